@@ -1,0 +1,2 @@
+//! contact
+pub mod solver;

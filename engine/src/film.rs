@@ -1,0 +1,151 @@
+//! One possession as it was played: frames and a told trace. Written only when a film is asked for; it
+//! changes nothing in the possession.
+
+use crate::math::Vec2;
+use crate::record::{Outcome, PossessionRecord};
+use crate::setup::{PassKind, ProgramKind};
+
+/// Index of a player: attackers 0-4 in the order of [`crate::setup::Role`], defenders 5-9 in the order of the
+/// zone's columns with the rover's starting side as the near side.
+pub type Player = u8;
+
+/// A whole film.
+#[derive(Clone, Debug)]
+pub struct Film {
+    /// The record, equal to the one that a batch gives.
+    pub record: PossessionRecord,
+    /// +1 where the rover started on the right, -1 on the left.
+    pub side: f32,
+    /// One frame a step.
+    pub frames: Vec<Frame>,
+    /// What happened, in order of time.
+    pub events: Vec<Event>,
+}
+
+/// Where everyone was at one step.
+#[derive(Clone, Copy, Debug)]
+pub struct Frame {
+    /// Time since the start, s.
+    pub time_s: f32,
+    /// Players, m.
+    pub players: [Vec2; 10],
+    /// Where their bodies face, unit vectors.
+    pub facing: [Vec2; 10],
+    /// Ball on the floor, m.
+    pub ball: Vec2,
+    /// Ball's height, m.
+    pub ball_height_m: f32,
+    /// Who holds the ball.
+    pub holder: Option<Player>,
+}
+
+/// One thing that happened.
+#[derive(Clone, Debug)]
+pub struct Event {
+    /// Time since the start, s.
+    pub time_s: f32,
+    /// Where, m.
+    pub at: Vec2,
+    /// What.
+    pub what: What,
+}
+
+/// What a ball-handler may choose.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Action {
+    /// Keep the ball and wait.
+    Hold,
+    /// Shoot.
+    Shoot,
+    /// Pass to a player.
+    Pass(Player, PassKind),
+    /// Drive at the rim.
+    Drive,
+    /// Show a pass to a player.
+    Fake(Player),
+}
+
+/// One option of a decision.
+#[derive(Clone, Copy, Debug)]
+pub struct Weighed {
+    /// The option.
+    pub action: Action,
+    /// Its believed value, points, decision noise not included.
+    pub value_points: f32,
+    /// For a pass the believed chance that it is completed; for a shot that it goes in; else 1.
+    pub chance: f32,
+}
+
+/// Kinds of turnover.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TurnoverKind {
+    /// A defender took a pass.
+    Intercepted,
+    /// A pass went out of bounds or was lost.
+    BadPass,
+    /// The ball was lost from the hands.
+    Handling,
+    /// Travelling and the like.
+    Travel,
+    /// Offensive foul.
+    OffensiveFoul,
+    /// Three seconds in the lane.
+    ThreeSeconds,
+    /// Five seconds closely guarded.
+    FiveSeconds,
+    /// Shot clock.
+    ShotClock,
+}
+
+/// What happened.
+#[derive(Clone, Debug)]
+pub enum What {
+    /// The possession begins with the ball in these hands.
+    Start { holder: Player },
+    /// The ball-handler weighed his options; `chosen` is an index into `options`, best value first.
+    Decision { by: Player, options: Vec<Weighed>, chosen: usize },
+    /// A pass is released.
+    Pass { from: Player, to: Player, kind: PassKind, metres: f32 },
+    /// A player gains control; `late_s` is what a poor catch costs.
+    Catch { by: Player, late_s: f32 },
+    /// A defender's hand touches a pass.
+    Tip { by: Player },
+    /// A loose ball is picked up.
+    Pickup { by: Player },
+    /// The ball goes out of bounds; `retained` where the attack keeps it.
+    OutOfBounds { retained: bool },
+    /// A pass fake, and which defenders bit (bit mask by player).
+    Fake { by: Player, toward: Player, bitten: u16 },
+    /// A drive begins.
+    DriveStart { by: Player },
+    /// A drive is stopped.
+    DriveStop { by: Player },
+    /// A shot is released.
+    Shot { by: Player, metres: f32, space_m: f32, chance: f32, three: bool, open: bool },
+    /// The shot goes in.
+    Made { by: Player, points: u8 },
+    /// The shot misses.
+    Missed { by: Player },
+    /// A rebound.
+    Rebound { by: Player, offensive: bool },
+    /// A player starts a program (by index into the attack's programs).
+    ProgramStart { by: Player, program: u8, kind: ProgramKind },
+    /// He goes on to this step.
+    ProgramStep { by: Player, program: u8, step: u8 },
+    /// He is done with it.
+    ProgramEnd { by: Player, program: u8 },
+    /// A defender takes the ball as his duty.
+    TakesBall { by: Player, of: Player },
+    /// A defender drops to help in the low post.
+    Helps { by: Player, on: Player },
+    /// A defender loses sight of an attacker for so long that his memory of him is worthless.
+    Loses { by: Player, whom: Player },
+    /// A foul: by whom on whom; the attack's own foul where `offensive`.
+    Foul { by: Player, on: Player, offensive: bool, shooting: bool },
+    /// Free throws.
+    FreeThrows { by: Player, made: u8, of: u8 },
+    /// A turnover.
+    Turnover { kind: TurnoverKind, by: Player },
+    /// The end.
+    End { outcome: Outcome, points: u8 },
+}

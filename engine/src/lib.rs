@@ -1,0 +1,18 @@
+//! The possession model of Zoneprobe: values in, values out; no files, clock, threads or printing.
+//!
+//! `Arena::play` plays a range of possessions of one [`setup::Setup`]; [`film::Film`] is one of them again,
+//! move for move.
+
+pub mod arena;
+pub mod contact;
+pub mod film;
+pub mod math;
+pub mod measures;
+pub mod motion;
+pub mod names;
+pub mod record;
+pub mod setup;
+
+pub use arena::{Arena, film as film_possession};
+pub use measures::{Measure, Unit};
+pub use record::{Outcome, PossessionRecord};

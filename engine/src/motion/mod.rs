@@ -1,0 +1,3 @@
+//! motion
+pub mod arrival;
+pub mod kernel;

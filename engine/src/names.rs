@@ -1,0 +1,72 @@
+//! Words for players and places, for output only.
+
+use crate::film::Player;
+use crate::math::Vec2;
+use crate::setup::{BallPlace, Pairing, Setup};
+
+/// "left" or "right" as the attack faces the rim.
+fn side_word(x: f32) -> &'static str {
+    if x < 0.0 { "left" } else { "right" }
+}
+
+/// The trade's name of a player: `rover`, `left post`, `point`, `right wing`, ... `side` is +1 where the
+/// rover started on the right.
+pub fn player(setup: &Setup, side: f32, player: Player) -> String {
+    match player {
+        0 => "lead guard".into(),
+        1 => "off guard".into(),
+        2 => "rover".into(),
+        3 => format!("{} post", side_word(side)),
+        4 => format!("{} post", side_word(-side)),
+        _ => {
+            let column = &setup.zone.columns[usize::from(player) - 5];
+            match column.pairing {
+                Pairing::Lone => column.name.clone(),
+                Pairing::Near(_) => format!("{} {}", side_word(side), column.name),
+                Pairing::Far(_) => format!("{} {}", side_word(-side), column.name),
+            }
+        }
+    }
+}
+
+/// The ball place nearest to a point (given as if on the right).
+pub fn nearest_place(setup: &Setup, at: Vec2) -> BallPlace {
+    let right = Vec2 { x: at.x.abs(), y: at.y };
+    let mut best = (f32::INFINITY, BallPlace::Top);
+    for (place, there) in BallPlace::ALL.iter().zip(&setup.zone.ball_places) {
+        let d = (right - *there).len2();
+        if d < best.0 {
+            best = (d, *place);
+        }
+    }
+    best.1
+}
+
+/// A place in words: `the left wing`, `the top`, `the lane`, `under the rim`.
+pub fn place(setup: &Setup, at: Vec2) -> String {
+    if at.len() < 1.3 {
+        return "under the rim".into();
+    }
+    if setup.court.in_lane(at) && at.y > 1.6 && at.y < setup.court.free_throw_y_m - 0.7 {
+        return "the middle of the lane".into();
+    }
+    let nearest = nearest_place(setup, at);
+    if at.x.abs() < 1.2 {
+        match nearest {
+            BallPlace::Elbow => return "the free-throw line".into(),
+            BallPlace::Slot | BallPlace::Top => return "the top".into(),
+            BallPlace::LowPost => return "the middle of the lane".into(),
+            _ => {}
+        }
+    }
+    let word = match nearest {
+        BallPlace::Top => return "the top".into(),
+        BallPlace::Slot => "slot",
+        BallPlace::Wing => "wing",
+        BallPlace::Corner => "corner",
+        BallPlace::ShortCorner => "short corner",
+        BallPlace::LowPost => "low post",
+        BallPlace::Elbow => "elbow",
+    };
+    format!("the {} {word}", side_word(at.x))
+}

@@ -1,0 +1,217 @@
+//! The attack as data: formation, programs of movement (routes, post and guard options) and habits.
+//!
+//! The vocabulary of conditions, places and paces is small and closed; files are checked against it when
+//! loaded. No code here or elsewhere in the engine knows the name of any route or option.
+
+use crate::math::Vec2;
+
+/// Which side of the floor the rover starts on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SideChoice {
+    /// A keyed coin decides in each possession.
+    Either,
+    /// The attack's left.
+    Left,
+    /// The attack's right.
+    Right,
+}
+
+/// A set of roles, one bit a role in the order of [`Role`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub struct RoleSet(pub u8);
+
+impl RoleSet {
+    /// True where the role is in the set.
+    pub fn has(self, role: usize) -> bool {
+        self.0 >> role & 1 == 1
+    }
+}
+
+/// The five roles of the attack, in slot order. Posts are told apart by the side they start on as seen
+/// from the rover: which of them is the left one follows from the side of the floor.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[repr(u8)]
+pub enum Role {
+    /// Brings the ball up; stays back as safety.
+    LeadGuard,
+    /// The other guard.
+    OffGuard,
+    /// May go anywhere.
+    Rover,
+    /// The post that starts on the rover's side.
+    RoverSidePost,
+    /// The post that starts on the other side.
+    OtherPost,
+}
+
+/// What started a program, for credit and for names in output.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ProgramKind {
+    /// The rover's route.
+    Route,
+    /// An option of the posts.
+    PostOption,
+    /// An option of the guards.
+    GuardOption,
+}
+
+/// An attack, ready to be run.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Attack {
+    /// Name, for output only.
+    pub name: String,
+    /// Side of the floor.
+    pub side: SideChoice,
+    /// Home of each role, the rover's side being +x, metres.
+    pub formation: [Vec2; 5],
+    /// Slot of the role that starts with the ball.
+    pub ball_starts_with: u8,
+    /// Programs of movement, most wanted first.
+    pub programs: Vec<Program>,
+    /// Passing and driving habits.
+    pub habits: Habits,
+}
+
+/// Habits of the players with the ball; options change them.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Habits {
+    /// Factor on the guards' hold before the first decision (1 = as the level has it).
+    pub guard_hold_factor: f32,
+    /// Points by which a guard's pass to the other guard is preferred right after a catch from the side:
+    /// 0 unless the option asks for quick reversals.
+    pub reversal_urge_points: f32,
+    /// Chance that a guard looks away from the receiver before a pass.
+    pub look_off_chance: f32,
+    /// Chance that a guard who has a pass in mind shows another one first.
+    pub fake_chance: f32,
+    /// Most fakes in one hold.
+    pub fakes_most: u8,
+    /// Share of catches on which a guard may drive a seam.
+    pub drive_chance: f32,
+    /// Share of catches on which anyone may drive past a defender who closes out too fast.
+    pub blow_by_chance: f32,
+}
+
+/// A program: when its conditions hold, its owner follows its steps.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Program {
+    /// Name, for output and credit only.
+    pub name: String,
+    /// Where it comes from.
+    pub kind: ProgramKind,
+    /// Who may run it.
+    pub who: RoleSet,
+    /// Share of its chances that are taken, 0-1.
+    pub weight: f32,
+    /// Conditions that must all hold in the owner's beliefs.
+    pub when: Vec<Condition>,
+    /// The steps in order.
+    pub steps: Vec<Step>,
+    /// What follows the last step.
+    pub then: Then,
+    /// Time after its end before the same owner may start it again, s.
+    pub rest_s: f32,
+}
+
+/// What follows the last step of a program.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Then {
+    /// The place reached becomes the owner's home.
+    Stay,
+    /// Back to the home he had.
+    GoHome,
+}
+
+/// One leg of a program.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Step {
+    /// Where to.
+    pub to: Locus,
+    /// How fast.
+    pub pace: Pace,
+    /// How near counts as there, m.
+    pub within_m: f32,
+    /// Time spent there before the next step, s.
+    pub linger_s: f32,
+    /// Conditions that, all holding, end the lingering early.
+    pub leave_when: Vec<Condition>,
+    /// Longest time for the whole step, s.
+    pub longest_s: f32,
+}
+
+/// How fast a leg is run.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Pace {
+    /// At most 1.6 m/s.
+    Walk,
+    /// At most 3.2 m/s.
+    Jog,
+    /// As fast as the player can.
+    Sprint,
+}
+
+/// Which way is +x in a place of a program.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Frame {
+    /// The side on which its owner was when the program started.
+    Start,
+    /// The side that the ball is on now.
+    Ball,
+}
+
+/// A place on the floor, fixed or live. Live ones are taken from the owner's beliefs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Locus {
+    /// A fixed place.
+    Floor(Vec2, Frame),
+    /// Between the lines of the zone: y halfway between the believed front and back line, x as given.
+    LineGap(f32, Frame),
+    /// Behind (rim side or baseline side of) the believed defender in a column, this far from him.
+    Behind(u8, f32),
+    /// Halfway between the believed defenders of two columns.
+    Seam(u8, u8),
+    /// Beside the near (`true`) or far (`false`) post, displaced by (toward the ball's side, along y).
+    ByPost(bool, Vec2),
+    /// Between the next helper and the owner's own catching place, in contact.
+    Seal,
+    /// The owner's home.
+    Home,
+}
+
+/// A set of ball places, one bit each in the order of [`super::BallPlace`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PlaceSet(pub u8);
+
+/// Side of the floor as compared with the owner's.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Relative {
+    /// The owner's side.
+    Same,
+    /// The other side.
+    Other,
+    /// Either.
+    Any,
+}
+
+/// A condition, judged on the owner's beliefs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Condition {
+    /// The ball is held by one of these roles.
+    BallWith(RoleSet),
+    /// The ball is held at one of these places, on this side.
+    BallAt(PlaceSet, Relative),
+    /// The owner passed the ball no longer ago than this, s.
+    BallLeftMe(f32),
+    /// No pass has come to the owner; the ball is held elsewhere.
+    BallElsewhere,
+    /// No believed defender within this distance of the place.
+    Open(Locus, f32),
+    /// A defender of the back line has gone out to the ball's side corner or wing.
+    BackOut,
+    /// The owner is the nearer (`true`) or farther (`false`) of the posts to the ball.
+    NearPost(bool),
+    /// The owner has been in his current step at least this long, s.
+    Waited(f32),
+    /// At least this much time since the possession began, s.
+    After(f32),
+}

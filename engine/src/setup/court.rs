@@ -1,0 +1,60 @@
+//! The floor: lines and places of one rule set, with the origin on the floor under the rim's centre.
+
+use crate::math::{Vec2, vec2};
+
+/// The half court of one rule set. Metres; x to the right as the attack faces the rim, y toward midcourt.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Court {
+    /// Half the lane's width.
+    pub lane_half_m: f32,
+    /// y of the free-throw line.
+    pub free_throw_y_m: f32,
+    /// Radius of the three-point arc, measured from under the rim to the line's outside edge.
+    pub three_radius_m: f32,
+    /// |x| of the straight part of the three-point line.
+    pub three_corner_x_m: f32,
+    /// Half the floor's width: |x| of the sidelines.
+    pub half_width_m: f32,
+    /// y of the baseline (negative).
+    pub baseline_y_m: f32,
+    /// y of the midcourt line.
+    pub midcourt_y_m: f32,
+}
+
+impl Court {
+    /// True where a shot from `p` counts three.
+    pub fn is_three(&self, p: Vec2) -> bool {
+        let straight_ends_y = self.straight_end_y();
+        if p.y < straight_ends_y {
+            p.x.abs() >= self.three_corner_x_m
+        } else {
+            p.len2() >= self.three_radius_m * self.three_radius_m
+        }
+    }
+
+    /// y where the straight part of the three-point line meets the arc.
+    pub fn straight_end_y(&self) -> f32 {
+        let r2 = self.three_radius_m * self.three_radius_m;
+        let c2 = self.three_corner_x_m * self.three_corner_x_m;
+        if r2 > c2 { (r2 - c2).sqrt() } else { 0.0 }
+    }
+
+    /// True where `p` lies in the lane (the paint), lines included.
+    pub fn in_lane(&self, p: Vec2) -> bool {
+        p.x.abs() <= self.lane_half_m && p.y <= self.free_throw_y_m
+    }
+
+    /// True where `p` lies on the half court.
+    pub fn in_bounds(&self, p: Vec2) -> bool {
+        p.x.abs() <= self.half_width_m && p.y >= self.baseline_y_m && p.y <= self.midcourt_y_m
+    }
+
+    /// `p` moved, where it has to be, to stand at least `margin_m` inside the lines of the half court.
+    pub fn inside(&self, p: Vec2, margin_m: f32) -> Vec2 {
+        let x_most = self.half_width_m - margin_m;
+        vec2(
+            crate::math::clamp(p.x, -x_most, x_most),
+            crate::math::clamp(p.y, self.baseline_y_m + margin_m, self.midcourt_y_m - margin_m),
+        )
+    }
+}

@@ -1,0 +1,2 @@
+//! Experiments: batches, statistics, tables and the command line.
+pub mod stats;

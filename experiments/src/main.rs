@@ -1,0 +1,2 @@
+//! The `zoneprobe` command.
+fn main() {}

@@ -1,0 +1,1 @@
+//! Scenario files and the loader that checks them.

@@ -1,0 +1,1 @@
+//! Holds no code: the promises live in the test binary (`main.rs`).

@@ -1,0 +1,1 @@
+//! Promises that cross crates. Each module is one promise.
