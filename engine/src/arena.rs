@@ -1,19 +1,33 @@
 //! Plays possessions: one world and one schedule, reused.
 
-use crate::film::Film;
-use crate::record::PossessionRecord;
+use crate::components::*;
+use crate::film::{Event, Film, Frame, What};
+use crate::given::{Given, TableCache};
+use crate::lanes::{BALL, PLAYERS};
+use crate::measures::Measure;
+use crate::random::Streams;
+use crate::record::{Outcome, PossessionRecord};
 use crate::setup::Setup;
+use crate::spawn::{self, Slot};
+use crate::step;
+use bevy_ecs::prelude::{Entity, Schedule, World};
 use std::ops::Range;
 use std::sync::Arc;
 
 /// A world and its schedule. Make one a thread and reuse it; it may change its setup between calls.
-pub struct Arena {}
+pub struct Arena {
+    world: World,
+    schedule: Schedule,
+    slots: Vec<Entity>,
+    tables: TableCache,
+}
 
 impl Arena {
     /// An arena that plays up to `width` possessions side by side.
     pub fn new(width: usize) -> Self {
-        let _ = width;
-        Self {}
+        let mut world = World::new();
+        let slots = (0..width.max(1)).map(|_| world.spawn(empty_slot()).id()).collect();
+        Self { world, schedule: step::schedule(), slots, tables: TableCache::default() }
     }
 
     /// Plays every possession of the range and hands its record over, in order of finishing.
@@ -24,12 +38,209 @@ impl Arena {
         possessions: Range<u64>,
         each: &mut dyn FnMut(&PossessionRecord),
     ) {
-        let _ = (setup, seed, possessions, each);
+        let given = self.tables.prepare(setup);
+        self.world.insert_resource(given.clone());
+        let mut next = possessions.start;
+        let mut playing = 0_usize;
+        for index in 0..self.slots.len() {
+            self.clear(index);
+            if next < possessions.end {
+                self.begin(&given, index, seed, next);
+                next += 1;
+                playing += 1;
+            }
+        }
+        while playing > 0 {
+            self.schedule.run(&mut self.world);
+            for index in 0..self.slots.len() {
+                let Some(record) = self.finished(index) else { continue };
+                each(&record);
+                if next < possessions.end {
+                    self.begin(&given, index, seed, next);
+                    next += 1;
+                } else {
+                    self.clear(index);
+                    playing -= 1;
+                }
+            }
+        }
     }
+
+    /// Runs one step of whatever is being played; for benchmarks of the steps themselves.
+    pub fn step(&mut self) {
+        self.schedule.run(&mut self.world);
+    }
+
+    /// Starts possessions in all slots without playing them; for benchmarks and tests of single steps.
+    pub fn fill(&mut self, setup: &Arc<Setup>, seed: u64) {
+        let given = self.tables.prepare(setup);
+        self.world.insert_resource(given.clone());
+        for index in 0..self.slots.len() {
+            self.begin(&given, index, seed, index as u64);
+        }
+    }
+
+    fn clear(&mut self, index: usize) {
+        if let Some(mut clocks) = self.world.get_mut::<Clocks>(self.slots[index]) {
+            clocks.status = Status::Idle;
+        }
+    }
+
+    fn begin(&mut self, given: &Given, index: usize, seed: u64, possession: u64) {
+        let mut entity = self.world.entity_mut(self.slots[index]);
+        let Ok(parts) = entity.get_components_mut::<(
+            (&mut Clocks, &mut Bodies, &mut Traits, &mut History, &mut Minds, &mut Board, &mut Ball),
+            (&mut Plans, &mut Wishes, &mut Menu, &mut Signals, &mut Tally, &mut Touches, &mut Side, &mut Streams),
+        )>() else {
+            unreachable!("every slot has all its components")
+        };
+        let (
+            (mut clocks, mut bodies, mut traits, mut history, mut minds, mut board, mut ball),
+            (mut plans, mut wishes, mut menu, mut signals, mut tally, mut touches, mut side, mut streams),
+        ) = parts;
+        menu.count = 0;
+        menu.stretch = (f32::NEG_INFINITY, 0);
+        *touches = Touches::default();
+        let mut slot = Slot {
+            clocks: &mut clocks,
+            bodies: &mut bodies,
+            traits: &mut traits,
+            history: &mut history,
+            minds: &mut minds,
+            board: &mut board,
+            ball: &mut ball,
+            plans: &mut plans,
+            wishes: &mut wishes,
+            signals: &mut signals,
+            tally: &mut tally,
+            side: &mut side,
+            streams: &mut streams,
+        };
+        spawn::begin(given, seed, possession, &mut slot);
+    }
+
+    fn finished(&self, index: usize) -> Option<PossessionRecord> {
+        let entity = self.world.entity(self.slots[index]);
+        let clocks = entity.get::<Clocks>()?;
+        let Status::Done(outcome) = clocks.status else { return None };
+        let tally = entity.get::<Tally>()?;
+        Some(record(clocks.possession, outcome, tally))
+    }
+}
+
+fn record(possession: u64, outcome: Outcome, tally: &Tally) -> PossessionRecord {
+    let mut digest = tally.digest;
+    for value in tally.values {
+        digest = (digest ^ value as u64).wrapping_mul(0x9E37_79B9_7F4A_7C15);
+        digest ^= digest >> 31;
+    }
+    debug_assert_eq!(tally.values[..6].iter().sum::<i64>(), 1, "exactly one outcome");
+    let _ = Measure::COUNT;
+    PossessionRecord { possession, outcome, values: tally.values, digest }
 }
 
 /// One possession again, with its frames and events.
 pub fn film(setup: &Arc<Setup>, seed: u64, possession: u64) -> Film {
-    let _ = (setup, seed, possession);
-    unimplemented!()
+    let mut arena = Arena::new(1);
+    let given = arena.tables.prepare(setup);
+    arena.world.insert_resource(given.clone());
+    arena.begin(&given, 0, seed, possession);
+    let mut reel = Film {
+        record: PossessionRecord {
+            possession,
+            outcome: Outcome::Fault,
+            values: [0; Measure::COUNT],
+            digest: 0,
+        },
+        side: 1.0,
+        frames: Vec::new(),
+        events: Vec::new(),
+    };
+    arena.shoot_frame(&mut reel);
+    loop {
+        arena.schedule.run(&mut arena.world);
+        arena.shoot_frame(&mut reel);
+        if let Some(record) = arena.finished(0) {
+            reel.record = record;
+            return reel;
+        }
+    }
+}
+
+impl Arena {
+    /// Adds the present step of slot 0 to a film.
+    fn shoot_frame(&self, reel: &mut Film) {
+        let entity = self.world.entity(self.slots[0]);
+        let (Some(clocks), Some(bodies), Some(ball), Some(signals), Some(menu), Some(side)) = (
+            entity.get::<Clocks>(),
+            entity.get::<Bodies>(),
+            entity.get::<Ball>(),
+            entity.get::<Signals>(),
+            entity.get::<Menu>(),
+            entity.get::<Side>(),
+        ) else {
+            return;
+        };
+        reel.side = side.0;
+        reel.frames.push(Frame {
+            time_s: clocks.now,
+            players: core::array::from_fn(|lane| bodies.at(lane)),
+            facing: core::array::from_fn(|lane| bodies.facing(lane)),
+            ball: bodies.at(BALL),
+            ball_height_m: ball.height,
+            holder: match ball.state {
+                BallState::Held { by } => Some(by),
+                _ => None,
+            },
+        });
+        debug_assert!(PLAYERS == 10);
+        let setup = &self.world.resource::<Given>().setup;
+        for (time_s, at, signal) in signals.all() {
+            let points = entity.get::<Tally>().map_or(0, |t| t.points);
+            let what = tell(*signal, menu, setup, points);
+            reel.events.push(Event { time_s: *time_s, at: *at, what });
+        }
+    }
+}
+
+/// A signal as the film tells it.
+fn tell(signal: Signal, menu: &Menu, setup: &Setup, points: u8) -> What {
+    match signal {
+        Signal::Start { holder } => What::Start { holder },
+        Signal::Decision { by, chosen } => {
+            let taken = menu.options[usize::from(chosen)];
+            let mut options = menu.options[..menu.count].to_vec();
+            options.sort_by(|a, b| b.value_points.total_cmp(&a.value_points));
+            let chosen = options.iter().position(|o| o.action == taken.action).unwrap_or(0);
+            What::Decision { by, options, chosen }
+        }
+        Signal::Pass { from, to, kind, metres, .. } => What::Pass { from, to, kind, metres },
+        Signal::Catch { by, late_s, .. } => What::Catch { by, late_s },
+        Signal::Tip { by } => What::Tip { by },
+        Signal::Pickup { by } => What::Pickup { by },
+        Signal::OutOfBounds { retained } => What::OutOfBounds { retained },
+        Signal::Fake { by, toward, bitten } => What::Fake { by, toward, bitten },
+        Signal::DriveStart { by } => What::DriveStart { by },
+        Signal::DriveStop { by } => What::DriveStop { by },
+        Signal::Shot { by, metres, space_m, chance, three } => {
+            let open = space_m >= crate::measure::OPEN_M;
+            What::Shot { by, metres, space_m, chance, three, open }
+        }
+        Signal::Made { by, points } => What::Made { by, points },
+        Signal::Missed { by } => What::Missed { by },
+        Signal::Rebound { by, offensive } => What::Rebound { by, offensive },
+        Signal::ProgramStart { by, program } => {
+            let kind = setup.attack.programs[usize::from(program)].kind;
+            What::ProgramStart { by, program, kind }
+        }
+        Signal::ProgramStep { by, program, step } => What::ProgramStep { by, program, step },
+        Signal::ProgramEnd { by, program } => What::ProgramEnd { by, program },
+        Signal::TakesBall { by, of } => What::TakesBall { by, of },
+        Signal::Helps { by, on } => What::Helps { by, on },
+        Signal::Loses { by, whom } => What::Loses { by, whom },
+        Signal::Foul { by, on, offensive, shooting } => What::Foul { by, on, offensive, shooting },
+        Signal::FreeThrows { by, made, of } => What::FreeThrows { by, made, of },
+        Signal::Turnover { kind, by } => What::Turnover { kind, by },
+        Signal::End { outcome } => What::End { outcome, points },
+    }
 }

@@ -4,12 +4,24 @@
 //! move for move.
 
 pub mod arena;
+mod ball;
+mod clock;
+mod components;
 pub mod contact;
 pub mod film;
+mod given;
+mod lanes;
 pub mod math;
+mod measure;
 pub mod measures;
 pub mod motion;
 pub mod names;
+mod officiate;
+mod perceive;
+pub mod random;
+mod read;
+mod spawn;
+pub mod step;
 pub mod record;
 pub mod setup;
 

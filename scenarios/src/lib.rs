@@ -1,1 +1,25 @@
-//! Scenario files and the loader that checks them.
+//! What is played: data files, and the loader that turns them into [`engine::setup::Setup`].
+//!
+//! Start with [`scenario`] and [`experiment`]; [`bundled_question`] needs no file. A file and all that it
+//! names is checked as a whole: every [`Fault`] is reported, with its place and with what is allowed there.
+//! Everything that a possession depends on (rule sets, levels of play, zones, routes, options) is a TOML
+//! file under `data/`, each value with its unit, plausible range and source.
+
+mod bundled;
+mod catalog;
+mod fault;
+mod key;
+mod load;
+mod overrides;
+mod read;
+mod schema;
+mod source;
+mod tree;
+
+#[cfg(test)]
+mod tests;
+
+pub use catalog::{Entry, catalog};
+pub use fault::{Fault, Faults, Problem};
+pub use load::{Experiment, Scenario, Variant, bundled_question, check, experiment, scenario};
+pub use source::Source;

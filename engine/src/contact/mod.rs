@@ -1,2 +1,39 @@
-//! contact
+//! Stage 5, `contact`: bodies are kept apart and take up their new positions; the history is written.
+
 pub mod solver;
+
+use crate::components::{Bodies, Clocks, History, Sample, Side, Status, Touches, Traits, Wishes};
+use crate::given::Given;
+use crate::lanes::{PLAYERS, ZERO};
+use bevy_ecs::prelude::{Query, Res};
+use solver::{ContactParams, ContactRows, resolve};
+
+/// Keeps bodies apart and moves them.
+pub fn contact(
+    given: Res<Given>,
+    mut slots: Query<(&mut Clocks, &Traits, &Side, &Wishes, &mut Bodies, &mut Touches, &mut History)>,
+) {
+    let params = ContactParams { friction: given.setup.defenders.body.friction, ..Default::default() };
+    for (mut clocks, traits, side, wishes, mut bodies, mut touches, mut history) in &mut slots {
+        if clocks.status != Status::Playing {
+            continue;
+        }
+        let mut inv_mass = ZERO;
+        for lane in 0..PLAYERS {
+            inv_mass[lane] =
+                if wishes.brace[lane] > 0.0 { traits.braced_inv_mass[lane] } else { traits.inv_mass[lane] };
+        }
+        let mut rows = ContactRows::of(&mut bodies.0, &traits.radius, &inv_mass);
+        resolve(&mut rows, given.setup.step_s, side.0, &params, &mut touches.0);
+        // A number that is none must not spread: the possession ends here as a fault.
+        let sum: f32 = bodies.0.px[..PLAYERS].iter().chain(&bodies.0.py[..PLAYERS]).sum();
+        if !sum.is_finite() {
+            clocks.status = Status::Done(crate::record::Outcome::Fault);
+            continue;
+        }
+        history.newest = (history.newest + 1) % History::LENGTH;
+        let newest = history.newest;
+        history.ring[newest] =
+            Sample { x: bodies.0.px, y: bodies.0.py, vx: bodies.0.vx, vy: bodies.0.vy };
+    }
+}

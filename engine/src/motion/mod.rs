@@ -1,3 +1,19 @@
-//! motion
+//! Stage 4, `motion`: intents become velocities and the way that each body would go in this step.
+//!
+//! The positions are settled by the next stage, `contact`, which first keeps the bodies apart.
+
 pub mod arrival;
 pub mod kernel;
+
+use crate::components::{Bodies, Clocks, Side, Status, Traits, Wishes};
+use crate::given::Given;
+use bevy_ecs::prelude::{Query, Res};
+
+/// Turns wishes into velocities and displacements.
+pub fn motion(given: Res<Given>, mut slots: Query<(&Clocks, &Traits, &Side, &Wishes, &mut Bodies)>) {
+    for (clocks, traits, side, wishes, mut bodies) in &mut slots {
+        if clocks.status == Status::Playing {
+            kernel::advance(given.setup.step_s, side.0, &traits.gait, &wishes.wish, &mut bodies.0);
+        }
+    }
+}

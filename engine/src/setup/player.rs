@@ -152,6 +152,8 @@ pub struct GoingOn {
     pub fresh_points: f32,
     /// Time in which that extra halves, s.
     pub settle_s: f32,
+    /// What the opponents' break after a live turnover costs, points.
+    pub turnover_cost_points: f32,
     /// Impatience hazard beyond 15 s where no shot clock is in force, 1/s.
     pub impatience_per_s: f32,
 }

@@ -1,0 +1,104 @@
+//! A player gains control: everything that starts anew with a catch.
+
+use super::Court;
+use crate::components::{BallState, Handling, News, PassClass, Signal};
+use crate::film::TurnoverKind;
+use crate::lanes::{BALL, DEFENCE, NOBODY, TABLE_LANE};
+use crate::math::{Vec2, ln, max};
+use crate::random::{Purpose, chance_within};
+use crate::read::{shift_of, shooting_ready};
+
+/// How a player came by the ball.
+#[derive(Clone, Copy, Debug)]
+pub enum How {
+    /// A pass, and its kind for the measures.
+    Pass(PassClass),
+    /// Picked up loose.
+    Pickup,
+    /// An offensive rebound.
+    Rebound,
+}
+
+/// Gives the ball to an attacker at a time inside this step. `late_s` is what a poor catch costs.
+pub fn gain(c: &mut Court<'_>, by: usize, time_s: f32, late_s: f32, how: How) {
+    let at = c.bodies.at(by);
+    let passer = match (how, c.ball.state) {
+        (How::Pass(_), BallState::Pass(flight)) => flight.from,
+        _ => NOBODY,
+    };
+    let came_from = if passer == NOBODY { at } else { c.ball.last_catch };
+    let credit = credit_of(c, by, passer, time_s);
+    c.ball.shift = shift_of(c.ball.last_catch, at);
+    c.ball.last_catch = at;
+    c.ball.state = BallState::Held { by: by as u8 };
+    c.ball.handling = Handling::Hold;
+    c.ball.caught_s = time_s + late_s;
+    c.ball.ready_s = time_s + late_s + shooting_ready(c.traits.catch_to_release[by], at);
+    c.ball.off_catch = true;
+    c.ball.passer = passer;
+    c.ball.came_from = came_from;
+    c.ball.credit = credit;
+    c.ball.bumped = 0.0;
+    c.ball.height = 1.2;
+    habits(c, by, at);
+    c.bodies.0.px[BALL] = at.x;
+    c.bodies.0.py[BALL] = at.y;
+    c.board.post(time_s, News::Control { by: by as u8 });
+    let class = match how {
+        How::Pass(class) => Some(class),
+        _ => None,
+    };
+    match how {
+        How::Rebound => c.say(time_s, at, Signal::Rebound { by: by as u8, offensive: true }),
+        How::Pickup => c.say(time_s, at, Signal::Pickup { by: by as u8 }),
+        How::Pass(_) => {}
+    }
+    c.say(time_s, at, Signal::Catch { by: by as u8, late_s, class });
+    // He decides as soon as he has had his first look.
+    c.plans.next_s[by] = time_s;
+    let travels = c.streams.coin(by, Purpose::Travel, c.given.setup.attackers.skill.travel_per_catch);
+    if travels {
+        crate::clock::turnover(c.clocks, c.bodies, c.signals, TurnoverKind::Travel, by as u8);
+    }
+}
+
+/// Coins of the hold's habits: drive, blow-by, fake, look-off, patience.
+fn habits(c: &mut Court<'_>, by: usize, at: Vec2) {
+    let habits = &c.given.setup.attack.habits;
+    let guard = by < 2;
+    let drives = c.streams.coin(by, Purpose::Habit, if guard { habits.drive_chance } else { 0.0 });
+    let blows_by = c.streams.coin(by, Purpose::Habit, habits.blow_by_chance);
+    let fakes = c.streams.coin(by, Purpose::Habit, if guard { habits.fake_chance } else { habits.fake_chance * 0.5 });
+    let looks_off = c.streams.coin(by, Purpose::Habit, if guard { habits.look_off_chance } else { 0.0 });
+    // A closeout that comes too fast: a defender near and running at him.
+    let rushed = DEFENCE.into_iter().any(|d| {
+        let way = at - c.bodies.at(d);
+        let distance = way.len();
+        distance < 3.2 && c.bodies.velocity(d).dot(way) > 2.8 * distance
+    });
+    c.ball.may_drive = drives;
+    c.ball.may_blow_by = blows_by && rushed;
+    c.ball.fakes_left = if fakes { habits.fakes_most } else { 0 };
+    c.ball.looks_off = looks_off;
+    c.ball.loss_left = -ln(max(1.0 - c.streams.uniform(by, Purpose::Handling), 1e-7));
+    let going_on = &c.given.setup.attackers.skill.going_on;
+    if c.clocks.shot_clock.is_infinite() && c.clocks.now > 15.0 {
+        // A hold and its pass take about this long.
+        let chance = chance_within(going_on.impatience_per_s, 1.2);
+        c.ball.impatient |= c.streams.coin(TABLE_LANE, Purpose::Impatience, chance);
+    }
+}
+
+/// The read that made this catch: the catcher's own program, or the one that freed the passer just before.
+fn credit_of(c: &Court<'_>, by: usize, passer: u8, time_s: f32) -> u8 {
+    let plan = &c.plans.attack[by];
+    if plan.program != NOBODY {
+        plan.program
+    } else if time_s - plan.last_s < 1.2 {
+        plan.last_program
+    } else if passer != NOBODY && time_s - c.ball.caught_s < 2.5 {
+        c.ball.credit
+    } else {
+        NOBODY
+    }
+}

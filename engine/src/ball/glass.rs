@@ -1,0 +1,96 @@
+//! A missed shot: where it comes down, and who gets it.
+
+use super::Court;
+use super::control::{How, gain};
+use crate::components::{BallState, News, Signal};
+use crate::lanes::{BALL, PLAYERS, attacks};
+use crate::math::{Vec2, clamp, max, min, to_segment, vec2};
+use crate::random::Purpose;
+use crate::record::Outcome;
+
+/// Share of misses that come down on the far side of the rim from the shooter. Corner threes fall on the far
+/// block about five times as often as on the near one; other shots less so.
+const FAR_SIDE: f32 = 0.62;
+/// Speed at which a player closes the last steps and goes up, m/s. (assumed)
+const LAST_STEPS_M_S: f32 = 3.5;
+/// Standard deviation of the race to the ball, s. (assumed)
+const RACE_S: f32 = 0.16;
+/// What an opponent's body in the way costs, s. (assumed)
+const BOXED_S: f32 = 0.25;
+
+/// The shot leaves the rim: mean distances 1.5-2 m for close shots, 2.5-3 m for threes.
+pub fn bounce(c: &mut Court<'_>, by: usize, rim_s: f32, far_m: f32) {
+    let shooter = c.ball.last_shot;
+    let away = (Vec2::RIM - shooter).unit_or(vec2(0.0, -1.0));
+    let far_side = c.streams.coin(by, Purpose::ReboundWay, FAR_SIDE);
+    let lateral = c.streams.normal(by, Purpose::ReboundWay) * 0.75 * c.side;
+    let base = if far_side { away } else { away * -1.0 };
+    let way = (base + base.quarter() * lateral).unit_or(base);
+    let mean = 1.1 + 0.21 * min(far_m, 8.0);
+    let far = max(mean * (1.0 + 0.4 * c.streams.normal(by, Purpose::ReboundFar)), 0.4);
+    let mut down = way * far;
+    // The backboard keeps it in front: what would go behind comes back off the glass.
+    if down.y < -0.6 {
+        down.y = -0.6 - 0.4 * (down.y + 0.6);
+    }
+    let down = c.given.setup.court.inside(down, 0.2);
+    c.ball.state = BallState::Rebound { down, down_s: rim_s + 0.5 + 0.1 * far };
+    c.board.post(rim_s, News::Loose { at: down });
+}
+
+/// One step of a rebound in the air.
+pub fn step(c: &mut Court<'_>, down: Vec2, down_s: f32) {
+    let now = c.clocks.now;
+    let dt = c.given.setup.step_s;
+    let left = max(down_s - now, 0.0);
+    let at = c.bodies.at(BALL).toward(down, clamp(dt / (left + dt), 0.0, 1.0));
+    c.bodies.0.px[BALL] = at.x;
+    c.bodies.0.py[BALL] = at.y;
+    c.ball.height = 2.6 + 1.2 * left;
+    if down_s > now {
+        return;
+    }
+    let mut first = (f32::INFINITY, 0);
+    for lane in 0..PLAYERS {
+        let here = c.bodies.at(lane);
+        let off = here.distance(down);
+        if off > 4.0 {
+            continue;
+        }
+        let boxed = (0..PLAYERS).any(|other| {
+            attacks(other) != attacks(lane) && {
+                let (beside, along) = to_segment(c.bodies.at(other), here, down);
+                along > 0.05 && beside < 0.35 && c.bodies.at(other).distance(down) < off
+            }
+        });
+        let reach = 0.55 + (c.traits.standing_reach[lane] - 2.4) * 0.5;
+        let noise = c.streams.normal(lane, Purpose::ReboundRace) * RACE_S;
+        let time = max(off - reach, 0.0) / LAST_STEPS_M_S + if boxed { BOXED_S } else { 0.0 } + noise;
+        if time < first.0 {
+            first = (time, lane);
+        }
+    }
+    let by = if first.0.is_finite() { first.1 } else { nearest(c, down) };
+    if attacks(by) {
+        c.clocks.first_chance = false;
+        if c.clocks.shot_clock.is_finite() {
+            c.clocks.shot_clock = c.given.setup.officials.shot_clock_rebound_s;
+        }
+        gain(c, by, down_s, 0.0, How::Rebound);
+    } else {
+        c.say(down_s, down, Signal::Rebound { by: by as u8, offensive: false });
+        c.ball.state = BallState::Dead;
+        crate::clock::end(c.clocks, c.signals, c.bodies, Outcome::Missed);
+    }
+}
+
+fn nearest(c: &Court<'_>, to: Vec2) -> usize {
+    let mut best = (f32::INFINITY, 0);
+    for lane in 0..PLAYERS {
+        let d = (c.bodies.at(lane) - to).len2();
+        if d < best.0 {
+            best = (d, lane);
+        }
+    }
+    best.1
+}

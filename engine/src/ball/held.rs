@@ -1,0 +1,53 @@
+//! The ball in a player's hands: it goes with him; he may lose it; passes and shots leave on time.
+
+use super::{Court, pass, shot};
+use crate::components::{BallState, Handling};
+use crate::film::TurnoverKind;
+use crate::lanes::{BALL, DEFENCE};
+
+/// A dribble is lost this many times as easily as a held ball. (assumed)
+const DRIBBLE_FACTOR: f32 = 2.0;
+
+/// One step with the ball held by `by`.
+pub fn step(c: &mut Court<'_>, by: usize) {
+    let at = c.bodies.at(by);
+    c.bodies.0.px[BALL] = at.x;
+    c.bodies.0.py[BALL] = at.y;
+    let now = c.clocks.now;
+    match c.ball.handling {
+        Handling::Passing { to, kind, at_s, look_off } if at_s <= now => {
+            return pass::release(c, by, usize::from(to), kind, at_s, look_off);
+        }
+        Handling::Shooting(at_s) if at_s <= now => return shot::release(c, by, at_s),
+        _ => {}
+    }
+    c.ball.height = if matches!(c.ball.handling, Handling::Drive(_)) { 0.6 } else { 1.2 };
+    pressure(c, by);
+}
+
+/// A hand that reaches the ball wears the holder's luck down; when it is gone, so is the ball.
+fn pressure(c: &mut Court<'_>, by: usize) {
+    let at = c.bodies.at(by);
+    let mut taker = (f32::INFINITY, DEFENCE.start);
+    let mut hands = 0.0;
+    for lane in DEFENCE {
+        let d = c.bodies.at(lane).distance(at);
+        if c.traits.arm[lane] > 0.0 && d < c.traits.arm[lane] + 0.25 {
+            hands += 1.0;
+            if d < taker.0 {
+                taker = (d, lane);
+            }
+        }
+    }
+    if hands == 0.0 {
+        return;
+    }
+    let dribbles = matches!(c.ball.handling, Handling::Drive(_)) || c.bodies.velocity(by).len2() > 1.0;
+    let factor = if dribbles { DRIBBLE_FACTOR } else { 1.0 };
+    let rate = c.given.setup.attackers.skill.handling_loss_per_s * factor * hands;
+    c.ball.loss_left -= rate * c.given.setup.step_s;
+    if c.ball.loss_left <= 0.0 {
+        c.ball.state = BallState::Dead;
+        crate::clock::turnover(c.clocks, c.bodies, c.signals, TurnoverKind::Handling, by as u8);
+    }
+}

@@ -1,0 +1,68 @@
+//! A loose ball: whoever gets there first has it.
+
+use super::Court;
+use super::control::{How, gain};
+use crate::components::{BallState, Handling, News, Signal};
+use crate::film::TurnoverKind;
+use crate::lanes::{BALL, PLAYERS, attacks};
+use crate::math::Vec2;
+
+/// How near a player must be to pick the ball up, m. (assumed)
+const PICKUP_M: f32 = 0.75;
+/// After this long the nearest player has it, s.
+const LONGEST_S: f32 = 2.5;
+
+/// The ball falls loose at a place, to be had from `from_s` on; out of bounds it is dead.
+pub fn fall(c: &mut Court<'_>, at: Vec2, from_s: f32, last: u8, was_pass: bool) {
+    c.ball.handling = Handling::Hold;
+    if !c.given.setup.court.in_bounds(at) {
+        let retained = !attacks(usize::from(last));
+        c.ball.state = BallState::Dead;
+        c.say(from_s, at, Signal::OutOfBounds { retained });
+        if retained {
+            c.clocks.reset_set = true;
+        } else {
+            crate::clock::turnover(c.clocks, c.bodies, c.signals, TurnoverKind::BadPass, last);
+        }
+        return;
+    }
+    c.ball.state = BallState::Loose { at, from_s, last, was_pass };
+    c.board.post(c.clocks.now, News::Loose { at });
+}
+
+/// One step of a loose ball.
+pub fn step(c: &mut Court<'_>, at: Vec2, from_s: f32, last: u8, was_pass: bool) {
+    c.bodies.0.px[BALL] = at.x;
+    c.bodies.0.py[BALL] = at.y;
+    c.ball.height = 0.3;
+    let now = c.clocks.now;
+    if now < from_s {
+        return;
+    }
+    let mut nearest = (f32::INFINITY, 0);
+    for lane in 0..PLAYERS {
+        let reaches = attacks(lane) || c.traits.arm[lane] > 0.0;
+        let d = c.bodies.at(lane).distance(at);
+        if reaches && d < nearest.0 {
+            nearest = (d, lane);
+        }
+    }
+    if nearest.0 > PICKUP_M && now < from_s + LONGEST_S {
+        return;
+    }
+    let by = nearest.1;
+    if attacks(by) {
+        gain(c, by, now, 0.2, How::Pickup);
+        return;
+    }
+    c.say(now, at, Signal::Pickup { by: by as u8 });
+    c.ball.state = BallState::Dead;
+    let tipped = was_pass && !attacks(usize::from(last));
+    let kind = match (tipped, was_pass) {
+        (true, _) => TurnoverKind::Intercepted,
+        (false, true) => TurnoverKind::BadPass,
+        (false, false) => TurnoverKind::Handling,
+    };
+    let loser = if attacks(usize::from(last)) { last } else { c.ball.passer.min(4) };
+    crate::clock::turnover(c.clocks, c.bodies, c.signals, kind, loser);
+}

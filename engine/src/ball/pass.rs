@@ -1,0 +1,136 @@
+//! A pass: its release, its flight past hands and bodies, its catch.
+
+use super::control::{How, gain};
+use super::hands::{Leg, meets};
+use super::{Court, loose};
+use crate::components::{BallState, Flight, Handling, News, PassClass, Signal};
+use crate::film::TurnoverKind;
+use crate::lanes::{ATTACK, BALL, DEFENCE};
+use crate::math::{Vec2, clamp, max, min};
+use crate::random::Purpose;
+use crate::read::{aim_pass, pass_height};
+use crate::setup::PassKind;
+
+/// Beyond this a perimeter pass is a skip, m (`measures`).
+const SKIP_M: f32 = 7.5;
+
+/// Throws a pass from the believed aim, with its error in direction.
+pub fn release(c: &mut Court<'_>, by: usize, to: usize, kind: PassKind, at_s: f32, look_off: bool) {
+    let start = c.bodies.at(by);
+    let skill = c.given.setup.attackers.skill.pass[kind as usize];
+    let aim = aim_pass(c.given, &c.minds.0[by], kind, start, to, 0.0);
+    let way = aim - start;
+    let length = max(way.len(), 0.3);
+    // The error is an angle; small, so that its tangent is itself. Its sign goes with the side.
+    let error = clamp(c.streams.normal(by, Purpose::PassError), -3.0, 3.0) * skill.error_rad * c.side;
+    let end = aim + way.quarter() * error;
+    let class = classify(c, start, aim, length);
+    let flight = Flight {
+        from: by as u8,
+        to: to as u8,
+        kind,
+        start,
+        end,
+        start_s: at_s,
+        span_s: length / skill.speed_m_s,
+        tried: 0,
+        class,
+    };
+    c.ball.state = BallState::Pass(flight);
+    c.ball.handling = Handling::Hold;
+    c.plans.attack[by].passed_s = at_s;
+    c.board.post(at_s, News::Release { to: to as u8, at: aim, look_off });
+    c.say(at_s, start, Signal::Pass { from: by as u8, to: to as u8, kind, metres: length, class });
+}
+
+fn classify(c: &Court<'_>, from: Vec2, to: Vec2, length: f32) -> PassClass {
+    let touch = crate::measure::touch_class(&c.given.setup.court, to);
+    let outside = |p: Vec2| p.len() > c.given.setup.court.three_radius_m - 0.9;
+    if touch & crate::measure::LOW_POST != 0 {
+        PassClass::LowPost
+    } else if touch & crate::measure::HIGH_POST != 0 {
+        PassClass::HighPost
+    } else if outside(from) && outside(to) {
+        if length >= SKIP_M { PassClass::Skip } else { PassClass::Swing }
+    } else {
+        PassClass::Other
+    }
+}
+
+/// One step of a flight.
+pub fn step(c: &mut Court<'_>, mut flight: Flight) {
+    let dt = c.given.setup.step_s;
+    let end_s = flight.start_s + flight.span_s;
+    let from_s = max(c.clocks.now - dt, flight.start_s);
+    let to_s = min(c.clocks.now, end_s);
+    let share = |s: f32| clamp((s - flight.start_s) / max(flight.span_s, 1e-3), 0.0, 1.0);
+    let skill = &c.given.setup.attackers.skill.pass[flight.kind as usize];
+    let height = |s: f32| pass_height(flight.kind, skill, flight.span_s, share(s));
+    let leg = Leg {
+        from: flight.start.toward(flight.end, share(from_s)),
+        to: flight.start.toward(flight.end, share(to_s)),
+        from_s,
+        to_s,
+        heights: (height(from_s), height(to_s)),
+    };
+    c.bodies.0.px[BALL] = leg.to.x;
+    c.bodies.0.py[BALL] = leg.to.y;
+    c.ball.height = leg.heights.1;
+    let mut first = (f32::INFINITY, None);
+    for lane in DEFENCE {
+        if flight.tried >> lane & 1 == 1 {
+            continue;
+        }
+        if let Some((share, at)) = meets(c, lane, &flight, &leg)
+            && share < first.0
+        {
+            first = (share, Some((lane, at)));
+        }
+    }
+    if let (share, Some((lane, at))) = first {
+        flight.tried |= 1 << lane;
+        c.ball.state = BallState::Pass(flight);
+        let time_s = leg.from_s + (leg.to_s - leg.from_s) * share;
+        return touch(c, &flight, lane, at, time_s);
+    }
+    c.ball.state = BallState::Pass(flight);
+    if end_s <= c.clocks.now {
+        arrive(c, &flight, end_s);
+    }
+}
+
+/// A hand is there in time: it takes the ball or tips it.
+fn touch(c: &mut Court<'_>, flight: &Flight, lane: usize, at: Vec2, time_s: f32) {
+    let takes = c.streams.coin(lane, Purpose::Hand, c.given.setup.defenders.skill.take_chance);
+    c.bodies.0.px[BALL] = at.x;
+    c.bodies.0.py[BALL] = at.y;
+    c.say(time_s, at, Signal::Tip { by: lane as u8 });
+    if takes {
+        c.ball.state = BallState::Dead;
+        crate::clock::turnover(c.clocks, c.bodies, c.signals, TurnoverKind::Intercepted, flight.from);
+        return;
+    }
+    let x = c.streams.normal(lane, Purpose::TipWay) * 0.9 * c.side;
+    let y = c.streams.normal(lane, Purpose::TipWay) * 0.9;
+    loose::fall(c, at + Vec2 { x, y }, time_s + 0.35, lane as u8, true);
+}
+
+/// The ball comes down: the receiver has it, or a team-mate, or nobody.
+fn arrive(c: &mut Court<'_>, flight: &Flight, end_s: f32) {
+    let skill = &c.given.setup.attackers.skill;
+    let (easy, far, poor) = (skill.catch_easy_m, skill.catch_far_m, skill.poor_catch_s);
+    let to = usize::from(flight.to);
+    let off = c.bodies.at(to).distance(flight.end);
+    if off <= far {
+        let late = poor * clamp((off - easy) / max(far - easy, 1e-3), 0.0, 1.0);
+        return gain(c, to, end_s, late, How::Pass(flight.class));
+    }
+    for lane in ATTACK {
+        if lane != usize::from(flight.from) && c.bodies.at(lane).distance(flight.end) <= easy {
+            return gain(c, lane, end_s, poor, How::Pass(flight.class));
+        }
+    }
+    // It flies on a little before it can be had.
+    let on = flight.end + (flight.end - flight.start).unit_or(Vec2 { x: 0.0, y: 1.0 }) * 0.8;
+    loose::fall(c, on, end_s + 0.3, flight.from, true);
+}

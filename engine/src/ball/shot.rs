@@ -1,0 +1,92 @@
+//! A shot: its chance is settled at the release; the ball then flies to the rim.
+
+use super::{Court, glass};
+use crate::components::{BallState, Handling, News, Signal};
+use crate::lanes::{ATTACK, BALL, DEFENCE};
+use crate::math::{Vec2, max, min};
+use crate::random::Purpose;
+use crate::read::make_chance;
+use crate::record::Outcome;
+
+/// Tangent of the release angle (52 degrees, the measured mean and the computed optimum).
+const RELEASE_TANGENT: f32 = 1.28;
+/// Height of the release below the rim, m (2.2 m against 3.05 m).
+const BELOW_RIM_M: f32 = 0.85;
+const GRAVITY: f32 = 9.806_65;
+
+/// Distance of the nearest defender, centre to centre, m: the one operator for the space of a shooter.
+pub fn space(c: &Court<'_>, at: Vec2) -> f32 {
+    let mut least = f32::INFINITY;
+    for lane in DEFENCE {
+        least = min(least, (c.bodies.at(lane) - at).len2());
+    }
+    least.sqrt()
+}
+
+/// Flight time of a shot from a distance, s: a projectile at the stated angle; at the rim a short push.
+pub fn flight_s(distance_m: f32) -> f32 {
+    let rise = distance_m * RELEASE_TANGENT - BELOW_RIM_M;
+    max((2.0 * max(rise, 0.0) / GRAVITY).sqrt(), 0.45)
+}
+
+/// Releases a shot.
+pub fn release(c: &mut Court<'_>, by: usize, at_s: f32) {
+    let at = c.bodies.at(by);
+    let setup = &c.given.setup;
+    let space_m = space(c, at);
+    let skill = &setup.attackers.skill;
+    let (chance, points) =
+        make_chance(&setup.court, &skill.shot, c.traits.shooting[by], at, space_m, c.ball.off_catch);
+    c.ball.three = points > 2.5;
+    c.ball.last_shot = at;
+    let made = c.streams.coin(by, Purpose::Make, chance);
+    let far_m = at.len();
+    c.ball.state = BallState::Shot { by: by as u8, rim_s: at_s + flight_s(far_m), made, far_m };
+    c.ball.handling = Handling::Hold;
+    c.board.post(at_s, News::Shot);
+    c.say(
+        at_s,
+        at,
+        Signal::Shot { by: by as u8, metres: far_m, space_m, chance, three: points > 2.5 },
+    );
+    send_to_glass(c, by);
+}
+
+/// Chooses who goes to the offensive glass: the nearest to the rim, never the lead guard.
+fn send_to_glass(c: &mut Court<'_>, shooter: usize) {
+    let mean = c.given.setup.attackers.skill.crash;
+    let many = (mean + c.streams.uniform(shooter, Purpose::Crash)) as usize;
+    for lane in ATTACK {
+        let mine = c.bodies.at(lane).len2();
+        let nearer =
+            ATTACK.into_iter().filter(|o| *o != 0 && *o != lane && c.bodies.at(*o).len2() < mine).count();
+        c.plans.attack[lane].crashes = lane != 0 && nearer < many;
+    }
+}
+
+/// One step of a shot in the air.
+pub fn step(c: &mut Court<'_>, by: u8, rim_s: f32, made: bool, far_m: f32) {
+    let now = c.clocks.now;
+    let left = max(rim_s - now, 0.0);
+    let span = flight_s(far_m);
+    let from = c.bodies.at(BALL);
+    // The floor place of the ball moves evenly toward the rim.
+    let share = min(c.given.setup.step_s / max(left + c.given.setup.step_s, 1e-3), 1.0);
+    let at = from.toward(Vec2::RIM, share);
+    c.bodies.0.px[BALL] = at.x;
+    c.bodies.0.py[BALL] = at.y;
+    let gone = 1.0 - left / span;
+    c.ball.height = 2.2 + BELOW_RIM_M * gone + 0.5 * GRAVITY * span * span * gone * (1.0 - gone);
+    if rim_s > now {
+        return;
+    }
+    if made {
+        let points = if c.ball.three { 3 } else { 2 };
+        c.say(rim_s, Vec2::RIM, Signal::Made { by, points });
+        c.ball.state = BallState::Dead;
+        crate::clock::end(c.clocks, c.signals, c.bodies, Outcome::Made);
+    } else {
+        c.say(rim_s, Vec2::RIM, Signal::Missed { by });
+        glass::bounce(c, usize::from(by), rim_s, far_m);
+    }
+}

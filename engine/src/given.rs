@@ -1,0 +1,65 @@
+//! What a world plays with: the setup and what is worked out from it once.
+
+use crate::motion::arrival::ArrivalTable;
+use crate::motion::kernel::GaitParams;
+use crate::setup::{Body, Setup, Team};
+use bevy_ecs::prelude::Resource;
+use std::sync::Arc;
+
+/// The setup in force, with the tables that go with it.
+#[derive(Resource, Clone)]
+pub struct Given {
+    /// The setup.
+    pub setup: Arc<Setup>,
+    /// Times of arrival of attackers and defenders of average speed.
+    pub arrival: [Arc<ArrivalTable>; 2],
+}
+
+impl Given {
+    /// Time until a lane's player is within a distance of a point.
+    #[inline]
+    pub fn arrival(&self, lane: usize) -> &ArrivalTable {
+        &self.arrival[usize::from(lane >= 5)]
+    }
+
+    /// The team of a lane.
+    #[inline]
+    pub fn team(&self, lane: usize) -> &Team {
+        if lane < 5 { &self.setup.attackers } else { &self.setup.defenders }
+    }
+}
+
+/// Movement class of a body with this top speed.
+pub fn gait_of(body: &Body, sprint_m_s: f32) -> GaitParams {
+    GaitParams {
+        v_max: sprint_m_s,
+        tau_s: body.sprint_tau_s,
+        slide_fraction: body.slide_share,
+        slide_tau_s: body.slide_tau_s,
+        backpedal_fraction: body.backpedal_share,
+        braking_m_s2: body.braking_m_s2,
+        lateral_m_s2: body.lateral_m_s2,
+        turn_rad_s: body.turn_rad_s,
+    }
+}
+
+/// Arrival tables made so far, so that variants with the same players share them.
+#[derive(Default)]
+pub struct TableCache(Vec<(GaitParams, Arc<ArrivalTable>)>);
+
+impl TableCache {
+    /// The setup with its tables.
+    pub fn prepare(&mut self, setup: &Arc<Setup>) -> Given {
+        let mut table = |team: &Team| {
+            let params = gait_of(&team.body, team.body.sprint_m_s);
+            if let Some((_, known)) = self.0.iter().find(|(p, _)| *p == params) {
+                return known.clone();
+            }
+            let made = Arc::new(ArrivalTable::new(&params));
+            self.0.push((params, made.clone()));
+            made
+        };
+        let arrival = [table(&setup.attackers), table(&setup.defenders)];
+        Given { setup: setup.clone(), arrival }
+    }
+}

@@ -1,0 +1,91 @@
+//! Closing the count of a possession: outcome, points, break exposure, means.
+
+use super::Seen;
+use crate::components::Tally;
+use crate::lanes::{ATTACK, DEFENCE};
+use crate::math::{logistic, max, min, vec2};
+use crate::measures::Measure as M;
+use crate::record::Outcome;
+use crate::setup::Line;
+
+/// Logistic scale of break exposure, s.
+const BREAK_SCALE_S: f32 = 0.4;
+/// Transition points a possession (1.10-1.16 in the published figures).
+const BREAK_POINTS: f32 = 1.12;
+/// Factor of the opponents' chance after a long miss, a short miss, a made or dead ball. (assumed)
+const AFTER_LONG_MISS: f32 = 0.5;
+const AFTER_SHORT_MISS: f32 = 0.25;
+const AFTER_DEAD_BALL: f32 = 0.05;
+/// A miss from beyond this is a long one, m.
+const LONG_MISS_M: f32 = 4.5;
+
+/// Closes the count.
+pub fn close(seen: &Seen<'_>, outcome: Outcome, tally: &mut Tally) {
+    tally.values[outcome as usize] = 1;
+    let factor = match outcome {
+        Outcome::Missed if tally.last_shot_m > LONG_MISS_M => AFTER_LONG_MISS,
+        Outcome::Missed => AFTER_SHORT_MISS,
+        Outcome::Turnover => tally.loss_factor,
+        _ => AFTER_DEAD_BALL,
+    };
+    let exposure = factor * break_chance(seen);
+    let conceded = f64::from(exposure) * f64::from(BREAK_POINTS);
+    let points = f64::from(tally.points);
+    let expected = f64::from(tally.expected);
+    tally.real(M::Points, points);
+    tally.real(M::ExpectedPoints, expected);
+    tally.real(M::BreakExposure, f64::from(exposure));
+    tally.real(M::BreakPoints, conceded);
+    tally.real(M::NetPoints, points - conceded);
+    tally.real(M::ExpectedNetPoints, expected - conceded);
+    if tally.values[M::OffensiveRebounds as usize] == 0 {
+        tally.real(M::FirstChancePoints, points);
+    }
+    if tally.values[M::PostTouch as usize] != 0 {
+        tally.real(M::PointsWithPostTouch, points);
+    }
+    tally.real(M::SecondsUsed, f64::from(seen.clocks.now));
+    let steps = f64::from(tally.stress_steps.max(1));
+    let mean = |sum: f64| sum / steps;
+    let (lateness, gap, seam) = (mean(tally.lateness_sum), mean(tally.line_gap_sum), mean(tally.seam_sum));
+    tally.real(M::LatenessMean, lateness);
+    tally.real(M::LatenessPeak, f64::from(tally.lateness_peak));
+    tally.real(M::UnguardedShare, f64::from(tally.unguarded_steps) / steps);
+    tally.real(M::LineGap, gap);
+    tally.real(M::WidestSeam, seam);
+    let metres = |lanes: core::ops::Range<usize>| lanes.map(|l| f64::from(tally.metres[l])).sum::<f64>();
+    let (attack, defence) = (metres(ATTACK), metres(DEFENCE));
+    let back = DEFENCE
+        .filter(|l| seen.given.setup.zone.columns[l - 5].line == Line::Back)
+        .map(|l| f64::from(tally.metres[l]))
+        .sum::<f64>();
+    tally.real(M::AttackMetres, attack);
+    tally.real(M::DefenceMetres, defence);
+    tally.real(M::BackLineMetres, back);
+    if seen.side > 0.0 {
+        tally.flag(M::RightSide);
+    }
+    if outcome == Outcome::Fault {
+        tally.values = [0; crate::measures::Measure::COUNT];
+        tally.values[Outcome::Fault as usize] = 1;
+    }
+}
+
+/// Chance that the defence's fastest runner beats the last attacker to midcourt.
+fn break_chance(seen: &Seen<'_>) -> f32 {
+    let midcourt = seen.given.setup.court.midcourt_y_m;
+    let time = |lane: usize| {
+        let at = seen.bodies.at(lane);
+        let to = vec2(at.x, midcourt);
+        seen.given.arrival(lane).time_to(at, seen.bodies.velocity(lane), to, 0.0)
+    };
+    let soonest = |lanes: core::ops::Range<usize>| {
+        let mut least = f32::INFINITY;
+        for lane in lanes {
+            least = min(least, time(lane));
+        }
+        least
+    };
+    // The last attacker back is the one who is there first: the safety.
+    logistic((soonest(ATTACK) - max(soonest(DEFENCE), 0.0)) / BREAK_SCALE_S)
+}

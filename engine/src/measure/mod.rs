@@ -1,0 +1,97 @@
+//! Stage 8, `measure`: counts what the measures define, on the true state, and nothing else does.
+
+mod finish;
+mod looks;
+mod signals;
+mod stress;
+mod touch;
+
+pub use touch::{HIGH_POST, LANE, LOW_POST, SHORT_CORNER, touch_class};
+
+use crate::components::*;
+use crate::given::Given;
+use crate::lanes::PLAYERS;
+use crate::measures::Measure;
+use bevy_ecs::prelude::{Query, Res};
+
+/// Distance from which a look is open, m (4 ft).
+pub const OPEN_M: f32 = 1.22;
+/// Distance from which it is wide open, m (6 ft).
+pub const WIDE_OPEN_M: f32 = 1.83;
+/// Uncontested expected points from which a place is in range.
+pub const IN_RANGE_POINTS: f32 = 0.75;
+/// Expected points from which a shot is a good one.
+pub const GOOD_POINTS: f32 = 1.0;
+
+impl Tally {
+    /// Adds to a count.
+    pub(crate) fn add(&mut self, m: Measure, n: i64) {
+        self.values[m as usize] += n;
+    }
+    /// Sets a flag.
+    pub(crate) fn flag(&mut self, m: Measure) {
+        self.values[m as usize] = 1;
+    }
+    /// Sets a real value in millionths.
+    pub(crate) fn real(&mut self, m: Measure, value: f64) {
+        // Rounded half away from zero: a cast of the sum, the same on every machine.
+        self.values[m as usize] = (value * 1e6 + if value < 0.0 { -0.5 } else { 0.5 }) as i64;
+    }
+    /// Adds a real value in millionths.
+    pub(crate) fn add_real(&mut self, m: Measure, value: f64) {
+        let before = self.values[m as usize];
+        self.real(m, value);
+        self.values[m as usize] += before;
+    }
+}
+
+/// What the measures read of a possession.
+struct Seen<'a> {
+    given: &'a Given,
+    clocks: &'a Clocks,
+    bodies: &'a Bodies,
+    traits: &'a Traits,
+    ball: &'a Ball,
+    side: f32,
+}
+
+/// Counts the step.
+pub fn measure(
+    given: Res<Given>,
+    mut slots: Query<(&mut Clocks, &Bodies, &Traits, &Ball, &Side, &Plans, &Signals, &mut Tally)>,
+) {
+    for (mut clocks, bodies, traits, ball, side, plans, signals, mut tally) in &mut slots {
+        if clocks.status == Status::Idle || clocks.counted {
+            continue;
+        }
+        let seen = Seen { given: &given, clocks: &clocks, bodies, traits, ball, side: side.0 };
+        move_digest(bodies, &mut tally);
+        for lane in 0..PLAYERS {
+            let (dx, dy) = (bodies.0.dx[lane], bodies.0.dy[lane]);
+            tally.metres[lane] += (dx * dx + dy * dy).sqrt();
+        }
+        for (time_s, at, signal) in signals.all() {
+            signals::count(&seen, plans, *time_s, *at, *signal, &mut tally);
+        }
+        if let Status::Done(outcome) = clocks.status {
+            finish::close(&seen, outcome, &mut tally);
+            clocks.counted = true;
+            continue;
+        }
+        touch::count(&seen, &mut tally);
+        looks::count(&seen, &mut tally);
+        stress::count(&seen, &mut tally);
+    }
+}
+
+/// Folds the positions of the step into the possession's digest. Mirrored zeros fold alike.
+fn move_digest(bodies: &Bodies, tally: &mut Tally) {
+    let mut h = tally.digest ^ 0x51_7C_C1_B7_27_22_0A_95;
+    for lane in 0..=PLAYERS {
+        let x = (bodies.0.px[lane] + 0.0).to_bits();
+        let y = (bodies.0.py[lane] + 0.0).to_bits();
+        h = (h ^ (u64::from(x) | u64::from(y) << 32)).wrapping_mul(0x9E37_79B9_7F4A_7C15);
+        h ^= h >> 29;
+    }
+    tally.digest = h;
+}

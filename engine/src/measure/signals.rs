@@ -1,0 +1,214 @@
+//! Counting what happened in the step, from its signals.
+
+use super::{GOOD_POINTS, IN_RANGE_POINTS, OPEN_M, Seen, WIDE_OPEN_M};
+use crate::components::{PassClass, Plans, Signal, Tally};
+use crate::film::TurnoverKind;
+use crate::lanes::NOBODY;
+use crate::math::Vec2;
+use crate::measures::Measure as M;
+use crate::read::make_chance;
+use crate::read::value::FREE_M;
+use crate::setup::{PassKind, ProgramKind};
+
+/// Counts one signal.
+pub fn count(seen: &Seen<'_>, plans: &Plans, time_s: f32, at: Vec2, signal: Signal, tally: &mut Tally) {
+    match signal {
+        Signal::Pass { class, kind, .. } => {
+            tally.add(M::Passes, 1);
+            tally.add_real(M::HoldTime, f64::from(time_s - seen.ball.caught_s));
+            let thrown = match class {
+                PassClass::Swing => Some(M::SwingPasses),
+                PassClass::Skip => Some(M::SkipPasses),
+                PassClass::HighPost => Some(M::HighPostPasses),
+                PassClass::LowPost => Some(M::LowPostPasses),
+                PassClass::Other => None,
+            };
+            if let Some(m) = thrown {
+                tally.add(m, 1);
+            }
+            if kind == PassKind::Lob {
+                tally.add(M::Lobs, 1);
+                tally.lob = true;
+            } else {
+                tally.lob = false;
+            }
+        }
+        Signal::Catch { by, class, .. } => caught(seen, usize::from(by), at, class, tally),
+        Signal::Tip { .. } => tally.add(M::PassesTipped, 1),
+        Signal::Fake { bitten: 0, .. } => tally.add(M::Fakes, 1),
+        Signal::Fake { .. } => tally.add(M::FakesBitten, 1),
+        Signal::DriveStart { .. } => {
+            tally.add(M::Drives, 1);
+            tally.drove = true;
+        }
+        Signal::Shot { by, metres, space_m, chance, three } => {
+            tally.add_real(M::HoldTime, f64::from(time_s - seen.ball.caught_s));
+            let shot = Shot { by: usize::from(by), at, metres, space_m, chance, three };
+            shoot(seen, plans, &shot, tally);
+        }
+        Signal::Made { points, .. } => {
+            tally.points += points;
+            tally.add(M::ShotsMade, 1);
+            if points == 3 {
+                tally.add(M::ThreesMade, 1);
+                if tally.space_m >= WIDE_OPEN_M {
+                    tally.add(M::ThreesWideOpenMade, 1);
+                } else if tally.space_m < OPEN_M {
+                    tally.add(M::ThreesContestedMade, 1);
+                }
+            }
+            if seen.ball.passer != NOBODY && !tally.drove {
+                tally.add(M::Assists, 1);
+            }
+        }
+        Signal::Rebound { offensive, .. } => {
+            tally.add(M::Rebounds, 1);
+            tally.add(M::OffensiveRebounds, i64::from(offensive));
+        }
+        Signal::FreeThrows { made, of, .. } => {
+            tally.add(M::FreeThrowAttempts, i64::from(of));
+            tally.add(M::FreeThrowsMade, i64::from(made));
+            tally.points += made;
+            tally.expected += f32::from(of) * seen.given.setup.attackers.skill.free_throw;
+        }
+        Signal::Turnover { kind, .. } => turnover(kind, tally),
+        Signal::Helps { .. } => {}
+        _ => {}
+    }
+}
+
+fn caught(seen: &Seen<'_>, by: usize, at: Vec2, class: Option<PassClass>, tally: &mut Tally) {
+    tally.add(M::Catches, 1);
+    tally.drove = false;
+    let (m, swing) = match class {
+        Some(PassClass::Swing) => (Some(M::SwingPassesCaught), true),
+        Some(PassClass::Skip) => (Some(M::SkipPassesCaught), false),
+        Some(PassClass::HighPost) => (Some(M::HighPostPassesCaught), false),
+        Some(PassClass::LowPost) => (Some(M::LowPostPassesCaught), false),
+        _ => (None, false),
+    };
+    if let Some(m) = m {
+        tally.add(m, 1);
+    }
+    if class.is_some() && tally.lob {
+        tally.add(M::LobsCaught, 1);
+    }
+    // A reversal: from one side to the other by a swing that a guard threw or caught.
+    let side = if at.x > 1.0 {
+        1.0
+    } else if at.x < -1.0 {
+        -1.0
+    } else {
+        0.0
+    };
+    if side != 0.0 {
+        let guards = by < 2 || seen.ball.passer < 2;
+        if tally.reversal_from * side < 0.0 && swing && guards {
+            tally.add(M::Reversals, 1);
+        }
+        tally.reversal_from = side;
+    }
+}
+
+struct Shot {
+    by: usize,
+    at: Vec2,
+    metres: f32,
+    space_m: f32,
+    chance: f32,
+    three: bool,
+}
+
+fn shoot(seen: &Seen<'_>, plans: &Plans, shot: &Shot, tally: &mut Tally) {
+    let setup = &seen.given.setup;
+    let worth = shot.chance * if shot.three { 3.0 } else { 2.0 };
+    tally.expected += worth;
+    tally.space_m = shot.space_m;
+    tally.last_shot_m = shot.metres;
+    tally.add(M::Shots, 1);
+    if shot.three {
+        tally.add(M::Threes, 1);
+        if shot.at.y < setup.court.straight_end_y() {
+            tally.add(M::CornerThrees, 1);
+        }
+        if shot.space_m >= WIDE_OPEN_M {
+            tally.add(M::ThreesWideOpen, 1);
+        } else if shot.space_m < OPEN_M {
+            tally.add(M::ThreesContested, 1);
+        }
+    } else if shot.metres < 2.0 {
+        tally.add(M::RimShots, 1);
+    } else {
+        tally.add(M::MidShots, 1);
+    }
+    if shot.at.x.abs() > setup.court.lane_half_m + 1.2 && shot.at.y < 1.5 {
+        tally.add(M::CornerShots, 1);
+    }
+    let attackers_sent = plans.attack.iter().filter(|p| p.crashes).count();
+    tally.add(M::AttackersOnGlass, attackers_sent as i64);
+    let (free, points) = make_chance(
+        &setup.court,
+        &setup.attackers.skill.shot,
+        seen.traits.shooting[shot.by],
+        shot.at,
+        FREE_M,
+        seen.ball.off_catch,
+    );
+    let in_range = free * points >= IN_RANGE_POINTS;
+    // The flags speak of the shot that ends the possession's chance: a later shot replaces an earlier one.
+    for m in [M::OpenLookTaken, M::WideOpenTaken, M::GoodShotTaken, M::CreditRoute, M::CreditPostOption] {
+        tally.values[m as usize] = 0;
+    }
+    tally.values[M::CreditGuardOption as usize] = 0;
+    if in_range && shot.space_m >= OPEN_M {
+        tally.flag(M::OpenLookTaken);
+        if tally.values[M::OpenLookAvailable as usize] == 0 {
+            tally.flag(M::OpenLookAvailable);
+            tally.real(M::TimeToOpenLook, f64::from(seen.clocks.now));
+        }
+        if seen.clocks.first_chance {
+            tally.flag(M::FirstOpenLookTaken);
+        }
+        if shot.space_m >= WIDE_OPEN_M {
+            tally.flag(M::WideOpenTaken);
+        }
+        if let Some(program) = setup.attack.programs.get(usize::from(seen.ball.credit)) {
+            tally.flag(match program.kind {
+                ProgramKind::Route => M::CreditRoute,
+                ProgramKind::PostOption => M::CreditPostOption,
+                ProgramKind::GuardOption => M::CreditGuardOption,
+            });
+        }
+    }
+    if worth >= GOOD_POINTS {
+        tally.flag(M::GoodShotTaken);
+    }
+    for m in [M::ShotLeadGuard, M::ShotOffGuard, M::ShotRover, M::ShotPost] {
+        tally.values[m as usize] = 0;
+    }
+    tally.flag(match shot.by {
+        0 => M::ShotLeadGuard,
+        1 => M::ShotOffGuard,
+        2 => M::ShotRover,
+        _ => M::ShotPost,
+    });
+}
+
+fn turnover(kind: TurnoverKind, tally: &mut Tally) {
+    // How the ball is lost decides how well the opponents can run with it.
+    let (m, factor) = match kind {
+        TurnoverKind::Intercepted => (M::TurnoverSteal, 1.0),
+        TurnoverKind::BadPass => (M::TurnoverBadPass, 0.05),
+        TurnoverKind::Handling => (M::TurnoverHandling, 1.0),
+        TurnoverKind::Travel => (M::TurnoverTravel, 0.05),
+        TurnoverKind::OffensiveFoul => (M::TurnoverOffensiveFoul, 0.05),
+        TurnoverKind::ThreeSeconds => (M::TurnoverThreeSeconds, 0.05),
+        TurnoverKind::FiveSeconds => (M::TurnoverFiveSeconds, 0.05),
+        TurnoverKind::ShotClock => (M::TurnoverShotClock, 0.05),
+    };
+    tally.flag(m);
+    if kind == TurnoverKind::Intercepted {
+        tally.add(M::PassesIntercepted, 1);
+    }
+    tally.loss_factor = factor;
+}

@@ -1,0 +1,159 @@
+//! Stage 7, `officiate`: contact is judged; free throws are shot.
+//!
+//! A touch is called with a chance that grows with its impulse over the body's mass, by the officials'
+//! strictness. Who is to blame follows from who brought the speed into it.
+
+use crate::components::*;
+use crate::film::TurnoverKind;
+use crate::given::Given;
+use crate::lanes::{ATTACK, attacks};
+use crate::math::{Vec2, logistic, vec2};
+use crate::random::{Purpose, Streams};
+use crate::read::make_chance;
+use crate::record::Outcome;
+use bevy_ecs::prelude::{Query, Res};
+
+/// Touches softer than this are never looked at, m/s.
+const LIGHT_M_S: f32 = 0.5;
+/// Away from the ball, officials let more go: the threshold is this much higher. (common practice, no source)
+const OFF_BALL_FACTOR: f32 = 1.8;
+/// A defender slower than this who faces the attacker has a legal position, m/s.
+const SET_M_S: f32 = 0.8;
+
+/// Judges the touches of the step.
+pub fn officiate(
+    given: Res<Given>,
+    mut slots: Query<(
+        &mut Clocks,
+        &Bodies,
+        &Traits,
+        &Touches,
+        &mut Ball,
+        &mut Streams,
+        &mut Signals,
+    )>,
+) {
+    for (mut clocks, bodies, traits, touches, mut ball, mut streams, mut signals) in &mut slots {
+        if clocks.status != Status::Playing || !matches!(ball.state, BallState::Held { .. } | BallState::Pass(_))
+        {
+            continue;
+        }
+        for touch in touches.0.touches() {
+            let (i, j) = (usize::from(touch.i), usize::from(touch.j));
+            if attacks(i) == attacks(j) || clocks.status != Status::Playing {
+                continue;
+            }
+            // Pairs are listed lower lane first: i attacks, j defends; the normal points from i to j.
+            let normal = vec2(touch.nx, touch.ny);
+            let hit = touch.impulse_ns * traits.inv_mass[i];
+            if hit < LIGHT_M_S {
+                continue;
+            }
+            let court = Judged { given: &given, bodies, traits };
+            court.judge(i, j, normal, hit, &mut clocks, &mut ball, &mut streams, &mut signals);
+        }
+    }
+}
+
+struct Judged<'a> {
+    given: &'a Given,
+    bodies: &'a Bodies,
+    traits: &'a Traits,
+}
+
+impl Judged<'_> {
+    #[expect(clippy::too_many_arguments, reason = "one call, each by name")]
+    fn judge(
+        &self,
+        attacker: usize,
+        defender: usize,
+        normal: Vec2,
+        hit: f32,
+        clocks: &mut Clocks,
+        ball: &mut Ball,
+        streams: &mut Streams,
+        signals: &mut Signals,
+    ) {
+        let officials = &self.given.setup.officials;
+        let on_ball = ball.state == (BallState::Held { by: attacker as u8 });
+        let threshold = officials.whistle_m_s * if on_ball { 1.0 } else { OFF_BALL_FACTOR };
+        let chance = logistic((hit - threshold) / officials.whistle_scale_m_s);
+        if !streams.coin(defender, Purpose::Whistle, chance) {
+            return;
+        }
+        // The speed that each brings in after the contact has taken its share is small: what counts is who
+        // still moves into the other, and whether the defender was set.
+        let theirs = -self.bodies.velocity(defender).dot(normal);
+        let set = self.bodies.velocity(defender).len() < SET_M_S
+            && self.bodies.facing(defender).dot(normal) < -0.3;
+        let own = self.bodies.velocity(attacker).dot(normal);
+        let offensive = set && own >= theirs;
+        let shooting = on_ball && matches!(ball.handling, Handling::Shooting(_));
+        let (by, on) = if offensive { (attacker, defender) } else { (defender, attacker) };
+        let what = Signal::Foul { by: by as u8, on: on as u8, offensive, shooting: shooting && !offensive };
+        signals.say(clocks.now, self.bodies.at(attacker), what);
+        if offensive {
+            ball.state = BallState::Dead;
+            crate::clock::turnover(clocks, self.bodies, signals, TurnoverKind::OffensiveFoul, attacker as u8);
+        } else if shooting {
+            self.foul_on_shot(attacker, clocks, ball, streams, signals);
+        } else if clocks.bonus {
+            self.free_throws(attacker, 2, clocks, ball, streams, signals);
+        } else {
+            ball.state = BallState::Dead;
+            clocks.reset_set = true;
+        }
+    }
+
+    /// A made shot counts and one free throw follows; a miss gives as many as the shot was worth.
+    fn foul_on_shot(
+        &self,
+        shooter: usize,
+        clocks: &mut Clocks,
+        ball: &mut Ball,
+        streams: &mut Streams,
+        signals: &mut Signals,
+    ) {
+        let setup = &self.given.setup;
+        let at = self.bodies.at(shooter);
+        // Contact: the nearest defender is as near as bodies come.
+        let space = 2.0 * self.traits.radius[shooter];
+        let skill = &setup.attackers.skill.shot;
+        let (chance, points) =
+            make_chance(&setup.court, skill, self.traits.shooting[shooter], at, space, false);
+        if streams.coin(shooter, Purpose::Make, chance) {
+            let shot = Signal::Shot {
+                by: shooter as u8,
+                metres: at.len(),
+                space_m: space,
+                chance: 1.0,
+                three: points > 2.5,
+            };
+            signals.say(clocks.now, at, shot);
+            signals.say(clocks.now, at, Signal::Made { by: shooter as u8, points: points as u8 });
+            self.free_throws(shooter, 1, clocks, ball, streams, signals);
+        } else {
+            self.free_throws(shooter, points as u8, clocks, ball, streams, signals);
+        }
+    }
+
+    fn free_throws(
+        &self,
+        by: usize,
+        of: u8,
+        clocks: &mut Clocks,
+        ball: &mut Ball,
+        streams: &mut Streams,
+        signals: &mut Signals,
+    ) {
+        debug_assert!(ATTACK.contains(&by));
+        let chance = self.given.setup.attackers.skill.free_throw;
+        let mut made = 0;
+        for _ in 0..of {
+            made += u8::from(streams.coin(by, Purpose::FreeThrow, chance));
+        }
+        ball.state = BallState::Dead;
+        signals.say(clocks.now, self.bodies.at(by), Signal::FreeThrows { by: by as u8, made, of });
+        crate::clock::end(clocks, signals, self.bodies, Outcome::FreeThrows);
+    }
+}

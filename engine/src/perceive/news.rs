@@ -1,0 +1,132 @@
+//! What a player learns of the ball, and when: a release, a catch, a fake, a shot, a loose ball.
+//!
+//! Each piece of news reaches a player one reaction after it happened if he has the ball in view, later if he
+//! has turned his eyes away. The release of a pass takes a choice as well (which of the receivers?), half of
+//! it where the passer's eyes gave the pass away.
+
+use super::Scene;
+use crate::components::{Belief, Board, News, Signal, Signals};
+use crate::lanes::{BALL, attacks};
+use crate::math::{Vec2, max};
+use crate::random::{Purpose, Streams};
+
+/// Doublings of the plausible targets of a pass: four receivers, two doublings; the passer's eyes halve them.
+const DOUBLINGS: f32 = 2.0;
+/// Later by this much when the ball is not in view: he hears it rather than sees it, s. (assumed)
+const HEARD_S: f32 = 0.35;
+
+/// Lets a player learn what is due; true where he learned something that he acts on at once.
+pub fn learn(
+    scene: &Scene<'_>,
+    lane: usize,
+    mind: &mut Belief,
+    streams: &mut Streams,
+    signals: &mut Signals,
+) -> bool {
+    let mut learned = false;
+    let oldest = scene.board.count.saturating_sub(Board::LENGTH as u16);
+    if mind.known < oldest {
+        mind.known = oldest;
+    }
+    while mind.known < scene.board.count {
+        let (when, news) = scene.board.news[usize::from(mind.known) % Board::LENGTH];
+        if scene.clocks.now < when + delay(scene, lane, mind, news) {
+            break;
+        }
+        mind.known += 1;
+        learned |= take_in(scene, lane, mind, when, news, streams, signals);
+    }
+    if !mind.in_air {
+        mind.ball = mind.at(BALL);
+    }
+    learned
+}
+
+fn delay(scene: &Scene<'_>, lane: usize, mind: &Belief, news: News) -> f32 {
+    let head = &scene.given.team(lane).head;
+    if scene.knows_all(lane) || matches!(news, News::Control { by } if usize::from(by) == lane) {
+        return 0.0;
+    }
+    let base = scene.traits.reaction[lane] + if mind.sees_ball { 0.0 } else { HEARD_S };
+    let fooled = if scene.clocks.now < mind.fooled_until { head.bite_delay_s } else { 0.0 };
+    match news {
+        News::Release { to, look_off, .. } if attacks(lane) => {
+            // Team-mates expect the pass; the receiver is looking for it.
+            if usize::from(to) == lane { base * 0.5 } else { base + if look_off { 0.1 } else { 0.0 } }
+        }
+        News::Release { look_off, .. } => {
+            base + fooled + head.choice_s * if look_off { DOUBLINGS } else { 0.5 * DOUBLINGS }
+        }
+        _ => base,
+    }
+}
+
+fn take_in(
+    scene: &Scene<'_>,
+    lane: usize,
+    mind: &mut Belief,
+    when: f32,
+    news: News,
+    streams: &mut Streams,
+    signals: &mut Signals,
+) -> bool {
+    mind.told_at = scene.clocks.now;
+    match news {
+        News::Release { to, at, .. } => {
+            mind.in_air = true;
+            if attacks(lane) || scene.clocks.shift_on_release {
+                mind.holder = to;
+                mind.ball = at;
+            }
+            true
+        }
+        News::Control { by } => {
+            mind.in_air = false;
+            mind.holder = by;
+            // Who learns of a catch knows where it was, whether or not he has the ball in view.
+            let at = if scene.knows_all(lane) { scene.bodies.at(usize::from(by)) } else { mind.at(usize::from(by)) };
+            mind.x[BALL] = at.x;
+            mind.y[BALL] = at.y;
+            mind.ball = at;
+            true
+        }
+        News::Shot => {
+            mind.in_air = true;
+            mind.holder = crate::lanes::NOBODY;
+            mind.ball = Vec2::RIM;
+            true
+        }
+        News::Loose { at } => {
+            mind.in_air = true;
+            mind.holder = crate::lanes::NOBODY;
+            mind.ball = at;
+            true
+        }
+        News::Fake { to } => {
+            if attacks(lane) || scene.knows_all(lane) || !mind.sees_ball || when + 0.5 < scene.clocks.now {
+                return false;
+            }
+            let head = &scene.given.team(lane).head;
+            let mut chance = head.bite_chance;
+            for _ in 0..mind.fakes_seen {
+                chance *= head.bite_decay;
+            }
+            mind.fakes_seen = mind.fakes_seen.saturating_add(1);
+            // Only those whom the shown pass concerns: nearer to it than the ball is.
+            let to_at = mind.at(usize::from(to));
+            let concerned = (to_at - scene.bodies.at(lane)).len() < max(4.5, 0.0);
+            let bites = streams.coin(lane, Purpose::Bite, chance) && concerned;
+            if bites {
+                mind.fooled_until = scene.clocks.now + 0.3 + head.bite_delay_s;
+                mind.fooled_to = to_at;
+                let bitten = 1_u16 << lane;
+                let by = match scene.ball.state {
+                    crate::components::BallState::Held { by } => by,
+                    _ => 0,
+                };
+                signals.say(scene.clocks.now, to_at, Signal::Fake { by, toward: to, bitten });
+            }
+            bites
+        }
+    }
+}

@@ -1,0 +1,173 @@
+//! Keyed random streams.
+//!
+//! A draw's key is (master seed, possession, role, purpose, that role's own event ordinal, option identity).
+//! The role is the fixed starting slot of [`crate::lanes`]. The key is hashed (SplitMix64) to a whole
+//! `Pcg64` seed, since neighbouring `stream` values of one PCG may be correlated; one 64-bit draw is taken
+//! from it and turned into a value by inversion. A purpose's draws never shift another's, and the same
+//! possession in two variants shares its luck.
+
+use crate::math::{exp, ln};
+use bevy_ecs::prelude::Component;
+use rand::{Rng, SeedableRng};
+use rand_pcg::Pcg64;
+
+/// What a draw is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[repr(u8)]
+#[expect(missing_docs, reason = "the names say it")]
+pub enum Purpose {
+    Side,
+    Individual,
+    Phase,
+    ShiftMode,
+    Bonus,
+    Notice,
+    Glance,
+    Talk,
+    TalkError,
+    Bite,
+    Choice,
+    Weight,
+    Habit,
+    PassError,
+    Hand,
+    TipWay,
+    Travel,
+    Handling,
+    Make,
+    ReboundWay,
+    ReboundFar,
+    ReboundRace,
+    Crash,
+    Whistle,
+    FreeThrow,
+    OpenUp,
+    Impatience,
+}
+
+const PURPOSES: usize = Purpose::Impatience as usize + 1;
+pub use crate::lanes::TABLE_LANE as TABLE;
+
+/// The streams of one possession.
+#[derive(Component, Clone, Debug)]
+pub struct Streams {
+    seed: u64,
+    possession: u64,
+    ordinals: [[u16; PURPOSES]; TABLE + 1],
+    #[cfg(debug_assertions)]
+    used: std::collections::HashSet<(u8, u8, u16, u8)>,
+}
+
+#[inline]
+fn mix(mut z: u64) -> u64 {
+    z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+    z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
+    z ^ (z >> 31)
+}
+
+const GOLDEN: u64 = 0x9E37_79B9_7F4A_7C15;
+
+/// The first 64-bit draw of the stream with this key.
+pub fn keyed(seed: u64, possession: u64, role: u8, purpose: u8, ordinal: u16, option: u8) -> u64 {
+    let small = u64::from(role) | u64::from(purpose) << 8 | u64::from(ordinal) << 16 | u64::from(option) << 32;
+    let mut state = mix(mix(mix(seed.wrapping_add(GOLDEN)) ^ possession.wrapping_mul(GOLDEN)) ^ small);
+    let mut bytes = [0_u8; 32];
+    for word in bytes.chunks_exact_mut(8) {
+        state = state.wrapping_add(GOLDEN);
+        word.copy_from_slice(&mix(state).to_le_bytes());
+    }
+    Pcg64::from_seed(bytes).next_u64()
+}
+
+/// A 64-bit draw as a number in [0, 1): 24 bits, so that rounding never gives 1.
+#[inline]
+pub fn unit(bits: u64) -> f32 {
+    (bits >> 40) as f32 * (1.0 / 16_777_216.0)
+}
+
+/// Standard normal quantile (Acklam's rational approximation, relative error about 1e-6 in single precision).
+pub fn normal_quantile(p: f32) -> f32 {
+    const A: [f32; 6] = [-39.696_83, 220.946_1, -275.928_5, 138.357_75, -30.664_8, 2.506_628_3];
+    const B: [f32; 5] = [-54.476_1, 161.585_83, -155.698_99, 66.801_31, -13.280_68];
+    const C: [f32; 6] = [-0.007_784_894, -0.322_396_46, -2.400_758_3, -2.549_732_5, 4.374_664, 2.938_164];
+    const D: [f32; 4] = [0.007_784_696, 0.322_467_13, 2.445_134_2, 3.754_408_7];
+    let tail = |q: f32| {
+        (((((C[0] * q + C[1]) * q + C[2]) * q + C[3]) * q + C[4]) * q + C[5])
+            / ((((D[0] * q + D[1]) * q + D[2]) * q + D[3]) * q + 1.0)
+    };
+    let p = crate::math::clamp(p, 1e-7, 1.0 - 1e-7);
+    if p < 0.024_25 {
+        tail((-2.0 * ln(p)).sqrt())
+    } else if p > 0.975_75 {
+        -tail((-2.0 * ln(1.0 - p)).sqrt())
+    } else {
+        let q = p - 0.5;
+        let r = q * q;
+        (((((A[0] * r + A[1]) * r + A[2]) * r + A[3]) * r + A[4]) * r + A[5]) * q
+            / (((((B[0] * r + B[1]) * r + B[2]) * r + B[3]) * r + B[4]) * r + 1.0)
+    }
+}
+
+/// Chance that something with this rate happens within `span_s`.
+#[inline]
+pub fn chance_within(rate_per_s: f32, span_s: f32) -> f32 {
+    1.0 - exp(-rate_per_s * span_s)
+}
+
+impl Streams {
+    /// The streams of a possession, none used yet.
+    pub fn new(seed: u64, possession: u64) -> Self {
+        Self {
+            seed,
+            possession,
+            ordinals: [[0; PURPOSES]; TABLE + 1],
+            #[cfg(debug_assertions)]
+            used: std::collections::HashSet::new(),
+        }
+    }
+
+    /// Raw bits for the role's next event of this purpose.
+    pub fn bits(&mut self, role: usize, purpose: Purpose) -> u64 {
+        let ordinal = self.next_event(role, purpose);
+        self.option_bits(role, purpose, ordinal, 0)
+    }
+
+    /// Starts an event whose draws are told apart by options, and returns its ordinal.
+    pub fn next_event(&mut self, role: usize, purpose: Purpose) -> u16 {
+        let ordinal = &mut self.ordinals[role][purpose as usize];
+        *ordinal += 1;
+        *ordinal - 1
+    }
+
+    /// Raw bits for one option of an event.
+    pub fn option_bits(&mut self, role: usize, purpose: Purpose, ordinal: u16, option: u8) -> u64 {
+        #[cfg(debug_assertions)]
+        assert!(
+            self.used.insert((role as u8, purpose as u8, ordinal, option)),
+            "random key used twice: role {role}, {purpose:?}, event {ordinal}, option {option}"
+        );
+        keyed(self.seed, self.possession, role as u8, purpose as u8, ordinal, option)
+    }
+
+    /// Uniform in [0, 1).
+    pub fn uniform(&mut self, role: usize, purpose: Purpose) -> f32 {
+        unit(self.bits(role, purpose))
+    }
+
+    /// True with this chance. A chance of 0 or less is never true.
+    pub fn coin(&mut self, role: usize, purpose: Purpose, chance: f32) -> bool {
+        self.uniform(role, purpose) < chance
+    }
+
+    /// Standard normal.
+    pub fn normal(&mut self, role: usize, purpose: Purpose) -> f32 {
+        normal_quantile(self.uniform(role, purpose) + 0.5 / 16_777_216.0)
+    }
+
+    /// Standard Gumbel, for a choice among options: the option with the largest value plus noise is taken
+    /// with the softmax probability.
+    pub fn gumbel(&mut self, role: usize, purpose: Purpose, ordinal: u16, option: u8) -> f32 {
+        let u = unit(self.option_bits(role, purpose, ordinal, option)) + 0.5 / 16_777_216.0;
+        -ln(-ln(u))
+    }
+}

@@ -1,0 +1,85 @@
+//! A shot in the air, a rebound or a loose ball: who goes where.
+
+use super::{Scene, nearest_defender};
+use crate::components::{Ball, BallState, Belief, Plan, Wishes};
+use crate::lanes::{ATTACK, BALL, DEFENCE};
+use crate::math::{Vec2, vec2};
+
+/// How far from a loose ball a player still goes for it, m.
+const CHASE_M: f32 = 5.0;
+
+fn landing(ball: &Ball) -> Option<Vec2> {
+    match ball.state {
+        BallState::Rebound { down, .. } => Some(down),
+        BallState::Loose { at, .. } => Some(at),
+        _ => None,
+    }
+}
+
+/// Rank of a player among his own by distance to a point, as he believes.
+fn rank(scene: &Scene<'_>, lane: usize, mind: &Belief, to: Vec2) -> usize {
+    let mine = (scene.bodies.at(lane) - to).len2();
+    let team = if lane < 5 { ATTACK } else { DEFENCE };
+    team.into_iter().filter(|mate| *mate != lane && (mind.at(*mate) - to).len2() < mine).count()
+}
+
+/// An attacker: to the glass if he was sent, else back on defence; for a loose ball the nearest two.
+pub fn attack(scene: &Scene<'_>, lane: usize, mind: &Belief, ball: &Ball, plan: &Plan, wishes: &mut Wishes) {
+    let here = scene.bodies.at(lane);
+    let ball_way = (mind.at(BALL) - here).unit_or(mind.gaze);
+    if let Some(down) = landing(ball) {
+        let near = here.distance(down) < CHASE_M && rank(scene, lane, mind, down) < 3;
+        if near && (plan.crashes || matches!(ball.state, BallState::Loose { .. })) {
+            wishes.go(lane, down, f32::INFINITY, (down - here).unit_or(ball_way));
+            return;
+        }
+    }
+    if matches!(ball.state, BallState::Loose { .. }) {
+        wishes.go(lane, plan.home, 3.0, ball_way);
+    } else if plan.crashes {
+        // Spread over three places about the rim, the far side of the shot first.
+        let sign = if mind.x[BALL] < 0.0 { 1.0 } else { -1.0 };
+        let spots = [vec2(sign * 1.6, 1.0), vec2(0.0, 2.4), vec2(-sign * 1.6, 1.2)];
+        let mut best = (f32::INFINITY, spots[0]);
+        for spot in spots {
+            let taken = ATTACK
+                .into_iter()
+                .any(|mate| mate != lane && (mind.at(mate) - spot).len2() < (here - spot).len2());
+            let cost = here.distance(spot) + if taken { 1.5 } else { 0.0 };
+            if cost < best.0 {
+                best = (cost, spot);
+            }
+        }
+        wishes.go(lane, best.1, f32::INFINITY, ball_way);
+    } else {
+        let back = vec2(here.x * 0.5, scene.given.setup.court.midcourt_y_m - 1.5);
+        wishes.go(lane, back, 4.5, ball_way);
+    }
+}
+
+/// A defender: boxes out the nearest attacker, then goes for the ball.
+pub fn defend(scene: &Scene<'_>, lane: usize, mind: &Belief, ball: &Ball, wishes: &mut Wishes) {
+    let here = scene.bodies.at(lane);
+    let ball_way = (mind.at(BALL) - here).unit_or(mind.gaze);
+    if let Some(down) = landing(ball)
+        && here.distance(down) < CHASE_M
+        && rank(scene, lane, mind, down) < 3
+    {
+        wishes.go(lane, down, f32::INFINITY, (down - here).unit_or(ball_way));
+        return;
+    }
+    let mut man = (3.2 * 3.2, None);
+    for other in ATTACK {
+        let at = mind.at(other);
+        let d2 = (at - here).len2();
+        if d2 < man.0 && at.len() < 6.5 && nearest_defender(mind, at).0 == lane {
+            man = (d2, Some(at));
+        }
+    }
+    let to = match man.1 {
+        Some(at) => at + (Vec2::RIM - at).unit_or(vec2(0.0, -1.0)) * 0.6,
+        None => vec2(here.x * 0.45, crate::math::max(here.y * 0.6, 1.2)),
+    };
+    wishes.go(lane, to, f32::INFINITY, ball_way);
+    wishes.brace[lane] = 1.0;
+}

@@ -1,0 +1,327 @@
+//! The ball-handler: weighs shot, passes, drive, fake and going on by expected points from his beliefs.
+//!
+//! Decision noise is a Gumbel draw for each option, so that the best option is taken with the softmax
+//! probability; the draws hold for one stretch of thought, or a patient man would sooner or later do anything.
+
+use super::drive;
+use super::value;
+use super::{Scene, nearest_defender};
+use crate::components::*;
+use crate::film::Action;
+use crate::lanes::{ATTACK, DEFENCE, NOBODY};
+use crate::math::{Vec2, clamp, max, min};
+use crate::random::{Purpose, Streams};
+use crate::setup::PassKind;
+
+/// How long one stretch of thought lasts, s. (assumed)
+const THOUGHT_S: f32 = 0.7;
+/// Identity of an option, for its noise.
+fn identity(action: Action) -> usize {
+    match action {
+        Action::Hold | Action::Fake(_) => 0,
+        Action::Shoot => 1,
+        Action::Drive => 2,
+        Action::Pass(to, kind) => 3 + usize::from(to) * 4 + kind as usize,
+    }
+}
+
+/// Draws the noise of a new stretch of thought.
+fn ponder(lane: usize, scene: &Scene<'_>, h: &mut Hands<'_>) {
+    let stretch = (h.ball.caught_s, ((scene.now - h.ball.caught_s) / THOUGHT_S) as u8);
+    if h.menu.stretch == stretch {
+        return;
+    }
+    h.menu.stretch = stretch;
+    let event = h.streams.next_event(lane, Purpose::Choice);
+    for option in 0..Menu::IDENTITIES {
+        h.menu.noise[option] = h.streams.gumbel(lane, Purpose::Choice, event, option as u8);
+    }
+}
+
+/// What the ball-handler may change.
+pub(crate) struct Hands<'a> {
+    pub board: &'a mut Board,
+    pub ball: &'a mut Ball,
+    pub plan: &'a mut Plan,
+    pub wishes: &'a mut Wishes,
+    pub menu: &'a mut Menu,
+    pub streams: &'a mut Streams,
+    pub signals: &'a mut Signals,
+}
+
+/// Decides for the player with the ball.
+pub(crate) fn decide(scene: &Scene<'_>, lane: usize, mind: &Belief, mut h: Hands<'_>) {
+    stop_program(scene, lane, &mut h);
+    match h.ball.handling {
+        Handling::Shooting(_) | Handling::Passing { .. } => stand(scene, lane, mind, &mut h),
+        Handling::Faking(until) if scene.now < until => stand(scene, lane, mind, &mut h),
+        Handling::Faking(_) => {
+            h.ball.handling = Handling::Hold;
+            think(scene, lane, mind, &mut h);
+        }
+        Handling::Hold => {
+            if scene.now < first_decision(scene, lane, h.ball) {
+                stand(scene, lane, mind, &mut h);
+            } else {
+                think(scene, lane, mind, &mut h);
+            }
+        }
+        Handling::Drive(line) => {
+            if drive::blocked(scene, lane, mind, line) {
+                h.ball.handling = Handling::Hold;
+                h.signals.say(scene.now, scene.bodies.at(lane), Signal::DriveStop { by: lane as u8 });
+            }
+            think(scene, lane, mind, &mut h);
+        }
+    }
+}
+
+fn stop_program(scene: &Scene<'_>, lane: usize, h: &mut Hands<'_>) {
+    if h.plan.program != NOBODY {
+        let what = Signal::ProgramEnd { by: lane as u8, program: h.plan.program };
+        h.signals.say(scene.now, scene.bodies.at(lane), what);
+        h.plan.last_program = h.plan.program;
+        h.plan.last_s = scene.now;
+        h.plan.program = NOBODY;
+        h.plan.arrived_s = f32::INFINITY;
+    }
+}
+
+/// When he is ready to decide after a catch, s.
+fn first_decision(scene: &Scene<'_>, lane: usize, ball: &Ball) -> f32 {
+    let head = &scene.given.setup.attackers.head;
+    let guard = lane < 2;
+    let factor = if guard { scene.given.setup.attack.habits.guard_hold_factor } else { 1.0 };
+    ball.caught_s + head.first_decision_s * factor
+}
+
+/// Stands with the ball and faces the rim.
+fn stand(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
+    let here = scene.bodies.at(lane);
+    let look = (Vec2::RIM - here).unit_or(mind.gaze);
+    h.wishes.go(lane, here, 0.6, look);
+    h.wishes.brace[lane] = 1.0;
+}
+
+fn think(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
+    weigh(scene, lane, mind, h);
+    let temperature = scene.given.setup.attackers.head.temperature_points;
+    ponder(lane, scene, h);
+    let mut best = (f32::NEG_INFINITY, 0);
+    for (index, option) in h.menu.options[..h.menu.count].iter().enumerate() {
+        let noise = h.menu.noise[identity(option.action)];
+        let value = option.value_points + temperature * noise;
+        if value > best.0 {
+            best = (value, index);
+        }
+    }
+    carry_out(scene, lane, mind, h, best.1);
+}
+
+/// Fills the menu with every option that he has.
+fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
+    let setup = &scene.given.setup;
+    let (skill, habits) = (&setup.attackers.skill, &setup.attack.habits);
+    let here = scene.bodies.at(lane);
+    let held = scene.now - h.ball.caught_s;
+    let driving = matches!(h.ball.handling, Handling::Drive(_));
+    let left = scene.clocks.shot_clock;
+    let patience = if h.ball.impatient { 0.5 } else { 1.0 };
+    let on = |spent: f32, shift: f32, held: f32| {
+        patience * value::going_on(&skill.going_on, left - spent, skill.going_on.impatience_per_s, shift, held)
+    };
+    h.menu.count = 0;
+
+    // Keep it: waiting costs a little of the clock, and the zone settles.
+    h.menu.add(Action::Hold, on(0.7, h.ball.shift, held + 0.5), 1.0);
+
+    let until_release = if driving || !h.ball.off_catch {
+        skill.gather_s
+    } else {
+        max(h.ball.ready_s - scene.now, 0.25)
+    };
+    let (worth, chance) = value::shot(scene, mind, lane, here, until_release, h.ball.off_catch);
+    if worth > 0.3 {
+        h.menu.add(Action::Shoot, worth, chance);
+    }
+
+    let (line, through) = drive::best(scene, lane, mind);
+    let allowed = h.ball.may_drive || h.ball.may_blow_by || driving || through > 0.6;
+    if here.len() > 1.6 && here.len() < 9.5 && allowed {
+        let end = drive::goal(scene.side, line);
+        let (at_rim, _) = value::make_chance_at(scene, lane, end, 0.9);
+        let fails = on(1.5, 0.4, 0.0) - 0.05;
+        h.menu.add(Action::Drive, through * at_rim + (1.0 - through) * fails, through);
+        h.ball.line = line;
+    }
+
+    for to in ATTACK {
+        if to == lane {
+            continue;
+        }
+        for kind in PassKind::ALL {
+            if let Some((value, chance)) = pass_value(scene, lane, mind, to, kind, &on) {
+                let urge = if to < 2 && lane < 2 && held < 1.2 && from_side(h.ball, here) {
+                    habits.reversal_urge_points
+                } else {
+                    0.0
+                };
+                h.menu.add(Action::Pass(to as u8, kind), value + urge, chance);
+            }
+        }
+    }
+}
+
+/// The ball came to this guard from the side (so that the next pass would reverse it).
+fn from_side(ball: &Ball, here: Vec2) -> bool {
+    (ball.came_from - here).len2() > 4.0 && (ball.came_from.x - here.x) * here.x > 0.0
+}
+
+/// Value and chance of a pass, if it is one that a player would think of.
+fn pass_value(
+    scene: &Scene<'_>,
+    lane: usize,
+    mind: &Belief,
+    to: usize,
+    kind: PassKind,
+    on: &dyn Fn(f32, f32, f32) -> f32,
+) -> Option<(f32, f32)> {
+    let setup = &scene.given.setup;
+    let skill = &setup.attackers.skill;
+    let here = scene.bodies.at(lane);
+    if mind.age[to] > 1.2 {
+        return None;
+    }
+    let pass = &skill.pass[kind as usize];
+    let at = value::aim_pass(scene.given, mind, kind, here, to, pass.release_s);
+    let length = here.distance(at);
+    let fits = match kind {
+        PassKind::Chest => length > 1.2 && length < 8.5,
+        PassKind::Bounce => length > 1.2 && length < 6.0 && at.len() < 6.5,
+        PassKind::Overhead => length > 4.5 && length < 14.0,
+        PassKind::Lob => length > 2.5 && length < 7.0 && at.len() < 4.0 && here.len() > 3.0,
+    };
+    if !fits {
+        return None;
+    }
+    let span = pass.release_s + length / pass.speed_m_s;
+    let chance = value::completion(scene, mind, kind, here, at, to);
+    let ready = span + value::shooting_ready(scene.traits.catch_to_release[to], at);
+    let (shot, _) = value::shot(scene, mind, to, at, ready, true);
+    let next = on(span + 0.6, value::shift(here, at), 0.0);
+    let caught = max(shot, next);
+    Some((chance * caught - (1.0 - chance) * skill.going_on.turnover_cost_points, chance))
+}
+
+fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, index: usize) {
+    let chosen = h.menu.options[index].action;
+    let was_driving = matches!(h.ball.handling, Handling::Drive(_));
+    let repeats = matches!(
+        (chosen, h.ball.handling),
+        (Action::Hold, Handling::Hold) | (Action::Drive, Handling::Drive(_))
+    );
+    if !repeats {
+        let what = Signal::Decision { by: lane as u8, chosen: index as u8 };
+        h.signals.say(scene.now, scene.bodies.at(lane), what);
+    }
+    let here = scene.bodies.at(lane);
+    match chosen {
+        Action::Hold => {
+            h.ball.handling = Handling::Hold;
+            keep(scene, lane, mind, h);
+        }
+        Action::Shoot => {
+            let skill = &scene.given.setup.attackers.skill;
+            let at_s = if was_driving || !h.ball.off_catch {
+                scene.now + skill.gather_s
+            } else {
+                max(h.ball.ready_s, scene.now + 0.25)
+            };
+            h.ball.handling = Handling::Shooting(at_s);
+            stand(scene, lane, mind, h);
+            if was_driving {
+                // The last steps of a lay-up carry him on.
+                let on = here + scene.bodies.velocity(lane) * (skill.gather_s * 0.7);
+                h.wishes.go(lane, on, f32::INFINITY, (Vec2::RIM - here).unit_or(mind.gaze));
+            }
+        }
+        Action::Drive => {
+            if !was_driving {
+                h.signals.say(scene.now, here, Signal::DriveStart { by: lane as u8 });
+            }
+            h.ball.handling = Handling::Drive(h.ball.line);
+            h.ball.off_catch = false;
+            let to = drive::goal(scene.side, h.ball.line);
+            let body = &scene.given.setup.attackers.body;
+            let cap = body.sprint_m_s * body.dribble_share;
+            h.wishes.go(lane, to, cap, (to - here).unit_or(mind.gaze));
+            h.wishes.wish.through[lane] = 1.0;
+        }
+        Action::Pass(to, kind) => {
+            if h.ball.fakes_left > 0 && !was_driving && show_fake(scene, lane, mind, h, to) {
+                return;
+            }
+            let pass = &scene.given.setup.attackers.skill.pass[kind as usize];
+            let look_off = h.ball.looks_off;
+            h.ball.handling = Handling::Passing { to, kind, at_s: scene.now + pass.release_s, look_off };
+            stand(scene, lane, mind, h);
+        }
+        Action::Fake(_) => {}
+    }
+}
+
+/// Shows a pass to the team-mate farthest from the one who is to get it.
+fn show_fake(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, to: u8) -> bool {
+    let real = mind.at(usize::from(to));
+    let mut best = (4.0, None);
+    for other in ATTACK {
+        if other == lane || other == usize::from(to) {
+            continue;
+        }
+        let off = (mind.at(other) - real).len();
+        if off > best.0 {
+            best = (off, Some(other));
+        }
+    }
+    let Some(other) = best.1 else { return false };
+    h.ball.fakes_left -= 1;
+    h.ball.handling = Handling::Faking(scene.now + 0.4);
+    h.board.post(scene.now, News::Fake { to: other as u8 });
+    h.signals.say(
+        scene.now,
+        scene.bodies.at(lane),
+        Signal::Fake { by: lane as u8, toward: other as u8, bitten: 0 },
+    );
+    stand(scene, lane, mind, h);
+    true
+}
+
+/// Keeps the ball: a perimeter player dribbles to a better angle, never into a defender; a post stands.
+fn keep(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
+    let here = scene.bodies.at(lane);
+    let setup = &scene.given.setup;
+    if here.len() < 4.6 {
+        stand(scene, lane, mind, h);
+        return;
+    }
+    let (_, space) = nearest_defender(mind, here);
+    let out = (here - Vec2::RIM).unit_or(mind.gaze);
+    let home = setup.court.inside(h.plan.home, 0.5);
+    // Toward home if he is off it, else a probing step toward the more open side.
+    let to = if here.distance(home) > 1.0 {
+        home
+    } else {
+        let along = out.quarter() * scene.side;
+        let room = |at: Vec2| {
+            DEFENCE.into_iter().map(|d| (mind.at(d) - at).len()).fold(9.0, min)
+        };
+        let (a, b) = (home + along * 0.8, home - along * 0.8);
+        let pick = if room(a) >= room(b) { a } else { b };
+        if space < 1.3 { pick + out * 0.4 } else { pick }
+    };
+    let cap = clamp(0.8 + 0.5 * here.distance(to), 0.8, 2.4);
+    h.wishes.go(lane, setup.court.inside(to, 0.4), cap, (Vec2::RIM - here).unit_or(mind.gaze));
+    if here.distance(to) > 0.6 && scene.now - h.ball.caught_s > 1.0 {
+        h.ball.off_catch = false;
+    }
+}

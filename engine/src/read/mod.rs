@@ -1,0 +1,182 @@
+//! Stage 3, `read`: attack and zone choose their intents from what they believe.
+//!
+//! A player decides when he learns something, and ten times a second otherwise, on his own phase.
+
+mod conditions;
+mod drive;
+mod glass;
+mod handler;
+mod locus;
+mod off_ball;
+mod programs;
+pub mod shape;
+pub(crate) mod value;
+mod zone;
+
+use crate::components::*;
+use crate::given::Given;
+use crate::lanes::{ATTACK, BALL, DEFENCE, PLAYERS};
+use crate::math::Vec2;
+use crate::random::Streams;
+use bevy_ecs::prelude::{Query, Res};
+
+/// Time between decisions where nothing is learned, s.
+const PERIOD_S: f32 = 0.1;
+
+/// What a decision reads of the possession itself: only what the deciding player may know (his own body,
+/// his hands, the clock on the wall) and the setup. Everything else comes from his beliefs.
+pub(crate) struct Scene<'a> {
+    pub given: &'a Given,
+    pub clocks: &'a Clocks,
+    pub bodies: &'a Bodies,
+    pub traits: &'a Traits,
+    pub side: f32,
+    pub now: f32,
+}
+
+/// Lets every player decide who is due.
+pub fn read(
+    given: Res<Given>,
+    mut slots: Query<(
+        &Clocks,
+        &Bodies,
+        &Traits,
+        &Minds,
+        &Side,
+        &mut Board,
+        &mut Ball,
+        &mut Plans,
+        &mut Wishes,
+        &mut Menu,
+        &mut Streams,
+        &mut Signals,
+    )>,
+) {
+    for (
+        clocks,
+        bodies,
+        traits,
+        minds,
+        side,
+        mut board,
+        mut ball,
+        mut plans,
+        mut wishes,
+        mut menu,
+        mut streams,
+        mut signals,
+    ) in &mut slots
+    {
+        if clocks.status != Status::Playing {
+            continue;
+        }
+        let scene = Scene { given: &given, clocks, bodies, traits, side: side.0, now: clocks.now };
+        let dt = given.setup.step_s;
+        for lane in 0..PLAYERS {
+            wishes.wish.tx[lane] += wishes.tvx[lane] * dt;
+            wishes.wish.ty[lane] += wishes.tvy[lane] * dt;
+        }
+        for lane in 0..PLAYERS {
+            if clocks.now < plans.next_s[lane] {
+                continue;
+            }
+            // The floor of ten decisions a second keeps its phase.
+            while plans.next_s[lane] <= clocks.now {
+                plans.next_s[lane] += PERIOD_S;
+            }
+            let mind = &minds.0[lane];
+            if DEFENCE.contains(&lane) {
+                defend(&scene, lane, mind, &ball, &mut plans, &mut wishes, &mut signals);
+            } else if ball.state == (BallState::Held { by: lane as u8 }) {
+                let hands = handler::Hands {
+                    board: &mut board,
+                    ball: &mut ball,
+                    plan: &mut plans.attack[lane],
+                    wishes: &mut wishes,
+                    menu: &mut menu,
+                    streams: &mut streams,
+                    signals: &mut signals,
+                };
+                handler::decide(&scene, lane, mind, hands);
+            } else {
+                attack_without_ball(&scene, lane, mind, &ball, &mut plans, &mut wishes, &mut streams, &mut signals);
+            }
+        }
+    }
+}
+
+fn defend(
+    scene: &Scene<'_>,
+    lane: usize,
+    mind: &Belief,
+    ball: &Ball,
+    plans: &mut Plans,
+    wishes: &mut Wishes,
+    signals: &mut Signals,
+) {
+    if scene.given.setup.limits.frozen_zone {
+        let here = scene.bodies.at(lane);
+        wishes.go(lane, here, 0.0, mind.gaze);
+        return;
+    }
+    match ball.state {
+        BallState::Shot { .. } | BallState::Rebound { .. } | BallState::Loose { .. }
+            if mind.in_air && mind.holder == crate::lanes::NOBODY =>
+        {
+            glass::defend(scene, lane, mind, ball, wishes);
+        }
+        _ => zone::decide(scene, lane, mind, &mut plans.defence[lane - 5], wishes, signals),
+    }
+}
+
+#[expect(clippy::too_many_arguments, reason = "one call, each part of the slot by name")]
+fn attack_without_ball(
+    scene: &Scene<'_>,
+    lane: usize,
+    mind: &Belief,
+    ball: &Ball,
+    plans: &mut Plans,
+    wishes: &mut Wishes,
+    streams: &mut Streams,
+    signals: &mut Signals,
+) {
+    match ball.state {
+        BallState::Shot { .. } | BallState::Rebound { .. } | BallState::Loose { .. }
+            if mind.in_air && mind.holder == crate::lanes::NOBODY =>
+        {
+            glass::attack(scene, lane, mind, ball, &plans.attack[lane], wishes);
+        }
+        _ => off_ball::decide(scene, lane, mind, plans, wishes, streams, signals),
+    }
+}
+
+/// Where the ball is believed to be now, on the floor.
+pub(crate) fn ball_at(mind: &Belief) -> Vec2 {
+    if mind.in_air { mind.at(BALL) } else { mind.ball }
+}
+
+/// The believed position of an attacker; a player knows his own.
+pub(crate) fn whereabouts(scene: &Scene<'_>, me: usize, mind: &Belief, other: usize) -> Vec2 {
+    if other == me { scene.bodies.at(me) } else { mind.at(other) }
+}
+
+/// The nearest believed defender to a point: his lane and distance, m.
+pub(crate) fn nearest_defender(mind: &Belief, to: Vec2) -> (usize, f32) {
+    let mut best = (DEFENCE.start, f32::INFINITY);
+    for lane in DEFENCE {
+        let d2 = (mind.at(lane) - to).len2();
+        if d2 < best.1 {
+            best = (lane, d2);
+        }
+    }
+    (best.0, best.1.sqrt())
+}
+
+/// True where a team-mate is believed within `metres` of a point.
+pub(crate) fn crowded(scene: &Scene<'_>, me: usize, mind: &Belief, at: Vec2, metres: f32) -> bool {
+    ATTACK.into_iter().any(|mate| {
+        mate != me && (whereabouts(scene, me, mind, mate) - at).len2() < metres * metres
+    })
+}
+
+pub(crate) use value::{aim_pass, make_chance, pass_height, shift as shift_of, shooting_ready};

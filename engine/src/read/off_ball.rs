@@ -1,0 +1,127 @@
+//! An attacker without the ball: meets a pass, follows a program, or stays where he can be seen.
+
+use super::programs;
+use super::{Scene, ball_at, crowded, nearest_defender};
+use crate::components::{Belief, Plans, Signals, Wishes};
+use crate::lanes::{BALL, DEFENCE, NOBODY};
+use crate::math::{Vec2, min, to_segment, vec2};
+use crate::random::{Purpose, Streams};
+
+/// Decides an off-ball attacker's intent.
+pub fn decide(
+    scene: &Scene<'_>,
+    lane: usize,
+    mind: &Belief,
+    plans: &mut Plans,
+    wishes: &mut Wishes,
+    streams: &mut Streams,
+    signals: &mut Signals,
+) {
+    let here = scene.bodies.at(lane);
+    let ball_way = (mind.at(BALL) - here).unit_or(mind.gaze);
+    if mind.in_air && usize::from(mind.holder) == lane {
+        meet(scene, lane, mind, wishes, ball_way);
+        return;
+    }
+    if leave_lane(scene, lane, wishes, ball_way) {
+        return;
+    }
+    if plans.attack[lane].program != NOBODY && programs::follow(scene, lane, mind, plans, wishes, signals) {
+        return;
+    }
+    if programs::start(scene, lane, mind, plans, streams, signals)
+        && programs::follow(scene, lane, mind, plans, wishes, signals)
+    {
+        return;
+    }
+    stay_open(scene, lane, mind, plans, wishes, streams, ball_way);
+}
+
+/// Goes to where the pass comes down; a man already there shows his hands.
+fn meet(scene: &Scene<'_>, lane: usize, mind: &Belief, wishes: &mut Wishes, ball_way: Vec2) {
+    let here = scene.bodies.at(lane);
+    let to = scene.given.setup.court.inside(mind.ball, 0.25);
+    wishes.go(lane, to, f32::INFINITY, ball_way);
+    if here.distance(to) < 0.5 {
+        wishes.brace[lane] = 1.0;
+    }
+}
+
+/// Steps out of the lane before three seconds are called.
+fn leave_lane(scene: &Scene<'_>, lane: usize, wishes: &mut Wishes, ball_way: Vec2) -> bool {
+    let setup = &scene.given.setup;
+    if scene.clocks.in_lane[lane] < setup.officials.three_seconds_s - 0.9 {
+        return false;
+    }
+    let here = scene.bodies.at(lane);
+    // The nearest way out: to the side or, from high up, over the free-throw line.
+    let sign = if here.x < 0.0 || (here.x == 0.0 && scene.side < 0.0) { -1.0 } else { 1.0 };
+    let side = vec2(sign * (setup.court.lane_half_m + 0.5), here.y);
+    let up = vec2(here.x, setup.court.free_throw_y_m + 0.5);
+    let to = if (up - here).len2() < (side - here).len2() { up } else { side };
+    wishes.go(lane, to, f32::INFINITY, ball_way);
+    true
+}
+
+/// Stays at home, or a step or two from it where the ball can see him better.
+fn stay_open(
+    scene: &Scene<'_>,
+    lane: usize,
+    mind: &Belief,
+    plans: &mut Plans,
+    wishes: &mut Wishes,
+    streams: &mut Streams,
+    ball_way: Vec2,
+) {
+    let plan = &mut plans.attack[lane];
+    let here = scene.bodies.at(lane);
+    if scene.now >= plan.next_open_s {
+        plan.next_open_s = scene.now + 0.6 + 0.6 * streams.uniform(lane, Purpose::OpenUp);
+        plan.open_up = best_step(scene, lane, mind, plan.home, plan.open_up);
+    }
+    let to = scene.given.setup.court.inside(plan.home + plan.open_up, 0.4);
+    let distance = here.distance(to);
+    let look = if distance > 3.0 { (to - here).unit_or(ball_way) } else { ball_way };
+    let cap = if distance > 2.5 { 4.5 } else { 1.2 + 0.9 * distance };
+    wishes.go(lane, to, cap, look);
+    if distance < 0.4 {
+        wishes.brace[lane] = 1.0;
+    }
+}
+
+/// The best of home and four steps from it: a free passing lane, room, and no crowding.
+fn best_step(scene: &Scene<'_>, lane: usize, mind: &Belief, home: Vec2, present: Vec2) -> Vec2 {
+    let ball = ball_at(mind);
+    let out = (home - Vec2::RIM).unit_or(vec2(0.0, 1.0));
+    let along = out.quarter() * scene.side;
+    let steps = [
+        vec2(0.0, 0.0),
+        along * 0.9,
+        along * -0.9,
+        along * 1.7,
+        along * -1.7,
+        out * -0.7,
+    ];
+    let mut best = (f32::NEG_INFINITY, present);
+    for step in steps {
+        let at = home + step;
+        if !scene.given.setup.court.in_bounds(at) || scene.given.setup.court.in_lane(at) {
+            continue;
+        }
+        let mut lane_free: f32 = 2.0;
+        for defender in DEFENCE {
+            let (off, share) = to_segment(mind.at(defender), ball, at);
+            if share > 0.1 {
+                lane_free = min(lane_free, off);
+            }
+        }
+        let room = min(nearest_defender(mind, at).1, 3.0);
+        let crowd = if crowded(scene, lane, mind, at, 2.6) { 1.0 } else { 0.0 };
+        let stays = if (step - present).len2() < 0.01 { 0.15 } else { 0.0 };
+        let score = lane_free + 0.35 * room - crowd - 0.22 * step.len() + stays;
+        if score > best.0 {
+            best = (score, step);
+        }
+    }
+    best.1
+}

@@ -1,0 +1,141 @@
+//! Programs of movement: starting one whose conditions hold, and walking through its steps.
+
+use super::Scene;
+use super::conditions::all_hold;
+use super::locus;
+use crate::components::{Belief, Plans, Signal, Signals, Wishes};
+use crate::lanes::{BALL, NOBODY};
+use crate::math::Vec2;
+use crate::random::{Purpose, Streams};
+use crate::setup::{Pace, Program, Then};
+
+/// A chance at a program that was not taken comes again no sooner than this, s.
+const NEXT_CHANCE_S: f32 = 1.5;
+
+/// Top speed of a pace, m/s.
+pub fn speed_of(pace: Pace) -> f32 {
+    match pace {
+        Pace::Walk => 1.6,
+        Pace::Jog => 3.2,
+        Pace::Sprint => f32::INFINITY,
+    }
+}
+
+/// Starts the first program that the player may and wants to run; true where he runs one.
+pub fn start(
+    scene: &Scene<'_>,
+    me: usize,
+    mind: &Belief,
+    plans: &mut Plans,
+    streams: &mut Streams,
+    signals: &mut Signals,
+) -> bool {
+    let here = scene.bodies.at(me);
+    for (index, program) in scene.given.setup.attack.programs.iter().enumerate() {
+        if !program.who.has(me) || program.weight <= 0.0 || scene.now < plans.rest[me][index] {
+            continue;
+        }
+        let mut plan = plans.attack[me];
+        plan.start_sign = if here.x < 0.0 { -1.0 } else { 1.0 };
+        if !all_hold(scene, me, mind, &plan, &program.when) || taken(plans, me, index, program) {
+            continue;
+        }
+        if program.weight < 1.0 && !streams.coin(me, Purpose::Weight, program.weight) {
+            plans.rest[me][index] = scene.now + NEXT_CHANCE_S;
+            continue;
+        }
+        plan.program = index as u8;
+        plan.step = 0;
+        plan.step_s = scene.now;
+        plan.arrived_s = f32::INFINITY;
+        plans.attack[me] = plan;
+        signals.say(scene.now, here, Signal::ProgramStart { by: me as u8, program: index as u8 });
+        return true;
+    }
+    false
+}
+
+/// One man at a time: another of the same kind of player already runs this program.
+fn taken(plans: &Plans, me: usize, index: usize, program: &Program) -> bool {
+    plans
+        .attack
+        .iter()
+        .enumerate()
+        .any(|(other, plan)| other != me && usize::from(plan.program) == index && program.who.has(other))
+}
+
+/// Follows the present program; false where it has just ended.
+pub fn follow(
+    scene: &Scene<'_>,
+    me: usize,
+    mind: &Belief,
+    plans: &mut Plans,
+    wishes: &mut Wishes,
+    signals: &mut Signals,
+) -> bool {
+    let here = scene.bodies.at(me);
+    let setup = &scene.given.setup;
+    let index = usize::from(plans.attack[me].program);
+    let Some(program) = setup.attack.programs.get(index) else { return false };
+    loop {
+        let plan = &mut plans.attack[me];
+        let Some(step) = program.steps.get(usize::from(plan.step)) else {
+            end(scene, me, plans, program, signals);
+            return false;
+        };
+        let to = setup.court.inside(locus::resolve(scene, me, mind, plan, step.to), 0.4);
+        let distance = here.distance(to);
+        if distance <= step.within_m && plan.arrived_s.is_infinite() {
+            plan.arrived_s = scene.now;
+        }
+        let there = plan.arrived_s.is_finite();
+        let lingered = there && scene.now - plan.arrived_s >= step.linger_s;
+        let leaves = there && !step.leave_when.is_empty() && all_hold(scene, me, mind, plan, &step.leave_when);
+        if lingered || leaves || scene.now - plan.step_s > step.longest_s {
+            plan.step += 1;
+            plan.step_s = scene.now;
+            plan.arrived_s = f32::INFINITY;
+            if usize::from(plan.step) < program.steps.len() {
+                let what = Signal::ProgramStep { by: me as u8, program: index as u8, step: plan.step };
+                signals.say(scene.now, here, what);
+            }
+            continue;
+        }
+        let last = usize::from(plan.step) + 1 == program.steps.len();
+        let ball_way = (mind.at(BALL) - here).unit_or(mind.gaze);
+        let running = step.pace == Pace::Sprint && distance > 1.2;
+        let look = if running { (to - here).unit_or(ball_way) } else { ball_way };
+        wishes.go(me, to, speed_of(step.pace), look);
+        if step.linger_s == 0.0 && !last {
+            wishes.wish.through[me] = 1.0;
+        }
+        if there {
+            wishes.brace[me] = 1.0;
+        }
+        return true;
+    }
+}
+
+fn end(scene: &Scene<'_>, me: usize, plans: &mut Plans, program: &Program, signals: &mut Signals) {
+    let index = plans.attack[me].program;
+    let here = scene.bodies.at(me);
+    plans.rest[me][usize::from(index)] = scene.now + program.rest_s;
+    let plan = &mut plans.attack[me];
+    if program.then == Then::Stay {
+        plan.home = here;
+    }
+    stop(scene.now, here, me, plans, signals);
+}
+
+/// Breaks off the present program, if there is one.
+pub fn stop(now: f32, here: Vec2, me: usize, plans: &mut Plans, signals: &mut Signals) {
+    let plan = &mut plans.attack[me];
+    if plan.program == NOBODY {
+        return;
+    }
+    signals.say(now, here, Signal::ProgramEnd { by: me as u8, program: plan.program });
+    plan.last_program = plan.program;
+    plan.last_s = now;
+    plan.program = NOBODY;
+    plan.arrived_s = f32::INFINITY;
+}

@@ -1,0 +1,64 @@
+//! Where the zone stands for a ball here: anchors interpolated between the ball places of its table.
+
+use crate::math::{Vec2, vec2};
+use crate::setup::{BallPlace, Pairing, Zone};
+
+/// The column that a defender's lane (0-4) has while the ball is on the rover's starting side or not.
+#[inline]
+pub fn column_of(zone: &Zone, lane: usize, ball_on_first_side: bool) -> usize {
+    match zone.columns[lane].pairing {
+        Pairing::Lone => lane,
+        Pairing::Near(other) | Pairing::Far(other) => {
+            if ball_on_first_side {
+                lane
+            } else {
+                usize::from(other)
+            }
+        }
+    }
+}
+
+/// The lane (0-4) that has a column; the pairing is its own inverse.
+#[inline]
+pub fn lane_of(zone: &Zone, column: usize, ball_on_first_side: bool) -> usize {
+    column_of(zone, column, ball_on_first_side)
+}
+
+/// Anchors of all five columns for a ball at `ball` on the side `ball_side` (+1 right), metres.
+///
+/// The weights fall with the fourth power of the distance to each ball place, so that a ball at a place
+/// gets that place's row and the shape changes smoothly between them.
+pub fn anchors(zone: &Zone, ball: Vec2, ball_side: f32, after_bump: bool) -> [Vec2; 5] {
+    let here = vec2(ball.x * ball_side, ball.y);
+    let mut sum = 0.0;
+    let mut out = [Vec2::RIM; 5];
+    for (place, there) in zone.ball_places.iter().enumerate() {
+        let near = (here - *there).len2() + 0.15;
+        let weight = 1.0 / (near * near);
+        sum += weight;
+        let row = match (&zone.corner_after_bump, place == BallPlace::Corner as usize && after_bump) {
+            (Some(row), true) => row,
+            _ => &zone.anchors[place],
+        };
+        for column in 0..5 {
+            out[column] = out[column] + row[column] * weight;
+        }
+    }
+    out.map(|a| vec2(a.x / sum * ball_side, a.y / sum))
+}
+
+/// The ball place nearest to a ball, the present one favoured by `favour_m`.
+pub fn place_of(zone: &Zone, ball: Vec2, ball_side: f32, present: u8, favour_m: f32) -> u8 {
+    let here = vec2(ball.x * ball_side, ball.y);
+    let mut best = (f32::INFINITY, present);
+    for (place, there) in zone.ball_places.iter().enumerate() {
+        let mut d = here.distance(*there);
+        if place == usize::from(present) {
+            d -= favour_m;
+        }
+        if d < best.0 {
+            best = (d, place as u8);
+        }
+    }
+    best.1
+}

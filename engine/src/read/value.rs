@@ -1,0 +1,185 @@
+//! What things are worth to an attacker, in points, as he believes: a shot, a pass's chance, going on.
+
+use super::Scene;
+use crate::components::Belief;
+use crate::given::Given;
+use crate::lanes::DEFENCE;
+use crate::math::{Vec2, clamp, exp, logistic, max, min, to_segment, vec2};
+use crate::setup::{Court, GoingOn, PassKind, PassSkill, ShotSkill};
+
+/// Nearest defender beyond this distance no longer matters to a shot, m (the fits of the shot curves end there).
+pub const FREE_M: f32 = 3.66;
+
+/// Make probability of a shot from `at` with the nearest defender `space_m` away, and its points.
+pub fn make_chance(
+    court: &Court,
+    skill: &ShotSkill,
+    shooter: f32,
+    at: Vec2,
+    space_m: f32,
+    off_catch: bool,
+) -> (f32, f32) {
+    let distance = at.len();
+    let three = court.is_three(at);
+    let curve = if three {
+        skill.three
+    } else if distance < 1.22 {
+        skill.rim
+    } else if distance < 3.05 {
+        skill.short
+    } else {
+        skill.mid
+    };
+    let bonus = if three && off_catch { skill.three_catch } else { 0.0 };
+    let z = curve.a + curve.distance * distance + curve.space * min(space_m, FREE_M) + bonus + shooter;
+    // From behind the backboard's plane there is next to no angle.
+    let behind = if at.y < -0.9 { 0.5 } else { 0.0 };
+    (logistic(z - behind), if three { 3.0 } else { 2.0 })
+}
+
+/// Value of going on with this much time left, the ball's last move having made the zone travel `shift`
+/// (0-1), `held_s` ago. See [`GoingOn`].
+pub fn going_on(g: &GoingOn, clock_left: f32, turnover_rate_per_s: f32, shift: f32, held_s: f32) -> f32 {
+    let base = if clock_left.is_finite() {
+        g.level_points * (1.0 - exp(-max(clock_left, 0.0) / g.scale_s))
+    } else {
+        // Without a clock, going on only costs what may be lost on the way.
+        g.level_points * (1.0 - turnover_rate_per_s / (turnover_rate_per_s + 1.0))
+    };
+    base + g.fresh_points * shift / (1.0 + max(held_s, 0.0) / g.settle_s)
+}
+
+/// Distance of the nearest believed defender from `at` in `ahead_s` seconds, if every one of them ran at it
+/// from now on (after a reaction that is already running), m.
+pub fn space_ahead(scene: &Scene<'_>, mind: &Belief, at: Vec2, ahead_s: f32) -> f32 {
+    let body = &scene.given.setup.defenders.body;
+    let tau = body.sprint_tau_s;
+    let running = max(ahead_s - 0.2, 0.0);
+    let drift = tau * (1.0 - exp(-running / tau));
+    let reach = body.sprint_m_s * (running - drift) * 0.85;
+    let stop = scene.given.setup.zone.closeout_stop_m;
+    let mut least = FREE_M;
+    for lane in DEFENCE {
+        let from = mind.at(lane);
+        let now = (from - at).len2();
+        if now > 60.0 {
+            continue;
+        }
+        let now = now.sqrt();
+        let coming = (at - from).dot(mind.velocity(lane)) / max(now, 0.1);
+        // Nobody runs into the shooter: he stops short.
+        let then = max(now - reach - clamp(coming, -1.0, 5.0) * drift * 0.6, min(now, stop));
+        least = min(least, then);
+    }
+    max(least, 0.3)
+}
+
+/// Expected points of a shot by `lane` from `at` in `ahead_s`, as the believer sees it; and its chance.
+pub fn shot(scene: &Scene<'_>, mind: &Belief, lane: usize, at: Vec2, ahead_s: f32, off_catch: bool) -> (f32, f32) {
+    let distance = at.len();
+    if distance > scene.given.setup.court.three_radius_m + 2.0 {
+        return (0.0, 0.0);
+    }
+    let skill = &scene.given.setup.attackers.skill.shot;
+    let space = space_ahead(scene, mind, at, ahead_s);
+    let (chance, points) = make_chance(&scene.given.setup.court, skill, scene.traits.shooting[lane], at, space, off_catch);
+    (chance * points, chance)
+}
+
+/// Expected points and chance of a shot by `lane` from `at` with a given space, off the dribble.
+pub fn make_chance_at(scene: &Scene<'_>, lane: usize, at: Vec2, space_m: f32) -> (f32, f32) {
+    let skill = &scene.given.setup.attackers.skill.shot;
+    let (chance, points) =
+        make_chance(&scene.given.setup.court, skill, scene.traits.shooting[lane], at, space_m, false);
+    (chance * points, chance)
+}
+
+/// Height of a pass at a share of its way, m: a parabola for what flies, two straight legs for a bounce.
+pub fn pass_height(kind: PassKind, skill: &PassSkill, span_s: f32, share: f32) -> f32 {
+    let (up, down) = (skill.release_height_m, skill.catch_height_m);
+    if kind == PassKind::Bounce {
+        // Struck two thirds of the way (coaching convention).
+        let third = 2.0 / 3.0;
+        return if share < third {
+            up * (1.0 - share / third) + 0.12
+        } else {
+            down * (share - third) / (1.0 - third) + 0.12
+        };
+    }
+    let rise = 0.5 * 9.806_65 * span_s * span_s;
+    up + (down - up) * share + rise * share * (1.0 - share)
+}
+
+/// Believed chance that a pass from `from` to `to` arrives: every defender's race to the ball's way.
+pub fn completion(
+    scene: &Scene<'_>,
+    mind: &Belief,
+    kind: PassKind,
+    from: Vec2,
+    to: Vec2,
+    receiver: usize,
+) -> f32 {
+    let setup = &scene.given.setup;
+    let skill = &setup.attackers.skill.pass[kind as usize];
+    let body = &setup.defenders.body;
+    let length = from.distance(to);
+    let span = length / skill.speed_m_s;
+    let receiver_at = mind.at(receiver);
+    let mut chance = 1.0;
+    for lane in DEFENCE {
+        let at = mind.at(lane) + mind.velocity(lane) * min(skill.release_s, 0.2);
+        let (off, share) = to_segment(at, from, to);
+        let running = skill.release_s + share * span - 0.38;
+        if off > 0.5 + body.lunge_reach_m + max(running, 0.0) * body.sprint_m_s {
+            continue;
+        }
+        let height = pass_height(kind, skill, span, share);
+        if height > body.standing_reach_m + 0.15 - 0.3 * min(off, 1.0) {
+            continue;
+        }
+        // A defender on the far side of the receiver has to come through him.
+        let shielded = share > 0.9 && (receiver_at - at).dot(to - from) < 0.0;
+        let hand = if running > 0.0 { min(0.35 + running * body.hand_m_s, body.lunge_reach_m) } else { 0.35 };
+        let tau = body.sprint_tau_s;
+        let run = max(running, 0.0);
+        let feet = body.sprint_m_s * (run - tau * (1.0 - exp(-run / tau)));
+        let margin = off - hand - feet + if shielded { 0.6 } else { 0.0 };
+        chance *= logistic(margin / 0.16);
+    }
+    // Off the mark: the chance that the error stays within the catch.
+    let spread = skill.error_rad * length;
+    let reach = setup.attackers.skill.catch_far_m;
+    let accurate = if spread > 0.05 { 1.0 - exp(-0.5 * (reach / spread) * (reach / spread)) } else { 1.0 };
+    chance * accurate
+}
+
+/// Catch to release at a place: a shot near the rim needs no setting of the feet.
+pub fn shooting_ready(catch_to_release_s: f32, at: Vec2) -> f32 {
+    if at.len() < 2.5 { catch_to_release_s * 0.6 } else { catch_to_release_s }
+}
+
+/// Where a pass to a player should come: ahead of him by the time it takes
+/// (`wait_s` until the release, and the flight).
+pub fn aim_pass(
+    given: &Given,
+    mind: &Belief,
+    kind: PassKind,
+    from: Vec2,
+    receiver: usize,
+    wait_s: f32,
+) -> Vec2 {
+    let skill = &given.setup.attackers.skill.pass[kind as usize];
+    let at = mind.at(receiver);
+    let velocity = mind.velocity(receiver).at_most(5.0);
+    let span = from.distance(at) / skill.speed_m_s;
+    let lead = wait_s + span;
+    // A man on the move brakes for the catch: not the whole lead.
+    let to = at + velocity * (lead * 0.75);
+    given.setup.court.inside(to, 0.35)
+}
+
+/// How far the zone must travel for a move of the ball, 0-1: its width, and the way inside.
+pub fn shift(from: Vec2, to: Vec2) -> f32 {
+    let inside = if to.len() < 4.6 && from.len() > 5.0 { 0.5 } else { 0.0 };
+    clamp(vec2(to.x - from.x, (to.y - from.y) * 0.6).len() / 7.0 + inside, 0.0, 1.0)
+}

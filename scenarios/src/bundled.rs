@@ -1,0 +1,34 @@
+//! The bundled data files, embedded in the binary.
+
+/// The experiment that is played when none is named.
+pub(crate) const QUESTION: &str = "routes-against-sink";
+
+macro_rules! files {
+    ($($folder:literal: $($name:literal)*;)*) => {
+        &[$($(($folder, $name, include_str!(concat!("../data/", $folder, "/", $name, ".toml"))),)*)*]
+    };
+}
+
+/// Folder, name and text of each file, in the catalog's order within a folder.
+pub(crate) const FILES: &[(&str, &str, &str)] = files! {
+    "zones": "1-2-2" "3-2";
+    "attacks": "rover";
+    "routes": "hold-wing" "seam-cross" "seam-sit" "seam-loop" "split-drop" "corner-drop" "corner-lift"
+        "baseline-run" "baseline-loop" "under-flash" "over-flash";
+    "options/posts": "seal-helper" "far-flash" "run-under" "park-low";
+    "options/guards": "quick-reversal" "look-off" "seam-cut" "drive-and-kick";
+    "levels": "high-school" "college";
+    "rules": "us-high-school" "us-college-men" "international" "us-professional";
+    "scenarios": "sunken-122";
+    "experiments": "routes-against-sink";
+};
+
+/// The text of a bundled file.
+pub(crate) fn find(folder: &str, name: &str) -> Option<&'static str> {
+    FILES.iter().find(|(f, n, _)| *f == folder && *n == name).map(|(_, _, text)| *text)
+}
+
+/// The names in a folder.
+pub(crate) fn names(folder: &str) -> Vec<&'static str> {
+    FILES.iter().filter(|(f, _, _)| *f == folder).map(|(_, name, _)| *name).collect()
+}

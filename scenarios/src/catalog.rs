@@ -1,0 +1,51 @@
+//! What is bundled, with one line each.
+
+use crate::bundled;
+
+/// A bundled file.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Entry {
+    /// What it is: `zone`, `attack`, `route`, `post option`, `guard option`, `level`, `rules`, `scenario` or
+    /// `experiment`.
+    pub kind: &'static str,
+    /// The name by which files refer to it.
+    pub name: String,
+    /// What it is, in one line.
+    pub line: String,
+}
+
+/// The kinds in the catalog's order, with their folders.
+const KINDS: [(&str, &str); 9] = [
+    ("zone", "zones"),
+    ("attack", "attacks"),
+    ("route", "routes"),
+    ("post option", "options/posts"),
+    ("guard option", "options/guards"),
+    ("level", "levels"),
+    ("rules", "rules"),
+    ("scenario", "scenarios"),
+    ("experiment", "experiments"),
+];
+
+/// Everything that is bundled, by kind.
+#[must_use]
+pub fn catalog() -> Vec<Entry> {
+    let mut entries = Vec::new();
+    for (kind, folder) in KINDS {
+        for name in bundled::names(folder) {
+            let line = bundled::find(folder, name).map(line_of).unwrap_or_default();
+            entries.push(Entry { kind, name: name.to_owned(), line });
+        }
+    }
+    entries
+}
+
+/// The `line` of a bundled file; an experiment's is its question.
+fn line_of(text: &str) -> String {
+    let document = toml_edit::Document::parse(text).ok();
+    let item = |key: &str| {
+        let table = document.as_ref()?.as_table();
+        table.get(key).and_then(toml_edit::Item::as_str).map(str::to_owned)
+    };
+    item("line").or_else(|| item("question")).unwrap_or_default()
+}

@@ -1,0 +1,159 @@
+//! Attacks: the formation, the base habits, and the routes and options that a scenario chooses.
+
+use engine::math::Vec2;
+use engine::setup::{Attack, Habits, Program, ProgramKind, RoleSet, SideChoice};
+
+use crate::key::Key;
+use crate::read::Reader;
+use crate::schema::level;
+use crate::schema::program::{self, GUARDS, Ground, POSTS, ROLES};
+use crate::schema::route::{self, Route};
+use crate::source::{Desk, Named};
+use crate::tree::{Data, Node};
+
+/// The attack of a scenario that does not say.
+const ATTACK: &str = "rover";
+/// The route of a scenario that does not say.
+const ROUTE: &str = "hold-wing";
+
+/// Reads the scenario's `[attack]` table with the files that it names. The role with the ball is set apart.
+pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Option<Attack> {
+    let file = named(desk, choice, Key::other("use", "The attack."), "attacks", ATTACK);
+    let side = choice.word_or(
+        Key::other("side", "Side of the floor the rover starts on; `either`: a keyed coin."),
+        &[("either", SideChoice::Either), ("left", SideChoice::Left), ("right", SideChoice::Right)],
+        SideChoice::Either,
+    );
+    let rover = choice.maybe_table(Key::other("rover", "The rover."));
+    let posts = choice.maybe_table(Key::other("posts", "The posts."));
+    let guards = choice.maybe_table(Key::other("guards", "The guards."));
+    let places = choice.maybe_table(Key::other("formation", "Places that differ from the attack's."));
+    let own_habits = choice.maybe_table(Key::other("habits", "Habits that differ from the attack's."));
+
+    let route = rover.as_ref().map_or_else(
+        || bundled(desk, "routes", ROUTE),
+        |rover| named(desk, rover, Key::other("route", "The rover's route."), "routes", ROUTE),
+    );
+    let route = route.map(|file| route::read(desk, &file, ground));
+    let post_options = options(desk, posts.as_ref(), "options/posts");
+    let guard_options = options(desk, guards.as_ref(), "options/guards");
+
+    let file = file?;
+    let root = Reader::root(desk, &file.root);
+    let formation = formation(&root, places.as_ref(), route.as_ref(), ground);
+    let mut habits = base_habits(&root);
+    let mut programs = route.map_or_else(Vec::new, |route| route.programs);
+    for (kind, who, chosen) in
+        [(ProgramKind::PostOption, POSTS, &post_options), (ProgramKind::GuardOption, GUARDS, &guard_options)]
+    {
+        for (file, weight) in chosen {
+            programs.extend(option(desk, file, (kind, who, *weight), ground, &mut habits));
+        }
+    }
+    let habits = program::habits(&habits, |key, so_far| {
+        own_habits.as_ref().map_or(so_far, |own| own.number_or(key, so_far))
+    });
+    Some(Attack { name: file.name, side, formation, ball_starts_with: 0, programs, habits })
+}
+
+fn bundled(desk: &Desk, folder: &str, name: &str) -> Option<Named> {
+    desk.open_bundled(folder, name).map(|root| Named { name: name.to_owned(), root })
+}
+
+/// The file that a key names, or the default one.
+fn named(desk: &Desk, reader: &Reader<'_>, key: Key, folder: &str, default: &str) -> Option<Named> {
+    match reader.find(key.name) {
+        Some(node) => desk.open_named(folder, node, &reader.path_of(key.name)),
+        None => bundled(desk, folder, default),
+    }
+}
+
+/// The options with their weights, in the order written; those of weight 0 are left out.
+fn options(desk: &Desk, reader: Option<&Reader<'_>>, folder: &str) -> Vec<(Named, f32)> {
+    let key = Key::other("options", "Options by name, each with its weight from 0 to 1.");
+    let Some(table) = reader.and_then(|reader| reader.maybe_table(key)) else { return Vec::new() };
+    let mut found = Vec::new();
+    for entry in table.entries() {
+        // The option's name is a key: seen as a text where it stands, it may name a file like any other.
+        let name = Node { origin: entry.key_origin, data: Data::Text(entry.key.clone()) };
+        let file = desk.open_named(folder, &name, &table.path_of(&entry.key));
+        let weight = Key::share("weight", "Share of its chances that an option takes.");
+        let number = match entry.node.data {
+            Data::Whole(whole) => whole as f64,
+            Data::Number(number) => number,
+            _ => f64::NAN,
+        };
+        if !(0.0..=1.0).contains(&number) {
+            desk.refuse(&entry.node, &table.path_of(&entry.key), &weight.allowed(), None);
+        } else if let Some(file) = file {
+            found.push((file, number as f32));
+        }
+    }
+    found
+}
+
+/// An option's programs; its habits, if it has any, are mixed into `habits` by its weight.
+fn option(
+    desk: &Desk,
+    file: &Named,
+    (kind, who, weight): (ProgramKind, RoleSet, f32),
+    ground: &Ground<'_>,
+    habits: &mut Habits,
+) -> Vec<Program> {
+    let root = Reader::root(desk, &file.root);
+    if let Some(table) = root.maybe_table(Key::other("habits", "Habits that the option changes.")) {
+        *habits = program::habits(habits, |key, so_far| {
+            if table.node().get(key.name).is_none() {
+                table.find(key.name);
+                return so_far;
+            }
+            so_far + weight * (level::sourced(&table, key) - so_far)
+        });
+    }
+    let programs = program::read_all(&root, &program::From { file, kind, who, weight }, ground);
+    if weight > 0.0 { programs } else { Vec::new() }
+}
+
+/// The home of each role: the scenario's, else (for the rover) the route's, else the attack's.
+fn formation(
+    root: &Reader<'_>,
+    own: Option<&Reader<'_>>,
+    route: Option<&Route>,
+    ground: &Ground<'_>,
+) -> [Vec2; 5] {
+    let mut places = [Vec2::RIM; 5];
+    if let Some(table) = root.table(Key::other("formation", "Home of each role, the rover's side being +x."))
+    {
+        for (place, role) in places.iter_mut().zip(ROLES) {
+            *place = table.place(Key::place(role, "Home of this role."));
+        }
+    }
+    if let Some(home) = route.and_then(|route| route.home) {
+        places[2] = home;
+    }
+    for (place, role) in places.iter_mut().zip(ROLES) {
+        if let Some(own) = own.and_then(|own| own.maybe_place(Key::place(role, "Home of this role."))) {
+            *place = own;
+        } else {
+            *place = ground.fit.attacker(*place);
+        }
+    }
+    places
+}
+
+/// The habits of an attack's file.
+fn base_habits(root: &Reader<'_>) -> Habits {
+    let none = Habits {
+        guard_hold_factor: 1.0,
+        reversal_urge_points: 0.0,
+        look_off_chance: 0.0,
+        fake_chance: 0.0,
+        fakes_most: 0,
+        drive_chance: 0.0,
+        blow_by_chance: 0.0,
+    };
+    match root.table(Key::other("habits", "Habits of the players with the ball.")) {
+        Some(table) => program::habits(&none, |key, _| level::sourced(&table, key)),
+        None => none,
+    }
+}

@@ -1,0 +1,217 @@
+//! Experiments: a base scenario and what is varied in it.
+
+use std::sync::Arc;
+
+use crate::fault::{Problem, nearest, one_of};
+use crate::key::Key;
+use crate::load::Variant;
+use crate::overrides::Override;
+use crate::read::Reader;
+use crate::schema::scenario;
+use crate::source::Desk;
+use crate::tree::{Data, Node, Origin};
+
+/// The keys that tell an experiment from a scenario.
+const OWN_KEYS: [&str; 6] = ["question", "scenario", "rank_by", "baseline", "variant", "factors"];
+/// Most variants, factors multiplied out.
+const VARIANTS_MOST: usize = 10_000;
+
+const QUESTION: Key = Key::other("question", "The question in plain words.");
+const SCENARIO: Key = Key::other("scenario", "The base scenario.");
+const POSSESSIONS: Key = Key::number("possessions", "possessions", 1.0, 1e9, "Possessions for each variant.");
+const RANK_BY: Key = Key::other("rank_by", "The measure by which variants are ranked.");
+const BASELINE: Key = Key::other("baseline", "The variant that the others are compared with.");
+const VARIANT: Key = Key::other("variant", "A variant: its name and its overrides.");
+const NAME: Key = Key::other("name", "The variant's name.");
+const SET: Key = Key::other("set", "Overrides by dotted path.");
+const FACTORS: Key = Key::other("factors", "Values by dotted path; all combinations are played.");
+
+/// The default of `possessions`.
+pub(crate) const POSSESSIONS_DEFAULT: u64 = 2048;
+/// The default of `rank_by`.
+pub(crate) const RANK_BY_DEFAULT: &str = "expected_net_points";
+
+/// An experiment as read; the file's key and the sources are added by the loading.
+pub(crate) struct Plan {
+    pub question: String,
+    pub possessions: u64,
+    pub rank_by: String,
+    pub rank_by_at: Option<Origin>,
+    pub baseline: String,
+    pub variants: Vec<Variant>,
+}
+
+/// A variant or a combination of factors before it is put together.
+#[derive(Clone, Default)]
+struct Draft {
+    name: String,
+    overrides: Vec<Override>,
+}
+
+/// True where a file's root is an experiment's rather than a scenario's.
+pub(crate) fn is_experiment(root: &Node) -> bool {
+    OWN_KEYS.iter().any(|key| root.get(key).is_some())
+}
+
+/// Reads an experiment; `None` where its base scenario is unusable (faults are noted either way).
+pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
+    let root = Reader::root(desk, node);
+    let question = root.maybe_text(QUESTION).unwrap_or_default().to_owned();
+    let possessions = root.maybe_whole(POSSESSIONS).unwrap_or(POSSESSIONS_DEFAULT);
+    let rank_by = root.maybe_text(RANK_BY).unwrap_or(RANK_BY_DEFAULT).to_owned();
+    let rank_by_at = node.get(RANK_BY.name).map(|entry| entry.node.origin);
+    let baseline_node = root.find(BASELINE.name);
+    let baseline = root.maybe_text(BASELINE);
+    let variants = variants(&root);
+    let factors = factors(&root);
+    if variants.is_empty() && factors.is_empty() {
+        root.missing(VARIANT, "at least one [[variant]], or one list under [factors]".into());
+    }
+    let drafts = crossed(desk, variants, &factors, &root);
+
+    let base = root.find(SCENARIO.name);
+    if base.is_none() {
+        root.missing(SCENARIO, "the name of a bundled scenario, or a path ending in .toml".into());
+    }
+    let base = desk.open_named("scenarios", base?, SCENARIO.name)?;
+    let mut built = Vec::new();
+    for draft in &drafts {
+        let mut tree = (*base.root).clone();
+        draft.overrides.iter().for_each(|o| o.apply(desk, &mut tree));
+        let setup = scenario::read(desk, &tree).map(|(_, setup)| Arc::new(setup));
+        let settings = draft.overrides.iter().map(|o| (o.path.clone(), desk.written(&o.value))).collect();
+        built.extend(setup.map(|setup| Variant { name: draft.name.clone(), setup, settings }));
+    }
+
+    let names: Vec<&str> = drafts.iter().map(|draft| draft.name.as_str()).collect();
+    let baseline = match (baseline, baseline_node) {
+        (Some(wanted), Some(node)) => baseline_of(wanted, &names).unwrap_or_else(|| {
+            root.refuse(
+                BASELINE,
+                node,
+                one_of(names.iter().copied()),
+                nearest(wanted, names.iter().copied()),
+            );
+            wanted.to_owned()
+        }),
+        _ => names.first().map_or_else(String::new, |name| (*name).to_owned()),
+    };
+    Some(Plan { question, possessions, rank_by, rank_by_at, baseline, variants: built })
+}
+
+/// The variant that a baseline names: itself, or its first combination with the factors.
+fn baseline_of(wanted: &str, names: &[&str]) -> Option<String> {
+    let combined = |name: &str| name.strip_prefix(wanted).is_some_and(|rest| rest.starts_with(", "));
+    let found =
+        names.iter().find(|name| **name == wanted).or_else(|| names.iter().find(|name| combined(name)));
+    found.map(|name| (*name).to_owned())
+}
+
+fn variants(root: &Reader<'_>) -> Vec<Draft> {
+    let mut drafts: Vec<Draft> = Vec::new();
+    for (nth, node) in root.list(VARIANT).iter().enumerate() {
+        let Some(table) = root.table_in(VARIANT, node, format!("variant.{}", nth + 1)) else { continue };
+        let name = table.maybe_text(NAME).unwrap_or_default();
+        match table.find(NAME.name) {
+            None => table.missing(NAME, "a name".into()),
+            Some(node) if name.trim().is_empty() => table.refuse(NAME, node, "a name".into(), None),
+            Some(node) if drafts.iter().any(|draft| draft.name == name) => {
+                table.refuse(NAME, node, "a name that no earlier variant has".into(), None);
+            }
+            Some(_) => {}
+        }
+        let set = table.maybe_table(SET);
+        let overrides = set.map_or_else(Vec::new, |set| Override::all(set.entries()));
+        no_path_twice(root.desk, &overrides);
+        drafts.push(Draft { name: name.to_owned(), overrides });
+    }
+    drafts
+}
+
+/// The factors in the order written: for each path its values as overrides.
+fn factors(root: &Reader<'_>) -> Vec<Vec<Override>> {
+    let Some(table) = root.maybe_table(FACTORS) else { return Vec::new() };
+    let lists = Override::all(table.entries());
+    no_path_twice(root.desk, &lists);
+    let mut found = Vec::new();
+    for list in lists {
+        let path = table.path_of(&list.path);
+        let values = match &list.value.data {
+            Data::List(values) if !values.is_empty() => values,
+            _ => {
+                root.desk.refuse(&list.value, &path, "a list of values", None);
+                continue;
+            }
+        };
+        let mut written: Vec<String> = Vec::new();
+        for value in values {
+            let text = root.desk.written(value);
+            if written.contains(&text) {
+                root.desk.refuse(value, &path, "each value once", None);
+            }
+            written.push(text);
+        }
+        let one = |value: &Node| Override { value: value.clone(), ..list.clone() };
+        found.push(values.iter().map(one).collect());
+    }
+    found
+}
+
+fn no_path_twice(desk: &Desk, overrides: &[Override]) {
+    for (nth, later) in overrides.iter().enumerate() {
+        if overrides[..nth].iter().any(|earlier| earlier.path == later.path) {
+            let found = format!("`{}` a second time", later.path);
+            let problem = Problem::NotAllowed { found, allowed: "each path once".into(), nearest: None };
+            desk.fault(later.path_origin, &later.path, problem, None);
+        }
+    }
+}
+
+/// Variants crossed with factors: the last factor changes fastest, and factors win over variants.
+fn crossed(desk: &Desk, variants: Vec<Draft>, factors: &[Vec<Override>], root: &Reader<'_>) -> Vec<Draft> {
+    let count = factors.iter().fold(variants.len().max(1), |n, values| n.saturating_mul(values.len()));
+    if count > VARIANTS_MOST {
+        let problem = Problem::NotAllowed {
+            found: format!("{count} variants"),
+            allowed: format!("at most {VARIANTS_MOST}"),
+            nearest: None,
+        };
+        let at = root.node().get(FACTORS.name).map_or(root.node().origin, |entry| entry.key_origin);
+        desk.fault(at, FACTORS.name, problem, None);
+        return Vec::new();
+    }
+    let mut drafts =
+        if variants.is_empty() && !factors.is_empty() { vec![Draft::default()] } else { variants };
+    let labels = labels(factors);
+    for (values, label) in factors.iter().zip(&labels) {
+        let mut next = Vec::new();
+        for draft in &drafts {
+            for value in values {
+                let mut draft = draft.clone();
+                let comma = if draft.name.is_empty() { "" } else { ", " };
+                let written = desk.written(&value.value);
+                draft.name = format!("{}{comma}{label}={}", draft.name, written.trim_matches('"'));
+                draft.overrides.push(value.clone());
+                next.push(draft);
+            }
+        }
+        drafts = next;
+    }
+    drafts
+}
+
+/// Short names of the factors: the last part of the path, longer where two would be the same.
+fn labels(factors: &[Vec<Override>]) -> Vec<String> {
+    let paths: Vec<&str> =
+        factors.iter().filter_map(|values| values.first()).map(|o| o.path.as_str()).collect();
+    let tail = |path: &str, parts: usize| {
+        let all: Vec<&str> = path.split('.').collect();
+        all[all.len().saturating_sub(parts)..].join(".")
+    };
+    let unique =
+        |path: &str, parts| paths.iter().filter(|other| tail(other, parts) == tail(path, parts)).count() == 1;
+    let label = |path: &&str| {
+        (1..=8).find(|&parts| unique(path, parts)).map_or((*path).to_owned(), |n| tail(path, n))
+    };
+    paths.iter().map(label).collect()
+}

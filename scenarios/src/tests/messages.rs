@@ -1,0 +1,118 @@
+//! Each kind of fault gives its message, with its place.
+
+use super::{Folder, small};
+use crate::{check, scenario};
+
+/// The faults of a scenario, without the folder's path.
+fn faults(text: &str) -> String {
+    let folder = Folder::with(&[("s.toml", text)]);
+    scenario(&folder.path("s.toml"))
+        .map_or_else(|faults| folder.shown(&faults.to_string()), |_| String::new())
+}
+
+#[test]
+fn unknown_keys_and_names_are_refused_with_the_nearest() {
+    assert_eq!(
+        faults(&small("zzz = 1\nclocks = {}\n")),
+        "s.toml:6:1: zzz: found an unknown key, allowed units, line, name, setting, rules, level, players, clock, \
+         officials, start, limits, numerics, zone or attack\n\
+         s.toml:7:1: clocks: found an unknown key, allowed units, line, name, setting, rules, level, players, clock, \
+         officials, start, limits, numerics, zone or attack, did you mean `clock`?"
+    );
+    assert_eq!(
+        faults(&small("").replace("1-2-2", "1-2-3")),
+        "s.toml:4:16: zone.use: found \"1-2-3\", allowed 1-2-2 or 3-2, or a path ending in .toml, did you mean `1-2-2`?"
+    );
+    assert_eq!(
+        faults(&small("").replace("use = \"rover\"", "posts.options = { far-flsh = 1 }")),
+        "s.toml:5:30: attack.posts.options.far-flsh: found far-flsh, allowed seal-helper, far-flash, run-under or \
+         park-low, or a path ending in .toml, did you mean `far-flash`?"
+    );
+}
+
+#[test]
+fn numbers_out_of_range_and_of_no_size_are_refused() {
+    for (written, found) in
+        [("2.0", "2.0"), ("nan", "nan"), ("-inf", "-inf"), ("\"1\"", "\"1\""), ("true", "true")]
+    {
+        assert_eq!(
+            faults(&small("").replace("\"1-2-2\"", &format!("\"1-2-2\", sink_back_m = {written}"))),
+            format!("s.toml:4:39: zone.sink_back_m: found {found}, allowed 0 to 1.5 m")
+        );
+    }
+    assert_eq!(
+        faults(&small("").replace("\"1-2-2\"", "\"1-2-2\", carry_m = 1, carry_ft = 3")),
+        "s.toml:4:49: zone.carry_ft: found 3, allowed one of carry_m and carry_ft"
+    );
+}
+
+#[test]
+fn missing_keys_and_broken_files_are_reported() {
+    assert_eq!(
+        faults("name = \"x\"\n"),
+        "s.toml:1:1: rules: found nothing, allowed us-high-school, us-college-men, international or us-professional, \
+         or a path ending in .toml\n\
+         s.toml:1:1: level: found nothing, allowed a table\n\
+         s.toml:1:1: zone: found nothing, allowed a table\n\
+         s.toml:1:1: attack: found nothing, allowed a table"
+    );
+    assert!(faults("name = \n").starts_with("s.toml:1:8: found no valid TOML: "), "{}", faults("name = \n"));
+    let folder = Folder::with(&[]);
+    let message = check(&folder.path("none.toml")).map_or_else(|faults| faults.to_string(), str::to_owned);
+    assert!(folder.shown(&message).starts_with("none.toml: found no readable file ("), "{message}");
+}
+
+#[test]
+fn all_faults_are_reported_at_once_in_order() {
+    let text = small("clock = { shot_clock_s = 7.0 }\nlimits = { frozen_zone = 1 }\n")
+        .replace("use = \"rover\"", "side = \"middle\", formation = { rover = [9.0, 2.0] }");
+    assert_eq!(
+        faults(&text),
+        "s.toml:5:19: attack.side: found \"middle\", allowed either, left or right\n\
+         s.toml:5:41: attack.formation: found { rover = [9.0, 2.0] }, allowed a formation on the floor (rover stands \
+         at 9, 2 m)\n\
+         s.toml:6:26: clock.clock_used_s: found 7.0, allowed clock_used_s less than shot_clock_s\n\
+         s.toml:7:26: limits.frozen_zone: found 1, allowed true or false"
+    );
+}
+
+#[test]
+fn a_users_route_is_checked_in_its_own_file() {
+    let route = "home = [6.4, -0.2]\n[[program]]\nwhen = [{ ball_at = [\"slott\"] }, {}]\n\
+                 [[program.step]]\nto = { behind = \"far centre\" }\npace = \"run\"\n";
+    let text = small("").replace("use = \"rover\"", "rover = { route = \"r.toml\" }");
+    let folder = Folder::with(&[("s.toml", &text), ("r.toml", route)]);
+    let message =
+        scenario(&folder.path("s.toml")).map_or_else(|faults| faults.to_string(), |_| String::new());
+    assert_eq!(
+        folder.shown(&message),
+        "r.toml:3:22: program.1.when.1.ball_at: found \"slott\", allowed top, slot, wing, corner, short-corner, \
+         low-post or elbow, did you mean `slot`?\n\
+         r.toml:3:34: program.1.when: found {}, allowed a table with one of ball_with, ball_at, ball_left_me_s, \
+         ball_elsewhere, open, back_out, near_post, waited_s or after_s\n\
+         r.toml:5:17: program.1.step.1.to.behind: found \"far centre\", allowed point, near wing, far wing, near back, \
+         far back, near front or far front, did you mean `far front`?\n\
+         r.toml:6:8: program.1.step.1.pace: found \"run\", allowed walk, jog or sprint"
+    );
+}
+
+#[test]
+fn no_input_makes_the_loader_panic() {
+    let whole = small("[players.attack.body]\njump_m = 0.5\n[start]\nball = \"rover\"\n");
+    for cut in (0..whole.len()).filter(|cut| whole.is_char_boundary(*cut)) {
+        faults(&whole[..cut]);
+        faults(&whole[cut..]);
+    }
+    for value in ["1", "[]", "[[1]]", "{}", "\"\u{e9}\"", "1979-05-27", "true", "[{}]", "9223372036854775807"]
+    {
+        for key in [
+            "name", "rules", "units", "level", "players", "clock", "start", "zone", "attack", "variant",
+            "factors",
+        ] {
+            faults(&format!("{key} = {value}\n"));
+            let folder =
+                Folder::with(&[("e.toml", &format!("scenario = \"sunken-122\"\n{key} = {value}\n"))]);
+            let _ = check(&folder.path("e.toml"));
+        }
+    }
+}
