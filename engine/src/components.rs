@@ -348,6 +348,12 @@ pub struct Ball {
     pub came_from: Vec2,
     /// Where the last shot was released.
     pub last_shot: Vec2,
+    /// When the drive began, s.
+    pub drive_s: f32,
+    /// A post move has been stopped: he will not drive again on this hold.
+    pub committed: bool,
+    /// Believed chance of the pass that he has in mind.
+    pub pass_chance: f32,
     /// The last shot counts three.
     pub three: bool,
 }
@@ -467,8 +473,8 @@ pub struct Menu {
 }
 
 impl Menu {
-    /// Identities of options: hold, shoot, drive, then a receiver and a kind of pass.
-    pub const IDENTITIES: usize = 3 + 5 * 4;
+    /// Identities of options: hold, shoot, drive, then the receivers.
+    pub const IDENTITIES: usize = 3 + 5;
     /// Most options weighed at once.
     pub const LENGTH: usize = 24;
     /// An option that is nobody's.
@@ -694,6 +700,9 @@ pub fn empty_ball() -> Ball {
         impatient: false,
         came_from: Vec2::RIM,
         last_shot: Vec2::RIM,
+        drive_s: 0.0,
+        committed: false,
+        pass_chance: 0.0,
         three: false,
     }
 }

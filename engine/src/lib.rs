@@ -19,6 +19,7 @@ pub mod names;
 mod officiate;
 mod perceive;
 pub mod random;
+mod reach;
 mod read;
 mod spawn;
 pub mod step;

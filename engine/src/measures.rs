@@ -206,6 +206,10 @@ measures! {
     HoldTime, "hold_time_s", Seconds;
     /// Drives begun.
     Drives, "drives", Count;
+    /// Common fouls by the defence (none on a shot).
+    CommonFouls, "common_fouls", Count;
+    /// Fouls on a shot.
+    ShootingFouls, "shooting_fouls", Count;
     /// Seconds used.
     SecondsUsed, "seconds_used", Seconds;
 

@@ -1,2 +1,26 @@
-//! Experiments: batches, statistics, tables and the command line.
+//! How it is asked: batches of possessions, statistics, tables, and the command line.
+//!
+//! The road of a run: [`cli`] -> a file's experiment -> [`run`] -> [`stats`] -> [`compare`] -> [`output`].
+
+pub mod app;
+pub mod arena;
+pub mod breakdown;
+pub mod cli;
+pub mod columns;
+pub mod commands;
+pub mod compare;
+pub mod console;
+pub mod digest;
+pub mod error;
+pub mod film;
+pub mod note;
+pub mod output;
+pub mod progress;
+pub mod row;
+pub mod run;
+pub mod sentences;
 pub mod stats;
+pub mod wording;
+
+#[cfg(test)]
+mod stub;

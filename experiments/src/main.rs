@@ -1,2 +1,6 @@
 //! The `zoneprobe` command.
-fn main() {}
+use experiments::{app, console::Console};
+
+fn main() -> std::process::ExitCode {
+    Console::of_process(|console| app::run(std::env::args_os(), console)).into()
+}

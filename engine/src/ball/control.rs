@@ -28,7 +28,8 @@ pub fn gain(c: &mut Court<'_>, by: usize, time_s: f32, late_s: f32, how: How) {
     };
     let came_from = if passer == NOBODY { at } else { c.ball.last_catch };
     let credit = credit_of(c, by, passer, time_s);
-    c.ball.shift = shift_of(c.ball.last_catch, at);
+    // Only a pass makes the zone travel.
+    c.ball.shift = if passer == NOBODY { 0.0 } else { shift_of(c.ball.last_catch, at) };
     c.ball.last_catch = at;
     c.ball.state = BallState::Held { by: by as u8 };
     c.ball.handling = Handling::Hold;
@@ -39,6 +40,7 @@ pub fn gain(c: &mut Court<'_>, by: usize, time_s: f32, late_s: f32, how: How) {
     c.ball.came_from = came_from;
     c.ball.credit = credit;
     c.ball.bumped = 0.0;
+    c.ball.committed = false;
     c.ball.height = 1.2;
     habits(c, by, at);
     c.bodies.0.px[BALL] = at.x;

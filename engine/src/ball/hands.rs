@@ -3,10 +3,9 @@
 use super::Court;
 use crate::components::Flight;
 use crate::lanes::ATTACK;
-use crate::math::{Vec2, max, min, to_segment};
+use crate::math::{Vec2, to_segment};
+use crate::reach::{OVER_HEADS_M, hand_height_m, hand_reach_m};
 
-/// Width of a body and its hanging arms that a ball cannot pass, m beyond the torso. (assumed)
-const PASSIVE_M: f32 = 0.10;
 /// How far an elbow can bend a hand's way round a body: the share of the torso that really stops it. (assumed)
 const SOLID: f32 = 0.85;
 
@@ -40,20 +39,16 @@ pub fn meets(c: &Court<'_>, lane: usize, flight: &Flight, leg: &Leg) -> Option<(
     let saw = c.minds.0[lane].sees_ball;
     let out_s = time_s - flight.start_s - (c.traits.reaction[lane] + 0.05) - if saw { 0.0 } else { 0.3 };
     let body = &c.given.setup.defenders.body;
-    let passive = c.traits.radius[lane] + PASSIVE_M;
-    let stretched = min(passive + max(out_s, 0.0) * body.hand_m_s, c.traits.lunge[lane]);
-    if off > max(passive, stretched) {
+    let reach = hand_reach_m(out_s, body.hand_m_s, c.traits.arm[lane], c.traits.lunge[lane]);
+    if off > reach {
         return None;
     }
     let height = leg.heights.0 + (leg.heights.1 - leg.heights.0) * share;
-    let jump = if out_s > 0.15 { body.jump_m * min(out_s * 2.0, 1.0) * 0.6 } else { 0.0 };
-    // A hand stretched out sideways is lower than one held straight up.
-    let high = c.traits.standing_reach[lane] + jump - 0.45 * off;
-    if height > if off > passive && out_s <= 0.0 { 1.6 } else { high } {
+    if height > hand_height_m(out_s, off, c.traits.standing_reach[lane], body.jump_m) {
         return None;
     }
     let ball = leg.from.toward(leg.to, share);
-    let blocked = ATTACK.into_iter().any(|a| {
+    let blocked = height < OVER_HEADS_M && ATTACK.into_iter().any(|a| {
         if a == usize::from(flight.from) && out_s < 0.1 {
             return false;
         }

@@ -72,7 +72,9 @@ pub fn count(seen: &Seen<'_>, plans: &Plans, time_s: f32, at: Vec2, signal: Sign
             tally.expected += f32::from(of) * seen.given.setup.attackers.skill.free_throw;
         }
         Signal::Turnover { kind, .. } => turnover(kind, tally),
-        Signal::Helps { .. } => {}
+        Signal::Foul { offensive: false, shooting, .. } => {
+            tally.add(if shooting { M::ShootingFouls } else { M::CommonFouls }, 1);
+        }
         _ => {}
     }
 }

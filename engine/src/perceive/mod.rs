@@ -6,7 +6,7 @@ mod talk;
 
 use crate::components::*;
 use crate::given::Given;
-use crate::lanes::{ATTACK, BALL, DEFENCE, LANES, PLAYERS, attacks};
+use crate::lanes::{ATTACK, BALL, DEFENCE, LANES, NOBODY, PLAYERS, attacks};
 use crate::math::Vec2;
 use crate::random::{Purpose, Streams, chance_within};
 use bevy_ecs::prelude::{Query, Res};
@@ -42,7 +42,8 @@ pub fn perceive(
                 notice(&scene, lane, mind, &mut streams);
                 look(&scene, lane, mind, &mut streams);
             }
-            point_gaze(&scene, lane, mind);
+            let man = if attacks(lane) { NOBODY } else { plans.defence[lane - 5].man };
+            point_gaze(&scene, lane, mind, man);
             sight::see(&scene, lane, mind);
             if news::learn(&scene, lane, mind, &mut streams, &mut signals) {
                 plans.next_s[lane] = clocks.now;
@@ -113,8 +114,9 @@ fn look(scene: &Scene<'_>, lane: usize, mind: &mut Belief, streams: &mut Streams
     }
 }
 
-/// Turns the eyes: to the ball, or away on a look; a ball-handler looks about.
-fn point_gaze(scene: &Scene<'_>, lane: usize, mind: &mut Belief) {
+/// Turns the eyes: to the ball, or away on a look; a ball-handler looks about; a defender who can have both
+/// the ball and his man in sharp sight looks between them.
+fn point_gaze(scene: &Scene<'_>, lane: usize, mind: &mut Belief, man: u8) {
     let here = scene.bodies.at(lane);
     let held_by_me = scene.ball.state == (BallState::Held { by: lane as u8 });
     let toward = if held_by_me {
@@ -122,7 +124,16 @@ fn point_gaze(scene: &Scene<'_>, lane: usize, mind: &mut Belief) {
     } else if scene.clocks.now < mind.glance_until {
         mind.at(usize::from(mind.glance_at))
     } else {
-        mind.at(BALL)
+        let ball = (mind.at(BALL) - here).unit_or(mind.gaze);
+        if man == NOBODY {
+            here + ball
+        } else {
+            let him = (mind.at(usize::from(man)) - here).unit_or(ball);
+            // Both fit where half the angle between them is within sharp sight.
+            let both = ball + him;
+            let sharp = scene.given.team(lane).head.sharp_cos;
+            if both.len2() > 4.0 * sharp * sharp { here + both } else { here + ball }
+        }
     };
     mind.gaze = (toward - here).unit_or(mind.gaze);
 }

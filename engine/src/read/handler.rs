@@ -13,15 +13,17 @@ use crate::math::{Vec2, clamp, max, min};
 use crate::random::{Purpose, Streams};
 use crate::setup::PassKind;
 
+/// A pass is pulled back when its chance has fallen by this much before it left the hands. (assumed)
+const PULL_BACK: f32 = 0.25;
 /// How long one stretch of thought lasts, s. (assumed)
-const THOUGHT_S: f32 = 0.7;
+const THOUGHT_S: f32 = 0.8;
 /// Identity of an option, for its noise.
 fn identity(action: Action) -> usize {
     match action {
         Action::Hold | Action::Fake(_) => 0,
         Action::Shoot => 1,
         Action::Drive => 2,
-        Action::Pass(to, kind) => 3 + usize::from(to) * 4 + kind as usize,
+        Action::Pass(to, _) => 3 + usize::from(to),
     }
 }
 
@@ -53,7 +55,16 @@ pub(crate) struct Hands<'a> {
 pub(crate) fn decide(scene: &Scene<'_>, lane: usize, mind: &Belief, mut h: Hands<'_>) {
     stop_program(scene, lane, &mut h);
     match h.ball.handling {
-        Handling::Shooting(_) | Handling::Passing { .. } => stand(scene, lane, mind, &mut h),
+        Handling::Shooting(_) => stand(scene, lane, mind, &mut h),
+        Handling::Passing { to, kind, .. } => {
+            // A hand has come into the way since: he keeps the ball.
+            let here = scene.bodies.at(lane);
+            let at = value::aim_pass(scene.given, mind, kind, here, usize::from(to), 0.1);
+            if value::completion(scene, mind, kind, here, at, usize::from(to), 0.1) < h.ball.pass_chance - PULL_BACK {
+                h.ball.handling = Handling::Hold;
+            }
+            stand(scene, lane, mind, &mut h);
+        }
         Handling::Faking(until) if scene.now < until => stand(scene, lane, mind, &mut h),
         Handling::Faking(_) => {
             h.ball.handling = Handling::Hold;
@@ -67,13 +78,44 @@ pub(crate) fn decide(scene: &Scene<'_>, lane: usize, mind: &Belief, mut h: Hands
             }
         }
         Handling::Drive(line) => {
-            if drive::blocked(scene, lane, mind, line) {
-                h.ball.handling = Handling::Hold;
-                h.signals.say(scene.now, scene.bodies.at(lane), Signal::DriveStop { by: lane as u8 });
+            if !drive_ends(scene, lane, mind, line, &mut h) {
+                return;
             }
             think(scene, lane, mind, &mut h);
         }
     }
+}
+
+/// Whether a driver stops to think: always from outside; a post move is carried through first.
+fn drive_ends(scene: &Scene<'_>, lane: usize, mind: &Belief, line: f32, h: &mut Hands<'_>) -> bool {
+    let here = scene.bodies.at(lane);
+    let in_post = here.len2() < drive::POST_M * drive::POST_M;
+    let spent = scene.now - h.ball.drive_s;
+    let arrived = here.distance(drive::goal(scene.side, here, line)) < 0.35;
+    let blocked = drive::blocked(scene, lane, mind, line) && (!in_post || spent > 0.4);
+    if arrived || blocked || (in_post && spent > 0.8) {
+        h.ball.handling = Handling::Hold;
+        h.ball.off_catch = false;
+        // Near the rim he has got as far as he gets: up with it, or out to whoever is open.
+        h.ball.committed = in_post;
+        h.signals.say(scene.now, here, Signal::DriveStop { by: lane as u8 });
+        return true;
+    }
+    if !in_post {
+        return true;
+    }
+    steer(scene, lane, mind, h);
+    false
+}
+
+/// Keeps a drive going toward its goal.
+fn steer(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
+    let here = scene.bodies.at(lane);
+    let to = drive::goal(scene.side, here, h.ball.line);
+    let body = &scene.given.setup.attackers.body;
+    let cap = body.sprint_m_s * body.dribble_share;
+    h.wishes.go(lane, to, cap, (to - here).unit_or(mind.gaze));
+    h.wishes.wish.through[lane] = 1.0;
 }
 
 fn stop_program(scene: &Scene<'_>, lane: usize, h: &mut Hands<'_>) {
@@ -133,7 +175,12 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     h.menu.count = 0;
 
     // Keep it: waiting costs a little of the clock, and the zone settles.
-    h.menu.add(Action::Hold, on(0.7, h.ball.shift, held + 0.5), 1.0);
+    // A count that runs against him (in the lane, closely guarded) leaves him little to wait for.
+    let officials = &setup.officials;
+    let counted = scene.clocks.in_lane[lane] > officials.three_seconds_s - 1.6
+        || officials.closely_guarded_s.is_some_and(|limit| scene.clocks.guarded > limit - 1.8);
+    let waiting = on(0.7, h.ball.shift, held + 0.5) * if counted || h.ball.committed { 0.2 } else { 1.0 };
+    h.menu.add(Action::Hold, waiting, 1.0);
 
     let until_release = if driving || !h.ball.off_catch {
         skill.gather_s
@@ -146,11 +193,18 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     }
 
     let (line, through) = drive::best(scene, lane, mind);
-    let allowed = h.ball.may_drive || h.ball.may_blow_by || driving || through > 0.6;
-    if here.len() > 1.6 && here.len() < 9.5 && allowed {
-        let end = drive::goal(scene.side, line);
+    let in_post = here.len() < drive::POST_M;
+    let allowed = h.ball.may_drive || h.ball.may_blow_by || driving || in_post || through > 0.6;
+    if here.len() > 1.5 && here.len() < 9.5 && allowed && !h.ball.committed {
+        let end = drive::goal(scene.side, here, line);
         let (at_rim, _) = value::make_chance_at(scene, lane, end, 0.9);
-        let fails = on(1.5, 0.4, 0.0) - 0.05;
+        // Stopped on the way: from the post he still gets a shot off with the defender on him; from outside
+        // he has to bring the ball out again.
+        let fails = if in_post {
+            value::make_chance_at(scene, lane, here.toward(end, 0.45), 0.5).0
+        } else {
+            on(1.5, 0.4, 0.0) - 0.15
+        };
         h.menu.add(Action::Drive, through * at_rim + (1.0 - through) * fails, through);
         h.ball.line = line;
     }
@@ -159,15 +213,19 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         if to == lane {
             continue;
         }
+        // One option for each receiver: how to throw it there is a matter of skill, not of taste.
+        let mut best: Option<(PassKind, f32, f32)> = None;
         for kind in PassKind::ALL {
-            if let Some((value, chance)) = pass_value(scene, lane, mind, to, kind, &on) {
-                let urge = if to < 2 && lane < 2 && held < 1.2 && from_side(h.ball, here) {
-                    habits.reversal_urge_points
-                } else {
-                    0.0
-                };
-                h.menu.add(Action::Pass(to as u8, kind), value + urge, chance);
+            if let Some((value, chance)) = pass_value(scene, lane, mind, to, kind, &on)
+                && best.is_none_or(|b| value > b.1)
+            {
+                best = Some((kind, value, chance));
             }
+        }
+        if let Some((kind, value, chance)) = best {
+            let reverses = to < 2 && lane < 2 && held < 1.2 && from_side(h.ball, here);
+            let urge = if reverses { habits.reversal_urge_points } else { 0.0 };
+            h.menu.add(Action::Pass(to as u8, kind), value + urge, chance);
         }
     }
 }
@@ -199,18 +257,29 @@ fn pass_value(
         PassKind::Chest => length > 1.2 && length < 8.5,
         PassKind::Bounce => length > 1.2 && length < 6.0 && at.len() < 6.5,
         PassKind::Overhead => length > 4.5 && length < 14.0,
-        PassKind::Lob => length > 2.5 && length < 7.0 && at.len() < 4.0 && here.len() > 3.0,
+        PassKind::Lob => {
+            length > 2.5 && length < 7.0 && at.len() < 4.0 && here.len() > 3.0 && fronted(mind, here, at)
+        }
     };
     if !fits {
         return None;
     }
     let span = pass.release_s + length / pass.speed_m_s;
-    let chance = value::completion(scene, mind, kind, here, at, to);
+    let chance = value::completion(scene, mind, kind, here, at, to, pass.release_s);
     let ready = span + value::shooting_ready(scene.traits.catch_to_release[to], at);
     let (shot, _) = value::shot(scene, mind, to, at, ready, true);
     let next = on(span + 0.6, value::shift(here, at), 0.0);
     let caught = max(shot, next);
     Some((chance * caught - (1.0 - chance) * skill.going_on.turnover_cost_points, chance))
+}
+
+/// A defender stands on the ball's side of the receiver, close: only a pass over him gets there.
+fn fronted(mind: &Belief, from: Vec2, to: Vec2) -> bool {
+    let way = (from - to).unit_or(Vec2::RIM);
+    DEFENCE.into_iter().any(|lane| {
+        let off = mind.at(lane) - to;
+        off.len2() < 1.3 * 1.3 && off.dot(way) > 0.3
+    })
 }
 
 fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, index: usize) {
@@ -248,14 +317,11 @@ fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, i
         Action::Drive => {
             if !was_driving {
                 h.signals.say(scene.now, here, Signal::DriveStart { by: lane as u8 });
+                h.ball.drive_s = scene.now;
             }
             h.ball.handling = Handling::Drive(h.ball.line);
             h.ball.off_catch = false;
-            let to = drive::goal(scene.side, h.ball.line);
-            let body = &scene.given.setup.attackers.body;
-            let cap = body.sprint_m_s * body.dribble_share;
-            h.wishes.go(lane, to, cap, (to - here).unit_or(mind.gaze));
-            h.wishes.wish.through[lane] = 1.0;
+            steer(scene, lane, mind, h);
         }
         Action::Pass(to, kind) => {
             if h.ball.fakes_left > 0 && !was_driving && show_fake(scene, lane, mind, h, to) {
@@ -263,6 +329,7 @@ fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, i
             }
             let pass = &scene.given.setup.attackers.skill.pass[kind as usize];
             let look_off = h.ball.looks_off;
+            h.ball.pass_chance = h.menu.options[index].chance;
             h.ball.handling = Handling::Passing { to, kind, at_s: scene.now + pass.release_s, look_off };
             stand(scene, lane, mind, h);
         }

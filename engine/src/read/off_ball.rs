@@ -50,10 +50,12 @@ fn meet(scene: &Scene<'_>, lane: usize, mind: &Belief, wishes: &mut Wishes, ball
 /// Steps out of the lane before three seconds are called.
 fn leave_lane(scene: &Scene<'_>, lane: usize, wishes: &mut Wishes, ball_way: Vec2) -> bool {
     let setup = &scene.given.setup;
-    if scene.clocks.in_lane[lane] < setup.officials.three_seconds_s - 0.9 {
+    let here = scene.bodies.at(lane);
+    let deep = min(setup.court.lane_half_m - here.x.abs(), setup.court.free_throw_y_m - here.y);
+    // Time to get out from here: a start and the way.
+    if scene.clocks.in_lane[lane] < setup.officials.three_seconds_s - 1.1 - 0.3 * deep {
         return false;
     }
-    let here = scene.bodies.at(lane);
     // The nearest way out: to the side or, from high up, over the free-throw line.
     let sign = if here.x < 0.0 || (here.x == 0.0 && scene.side < 0.0) { -1.0 } else { 1.0 };
     let side = vec2(sign * (setup.court.lane_half_m + 0.5), here.y);

@@ -5,8 +5,11 @@ use crate::components::Belief;
 use crate::given::Given;
 use crate::lanes::DEFENCE;
 use crate::math::{Vec2, clamp, exp, logistic, max, min, to_segment, vec2};
+use crate::reach::{OVER_HEADS_M, hand_height_m, hand_reach_m};
 use crate::setup::{Court, GoingOn, PassKind, PassSkill, ShotSkill};
 
+/// How sure a passer is of a hand's reach: logistic scale of the margin, m. (assumed)
+const DOUBT_M: f32 = 0.22;
 /// Nearest defender beyond this distance no longer matters to a shot, m (the fits of the shot curves end there).
 pub const FREE_M: f32 = 3.66;
 
@@ -118,6 +121,7 @@ pub fn completion(
     from: Vec2,
     to: Vec2,
     receiver: usize,
+    wait_s: f32,
 ) -> f32 {
     let setup = &scene.given.setup;
     let skill = &setup.attackers.skill.pass[kind as usize];
@@ -127,24 +131,27 @@ pub fn completion(
     let receiver_at = mind.at(receiver);
     let mut chance = 1.0;
     for lane in DEFENCE {
-        let at = mind.at(lane) + mind.velocity(lane) * min(skill.release_s, 0.2);
+        let now = mind.at(lane);
+        let (_, first) = to_segment(now, from, to);
+        // He goes on as he is going until the ball comes by.
+        let at = now + mind.velocity(lane) * (0.7 * (wait_s + first * span));
         let (off, share) = to_segment(at, from, to);
-        let running = skill.release_s + share * span - 0.38;
-        if off > 0.5 + body.lunge_reach_m + max(running, 0.0) * body.sprint_m_s {
+        // He starts when he sees the release: a hand goes out, then the feet.
+        let out = share * span - 0.2;
+        let run = max(out, 0.0);
+        if off > 0.5 + body.lunge_reach_m + run * body.sprint_m_s {
             continue;
         }
+        let hand = hand_reach_m(out, body.hand_m_s, body.arm_reach_m, body.lunge_reach_m);
         let height = pass_height(kind, skill, span, share);
-        if height > body.standing_reach_m + 0.15 - 0.3 * min(off, 1.0) {
+        if height > hand_height_m(out, min(off, hand), body.standing_reach_m, body.jump_m) + 0.1 {
             continue;
         }
-        // A defender on the far side of the receiver has to come through him.
-        let shielded = share > 0.9 && (receiver_at - at).dot(to - from) < 0.0;
-        let hand = if running > 0.0 { min(0.35 + running * body.hand_m_s, body.lunge_reach_m) } else { 0.35 };
-        let tau = body.sprint_tau_s;
-        let run = max(running, 0.0);
-        let feet = body.sprint_m_s * (run - tau * (1.0 - exp(-run / tau)));
+        // A defender on the far side of the receiver has to come through him, unless it is over his head.
+        let shielded = height < OVER_HEADS_M && share > 0.85 && (receiver_at - at).dot(to - from) < 0.0;
+        let feet = body.sprint_m_s * (run - body.sprint_tau_s * (1.0 - exp(-run / body.sprint_tau_s)));
         let margin = off - hand - feet + if shielded { 0.6 } else { 0.0 };
-        chance *= logistic(margin / 0.16);
+        chance *= logistic(margin / DOUBT_M);
     }
     // Off the mark: the chance that the error stays within the catch.
     let spread = skill.error_rad * length;
@@ -180,6 +187,6 @@ pub fn aim_pass(
 
 /// How far the zone must travel for a move of the ball, 0-1: its width, and the way inside.
 pub fn shift(from: Vec2, to: Vec2) -> f32 {
-    let inside = if to.len() < 4.6 && from.len() > 5.0 { 0.5 } else { 0.0 };
+    let inside = if to.len() < 4.6 && from.len() > 5.0 { 0.4 } else { 0.0 };
     clamp(vec2(to.x - from.x, (to.y - from.y) * 0.6).len() / 7.0 + inside, 0.0, 1.0)
 }

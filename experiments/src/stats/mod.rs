@@ -1,1 +1,28 @@
-//! stats
+//! Statistics: exact totals that merge in any order, and what may be said from them.
+//!
+//! A run plays V variants over the same possession indices, so everything here is paired by index. The road
+//! is: [`Totals`] (integers) -> [`Figure`] (which column) -> [`Joint`] (estimates with their covariance) ->
+//! [`simultaneous`] claims, [`chance_of_being_best`], the set of [`leaders`]. No file here reads a clock, a
+//! thread count or the platform's maths library, so the same totals give the same bytes on any machine.
+
+mod best;
+mod draws;
+mod figure;
+mod holm;
+mod interval;
+mod joint;
+pub mod normal;
+mod paired;
+mod simultaneous;
+mod totals;
+
+pub use best::{chance_of_being_best, leaders, possessions_needed};
+pub use figure::{Better, Figure};
+pub use holm::holm;
+pub use interval::{
+    Interval, newcombe_interval, normal_interval, rate_interval, share_interval, wilson_interval,
+};
+pub use joint::Joint;
+pub use paired::{Difference, paired_difference, pairing_gain};
+pub use simultaneous::{Against, Contrast, Simultaneous, simultaneous};
+pub use totals::{LARGEST_POSSESSIONS, LARGEST_VALUE, LARGEST_VARIANTS, Totals};

@@ -276,10 +276,12 @@ pub(crate) fn habits(base: &Habits, mut number: impl FnMut(Key, f32) -> f32) -> 
             base.look_off_chance,
         ),
         fake_chance: number(share("fake_chance", "Chance of showing another pass first."), base.fake_chance),
-        fakes_most: number(
-            Key::number("fakes_most", "", 0.0, 5.0, "Most fakes in one hold, whole."),
-            f32::from(base.fakes_most),
-        ) as u8,
+        // Mixed by weight, and to the nearest whole number.
+        fakes_most: (0.5
+            + number(
+                Key::number("fakes_most", "", 0.0, 5.0, "Most fakes in one hold, whole."),
+                f32::from(base.fakes_most),
+            )) as u8,
         drive_chance: number(
             share("drive_chance", "Share of catches on which a guard may drive a seam."),
             base.drive_chance,

@@ -1,0 +1,31 @@
+//! How far a hand gets, and what stops it: one law for the ball's stage and for what players believe.
+
+use crate::math::{max, min};
+
+/// Width of a body and its hanging arms that a ball cannot pass, m from the centre. (assumed)
+pub const PASSIVE_M: f32 = 0.33;
+/// A lunge carries the hand on at this share of the arm's own speed. (assumed)
+const LUNGE_SHARE: f32 = 0.5;
+/// Height above which a ball is played over the bodies' heads rather than round them, m. (assumed)
+pub const OVER_HEADS_M: f32 = 2.0;
+/// Height up to which a hand that has not moved yet stops a ball, m. (assumed)
+pub const PASSIVE_HEIGHT_M: f32 = 1.6;
+
+/// Horizontal reach of a hand that has been going out for `out_s`, m: the arm first, then the lunge.
+#[inline]
+pub fn hand_reach_m(out_s: f32, hand_m_s: f32, arm_m: f32, lunge_m: f32) -> f32 {
+    let out = max(out_s, 0.0) * hand_m_s;
+    let stretched = min(PASSIVE_M + out, max(arm_m, PASSIVE_M));
+    let lunging = max(out - max(arm_m - PASSIVE_M, 0.0), 0.0) * LUNGE_SHARE;
+    min(stretched + lunging, max(lunge_m, stretched))
+}
+
+/// Height that the hand reaches `off_m` to the side after `out_s`, m. Stretched out sideways it is lower; a
+/// jump takes time.
+#[inline]
+pub fn hand_height_m(out_s: f32, off_m: f32, standing_reach_m: f32, jump_m: f32) -> f32 {
+    if out_s <= 0.0 {
+        return PASSIVE_HEIGHT_M;
+    }
+    standing_reach_m + jump_m * 0.8 * min(out_s * 2.0, 1.0) - 0.45 * off_m
+}

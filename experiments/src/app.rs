@@ -1,0 +1,129 @@
+//! The whole program but for its streams: a command line in, an exit code out.
+
+use std::ffi::OsString;
+use std::process::ExitCode;
+
+use crate::cli::Options;
+use crate::commands;
+use crate::console::Console;
+use crate::error::Error;
+
+/// How the program ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Exit {
+    /// 0.
+    Done,
+    /// 1: the run failed.
+    Failed,
+    /// 2: a file or an option that cannot be used.
+    Unusable,
+}
+
+impl From<Exit> for ExitCode {
+    fn from(exit: Exit) -> Self {
+        Self::from(exit as u8)
+    }
+}
+
+/// Does what the command line asks for. Tests call it without the binary.
+pub fn run(args: impl IntoIterator<Item = OsString>, console: &mut Console) -> Exit {
+    let done = match Options::parse(args) {
+        Ok(options) => obey(&options, console),
+        Err(usage) if usage.is_error => {
+            console.say(&usage.text);
+            return Exit::Unusable;
+        }
+        Err(usage) => console.print(&usage.text).map_err(Error::from),
+    };
+    match done {
+        Ok(()) => Exit::Done,
+        Err(error) if error.is_closed_pipe() => Exit::Done,
+        Err(error) => {
+            console.say(&error.told(console.colour));
+            error.exit()
+        }
+    }
+}
+
+fn obey(options: &Options, console: &mut Console) -> Result<(), Error> {
+    match options {
+        Options::Compare(run) => commands::compare(run, console),
+        Options::Simulate(run) => commands::simulate(run, console),
+        Options::Film(film) => commands::film(film, console),
+        Options::Check { files, quiet } => commands::check(files, *quiet, console),
+        Options::Catalog(format) => commands::catalog(*format, console),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::io::{self, Write};
+
+    /// Exit, standard output and standard error of one command line.
+    fn outcome(args: &[&str]) -> (Exit, String, String) {
+        let (mut out, mut err) = (Vec::new(), Vec::new());
+        let args = std::iter::once("zoneprobe").chain(args.iter().copied()).map(OsString::from);
+        let exit = run(args, &mut Console { out: &mut out, err: &mut err, colour: false });
+        (exit, String::from_utf8(out).unwrap(), String::from_utf8(err).unwrap())
+    }
+
+    #[test]
+    fn help_is_a_result_and_nonsense_is_refused() {
+        let (exit, out, err) = outcome(&["--help"]);
+        assert_eq!((exit, err.as_str()), (Exit::Done, ""));
+        assert!(out.contains("Usage: zoneprobe"));
+        let (exit, out, err) = outcome(&["conpare"]);
+        assert_eq!((exit, out.as_str()), (Exit::Unusable, ""));
+        assert!(err.contains("conpare"));
+    }
+
+    #[test]
+    fn a_file_that_is_not_there_is_unusable_input() {
+        for args in [
+            &["check", "nowhere.toml"][..],
+            &["compare", "nowhere.toml"],
+            &["simulate", "nowhere.toml"],
+            &["film", "nowhere.toml", "--possession", "1"],
+        ] {
+            let (exit, out, err) = outcome(args);
+            assert_eq!((exit, out.as_str()), (Exit::Unusable, ""), "{args:?}");
+            assert!(err.contains("nowhere.toml") && !err.contains('\u{1b}'), "{err}");
+        }
+    }
+
+    #[test]
+    fn a_folder_in_use_is_refused_before_anything_runs() {
+        let home = tempfile::tempdir().unwrap();
+        std::fs::write(home.path().join("old.csv"), "").unwrap();
+        // So many possessions would take days.
+        let folder = home.path().to_str().unwrap();
+        let (exit, out, err) = outcome(&["--possessions", "1073741824", "--out", folder]);
+        assert_eq!((exit, out.as_str()), (Exit::Unusable, ""));
+        assert!(err.contains("not an empty folder"), "{err}");
+    }
+
+    #[test]
+    fn a_variant_that_does_not_exist_is_answered_with_those_that_do() {
+        let (exit, _, err) = outcome(&["film", "--possession", "1", "--variant", "nobody"]);
+        assert_eq!(exit, Exit::Unusable);
+        assert!(err.contains("no variant is called nobody") && err.contains("hold-wing"), "{err}");
+    }
+
+    #[test]
+    fn a_reader_that_goes_away_is_no_failure() {
+        struct Closed;
+        impl Write for Closed {
+            fn write(&mut self, _: &[u8]) -> io::Result<usize> {
+                Err(io::ErrorKind::BrokenPipe.into())
+            }
+            fn flush(&mut self) -> io::Result<()> {
+                Ok(())
+            }
+        }
+        let mut err = Vec::new();
+        let mut console = Console { out: &mut Closed, err: &mut err, colour: false };
+        assert_eq!(run(["zoneprobe", "catalog"].map(OsString::from), &mut console), Exit::Done);
+        assert_eq!(err, b"");
+    }
+}

@@ -1,0 +1,40 @@
+//! The engine in the runner's chair.
+
+use std::ops::Range;
+use std::sync::Arc;
+
+use engine::setup::Setup;
+use engine::{Arena, PossessionRecord};
+
+use crate::run::Player;
+
+/// Plays the variants' setups with one master seed.
+pub struct EnginePlayer {
+    setups: Vec<Arc<Setup>>,
+    seed: u64,
+}
+
+impl EnginePlayer {
+    /// For setups in plan order.
+    pub fn new(setups: Vec<Arc<Setup>>, seed: u64) -> Self {
+        Self { setups, seed }
+    }
+}
+
+impl Player for EnginePlayer {
+    type Seat = Arena;
+
+    fn seat(&self, width: usize) -> Arena {
+        Arena::new(width)
+    }
+
+    fn play(
+        &self,
+        seat: &mut Arena,
+        variant: usize,
+        possessions: Range<u64>,
+        each: &mut dyn FnMut(&PossessionRecord),
+    ) {
+        seat.play(&self.setups[variant], self.seed, possessions, each);
+    }
+}

@@ -1,0 +1,171 @@
+//! `compare` and `simulate`: load, play, compare, write, show.
+
+use std::path::{Path, PathBuf};
+
+use scenarios::Experiment;
+
+use crate::arena::EnginePlayer;
+use crate::breakdown::Breakdown;
+use crate::cli::{Format, RunOptions};
+use crate::columns::{Column, keys, ratios};
+use crate::compare::{Comparison, Question};
+use crate::console::Console;
+use crate::error::Error;
+use crate::output::{
+    Destination, Input, Manifest, Settings, claim_named, comparison_csv, comparison_json, comparison_text,
+    differences_csv, rates_text, relative,
+};
+use crate::progress::Progress;
+use crate::run::{Plan, Played, run};
+use crate::stats::LARGEST_VARIANTS;
+
+/// Broken-down possessions that are named; the manifest has them all.
+const NAMED: usize = 20;
+
+/// Plays all variants of an experiment, the bundled question without a file, and ranks them.
+pub fn compare(options: &RunOptions, console: &mut Console) -> Result<(), Error> {
+    let experiment = match &options.file {
+        Some(file) => scenarios::experiment(file),
+        None => scenarios::bundled_question(),
+    };
+    answer("compare", &experiment.map_err(Error::Faults)?, options, console, comparison_text)
+}
+
+/// Plays one matchup and shows its rates.
+pub fn simulate(options: &RunOptions, console: &mut Console) -> Result<(), Error> {
+    let file = options.file.as_deref().unwrap_or(Path::new(""));
+    let experiment = scenarios::experiment(file).map_err(Error::Faults)?;
+    if experiment.variants.len() != 1 {
+        return Err(Error::Option(format!(
+            "{} has {} variants and `simulate` plays one matchup; use `zoneprobe compare`",
+            file.display(),
+            experiment.variants.len()
+        )));
+    }
+    answer("simulate", &experiment, options, console, rates_text)
+}
+
+/// The data flow, from an experiment to what is written and shown.
+fn answer(
+    command: &str,
+    experiment: &Experiment,
+    options: &RunOptions,
+    console: &mut Console,
+    text: fn(&Comparison, u64) -> String,
+) -> Result<(), Error> {
+    let question = question(experiment)?;
+    let destination = match &options.out {
+        Some(folder) => claim_named(folder)?,
+        None => Destination::Numbered(PathBuf::from(format!("results/{}-{}", experiment.key, options.seed))),
+    };
+    let played = play(experiment, options)?;
+    let comparison = Comparison::new(question, &played.totals);
+    let manifest = manifest(command, experiment, options, &comparison, &played);
+    let rows = comparison_csv(&comparison);
+    let shown = match options.format {
+        Format::Table => text(&comparison, options.seed),
+        Format::Csv => String::from_utf8_lossy(&rows).into_owned(),
+        Format::Json => comparison_json(&comparison, &manifest),
+    };
+    let folder = destination.write(&[
+        ("comparison.csv", rows),
+        ("differences.csv", differences_csv(&comparison)),
+        ("manifest.json", manifest.bytes()),
+    ])?;
+    console.print(&shown)?;
+    if !options.quiet {
+        console.say(&format!("written to {}\n", folder.display()));
+    }
+    broken(&played.breakdowns, experiment, options)
+}
+
+/// What is asked, checked against the columns and the limits of a run.
+fn question(experiment: &Experiment) -> Result<Question, Error> {
+    let rank_by =
+        Column::named(&experiment.rank_by).ok_or_else(|| Error::Faults(experiment.rank_by_fault(&keys())))?;
+    let variants: Vec<String> = experiment.variants.iter().map(|variant| variant.name.clone()).collect();
+    if variants.len() > LARGEST_VARIANTS {
+        return Err(Error::Variants(variants.len()));
+    }
+    let baseline = variants.iter().position(|name| *name == experiment.baseline);
+    let baseline = baseline.ok_or_else(|| {
+        Error::Option(format!("no variant is called {}, the baseline", experiment.baseline))
+    })?;
+    Ok(Question { text: experiment.question.clone(), variants, baseline, rank_by })
+}
+
+fn play(experiment: &Experiment, options: &RunOptions) -> Result<Played, Error> {
+    let possessions = options.possessions.unwrap_or(experiment.possessions);
+    let ratios = ratios();
+    let plan = Plan {
+        variants: experiment.variants.iter().map(|variant| variant.name.clone()).collect(),
+        possessions: 0..possessions,
+        batch: options.batch,
+        threads: options.threads,
+        ratios: &ratios,
+    };
+    let setups = experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
+    let progress = Progress::new(possessions * plan.variants.len() as u64, options.quiet);
+    run(&plan, &EnginePlayer::new(setups, options.seed), &progress)
+}
+
+fn manifest(
+    command: &str,
+    experiment: &Experiment,
+    options: &RunOptions,
+    comparison: &Comparison,
+    played: &Played,
+) -> Manifest {
+    let file = options.file.as_ref().map(|file| format!(" {}", quoted(relative(&file.to_string_lossy()))));
+    let variants = experiment.variants.iter();
+    Manifest {
+        program: "zoneprobe",
+        version: env!("CARGO_PKG_VERSION"),
+        command: format!(
+            "zoneprobe {command}{} --possessions {} --seed {}",
+            file.unwrap_or_default(),
+            comparison.possessions,
+            options.seed
+        ),
+        question: experiment.question.clone(),
+        rank_by: experiment.rank_by.clone(),
+        baseline: experiment.baseline.clone(),
+        seed: options.seed,
+        possessions: comparison.possessions,
+        variants: variants.map(|v| Settings { name: v.name.clone(), settings: v.settings.clone() }).collect(),
+        inputs: experiment.inputs.iter().map(|source| Input::new(&source.name, &source.text)).collect(),
+        result_digest: played.digest.to_string(),
+        breakdowns: played.breakdowns.iter().map(|b| told(b, experiment)).collect(),
+    }
+}
+
+/// A name as a shell takes it.
+fn quoted(name: &str) -> String {
+    let plain = |c: char| c.is_alphanumeric() || "-_./".contains(c);
+    if name.chars().all(plain) { name.into() } else { format!("'{}'", name.replace('\'', "'\\''")) }
+}
+
+fn told(breakdown: &Breakdown, experiment: &Experiment) -> String {
+    let name = &experiment.variants[breakdown.variant].name;
+    format!("variant {name}, possession {}: {}", breakdown.possession, breakdown.message)
+}
+
+/// The run failed if any possession broke down, however good the rest is.
+fn broken(breakdowns: &[Breakdown], experiment: &Experiment, options: &RunOptions) -> Result<(), Error> {
+    if breakdowns.is_empty() {
+        return Ok(());
+    }
+    let mut text = format!(
+        "{} possession(s) broke down with seed {} and count as faults; this is a bug in zoneprobe. See one again \
+         with `zoneprobe film`:",
+        breakdowns.len(),
+        options.seed
+    );
+    for breakdown in breakdowns.iter().take(NAMED) {
+        text.push_str(&format!("\n  {}", told(breakdown, experiment)));
+    }
+    if breakdowns.len() > NAMED {
+        text.push_str("\n  and more, all of them in manifest.json");
+    }
+    Err(Error::Breakdowns(text))
+}

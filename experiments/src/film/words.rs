@@ -1,0 +1,44 @@
+//! The words a trace is told in, apart from the telling, so that a trace can be tested without a whole setup.
+
+use engine::film::{Film, Player};
+use engine::math::Vec2;
+use engine::names;
+use engine::setup::Setup;
+
+/// Names of players, places and programs.
+pub trait Words {
+    /// `rover`, `left wing`, ...
+    fn player(&self, player: Player) -> String;
+    /// `the left wing`, `under the rim`, ...
+    fn place(&self, at: Vec2) -> String;
+    /// Name of a program: a route, a post option, a guard option.
+    fn program(&self, program: u8) -> String;
+}
+
+/// The engine's names for one film.
+pub struct SetupWords<'a> {
+    setup: &'a Setup,
+    side: f32,
+}
+
+impl<'a> SetupWords<'a> {
+    /// For a film of this setup.
+    pub fn new(setup: &'a Setup, film: &Film) -> Self {
+        Self { setup, side: film.side }
+    }
+}
+
+impl Words for SetupWords<'_> {
+    fn player(&self, player: Player) -> String {
+        names::player(self.setup, self.side, player)
+    }
+
+    fn place(&self, at: Vec2) -> String {
+        names::place(self.setup, at)
+    }
+
+    fn program(&self, program: u8) -> String {
+        let program = self.setup.attack.programs.get(usize::from(program));
+        program.map_or_else(|| "a program".into(), |program| program.name.clone())
+    }
+}

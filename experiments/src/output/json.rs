@@ -1,0 +1,101 @@
+//! The whole comparison for other programs.
+
+use serde::Serialize;
+use serde::ser::{SerializeMap, Serializer};
+
+use super::Manifest;
+use crate::columns::COLUMNS;
+use crate::compare::Comparison;
+use crate::note::NOTE;
+use crate::sentences::sentences;
+use crate::stats::Interval;
+
+#[derive(Serialize)]
+struct Page<'a> {
+    #[serde(flatten)]
+    manifest: &'a Manifest,
+    results: Vec<Row<'a>>,
+    differences: Vec<Difference<'a>>,
+    sentences: Vec<String>,
+    note: &'static str,
+}
+
+#[derive(Serialize)]
+struct Row<'a> {
+    variant: &'a str,
+    rank: usize,
+    chance_of_being_best: Option<f64>,
+    figures: Figures<'a>,
+}
+
+/// Column names to figures, in column order.
+struct Figures<'a>(&'a [Option<Interval>]);
+
+#[derive(Serialize)]
+struct Ends {
+    estimate: f64,
+    low: f64,
+    high: f64,
+}
+
+#[derive(Serialize)]
+struct Difference<'a> {
+    variant: &'a str,
+    reference: &'a str,
+    measure: &'static str,
+    #[serde(flatten)]
+    interval: Ends,
+    standard_error: f64,
+    p_value: f64,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    p_holm: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    together: Option<Ends>,
+    variance_ratio: Option<f64>,
+}
+
+impl From<Interval> for Ends {
+    fn from(interval: Interval) -> Self {
+        Self { estimate: interval.estimate, low: interval.low, high: interval.high }
+    }
+}
+
+impl Serialize for Figures<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(COLUMNS.len()))?;
+        for (column, figure) in COLUMNS.iter().zip(self.0) {
+            map.serialize_entry(column.key, &figure.map(Ends::from))?;
+        }
+        map.end()
+    }
+}
+
+/// Everything, as JSON text.
+pub fn comparison_json(comparison: &Comparison, manifest: &Manifest) -> String {
+    let names = &comparison.question.variants;
+    let results = names.iter().enumerate().map(|(v, variant)| Row {
+        variant,
+        rank: comparison.rank(v),
+        chance_of_being_best: comparison.claims.as_ref().map(|claims| claims.chance_of_being_best[v]),
+        figures: Figures(&comparison.figures[v]),
+    });
+    let differences = comparison.differences.iter().map(|d| Difference {
+        variant: &names[d.variant],
+        reference: &names[d.reference],
+        measure: d.column.key,
+        interval: d.difference.interval.into(),
+        standard_error: d.difference.standard_error,
+        p_value: d.difference.p,
+        p_holm: d.p_holm,
+        together: d.together.map(Ends::from),
+        variance_ratio: d.variance_ratio,
+    });
+    let page = Page {
+        manifest,
+        results: results.collect(),
+        differences: differences.collect(),
+        sentences: sentences(comparison),
+        note: NOTE,
+    };
+    serde_json::to_string_pretty(&page).expect("plain data") + "\n"
+}

@@ -1,0 +1,96 @@
+//! `manifest.json`: all that is needed to make the result again and to see that it is the same.
+//!
+//! It holds no time stamp, thread count or folder name: the same run writes the same bytes anywhere.
+
+use serde::{Serialize, Serializer};
+use sha2::{Digest, Sha256};
+
+/// The manifest.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Manifest {
+    /// Always `zoneprobe`.
+    pub program: &'static str,
+    /// Its version.
+    pub version: &'static str,
+    /// The command that makes this result again.
+    pub command: String,
+    /// The question.
+    pub question: String,
+    /// Ranking column.
+    pub rank_by: String,
+    /// The baseline's name.
+    pub baseline: String,
+    /// Master seed.
+    pub seed: u64,
+    /// Possessions for each variant.
+    pub possessions: u64,
+    /// The variants, in plan order.
+    pub variants: Vec<Settings>,
+    /// Every file that was read.
+    pub inputs: Vec<Input>,
+    /// Digest of every possession played.
+    pub result_digest: String,
+    /// Possessions that broke down, as text; empty unless there is a bug.
+    pub breakdowns: Vec<String>,
+}
+
+/// A variant and what it changes.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Settings {
+    /// Its name.
+    pub name: String,
+    /// Dotted paths and values, as written, in the file's order.
+    #[serde(serialize_with = "as_map")]
+    pub settings: Vec<(String, String)>,
+}
+
+fn as_map<S: Serializer>(pairs: &[(String, String)], serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.collect_map(pairs.iter().map(|(path, value)| (path, value)))
+}
+
+/// A file that was read.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Input {
+    /// Its name, without the way to it if that began at the root.
+    pub name: String,
+    /// SHA-256 of its text.
+    pub sha256: String,
+}
+
+impl Input {
+    /// Of a file with this name and text.
+    pub fn new(name: &str, text: &str) -> Self {
+        let sha256 = Sha256::digest(text).iter().map(|byte| format!("{byte:02x}")).collect();
+        Self { name: relative(name).into(), sha256 }
+    }
+}
+
+/// A name without a way from the root, which would say more of a machine than of the input.
+pub fn relative(name: &str) -> &str {
+    let path = std::path::Path::new(name);
+    let own = path.file_name().and_then(|own| own.to_str());
+    if path.has_root() { own.unwrap_or(name) } else { name }
+}
+
+impl Manifest {
+    /// As a file.
+    pub fn bytes(&self) -> Vec<u8> {
+        let mut bytes = serde_json::to_vec_pretty(self).expect("plain data");
+        bytes.push(b'\n');
+        bytes
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn inputs_are_named_without_a_way_from_the_root() {
+        // SHA-256 of "abc" as its standard prints it (FIPS 180-2, appendix B.1).
+        let digest = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
+        let input = Input::new("/home/coach/a.toml", "abc");
+        assert_eq!(input, Input { name: "a.toml".into(), sha256: digest.into() });
+        assert_eq!(Input::new("plays/a.toml", "").name, "plays/a.toml");
+    }
+}

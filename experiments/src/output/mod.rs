@@ -1,0 +1,13 @@
+//! What a comparison is turned into: a table to read, rows for other programs, a folder of files.
+
+mod csv_rows;
+mod folder;
+mod json;
+mod manifest;
+mod terminal;
+
+pub use csv_rows::{comparison_csv, differences_csv};
+pub use folder::{Destination, claim_named};
+pub use json::comparison_json;
+pub use manifest::{Input, Manifest, Settings, relative};
+pub use terminal::{comparison_text, rates_text};

@@ -1,0 +1,218 @@
+//! The answer in plain English: what is best and by how much, what it costs, what is not settled.
+//!
+//! Nothing is computed here; every number is one of the comparison's.
+
+use crate::columns::Column;
+use crate::compare::{Claims, Comparison, Contrasted};
+use crate::stats::{Interval, LARGEST_POSSESSIONS};
+use crate::wording::{about, any_of, figure, gap, grouped, listed, listed_gap};
+
+/// What the winner may cost, or bring beside the ranking column.
+const COSTS: [&str; 4] = ["turnover_rate", "break_points", "offensive_rebounds", "expected_net_points"];
+
+/// Chances of being best below this are not worth a word.
+const WORTH_SAYING: f64 = 0.02;
+
+/// The answer, a paragraph an entry.
+pub fn sentences(comparison: &Comparison) -> Vec<String> {
+    let mut all = vec![best(comparison)];
+    all.extend(cost(comparison));
+    if let Some(claims) = &comparison.claims {
+        all.push(if claims.is_settled() { settled(comparison) } else { unsettled(comparison, claims) });
+        all.push(chances(comparison, claims));
+        all.push(format!(
+            "{} is measured on the same possessions that chose it, so its lead may look a little larger than it \
+             is; a run with another --seed measures it afresh.",
+            comparison.question.variants[comparison.leader()]
+        ));
+    }
+    all.extend(faults(comparison));
+    all
+}
+
+/// The leader, and how far it is from the baseline.
+fn best(comparison: &Comparison) -> String {
+    let question = &comparison.question;
+    let (column, leader, baseline) = (question.rank_by, comparison.leader(), question.baseline);
+    let name = &question.variants[leader];
+    let Some(measured) = comparison.figure(leader, column) else {
+        return format!("There is nothing to rank by: no possession gave a figure for {}.", column.words);
+    };
+    let measured = format!("{name}, {}.", figure(column, &measured));
+    if question.variants.len() == 1 {
+        return format!("{}: {measured}", capital(column.words));
+    }
+    let head = format!("Best by {}: {measured}", column.words);
+    if leader == baseline {
+        return format!("{head} It is the baseline: no other variant came out ahead of it.");
+    }
+    let Some(contrast) = comparison.contrast(leader, baseline, column) else { return head };
+    let (against, ahead) = (&question.variants[baseline], together(contrast));
+    let doubt = if ahead.contains(0.0) { ", which may be chance" } else { "" };
+    format!("{head} Against {against}, the baseline: {}{doubt}.", gap(column, &ahead))
+}
+
+/// What else changes with the winner, against the baseline.
+fn cost(comparison: &Comparison) -> Option<String> {
+    let question = &comparison.question;
+    let columns: Vec<&Column> = COSTS
+        .iter()
+        .filter(|key| **key != question.rank_by.key)
+        .filter_map(|key| Column::named(key))
+        .collect();
+    let contrasts: Vec<&Contrasted> = columns
+        .iter()
+        .filter_map(|column| comparison.contrast(comparison.leader(), question.baseline, column))
+        .collect();
+    if contrasts.is_empty() {
+        return None;
+    }
+    let (unclear, clear): (Vec<&Contrasted>, Vec<&Contrasted>) =
+        contrasts.into_iter().partition(|c| c.difference.interval.contains(0.0));
+    let mut parts = Vec::new();
+    if !clear.is_empty() {
+        let told: Vec<String> = clear.iter().map(|c| listed_gap(c.column, &c.difference.interval)).collect();
+        parts.push(format!("in 20 possessions {}", listed(&told)));
+    }
+    if !unclear.is_empty() {
+        let told: Vec<&str> = unclear.iter().map(|c| c.column.words).collect();
+        parts.push(format!("no clear change in {}", listed(&told)));
+    }
+    let against = &question.variants[question.baseline];
+    Some(format!("What comes with it, against {against}: {}.", parts.join("; ")))
+}
+
+fn settled(comparison: &Comparison) -> String {
+    let (column, second) = (comparison.question.rank_by, comparison.order[1]);
+    let name = &comparison.question.variants[comparison.leader()];
+    let lead = comparison.contrast(second, comparison.leader(), column).map(|contrast| {
+        let behind = together(contrast);
+        let ahead = Interval { estimate: -behind.estimate, low: -behind.high, high: -behind.low };
+        format!(": against the second, {}, {}", comparison.question.variants[second], gap(column, &ahead))
+    });
+    format!(
+        "Settled: {name} stands apart from every other variant{}. The intervals hold together, for all pairs.",
+        lead.unwrap_or_default()
+    )
+}
+
+fn unsettled(comparison: &Comparison, claims: &Claims) -> String {
+    let question = &comparison.question;
+    let others: Vec<&str> = comparison.order[1..]
+        .iter()
+        .filter(|v| claims.leaders.contains(v))
+        .map(|&v| question.variants[v].as_str())
+        .collect();
+    let head = format!(
+        "Not settled: by {}, {} cannot be told from {}.",
+        question.rank_by.words,
+        question.variants[comparison.leader()],
+        any_of(&others)
+    );
+    let (first, second) = (&question.variants[comparison.order[0]], &question.variants[comparison.order[1]]);
+    match claims.possessions_needed {
+        None => format!("{head} {first} and {second} came out equal; more possessions may not part them."),
+        Some(needed) if needed > LARGEST_POSSESSIONS => {
+            format!("{head} The gap between {first} and {second} is too small for any run to settle.")
+        }
+        Some(needed) if needed > comparison.possessions => format!(
+            "{head} If the gap between {first} and {second} is what it seems, about {} possessions for each \
+             variant would settle it; this run had {}.",
+            about(needed),
+            grouped(comparison.possessions)
+        ),
+        // The first two are apart; a later one, whose difference varies more, is not.
+        Some(_) => {
+            format!("{head} More possessions than this run's {} are needed.", grouped(comparison.possessions))
+        }
+    }
+}
+
+fn chances(comparison: &Comparison, claims: &Claims) -> String {
+    let told: Vec<String> = comparison
+        .order
+        .iter()
+        .filter(|&&v| claims.chance_of_being_best[v] >= WORTH_SAYING)
+        .map(|&v| {
+            format!("{} {:.0} %", comparison.question.variants[v], 100.0 * claims.chance_of_being_best[v])
+        })
+        .collect();
+    format!("Chance of being the best of these: {}.", listed(&told))
+}
+
+fn faults(comparison: &Comparison) -> Option<String> {
+    let column = Column::named("fault_rate")?;
+    let faulty: Vec<&str> = (0..comparison.question.variants.len())
+        .filter(|&v| comparison.figure(v, column).is_some_and(|figure| figure.estimate > 0.0))
+        .map(|v| comparison.question.variants[v].as_str())
+        .collect();
+    (!faulty.is_empty()).then(|| {
+        format!(
+            "Some possessions of {} ended in a numerical fault: that is a bug in zoneprobe.",
+            listed(&faulty)
+        )
+    })
+}
+
+/// The interval that holds for all variants together, where there is one.
+fn together(contrast: &Contrasted) -> Interval {
+    contrast.together.unwrap_or(contrast.difference.interval)
+}
+
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::compare::tests::sample;
+
+    fn told(comparison: &Comparison) -> String {
+        sentences(comparison).join("\n")
+    }
+
+    #[test]
+    fn a_settled_question_reads_so() {
+        let text = told(&sample(&["hold-wing", "seam-cross", "seam-sit"], 4000, "expected_net_points"));
+        assert_eq!(text, SETTLED, "\n{text}");
+    }
+
+    #[test]
+    fn an_unsettled_question_reads_so() {
+        let text = told(&sample(&["hold-wing", "seam-cross", "seam-sit"], 300, "turnover_rate"));
+        assert_eq!(text, UNSETTLED, "\n{text}");
+    }
+
+    #[test]
+    fn equal_variants_and_empty_columns_are_not_dressed_up() {
+        let equal = told(&sample(&["a", "b"], 50, "drives"));
+        assert!(equal.contains("It is the baseline: no other variant came out ahead of it."), "{equal}");
+        assert!(equal.contains("a and b came out equal"), "{equal}");
+        let empty = told(&sample(&["a", "b"], 50, "lob_completion"));
+        assert_eq!(empty, "There is nothing to rank by: no possession gave a figure for lobs caught.");
+        let alone = told(&sample(&["as-given"], 50, "expected_net_points"));
+        assert!(alone.starts_with("Expected net points: as-given, 1"), "{alone}");
+        assert_eq!(alone.lines().count(), 1);
+    }
+
+    const SETTLED: &str = "\
+Best by expected net points: seam-sit, 19.4 in 20 possessions (95 % interval 19.4 to 19.5). Against hold-wing, the \
+baseline: 0.39 more expected net points in 20 possessions (0.36 to 0.41).
+What comes with it, against hold-wing: in 20 possessions 3.1 more offensive rebounds (2.8 to 3.5); no clear change in \
+turnovers and points conceded on the break.
+Settled: seam-sit stands apart from every other variant: against the second, seam-cross, 0.20 more expected net points \
+in 20 possessions (0.17 to 0.23). The intervals hold together, for all pairs.
+Chance of being the best of these: seam-sit 100 %.
+seam-sit is measured on the same possessions that chose it, so its lead may look a little larger than it is; a run \
+with another --seed measures it afresh.";
+    const UNSETTLED: &str = "\
+Best by turnovers: hold-wing, 1.6 in 20 possessions (95 % interval 1.1 to 2.3). It is the baseline: no other variant \
+came out ahead of it.
+Not settled: by turnovers, hold-wing cannot be told from seam-sit or seam-cross. If the gap between hold-wing and \
+seam-sit is what it seems, about 6,000 possessions for each variant would settle it; this run had 300.
+Chance of being the best of these: hold-wing 73 %, seam-sit 22 % and seam-cross 5 %.
+hold-wing is measured on the same possessions that chose it, so its lead may look a little larger than it is; a run \
+with another --seed measures it afresh.";
+}

@@ -1,0 +1,185 @@
+//! Numbers as a coach says them.
+
+use crate::columns::{Column, Told};
+use crate::stats::Interval;
+
+/// Possessions that counts are told for.
+const TWENTY: f64 = 20.0;
+
+/// A figure with its interval: `8.2 in 20 possessions (95 % interval 7.9 to 8.5)`.
+pub fn figure(column: &Column, figure: &Interval) -> String {
+    let style = Style::of(column, largest(figure));
+    format!(
+        "{}{} (95 % interval {} to {})",
+        style.number(figure.estimate),
+        style.unit(),
+        style.number(figure.low),
+        style.number(figure.high)
+    )
+}
+
+/// A difference by itself: `1.6 more turnovers in 20 possessions (1.2 to 2.0)`.
+pub fn gap(column: &Column, difference: &Interval) -> String {
+    told_gap(column, difference, if column.told() == Told::InTwenty { " in 20 possessions" } else { "" })
+}
+
+/// A difference in a list that has said how many possessions it speaks of: `1.6 more turnovers (1.2 to 2.0)`.
+pub fn listed_gap(column: &Column, difference: &Interval) -> String {
+    told_gap(column, difference, "")
+}
+
+/// The ends are turned with the sign of the estimate: "0.5 fewer (-0.2 to 1.3)" reaches from more to fewer.
+fn told_gap(column: &Column, difference: &Interval, after: &str) -> String {
+    let style = Style::of(column, largest(difference));
+    let up = difference.estimate >= 0.0;
+    let turned = |value: f64| style.number(if up { value } else { -value });
+    let (size, low, high) = (turned(difference.estimate), turned(difference.low), turned(difference.high));
+    let (low, high) = if up { (low, high) } else { (high, low) };
+    let words = column.words;
+    match column.told() {
+        Told::InTwenty => {
+            format!("{size} {} {words}{after} ({low} to {high})", if up { "more" } else { "fewer" })
+        }
+        told => {
+            let unit = if told == Told::Percent { " points" } else { style.unit() };
+            format!("{words} {size}{unit} {} ({low} to {high})", if up { "higher" } else { "lower" })
+        }
+    }
+}
+
+/// A value alone, in the unit that it is told in, without that unit's name.
+pub fn bare(column: &Column, value: f64) -> String {
+    Style::of(column, value.abs()).number(value)
+}
+
+fn largest(interval: &Interval) -> f64 {
+    interval.low.abs().max(interval.high.abs())
+}
+
+/// How the numbers of one column are written.
+struct Style {
+    told: Told,
+    decimals: usize,
+}
+
+impl Style {
+    /// For values up to this size: two decimals where one would show little, the same for a figure and its ends.
+    fn of(column: &Column, largest: f64) -> Self {
+        let told = column.told();
+        let decimals = match told {
+            Told::InTwenty => 1 + usize::from(TWENTY * largest < 0.95),
+            Told::Percent => 1,
+            Told::Seconds | Told::Metres | Told::Number => 2,
+        };
+        Self { told, decimals }
+    }
+
+    /// Never a negative zero.
+    fn number(&self, value: f64) -> String {
+        let value = match self.told {
+            Told::InTwenty => TWENTY * value,
+            Told::Percent => 100.0 * value,
+            Told::Seconds | Told::Metres | Told::Number => value,
+        };
+        let text = format!("{value:.*}", self.decimals);
+        let is_zero = text.bytes().all(|byte| b"-0.".contains(&byte));
+        if is_zero { text.trim_start_matches('-').into() } else { text }
+    }
+
+    fn unit(&self) -> &'static str {
+        match self.told {
+            Told::InTwenty => " in 20 possessions",
+            Told::Percent => " %",
+            Told::Seconds => " s",
+            Told::Metres => " m",
+            Told::Number => "",
+        }
+    }
+}
+
+/// A whole number with commas: `131,072`.
+pub fn grouped(value: u64) -> String {
+    let digits = value.to_string();
+    let mut text = String::new();
+    for (place, digit) in digits.chars().enumerate() {
+        if place > 0 && (digits.len() - place).is_multiple_of(3) {
+            text.push(',');
+        }
+        text.push(digit);
+    }
+    text
+}
+
+/// A number of possessions to two digits, upwards: a rough guide should not look like a measurement.
+pub fn about(value: u64) -> String {
+    let mut unit = 1;
+    while value / unit >= 100 {
+        unit *= 10;
+    }
+    grouped(value.div_ceil(unit).saturating_mul(unit))
+}
+
+/// `a`, `a and b`, `a, b and c`.
+pub fn listed<S: AsRef<str>>(items: &[S]) -> String {
+    joined(items, "and")
+}
+
+/// `a`, `a or b`, `a, b or c`.
+pub fn any_of<S: AsRef<str>>(items: &[S]) -> String {
+    joined(items, "or")
+}
+
+fn joined<S: AsRef<str>>(items: &[S], word: &str) -> String {
+    match items {
+        [] => String::new(),
+        [one] => one.as_ref().into(),
+        [some @ .., last] => {
+            let some: Vec<&str> = some.iter().map(AsRef::as_ref).collect();
+            format!("{} {word} {}", some.join(", "), last.as_ref())
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn interval(low: f64, estimate: f64, high: f64) -> Interval {
+        Interval { estimate, low, high }
+    }
+
+    #[test]
+    fn figures_read_as_said() {
+        let told =
+            |key, low, estimate, high| figure(Column::named(key).unwrap(), &interval(low, estimate, high));
+        let looks = told("open_look_rate", 0.4, 0.41, 0.425);
+        assert_eq!(looks, "8.2 in 20 possessions (95 % interval 8.0 to 8.5)");
+        let turnovers = told("turnover_rate", 0.01, 0.0155, 0.02);
+        assert_eq!(turnovers, "0.31 in 20 possessions (95 % interval 0.20 to 0.40)");
+        assert_eq!(told("break_exposure", 0.1, 0.1234, 0.15), "12.3 % (95 % interval 10.0 to 15.0)");
+        assert_eq!(told("back_line_lateness_s", 0.4, 0.424, 0.45), "0.42 s (95 % interval 0.40 to 0.45)");
+    }
+
+    #[test]
+    fn differences_read_as_said() {
+        let turnovers = Column::named("turnover_rate").unwrap();
+        let fewer = interval(-0.1, -0.08, 0.01);
+        assert_eq!(gap(turnovers, &fewer), "1.6 fewer turnovers in 20 possessions (-0.2 to 2.0)");
+        let more = interval(0.01, 0.02, 0.03);
+        assert_eq!(listed_gap(turnovers, &more), "0.40 more turnovers (0.20 to 0.60)");
+        let exposure = Column::named("break_exposure").unwrap();
+        assert_eq!(gap(exposure, &more), "break exposure 2.0 points higher (1.0 to 3.0)");
+        assert_eq!(bare(turnovers, -0.00001), "0.00");
+    }
+
+    #[test]
+    fn numbers_and_lists_read_as_said() {
+        assert_eq!([grouped(7), grouped(8192), grouped(1_048_576)], ["7", "8,192", "1,048,576"]);
+        assert_eq!([about(99), about(101), about(130_001), about(8192)], ["99", "110", "140,000", "8,200"]);
+        assert!(about(u64::MAX).len() > 20);
+        assert_eq!(
+            [listed(&["a"]), listed(&["a", "b"]), listed(&["a", "b", "c"])],
+            ["a", "a and b", "a, b and c"]
+        );
+    }
+}
