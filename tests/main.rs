@@ -1,1 +1,2 @@
 //! Promises that cross crates. Each module is one promise.
+mod probe;

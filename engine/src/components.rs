@@ -41,6 +41,8 @@ pub struct Clocks {
     pub bonus: bool,
     /// The zone shifts on the passer's release rather than on the catch.
     pub shift_on_release: bool,
+    /// When contact with each defender was last judged, s.
+    pub judged_s: [f32; 5],
     /// A dead ball: everyone goes back to his place before this step goes on.
     pub reset_set: bool,
     /// No offensive rebound yet.
@@ -620,6 +622,7 @@ pub fn empty_slot() -> (
             guarded: 0.0,
             bonus: false,
             shift_on_release: true,
+            judged_s: [f32::NEG_INFINITY; 5],
             reset_set: false,
             first_chance: true,
             counted: false,

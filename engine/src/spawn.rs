@@ -66,6 +66,7 @@ pub fn begin(given: &Given, seed: u64, possession: u64, slot: &mut Slot<'_>) {
         guarded: 0.0,
         bonus,
         shift_on_release: release || setup.limits.all_seeing_zone,
+        judged_s: [f32::NEG_INFINITY; 5],
         reset_set: false,
         first_chance: true,
         counted: false,

@@ -4,7 +4,7 @@ use super::Court;
 use crate::components::{BallState, Handling, News, PassClass, Signal};
 use crate::film::TurnoverKind;
 use crate::lanes::{BALL, DEFENCE, NOBODY, TABLE_LANE};
-use crate::math::{Vec2, ln, max};
+use crate::math::{Vec2, ln, max, min};
 use crate::random::{Purpose, chance_within};
 use crate::read::{shift_of, shooting_ready};
 
@@ -40,6 +40,9 @@ pub fn gain(c: &mut Court<'_>, by: usize, time_s: f32, late_s: f32, how: How) {
     c.ball.came_from = came_from;
     c.ball.credit = credit;
     c.ball.bumped = 0.0;
+    // Officials give a man who has just got the ball in the lane time to do something with it. (common
+    // practice, no source)
+    c.clocks.in_lane[by] = min(c.clocks.in_lane[by], 1.2);
     c.ball.committed = false;
     c.ball.height = 1.2;
     habits(c, by, at);

@@ -3,10 +3,12 @@
 //! A touch is called with a chance that grows with its impulse over the body's mass, by the officials'
 //! strictness. Who is to blame follows from who brought the speed into it.
 
+pub mod contest;
+
 use crate::components::*;
 use crate::film::TurnoverKind;
 use crate::given::Given;
-use crate::lanes::{ATTACK, attacks};
+use crate::lanes::{ATTACK, DEFENCE, attacks};
 use crate::math::{Vec2, logistic, vec2};
 use crate::random::{Purpose, Streams};
 use crate::read::make_chance;
@@ -17,6 +19,10 @@ use bevy_ecs::prelude::{Query, Res};
 const LIGHT_M_S: f32 = 0.5;
 /// Away from the ball, officials let more go: the threshold is this much higher. (common practice, no source)
 const OFF_BALL_FACTOR: f32 = 1.8;
+/// One contact is judged once: a shove that lasts is not a new foul in every step, s. (assumed)
+const EPISODE_S: f32 = 0.6;
+/// An offensive foul needs the attacker to come in at this speed at least, m/s. (assumed)
+const CHARGE_M_S: f32 = 1.8;
 /// A defender slower than this who faces the attacker has a legal position, m/s.
 const SET_M_S: f32 = 0.8;
 
@@ -34,8 +40,14 @@ pub fn officiate(
     )>,
 ) {
     for (mut clocks, bodies, traits, touches, mut ball, mut streams, mut signals) in &mut slots {
-        if clocks.status != Status::Playing || !matches!(ball.state, BallState::Held { .. } | BallState::Pass(_))
-        {
+        if clocks.status != Status::Playing {
+            continue;
+        }
+        let court = Judged { given: &given, bodies, traits };
+        if let BallState::Shot { by, made, .. } = ball.state {
+            court.judge_contest(usize::from(by), made, &mut clocks, &mut ball, &mut streams, &mut signals);
+        }
+        if !matches!(ball.state, BallState::Held { .. } | BallState::Pass(_)) {
             continue;
         }
         for touch in touches.0.touches() {
@@ -46,11 +58,11 @@ pub fn officiate(
             // Pairs are listed lower lane first: i attacks, j defends; the normal points from i to j.
             let normal = vec2(touch.nx, touch.ny);
             let hit = touch.impulse_ns * traits.inv_mass[i];
-            if hit < LIGHT_M_S {
+            if hit < LIGHT_M_S || clocks.now < clocks.judged_s[j - 5] + EPISODE_S {
                 continue;
             }
-            let court = Judged { given: &given, bodies, traits };
-            court.judge(i, j, normal, hit, &mut clocks, &mut ball, &mut streams, &mut signals);
+            clocks.judged_s[j - 5] = clocks.now;
+            court.judge(i, j, normal, (hit, touch.closing_m_s), &mut clocks, &mut ball, &mut streams, &mut signals);
         }
     }
 }
@@ -62,13 +74,53 @@ struct Judged<'a> {
 }
 
 impl Judged<'_> {
+    /// The arms of the nearest defender at the release of a shot.
+    fn judge_contest(
+        &self,
+        shooter: usize,
+        made: bool,
+        clocks: &mut Clocks,
+        ball: &mut Ball,
+        streams: &mut Streams,
+        signals: &mut Signals,
+    ) {
+        let Some(index) = signals.all().iter().position(|s| matches!(s.2, Signal::Shot { .. })) else { return };
+        let Signal::Shot { space_m, three, .. } = signals.list[index].2 else { return };
+        let at = self.bodies.at(shooter);
+        let mut nearest = (f32::INFINITY, DEFENCE.start);
+        for lane in DEFENCE {
+            let d = (self.bodies.at(lane) - at).len2();
+            if d < nearest.0 {
+                nearest = (d, lane);
+            }
+        }
+        let by = nearest.1;
+        let way = (at - self.bodies.at(by)).unit_or(vec2(0.0, 1.0));
+        let chance = contest::chance(&self.given.setup.officials, space_m, self.bodies.velocity(by).dot(way));
+        if chance <= 0.0 || !streams.coin(by, Purpose::Whistle, chance) {
+            return;
+        }
+        let points = if three { 3 } else { 2 };
+        let what = Signal::Foul { by: by as u8, on: shooter as u8, offensive: false, shooting: true };
+        if made {
+            // The basket counts and one free throw follows.
+            signals.say(clocks.now, at, what);
+            signals.say(clocks.now, at, Signal::Made { by: shooter as u8, points });
+            self.free_throws(shooter, 1, clocks, ball, streams, signals);
+        } else {
+            // A fouled miss is no field-goal attempt.
+            signals.list[index].2 = what;
+            self.free_throws(shooter, points, clocks, ball, streams, signals);
+        }
+    }
+
     #[expect(clippy::too_many_arguments, reason = "one call, each by name")]
     fn judge(
         &self,
         attacker: usize,
         defender: usize,
         normal: Vec2,
-        hit: f32,
+        (hit, closing): (f32, f32),
         clocks: &mut Clocks,
         ball: &mut Ball,
         streams: &mut Streams,
@@ -87,7 +139,11 @@ impl Judged<'_> {
         let set = self.bodies.velocity(defender).len() < SET_M_S
             && self.bodies.facing(defender).dot(normal) < -0.3;
         let own = self.bodies.velocity(attacker).dot(normal);
-        let offensive = set && own >= theirs;
+        let offensive = set && own >= theirs && closing > CHARGE_M_S;
+        if set && !offensive {
+            // Contact that a set defender did not seek is nobody's foul.
+            return;
+        }
         let shooting = on_ball && matches!(ball.handling, Handling::Shooting(_));
         let (by, on) = if offensive { (attacker, defender) } else { (defender, attacker) };
         let what = Signal::Foul { by: by as u8, on: on as u8, offensive, shooting: shooting && !offensive };

@@ -1,13 +1,13 @@
 //! Stage 2, `perceive`: what each player sees, remembers, is told and learns of the ball.
 
+mod gaze;
 mod news;
 mod sight;
 mod talk;
 
 use crate::components::*;
 use crate::given::Given;
-use crate::lanes::{ATTACK, BALL, DEFENCE, LANES, NOBODY, PLAYERS, attacks};
-use crate::math::Vec2;
+use crate::lanes::{ATTACK, DEFENCE, LANES, PLAYERS, attacks};
 use crate::random::{Purpose, Streams, chance_within};
 use bevy_ecs::prelude::{Query, Res};
 
@@ -28,6 +28,10 @@ pub fn perceive(
         &mut Signals,
     )>,
 ) {
+    // Chances that the setup alone decides: an exponential is dear, and five players ask in a step.
+    let noticing = [&given.setup.attackers, &given.setup.defenders]
+        .map(|team| (chance_within(team.head.notice_per_s, 0.1) * 64.0) as u64);
+    let talking = talk::chance(&given.setup.defenders.head);
     for (clocks, bodies, traits, history, board, ball, side, mut minds, mut plans, mut streams, mut signals) in
         &mut slots
     {
@@ -36,28 +40,26 @@ pub fn perceive(
         }
         let scene = Scene { given: &given, clocks, bodies, traits, history, board, ball, side: side.0 };
         for lane in 0..PLAYERS {
-            let due = clocks.now >= plans.next_s[lane];
-            let mind = &mut minds.0[lane];
-            if due {
-                notice(&scene, lane, mind, &mut streams);
+            if clocks.now >= plans.next_s[lane] {
+                let mind = &mut minds.0[lane];
+                notice(lane, mind, &mut streams, noticing[usize::from(!attacks(lane))]);
                 look(&scene, lane, mind, &mut streams);
             }
-            let man = if attacks(lane) { NOBODY } else { plans.defence[lane - 5].man };
-            point_gaze(&scene, lane, mind, man);
+        }
+        gaze::point(&scene, &plans, &mut minds);
+        for (lane, mind) in minds.0.iter_mut().enumerate() {
             sight::see(&scene, lane, mind);
             if news::learn(&scene, lane, mind, &mut streams, &mut signals) {
                 plans.next_s[lane] = clocks.now;
             }
         }
-        if !given.setup.limits.all_seeing_zone {
-            for lane in DEFENCE {
-                if clocks.now >= plans.next_s[lane] {
-                    talk::listen(&scene, lane, &mut minds, &mut streams);
-                }
-            }
-        }
         for lane in DEFENCE {
-            note_losses(&scene, lane, &mut minds.0[lane], &mut signals);
+            if clocks.now >= plans.next_s[lane] {
+                if !given.setup.limits.all_seeing_zone {
+                    talk::listen(&scene, lane, &mut minds, &mut streams, talking);
+                }
+                note_losses(&scene, lane, &mut minds.0[lane], &mut signals);
+            }
         }
     }
 }
@@ -81,11 +83,10 @@ impl Scene<'_> {
     }
 }
 
-/// Ten times a second: which of the movers in the outer field are noticed.
-fn notice(scene: &Scene<'_>, lane: usize, mind: &mut Belief, streams: &mut Streams) {
-    let chance = chance_within(scene.given.team(lane).head.notice_per_s, 0.1);
+/// Ten times a second: which of the movers in the outer field are noticed, each where his six bits of the
+/// draw are below the threshold (in 64ths). The ball goes with the last player.
+fn notice(lane: usize, mind: &mut Belief, streams: &mut Streams, threshold: u64) {
     let bits = streams.bits(lane, Purpose::Notice);
-    let threshold = (chance * 64.0) as u64;
     for other in 0..LANES {
         let six = bits >> (other.min(9) * 6) & 63;
         mind.noticed[other] = if six < threshold { 1.0 } else { 0.0 };
@@ -112,45 +113,6 @@ fn look(scene: &Scene<'_>, lane: usize, mind: &mut Belief, streams: &mut Streams
         mind.glance_at = other as u8;
         mind.next_glance = now + head.glance_every_s * (0.5 + streams.uniform(lane, Purpose::Glance));
     }
-}
-
-/// Turns the eyes: to the ball, or away on a look; a ball-handler looks about; a defender who can have both
-/// the ball and his man in sharp sight looks between them.
-fn point_gaze(scene: &Scene<'_>, lane: usize, mind: &mut Belief, man: u8) {
-    let here = scene.bodies.at(lane);
-    let held_by_me = scene.ball.state == (BallState::Held { by: lane as u8 });
-    let toward = if held_by_me {
-        look_about(scene, lane, mind)
-    } else if scene.clocks.now < mind.glance_until {
-        mind.at(usize::from(mind.glance_at))
-    } else {
-        let ball = (mind.at(BALL) - here).unit_or(mind.gaze);
-        if man == NOBODY {
-            here + ball
-        } else {
-            let him = (mind.at(usize::from(man)) - here).unit_or(ball);
-            // Both fit where half the angle between them is within sharp sight.
-            let both = ball + him;
-            let sharp = scene.given.team(lane).head.sharp_cos;
-            if both.len2() > 4.0 * sharp * sharp { here + both } else { here + ball }
-        }
-    };
-    mind.gaze = (toward - here).unit_or(mind.gaze);
-}
-
-/// Where a ball-handler looks: by turns at the rim and at the team-mate whom he saw longest ago.
-fn look_about(scene: &Scene<'_>, lane: usize, mind: &Belief) -> Vec2 {
-    let held = scene.clocks.now - scene.ball.caught_s;
-    if (held * 4.0) as u32 % 2 == 0 {
-        return Vec2::RIM;
-    }
-    let mut stalest = (0.0, lane);
-    for mate in ATTACK {
-        if mate != lane && mind.age[mate] > stalest.0 {
-            stalest = (mind.age[mate], mate);
-        }
-    }
-    if stalest.1 == lane { Vec2::RIM } else { mind.at(stalest.1) }
 }
 
 /// Says once when a defender's memory of an attacker near him has run out.

@@ -16,7 +16,23 @@ const DOUBLINGS: f32 = 2.0;
 const HEARD_S: f32 = 0.35;
 
 /// Lets a player learn what is due; true where he learned something that he acts on at once.
+#[inline]
 pub fn learn(
+    scene: &Scene<'_>,
+    lane: usize,
+    mind: &mut Belief,
+    streams: &mut Streams,
+    signals: &mut Signals,
+) -> bool {
+    // Nearly always there is no news.
+    let learned = mind.known < scene.board.count && catch_up(scene, lane, mind, streams, signals);
+    if !mind.in_air {
+        mind.ball = mind.at(BALL);
+    }
+    learned
+}
+
+fn catch_up(
     scene: &Scene<'_>,
     lane: usize,
     mind: &mut Belief,
@@ -35,9 +51,6 @@ pub fn learn(
         }
         mind.known += 1;
         learned |= take_in(scene, lane, mind, when, news, streams, signals);
-    }
-    if !mind.in_air {
-        mind.ball = mind.at(BALL);
     }
     learned
 }

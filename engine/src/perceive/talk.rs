@@ -3,11 +3,18 @@
 use super::Scene;
 use crate::components::Minds;
 use crate::lanes::{ATTACK, DEFENCE};
-use crate::math::max;
+use crate::math::{ln, max};
 use crate::random::{Purpose, Streams, chance_within};
+use crate::setup::Head;
+
+/// Chance of a call in a tenth of a second; the stated chance is for half a second of talking.
+pub fn chance(head: &Head) -> f32 {
+    let rate = -ln(max(1.0 - head.talk_chance, 1e-3)) / 0.5;
+    chance_within(rate, 0.1)
+}
 
 /// Ten times a second: one attacker, the one whom he lost longest ago, may be called out to him.
-pub fn listen(scene: &Scene<'_>, lane: usize, minds: &mut Minds, streams: &mut Streams) {
+pub fn listen(scene: &Scene<'_>, lane: usize, minds: &mut Minds, streams: &mut Streams, chance: f32) {
     let head = &scene.given.team(lane).head;
     let mut lost = (max(0.6, head.talk_delay_s), None);
     for other in ATTACK {
@@ -25,9 +32,7 @@ pub fn listen(scene: &Scene<'_>, lane: usize, minds: &mut Minds, streams: &mut S
         }
     }
     let (age, Some(mate)) = freshest else { return };
-    // The stated chance is for half a second of talking; this is a tenth.
-    let rate = -crate::math::ln(max(1.0 - head.talk_chance, 1e-3)) / 0.5;
-    if !streams.coin(lane, Purpose::Talk, chance_within(rate, 0.1)) {
+    if !streams.coin(lane, Purpose::Talk, chance) {
         return;
     }
     let error_x = streams.normal(lane, Purpose::TalkError) * head.talk_error_m * scene.side;

@@ -8,11 +8,14 @@ use super::value;
 use super::{Scene, nearest_defender};
 use crate::components::*;
 use crate::film::Action;
+use crate::measure::OPEN_M;
 use crate::lanes::{ATTACK, DEFENCE, NOBODY};
 use crate::math::{Vec2, clamp, max, min};
 use crate::random::{Purpose, Streams};
 use crate::setup::PassKind;
 
+/// With less than this on the shot clock a contested shot will do, s. (common practice, no source)
+const LATE_S: f32 = 8.0;
 /// A pass is pulled back when its chance has fallen by this much before it left the hands. (assumed)
 const PULL_BACK: f32 = 0.25;
 /// How long one stretch of thought lasts, s. (assumed)
@@ -33,11 +36,17 @@ fn ponder(lane: usize, scene: &Scene<'_>, h: &mut Hands<'_>) {
     if h.menu.stretch == stretch {
         return;
     }
+    let new_hold = h.menu.stretch.0 != stretch.0;
     h.menu.stretch = stretch;
     let event = h.streams.next_event(lane, Purpose::Choice);
-    for option in 0..Menu::IDENTITIES {
-        h.menu.noise[option] = h.streams.gumbel(lane, Purpose::Choice, event, option as u8);
+    for option in 1..Menu::IDENTITIES {
+        // What he fancies of shot and drive stays with him through the hold; receivers come and go.
+        if new_hold || option >= identity(Action::Pass(0, PassKind::Chest)) {
+            h.menu.noise[option] = h.streams.gumbel(lane, Purpose::Choice, event, option as u8);
+        }
     }
+    // Waiting is what the others are weighed against: it has the mean of the noise, no luck of its own.
+    h.menu.noise[0] = 0.577;
 }
 
 /// What the ball-handler may change.
@@ -189,7 +198,10 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     };
     let (worth, chance) = value::shot(scene, mind, lane, here, until_release, h.ball.off_catch);
     if worth > 0.3 {
-        h.menu.add(Action::Shoot, worth, chance);
+        let hand_in_face = here.len() > drive::POST_M && value::space_ahead(scene, mind, here, until_release) < OPEN_M;
+        let early = left > LATE_S;
+        let taste = if hand_in_face && early { habits.contested_cost_points } else { 0.0 };
+        h.menu.add(Action::Shoot, worth - taste, chance);
     }
 
     let (line, through) = drive::best(scene, lane, mind);
@@ -225,7 +237,10 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         if let Some((kind, value, chance)) = best {
             let reverses = to < 2 && lane < 2 && held < 1.2 && from_side(h.ball, here);
             let urge = if reverses { habits.reversal_urge_points } else { 0.0 };
-            h.menu.add(Action::Pass(to as u8, kind), value + urge, chance);
+            // Thrown from the lane with the count nearly up, the call may come before he is out of it.
+            let late = scene.clocks.in_lane[lane] > officials.three_seconds_s - 0.9;
+            let called = if late { 0.4 } else { 0.0 };
+            h.menu.add(Action::Pass(to as u8, kind), value + urge - called, chance);
         }
     }
 }

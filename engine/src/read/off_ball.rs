@@ -53,7 +53,7 @@ fn leave_lane(scene: &Scene<'_>, lane: usize, wishes: &mut Wishes, ball_way: Vec
     let here = scene.bodies.at(lane);
     let deep = min(setup.court.lane_half_m - here.x.abs(), setup.court.free_throw_y_m - here.y);
     // Time to get out from here: a start and the way.
-    if scene.clocks.in_lane[lane] < setup.officials.three_seconds_s - 1.1 - 0.3 * deep {
+    if scene.clocks.in_lane[lane] < setup.officials.three_seconds_s - 1.3 - 0.35 * deep {
         return false;
     }
     // The nearest way out: to the side or, from high up, over the free-throw line.

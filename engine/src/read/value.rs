@@ -5,11 +5,12 @@ use crate::components::Belief;
 use crate::given::Given;
 use crate::lanes::DEFENCE;
 use crate::math::{Vec2, clamp, exp, logistic, max, min, to_segment, vec2};
+use crate::officiate::contest;
 use crate::reach::{OVER_HEADS_M, hand_height_m, hand_reach_m};
 use crate::setup::{Court, GoingOn, PassKind, PassSkill, ShotSkill};
 
 /// How sure a passer is of a hand's reach: logistic scale of the margin, m. (assumed)
-const DOUBT_M: f32 = 0.22;
+const DOUBT_M: f32 = 0.26;
 /// Nearest defender beyond this distance no longer matters to a shot, m (the fits of the shot curves end there).
 pub const FREE_M: f32 = 3.66;
 
@@ -49,7 +50,8 @@ pub fn going_on(g: &GoingOn, clock_left: f32, turnover_rate_per_s: f32, shift: f
         // Without a clock, going on only costs what may be lost on the way.
         g.level_points * (1.0 - turnover_rate_per_s / (turnover_rate_per_s + 1.0))
     };
-    base + g.fresh_points * shift / (1.0 + max(held_s, 0.0) / g.settle_s)
+    let fresh = g.fresh_points * shift / (1.0 + max(held_s, 0.0) / g.settle_s);
+    base + fresh - g.stale_points_per_s * max(held_s - 1.0, 0.0)
 }
 
 /// Distance of the nearest believed defender from `at` in `ahead_s` seconds, if every one of them ran at it
@@ -85,8 +87,9 @@ pub fn shot(scene: &Scene<'_>, mind: &Belief, lane: usize, at: Vec2, ahead_s: f3
     }
     let skill = &scene.given.setup.attackers.skill.shot;
     let space = space_ahead(scene, mind, at, ahead_s);
-    let (chance, points) = make_chance(&scene.given.setup.court, skill, scene.traits.shooting[lane], at, space, off_catch);
-    (chance * points, chance)
+    let (chance, points) =
+        make_chance(&scene.given.setup.court, skill, scene.traits.shooting[lane], at, space, off_catch);
+    (with_free_throws(scene, chance, points, space), chance)
 }
 
 /// Expected points and chance of a shot by `lane` from `at` with a given space, off the dribble.
@@ -94,7 +97,16 @@ pub fn make_chance_at(scene: &Scene<'_>, lane: usize, at: Vec2, space_m: f32) ->
     let skill = &scene.given.setup.attackers.skill.shot;
     let (chance, points) =
         make_chance(&scene.given.setup.court, skill, scene.traits.shooting[lane], at, space_m, false);
-    (chance * points, chance)
+    (with_free_throws(scene, chance, points, space_m), chance)
+}
+
+/// Expected points of a shot with the free throws that a contest may bring: one more after a made shot, as
+/// many as it was worth after a miss.
+fn with_free_throws(scene: &Scene<'_>, chance: f32, points: f32, space_m: f32) -> f32 {
+    let setup = &scene.given.setup;
+    let fouled = contest::chance(&setup.officials, space_m, 0.5);
+    let line = setup.attackers.skill.free_throw;
+    chance * points + fouled * line * (chance + (1.0 - chance) * points)
 }
 
 /// Height of a pass at a share of its way, m: a parabola for what flies, two straight legs for a bounce.

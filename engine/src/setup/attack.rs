@@ -90,6 +90,9 @@ pub struct Habits {
     pub drive_chance: f32,
     /// Share of catches on which anyone may drive past a defender who closes out too fast.
     pub blow_by_chance: f32,
+    /// What a player holds against a contested shot from outside the lane while there is time for a better
+    /// one, points: a matter of taste, not of the shot's worth.
+    pub contested_cost_points: f32,
 }
 
 /// A program: when its conditions hold, its owner follows its steps.

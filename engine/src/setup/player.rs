@@ -139,7 +139,7 @@ pub struct Skill {
 }
 
 /// A simple, stated value of going on (points), until it is computed by simulation:
-/// `level * (1 - exp(-time_left / scale)) + fresh * shift / (1 + held / settle)`, where `shift` (0-1) is
+/// `level * (1 - exp(-time_left / scale)) + fresh * shift / (1 + held / settle) - stale * max(held - 1, 0)`, where `shift` (0-1) is
 /// how far the ball's last move made the zone travel and `held` the time that it has been held since.
 /// With no shot clock the first part has the turnover hazard and the impatience hazard instead of a clock.
 #[derive(Clone, Debug, PartialEq)]
@@ -152,6 +152,8 @@ pub struct GoingOn {
     pub fresh_points: f32,
     /// Time in which that extra halves, s.
     pub settle_s: f32,
+    /// What each second of a hold beyond the first costs, points/s: the zone loads up on the ball.
+    pub stale_points_per_s: f32,
     /// What the opponents' break after a live turnover costs, points.
     pub turnover_cost_points: f32,
     /// Impatience hazard beyond 15 s where no shot clock is in force, 1/s.

@@ -151,6 +151,7 @@ fn base_habits(root: &Reader<'_>) -> Habits {
         fakes_most: 0,
         drive_chance: 0.0,
         blow_by_chance: 0.0,
+        contested_cost_points: 0.0,
     };
     match root.table(Key::other("habits", "Habits of the players with the ball.")) {
         Some(table) => program::habits(&none, |key, _| level::sourced(&table, key)),

@@ -331,6 +331,13 @@ fn going_on(t: &Layers<'_>) -> GoingOn {
             "Extra value while the zone still travels.",
         )),
         settle_s: t.number(n("settle_s", "s", 0.05, 10.0, "Time in which that extra halves.")),
+        stale_points_per_s: t.number(n(
+            "stale_points_per_s",
+            "points/s",
+            0.0,
+            0.5,
+            "What each second of a hold beyond the first costs: the zone loads up on the ball.",
+        )),
         turnover_cost_points: t.number(n(
             "turnover_cost_points",
             "points",

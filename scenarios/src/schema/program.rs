@@ -290,5 +290,15 @@ pub(crate) fn habits(base: &Habits, mut number: impl FnMut(Key, f32) -> f32) -> 
             share("blow_by_chance", "Share of catches on which anyone may drive past a closeout."),
             base.blow_by_chance,
         ),
+        contested_cost_points: number(
+            Key::number(
+                "contested_cost_points",
+                "points",
+                0.0,
+                1.0,
+                "What a player holds against a contested shot from outside while there is time for a better one.",
+            ),
+            base.contested_cost_points,
+        ),
     }
 }

@@ -1,0 +1,20 @@
+//! Fouls on a shot by the contesting arms: a defender within arm's length of a shooter touches him.
+
+use crate::math::{logistic, max};
+use crate::setup::Officials;
+
+/// Within this distance, centre to centre, the arms of a contest meet the shooter, m. (assumed)
+pub const ARMS_M: f32 = 0.75;
+/// Impulse of the arms of a defender who stands, over body mass, m/s. (assumed)
+const STANDING_M_S: f32 = 0.72;
+/// Share of his speed toward the shooter that comes into it. (assumed)
+const CARRIED: f32 = 0.3;
+
+/// Chance that a contest is called, with the nearest defender `space_m` away and coming on at `closing_m_s`.
+pub fn chance(officials: &Officials, space_m: f32, closing_m_s: f32) -> f32 {
+    if space_m > ARMS_M {
+        return 0.0;
+    }
+    let hit = STANDING_M_S + CARRIED * max(closing_m_s, 0.0);
+    logistic((hit - officials.whistle_m_s) / officials.whistle_scale_m_s)
+}
