@@ -1,17 +1,26 @@
-use std::time::Instant;
-use std::sync::Arc;
+use engine::{Measure, Outcome};
+use crate::support::*;
+fn perfect(setup: &mut engine::setup::Setup) {
+            setup.limits.all_seeing_zone = true;
+            let (body, head) = (&mut setup.defenders.body, &mut setup.defenders.head);
+            (head.reaction_s, head.reaction_spread_s, head.choice_s) = (0.0, 0.0, 0.0);
+            (body.sprint_m_s, body.sprint_spread_m_s, body.sprint_tau_s) = (50.0, 0.0, 0.001);
+            (body.slide_share, body.backpedal_share, body.slide_tau_s) = (1.0, 1.0, 0.001);
+            (body.braking_m_s2, body.lateral_m_s2, body.turn_rad_s) = (10_000.0, 10_000.0, 1000.0);
+            setup.attack.habits.fake_chance = 0.0;
+            setup.attack.habits.fakes_most = 0;
+}
 #[test]
-fn speed() {
-    let q = scenarios::bundled_question().unwrap();
-    let mut arena = engine::Arena::new(64);
-    for v in &q.variants {
-        let t = Instant::now();
-        let mut n = 0; let mut passes = 0; let mut open=0; let mut fault=0; let mut secs=0;
-        arena.play(&v.setup, 1, 0..512, &mut |r| { n += 1; passes += r.value(engine::Measure::Passes); open += r.value(engine::Measure::OpenLookAvailable); fault += r.value(engine::Measure::Fault); secs+=r.value(engine::Measure::SecondsUsed)/1000000; });
-        println!("{} {n} {:?} passes {passes} open {open} fault {fault} secs {secs}", v.name, t.elapsed());
+fn figures() {
+    for v in question().variants {
+        let p = changed(&v.setup, perfect);
+        let q = changed(&v.setup, |s| { perfect(s); s.zone.on_ball_m = 0.7; s.zone.closeout_stop_m = 0.7; });
+        let f = changed(&v.setup, |s| s.limits.frozen_zone = true);
+        let a = |s| mean(&records(s, 1, 1000), Measure::OpenLookAvailable);
+        let fr = records(&f, 1, 2000);
+        let without: Vec<_> = fr.iter().filter(|r| r.value(Measure::OpenLookAvailable) == 0).copied().collect();
+        let kinds: Vec<String> = Measure::ALL.iter().filter(|m| m.key().starts_with("turnover_") || (**m as usize) < 6).map(|m| (m.key(), sum(&without, *m))).filter(|x| x.1 > 0).map(|x| format!("{x:?}")).collect();
+        println!("{}: perfect {:.3}, perfect and on the ball at 0.7 m {:.3}, frozen {:.4}, without: {} rim shots {} good {}", v.name, a(&p), a(&q), mean(&fr, Measure::OpenLookAvailable), kinds.join(" "), sum(&without, Measure::RimShots), sum(&without, Measure::GoodShotTaken));
+        let _ = Outcome::ALL;
     }
-    let t = Instant::now();
-    for k in 0..50 { let f = engine::film_possession(&q.variants[1].setup, 1, k); assert!(f.frames.len() > 3); }
-    println!("50 films {:?}", t.elapsed());
-    let _: Arc<engine::setup::Setup>;
 }

@@ -16,9 +16,9 @@ use std::sync::Arc;
 
 /// A world and its schedule. Make one a thread and reuse it; it may change its setup between calls.
 pub struct Arena {
-    world: World,
+    pub(crate) world: World,
     schedule: Schedule,
-    slots: Vec<Entity>,
+    pub(crate) slots: Vec<Entity>,
     tables: TableCache,
 }
 
@@ -78,6 +78,13 @@ impl Arena {
         for index in 0..self.slots.len() {
             self.begin(&given, index, seed, index as u64);
         }
+    }
+
+    /// Starts one possession in slot 0 without playing it.
+    pub(crate) fn fill_from(&mut self, setup: &Arc<Setup>, seed: u64, possession: u64) {
+        let given = self.tables.prepare(setup);
+        self.world.insert_resource(given.clone());
+        self.begin(&given, 0, seed, possession);
     }
 
     fn clear(&mut self, index: usize) {

@@ -4,6 +4,7 @@
 //! move for move.
 
 pub mod arena;
+pub mod arrange;
 mod ball;
 mod clock;
 mod components;

@@ -51,8 +51,8 @@ pub use crate::lanes::TABLE_LANE as TABLE;
 /// The streams of one possession.
 #[derive(Component, Clone, Debug)]
 pub struct Streams {
-    seed: u64,
-    possession: u64,
+    /// Hash of the master seed and the possession, the part of the key that all draws share.
+    stem: u64,
     ordinals: [[u16; PURPOSES]; TABLE + 1],
     #[cfg(debug_assertions)]
     used: std::collections::HashSet<(u8, u8, u16, u8)>,
@@ -67,10 +67,20 @@ fn mix(mut z: u64) -> u64 {
 
 const GOLDEN: u64 = 0x9E37_79B9_7F4A_7C15;
 
+/// Hash of the part of a key that all draws of a possession share.
+fn stem(seed: u64, possession: u64) -> u64 {
+    mix(mix(seed.wrapping_add(GOLDEN)) ^ possession.wrapping_mul(GOLDEN))
+}
+
 /// The first 64-bit draw of the stream with this key.
 pub fn keyed(seed: u64, possession: u64, role: u8, purpose: u8, ordinal: u16, option: u8) -> u64 {
+    grown(stem(seed, possession), role, purpose, ordinal, option)
+}
+
+/// The draw of a key whose shared part is hashed already.
+fn grown(stem: u64, role: u8, purpose: u8, ordinal: u16, option: u8) -> u64 {
     let small = u64::from(role) | u64::from(purpose) << 8 | u64::from(ordinal) << 16 | u64::from(option) << 32;
-    let mut state = mix(mix(mix(seed.wrapping_add(GOLDEN)) ^ possession.wrapping_mul(GOLDEN)) ^ small);
+    let mut state = mix(stem ^ small);
     let mut bytes = [0_u8; 32];
     for word in bytes.chunks_exact_mut(8) {
         state = state.wrapping_add(GOLDEN);
@@ -118,8 +128,7 @@ impl Streams {
     /// The streams of a possession, none used yet.
     pub fn new(seed: u64, possession: u64) -> Self {
         Self {
-            seed,
-            possession,
+            stem: stem(seed, possession),
             ordinals: [[0; PURPOSES]; TABLE + 1],
             #[cfg(debug_assertions)]
             used: std::collections::HashSet::new(),
@@ -146,7 +155,7 @@ impl Streams {
             self.used.insert((role as u8, purpose as u8, ordinal, option)),
             "random key used twice: role {role}, {purpose:?}, event {ordinal}, option {option}"
         );
-        keyed(self.seed, self.possession, role as u8, purpose as u8, ordinal, option)
+        grown(self.stem, role as u8, purpose as u8, ordinal, option)
     }
 
     /// Uniform in [0, 1).

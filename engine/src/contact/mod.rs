@@ -5,12 +5,13 @@ pub mod solver;
 use crate::components::{Bodies, Clocks, History, Sample, Side, Status, Touches, Traits, Wishes};
 use crate::given::Given;
 use crate::lanes::{PLAYERS, ZERO};
-use bevy_ecs::prelude::{Query, Res};
-use solver::{ContactParams, ContactRows, resolve};
+use bevy_ecs::prelude::{Local, Query, Res};
+use solver::{Bench, ContactParams, ContactRows, resolve};
 
 /// Keeps bodies apart and moves them.
 pub fn contact(
     given: Res<Given>,
+    mut bench: Local<Bench>,
     mut slots: Query<(&mut Clocks, &Traits, &Side, &Wishes, &mut Bodies, &mut Touches, &mut History)>,
 ) {
     let params = ContactParams { friction: given.setup.defenders.body.friction, ..Default::default() };
@@ -24,7 +25,7 @@ pub fn contact(
                 if wishes.brace[lane] > 0.0 { traits.braced_inv_mass[lane] } else { traits.inv_mass[lane] };
         }
         let mut rows = ContactRows::of(&mut bodies.0, &traits.radius, &inv_mass);
-        resolve(&mut rows, given.setup.step_s, side.0, &params, &mut touches.0);
+        resolve(&mut rows, given.setup.step_s, side.0, &params, &mut bench, &mut touches.0);
         // A number that is none must not spread: the possession ends here as a fault.
         let sum: f32 = bodies.0.px[..PLAYERS].iter().chain(&bodies.0.py[..PLAYERS]).sum();
         if !sum.is_finite() {

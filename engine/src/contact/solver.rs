@@ -15,7 +15,7 @@
 //! normals are those of the step's start (the error is always toward keeping apart).
 
 use crate::math::{clamp, max, min};
-use crate::motion::kernel::{LANES, Row, Rows};
+use crate::motion::kernel::{LANES, MOVED, Row, Rows};
 
 /// Lanes that hold players.
 const PLAYERS: usize = 10;
@@ -110,10 +110,10 @@ impl ContactLog {
 }
 
 /// A pair near enough to matter in this step.
-#[derive(Clone, Copy, Default)]
+#[derive(Clone, Copy, Debug, Default)]
 struct Pair {
-    i: usize,
-    j: usize,
+    i: u8,
+    j: u8,
     nx: f32,
     ny: f32,
     /// Speed of approach that still just closes the gap, m/s.
@@ -124,6 +124,24 @@ struct Pair {
     closing: f32,
     normal: f32,
     tangent: f32,
+}
+
+impl Pair {
+    /// Pushes, or is about to. Another pair's impulse stays 0 and so may be passed over.
+    #[inline]
+    fn active(&self) -> bool {
+        self.normal > 0.0 || self.parting < 0.0
+    }
+}
+
+/// Room for the pairs of a step, kept from step to step: to clear it each time would cost as much as a contact.
+#[derive(Debug)]
+pub struct Bench([Pair; PAIRS]);
+
+impl Default for Bench {
+    fn default() -> Self {
+        Self([Pair::default(); PAIRS])
+    }
 }
 
 /// Step velocities and velocity changes of all lanes, m/s.
@@ -137,15 +155,24 @@ struct Motion {
 /// Resolves contacts in the step's displacements, moves the bodies by what is left of them and lists touches.
 ///
 /// `side` (+1 or -1, changing with the mirror) gives two bodies on exactly the same spot a way apart.
-pub fn resolve(rows: &mut ContactRows, dt: f32, side: f32, params: &ContactParams, log: &mut ContactLog) {
+pub fn resolve(
+    rows: &mut ContactRows,
+    dt: f32,
+    side: f32,
+    params: &ContactParams,
+    bench: &mut Bench,
+    log: &mut ContactLog,
+) {
     log.count = 0;
     if any_may_touch(rows) {
-        let (mut pairs, count) = near_pairs(rows, dt, side);
-        let pairs = &mut pairs[..count];
+        let count = near_pairs(rows, dt, side, &mut bench.0);
+        let pairs = &mut bench.0[..count];
         solve(rows, dt, params, pairs);
         advance_all(rows);
         for _ in 0..PUSHES {
-            push_apart(rows, params.push_share, side, pairs);
+            if !push_apart(rows, params.push_share, side, pairs) {
+                break;
+            }
         }
         list(pairs, log);
     } else {
@@ -174,15 +201,15 @@ fn any_may_touch(rows: &ContactRows) -> bool {
     excess.iter().fold(false, |any, &e| any | (e > 0.0))
 }
 
-/// Lists the pairs that contacts of this step can reach, in lane order.
-fn near_pairs(rows: &ContactRows, dt: f32, side: f32) -> ([Pair; PAIRS], usize) {
+/// Lists the pairs that contacts of this step can reach, in lane order, and returns how many they are.
+fn near_pairs(rows: &ContactRows, dt: f32, side: f32, pairs: &mut [Pair; PAIRS]) -> usize {
     // A body at rest may be knocked on by the fastest: the margin is that of the fastest, for everybody.
     let mut margin = 0.0;
     for lane in 0..PLAYERS {
         let (x, y) = (rows.dx[lane], rows.dy[lane]);
         margin = max(margin, max(x, -x) + max(y, -y));
     }
-    let (mut pairs, mut count) = ([Pair::default(); PAIRS], 0);
+    let mut count = 0;
     for i in 0..PLAYERS {
         for j in i + 1..PLAYERS {
             let (x, y) = (rows.px[j] - rows.px[i], rows.py[j] - rows.py[i]);
@@ -194,12 +221,13 @@ fn near_pairs(rows: &ContactRows, dt: f32, side: f32) -> ([Pair; PAIRS], usize) 
                 let allowed = max(gap, 0.0) / dt;
                 let (mx, my) = (rows.dx[j] - rows.dx[i], rows.dy[j] - rows.dy[i]);
                 let closing = -(mx * nx + my * ny) / dt;
+                let (i, j) = (i as u8, j as u8);
                 pairs[count] = Pair { i, j, nx, ny, allowed, closing: max(closing, 0.0), ..Pair::default() };
                 count += 1;
             }
         }
     }
-    (pairs, count)
+    count
 }
 
 /// Unit vector from body i to body j and the gap between their rims (m); on the same spot, along x by `side`.
@@ -229,24 +257,31 @@ fn solve(rows: &mut ContactRows, dt: f32, params: &ContactParams, pairs: &mut [P
 
 /// One Jacobi iteration; false when no impulse changed, after which none ever will.
 fn iterate(inv_mass: &Row, params: &ContactParams, pairs: &mut [Pair], motion: &mut Motion) -> bool {
-    let mut contacts = [0.0; LANES];
+    let mut contacts = [0.0; MOVED];
+    let ux: [f32; MOVED] = core::array::from_fn(|lane| motion.ux[lane] + motion.jx[lane]);
+    let uy: [f32; MOVED] = core::array::from_fn(|lane| motion.uy[lane] + motion.jy[lane]);
+    let mut busy = false;
     for pair in pairs.iter_mut() {
-        let (i, j, nx, ny) = (pair.i, pair.j, pair.nx, pair.ny);
-        let x = (motion.ux[j] + motion.jx[j]) - (motion.ux[i] + motion.jx[i]);
-        let y = (motion.uy[j] + motion.jy[j]) - (motion.uy[i] + motion.jy[i]);
+        let (i, j, nx, ny) = (usize::from(pair.i), usize::from(pair.j), pair.nx, pair.ny);
+        let (x, y) = (ux[j] - ux[i], uy[j] - uy[i]);
         pair.parting = x * nx + y * ny + pair.allowed;
         pair.sliding = y * nx - x * ny;
         // Only pairs about to change their impulse share out a body.
-        let active = if pair.normal > 0.0 || pair.parting < 0.0 { 1.0 } else { 0.0 };
-        contacts[i] += active;
-        contacts[j] += active;
+        if pair.active() {
+            contacts[i] += 1.0;
+            contacts[j] += 1.0;
+            busy = true;
+        }
     }
-    let split: Row =
+    if !busy {
+        return false;
+    }
+    let split: [f32; MOVED] =
         core::array::from_fn(|lane| inv_mass[lane] * max(contacts[lane] * (params.relaxation / STABLE), 1.0));
-    let (mut ax, mut ay) = ([0.0; LANES], [0.0; LANES]);
+    let (mut ax, mut ay) = ([0.0; MOVED], [0.0; MOVED]);
     let mut changed = false;
-    for pair in pairs {
-        let (i, j, nx, ny) = (pair.i, pair.j, pair.nx, pair.ny);
+    for pair in pairs.iter_mut().filter(|pair| pair.active()) {
+        let (i, j, nx, ny) = (usize::from(pair.i), usize::from(pair.j), pair.nx, pair.ny);
         let gain = params.relaxation / (split[i] + split[j]);
         let normal = max(pair.normal - gain * pair.parting, 0.0);
         let limit = params.friction * normal;
@@ -260,7 +295,7 @@ fn iterate(inv_mass: &Row, params: &ContactParams, pairs: &mut [Pair], motion: &
         ax[j] += x;
         ay[j] += y;
     }
-    for lane in 0..LANES {
+    for lane in 0..MOVED {
         motion.jx[lane] += ax[lane] * inv_mass[lane];
         motion.jy[lane] += ay[lane] * inv_mass[lane];
     }
@@ -269,36 +304,48 @@ fn iterate(inv_mass: &Row, params: &ContactParams, pairs: &mut [Pair], motion: &
 
 /// Takes the step.
 fn advance_all(rows: &mut ContactRows) {
-    for lane in 0..LANES {
+    for lane in 0..MOVED {
         rows.px[lane] += rows.dx[lane];
         rows.py[lane] += rows.dy[lane];
     }
 }
 
-/// Pushes a share of each remaining overlap out of the positions, the lighter body giving way more.
-fn push_apart(rows: &mut ContactRows, share: f32, side: f32, pairs: &[Pair]) {
-    let (mut ax, mut ay) = ([0.0; LANES], [0.0; LANES]);
-    for &Pair { i, j, .. } in pairs {
+/// Pushes a share of each remaining overlap out of the positions, the lighter body giving way more; false where
+/// nothing overlaps.
+fn push_apart(rows: &mut ContactRows, share: f32, side: f32, pairs: &[Pair]) -> bool {
+    let (mut ax, mut ay) = ([0.0; MOVED], [0.0; MOVED]);
+    let mut pushed = false;
+    for pair in pairs {
+        let (i, j) = (usize::from(pair.i), usize::from(pair.j));
+        let (x, y) = (rows.px[j] - rows.px[i], rows.py[j] - rows.py[i]);
+        let reach = rows.radius[i] + rows.radius[j];
+        if x * x + y * y >= reach * reach {
+            continue;
+        }
         let (nx, ny, gap) = direction(rows, i, j, side);
         let push = share * max(-gap, 0.0) / (rows.inv_mass[i] + rows.inv_mass[j]);
         ax[i] -= push * nx;
         ay[i] -= push * ny;
         ax[j] += push * nx;
         ay[j] += push * ny;
+        pushed = true;
     }
-    for lane in 0..PLAYERS {
-        let (x, y) = (ax[lane] * rows.inv_mass[lane], ay[lane] * rows.inv_mass[lane]);
-        rows.px[lane] += x;
-        rows.py[lane] += y;
-        rows.dx[lane] += x;
-        rows.dy[lane] += y;
+    if pushed {
+        for lane in 0..PLAYERS {
+            let (x, y) = (ax[lane] * rows.inv_mass[lane], ay[lane] * rows.inv_mass[lane]);
+            rows.px[lane] += x;
+            rows.py[lane] += y;
+            rows.dx[lane] += x;
+            rows.dy[lane] += y;
+        }
     }
+    pushed
 }
 
 /// Writes the pairs that pushed into the log.
 fn list(pairs: &[Pair], log: &mut ContactLog) {
     for pair in pairs.iter().filter(|pair| pair.normal > 0.0).take(TOUCHES) {
-        let (i, j) = (pair.i as u8, pair.j as u8);
+        let (i, j) = (pair.i, pair.j);
         log.pairs[log.count] =
             Touch { i, j, impulse_ns: pair.normal, nx: pair.nx, ny: pair.ny, closing_m_s: pair.closing };
         log.count += 1;
@@ -333,7 +380,7 @@ mod tests {
 
     fn settle(rows: &mut Rows, radius: &Row, inv_mass: &Row, side: f32) -> ContactLog {
         let mut log = ContactLog::default();
-        resolve(&mut ContactRows::of(rows, radius, inv_mass), DT, side, &ContactParams::default(), &mut log);
+        resolve(&mut ContactRows::of(rows, radius, inv_mass), DT, side, &ContactParams::default(), &mut Bench::default(), &mut log);
         log
     }
 

@@ -10,7 +10,7 @@ pub use touch::{HIGH_POST, LANE, LOW_POST, SHORT_CORNER, touch_class};
 
 use crate::components::*;
 use crate::given::Given;
-use crate::lanes::PLAYERS;
+use crate::lanes::{PLAYERS, Row};
 use crate::measures::Measure;
 use bevy_ecs::prelude::{Query, Res};
 
@@ -66,9 +66,11 @@ pub fn measure(
         }
         let seen = Seen { given: &given, clocks: &clocks, bodies, traits, ball, side: side.0 };
         move_digest(bodies, &mut tally);
-        for lane in 0..PLAYERS {
-            let (dx, dy) = (bodies.0.dx[lane], bodies.0.dy[lane]);
-            tally.metres[lane] += (dx * dx + dy * dy).sqrt();
+        let (dx, dy) = (&bodies.0.dx, &bodies.0.dy);
+        // All lanes' roots first: they are then taken four at a time.
+        let ways: Row = core::array::from_fn(|lane| (dx[lane] * dx[lane] + dy[lane] * dy[lane]).sqrt());
+        for (metres, way) in tally.metres.iter_mut().zip(ways) {
+            *metres += way;
         }
         for (time_s, at, signal) in signals.all() {
             signals::count(&seen, plans, *time_s, *at, *signal, &mut tally);

@@ -3,10 +3,10 @@
 use super::Seen;
 use crate::components::{BallState, Tally};
 use crate::lanes::{ATTACK, DEFENCE};
-use crate::math::{Vec2, max, min, vec2};
+use crate::math::{Vec2, max, min};
 use crate::measures::Measure as M;
 use crate::read::shape;
-use crate::setup::{BallPlace, Line};
+use crate::setup::{BallPlace, Line, Zone};
 
 /// The ball if thrown now: release, then a flight at this speed.
 const RELEASE_S: f32 = 0.3;
@@ -14,45 +14,79 @@ const FLIGHT_M_S: f32 = 10.0;
 /// A defender this near has his man, m.
 const HAS_HIM_M: f32 = 0.9;
 
+/// What several of the counts need of a step, worked out once.
+struct Floor {
+    /// Lane of the man with the ball or whom a pass is meant for.
+    holder: usize,
+    /// The ball.
+    ball: Vec2,
+    /// Sign of the side that the ball is on.
+    ball_side: f32,
+    /// That side is the rover's starting side.
+    first_side: bool,
+    /// Lanes of the front line and of the back line, in lane order, and how many they are.
+    lines: [([usize; 5], usize); 2],
+    /// Squared distance of each attacker from each defender, m2.
+    apart: [[f32; 5]; 5],
+}
+
+impl Floor {
+    fn of(seen: &Seen<'_>) -> Option<Self> {
+        let holder = match seen.ball.state {
+            BallState::Held { by } => usize::from(by),
+            BallState::Pass(flight) => usize::from(flight.to),
+            _ => return None,
+        };
+        let ball = seen.bodies.at(crate::lanes::BALL);
+        let ball_side = if ball.x < 0.0 { -1.0 } else { 1.0 };
+        let first_side = ball_side == seen.side;
+        let zone = &seen.given.setup.zone;
+        let mut lines = [([0; 5], 0); 2];
+        for lane in DEFENCE {
+            let column = shape::column_of(zone, lane - 5, first_side);
+            let (lanes, count) = &mut lines[usize::from(zone.columns[column].line == Line::Back)];
+            lanes[*count] = lane;
+            *count += 1;
+        }
+        let rows = &seen.bodies.0;
+        let apart = core::array::from_fn(|a| {
+            core::array::from_fn(|d| {
+                let (x, y) = (rows.px[5 + d] - rows.px[a], rows.py[5 + d] - rows.py[a]);
+                x * x + y * y
+            })
+        });
+        Some(Self { holder, ball, ball_side, first_side, lines, apart })
+    }
+
+    fn front(&self) -> &[usize] {
+        &self.lines[0].0[..self.lines[0].1]
+    }
+
+    fn back(&self) -> &[usize] {
+        &self.lines[1].0[..self.lines[1].1]
+    }
+}
+
 /// Counts the step.
 pub fn count(seen: &Seen<'_>, tally: &mut Tally) {
-    let ball = seen.bodies.at(crate::lanes::BALL);
-    let holder = match seen.ball.state {
-        BallState::Held { by } => usize::from(by),
-        BallState::Pass(flight) => usize::from(flight.to),
-        _ => return,
+    let Some(floor) = Floor::of(seen) else { return };
+    let mean_y = |lanes: &[usize]| {
+        let sum = lanes.iter().fold(0.0, |sum, lane| sum + seen.bodies.at(*lane).y);
+        sum / max(lanes.len() as f32, 1.0)
     };
-    let zone = &seen.given.setup.zone;
-    let ball_side = if ball.x < 0.0 { -1.0 } else { 1.0 };
-    let first_side = ball_side == seen.side;
-    let (mut front_y, mut fronts, mut back_y) = (0.0, 0.0, 0.0);
-    let mut back = [0_usize; 5];
-    let mut backs = 0;
-    for lane in DEFENCE {
-        let column = shape::column_of(zone, lane - 5, first_side);
-        if zone.columns[column].line == Line::Back {
-            back[backs] = lane;
-            backs += 1;
-            back_y += seen.bodies.at(lane).y;
-        } else {
-            fronts += 1.0;
-            front_y += seen.bodies.at(lane).y;
-        }
-    }
-    let gap = front_y / max(fronts, 1.0) - back_y / max(backs as f32, 1.0);
+    let gap = mean_y(floor.front()) - mean_y(floor.back());
     tally.line_gap_sum += f64::from(gap);
-    tally.seam_sum += f64::from(widest_seam(seen, first_side));
-    let back = &back[..backs];
-    let latest = lateness(seen, back, holder, ball);
+    tally.seam_sum += f64::from(widest_seam(seen, &floor));
+    let latest = lateness(seen, &floor);
     tally.lateness_sum += f64::from(latest);
     tally.lateness_peak = max(tally.lateness_peak, latest);
     tally.stress_steps += 1;
     if latest > 0.0 {
         tally.unguarded_steps += 1;
     }
-    two_on_one(seen, back, holder, tally);
-    help(seen, ball, ball_side, first_side, tally);
-    hand_offs(seen, holder, tally);
+    two_on_one(seen, &floor, tally);
+    help(seen, &floor, tally);
+    hand_offs(seen, &floor, tally);
 }
 
 /// Whether an attacker is the back line's to guard: low on the floor or in the lane's lower half.
@@ -61,42 +95,49 @@ fn back_lines(at: Vec2) -> bool {
 }
 
 /// The largest lateness over the attackers without the ball whom the back line should guard, s.
-fn lateness(seen: &Seen<'_>, back: &[usize], holder: usize, ball: Vec2) -> f32 {
+fn lateness(seen: &Seen<'_>, floor: &Floor) -> f32 {
     let mut worst = 0.0;
     for lane in ATTACK {
         let at = seen.bodies.at(lane);
-        if lane == holder || !back_lines(at) {
+        if lane == floor.holder || !back_lines(at) {
             continue;
         }
-        let flight = RELEASE_S + ball.distance(at) / FLIGHT_M_S + seen.traits.catch_to_release[lane];
-        let mut soonest = f32::INFINITY;
-        for d in back {
-            let here = seen.bodies.at(*d);
-            let run = seen.given.arrival(*d).time_to(here, seen.bodies.velocity(*d), at, HAS_HIM_M);
-            let reacts = if run > 0.0 { seen.traits.reaction[*d] + 0.05 } else { 0.0 };
-            soonest = min(soonest, run + reacts);
+        let flight = RELEASE_S + floor.ball.distance(at) / FLIGHT_M_S + seen.traits.catch_to_release[lane];
+        let late = |d: usize| {
+            let here = seen.bodies.at(d);
+            let run = seen.given.arrival(d).time_to(here, seen.bodies.velocity(d), at, HAS_HIM_M);
+            let reacts = if run > 0.0 { seen.traits.reaction[d] + 0.05 } else { 0.0 };
+            run + reacts - flight
+        };
+        // One defender in time is enough, and that is nearly always the nearest: he is asked first.
+        let mut nearest = (f32::INFINITY, 0);
+        for d in floor.back() {
+            let d2 = floor.apart[lane][d - 5];
+            if d2 < nearest.0 {
+                nearest = (d2, *d);
+            }
         }
-        worst = max(worst, soonest - flight);
+        if nearest.0.is_finite() && late(nearest.1) <= worst {
+            continue;
+        }
+        let soonest = floor.back().iter().fold(f32::INFINITY, |least, d| min(least, late(*d)));
+        worst = max(worst, soonest);
     }
     worst
 }
 
 /// The widest gap between neighbours of the front line and of the back line, m.
-fn widest_seam(seen: &Seen<'_>, first_side: bool) -> f32 {
-    let zone = &seen.given.setup.zone;
+fn widest_seam(seen: &Seen<'_>, floor: &Floor) -> f32 {
     let mut widest = 0.0;
-    for line in [Line::Front, Line::Back] {
+    for line in [floor.front(), floor.back()] {
         // Every defender's gap to the next one to his right; the largest is the widest seam.
-        for a in DEFENCE {
-            if zone.columns[shape::column_of(zone, a - 5, first_side)].line != line {
-                continue;
-            }
+        for a in line {
+            let from = seen.bodies.at(*a);
             let mut next = f32::INFINITY;
-            for b in DEFENCE {
-                let same = zone.columns[shape::column_of(zone, b - 5, first_side)].line == line;
-                let ahead = (seen.bodies.at(b).x - seen.bodies.at(a).x) * seen.side;
-                if a != b && same && ahead > 0.0 {
-                    next = min(next, seen.bodies.at(a).distance(seen.bodies.at(b)));
+            for b in line {
+                let way = seen.bodies.at(*b) - from;
+                if way.x * seen.side > 0.0 {
+                    next = min(next, way.len2());
                 }
             }
             if next.is_finite() {
@@ -104,53 +145,61 @@ fn widest_seam(seen: &Seen<'_>, first_side: bool) -> f32 {
             }
         }
     }
-    widest
+    widest.sqrt()
 }
 
 /// Two attackers within 3 m of one back-line defender and no other defender within 2 m of either.
-fn two_on_one(seen: &Seen<'_>, back: &[usize], holder: usize, tally: &mut Tally) {
-    let mut found = false;
-    for d in back {
-        let here = seen.bodies.at(*d);
-        let mut alone = 0;
-        for lane in ATTACK {
-            let at = seen.bodies.at(lane);
-            if lane == holder || !back_lines(at) || (at - here).len2() > 9.0 {
-                continue;
-            }
-            let other = DEFENCE.into_iter().any(|o| o != *d && (seen.bodies.at(o) - at).len2() < 4.0);
-            alone += i32::from(!other);
+fn two_on_one(seen: &Seen<'_>, floor: &Floor, tally: &mut Tally) {
+    let mut alone = [0; 5];
+    for lane in ATTACK {
+        if lane == floor.holder || !back_lines(seen.bodies.at(lane)) {
+            continue;
         }
-        found |= alone >= 2;
+        let apart = &floor.apart[lane];
+        let near = apart.iter().filter(|d2| **d2 < 4.0).count();
+        for d in floor.back() {
+            let d2 = apart[d - 5];
+            let others = near - usize::from(d2 < 4.0);
+            alone[d - 5] += i32::from(d2 <= 9.0 && others == 0);
+        }
     }
+    let found = alone.iter().any(|count| *count >= 2);
     tally.add(M::TwoOnOne, i64::from(found && !tally.two_on_one));
     tally.two_on_one = found;
 }
 
 /// The post helper down at the ball-side low post with the ball in the corner.
-fn help(seen: &Seen<'_>, ball: Vec2, ball_side: f32, first_side: bool, tally: &mut Tally) {
+fn help(seen: &Seen<'_>, floor: &Floor, tally: &mut Tally) {
     let zone = &seen.given.setup.zone;
-    let place = shape::place_of(zone, ball, ball_side, u8::MAX, 0.0);
-    let mut down = false;
-    if place == BallPlace::Corner as u8 {
-        let lane = 5 + shape::lane_of(zone, usize::from(zone.helper), first_side);
-        let post = zone.ball_places[BallPlace::LowPost as usize];
-        let post = vec2(post.x * ball_side, post.y);
-        down = seen.bodies.at(lane).distance(post) < 1.5;
-    }
+    let lane = 5 + shape::lane_of(zone, usize::from(zone.helper), floor.first_side);
+    let post = zone.ball_places[BallPlace::LowPost as usize].sided(floor.ball_side);
+    let there = (seen.bodies.at(lane) - post).len2() < 1.5 * 1.5;
+    let down = there && in_corner(zone, floor.ball.sided(floor.ball_side));
     tally.add(M::HelpUses, i64::from(down && !tally.helper_down));
     tally.helper_down = down;
 }
 
+/// Whether the corner is the nearest of the ball places to a ball on the right.
+fn in_corner(zone: &Zone, ball: Vec2) -> bool {
+    let mut nearest = (f32::INFINITY, 0);
+    for (place, there) in zone.ball_places.iter().enumerate() {
+        let d2 = (ball - *there).len2();
+        if d2 < nearest.0 {
+            nearest = (d2, place);
+        }
+    }
+    nearest.1 == BallPlace::Corner as usize
+}
+
 /// A cutter whom nobody has had within 2 m for half a second inside the arc.
-fn hand_offs(seen: &Seen<'_>, holder: usize, tally: &mut Tally) {
+fn hand_offs(seen: &Seen<'_>, floor: &Floor, tally: &mut Tally) {
     let dt = seen.given.setup.step_s;
+    let arc = seen.given.setup.court.three_radius_m - 0.5;
     for lane in ATTACK {
-        let at = seen.bodies.at(lane);
-        let inside = at.len() < seen.given.setup.court.three_radius_m - 0.5;
+        let inside = seen.bodies.at(lane).len2() < arc * arc;
         let moves = seen.bodies.velocity(lane).len2() > 1.0;
-        let had = DEFENCE.into_iter().any(|d| (seen.bodies.at(d) - at).len2() < 4.0);
-        if lane == holder || !inside || had || !(moves || tally.alone_s[lane] > 0.0) {
+        let had = floor.apart[lane].iter().any(|d2| *d2 < 4.0);
+        if lane == floor.holder || !inside || had || !(moves || tally.alone_s[lane] > 0.0) {
             tally.alone_s[lane] = 0.0;
             continue;
         }

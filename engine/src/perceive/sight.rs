@@ -9,7 +9,7 @@ use crate::components::{Belief, History};
 use crate::lanes::{BALL, Row};
 
 /// Distance at which a body is felt rather than seen, m. (assumed)
-const FELT_M: f32 = 0.8;
+const FELT_M: f32 = 0.6;
 /// Lanes looked at: ten players, the ball and one of padding, which fill whole vector registers of four.
 const WIDE: usize = 12;
 const _: () = assert!(BALL < WIDE);

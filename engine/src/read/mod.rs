@@ -11,6 +11,7 @@ mod off_ball;
 mod programs;
 pub mod shape;
 pub(crate) mod value;
+mod way;
 mod zone;
 
 use crate::components::*;
@@ -85,9 +86,10 @@ pub fn read(
                 plans.next_s[lane] += PERIOD_S;
             }
             let mind = &minds.0[lane];
+            let holds = ball.state == (BallState::Held { by: lane as u8 });
             if DEFENCE.contains(&lane) {
                 defend(&scene, lane, mind, &ball, &mut plans, &mut wishes, &mut signals);
-            } else if ball.state == (BallState::Held { by: lane as u8 }) {
+            } else if holds {
                 let hands = handler::Hands {
                     board: &mut board,
                     ball: &mut ball,
@@ -100,6 +102,9 @@ pub fn read(
                 handler::decide(&scene, lane, mind, hands);
             } else {
                 attack_without_ball(&scene, lane, mind, &ball, &mut plans, &mut wishes, &mut streams, &mut signals);
+            }
+            if !holds {
+                way::steer_round(&scene, lane, mind, &mut wishes);
             }
         }
     }

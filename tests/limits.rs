@@ -1,0 +1,135 @@
+//! At its ends the model does what anyone can tell without it: a zone that never moves is shot over, a zone that
+//! knows and reaches everything concedes nothing, hands that reach nothing take nothing, slow reactions cost
+//! looks; and every possession ends in exactly one way, never as a fault.
+//!
+//! What it has caught: nothing yet.
+
+use std::sync::{Arc, LazyLock};
+
+use engine::setup::Setup;
+use engine::{Measure, Outcome, PossessionRecord};
+
+use crate::support::{changed, mean, paired, question, records, sum, variant};
+
+/// The bundled question, 20,000 possessions in all: names and records of its variants.
+static ORDINARY: LazyLock<Vec<(String, Vec<PossessionRecord>)>> = LazyLock::new(|| {
+    let variants = question().variants;
+    let each = 20_000_u64.div_ceil(variants.len() as u64);
+    variants.iter().map(|variant| (variant.name.clone(), records(&variant.setup, 31, each))).collect()
+});
+
+fn available(setup: &Arc<Setup>, seed: u64, count: u64) -> f64 {
+    mean(&records(setup, seed, count), Measure::OpenLookAvailable)
+}
+
+#[test]
+fn a_frozen_zone_concedes_an_open_look_nearly_always() {
+    for name in ["hold-wing", "seam-cross"] {
+        let frozen = changed(&variant(name), |setup| setup.limits.frozen_zone = true);
+        let share = available(&frozen, 1, 1000);
+        println!("frozen zone, {name}: an open look in {share:.3} of possessions");
+        assert!(share >= 0.95, "{name}: an open look in {share} of possessions");
+    }
+}
+
+#[test]
+fn a_perfect_zone_concedes_next_to_none() {
+    for name in ["hold-wing", "seam-cross"] {
+        let perfect = changed(&variant(name), |setup| {
+            setup.limits.all_seeing_zone = true;
+            let (body, head) = (&mut setup.defenders.body, &mut setup.defenders.head);
+            (head.reaction_s, head.reaction_spread_s, head.choice_s) = (0.0, 0.0, 0.0);
+            (body.sprint_m_s, body.sprint_spread_m_s, body.sprint_tau_s) = (50.0, 0.0, 0.001);
+            (body.slide_share, body.backpedal_share, body.slide_tau_s) = (1.0, 1.0, 0.001);
+            (body.braking_m_s2, body.lateral_m_s2, body.turn_rad_s) = (10_000.0, 10_000.0, 1000.0);
+            setup.attack.habits.fake_chance = 0.0;
+            setup.attack.habits.fakes_most = 0;
+        });
+        let share = available(&perfect, 1, 1000);
+        println!("perfect zone, {name}: an open look in {share:.3} of possessions");
+        assert!(share <= 0.05, "{name}: an open look in {share} of possessions");
+    }
+}
+
+#[test]
+fn hands_without_reach_take_no_pass() {
+    let mut passes = 0;
+    let handless = changed(&variant("seam-cross"), |setup| {
+        let body = &mut setup.defenders.body;
+        (body.arm_reach_m, body.lunge_reach_m, body.reach_spread_m) = (0.0, 0.0, 0.0);
+    });
+    for seed in 1.. {
+        let played = records(&handless, seed, 4000);
+        passes += sum(&played, Measure::Passes);
+        for measure in [Measure::PassesTipped, Measure::PassesIntercepted, Measure::TurnoverSteal] {
+            assert_eq!(sum(&played, measure), 0, "{} within {passes} passes", measure.key());
+        }
+        if passes >= 100_000 {
+            return;
+        }
+        assert!(seed < 20, "only {passes} passes in {} possessions", 4000 * seed);
+    }
+}
+
+#[test]
+fn the_slower_the_zone_reacts_the_more_open_looks_there_are() {
+    let slow = |reaction_s: f32| {
+        let setup = changed(&variant("seam-cross"), |setup| {
+            setup.defenders.head.reaction_s = reaction_s;
+            setup.defenders.head.reaction_spread_s = 0.0;
+        });
+        records(&setup, 1, 6000)
+    };
+    let played = [0.0, 0.2, 0.4, 0.6].map(slow);
+    let shares = played.each_ref().map(|records| mean(records, Measure::OpenLookAvailable));
+    println!("open look available by reaction: {shares:.4?}");
+    for n in 0..3 {
+        let (more, error) = paired(&played[n], &played[n + 1], Measure::OpenLookAvailable);
+        println!("step {n}: {more:.4} +- {error:.4}");
+        assert!(more >= 3.0 * error, "step {n} of {shares:?}: {more} with standard error {error}");
+    }
+}
+
+#[test]
+fn every_possession_ends_in_exactly_one_way_and_none_as_a_fault() {
+    for (name, played) in ORDINARY.iter() {
+        let ended: i64 =
+            Outcome::ALL.iter().map(|&outcome| sum(played, Measure::ALL[outcome as usize])).sum();
+        assert_eq!(ended, played.len() as i64, "{name}");
+        for record in played {
+            assert_eq!(record.value(Measure::ALL[record.outcome as usize]), 1, "{name}: {record:?}");
+        }
+        assert_eq!(sum(played, Measure::Fault), 0, "{name}: numerical faults");
+    }
+}
+
+#[test]
+fn what_is_counted_twice_agrees() {
+    for (name, played) in ORDINARY.iter() {
+        for record in played {
+            let value = |measure| record.value(measure);
+            let at_most = |part: Measure, whole: Measure| {
+                let keys = (part.key(), whole.key());
+                assert!(value(part) <= value(whole), "{name}, possession {}: {keys:?}", record.possession);
+            };
+            at_most(Measure::OpenLookTaken, Measure::OpenLookAvailable);
+            at_most(Measure::WideOpenTaken, Measure::OpenLookTaken);
+            at_most(Measure::ShotsMade, Measure::Shots);
+            at_most(Measure::ThreesMade, Measure::Threes);
+            at_most(Measure::Threes, Measure::Shots);
+            at_most(Measure::OffensiveRebounds, Measure::Rebounds);
+            at_most(Measure::FreeThrowsMade, Measure::FreeThrowAttempts);
+            let scored =
+                2 * value(Measure::ShotsMade) + value(Measure::ThreesMade) + value(Measure::FreeThrowsMade);
+            assert_eq!(
+                scored * 1_000_000,
+                value(Measure::Points),
+                "{name}, possession {}",
+                record.possession
+            );
+            let kinds: i64 =
+                Measure::ALL.iter().filter(|m| m.key().starts_with("turnover_")).map(|&m| value(m)).sum();
+            assert_eq!(kinds, value(Measure::Turnover), "{name}, possession {}", record.possession);
+        }
+    }
+}

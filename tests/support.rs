@@ -1,0 +1,163 @@
+//! What the promises share: matchups, a runner on all cores, the command line as a function, source files.
+
+use std::ffi::OsString;
+use std::fs;
+use std::ops::Range;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use engine::setup::Setup;
+use engine::{Arena, Measure, PossessionRecord};
+use experiments::app::{self, Exit};
+use experiments::console::Console;
+use rayon::prelude::*;
+use scenarios::{Experiment, Faults};
+use tempfile::TempDir;
+
+/// Possessions that a worker plays side by side.
+pub const WIDTH: usize = 64;
+
+/// What was loaded, or its faults as a reader sees them.
+pub fn loaded<T>(result: Result<T, Faults>) -> T {
+    result.unwrap_or_else(|faults| panic!("{faults}"))
+}
+
+/// The bundled question.
+pub fn question() -> Experiment {
+    loaded(scenarios::bundled_question())
+}
+
+/// One variant of the bundled question.
+pub fn variant(name: &str) -> Arc<Setup> {
+    let question = question();
+    let found = question.variants.iter().find(|variant| variant.name == name);
+    found.unwrap_or_else(|| panic!("the bundled question has no variant {name}")).setup.clone()
+}
+
+/// The bundled scenario with overrides by dotted path, each as it would stand in a file.
+pub fn matchup(overrides: &[(&str, &str)]) -> Arc<Setup> {
+    let set: Vec<String> = overrides.iter().map(|(path, value)| format!("\"{path}\" = {value}")).collect();
+    let text = format!(
+        "scenario = \"sunken-122\"\n[[variant]]\nname = \"changed\"\nset = {{ {} }}\n",
+        set.join(", ")
+    );
+    let folder = folder(&[("changed.toml", &text)]);
+    loaded(scenarios::experiment(&folder.path().join("changed.toml"))).variants[0].setup.clone()
+}
+
+/// A setup with something changed.
+pub fn changed(setup: &Setup, change: impl FnOnce(&mut Setup)) -> Arc<Setup> {
+    let mut setup = setup.clone();
+    change(&mut setup);
+    Arc::new(setup)
+}
+
+/// Plays a range in one arena; the records in order of possession.
+pub fn play(arena: &mut Arena, setup: &Arc<Setup>, seed: u64, range: Range<u64>) -> Vec<PossessionRecord> {
+    let mut records = Vec::new();
+    arena.play(setup, seed, range, &mut |record| records.push(*record));
+    records.sort_by_key(|record| record.possession);
+    records
+}
+
+/// Plays the first `count` possessions on all cores; the records in order of possession.
+pub fn records(setup: &Arc<Setup>, seed: u64, count: u64) -> Vec<PossessionRecord> {
+    // Few and long pieces: each has an arena of its own, which takes some milliseconds to make.
+    let pieces = 2 * rayon::current_num_threads() as u64;
+    let edge = |piece: u64| count * piece / pieces;
+    (0..pieces)
+        .into_par_iter()
+        .flat_map_iter(|piece| play(&mut Arena::new(WIDTH), setup, seed, edge(piece)..edge(piece + 1)))
+        .collect()
+}
+
+/// Sum of a measure in integers of its unit's scale.
+pub fn sum(records: &[PossessionRecord], measure: Measure) -> i64 {
+    records.iter().map(|record| record.value(measure)).sum()
+}
+
+/// Mean of a measure a possession, in its unit.
+pub fn mean(records: &[PossessionRecord], measure: Measure) -> f64 {
+    sum(records, measure) as f64 / measure.unit().scale() / records.len() as f64
+}
+
+/// Mean and standard error of the differences `b - a` of paired possessions, in the measure's unit.
+pub fn paired(a: &[PossessionRecord], b: &[PossessionRecord], measure: Measure) -> (f64, f64) {
+    assert_eq!(a.len(), b.len());
+    let differences: Vec<f64> = a.iter().zip(b).map(|(a, b)| b.real(measure) - a.real(measure)).collect();
+    let count = differences.len() as f64;
+    let mean = differences.iter().sum::<f64>() / count;
+    let variance = differences.iter().map(|d| (d - mean) * (d - mean)).sum::<f64>() / (count - 1.0);
+    (mean, (variance / count).sqrt())
+}
+
+/// What a command line did.
+pub struct Told {
+    /// How it ended.
+    pub exit: Exit,
+    /// Standard output.
+    pub out: String,
+    /// Standard error.
+    pub err: String,
+}
+
+/// Runs a command line.
+pub fn zoneprobe(args: &[&str]) -> Told {
+    let (mut out, mut err) = (Vec::new(), Vec::new());
+    let args = std::iter::once("zoneprobe").chain(args.iter().copied()).map(OsString::from);
+    let exit = app::run(args, &mut Console { out: &mut out, err: &mut err, colour: false });
+    let text = |bytes| String::from_utf8(bytes).expect("output is UTF-8");
+    Told { exit, out: text(out), err: text(err) }
+}
+
+/// A folder with these files that goes away when dropped.
+pub fn folder(files: &[(&str, &str)]) -> TempDir {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    for (name, text) in files {
+        fs::write(folder.path().join(name), text).expect("a written file");
+    }
+    folder
+}
+
+/// A path as a command-line argument.
+pub fn argument(path: &Path) -> &str {
+    path.to_str().expect("temporary paths are UTF-8")
+}
+
+/// The workspace's folder.
+pub fn workspace() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR")).parent().expect("the crate lies in the workspace")
+}
+
+/// The text of a file of the workspace.
+pub fn text_of(file: &str) -> String {
+    fs::read_to_string(workspace().join(file)).unwrap_or_else(|error| panic!("{file}: {error}"))
+}
+
+/// All files with this ending under a folder of the workspace, named from the workspace, in order.
+pub fn files_under(folder: &str, ending: &str) -> Vec<String> {
+    let mut found = Vec::new();
+    let mut waiting = vec![PathBuf::from(folder)];
+    while let Some(folder) = waiting.pop() {
+        let entries = fs::read_dir(workspace().join(&folder)).expect("a folder of the workspace");
+        for entry in entries {
+            let entry = entry.expect("an entry of a folder");
+            let name = folder.join(entry.file_name());
+            if entry.file_type().expect("a file or a folder").is_dir() {
+                waiting.push(name);
+            } else if name.extension().is_some_and(|own| own == ending) {
+                found.push(name.to_string_lossy().replace('\\', "/"));
+            }
+        }
+    }
+    found.sort();
+    found
+}
+
+/// Source text without comments and without the test module at its end.
+pub fn code_of(text: &str) -> String {
+    let heads = ["#[cfg(test)]\nmod tests {", "#[cfg(test)]\npub(crate) mod tests {"];
+    let end = heads.iter().filter_map(|head| text.find(head)).min().unwrap_or(text.len());
+    let lines = text[..end].lines().map(|line| line.split("//").next().unwrap_or_default());
+    lines.collect::<Vec<_>>().join("\n")
+}

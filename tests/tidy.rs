@@ -1,0 +1,156 @@
+//! The house is in order: crates depend one way, the engine knows no file, clock, thread or terminal, files stay
+//! readable, the documents name what is there, and every data file loads and plays.
+//!
+//! What it has caught: nothing yet.
+
+use engine::Arena;
+use scenarios::Entry;
+
+use crate::support::{code_of, files_under, folder, loaded, play, text_of, workspace};
+
+/// Crates from left to right: each may use only those to its left.
+const LINE: [&str; 3] = ["engine", "scenarios", "experiments"];
+const LONGEST_FILE: usize = 600;
+
+#[test]
+fn crates_depend_one_way() {
+    for (place, own) in LINE.iter().enumerate() {
+        let text = text_of(&format!("{own}/Cargo.toml"));
+        let document = toml_edit::Document::parse(text.as_str()).expect("a manifest is TOML");
+        for kind in ["dependencies", "dev-dependencies", "build-dependencies"] {
+            let table = document.get(kind).and_then(toml_edit::Item::as_table_like);
+            for (name, _) in table.iter().flat_map(|table| table.iter()) {
+                let of_ours = LINE.iter().position(|other| *other == name);
+                assert!(of_ours.is_none_or(|other| other < place), "{own} uses {name}");
+                assert!(!name.starts_with("zoneprobe"), "{own} uses {name}: use the workspace's short names");
+            }
+        }
+    }
+}
+
+#[test]
+fn the_engine_knows_no_file_clock_thread_or_terminal() {
+    let banned = [
+        "std::fs",
+        "std::io",
+        "std::time",
+        "std::thread",
+        "std::env",
+        "std::process",
+        "std::net",
+        "println!",
+        "eprintln!",
+        "print!",
+        "eprint!",
+        "dbg!",
+        "thread_local!",
+        "static mut",
+    ];
+    for file in files_under("engine/src", "rs") {
+        let code = code_of(&text_of(&file));
+        for word in banned {
+            assert!(!code.contains(word), "{file} has {word}");
+        }
+    }
+}
+
+#[test]
+fn no_source_file_is_too_long_to_read() {
+    let folders = ["engine", "scenarios", "experiments", "tests"];
+    let long: Vec<String> = folders
+        .iter()
+        .flat_map(|folder| files_under(folder, "rs"))
+        .map(|file| (text_of(&file).lines().count(), file))
+        .filter(|(lines, _)| *lines > LONGEST_FILE)
+        .map(|(lines, file)| format!("{file} has {lines} lines"))
+        .collect();
+    assert!(long.is_empty(), "more than {LONGEST_FILE} lines: {}", long.join(", "));
+}
+
+/// Paths that a document names: code spans and link targets that look like one.
+fn paths_in(document: &str) -> Vec<String> {
+    let mut prose = String::new();
+    let mut fenced = false;
+    for line in document.lines() {
+        if line.trim_start().starts_with("```") {
+            fenced = !fenced;
+        } else if !fenced {
+            prose.push_str(line);
+            prose.push('\n');
+        }
+    }
+    let spans = prose.split('`').skip(1).step_by(2);
+    let links = prose.split("](").skip(1).filter_map(|rest| rest.split([')', '#']).next());
+    let plain = |c: char| c.is_ascii_alphanumeric() || "-_./".contains(c);
+    let rooted = |path: &str| path.split('/').next().is_some_and(|first| workspace().join(first).is_dir());
+    let ending = |path: &str| {
+        let own = path.rsplit('/').next().unwrap_or_default();
+        own.rsplit_once('.').is_some_and(|(_, ending)| ["rs", "toml", "md", "txt", "csv"].contains(&ending))
+    };
+    spans
+        .chain(links)
+        .filter(|path| !path.is_empty() && path.chars().all(plain) && path.contains('/'))
+        .filter(|path| !path.starts_with('/') && !path.starts_with("results/"))
+        .filter(|path| rooted(path) || path.ends_with('/') || ending(path))
+        .map(str::to_owned)
+        .collect()
+}
+
+#[test]
+fn a_path_in_a_document_is_told_from_other_words() {
+    let text = "See `engine/src/step.rs`, `gone/` and [that](tests/main.rs#top); `m/s`, `results/x-1/a.csv`, \
+                `a b/c.rs`, <https://x.org/y>.\n```\nin/a/fence.rs\n```\n";
+    assert_eq!(paths_in(text), ["engine/src/step.rs", "gone/", "tests/main.rs"]);
+}
+
+#[test]
+fn every_path_in_the_documents_exists() {
+    for document in ["README.md", "DEVELOPERS.md"] {
+        if workspace().join(document).exists() {
+            for path in paths_in(&text_of(document)) {
+                assert!(workspace().join(&path).exists(), "{document} names {path}");
+            }
+        }
+    }
+}
+
+/// A scenario file that uses a bundled file.
+fn scenario_with(entry: &Entry) -> String {
+    let name = &entry.name;
+    let pick = |kind: &str, usual: &str| if entry.kind == kind { name.clone() } else { usual.to_owned() };
+    let options = |kind: &str| if entry.kind == kind { format!("{name} = 1.0") } else { String::new() };
+    let (level, zone) = (pick("level", "high-school"), pick("zone", "1-2-2"));
+    format!(
+        "name = \"with {name}\"\nrules = \"{}\"\n[level]\nattack = \"{level}\"\ndefence = \"{level}\"\n\
+         [zone]\nuse = \"{zone}\"\n[attack]\nuse = \"{}\"\n[attack.rover]\nroute = \"{}\"\n\
+         [attack.posts]\noptions = {{ {} }}\n[attack.guards]\noptions = {{ {} }}\n",
+        pick("rules", "us-high-school"),
+        pick("attack", "rover"),
+        pick("route", "seam-cross"),
+        options("post option"),
+        options("guard option"),
+    )
+}
+
+#[test]
+fn every_data_file_loads_and_plays() {
+    let catalog = scenarios::catalog();
+    for file in files_under("scenarios/data", "toml") {
+        let name = file.rsplit('/').next().unwrap_or_default().trim_end_matches(".toml");
+        assert!(catalog.iter().any(|entry| entry.name == name), "{file} is not bundled");
+    }
+    let mut arena = Arena::new(3);
+    for entry in &catalog {
+        let text = match entry.kind {
+            "scenario" | "experiment" => {
+                text_of(&format!("scenarios/data/{}s/{}.toml", entry.kind, entry.name))
+            }
+            _ => scenario_with(entry),
+        };
+        let home = folder(&[("play.toml", &text)]);
+        for variant in loaded(scenarios::experiment(&home.path().join("play.toml"))).variants {
+            let played = play(&mut arena, &variant.setup, 1, 0..3);
+            assert_eq!(played.len(), 3, "{} {}", entry.kind, entry.name);
+        }
+    }
+}
