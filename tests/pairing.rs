@@ -8,7 +8,7 @@ use std::fs;
 use engine::random::{Purpose, Streams};
 use experiments::app::Exit;
 
-use crate::support::{argument, folder, loaded, question, records, zoneprobe};
+use crate::support::{argument, folder, loaded, records, zoneprobe};
 
 const TWINS: &str = r#"
 question = "Do twins differ?"
@@ -55,7 +55,7 @@ fn identical_variants_differ_by_exactly_nothing_in_the_table() {
 #[cfg(debug_assertions)]
 #[test]
 fn no_key_is_used_twice() {
-    for variant in &question().variants {
+    for variant in &crate::support::question().variants {
         assert_eq!(records(&variant.setup, 11, 200).len(), 200, "{}", variant.name);
     }
 }

@@ -15,7 +15,7 @@
 //! normals are those of the step's start (the error is always toward keeping apart).
 
 use crate::math::{clamp, max, min};
-use crate::motion::kernel::{LANES, MOVED, Row, Rows};
+use crate::motion::kernel::{LANES, Row, Rows};
 
 /// Lanes that hold players.
 const PLAYERS: usize = 10;
@@ -183,14 +183,13 @@ pub fn resolve(
 /// Whether any pair is nearer than its radii and its relative displacement; if none is, nobody pushes anybody.
 fn any_may_touch(rows: &ContactRows) -> bool {
     // Each lane is held against the lane 1 to 5 places on (mod 10), which meets every pair in whole registers.
-    const WIDE: usize = 12;
-    const TWICE: usize = WIDE + PLAYERS / 2;
+    const TWICE: usize = LANES + PLAYERS / 2;
     let twice = |row: &Row| -> [f32; TWICE] { core::array::from_fn(|n| row[n % PLAYERS]) };
     let (px, py, dx, dy) = (twice(rows.px), twice(rows.py), twice(rows.dx), twice(rows.dy));
     let radius = twice(rows.radius);
-    let mut excess = [-1.0; WIDE];
+    let mut excess = [-1.0; LANES];
     for apart in 1..=PLAYERS / 2 {
-        for lane in 0..WIDE {
+        for lane in 0..LANES {
             let other = lane + apart;
             let (x, y) = (px[other] - px[lane], py[other] - py[lane]);
             let (mx, my) = (dx[other] - dx[lane], dy[other] - dy[lane]);
@@ -257,9 +256,9 @@ fn solve(rows: &mut ContactRows, dt: f32, params: &ContactParams, pairs: &mut [P
 
 /// One Jacobi iteration; false when no impulse changed, after which none ever will.
 fn iterate(inv_mass: &Row, params: &ContactParams, pairs: &mut [Pair], motion: &mut Motion) -> bool {
-    let mut contacts = [0.0; MOVED];
-    let ux: [f32; MOVED] = core::array::from_fn(|lane| motion.ux[lane] + motion.jx[lane]);
-    let uy: [f32; MOVED] = core::array::from_fn(|lane| motion.uy[lane] + motion.jy[lane]);
+    let mut contacts = [0.0; LANES];
+    let ux: Row = core::array::from_fn(|lane| motion.ux[lane] + motion.jx[lane]);
+    let uy: Row = core::array::from_fn(|lane| motion.uy[lane] + motion.jy[lane]);
     let mut busy = false;
     for pair in pairs.iter_mut() {
         let (i, j, nx, ny) = (usize::from(pair.i), usize::from(pair.j), pair.nx, pair.ny);
@@ -276,9 +275,9 @@ fn iterate(inv_mass: &Row, params: &ContactParams, pairs: &mut [Pair], motion: &
     if !busy {
         return false;
     }
-    let split: [f32; MOVED] =
+    let split: Row =
         core::array::from_fn(|lane| inv_mass[lane] * max(contacts[lane] * (params.relaxation / STABLE), 1.0));
-    let (mut ax, mut ay) = ([0.0; MOVED], [0.0; MOVED]);
+    let (mut ax, mut ay) = ([0.0; LANES], [0.0; LANES]);
     let mut changed = false;
     for pair in pairs.iter_mut().filter(|pair| pair.active()) {
         let (i, j, nx, ny) = (usize::from(pair.i), usize::from(pair.j), pair.nx, pair.ny);
@@ -295,7 +294,7 @@ fn iterate(inv_mass: &Row, params: &ContactParams, pairs: &mut [Pair], motion: &
         ax[j] += x;
         ay[j] += y;
     }
-    for lane in 0..MOVED {
+    for lane in 0..LANES {
         motion.jx[lane] += ax[lane] * inv_mass[lane];
         motion.jy[lane] += ay[lane] * inv_mass[lane];
     }
@@ -304,7 +303,7 @@ fn iterate(inv_mass: &Row, params: &ContactParams, pairs: &mut [Pair], motion: &
 
 /// Takes the step.
 fn advance_all(rows: &mut ContactRows) {
-    for lane in 0..MOVED {
+    for lane in 0..LANES {
         rows.px[lane] += rows.dx[lane];
         rows.py[lane] += rows.dy[lane];
     }
@@ -313,7 +312,7 @@ fn advance_all(rows: &mut ContactRows) {
 /// Pushes a share of each remaining overlap out of the positions, the lighter body giving way more; false where
 /// nothing overlaps.
 fn push_apart(rows: &mut ContactRows, share: f32, side: f32, pairs: &[Pair]) -> bool {
-    let (mut ax, mut ay) = ([0.0; MOVED], [0.0; MOVED]);
+    let (mut ax, mut ay) = ([0.0; LANES], [0.0; LANES]);
     let mut pushed = false;
     for pair in pairs {
         let (i, j) = (usize::from(pair.i), usize::from(pair.j));

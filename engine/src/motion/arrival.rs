@@ -20,7 +20,7 @@
 //! [`CAPTURE_M`] is taken off the distance as if the body came straight.
 
 use crate::math::{Vec2, clamp, max};
-use crate::motion::kernel::{Gait, GaitParams, LANES, MOVED, Rows, Wish, advance};
+use crate::motion::kernel::{Gait, GaitParams, LANES, Rows, Wish, advance};
 
 /// The body counts as arrived when its centre is this near, m.
 pub const CAPTURE_M: f32 = 0.15;
@@ -98,7 +98,8 @@ impl ArrivalTable {
 /// The cell of a coordinate in node units, at most the last one.
 #[inline]
 fn cell(at: f32, nodes: usize) -> usize {
-    let n = at as usize;
+    // Through 32 bits, which costs half as much; the coordinate is never negative.
+    let n = at as i32 as usize;
     if n < nodes - 2 { n } else { nodes - 2 }
 }
 
@@ -114,7 +115,7 @@ fn node(n: usize) -> Start {
 fn runs(params: &GaitParams, dt: f32, starts: &[Start]) -> Vec<f32> {
     let mut gait = Gait::default();
     (0..LANES).for_each(|lane| gait.set(lane, params, dt));
-    starts.chunks(MOVED).flat_map(|batch| run(&gait, params, dt, batch)).collect()
+    starts.chunks(LANES).flat_map(|batch| run(&gait, params, dt, batch)).collect()
 }
 
 /// Arrival times of one batch; the point is the origin and every body comes down the y axis.

@@ -21,11 +21,8 @@
 
 use crate::math::{max, min};
 
-/// Lanes of every row; players use the first ten, the rest pad to whole vector registers.
+/// Lanes of every row; players use the first ten, the ball the eleventh.
 pub const LANES: usize = 16;
-
-/// Lanes that are moved: the players and as many more as fill vector registers of four.
-pub const MOVED: usize = 12;
 
 /// One number for each lane.
 pub type Row = [f32; LANES];
@@ -161,7 +158,7 @@ pub fn advance(dt: f32, side: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
 /// The velocity and displacement half of [`advance`]; reads the facing of the step's start.
 fn stride(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
     let per_dt = 1.0 / dt;
-    for lane in 0..MOVED {
+    for lane in 0..LANES {
         let (vx, vy) = (rows.vx[lane], rows.vy[lane]);
         let (fx, fy) = (rows.fx[lane], rows.fy[lane]);
         let brake = gait.brake[lane];
@@ -232,7 +229,7 @@ fn stride(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
 
 /// The facing half of [`advance`]: toward the look by at most the lane's turn.
 fn turn(side: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
-    for lane in 0..MOVED {
+    for lane in 0..LANES {
         let (fx, fy) = (rows.fx[lane], rows.fy[lane]);
         let (lx, ly) = (wish.look_x[lane], wish.look_y[lane]);
         let (cos, sin) = (gait.turn_cos[lane], gait.turn_sin[lane]);

@@ -85,7 +85,7 @@ impl Judged<'_> {
         signals: &mut Signals,
     ) {
         let Some(index) = signals.all().iter().position(|s| matches!(s.2, Signal::Shot { .. })) else { return };
-        let Signal::Shot { space_m, three, .. } = signals.list[index].2 else { return };
+        let Signal::Shot { metres, space_m, three, .. } = signals.list[index].2 else { return };
         let at = self.bodies.at(shooter);
         let mut nearest = (f32::INFINITY, DEFENCE.start);
         for lane in DEFENCE {
@@ -96,7 +96,7 @@ impl Judged<'_> {
         }
         let by = nearest.1;
         let way = (at - self.bodies.at(by)).unit_or(vec2(0.0, 1.0));
-        let chance = contest::chance(&self.given.setup.officials, space_m, self.bodies.velocity(by).dot(way));
+        let chance = contest::chance(&self.given.setup.officials, metres, space_m, self.bodies.velocity(by).dot(way));
         if chance <= 0.0 || !streams.coin(by, Purpose::Whistle, chance) {
             return;
         }

@@ -3,11 +3,9 @@
 
 use super::Scene;
 use crate::components::{BallState, Belief, Minds, Plans};
-use crate::lanes::{ATTACK, BALL, NOBODY, PLAYERS, attacks};
+use crate::lanes::{ATTACK, BALL, LANES, NOBODY, PLAYERS, Row, attacks};
 use crate::math::{Vec2, max};
 
-/// Players in whole vector registers of four.
-const WIDE: usize = 12;
 /// Shorter ways than this have no direction, m (as in [`Vec2::unit_or`]).
 const SHORT_M: f32 = 1e-6;
 
@@ -21,13 +19,13 @@ struct Eyes {
     /// Way to the man of a defender who looks at the ball, m; zero without one.
     second: Ways,
     /// Squared length of the sum of both unit vectors from which both fit into sharp sight.
-    least: [f32; WIDE],
+    least: Row,
 }
 
 #[derive(Clone, Copy, Default)]
 struct Ways {
-    x: [f32; WIDE],
-    y: [f32; WIDE],
+    x: Row,
+    y: Row,
 }
 
 impl Ways {
@@ -77,7 +75,7 @@ pub fn point(scene: &Scene<'_>, plans: &Plans, minds: &mut Minds) {
 /// The gazes that follow from the ways. Branch-free over the lanes.
 fn turn(eyes: &Eyes) -> Ways {
     let mut turned = Ways::default();
-    for lane in 0..WIDE {
+    for lane in 0..LANES {
         let unit_or = |x: f32, y: f32, fx: f32, fy: f32| {
             let l = (x * x + y * y).sqrt();
             // Quotients are formed before they are chosen; a length of nothing must not make them a fault.

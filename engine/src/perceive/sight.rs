@@ -6,21 +6,10 @@
 
 use super::Scene;
 use crate::components::{Belief, History};
-use crate::lanes::{BALL, Row};
+use crate::lanes::{BALL, LANES, Row};
 
 /// Distance at which a body is felt rather than seen, m. (assumed)
 const FELT_M: f32 = 0.6;
-/// Lanes looked at: ten players, the ball and one of padding, which fill whole vector registers of four.
-const WIDE: usize = 12;
-const _: () = assert!(BALL < WIDE);
-
-/// The lanes looked at of a row, copied out: the compiler then knows that no store below can change a load,
-/// which is what lets it do four lanes at once (measured: a sixth of the time).
-#[inline]
-fn wide(row: &Row) -> [f32; WIDE] {
-    core::array::from_fn(|lane| row[lane])
-}
-
 /// `a` where the mask is all ones, `b` where it is 0: a choice by bits, which cannot become a branch.
 #[inline]
 fn pick(mask: u32, a: f32, b: f32) -> f32 {
@@ -56,14 +45,14 @@ pub fn see(scene: &Scene<'_>, lane: usize, mind: &mut Belief) {
     let fade = if fade > 0.0 { fade } else { 0.0 };
 
     // A delay is read by interpolation between two samples.
-    let between = |newer: &Row, older: &Row| -> [f32; WIDE] {
+    let between = |newer: &Row, older: &Row| -> Row {
         core::array::from_fn(|other| newer[other] + (older[other] - newer[other]) * part)
     };
     let x = between(&newer.x, &older.x);
     let y = between(&newer.y, &older.y);
-    let noticed = wide(&mind.noticed);
-    let mut seen = [0_u32; WIDE];
-    for other in 0..WIDE {
+    let noticed = mind.noticed;
+    let mut seen = [0_u32; LANES];
+    for other in 0..LANES {
         let (rx, ry) = (x[other] - here.x, y[other] - here.y);
         let d2 = rx * rx + ry * ry;
         let dot = rx * gx + ry * gy;
@@ -75,9 +64,9 @@ pub fn see(scene: &Scene<'_>, lane: usize, mind: &mut Belief) {
         seen[other] = in_sharp | felt | (in_whole & mask(noticed[other] > 0.0)) | everything;
     }
     let (vx, vy) = (between(&newer.vx, &older.vx), between(&newer.vy, &older.vy));
-    let (ox, oy, ovx, ovy) = (wide(&mind.x), wide(&mind.y), wide(&mind.vx), wide(&mind.vy));
-    let age = wide(&mind.age);
-    for other in 0..WIDE {
+    // Copied out: the compiler then knows that no store below can change a load, and does four lanes at once.
+    let (ox, oy, ovx, ovy, age) = (mind.x, mind.y, mind.vx, mind.vy, mind.age);
+    for other in 0..LANES {
         let m = seen[other];
         mind.x[other] = pick(m, x[other], ox[other] + ovx[other] * dt);
         mind.y[other] = pick(m, y[other], oy[other] + ovy[other] * dt);

@@ -89,7 +89,7 @@ pub fn shot(scene: &Scene<'_>, mind: &Belief, lane: usize, at: Vec2, ahead_s: f3
     let space = space_ahead(scene, mind, at, ahead_s);
     let (chance, points) =
         make_chance(&scene.given.setup.court, skill, scene.traits.shooting[lane], at, space, off_catch);
-    (with_free_throws(scene, chance, points, space), chance)
+    (with_free_throws(scene, chance, points, distance, space), chance)
 }
 
 /// Expected points and chance of a shot by `lane` from `at` with a given space, off the dribble.
@@ -97,14 +97,14 @@ pub fn make_chance_at(scene: &Scene<'_>, lane: usize, at: Vec2, space_m: f32) ->
     let skill = &scene.given.setup.attackers.skill.shot;
     let (chance, points) =
         make_chance(&scene.given.setup.court, skill, scene.traits.shooting[lane], at, space_m, false);
-    (with_free_throws(scene, chance, points, space_m), chance)
+    (with_free_throws(scene, chance, points, at.len(), space_m), chance)
 }
 
 /// Expected points of a shot with the free throws that a contest may bring: one more after a made shot, as
 /// many as it was worth after a miss.
-fn with_free_throws(scene: &Scene<'_>, chance: f32, points: f32, space_m: f32) -> f32 {
+fn with_free_throws(scene: &Scene<'_>, chance: f32, points: f32, shot_m: f32, space_m: f32) -> f32 {
     let setup = &scene.given.setup;
-    let fouled = contest::chance(&setup.officials, space_m, 0.5);
+    let fouled = contest::chance(&setup.officials, shot_m, space_m, 0.5);
     let line = setup.attackers.skill.free_throw;
     chance * points + fouled * line * (chance + (1.0 - chance) * points)
 }

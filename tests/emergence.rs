@@ -1,0 +1,134 @@
+//! Promise: a screen and a seal are worth something because bodies are in the way, and for no other reason.
+//!
+//! Fixed scenes: both effects vanish at body radius 0 and grow with strength. Has caught: scenes that a foul
+//! had ended were counted as endless delays.
+
+use engine::arrange::{PassEnd, Scene};
+use engine::math::{Vec2, vec2};
+use engine::setup::{PassKind, Setup, SideChoice};
+use rayon::prelude::*;
+use std::sync::Arc;
+
+const CORNER: Vec2 = vec2(6.4, -0.2);
+const ROVER: u8 = 2;
+const NEAR_POST: u8 = 3;
+const FAR_POST: u8 = 4;
+const NEAR_BACK: u8 = 8;
+
+/// The bundled matchup with the rover on the right, no whistle, and these bodies.
+fn setup(radius_m: f32, strength: f32) -> Setup {
+    let bundled = scenarios::bundled_question().expect("the bundled question loads");
+    let mut setup = (*bundled.variants[0].setup).clone();
+    setup.attack.side = SideChoice::Right;
+    setup.officials.whistle_m_s = 1e3;
+    setup.attackers.body.radius_m = radius_m;
+    setup.defenders.body.radius_m = radius_m;
+    setup.attackers.body.strength = strength;
+    setup
+}
+
+/// Seconds until the near back is within 1.3 m of the catch in the corner, with or without a standing
+/// screener whom he has not seen: mean over possessions.
+fn closeout_s(radius_m: f32, strength: f32, screened: bool) -> f32 {
+    let mut setup = setup(radius_m, strength);
+    // He sees nothing but what he looks straight at: the screener is felt, not seen.
+    setup.defenders.head.sharp_cos = 0.999_999_9;
+    setup.defenders.head.notice_per_s = 0.0;
+    let setup = Arc::new(setup);
+    let mut scene = Scene {
+        stand: vec![(NEAR_BACK, vec2(2.4, 0.2)), (ROVER, CORNER)],
+        rooted: vec![ROVER],
+        ball: ROVER,
+        pass: None,
+    };
+    if screened {
+        scene.stand.push((NEAR_POST, vec2(3.9, 0.0)));
+        scene.rooted.push(NEAR_POST);
+    }
+    let times: Vec<f32> = (0..200_u64)
+        .into_par_iter()
+        .map(|possession| {
+            let mut playing = scene.start(&setup, 1, possession);
+            for step in 1..200 {
+                playing.step();
+                assert!(!playing.over(), "nothing ends the scene");
+                if playing.at(NEAR_BACK).distance(CORNER) < 1.3 {
+                    return step as f32 * setup.step_s;
+                }
+            }
+            panic!("possession {possession}: the back never gets there");
+        })
+        .collect();
+    times.iter().sum::<f32>() / times.len() as f32
+}
+
+fn screen_delay_s(radius_m: f32, strength: f32) -> f32 {
+    closeout_s(radius_m, strength, true) - closeout_s(radius_m, strength, false)
+}
+
+#[test]
+fn a_blind_screen_delays_the_closeout_by_bodies_alone() {
+    let delay = screen_delay_s(0.23, 1.0);
+    assert!(delay >= 0.15, "delay {delay} s");
+    let without = screen_delay_s(0.0, 1.0);
+    assert!(without.abs() <= 0.01, "delay {without} s at radius 0");
+}
+
+#[test]
+fn a_stronger_screener_delays_more() {
+    let delays = [0.3, 1.0, 2.5].map(|strength| screen_delay_s(0.23, strength));
+    assert!(delays[0] < delays[1] && delays[1] < delays[2], "delays {delays:?} s");
+}
+
+/// Share of entries to the near post that are caught while the helper comes from (0.2, 1.3), the other post
+/// either between helper and pass or beside the helper.
+fn entries(radius_m: f32, strength: f32, sealed: bool) -> f32 {
+    let setup = Arc::new(setup(radius_m, strength));
+    let sealer = if sealed { vec2(1.15, 1.15) } else { vec2(0.2, 2.4) };
+    let scene = Scene {
+        stand: vec![
+            (NEAR_POST, vec2(2.2, 0.8)),
+            (FAR_POST, sealer),
+            (NEAR_BACK, vec2(0.2, 1.3)),
+            (ROVER, vec2(5.2, 4.2)),
+        ],
+        rooted: vec![NEAR_POST, FAR_POST],
+        ball: ROVER,
+        pass: Some((NEAR_POST, PassKind::Chest, 0.5)),
+    };
+    let trials = 1_000_u64;
+    let caught: u32 = (0..trials)
+        .into_par_iter()
+        .map(|possession| {
+            let mut playing = scene.start(&setup, 1, possession);
+            for _ in 0..60 {
+                playing.step();
+                match playing.pass_to(NEAR_POST) {
+                    PassEnd::Caught => return 1,
+                    PassEnd::Lost => return 0,
+                    PassEnd::Flying => {}
+                }
+            }
+            0
+        })
+        .sum();
+    caught as f32 / trials as f32
+}
+
+fn seal_gain(radius_m: f32, strength: f32) -> f32 {
+    entries(radius_m, strength, true) - entries(radius_m, strength, false)
+}
+
+#[test]
+fn a_seal_completes_entries_by_bodies_alone() {
+    let gain = seal_gain(0.23, 1.0);
+    assert!(gain >= 0.15, "gain {gain}");
+    let without = seal_gain(0.0, 1.0);
+    assert!(without.abs() <= 0.01, "gain {without} at radius 0");
+}
+
+#[test]
+fn a_stronger_seal_completes_more_entries() {
+    let gains = [0.3, 1.0, 2.5].map(|strength| seal_gain(0.23, strength));
+    assert!(gains[0] < gains[1] && gains[1] < gains[2], "gains {gains:?}");
+}
