@@ -30,6 +30,7 @@ fn available(change: fn(&mut Setup), count: u64) -> Vec<(&'static str, f64)> {
 #[test]
 fn a_frozen_zone_concedes_an_open_look_nearly_always() {
     let shares = available(|setup| setup.limits.frozen_zone = true, 2000);
+    println!("an open look available in {shares:?}");
     assert!(shares.iter().all(|(_, share)| *share >= 0.95), "an open look available in {shares:?}");
 }
 
@@ -48,6 +49,7 @@ fn perfect(setup: &mut Setup) {
 #[test]
 fn a_perfect_zone_concedes_next_to_none() {
     let shares = available(perfect, 1000);
+    println!("an open look available in {shares:?}");
     assert!(shares.iter().all(|(_, share)| *share <= 0.05), "an open look available in {shares:?}");
 }
 

@@ -88,6 +88,14 @@ const SEAM_CROSS: (&str, &str) = ("attack.rover.route", "\"seam-cross\"");
 const BASELINE_RUN: (&str, &str) = ("attack.rover.route", "\"baseline-run\"");
 
 #[test]
+fn films_that_are_no_mirror_images_are_told_apart() {
+    let [right, left] = sides(&[SEAM_CROSS]);
+    let films = [film_possession(&right, 1, 0), film_possession(&right, 1, 0), film_possession(&left, 1, 1)];
+    assert!(first_difference(&films[0], &films[1]).is_some(), "the same film twice");
+    assert!(first_difference(&films[0], &films[2]).is_some(), "films of two possessions");
+}
+
+#[test]
 fn films_of_two_routes_are_mirror_images_to_the_bit() {
     check_films(&[SEAM_CROSS], 0..1000);
     check_films(&[BASELINE_RUN], 1000..2000);

@@ -81,7 +81,6 @@ fn nothing_allocates_inside_a_step() {
         (0..5).for_each(|_| arena.step());
         // 30 s: passes, shots, rebounds and ends are among them.
         let seen = allocations(|| (0..600).for_each(|_| arena.step()));
-        println!("{}: {} allocations", variant.name, seen.len());
         for place in seen.iter().map(ToString::to_string) {
             assert!(keeps_the_register(&place), "{}: a step allocates at\n{place}", variant.name);
         }

@@ -15,8 +15,8 @@ fn the_stages_are_the_documented_eight_in_order() {
     assert_eq!(STAGES, documented);
     // The chain itself: `clock::clock`, `perceive::perceive`, ...
     let code = code_of(&text_of("engine/src/step.rs"));
-    let from = code.find("add_systems(").expect("the schedule adds its systems");
-    let to = from + code[from..].find(".chain()").expect("the stages are chained");
+    let to = code.find(".chain()").expect("the stages are chained");
+    let from = code[..to].rfind("add_systems(").expect("the schedule adds its systems");
     let chained: Vec<&str> = code[from..to]
         .lines()
         .filter_map(|line| line.trim().split_once("::"))

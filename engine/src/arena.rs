@@ -18,6 +18,7 @@ use std::sync::Arc;
 pub struct Arena {
     pub(crate) world: World,
     schedule: Schedule,
+    stages: Vec<Schedule>,
     pub(crate) slots: Vec<Entity>,
     tables: TableCache,
 }
@@ -27,7 +28,7 @@ impl Arena {
     pub fn new(width: usize) -> Self {
         let mut world = World::new();
         let slots = (0..width.max(1)).map(|_| world.spawn(empty_slot()).id()).collect();
-        Self { world, schedule: step::schedule(), slots, tables: TableCache::default() }
+        Self { world, schedule: step::schedule(), stages: Vec::new(), slots, tables: TableCache::default() }
     }
 
     /// Plays every possession of the range and hands its record over, in order of finishing.
@@ -71,6 +72,14 @@ impl Arena {
         self.schedule.run(&mut self.world);
     }
 
+    /// Runs one stage alone (by its place in [`step::STAGES`]); the eight in order are one step.
+    pub fn run_stage(&mut self, stage: usize) {
+        if self.stages.is_empty() {
+            self.stages = (0..step::STAGES.len()).map(step::stage).collect();
+        }
+        self.stages[stage].run(&mut self.world);
+    }
+
     /// Starts possessions in all slots without playing them; for benchmarks and tests of single steps.
     pub fn fill(&mut self, setup: &Arc<Setup>, seed: u64) {
         let given = self.tables.prepare(setup);
@@ -97,7 +106,16 @@ impl Arena {
         let mut entity = self.world.entity_mut(self.slots[index]);
         let Ok(parts) = entity.get_components_mut::<(
             (&mut Clocks, &mut Bodies, &mut Traits, &mut History, &mut Minds, &mut Board, &mut Ball),
-            (&mut Plans, &mut Wishes, &mut Menu, &mut Signals, &mut Tally, &mut Touches, &mut Side, &mut Streams),
+            (
+                &mut Plans,
+                &mut Wishes,
+                &mut Menu,
+                &mut Signals,
+                &mut Tally,
+                &mut Touches,
+                &mut Side,
+                &mut Streams,
+            ),
         )>() else {
             unreachable!("every slot has all its components")
         };

@@ -61,7 +61,8 @@ impl Scene {
             }
             bodies.put(BALL, ball_at);
         }
-        let (px, py) = entity.get::<Bodies>().map_or(([0.0; 16], [0.0; 16]), |b| (b.0.px, b.0.py));
+        let (px, py) =
+            entity.get::<Bodies>().map_or((crate::lanes::ZERO, crate::lanes::ZERO), |b| (b.0.px, b.0.py));
         if let Some(mut history) = entity.get_mut::<History>() {
             let sample = Sample { x: px, y: py, ..Sample::EMPTY };
             history.ring = [sample; History::LENGTH];
@@ -71,7 +72,7 @@ impl Scene {
                 let mind = &mut minds.0[lane];
                 mind.x = px;
                 mind.y = py;
-                mind.age = [0.0; 16];
+                mind.age = crate::lanes::ZERO;
                 mind.gaze = (ball_at - place(lane)).unit_or(Vec2 { x: 0.0, y: 1.0 });
                 mind.ball = ball_at;
                 mind.holder = self.ball;

@@ -22,10 +22,10 @@ mod perceive;
 pub mod random;
 mod reach;
 mod read;
-mod spawn;
-pub mod step;
 pub mod record;
 pub mod setup;
+mod spawn;
+pub mod step;
 
 pub use arena::{Arena, film as film_possession};
 pub use measures::{Measure, Unit};

@@ -79,7 +79,8 @@ pub fn keyed(seed: u64, possession: u64, role: u8, purpose: u8, ordinal: u16, op
 
 /// The draw of a key whose shared part is hashed already.
 fn grown(stem: u64, role: u8, purpose: u8, ordinal: u16, option: u8) -> u64 {
-    let small = u64::from(role) | u64::from(purpose) << 8 | u64::from(ordinal) << 16 | u64::from(option) << 32;
+    let small =
+        u64::from(role) | u64::from(purpose) << 8 | u64::from(ordinal) << 16 | u64::from(option) << 32;
     let mut state = mix(stem ^ small);
     let mut bytes = [0_u8; 32];
     for word in bytes.chunks_exact_mut(8) {

@@ -105,9 +105,8 @@ pub fn set_up(given: &Given, slot: &mut Slot<'_>) {
     slot.bodies.0 = Default::default();
     for lane in 0..PLAYERS {
         let event = slot.streams.next_event(lane, Purpose::Individual);
-        let mut jitter = |option| {
-            (unit(slot.streams.option_bits(lane, Purpose::Individual, event, option)) - 0.5) * 0.6
-        };
+        let mut jitter =
+            |option| (unit(slot.streams.option_bits(lane, Purpose::Individual, event, option)) - 0.5) * 0.6;
         let off = vec2(jitter(0) * side, jitter(1));
         let at = if attacks(lane) {
             setup.attack.formation[lane].sided(side)
@@ -134,9 +133,9 @@ pub fn set_up(given: &Given, slot: &mut Slot<'_>) {
     slot.ball.caught_s = now;
     slot.ball.ready_s = now + slot.traits.catch_to_release[holder];
     slot.ball.last_catch = ball_at;
-    slot.ball.loss_left =
-        -ln(max(1.0 - slot.streams.uniform(holder, Purpose::Handling), 1e-7));
-    let sample = Sample { x: slot.bodies.0.px, y: slot.bodies.0.py, vx: slot.bodies.0.vx, vy: slot.bodies.0.vy };
+    slot.ball.loss_left = -ln(max(1.0 - slot.streams.uniform(holder, Purpose::Handling), 1e-7));
+    let sample =
+        Sample { x: slot.bodies.0.px, y: slot.bodies.0.py, vx: slot.bodies.0.vx, vy: slot.bodies.0.vy };
     slot.history.ring = [sample; History::LENGTH];
     slot.history.newest = 0;
     slot.board.post(now, News::Control { by: holder as u8 });

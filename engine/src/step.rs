@@ -8,14 +8,36 @@ use bevy_ecs::schedule::{LogLevel, ScheduleBuildSettings, SingleThreadedExecutor
 pub const STAGES: [&str; 8] =
     ["clock", "perceive", "read", "motion", "contact", "ball", "officiate", "measure"];
 
-/// The schedule of a step. Parallelism is across worlds, never inside one.
-pub fn schedule() -> Schedule {
+/// A schedule of one stage alone, by its place in [`STAGES`]; for benchmarks by stage.
+pub fn stage(index: usize) -> Schedule {
+    let mut schedule = empty();
+    match index {
+        0 => schedule.add_systems(clock::clock),
+        1 => schedule.add_systems(perceive::perceive),
+        2 => schedule.add_systems(read::read),
+        3 => schedule.add_systems(motion::motion),
+        4 => schedule.add_systems(contact::contact),
+        5 => schedule.add_systems(ball::ball),
+        6 => schedule.add_systems(officiate::officiate),
+        _ => schedule.add_systems(measure::measure),
+    };
+    schedule
+}
+
+/// An empty schedule: single-threaded, and an unordered conflict is an error.
+fn empty() -> Schedule {
     let mut schedule = Schedule::default();
     schedule.set_executor(SingleThreadedExecutor::new());
     schedule.set_build_settings(ScheduleBuildSettings {
         ambiguity_detection: LogLevel::Error,
         ..Default::default()
     });
+    schedule
+}
+
+/// The schedule of a step. Parallelism is across worlds, never inside one.
+pub fn schedule() -> Schedule {
+    let mut schedule = empty();
     schedule.add_systems(
         (
             clock::clock,

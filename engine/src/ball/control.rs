@@ -73,7 +73,8 @@ fn habits(c: &mut Court<'_>, by: usize, at: Vec2) {
     let guard = by < 2;
     let drives = c.streams.coin(by, Purpose::Habit, if guard { habits.drive_chance } else { 0.0 });
     let blows_by = c.streams.coin(by, Purpose::Habit, habits.blow_by_chance);
-    let fakes = c.streams.coin(by, Purpose::Habit, if guard { habits.fake_chance } else { habits.fake_chance * 0.5 });
+    let fakes =
+        c.streams.coin(by, Purpose::Habit, if guard { habits.fake_chance } else { habits.fake_chance * 0.5 });
     let looks_off = c.streams.coin(by, Purpose::Habit, if guard { habits.look_off_chance } else { 0.0 });
     // A closeout that comes too fast: a defender near and running at him.
     let rushed = DEFENCE.into_iter().any(|d| {

@@ -48,12 +48,13 @@ pub fn meets(c: &Court<'_>, lane: usize, flight: &Flight, leg: &Leg) -> Option<(
         return None;
     }
     let ball = leg.from.toward(leg.to, share);
-    let blocked = height < OVER_HEADS_M && ATTACK.into_iter().any(|a| {
-        if a == usize::from(flight.from) && out_s < 0.1 {
-            return false;
-        }
-        let (beside, along) = to_segment(c.bodies.at(a), at, ball);
-        along > 0.0 && beside < c.traits.radius[a] * SOLID
-    });
+    let blocked = height < OVER_HEADS_M
+        && ATTACK.into_iter().any(|a| {
+            if a == usize::from(flight.from) && out_s < 0.1 {
+                return false;
+            }
+            let (beside, along) = to_segment(c.bodies.at(a), at, ball);
+            along > 0.0 && beside < c.traits.radius[a] * SOLID
+        });
     if blocked { None } else { Some((share, ball)) }
 }

@@ -44,11 +44,7 @@ pub fn release(c: &mut Court<'_>, by: usize, at_s: f32) {
     c.ball.state = BallState::Shot { by: by as u8, rim_s: at_s + flight_s(far_m), made, far_m };
     c.ball.handling = Handling::Hold;
     c.board.post(at_s, News::Shot);
-    c.say(
-        at_s,
-        at,
-        Signal::Shot { by: by as u8, metres: far_m, space_m, chance, three: points > 2.5 },
-    );
+    c.say(at_s, at, Signal::Shot { by: by as u8, metres: far_m, space_m, chance, three: points > 2.5 });
     send_to_glass(c, by);
 }
 

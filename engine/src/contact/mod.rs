@@ -20,9 +20,9 @@ pub fn contact(
             continue;
         }
         let mut inv_mass = ZERO;
-        for lane in 0..PLAYERS {
-            inv_mass[lane] =
-                if wishes.brace[lane] > 0.0 { traits.braced_inv_mass[lane] } else { traits.inv_mass[lane] };
+        for (lane, inverse) in inv_mass.iter_mut().enumerate().take(PLAYERS) {
+            let braced = wishes.brace[lane] > 0.0;
+            *inverse = if braced { traits.braced_inv_mass[lane] } else { traits.inv_mass[lane] };
         }
         let mut rows = ContactRows::of(&mut bodies.0, &traits.radius, &inv_mass);
         resolve(&mut rows, given.setup.step_s, side.0, &params, &mut bench, &mut touches.0);
@@ -34,7 +34,6 @@ pub fn contact(
         }
         history.newest = (history.newest + 1) % History::LENGTH;
         let newest = history.newest;
-        history.ring[newest] =
-            Sample { x: bodies.0.px, y: bodies.0.py, vx: bodies.0.vx, vy: bodies.0.vy };
+        history.ring[newest] = Sample { x: bodies.0.px, y: bodies.0.py, vx: bodies.0.vx, vy: bodies.0.vy };
     }
 }

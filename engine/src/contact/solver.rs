@@ -379,7 +379,14 @@ mod tests {
 
     fn settle(rows: &mut Rows, radius: &Row, inv_mass: &Row, side: f32) -> ContactLog {
         let mut log = ContactLog::default();
-        resolve(&mut ContactRows::of(rows, radius, inv_mass), DT, side, &ContactParams::default(), &mut Bench::default(), &mut log);
+        resolve(
+            &mut ContactRows::of(rows, radius, inv_mass),
+            DT,
+            side,
+            &ContactParams::default(),
+            &mut Bench::default(),
+            &mut log,
+        );
         log
     }
 

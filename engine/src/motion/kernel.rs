@@ -21,8 +21,8 @@
 
 use crate::math::{max, min};
 
-/// Lanes of every row; players use the first ten, the ball the eleventh.
-pub const LANES: usize = 16;
+/// Lanes of every row: ten players, the ball and one of padding, which fill whole vector registers of four.
+pub const LANES: usize = 12;
 
 /// One number for each lane.
 pub type Row = [f32; LANES];

@@ -29,15 +29,7 @@ const SET_M_S: f32 = 0.8;
 /// Judges the touches of the step.
 pub fn officiate(
     given: Res<Given>,
-    mut slots: Query<(
-        &mut Clocks,
-        &Bodies,
-        &Traits,
-        &Touches,
-        &mut Ball,
-        &mut Streams,
-        &mut Signals,
-    )>,
+    mut slots: Query<(&mut Clocks, &Bodies, &Traits, &Touches, &mut Ball, &mut Streams, &mut Signals)>,
 ) {
     for (mut clocks, bodies, traits, touches, mut ball, mut streams, mut signals) in &mut slots {
         if clocks.status != Status::Playing {
@@ -62,7 +54,16 @@ pub fn officiate(
                 continue;
             }
             clocks.judged_s[j - 5] = clocks.now;
-            court.judge(i, j, normal, (hit, touch.closing_m_s), &mut clocks, &mut ball, &mut streams, &mut signals);
+            court.judge(
+                i,
+                j,
+                normal,
+                (hit, touch.closing_m_s),
+                &mut clocks,
+                &mut ball,
+                &mut streams,
+                &mut signals,
+            );
         }
     }
 }
@@ -84,7 +85,9 @@ impl Judged<'_> {
         streams: &mut Streams,
         signals: &mut Signals,
     ) {
-        let Some(index) = signals.all().iter().position(|s| matches!(s.2, Signal::Shot { .. })) else { return };
+        let Some(index) = signals.all().iter().position(|s| matches!(s.2, Signal::Shot { .. })) else {
+            return;
+        };
         let Signal::Shot { metres, space_m, three, .. } = signals.list[index].2 else { return };
         let at = self.bodies.at(shooter);
         let mut nearest = (f32::INFINITY, DEFENCE.start);
@@ -96,7 +99,8 @@ impl Judged<'_> {
         }
         let by = nearest.1;
         let way = (at - self.bodies.at(by)).unit_or(vec2(0.0, 1.0));
-        let chance = contest::chance(&self.given.setup.officials, metres, space_m, self.bodies.velocity(by).dot(way));
+        let chance =
+            contest::chance(&self.given.setup.officials, metres, space_m, self.bodies.velocity(by).dot(way));
         if chance <= 0.0 || !streams.coin(by, Purpose::Whistle, chance) {
             return;
         }
@@ -136,8 +140,8 @@ impl Judged<'_> {
         // The speed that each brings in after the contact has taken its share is small: what counts is who
         // still moves into the other, and whether the defender was set.
         let theirs = -self.bodies.velocity(defender).dot(normal);
-        let set = self.bodies.velocity(defender).len() < SET_M_S
-            && self.bodies.facing(defender).dot(normal) < -0.3;
+        let set =
+            self.bodies.velocity(defender).len() < SET_M_S && self.bodies.facing(defender).dot(normal) < -0.3;
         let own = self.bodies.velocity(attacker).dot(normal);
         let offensive = set && own >= theirs && closing > CHARGE_M_S;
         if set && !offensive {

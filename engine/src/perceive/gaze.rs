@@ -97,7 +97,7 @@ fn turn(eyes: &Eyes) -> Ways {
 /// Where a ball-handler looks: by turns at the rim and at the team-mate whom he saw longest ago.
 fn look_about(scene: &Scene<'_>, lane: usize, mind: &Belief) -> Vec2 {
     let held = scene.clocks.now - scene.ball.caught_s;
-    if (held * 4.0) as u32 % 2 == 0 {
+    if ((held * 4.0) as u32).is_multiple_of(2) {
         return Vec2::RIM;
     }
     let mut stalest = (0.0, lane);

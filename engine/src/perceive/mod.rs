@@ -32,8 +32,19 @@ pub fn perceive(
     let noticing = [&given.setup.attackers, &given.setup.defenders]
         .map(|team| (chance_within(team.head.notice_per_s, 0.1) * 64.0) as u64);
     let talking = talk::chance(&given.setup.defenders.head);
-    for (clocks, bodies, traits, history, board, ball, side, mut minds, mut plans, mut streams, mut signals) in
-        &mut slots
+    for (
+        clocks,
+        bodies,
+        traits,
+        history,
+        board,
+        ball,
+        side,
+        mut minds,
+        mut plans,
+        mut streams,
+        mut signals,
+    ) in &mut slots
     {
         if clocks.status != Status::Playing {
             continue;

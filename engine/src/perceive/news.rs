@@ -97,7 +97,11 @@ fn take_in(
             mind.in_air = false;
             mind.holder = by;
             // Who learns of a catch knows where it was, whether or not he has the ball in view.
-            let at = if scene.knows_all(lane) { scene.bodies.at(usize::from(by)) } else { mind.at(usize::from(by)) };
+            let at = if scene.knows_all(lane) {
+                scene.bodies.at(usize::from(by))
+            } else {
+                mind.at(usize::from(by))
+            };
             mind.x[BALL] = at.x;
             mind.y[BALL] = at.y;
             mind.ball = at;

@@ -8,9 +8,9 @@ use super::value;
 use super::{Scene, nearest_defender};
 use crate::components::*;
 use crate::film::Action;
-use crate::measure::OPEN_M;
 use crate::lanes::{ATTACK, DEFENCE, NOBODY};
 use crate::math::{Vec2, clamp, max, min};
+use crate::measure::OPEN_M;
 use crate::random::{Purpose, Streams};
 use crate::setup::PassKind;
 
@@ -69,7 +69,9 @@ pub(crate) fn decide(scene: &Scene<'_>, lane: usize, mind: &Belief, mut h: Hands
             // A hand has come into the way since: he keeps the ball.
             let here = scene.bodies.at(lane);
             let at = value::aim_pass(scene.given, mind, kind, here, usize::from(to), 0.1);
-            if value::completion(scene, mind, kind, here, at, usize::from(to), 0.1) < h.ball.pass_chance - PULL_BACK {
+            if value::completion(scene, mind, kind, here, at, usize::from(to), 0.1)
+                < h.ball.pass_chance - PULL_BACK
+            {
                 h.ball.handling = Handling::Hold;
             }
             stand(scene, lane, mind, &mut h);
@@ -179,7 +181,8 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     let left = scene.clocks.shot_clock;
     let patience = if h.ball.impatient { 0.5 } else { 1.0 };
     let on = |spent: f32, shift: f32, held: f32| {
-        patience * value::going_on(&skill.going_on, left - spent, skill.going_on.impatience_per_s, shift, held)
+        patience
+            * value::going_on(&skill.going_on, left - spent, skill.going_on.impatience_per_s, shift, held)
     };
     h.menu.count = 0;
 
@@ -191,17 +194,13 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     let waiting = on(0.7, h.ball.shift, held + 0.5) * if counted || h.ball.committed { 0.2 } else { 1.0 };
     h.menu.add(Action::Hold, waiting, 1.0);
 
-    let until_release = if driving || !h.ball.off_catch {
-        skill.gather_s
-    } else {
-        max(h.ball.ready_s - scene.now, 0.25)
-    };
-    let (worth, chance) = value::shot(scene, mind, lane, here, until_release, h.ball.off_catch);
-    if worth > 0.3 {
-        let hand_in_face = here.len() > drive::POST_M && value::space_ahead(scene, mind, here, until_release) < OPEN_M;
-        let early = left > LATE_S;
-        let taste = if hand_in_face && early { habits.contested_cost_points } else { 0.0 };
-        h.menu.add(Action::Shoot, worth - taste, chance);
+    let until_release =
+        if driving || !h.ball.off_catch { skill.gather_s } else { max(h.ball.ready_s - scene.now, 0.25) };
+    let shot = value::shot(scene, mind, lane, here, until_release, h.ball.off_catch);
+    if shot.points > 0.3 {
+        let hand_in_face = here.len() > drive::POST_M && shot.space_m < OPEN_M;
+        let taste = if hand_in_face && left > LATE_S { habits.contested_cost_points } else { 0.0 };
+        h.menu.add(Action::Shoot, shot.points - taste, shot.chance);
     }
 
     let (line, through) = drive::best(scene, lane, mind);
@@ -282,7 +281,7 @@ fn pass_value(
     let span = pass.release_s + length / pass.speed_m_s;
     let chance = value::completion(scene, mind, kind, here, at, to, pass.release_s);
     let ready = span + value::shooting_ready(scene.traits.catch_to_release[to], at);
-    let (shot, _) = value::shot(scene, mind, to, at, ready, true);
+    let shot = value::shot(scene, mind, to, at, ready, true).points;
     let next = on(span + 0.6, value::shift(here, at), 0.0);
     let caught = max(shot, next);
     Some((chance * caught - (1.0 - chance) * skill.going_on.turnover_cost_points, chance))
@@ -394,9 +393,7 @@ fn keep(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         home
     } else {
         let along = out.quarter() * scene.side;
-        let room = |at: Vec2| {
-            DEFENCE.into_iter().map(|d| (mind.at(d) - at).len()).fold(9.0, min)
-        };
+        let room = |at: Vec2| DEFENCE.into_iter().map(|d| (mind.at(d) - at).len()).fold(9.0, min);
         let (a, b) = (home + along * 0.8, home - along * 0.8);
         let pick = if room(a) >= room(b) { a } else { b };
         if space < 1.3 { pick + out * 0.4 } else { pick }

@@ -54,7 +54,8 @@ pub fn resolve(scene: &Scene<'_>, me: usize, mind: &Belief, plan: &Plan, locus: 
                     back += mind.at(lane).y;
                 }
             }
-            let y = 0.5 * (front / crate::math::max(fronts, 1.0) + back / crate::math::max(5.0 - fronts, 1.0));
+            let y =
+                0.5 * (front / crate::math::max(fronts, 1.0) + back / crate::math::max(5.0 - fronts, 1.0));
             vec2(x * sign(frame, mind, plan), y)
         }
         Locus::Behind(c, gap_m) => {

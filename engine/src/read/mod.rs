@@ -101,7 +101,16 @@ pub fn read(
                 };
                 handler::decide(&scene, lane, mind, hands);
             } else {
-                attack_without_ball(&scene, lane, mind, &ball, &mut plans, &mut wishes, &mut streams, &mut signals);
+                attack_without_ball(
+                    &scene,
+                    lane,
+                    mind,
+                    &ball,
+                    &mut plans,
+                    &mut wishes,
+                    &mut streams,
+                    &mut signals,
+                );
             }
             if !holds {
                 way::steer_round(&scene, lane, mind, &mut wishes);
@@ -179,9 +188,9 @@ pub(crate) fn nearest_defender(mind: &Belief, to: Vec2) -> (usize, f32) {
 
 /// True where a team-mate is believed within `metres` of a point.
 pub(crate) fn crowded(scene: &Scene<'_>, me: usize, mind: &Belief, at: Vec2, metres: f32) -> bool {
-    ATTACK.into_iter().any(|mate| {
-        mate != me && (whereabouts(scene, me, mind, mate) - at).len2() < metres * metres
-    })
+    ATTACK
+        .into_iter()
+        .any(|mate| mate != me && (whereabouts(scene, me, mind, mate) - at).len2() < metres * metres)
 }
 
 pub(crate) use value::{aim_pass, make_chance, pass_height, shift as shift_of, shooting_ready};

@@ -96,14 +96,7 @@ fn best_step(scene: &Scene<'_>, lane: usize, mind: &Belief, home: Vec2, present:
     let ball = ball_at(mind);
     let out = (home - Vec2::RIM).unit_or(vec2(0.0, 1.0));
     let along = out.quarter() * scene.side;
-    let steps = [
-        vec2(0.0, 0.0),
-        along * 0.9,
-        along * -0.9,
-        along * 1.7,
-        along * -1.7,
-        out * -0.7,
-    ];
+    let steps = [vec2(0.0, 0.0), along * 0.9, along * -0.9, along * 1.7, along * -1.7, out * -0.7];
     let mut best = (f32::NEG_INFINITY, present);
     for step in steps {
         let at = home + step;

@@ -90,7 +90,8 @@ pub fn follow(
         }
         let there = plan.arrived_s.is_finite();
         let lingered = there && scene.now - plan.arrived_s >= step.linger_s;
-        let leaves = there && !step.leave_when.is_empty() && all_hold(scene, me, mind, plan, &step.leave_when);
+        let leaves =
+            there && !step.leave_when.is_empty() && all_hold(scene, me, mind, plan, &step.leave_when);
         if lingered || leaves || scene.now - plan.step_s > step.longest_s {
             plan.step += 1;
             plan.step_s = scene.now;

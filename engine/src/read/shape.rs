@@ -30,11 +30,14 @@ pub fn lane_of(zone: &Zone, column: usize, ball_on_first_side: bool) -> usize {
 /// gets that place's row and the shape changes smoothly between them.
 pub fn anchors(zone: &Zone, ball: Vec2, ball_side: f32, after_bump: bool) -> [Vec2; 5] {
     let here = vec2(ball.x * ball_side, ball.y);
+    // All weights first: their quotients are then taken four at a time.
+    let weights = zone.ball_places.map(|there| {
+        let near = (here - there).len2() + 0.15;
+        1.0 / (near * near)
+    });
     let mut sum = 0.0;
     let mut out = [Vec2::RIM; 5];
-    for (place, there) in zone.ball_places.iter().enumerate() {
-        let near = (here - *there).len2() + 0.15;
-        let weight = 1.0 / (near * near);
+    for (place, weight) in weights.into_iter().enumerate() {
         sum += weight;
         let row = match (&zone.corner_after_bump, place == BallPlace::Corner as usize && after_bump) {
             (Some(row), true) => row,
@@ -50,12 +53,10 @@ pub fn anchors(zone: &Zone, ball: Vec2, ball_side: f32, after_bump: bool) -> [Ve
 /// The ball place nearest to a ball, the present one favoured by `favour_m`.
 pub fn place_of(zone: &Zone, ball: Vec2, ball_side: f32, present: u8, favour_m: f32) -> u8 {
     let here = vec2(ball.x * ball_side, ball.y);
+    let distances = zone.ball_places.map(|there| here.distance(there));
     let mut best = (f32::INFINITY, present);
-    for (place, there) in zone.ball_places.iter().enumerate() {
-        let mut d = here.distance(*there);
-        if place == usize::from(present) {
-            d -= favour_m;
-        }
+    for (place, distance) in distances.into_iter().enumerate() {
+        let d = if place == usize::from(present) { distance - favour_m } else { distance };
         if d < best.0 {
             best = (d, place as u8);
         }

@@ -79,17 +79,35 @@ pub fn space_ahead(scene: &Scene<'_>, mind: &Belief, at: Vec2, ahead_s: f32) -> 
     max(least, 0.3)
 }
 
-/// Expected points of a shot by `lane` from `at` in `ahead_s`, as the believer sees it; and its chance.
-pub fn shot(scene: &Scene<'_>, mind: &Belief, lane: usize, at: Vec2, ahead_s: f32, off_catch: bool) -> (f32, f32) {
+/// A shot as the believer sees it.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Prospect {
+    /// Expected points, free throws in it.
+    pub points: f32,
+    /// Chance that it goes in.
+    pub chance: f32,
+    /// Distance of the nearest defender at the release, m.
+    pub space_m: f32,
+}
+
+/// A shot by `lane` from `at` in `ahead_s`.
+pub fn shot(
+    scene: &Scene<'_>,
+    mind: &Belief,
+    lane: usize,
+    at: Vec2,
+    ahead_s: f32,
+    off_catch: bool,
+) -> Prospect {
     let distance = at.len();
     if distance > scene.given.setup.court.three_radius_m + 2.0 {
-        return (0.0, 0.0);
+        return Prospect::default();
     }
     let skill = &scene.given.setup.attackers.skill.shot;
     let space = space_ahead(scene, mind, at, ahead_s);
     let (chance, points) =
         make_chance(&scene.given.setup.court, skill, scene.traits.shooting[lane], at, space, off_catch);
-    (with_free_throws(scene, chance, points, distance, space), chance)
+    Prospect { points: with_free_throws(scene, chance, points, distance, space), chance, space_m: space }
 }
 
 /// Expected points and chance of a shot by `lane` from `at` with a given space, off the dribble.

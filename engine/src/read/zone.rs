@@ -115,11 +115,8 @@ fn choose_taker(
         columns = [zone.corner_taker_after_bump; 2];
     }
     let lanes = columns.map(|c| 5 + shape::lane_of(zone, usize::from(c), first_side));
-    let holder_at = if usize::from(mind.holder) < 5 && !mind.in_air {
-        mind.at(usize::from(mind.holder))
-    } else {
-        ball
-    };
+    let holder_at =
+        if usize::from(mind.holder) < 5 && !mind.in_air { mind.at(usize::from(mind.holder)) } else { ball };
     let inside = holder_at.len2() < 3.6 * 3.6 || scene.given.setup.court.in_lane(holder_at);
     if !inside && lanes[0] == lanes[1] {
         return lanes[0];
@@ -166,7 +163,8 @@ fn go_for_pass(scene: &Scene<'_>, lane: usize, mind: &Belief, wishes: &mut Wishe
     let share = min(share + 0.1, 0.95);
     let point = from.toward(to, share);
     let ball_s = share * length / 10.0;
-    let mine = scene.given.arrival(lane).time_to(here, scene.bodies.velocity(lane), point, scene.traits.lunge[lane]);
+    let mine =
+        scene.given.arrival(lane).time_to(here, scene.bodies.velocity(lane), point, scene.traits.lunge[lane]);
     // Beyond a stride or two he would leave his place for a gamble.
     if mine > ball_s || here.distance(point) > 2.6 {
         return false;
