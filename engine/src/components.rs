@@ -264,7 +264,7 @@ pub enum BallState {
     /// Off the rim; it comes down at `down` at `down_s`.
     Rebound { down: Vec2, down_s: f32 },
     /// Loose after a tip or a fumble; it can be had at `at` from `from_s` on.
-    Loose { at: Vec2, from_s: f32, last: u8, was_pass: bool },
+    Loose { at: Vec2, from_s: f32, last: u8, loser: u8, was_pass: bool },
     /// Nobody's: the possession is over.
     Dead,
 }
@@ -352,6 +352,10 @@ pub struct Ball {
     pub last_shot: Vec2,
     /// When the drive began, s.
     pub drive_s: f32,
+    /// Where it began.
+    pub drive_from: Vec2,
+    /// A post move has brought him near: he goes up with it or gives it away.
+    pub up_with_it: bool,
     /// A post move has been stopped: he will not drive again on this hold.
     pub committed: bool,
     /// Believed chance of the pass that he has in mind.
@@ -375,6 +379,8 @@ pub struct Plan {
     pub arrived_s: f32,
     /// +1 or -1: the side on which he was when it began.
     pub start_sign: f32,
+    /// The ball's side when the step began: a leg does not turn round when the ball is reversed.
+    pub step_sign: f32,
     /// Program that he ended last and when, for credit.
     pub last_program: u8,
     /// When that was, s.
@@ -708,6 +714,8 @@ pub fn empty_ball() -> Ball {
         came_from: Vec2::RIM,
         last_shot: Vec2::RIM,
         drive_s: 0.0,
+        drive_from: Vec2::RIM,
+        up_with_it: false,
         committed: false,
         pass_chance: 0.0,
         three: false,
@@ -722,6 +730,7 @@ fn empty_plan() -> Plan {
         step_s: 0.0,
         arrived_s: f32::INFINITY,
         start_sign: 1.0,
+        step_sign: 1.0,
         last_program: NOBODY,
         last_s: f32::NEG_INFINITY,
         passed_s: f32::NEG_INFINITY,

@@ -169,6 +169,7 @@ fn start_plans(given: &Given, slot: &mut Slot<'_>, place: u8, ball_side: f32) {
             step_s: slot.clocks.now,
             arrived_s: f32::INFINITY,
             start_sign: slot.side.0,
+            step_sign: slot.side.0,
             last_program: NOBODY,
             last_s: f32::NEG_INFINITY,
             passed_s: f32::NEG_INFINITY,

@@ -44,6 +44,12 @@ pub fn gain(c: &mut Court<'_>, by: usize, time_s: f32, late_s: f32, how: How) {
     // practice, no source)
     c.clocks.in_lane[by] = min(c.clocks.in_lane[by], 1.2);
     c.ball.committed = false;
+    c.ball.up_with_it = false;
+    if matches!(how, How::Rebound) && at.len() < 2.2 {
+        // Near the rim he goes straight up with a rebound: no look around first.
+        c.ball.caught_s = time_s - c.given.setup.attackers.head.first_decision_s;
+        c.ball.ready_s = time_s + 0.35;
+    }
     c.ball.height = 1.2;
     habits(c, by, at);
     c.bodies.0.px[BALL] = at.x;

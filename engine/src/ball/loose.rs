@@ -12,8 +12,9 @@ const PICKUP_M: f32 = 0.75;
 /// After this long the nearest player has it, s.
 const LONGEST_S: f32 = 2.5;
 
-/// The ball falls loose at a place, to be had from `from_s` on; out of bounds it is dead.
-pub fn fall(c: &mut Court<'_>, at: Vec2, from_s: f32, last: u8, was_pass: bool) {
+/// The ball falls loose at a place, to be had from `from_s` on; out of bounds it is dead. `last` touched it
+/// last, `loser` is the attacker who would answer for its loss.
+pub fn fall(c: &mut Court<'_>, at: Vec2, from_s: f32, (last, loser): (u8, u8), was_pass: bool) {
     c.ball.handling = Handling::Hold;
     if !c.given.setup.court.in_bounds(at) {
         let retained = !attacks(usize::from(last));
@@ -22,16 +23,16 @@ pub fn fall(c: &mut Court<'_>, at: Vec2, from_s: f32, last: u8, was_pass: bool) 
         if retained {
             c.clocks.reset_set = true;
         } else {
-            crate::clock::turnover(c.clocks, c.bodies, c.signals, TurnoverKind::BadPass, last);
+            crate::clock::turnover(c.clocks, c.bodies, c.signals, TurnoverKind::BadPass, loser);
         }
         return;
     }
-    c.ball.state = BallState::Loose { at, from_s, last, was_pass };
+    c.ball.state = BallState::Loose { at, from_s, last, loser, was_pass };
     c.board.post(c.clocks.now, News::Loose { at });
 }
 
 /// One step of a loose ball.
-pub fn step(c: &mut Court<'_>, at: Vec2, from_s: f32, last: u8, was_pass: bool) {
+pub fn step(c: &mut Court<'_>, at: Vec2, from_s: f32, (last, loser): (u8, u8), was_pass: bool) {
     c.bodies.0.px[BALL] = at.x;
     c.bodies.0.py[BALL] = at.y;
     c.ball.height = 0.3;
@@ -63,6 +64,5 @@ pub fn step(c: &mut Court<'_>, at: Vec2, from_s: f32, last: u8, was_pass: bool) 
         (false, true) => TurnoverKind::BadPass,
         (false, false) => TurnoverKind::Handling,
     };
-    let loser = if attacks(usize::from(last)) { last } else { c.ball.passer.min(4) };
     crate::clock::turnover(c.clocks, c.bodies, c.signals, kind, loser);
 }

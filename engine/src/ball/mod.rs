@@ -91,8 +91,8 @@ pub fn ball(
             BallState::Pass(flight) => pass::step(&mut court, flight),
             BallState::Shot { by, rim_s, made, far_m } => shot::step(&mut court, by, rim_s, made, far_m),
             BallState::Rebound { down, down_s } => glass::step(&mut court, down, down_s),
-            BallState::Loose { at, from_s, last, was_pass } => {
-                loose::step(&mut court, at, from_s, last, was_pass);
+            BallState::Loose { at, from_s, last, loser, was_pass } => {
+                loose::step(&mut court, at, from_s, (last, loser), was_pass);
             }
             BallState::Dead => {}
         }

@@ -112,7 +112,7 @@ fn touch(c: &mut Court<'_>, flight: &Flight, lane: usize, at: Vec2, time_s: f32)
     }
     let x = c.streams.normal(lane, Purpose::TipWay) * 0.9 * c.side;
     let y = c.streams.normal(lane, Purpose::TipWay) * 0.9;
-    loose::fall(c, at + Vec2 { x, y }, time_s + 0.35, lane as u8, true);
+    loose::fall(c, at + Vec2 { x, y }, time_s + 0.35, (lane as u8, flight.from), true);
 }
 
 /// The ball comes down: the receiver has it, or a team-mate, or nobody.
@@ -132,5 +132,5 @@ fn arrive(c: &mut Court<'_>, flight: &Flight, end_s: f32) {
     }
     // It flies on a little before it can be had.
     let on = flight.end + (flight.end - flight.start).unit_or(Vec2 { x: 0.0, y: 1.0 }) * 0.8;
-    loose::fall(c, on, end_s + 0.3, flight.from, true);
+    loose::fall(c, on, end_s + 0.3, (flight.from, flight.from), true);
 }

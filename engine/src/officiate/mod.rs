@@ -29,13 +29,23 @@ const SET_M_S: f32 = 0.8;
 /// Judges the touches of the step.
 pub fn officiate(
     given: Res<Given>,
-    mut slots: Query<(&mut Clocks, &Bodies, &Traits, &Touches, &mut Ball, &mut Streams, &mut Signals)>,
+    mut slots: Query<(
+        &mut Clocks,
+        &Bodies,
+        &Traits,
+        &Touches,
+        &History,
+        &mut Ball,
+        &mut Streams,
+        &mut Signals,
+    )>,
 ) {
-    for (mut clocks, bodies, traits, touches, mut ball, mut streams, mut signals) in &mut slots {
+    for (mut clocks, bodies, traits, touches, history, mut ball, mut streams, mut signals) in &mut slots {
         if clocks.status != Status::Playing {
             continue;
         }
-        let court = Judged { given: &given, bodies, traits };
+        let before = &history.ring[(history.newest + History::LENGTH - 1) % History::LENGTH];
+        let court = Judged { given: &given, bodies, traits, before };
         if let BallState::Shot { by, made, .. } = ball.state {
             court.judge_contest(usize::from(by), made, &mut clocks, &mut ball, &mut streams, &mut signals);
         }
@@ -72,6 +82,8 @@ struct Judged<'a> {
     given: &'a Given,
     bodies: &'a Bodies,
     traits: &'a Traits,
+    /// Where everyone was, and how fast, before the contact of this step.
+    before: &'a Sample,
 }
 
 impl Judged<'_> {
@@ -137,15 +149,14 @@ impl Judged<'_> {
         if !streams.coin(defender, Purpose::Whistle, chance) {
             return;
         }
-        // The speed that each brings in after the contact has taken its share is small: what counts is who
-        // still moves into the other, and whether the defender was set.
-        let theirs = -self.bodies.velocity(defender).dot(normal);
-        let set =
-            self.bodies.velocity(defender).len() < SET_M_S && self.bodies.facing(defender).dot(normal) < -0.3;
-        let own = self.bodies.velocity(attacker).dot(normal);
+        // What counts is the speed that each brought into it, and whether the defender was set.
+        let brought = |lane: usize| vec2(self.before.vx[lane], self.before.vy[lane]);
+        let theirs = -brought(defender).dot(normal);
+        let set = brought(defender).len() < SET_M_S && self.bodies.facing(defender).dot(normal) < -0.3;
+        let own = brought(attacker).dot(normal);
         let offensive = set && own >= theirs && closing > CHARGE_M_S;
-        if set && !offensive {
-            // Contact that a set defender did not seek is nobody's foul.
+        if !offensive && (set || own > theirs + CHARGE_M_S) {
+            // Contact that the defender did not seek is not his foul.
             return;
         }
         let shooting = on_ball && matches!(ball.handling, Handling::Shooting(_));

@@ -135,7 +135,8 @@ fn note_losses(scene: &Scene<'_>, lane: usize, mind: &mut Belief, signals: &mut 
             mind.lost &= !bit;
         } else if mind.age[other] > useless && mind.lost & bit == 0 {
             mind.lost |= bit;
-            if (scene.bodies.at(other) - scene.bodies.at(lane)).len2() < 9.0 {
+            let near = (scene.bodies.at(other) - scene.bodies.at(lane)).len2() < 4.0;
+            if near && scene.bodies.velocity(other).len2() > 1.0 {
                 let what = Signal::Loses { by: lane as u8, whom: other as u8 };
                 signals.say(scene.clocks.now, scene.bodies.at(other), what);
             }

@@ -141,7 +141,8 @@ fn take_in(
                     crate::components::BallState::Held { by } => by,
                     _ => 0,
                 };
-                signals.say(scene.clocks.now, to_at, Signal::Fake { by, toward: to, bitten });
+                let from = scene.bodies.at(usize::from(by));
+                signals.say(scene.clocks.now, from, Signal::Fake { by, toward: to, bitten });
             }
             bites
         }

@@ -52,7 +52,7 @@ pub fn attack(scene: &Scene<'_>, lane: usize, mind: &Belief, ball: &Ball, plan: 
         }
         wishes.go(lane, best.1, f32::INFINITY, ball_way);
     } else {
-        let back = vec2(here.x * 0.5, scene.given.setup.court.midcourt_y_m - 1.5);
+        let back = vec2(here.x * 0.9, scene.given.setup.court.midcourt_y_m - 1.5);
         wishes.go(lane, back, 4.5, ball_way);
     }
 }

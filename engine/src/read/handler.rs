@@ -4,20 +4,23 @@
 //! probability; the draws hold for one stretch of thought, or a patient man would sooner or later do anything.
 
 use super::drive;
+use super::lane_sense;
 use super::value;
 use super::{Scene, nearest_defender};
 use crate::components::*;
 use crate::film::Action;
 use crate::lanes::{ATTACK, DEFENCE, NOBODY};
 use crate::math::{Vec2, clamp, max, min};
-use crate::measure::OPEN_M;
+use crate::measure::WIDE_OPEN_M;
 use crate::random::{Purpose, Streams};
 use crate::setup::PassKind;
 
 /// With less than this on the shot clock a contested shot will do, s. (common practice, no source)
 const LATE_S: f32 = 8.0;
 /// A pass is pulled back when its chance has fallen by this much before it left the hands. (assumed)
-const PULL_BACK: f32 = 0.25;
+const PULL_BACK: f32 = 0.35;
+/// Largest noise, in temperatures. (assumed)
+const NOISE_MOST: f32 = 2.2;
 /// How long one stretch of thought lasts, s. (assumed)
 const THOUGHT_S: f32 = 0.8;
 /// Identity of an option, for its noise.
@@ -42,7 +45,9 @@ fn ponder(lane: usize, scene: &Scene<'_>, h: &mut Hands<'_>) {
     for option in 1..Menu::IDENTITIES {
         // What he fancies of shot and drive stays with him through the hold; receivers come and go.
         if new_hold || option >= identity(Action::Pass(0, PassKind::Chest)) {
-            h.menu.noise[option] = h.streams.gumbel(lane, Purpose::Choice, event, option as u8);
+            // Capped: a player misjudges, he does not do just anything once he has thought often enough.
+            let noise = h.streams.gumbel(lane, Purpose::Choice, event, option as u8);
+            h.menu.noise[option] = min(noise, NOISE_MOST);
         }
     }
     // Waiting is what the others are weighed against: it has the mean of the noise, no luck of its own.
@@ -109,6 +114,7 @@ fn drive_ends(scene: &Scene<'_>, lane: usize, mind: &Belief, line: f32, h: &mut 
         h.ball.off_catch = false;
         // Near the rim he has got as far as he gets: up with it, or out to whoever is open.
         h.ball.committed = in_post;
+        h.ball.up_with_it = in_post && here.distance(h.ball.drive_from) > 0.5;
         h.signals.say(scene.now, here, Signal::DriveStop { by: lane as u8 });
         return true;
     }
@@ -189,17 +195,21 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     // Keep it: waiting costs a little of the clock, and the zone settles.
     // A count that runs against him (in the lane, closely guarded) leaves him little to wait for.
     let officials = &setup.officials;
-    let counted = scene.clocks.in_lane[lane] > officials.three_seconds_s - 1.6
+    let count = lane_sense::count(scene, lane);
+    let counted = count.is_some_and(|(left, needs)| left < needs)
         || officials.closely_guarded_s.is_some_and(|limit| scene.clocks.guarded > limit - 1.8);
-    let waiting = on(0.7, h.ball.shift, held + 0.5) * if counted || h.ball.committed { 0.2 } else { 1.0 };
+    let waiting = on(0.7, h.ball.shift, held + 0.5) * if counted || h.ball.up_with_it { 0.2 } else { 1.0 };
     h.menu.add(Action::Hold, waiting, 1.0);
 
     let until_release =
         if driving || !h.ball.off_catch { skill.gather_s } else { max(h.ball.ready_s - scene.now, 0.25) };
     let shot = value::shot(scene, mind, lane, here, until_release, h.ball.off_catch);
     if shot.points > 0.3 {
-        let hand_in_face = here.len() > drive::POST_M && shot.space_m < OPEN_M;
-        let taste = if hand_in_face && left > LATE_S { habits.contested_cost_points } else { 0.0 };
+        // A hand in the face is held against a shot from outside, the more the nearer and the earlier.
+        let near = clamp((WIDE_OPEN_M - shot.space_m) / (WIDE_OPEN_M - 0.9), 0.0, 1.0);
+        let early = clamp((left - LATE_S) / 6.0, 0.0, 1.0);
+        let outside = if here.len() > drive::POST_M { 1.0 } else { 0.0 };
+        let taste = habits.contested_cost_points * near * early * outside;
         h.menu.add(Action::Shoot, shot.points - taste, shot.chance);
     }
 
@@ -210,11 +220,11 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         let end = drive::goal(scene.side, here, line);
         let (at_rim, _) = value::make_chance_at(scene, lane, end, 0.9);
         // Stopped on the way: from the post he still gets a shot off with the defender on him; from outside
-        // he has to bring the ball out again.
+        // he has drawn help and must find someone.
         let fails = if in_post {
-            value::make_chance_at(scene, lane, here.toward(end, 0.45), 0.5).0
+            value::shot(scene, mind, lane, here.toward(end, 0.45), skill.gather_s, false).points
         } else {
-            on(1.5, 0.4, 0.0) - 0.15
+            on(1.2, 0.6, 0.0) - 0.08
         };
         h.menu.add(Action::Drive, through * at_rim + (1.0 - through) * fails, through);
         h.ball.line = line;
@@ -237,7 +247,8 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
             let reverses = to < 2 && lane < 2 && held < 1.2 && from_side(h.ball, here);
             let urge = if reverses { habits.reversal_urge_points } else { 0.0 };
             // Thrown from the lane with the count nearly up, the call may come before he is out of it.
-            let late = scene.clocks.in_lane[lane] > officials.three_seconds_s - 0.9;
+            let release = skill.pass[kind as usize].release_s;
+            let late = count.is_some_and(|(left, needs)| left < needs + release - 0.2);
             let called = if late { 0.4 } else { 0.0 };
             h.menu.add(Action::Pass(to as u8, kind), value + urge - called, chance);
         }
@@ -270,12 +281,15 @@ fn pass_value(
     let fits = match kind {
         PassKind::Chest => length > 1.2 && length < 8.5,
         PassKind::Bounce => length > 1.2 && length < 6.0 && at.len() < 6.5,
-        PassKind::Overhead => length > 4.5 && length < 14.0,
+        // Over the front line into the middle, or across; round the perimeter the chest pass is the quicker.
+        PassKind::Overhead => length > if at.len() < 5.0 { 4.0 } else { 5.8 } && length < 14.0,
         PassKind::Lob => {
-            length > 2.5 && length < 7.0 && at.len() < 4.0 && here.len() > 3.0 && fronted(mind, here, at)
+            length > 2.5 && length < 7.0 && at.len() < 4.0 && at.y > -0.4 && here.len() > 3.0 && fronted(mind, here, at)
         }
     };
-    if !fits {
+    // Nobody throws over the top to a man who is walking away.
+    let away = mind.velocity(to).dot((at - here).unit_or(Vec2::RIM)) > 1.5;
+    if !fits || (away && kind == PassKind::Lob) {
         return None;
     }
     let span = pass.release_s + length / pass.speed_m_s;
@@ -292,7 +306,9 @@ fn fronted(mind: &Belief, from: Vec2, to: Vec2) -> bool {
     let way = (from - to).unit_or(Vec2::RIM);
     DEFENCE.into_iter().any(|lane| {
         let off = mind.at(lane) - to;
-        off.len2() < 1.3 * 1.3 && off.dot(way) > 0.3
+        // Within an arm's length and 45 degrees of the pass's line.
+        let along = off.dot(way);
+        off.len2() < 0.9 * 0.9 && along > 0.0 && along * along > 0.5 * off.len2()
     })
 }
 
@@ -332,6 +348,7 @@ fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, i
             if !was_driving {
                 h.signals.say(scene.now, here, Signal::DriveStart { by: lane as u8 });
                 h.ball.drive_s = scene.now;
+                h.ball.drive_from = here;
             }
             h.ball.handling = Handling::Drive(h.ball.line);
             h.ball.off_catch = false;
@@ -381,6 +398,15 @@ fn show_fake(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, t
 fn keep(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     let here = scene.bodies.at(lane);
     let setup = &scene.given.setup;
+    if let Some((left, needs)) = lane_sense::count(scene, lane)
+        && left < needs + 0.3
+    {
+        // He dribbles out of the lane.
+        let out = lane_sense::exit(scene, here);
+        h.wishes.go(lane, out, 3.0, (Vec2::RIM - here).unit_or(mind.gaze));
+        h.ball.off_catch = false;
+        return;
+    }
     if here.len() < 4.6 {
         stand(scene, lane, mind, h);
         return;

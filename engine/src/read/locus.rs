@@ -3,7 +3,7 @@
 use super::shape;
 use super::{Scene, ball_at, nearest_defender, whereabouts};
 use crate::components::{Belief, Plan};
-use crate::lanes::DEFENCE;
+use crate::lanes::{DEFENCE, NOBODY};
 use crate::math::{Vec2, vec2};
 use crate::setup::{Frame, Line, Locus};
 
@@ -25,6 +25,7 @@ pub fn ball_sign(mind: &Belief, plan: &Plan) -> f32 {
 fn sign(frame: Frame, mind: &Belief, plan: &Plan) -> f32 {
     match frame {
         Frame::Start => plan.start_sign,
+        Frame::Ball if plan.program != NOBODY => plan.step_sign,
         Frame::Ball => ball_sign(mind, plan),
     }
 }

@@ -6,6 +6,7 @@ mod conditions;
 mod drive;
 mod glass;
 mod handler;
+mod lane_sense;
 mod locus;
 mod off_ball;
 mod programs;

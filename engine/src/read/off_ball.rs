@@ -1,11 +1,14 @@
 //! An attacker without the ball: meets a pass, follows a program, or stays where he can be seen.
 
-use super::programs;
-use super::{Scene, ball_at, crowded, nearest_defender};
+use super::value::make_chance;
+use super::{Scene, ball_at, lane_sense, nearest_defender, programs, whereabouts};
 use crate::components::{Belief, Plans, Signals, Wishes};
-use crate::lanes::{BALL, DEFENCE, NOBODY};
-use crate::math::{Vec2, min, to_segment, vec2};
+use crate::lanes::{ATTACK, BALL, DEFENCE, NOBODY};
+use crate::math::{Vec2, clamp, min, to_segment, vec2};
 use crate::random::{Purpose, Streams};
+
+/// Nearer to a team-mate than this is crowding, the more the nearer, m. (common practice, no source)
+const CROWD_M: f32 = 4.5;
 
 /// Decides an off-ball attacker's intent.
 pub fn decide(
@@ -23,7 +26,7 @@ pub fn decide(
         meet(scene, lane, mind, wishes, ball_way);
         return;
     }
-    if leave_lane(scene, lane, wishes, ball_way) {
+    if leave_lane(scene, lane, mind, plans, wishes, ball_way) {
         return;
     }
     if plans.attack[lane].program != NOBODY && programs::follow(scene, lane, mind, plans, wishes, signals) {
@@ -47,21 +50,28 @@ fn meet(scene: &Scene<'_>, lane: usize, mind: &Belief, wishes: &mut Wishes, ball
     }
 }
 
-/// Steps out of the lane before three seconds are called.
-fn leave_lane(scene: &Scene<'_>, lane: usize, wishes: &mut Wishes, ball_way: Vec2) -> bool {
-    let setup = &scene.given.setup;
-    let here = scene.bodies.at(lane);
-    let deep = min(setup.court.lane_half_m - here.x.abs(), setup.court.free_throw_y_m - here.y);
-    // Time to get out from here: a start and the way.
-    if scene.clocks.in_lane[lane] < setup.officials.three_seconds_s - 1.3 - 0.35 * deep {
+/// Steps out of the lane before three seconds are called, unless what he is doing leads out in time.
+fn leave_lane(
+    scene: &Scene<'_>,
+    lane: usize,
+    mind: &Belief,
+    plans: &Plans,
+    wishes: &mut Wishes,
+    ball_way: Vec2,
+) -> bool {
+    let Some((left, needs)) = lane_sense::count(scene, lane) else { return false };
+    if left > needs {
         return false;
     }
-    // The nearest way out: to the side or, from high up, over the free-throw line.
-    let sign = if here.x < 0.0 || (here.x == 0.0 && scene.side < 0.0) { -1.0 } else { 1.0 };
-    let side = vec2(sign * (setup.court.lane_half_m + 0.5), here.y);
-    let up = vec2(here.x, setup.court.free_throw_y_m + 0.5);
-    let to = if (up - here).len2() < (side - here).len2() { up } else { side };
-    wishes.go(lane, to, f32::INFINITY, ball_way);
+    let here = scene.bodies.at(lane);
+    let velocity = scene.bodies.velocity(lane);
+    if let Some(to) = programs::target(scene, lane, mind, &plans.attack[lane]) {
+        let leads_out = !scene.given.setup.court.in_lane(to);
+        if leads_out && scene.given.arrival(lane).time_to(here, velocity, to, 0.3) < left {
+            return false;
+        }
+    }
+    wishes.go(lane, lane_sense::exit(scene, here), f32::INFINITY, ball_way);
     true
 }
 
@@ -91,16 +101,17 @@ fn stay_open(
     }
 }
 
-/// The best of home and four steps from it: a free passing lane, room, and no crowding.
+/// The best of home and five steps from it: a free passing lane, room, a place to shoot from, no crowding.
 fn best_step(scene: &Scene<'_>, lane: usize, mind: &Belief, home: Vec2, present: Vec2) -> Vec2 {
     let ball = ball_at(mind);
+    let setup = &scene.given.setup;
     let out = (home - Vec2::RIM).unit_or(vec2(0.0, 1.0));
     let along = out.quarter() * scene.side;
     let steps = [vec2(0.0, 0.0), along * 0.9, along * -0.9, along * 1.7, along * -1.7, out * -0.7];
     let mut best = (f32::NEG_INFINITY, present);
     for step in steps {
         let at = home + step;
-        if !scene.given.setup.court.in_bounds(at) || scene.given.setup.court.in_lane(at) {
+        if !setup.court.in_bounds(at) || setup.court.in_lane(at) {
             continue;
         }
         let mut lane_free: f32 = 2.0;
@@ -111,12 +122,25 @@ fn best_step(scene: &Scene<'_>, lane: usize, mind: &Belief, home: Vec2, present:
             }
         }
         let room = min(nearest_defender(mind, at).1, 3.0);
-        let crowd = if crowded(scene, lane, mind, at, 2.6) { 1.0 } else { 0.0 };
+        let mate = nearest_mate(scene, lane, mind, at);
+        let crowd = clamp((CROWD_M - mate) / 3.0, 0.0, 1.0);
+        let (chance, points) = make_chance(&setup.court, &setup.attackers.skill.shot, 0.0, at, 1.5, true);
         let stays = if (step - present).len2() < 0.01 { 0.15 } else { 0.0 };
-        let score = lane_free + 0.35 * room - crowd - 0.22 * step.len() + stays;
+        let score = lane_free + 0.35 * room + chance * points - 1.2 * crowd - 0.22 * step.len() + stays;
         if score > best.0 {
             best = (score, step);
         }
     }
     best.1
+}
+
+/// Distance of the nearest team-mate from a place, as believed, m.
+fn nearest_mate(scene: &Scene<'_>, me: usize, mind: &Belief, at: Vec2) -> f32 {
+    let mut least = f32::INFINITY;
+    for mate in ATTACK {
+        if mate != me {
+            least = min(least, (whereabouts(scene, me, mind, mate) - at).len2());
+        }
+    }
+    least.sqrt()
 }

@@ -1,16 +1,21 @@
 //! Programs of movement: starting one whose conditions hold, and walking through its steps.
 
-use super::Scene;
+use super::{Scene, crowded};
 use super::conditions::all_hold;
 use super::locus;
-use crate::components::{Belief, Plans, Signal, Signals, Wishes};
-use crate::lanes::{BALL, NOBODY};
+use crate::components::{Belief, Plan, Plans, Signal, Signals, Wishes};
+use crate::lanes::{ATTACK, BALL, NOBODY};
 use crate::math::Vec2;
 use crate::random::{Purpose, Streams};
 use crate::setup::{Pace, Program, Then};
 
 /// A chance at a program that was not taken comes again no sooner than this, s.
 const NEXT_CHANCE_S: f32 = 1.5;
+
+/// A place with a team-mate this near, or on his way there, is taken, m. (common practice, no source)
+const OCCUPIED_M: f32 = 1.6;
+/// A player does not wait beside a team-mate this near, m. (common practice, no source)
+const CROWDED_M: f32 = 1.2;
 
 /// Top speed of a pace, m/s.
 pub fn speed_of(pace: Pace) -> f32 {
@@ -37,7 +42,10 @@ pub fn start(
         }
         let mut plan = plans.attack[me];
         plan.start_sign = if here.x < 0.0 { -1.0 } else { 1.0 };
-        if !all_hold(scene, me, mind, &plan, &program.when) || taken(plans, me, index, program) {
+        if !all_hold(scene, me, mind, &plan, &program.when)
+            || taken(plans, me, index, program)
+            || occupied(scene, me, mind, plans, &plan, program)
+        {
             continue;
         }
         if program.weight < 1.0 && !streams.coin(me, Purpose::Weight, program.weight) {
@@ -48,6 +56,7 @@ pub fn start(
         plan.step = 0;
         plan.step_s = scene.now;
         plan.arrived_s = f32::INFINITY;
+        plan.step_sign = locus::ball_sign(mind, &plan);
         plans.attack[me] = plan;
         signals.say(scene.now, here, Signal::ProgramStart { by: me as u8, program: index as u8 });
         return true;
@@ -62,6 +71,31 @@ fn taken(plans: &Plans, me: usize, index: usize, program: &Program) -> bool {
         .iter()
         .enumerate()
         .any(|(other, plan)| other != me && usize::from(plan.program) == index && program.who.has(other))
+}
+
+/// A team-mate stands where the first leg ends, or is on his way there.
+fn occupied(
+    scene: &Scene<'_>,
+    me: usize,
+    mind: &Belief,
+    plans: &Plans,
+    plan: &Plan,
+    program: &Program,
+) -> bool {
+    let Some(step) = program.steps.first() else { return false };
+    let to = locus::resolve(scene, me, mind, plan, step.to);
+    let near = |at: Vec2| (at - to).len2() < OCCUPIED_M * OCCUPIED_M;
+    ATTACK.into_iter().any(|mate| {
+        // A man on the move counts where he is going, one who stays where he is.
+        mate != me && near(target(scene, me, mind, &plans.attack[mate]).unwrap_or(mind.at(mate)))
+    })
+}
+
+/// Where the present leg of a plan leads, as `me` believes; `None` without a program.
+pub fn target(scene: &Scene<'_>, me: usize, mind: &Belief, plan: &Plan) -> Option<Vec2> {
+    let program = scene.given.setup.attack.programs.get(usize::from(plan.program))?;
+    let step = program.steps.get(usize::from(plan.step))?;
+    Some(locus::resolve(scene, me, mind, plan, step.to))
 }
 
 /// Follows the present program; false where it has just ended.
@@ -92,8 +126,10 @@ pub fn follow(
         let lingered = there && scene.now - plan.arrived_s >= step.linger_s;
         let leaves =
             there && !step.leave_when.is_empty() && all_hold(scene, me, mind, plan, &step.leave_when);
-        if lingered || leaves || scene.now - plan.step_s > step.longest_s {
+        let crowded = there && crowded(scene, me, mind, here, CROWDED_M);
+        if lingered || leaves || crowded || scene.now - plan.step_s > step.longest_s {
             plan.step += 1;
+            plan.step_sign = locus::ball_sign(mind, plan);
             plan.step_s = scene.now;
             plan.arrived_s = f32::INFINITY;
             if usize::from(plan.step) < program.steps.len() {

@@ -181,6 +181,7 @@ pub fn completion(
         let shielded = height < OVER_HEADS_M && share > 0.85 && (receiver_at - at).dot(to - from) < 0.0;
         let feet = body.sprint_m_s * (run - body.sprint_tau_s * (1.0 - exp(-run / body.sprint_tau_s)));
         let margin = off - hand - feet + if shielded { 0.6 } else { 0.0 };
+        let margin = min(margin, landing_margin(scene, kind, lane_at(now, mind.velocity(lane), wait_s + span), from, to, span));
         chance *= logistic(margin / DOUBT_M);
     }
     // Off the mark: the chance that the error stays within the catch.
@@ -193,6 +194,33 @@ pub fn completion(
 /// Catch to release at a place: a shot near the rim needs no setting of the feet.
 pub fn shooting_ready(catch_to_release_s: f32, at: Vec2) -> f32 {
     if at.len() < 2.5 { catch_to_release_s * 0.6 } else { catch_to_release_s }
+}
+
+/// Where a defender will be who goes on as he is going, in `ahead_s`, m.
+fn lane_at(now: Vec2, velocity: Vec2, ahead_s: f32) -> Vec2 {
+    now + velocity * (0.7 * min(ahead_s, 0.6))
+}
+
+/// How far a defender's hand falls short of the ball where it comes down, m; large where it is over him or
+/// the receiver is between.
+fn landing_margin(scene: &Scene<'_>, kind: PassKind, at: Vec2, from: Vec2, to: Vec2, span: f32) -> f32 {
+    let setup = &scene.given.setup;
+    let (skill, body) = (&setup.attackers.skill.pass[kind as usize], &setup.defenders.body);
+    let off = at.distance(to);
+    let out = span - 0.2;
+    // Outside, who could reach the landing could reach the way as well: only the crowd inside matters.
+    if off > 3.0 || out <= 0.0 || to.len() > 4.0 {
+        return FREE_M;
+    }
+    let hand = hand_reach_m(out, body.hand_m_s, body.arm_reach_m, body.lunge_reach_m);
+    let height = skill.catch_height_m;
+    if height > hand_height_m(out, min(off, hand), body.standing_reach_m, body.jump_m) {
+        return FREE_M;
+    }
+    let feet = body.sprint_m_s * (out - body.sprint_tau_s * (1.0 - exp(-out / body.sprint_tau_s)));
+    let behind = height < OVER_HEADS_M && (to - at).dot(to - from) < 0.0;
+    // On the receiver's far side he has to come through him; on the near side he is in the way anyway.
+    off - hand - feet + if behind { 1.4 } else { 0.5 }
 }
 
 /// Where a pass to a player should come: ahead of him by the time it takes
