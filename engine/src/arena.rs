@@ -3,7 +3,7 @@
 use crate::components::*;
 use crate::film::{Event, Film, Frame, What};
 use crate::given::{Given, TableCache};
-use crate::lanes::{BALL, PLAYERS};
+use crate::lanes::BALL;
 use crate::measures::Measure;
 use crate::random::Streams;
 use crate::record::{Outcome, PossessionRecord};
@@ -160,39 +160,43 @@ fn record(possession: u64, outcome: Outcome, tally: &Tally) -> PossessionRecord 
         digest ^= digest >> 31;
     }
     debug_assert_eq!(tally.values[..6].iter().sum::<i64>(), 1, "exactly one outcome");
-    let _ = Measure::COUNT;
     PossessionRecord { possession, outcome, values: tally.values, digest }
 }
 
 /// One possession again, with its frames and events.
 pub fn film(setup: &Arc<Setup>, seed: u64, possession: u64) -> Film {
-    let mut arena = Arena::new(1);
-    let given = arena.tables.prepare(setup);
-    arena.world.insert_resource(given.clone());
-    arena.begin(&given, 0, seed, possession);
-    let mut reel = Film {
-        record: PossessionRecord {
-            possession,
-            outcome: Outcome::Fault,
-            values: [0; Measure::COUNT],
-            digest: 0,
-        },
-        side: 1.0,
-        frames: Vec::new(),
-        events: Vec::new(),
-    };
-    arena.shoot_frame(&mut reel);
-    loop {
-        arena.schedule.run(&mut arena.world);
-        arena.shoot_frame(&mut reel);
-        if let Some(record) = arena.finished(0) {
-            reel.record = record;
-            return reel;
-        }
-    }
+    Arena::new(1).film(setup, seed, possession)
 }
 
 impl Arena {
+    /// One possession again, with its frames and events; an arena that is kept keeps its tables.
+    pub fn film(&mut self, setup: &Arc<Setup>, seed: u64, possession: u64) -> Film {
+        for index in 1..self.slots.len() {
+            self.clear(index);
+        }
+        self.fill_from(setup, seed, possession);
+        let mut reel = Film {
+            record: PossessionRecord {
+                possession,
+                outcome: Outcome::Fault,
+                values: [0; Measure::COUNT],
+                digest: 0,
+            },
+            side: 1.0,
+            frames: Vec::new(),
+            events: Vec::new(),
+        };
+        self.shoot_frame(&mut reel);
+        loop {
+            self.schedule.run(&mut self.world);
+            self.shoot_frame(&mut reel);
+            if let Some(record) = self.finished(0) {
+                reel.record = record;
+                return reel;
+            }
+        }
+    }
+
     /// Adds the present step of slot 0 to a film.
     fn shoot_frame(&self, reel: &mut Film) {
         let entity = self.world.entity(self.slots[0]);
@@ -218,7 +222,6 @@ impl Arena {
                 _ => None,
             },
         });
-        debug_assert!(PLAYERS == 10);
         let setup = &self.world.resource::<Given>().setup;
         for (time_s, at, signal) in signals.all() {
             let points = entity.get::<Tally>().map_or(0, |t| t.points);
@@ -264,7 +267,7 @@ fn tell(signal: Signal, menu: &Menu, setup: &Setup, points: u8) -> What {
         Signal::Helps { by, on } => What::Helps { by, on },
         Signal::Loses { by, whom } => What::Loses { by, whom },
         Signal::Foul { by, on, offensive, shooting } => What::Foul { by, on, offensive, shooting },
-        Signal::FreeThrows { by, made, of } => What::FreeThrows { by, made, of },
+        Signal::FreeThrows { by, made, of, .. } => What::FreeThrows { by, made, of },
         Signal::Turnover { kind, by } => What::Turnover { kind, by },
         Signal::End { outcome } => What::End { outcome, points },
     }

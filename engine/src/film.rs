@@ -99,6 +99,7 @@ pub enum TurnoverKind {
 
 /// What happened.
 #[derive(Clone, Debug)]
+#[expect(missing_docs, reason = "the fields say what they are; units are in their names")]
 pub enum What {
     /// The possession begins with the ball in these hands.
     Start { holder: Player },
@@ -136,7 +137,7 @@ pub enum What {
     ProgramEnd { by: Player, program: u8 },
     /// A defender takes the ball as his duty.
     TakesBall { by: Player, of: Player },
-    /// A defender drops to help in the low post.
+    /// A defender leaves his man and steps in front of a driver.
     Helps { by: Player, on: Player },
     /// A defender loses sight of an attacker for so long that his memory of him is worthless.
     Loses { by: Player, whom: Player },

@@ -1,5 +1,5 @@
-//! Names, units and scales of everything that a possession adds to the totals (`design.md` calls them the
-//! only definitions; the counting itself is in the stage `measure`).
+//! Names, units and scales of everything that a possession adds to the totals (the only
+//! definitions; the counting itself is in the stage `measure`).
 //!
 //! Every value is an integer, so that totals merge exactly in any order: counts as they are, reals in
 //! millionths.
@@ -148,7 +148,7 @@ measures! {
     FreeThrowAttempts, "free_throw_attempts", Count;
     /// Free throws made.
     FreeThrowsMade, "free_throws_made", Count;
-    /// Made field goals that followed a pass within two seconds or without a drive.
+    /// Made field goals off a pass, without a drive since the catch.
     Assists, "assists", Count;
 
     /// Turnovers: pass taken by a defender.
@@ -172,7 +172,7 @@ measures! {
     Passes, "passes", Count;
     /// Passes taken by a defender.
     PassesIntercepted, "passes_intercepted", Count;
-    /// Passes tipped and not taken.
+    /// Passes that a defender's hand touched, taken or not.
     PassesTipped, "passes_tipped", Count;
     /// Swing passes (round the perimeter, under 7.5 m) thrown.
     SwingPasses, "swing_passes", Count;

@@ -1,7 +1,7 @@
 //! Keyed random streams.
 //!
 //! A draw's key is (master seed, possession, role, purpose, that role's own event ordinal, option identity).
-//! The role is the fixed starting slot of [`crate::lanes`]. The key is hashed (SplitMix64) to a whole
+//! The role is the fixed starting slot of `lanes`. The key is hashed (SplitMix64) to a whole
 //! `Pcg64` seed, since neighbouring `stream` values of one PCG may be correlated; one 64-bit draw is taken
 //! from it and turned into a value by inversion. A purpose's draws never shift another's, and the same
 //! possession in two variants shares its luck.

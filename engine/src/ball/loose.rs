@@ -19,7 +19,8 @@ pub fn fall(c: &mut Court<'_>, at: Vec2, from_s: f32, (last, loser): (u8, u8), w
     if !c.given.setup.court.in_bounds(at) {
         let retained = !attacks(usize::from(last));
         c.ball.state = BallState::Dead;
-        c.say(from_s, at, Signal::OutOfBounds { retained });
+        let now = c.clocks.now;
+        c.say(now, at, Signal::OutOfBounds { retained });
         if retained {
             c.clocks.reset_set = true;
         } else {

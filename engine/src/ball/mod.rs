@@ -15,6 +15,7 @@ use crate::given::Given;
 use crate::lanes::BALL;
 use crate::math::Vec2;
 use crate::random::Streams;
+use crate::record::Outcome;
 use bevy_ecs::prelude::{Query, Res};
 
 /// What the ball's stage works on.
@@ -40,7 +41,6 @@ impl Court<'_> {
 }
 
 /// Lets the ball go on by one step.
-#[expect(clippy::type_complexity, reason = "a slot's parts by name")]
 pub fn ball(
     given: Res<Given>,
     mut slots: Query<(
@@ -95,6 +95,12 @@ pub fn ball(
                 loose::step(&mut court, at, from_s, (last, loser), was_pass);
             }
             BallState::Dead => {}
+        }
+        // A number that is none must not spread: the possession ends here as a fault.
+        let rows = &court.bodies.0;
+        let sum: f32 = rows.px[..=BALL].iter().chain(&rows.py[..=BALL]).sum();
+        if !sum.is_finite() {
+            crate::clock::end(court.clocks, court.signals, court.bodies, Outcome::Fault);
         }
         let moved = (court.bodies.at(BALL) - before) * (1.0 / given.setup.step_s);
         court.bodies.0.vx[BALL] = moved.x;

@@ -54,8 +54,7 @@ fn send_to_glass(c: &mut Court<'_>, shooter: usize) {
     let many = (mean + c.streams.uniform(shooter, Purpose::Crash)) as usize;
     for lane in ATTACK {
         let mine = c.bodies.at(lane).len2();
-        let nearer =
-            ATTACK.into_iter().filter(|o| *o != 0 && *o != lane && c.bodies.at(*o).len2() < mine).count();
+        let nearer = ATTACK.filter(|o| *o != 0 && *o != lane && c.bodies.at(*o).len2() < mine).count();
         c.plans.attack[lane].crashes = lane != 0 && nearer < many;
     }
 }

@@ -13,7 +13,6 @@ use bevy_ecs::prelude::{Query, Res};
 const LENIENCE_S: f32 = 0.3;
 
 /// Advances the clocks and calls violations of time; sets up again after a dead ball.
-#[expect(clippy::type_complexity, reason = "a slot's parts by name")]
 pub fn clock(
     given: Res<Given>,
     mut slots: Query<(

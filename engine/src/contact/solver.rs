@@ -11,7 +11,7 @@
 //! gained half its energy again in a step (measured). Overlap that remains is pushed out of positions alone.
 //!
 //! Units: metres, seconds, kg, N s. Nothing is hidden in the code but pure numbers.
-//! Source: method note, section 4. Known limits: torsos are discs without arms; no falling, no rotation;
+//! Source: trial kernels of this project. Known limits: torsos are discs without arms; no falling, no rotation;
 //! normals are those of the step's start (the error is always toward keeping apart).
 
 use crate::math::{clamp, max, min};

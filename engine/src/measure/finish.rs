@@ -1,6 +1,7 @@
 //! Closing the count of a possession: outcome, points, break exposure, means.
 
 use super::Seen;
+use super::signals::forget_shot;
 use crate::components::Tally;
 use crate::lanes::{ATTACK, DEFENCE};
 use crate::math::{logistic, max, min, vec2};
@@ -22,6 +23,15 @@ const LONG_MISS_M: f32 = 4.5;
 /// Closes the count.
 pub fn close(seen: &Seen<'_>, outcome: Outcome, tally: &mut Tally) {
     tally.values[outcome as usize] = 1;
+    let by_shot = match outcome {
+        Outcome::Made | Outcome::Missed => true,
+        // A made shot and a foul: the shot ended it all the same.
+        Outcome::FreeThrows => tally.last_made,
+        _ => false,
+    };
+    if !by_shot {
+        forget_shot(tally);
+    }
     let factor = match outcome {
         Outcome::Missed if tally.last_shot_m > LONG_MISS_M => AFTER_LONG_MISS,
         Outcome::Missed => AFTER_SHORT_MISS,

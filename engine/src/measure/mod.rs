@@ -6,7 +6,7 @@ mod signals;
 mod stress;
 mod touch;
 
-pub use touch::{HIGH_POST, LANE, LOW_POST, SHORT_CORNER, touch_class};
+pub use touch::{HIGH_POST, LOW_POST, touch_class};
 
 use crate::components::*;
 use crate::given::Given;
@@ -72,8 +72,8 @@ pub fn measure(
         for (metres, way) in tally.metres.iter_mut().zip(ways) {
             *metres += way;
         }
-        for (time_s, at, signal) in signals.all() {
-            signals::count(&seen, plans, *time_s, *at, *signal, &mut tally);
+        for (_, at, signal) in signals.all() {
+            signals::count(&seen, plans, *at, *signal, &mut tally);
         }
         if let Status::Done(outcome) = clocks.status {
             finish::close(&seen, outcome, &mut tally);

@@ -11,11 +11,10 @@ use crate::read::value::FREE_M;
 use crate::setup::{PassKind, ProgramKind};
 
 /// Counts one signal.
-pub fn count(seen: &Seen<'_>, plans: &Plans, time_s: f32, at: Vec2, signal: Signal, tally: &mut Tally) {
+pub fn count(seen: &Seen<'_>, plans: &Plans, at: Vec2, signal: Signal, tally: &mut Tally) {
     match signal {
         Signal::Pass { class, kind, .. } => {
             tally.add(M::Passes, 1);
-            tally.add_real(M::HoldTime, f64::from(time_s - seen.ball.caught_s));
             let thrown = match class {
                 PassClass::Swing => Some(M::SwingPasses),
                 PassClass::Skip => Some(M::SkipPasses),
@@ -35,6 +34,7 @@ pub fn count(seen: &Seen<'_>, plans: &Plans, time_s: f32, at: Vec2, signal: Sign
         }
         Signal::Catch { by, class, .. } => caught(seen, usize::from(by), at, class, tally),
         Signal::Tip { .. } => tally.add(M::PassesTipped, 1),
+        Signal::Pickup { by } => tally.live_loss = by >= 5,
         Signal::Fake { bitten: 0, .. } => tally.add(M::Fakes, 1),
         Signal::Fake { .. } => tally.add(M::FakesBitten, 1),
         Signal::DriveStart { .. } => {
@@ -42,11 +42,11 @@ pub fn count(seen: &Seen<'_>, plans: &Plans, time_s: f32, at: Vec2, signal: Sign
             tally.drove = true;
         }
         Signal::Shot { by, metres, space_m, chance, three } => {
-            tally.add_real(M::HoldTime, f64::from(time_s - seen.ball.caught_s));
             let shot = Shot { by: usize::from(by), at, metres, space_m, chance, three };
             shoot(seen, plans, &shot, tally);
         }
         Signal::Made { points, .. } => {
+            tally.last_made = true;
             tally.points += points;
             tally.add(M::ShotsMade, 1);
             if points == 3 {
@@ -65,11 +65,11 @@ pub fn count(seen: &Seen<'_>, plans: &Plans, time_s: f32, at: Vec2, signal: Sign
             tally.add(M::Rebounds, 1);
             tally.add(M::OffensiveRebounds, i64::from(offensive));
         }
-        Signal::FreeThrows { made, of, .. } => {
+        Signal::FreeThrows { made, of, expected, .. } => {
             tally.add(M::FreeThrowAttempts, i64::from(of));
             tally.add(M::FreeThrowsMade, i64::from(made));
             tally.points += made;
-            tally.expected += f32::from(of) * seen.given.setup.attackers.skill.free_throw;
+            tally.expected += expected;
         }
         Signal::Turnover { kind, .. } => turnover(kind, tally),
         Signal::Foul { offensive: false, shooting, .. } => {
@@ -127,6 +127,7 @@ fn shoot(seen: &Seen<'_>, plans: &Plans, shot: &Shot, tally: &mut Tally) {
     tally.expected += worth;
     tally.space_m = shot.space_m;
     tally.last_shot_m = shot.metres;
+    tally.last_made = false;
     tally.add(M::Shots, 1);
     if shot.three {
         tally.add(M::Threes, 1);
@@ -157,11 +158,8 @@ fn shoot(seen: &Seen<'_>, plans: &Plans, shot: &Shot, tally: &mut Tally) {
         seen.ball.off_catch,
     );
     let in_range = free * points >= IN_RANGE_POINTS;
-    // The flags speak of the shot that ends the possession's chance: a later shot replaces an earlier one.
-    for m in [M::OpenLookTaken, M::WideOpenTaken, M::GoodShotTaken, M::CreditRoute, M::CreditPostOption] {
-        tally.values[m as usize] = 0;
-    }
-    tally.values[M::CreditGuardOption as usize] = 0;
+    // The flags speak of the shot that ends the possession: a later one replaces an earlier one.
+    forget_shot(tally);
     if in_range && shot.space_m >= OPEN_M {
         tally.flag(M::OpenLookTaken);
         if tally.values[M::OpenLookAvailable as usize] == 0 {
@@ -185,9 +183,6 @@ fn shoot(seen: &Seen<'_>, plans: &Plans, shot: &Shot, tally: &mut Tally) {
     if worth >= GOOD_POINTS {
         tally.flag(M::GoodShotTaken);
     }
-    for m in [M::ShotLeadGuard, M::ShotOffGuard, M::ShotRover, M::ShotPost] {
-        tally.values[m as usize] = 0;
-    }
     tally.flag(match shot.by {
         0 => M::ShotLeadGuard,
         1 => M::ShotOffGuard,
@@ -196,11 +191,31 @@ fn shoot(seen: &Seen<'_>, plans: &Plans, shot: &Shot, tally: &mut Tally) {
     });
 }
 
+/// Takes back what was said of a shot that did not end the possession.
+pub fn forget_shot(tally: &mut Tally) {
+    const OF_THE_SHOT: [M; 11] = [
+        M::OpenLookTaken,
+        M::WideOpenTaken,
+        M::GoodShotTaken,
+        M::FirstOpenLookTaken,
+        M::CreditRoute,
+        M::CreditPostOption,
+        M::CreditGuardOption,
+        M::ShotLeadGuard,
+        M::ShotOffGuard,
+        M::ShotRover,
+        M::ShotPost,
+    ];
+    for m in OF_THE_SHOT {
+        tally.values[m as usize] = 0;
+    }
+}
+
 fn turnover(kind: TurnoverKind, tally: &mut Tally) {
     // How the ball is lost decides how well the opponents can run with it.
     let (m, factor) = match kind {
         TurnoverKind::Intercepted => (M::TurnoverSteal, 1.0),
-        TurnoverKind::BadPass => (M::TurnoverBadPass, 0.05),
+        TurnoverKind::BadPass => (M::TurnoverBadPass, if tally.live_loss { 1.0 } else { 0.05 }),
         TurnoverKind::Handling => (M::TurnoverHandling, 1.0),
         TurnoverKind::Travel => (M::TurnoverTravel, 0.05),
         TurnoverKind::OffensiveFoul => (M::TurnoverOffensiveFoul, 0.05),

@@ -43,6 +43,7 @@ pub fn count(seen: &Seen<'_>, tally: &mut Tally) {
         tally.touch = 0;
         return;
     };
+    tally.add_real(M::HoldTime, f64::from(seen.given.setup.step_s));
     let now = touch_class(&seen.given.setup.court, seen.bodies.at(usize::from(by)));
     let before = if tally.holder == by { tally.touch } else { 0 };
     let new = now & !before;

@@ -16,7 +16,7 @@
 //! one far enough ahead to be turned to (the brute force says so too), and between the hit and the miss of a
 //! near point time jumps, which a table smooths over: below `along * across / lateral` it is only indicative.
 //!
-//! Source: method note, section 2. Known limits: running only, no reaction, no obstacles; a reach other than
+//! Source: trial kernels of this project. Known limits: running only, no reaction, no obstacles; a reach other than
 //! [`CAPTURE_M`] is taken off the distance as if the body came straight.
 
 use crate::math::{Vec2, clamp, max};

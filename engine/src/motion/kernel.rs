@@ -15,7 +15,7 @@
 //! exactly rescaled paths; negated x gives negated x and the same y, bit for bit (up to the sign of zero).
 //!
 //! Source: sprint of Furusawa, Hill and Parkinson 1927, fitted to Haugen, Breitschädel and Seiler 2019; caps on
-//! braking and cornering as in the project's movement reference.
+//! braking and cornering caps from memory.
 //! Known limits: forward push and lateral braking do not share one friction budget; facing does not slow the
 //! turn of the run itself, only its speed; a push let go at the wanted speed counts the mean of its end speeds.
 
@@ -279,7 +279,7 @@ pub(crate) mod tests {
         }
     }
 
-    /// The national-team man of the movement reference.
+    /// The national-team man of Haugen, Breitschaedel & Seiler 2019, PLoS ONE 0215551.
     pub(crate) const MAN: GaitParams = GaitParams {
         v_max: 8.48,
         tau_s: 1.03,

@@ -100,7 +100,9 @@ impl Judged<'_> {
         let Some(index) = signals.all().iter().position(|s| matches!(s.2, Signal::Shot { .. })) else {
             return;
         };
-        let Signal::Shot { metres, space_m, three, .. } = signals.list[index].2 else { return };
+        let Signal::Shot { metres, space_m, chance: in_chance, three, .. } = signals.list[index].2 else {
+            return;
+        };
         let at = self.bodies.at(shooter);
         let mut nearest = (f32::INFINITY, DEFENCE.start);
         for lane in DEFENCE {
@@ -122,11 +124,14 @@ impl Judged<'_> {
             // The basket counts and one free throw follows.
             signals.say(clocks.now, at, what);
             signals.say(clocks.now, at, Signal::Made { by: shooter as u8, points });
-            self.free_throws(shooter, 1, clocks, ball, streams, signals);
+            // The shot itself has been counted at its chance already.
+            let worth = self.fouled_worth(in_chance, points) - in_chance * f32::from(points);
+            self.free_throws(shooter, (1, worth), clocks, ball, streams, signals);
         } else {
             // A fouled miss is no field-goal attempt.
             signals.list[index].2 = what;
-            self.free_throws(shooter, points, clocks, ball, streams, signals);
+            let worth = self.fouled_worth(in_chance, points);
+            self.free_throws(shooter, (points, worth), clocks, ball, streams, signals);
         }
     }
 
@@ -169,7 +174,8 @@ impl Judged<'_> {
         } else if shooting {
             self.foul_on_shot(attacker, clocks, ball, streams, signals);
         } else if clocks.bonus {
-            self.free_throws(attacker, 2, clocks, ball, streams, signals);
+            let worth = 2.0 * self.given.setup.attackers.skill.free_throw;
+            self.free_throws(attacker, (2, worth), clocks, ball, streams, signals);
         } else {
             ball.state = BallState::Dead;
             clocks.reset_set = true;
@@ -197,21 +203,29 @@ impl Judged<'_> {
                 by: shooter as u8,
                 metres: at.len(),
                 space_m: space,
-                chance: 1.0,
+                chance,
                 three: points > 2.5,
             };
             signals.say(clocks.now, at, shot);
             signals.say(clocks.now, at, Signal::Made { by: shooter as u8, points: points as u8 });
-            self.free_throws(shooter, 1, clocks, ball, streams, signals);
+            let worth = self.fouled_worth(chance, points as u8) - chance * points;
+            self.free_throws(shooter, (1, worth), clocks, ball, streams, signals);
         } else {
-            self.free_throws(shooter, points as u8, clocks, ball, streams, signals);
+            let worth = self.fouled_worth(chance, points as u8);
+            self.free_throws(shooter, (points as u8, worth), clocks, ball, streams, signals);
         }
+    }
+
+    /// Expected points of a fouled shot: the basket and one free throw, or as many as it was worth.
+    fn fouled_worth(&self, chance: f32, points: u8) -> f32 {
+        let (points, line) = (f32::from(points), self.given.setup.attackers.skill.free_throw);
+        chance * (points + line) + (1.0 - chance) * points * line
     }
 
     fn free_throws(
         &self,
         by: usize,
-        of: u8,
+        (of, expected): (u8, f32),
         clocks: &mut Clocks,
         ball: &mut Ball,
         streams: &mut Streams,
@@ -224,7 +238,7 @@ impl Judged<'_> {
             made += u8::from(streams.coin(by, Purpose::FreeThrow, chance));
         }
         ball.state = BallState::Dead;
-        signals.say(clocks.now, self.bodies.at(by), Signal::FreeThrows { by: by as u8, made, of });
+        signals.say(clocks.now, self.bodies.at(by), Signal::FreeThrows { by: by as u8, made, of, expected });
         crate::clock::end(clocks, signals, self.bodies, Outcome::FreeThrows);
     }
 }

@@ -7,11 +7,13 @@
 use super::Scene;
 use crate::components::{Belief, Board, News, Signal, Signals};
 use crate::lanes::{BALL, attacks};
-use crate::math::{Vec2, max};
+use crate::math::Vec2;
 use crate::random::{Purpose, Streams};
 
 /// Doublings of the plausible targets of a pass: four receivers, two doublings; the passer's eyes halve them.
 const DOUBLINGS: f32 = 2.0;
+/// A shown pass concerns a defender within this distance of its end, m. (assumed)
+const CONCERNS_M: f32 = 4.5;
 /// Later by this much when the ball is not in view: he hears it rather than sees it, s. (assumed)
 const HEARD_S: f32 = 0.35;
 
@@ -131,7 +133,7 @@ fn take_in(
             mind.fakes_seen = mind.fakes_seen.saturating_add(1);
             // Only those whom the shown pass concerns: nearer to it than the ball is.
             let to_at = mind.at(usize::from(to));
-            let concerned = (to_at - scene.bodies.at(lane)).len() < max(4.5, 0.0);
+            let concerned = (to_at - scene.bodies.at(lane)).len() < CONCERNS_M;
             let bites = streams.coin(lane, Purpose::Bite, chance) && concerned;
             if bites {
                 mind.fooled_until = scene.clocks.now + 0.3 + head.bite_delay_s;

@@ -187,8 +187,7 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     let left = scene.clocks.shot_clock;
     let patience = if h.ball.impatient { 0.5 } else { 1.0 };
     let on = |spent: f32, shift: f32, held: f32| {
-        patience
-            * value::going_on(&skill.going_on, left - spent, skill.going_on.impatience_per_s, shift, held)
+        patience * value::going_on(&skill.going_on, left - spent, shift, held)
     };
     h.menu.count = 0;
 
@@ -284,7 +283,12 @@ fn pass_value(
         // Over the front line into the middle, or across; round the perimeter the chest pass is the quicker.
         PassKind::Overhead => length > if at.len() < 5.0 { 4.0 } else { 5.8 } && length < 14.0,
         PassKind::Lob => {
-            length > 2.5 && length < 7.0 && at.len() < 4.0 && at.y > -0.4 && here.len() > 3.0 && fronted(mind, here, at)
+            length > 2.5
+                && length < 7.0
+                && at.len() < 4.0
+                && at.y > -0.4
+                && here.len() > 3.0
+                && fronted(mind, here, at)
         }
     };
     // Nobody throws over the top to a man who is walking away.
@@ -419,7 +423,7 @@ fn keep(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         home
     } else {
         let along = out.quarter() * scene.side;
-        let room = |at: Vec2| DEFENCE.into_iter().map(|d| (mind.at(d) - at).len()).fold(9.0, min);
+        let room = |at: Vec2| DEFENCE.map(|d| (mind.at(d) - at).len()).fold(9.0, min);
         let (a, b) = (home + along * 0.8, home - along * 0.8);
         let pick = if room(a) >= room(b) { a } else { b };
         if space < 1.3 { pick + out * 0.4 } else { pick }

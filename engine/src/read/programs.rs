@@ -1,8 +1,8 @@
 //! Programs of movement: starting one whose conditions hold, and walking through its steps.
 
-use super::{Scene, crowded};
 use super::conditions::all_hold;
 use super::locus;
+use super::{Scene, crowded};
 use crate::components::{Belief, Plan, Plans, Signal, Signals, Wishes};
 use crate::lanes::{ATTACK, BALL, NOBODY};
 use crate::math::Vec2;

@@ -43,12 +43,12 @@ pub fn make_chance(
 
 /// Value of going on with this much time left, the ball's last move having made the zone travel `shift`
 /// (0-1), `held_s` ago. See [`GoingOn`].
-pub fn going_on(g: &GoingOn, clock_left: f32, turnover_rate_per_s: f32, shift: f32, held_s: f32) -> f32 {
+pub fn going_on(g: &GoingOn, clock_left: f32, shift: f32, held_s: f32) -> f32 {
     let base = if clock_left.is_finite() {
         g.level_points * (1.0 - exp(-max(clock_left, 0.0) / g.scale_s))
     } else {
-        // Without a clock, going on only costs what may be lost on the way.
-        g.level_points * (1.0 - turnover_rate_per_s / (turnover_rate_per_s + 1.0))
+        // Without a clock it never falls; impatience (the ball's stage) takes the clock's place.
+        g.level_points
     };
     let fresh = g.fresh_points * shift / (1.0 + max(held_s, 0.0) / g.settle_s);
     base + fresh - g.stale_points_per_s * max(held_s - 1.0, 0.0)
@@ -181,7 +181,10 @@ pub fn completion(
         let shielded = height < OVER_HEADS_M && share > 0.85 && (receiver_at - at).dot(to - from) < 0.0;
         let feet = body.sprint_m_s * (run - body.sprint_tau_s * (1.0 - exp(-run / body.sprint_tau_s)));
         let margin = off - hand - feet + if shielded { 0.6 } else { 0.0 };
-        let margin = min(margin, landing_margin(scene, kind, lane_at(now, mind.velocity(lane), wait_s + span), from, to, span));
+        let margin = min(
+            margin,
+            landing_margin(scene, kind, lane_at(now, mind.velocity(lane), wait_s + span), from, to, span),
+        );
         chance *= logistic(margin / DOUBT_M);
     }
     // Off the mark: the chance that the error stays within the catch.

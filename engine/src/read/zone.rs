@@ -9,7 +9,7 @@ use super::{Scene, ball_at, whereabouts};
 use crate::components::{Belief, Duty, Signal, Signals, Wishes};
 use crate::lanes::{ATTACK, BALL, DEFENCE, NOBODY};
 use crate::math::{Vec2, clamp, max, min, to_segment, vec2};
-use crate::setup::{BallPlace, Line, PostStance, Zone};
+use crate::setup::{BallPlace, PostStance, Zone};
 
 /// Half of the dead band in which the ball's side does not change, m.
 const SIDE_BAND_M: f32 = 0.25;
@@ -225,7 +225,7 @@ fn stop_drive(
     let (at, velocity) = (mind.at(holder), mind.velocity(holder));
     let to_rim = (Vec2::RIM - at).unit_or(vec2(0.0, -1.0));
     let length = at.len();
-    if velocity.dot(to_rim) < 2.0 || length > 6.0 || length < 0.8 {
+    if velocity.dot(to_rim) < 2.0 || !(0.8..=6.0).contains(&length) {
         return false;
     }
     let guard = whereabouts(scene, lane, mind, taker);
@@ -295,7 +295,9 @@ fn hold_shape(
         let fresh = clamp(1.0 - mind.age[usize::from(best.1)] / memory, 0.0, 1.0);
         let pull = (zone.match_up + (1.0 - zone.match_up) * near) * fresh;
         let guard = guard_point(scene, zone, mind, duty, at);
-        target = anchor + ((guard - anchor) * pull).at_most(zone.carry_m);
+        // What he is unsure of he follows less far.
+        let unsure = scene.given.team(lane).head.memory_error_m_s * mind.age[usize::from(best.1)];
+        target = anchor + ((guard - anchor) * pull).at_most(max(zone.carry_m - unsure, 0.0));
     }
     let way = target - here;
     let distance = way.len();
@@ -327,9 +329,4 @@ fn guard_point(scene: &Scene<'_>, zone: &Zone, mind: &Belief, duty: &Duty, at: V
     // Off the rim: sag toward it, and a share into the passing lane.
     let sag = at + to_rim * min(1.4, max(at.len() - 3.0, 0.6));
     sag + to_ball * (zone.denial * 1.2)
-}
-
-/// True for a column of the back line.
-pub fn is_back(zone: &Zone, column: usize) -> bool {
-    zone.columns[column].line == Line::Back
 }

@@ -141,7 +141,7 @@ pub struct Skill {
 /// A simple, stated value of going on (points), until it is computed by simulation:
 /// `level * (1 - exp(-time_left / scale)) + fresh * shift / (1 + held / settle) - stale * max(held - 1, 0)`, where `shift` (0-1) is
 /// how far the ball's last move made the zone travel and `held` the time that it has been held since.
-/// With no shot clock the first part has the turnover hazard and the impatience hazard instead of a clock.
+/// With no shot clock the first part is `level`, and impatience takes the clock's place.
 #[derive(Clone, Debug, PartialEq)]
 pub struct GoingOn {
     /// Value with all the time in the world and the zone settled, points.

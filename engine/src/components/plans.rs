@@ -1,0 +1,142 @@
+//! What each player is about: programs of the attackers, duties of the defenders, wishes for the step.
+
+use crate::lanes::{NOBODY, Row};
+use crate::math::Vec2;
+use crate::motion::kernel::Wish;
+use bevy_ecs::prelude::Component;
+
+/// How one attacker moves without the ball.
+#[derive(Clone, Copy, Debug)]
+pub struct Plan {
+    /// His home.
+    pub home: Vec2,
+    /// Program that he follows, or `NOBODY`.
+    pub program: u8,
+    /// Step of it.
+    pub step: u8,
+    /// When the step began, s.
+    pub step_s: f32,
+    /// When he arrived at it, s (infinite while he has not).
+    pub arrived_s: f32,
+    /// +1 or -1: the side on which he was when it began.
+    pub start_sign: f32,
+    /// The ball's side when the step began: a leg does not turn round when the ball is reversed.
+    pub step_sign: f32,
+    /// Program that he ended last and when, for credit.
+    pub last_program: u8,
+    /// When that was, s.
+    pub last_s: f32,
+    /// When he passed the ball last, s.
+    pub passed_s: f32,
+    /// Small displacement from home to be open, m.
+    pub open_up: Vec2,
+    /// When he looks for a better place again, s.
+    pub next_open_s: f32,
+    /// Goes to the glass on the present shot.
+    pub crashes: bool,
+}
+
+/// Longest list of programs that an attack may have.
+pub const PROGRAMS: usize = 24;
+
+/// How one defender works.
+#[derive(Clone, Copy, Debug)]
+pub struct Duty {
+    /// Ball place that he plays by (index of [`crate::setup::BallPlace`]).
+    pub place: u8,
+    /// Sign of the ball's side, with hysteresis.
+    pub ball_side: f32,
+    /// Lane that he believes takes the ball.
+    pub taker: u8,
+    /// He takes the ball himself.
+    pub on_ball: bool,
+    /// Attacker whom he looks after, or `NOBODY`.
+    pub man: u8,
+    /// He goes for a pass in the air.
+    pub intercepts: bool,
+    /// He helps against a drive.
+    pub helps: bool,
+    /// When the ball came to the corner as he believes, s (infinite elsewhere).
+    pub corner_s: f32,
+}
+
+/// Plans of the attackers, duties of the defenders, and when each decides next.
+#[derive(Component, Clone, Debug)]
+pub struct Plans {
+    /// Attackers.
+    pub attack: [Plan; 5],
+    /// Defenders.
+    pub defence: [Duty; 5],
+    /// When each decides next, s.
+    pub next_s: [f32; 10],
+    /// Number of decisions taken, for the phase.
+    pub rest: [[f32; PROGRAMS]; 5],
+}
+
+/// What each player wants of the step, the target moving with its own velocity.
+#[derive(Component, Clone, Debug, Default)]
+pub struct Wishes {
+    /// Targets, caps and facings.
+    pub wish: Wish,
+    /// Velocity of the target, m/s.
+    pub tvx: Row,
+    /// Velocity of the target, m/s.
+    pub tvy: Row,
+    /// 1 where the body is braced.
+    pub brace: Row,
+}
+
+impl Wishes {
+    /// Sets where a lane goes, how fast at most, and where it faces.
+    #[inline]
+    pub fn go(&mut self, lane: usize, to: Vec2, cap: f32, look: Vec2) {
+        self.wish.tx[lane] = to.x;
+        self.wish.ty[lane] = to.y;
+        self.wish.cap[lane] = cap;
+        self.wish.through[lane] = 0.0;
+        self.wish.look_x[lane] = look.x;
+        self.wish.look_y[lane] = look.y;
+        self.tvx[lane] = 0.0;
+        self.tvy[lane] = 0.0;
+        self.brace[lane] = 0.0;
+    }
+    /// The target moves.
+    #[inline]
+    pub fn moving(&mut self, lane: usize, velocity: Vec2) {
+        self.tvx[lane] = velocity.x;
+        self.tvy[lane] = velocity.y;
+    }
+}
+
+/// A plan before the start.
+pub fn empty_plan() -> Plan {
+    Plan {
+        home: Vec2::RIM,
+        program: NOBODY,
+        step: 0,
+        step_s: 0.0,
+        arrived_s: f32::INFINITY,
+        start_sign: 1.0,
+        step_sign: 1.0,
+        last_program: NOBODY,
+        last_s: f32::NEG_INFINITY,
+        passed_s: f32::NEG_INFINITY,
+        open_up: Vec2::RIM,
+        next_open_s: 0.0,
+        crashes: false,
+    }
+}
+
+/// A duty before the start.
+pub fn empty_duty() -> Duty {
+    Duty {
+        place: 0,
+        ball_side: 1.0,
+        taker: NOBODY,
+        on_ball: false,
+        man: NOBODY,
+        intercepts: false,
+        helps: false,
+        corner_s: f32::INFINITY,
+    }
+}
