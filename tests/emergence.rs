@@ -3,6 +3,7 @@
 //! Fixed scenes: both effects vanish at body radius 0 and grow with strength. Has caught: scenes that a foul
 //! had ended were counted as endless delays.
 
+use engine::Arena;
 use engine::arrange::{PassEnd, Scene};
 use engine::math::{Vec2, vec2};
 use engine::setup::{PassKind, Setup, SideChoice};
@@ -27,6 +28,11 @@ fn setup(radius_m: f32, strength: f32) -> Setup {
     setup
 }
 
+/// An arena for each worker, handed from scene to scene.
+fn kept_arena() -> Option<Arena> {
+    Some(Arena::new(1))
+}
+
 /// Seconds until the near back is within 1.3 m of the catch in the corner, with or without a standing
 /// screener whom he has not seen: mean over possessions.
 fn closeout_s(radius_m: f32, strength: f32, screened: bool) -> f32 {
@@ -47,16 +53,19 @@ fn closeout_s(radius_m: f32, strength: f32, screened: bool) -> f32 {
     }
     let times: Vec<f32> = (0..200_u64)
         .into_par_iter()
-        .map(|possession| {
-            let mut playing = scene.start(&setup, 1, possession);
+        .map_init(kept_arena, |kept, possession| {
+            let mut playing = scene.start(kept.take().expect("the arena came back"), &setup, 1, possession);
+            let mut arrived = None;
             for step in 1..200 {
                 playing.step();
                 assert!(!playing.over(), "nothing ends the scene");
                 if playing.at(NEAR_BACK).distance(CORNER) < 1.3 {
-                    return step as f32 * setup.step_s;
+                    arrived = Some(step as f32 * setup.step_s);
+                    break;
                 }
             }
-            panic!("possession {possession}: the back never gets there");
+            *kept = Some(playing.arena());
+            arrived.unwrap_or_else(|| panic!("possession {possession}: the back never gets there"))
         })
         .collect();
     times.iter().sum::<f32>() / times.len() as f32
@@ -80,7 +89,7 @@ fn a_stronger_screener_delays_more() {
     assert!(delays[0] < delays[1] && delays[1] < delays[2], "delays {delays:?} s");
 }
 
-/// Share of entries to the near post that are caught while the helper comes from (0.2, 1.3), the other post
+/// Share of bounce entries to the near post that are caught while the helper comes from (0.2, 1.3), the other post
 /// either between helper and pass or beside the helper.
 fn entries(radius_m: f32, strength: f32, sealed: bool) -> f32 {
     let setup = Arc::new(setup(radius_m, strength));
@@ -94,22 +103,23 @@ fn entries(radius_m: f32, strength: f32, sealed: bool) -> f32 {
         ],
         rooted: vec![NEAR_POST, FAR_POST],
         ball: ROVER,
-        pass: Some((NEAR_POST, PassKind::Chest, 0.5)),
+        pass: Some((NEAR_POST, PassKind::Bounce, 0.5)),
     };
-    let trials = 1_000_u64;
+    let trials = 4_000_u64;
     let caught: u32 = (0..trials)
         .into_par_iter()
-        .map(|possession| {
-            let mut playing = scene.start(&setup, 1, possession);
+        .map_init(kept_arena, |kept, possession| {
+            let mut playing = scene.start(kept.take().expect("the arena came back"), &setup, 1, possession);
+            let mut end = PassEnd::Flying;
             for _ in 0..60 {
                 playing.step();
-                match playing.pass_to(NEAR_POST) {
-                    PassEnd::Caught => return 1,
-                    PassEnd::Lost => return 0,
-                    PassEnd::Flying => {}
+                end = playing.pass_to(NEAR_POST);
+                if end != PassEnd::Flying {
+                    break;
                 }
             }
-            0
+            *kept = Some(playing.arena());
+            u32::from(end == PassEnd::Caught)
         })
         .sum();
     caught as f32 / trials as f32

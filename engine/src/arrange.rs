@@ -41,9 +41,9 @@ pub enum PassEnd {
 }
 
 impl Scene {
-    /// Starts the scene as a possession of this setup (the rover's side must be the right one).
-    pub fn start(&self, setup: &Arc<Setup>, seed: u64, possession: u64) -> Playing {
-        let mut arena = Arena::new(1);
+    /// Starts the scene as a possession of this setup (the rover's side must be the right one), in an arena
+    /// that [`Playing::arena`] gives back.
+    pub fn start(&self, mut arena: Arena, setup: &Arc<Setup>, seed: u64, possession: u64) -> Playing {
         arena.fill_from(setup, seed, possession);
         let slot = arena.slots[0];
         let mut entity = arena.world.entity_mut(slot);
@@ -135,6 +135,11 @@ impl Playing {
     pub fn at(&self, player: Player) -> Vec2 {
         let slot = self.arena.slots[0];
         self.arena.world.get::<Bodies>(slot).map_or(Vec2::RIM, |b| b.at(usize::from(player)))
+    }
+
+    /// The arena, to be used again.
+    pub fn arena(self) -> Arena {
+        self.arena
     }
 
     /// The possession has ended (a foul, a turnover).
