@@ -181,3 +181,31 @@ impl Streams {
         -ln(-ln(u))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Values from a PCG64 and a SplitMix64 written out by hand in another language, not from this code.
+    #[test]
+    fn keyed_draws_are_those_of_pcg64_seeded_by_the_hashed_key() {
+        assert_eq!(keyed(1, 0, 0, 0, 0, 0), 0x28f1_db37_04a3_3371);
+        assert_eq!(keyed(1, 41_873, 7, 3, 12, 2), 0x5abc_a971_e34a_843a);
+        assert_eq!(keyed(1 << 63, 1 << 40, 10, 26, u16::MAX, 7), 0xc113_0e12_ecc8_2991);
+    }
+
+    #[test]
+    fn a_uniform_draw_is_never_one() {
+        assert_eq!(unit(0), 0.0);
+        assert!(unit(u64::MAX) < 1.0);
+    }
+
+    #[test]
+    fn normal_quantiles_are_those_of_the_tables() {
+        for (p, z) in [(0.5, 0.0), (0.841_344_7, 1.0), (0.975, 1.959_964), (0.999, 3.090_232), (0.01, -2.326_348)]
+        {
+            let got = normal_quantile(p);
+            assert!((got - z).abs() < 2e-4, "quantile of {p}: {got}, not {z}");
+        }
+    }
+}
