@@ -84,6 +84,7 @@ fn the_slower_the_zone_reacts_the_more_open_looks_there_are() {
     };
     let played = [0.0, 0.2, 0.4, 0.6].map(slow);
     let shares = played.each_ref().map(|records| mean(records, Measure::OpenLookAvailable));
+    assert!(shares[3] - shares[0] >= 0.05, "{shares:.4?}: less than 5 points in all");
     for n in 0..3 {
         let (more, error) = paired(&played[n], &played[n + 1], Measure::OpenLookAvailable);
         assert!(more >= 3.0 * error, "step {n} of {shares:.4?}: {more:.4} with standard error {error:.4}");

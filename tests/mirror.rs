@@ -106,6 +106,9 @@ fn films_that_are_no_mirror_images_are_told_apart() {
 fn films_of_two_routes_and_the_other_zone_are_mirror_images_to_the_bit() {
     check_films(&[SEAM_CROSS], 0..2000);
     check_films(&[BASELINE_RUN], 2000..4000);
+    // A ball that starts in the very middle has a side too, and it mirrors.
+    let middle = ("attack.formation.lead-guard", "[0.0, 6.9]");
+    check_films(&[SEAM_CROSS, middle, ("start.ball", "\"lead-guard\"")], 0..500);
     check_films(&[("zone.use", "\"3-2\"")], 0..2000);
 }
 

@@ -202,7 +202,8 @@ mod tests {
 
     #[test]
     fn normal_quantiles_are_those_of_the_tables() {
-        for (p, z) in [(0.5, 0.0), (0.841_344_7, 1.0), (0.975, 1.959_964), (0.999, 3.090_232), (0.01, -2.326_348)]
+        for (p, z) in
+            [(0.5, 0.0), (0.841_344_7, 1.0), (0.975, 1.959_964), (0.999, 3.090_232), (0.01, -2.326_348)]
         {
             let got = normal_quantile(p);
             assert!((got - z).abs() < 2e-4, "quantile of {p}: {got}, not {z}");

@@ -2,8 +2,9 @@
 
 use crate::components::*;
 use crate::given::{Given, gait_of};
-use crate::lanes::{BALL, LANES, NOBODY, PLAYERS, attacks};
+use crate::lanes::{BALL, LANES, PLAYERS, attacks};
 use crate::math::{Vec2, clamp, ln, max, vec2};
+use crate::measures::Measure;
 use crate::random::{Purpose, Streams, TABLE, normal_quantile, unit};
 use crate::read::shape;
 use crate::setup::SideChoice;
@@ -36,6 +37,11 @@ pub struct Slot<'a> {
     pub side: &'a mut Side,
     /// Streams.
     pub streams: &'a mut Streams,
+}
+
+/// Sign of the side that a place is on; the middle counts as the given side.
+pub fn side_of(at: Vec2, side: f32) -> f32 {
+    if at.x * side < 0.0 { -side } else { side }
 }
 
 /// Begins a possession.
@@ -99,7 +105,8 @@ pub fn set_up(given: &Given, slot: &mut Slot<'_>) {
     let side = slot.side.0;
     let holder = usize::from(setup.attack.ball_starts_with);
     let ball_at = setup.attack.formation[holder].sided(side);
-    let ball_side = if ball_at.x < 0.0 { -1.0 } else { 1.0 };
+    // A ball in the middle counts as on the rover's side: the rule must mirror.
+    let ball_side = side_of(ball_at, side);
     let place = shape::place_of(&setup.zone, ball_at, ball_side, 0, 0.0);
     let anchors = shape::anchors(&setup.zone, ball_at, ball_side, false);
     slot.bodies.0 = Default::default();
@@ -128,6 +135,17 @@ pub fn set_up(given: &Given, slot: &mut Slot<'_>) {
     }
     start_plans(given, slot, place, ball_side);
     let now = slot.clocks.now;
+    slot.clocks.in_lane = [0.0; 5];
+    slot.clocks.guarded = 0.0;
+    // The hold that begins here is a catch as any other, on its side of the floor.
+    slot.tally.add(Measure::Catches, 1);
+    slot.tally.reversal_from = if ball_at.x > 1.0 {
+        1.0
+    } else if ball_at.x < -1.0 {
+        -1.0
+    } else {
+        0.0
+    };
     *slot.ball = empty_ball();
     slot.ball.state = BallState::Held { by: holder as u8 };
     slot.ball.caught_s = now;
@@ -152,7 +170,6 @@ pub fn set_up(given: &Given, slot: &mut Slot<'_>) {
         mind.ball = ball_at;
         mind.holder = holder as u8;
         mind.in_air = false;
-        mind.told_at = now;
         mind.fooled_until = f32::NEG_INFINITY;
     }
 }
@@ -164,29 +181,13 @@ fn start_plans(given: &Given, slot: &mut Slot<'_>, place: u8, ball_side: f32) {
         let plan = &mut slot.plans.attack[lane];
         *plan = Plan {
             home,
-            program: NOBODY,
-            step: 0,
             step_s: slot.clocks.now,
-            arrived_s: f32::INFINITY,
             start_sign: slot.side.0,
             step_sign: slot.side.0,
-            last_program: NOBODY,
-            last_s: f32::NEG_INFINITY,
-            passed_s: f32::NEG_INFINITY,
-            open_up: Vec2::RIM,
             next_open_s: slot.clocks.now,
-            crashes: false,
+            ..empty_plan()
         };
-        slot.plans.defence[lane] = Duty {
-            place,
-            ball_side,
-            taker: NOBODY,
-            on_ball: false,
-            man: NOBODY,
-            intercepts: false,
-            helps: false,
-            corner_s: f32::INFINITY,
-        };
+        slot.plans.defence[lane] = Duty { place, ball_side, ..empty_duty() };
     }
 }
 
@@ -208,7 +209,6 @@ fn draw_players(given: &Given, slot: &mut Slot<'_>) {
         traits.radius[lane] = body.radius_m;
         traits.inv_mass[lane] = 1.0 / (body.mass_kg * body.strength);
         traits.braced_inv_mass[lane] = 1.0 / (body.mass_kg * body.strength * body.brace_factor);
-        traits.tau[lane] = body.sprint_tau_s;
         // Half a decision period is taken off: decisions come every 0.1 s.
         traits.reaction[lane] = max(reaction - 0.05, 0.0);
         let reaches = body.arm_reach_m > 0.0;

@@ -79,7 +79,7 @@ fn cost(comparison: &Comparison) -> Option<String> {
         parts.push(format!("no clear change in {}", listed(&told)));
     }
     let against = &question.variants[question.baseline];
-    Some(format!("What comes with it, against {against}: {}.", parts.join("; ")))
+    Some(format!("What comes with it, against {against} (each interval by itself): {}.", parts.join("; ")))
 }
 
 fn settled(comparison: &Comparison) -> String {
@@ -200,7 +200,7 @@ mod tests {
     const SETTLED: &str = "\
 Best by expected net points: seam-sit, 19.4 in 20 possessions (95 % interval 19.4 to 19.5). Against hold-wing, the \
 baseline: 0.39 more expected net points in 20 possessions (0.36 to 0.41).
-What comes with it, against hold-wing: in 20 possessions 3.1 more offensive rebounds (2.8 to 3.5); no clear change in \
+What comes with it, against hold-wing (each interval by itself): in 20 possessions 3.1 more offensive rebounds (2.8 to 3.5); no clear change in \
 turnovers and points conceded on the break.
 Settled: seam-sit stands apart from every other variant: against the second, seam-cross, 0.20 more expected net points \
 in 20 possessions (0.17 to 0.23). The intervals hold together, for all pairs.

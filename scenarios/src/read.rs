@@ -87,6 +87,11 @@ impl<'d> Reader<'d> {
         self.desk.fault(node.origin, &self.path_of(key.name), problem, Some(key.doc));
     }
 
+    /// Says that what stands in this table as a whole is not allowed, under one of its keys.
+    pub fn refuse_all(&self, key: Key, allowed: String) {
+        self.refuse(key, self.node, allowed, None);
+    }
+
     /// A number, if the key is there. A length may be given in feet under its other name.
     pub fn maybe_number(&self, key: Key) -> Option<f32> {
         let metres = self.find(key.name);

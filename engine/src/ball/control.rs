@@ -39,7 +39,6 @@ pub fn gain(c: &mut Court<'_>, by: usize, time_s: f32, late_s: f32, how: How) {
     c.ball.passer = passer;
     c.ball.came_from = came_from;
     c.ball.credit = credit;
-    c.ball.bumped = 0.0;
     // Officials give a man who has just got the ball in the lane time to do something with it. (common
     // practice, no source)
     c.clocks.in_lane[by] = min(c.clocks.in_lane[by], 1.2);

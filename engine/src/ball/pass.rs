@@ -33,7 +33,6 @@ pub fn release(c: &mut Court<'_>, by: usize, to: usize, kind: PassKind, at_s: f3
         end,
         start_s: at_s,
         span_s: length / skill.speed_m_s,
-        tried: 0,
         class,
     };
     c.ball.state = BallState::Pass(flight);
@@ -41,6 +40,8 @@ pub fn release(c: &mut Court<'_>, by: usize, to: usize, kind: PassKind, at_s: f3
     c.plans.attack[by].passed_s = at_s;
     c.board.post(at_s, News::Release { to: to as u8, at: aim, look_off });
     c.say(at_s, start, Signal::Pass { from: by as u8, to: to as u8, kind, metres: length, class });
+    // What is left of this step is flown already.
+    step(c, flight);
 }
 
 fn classify(c: &Court<'_>, from: Vec2, to: Vec2, length: f32) -> PassClass {
@@ -58,7 +59,7 @@ fn classify(c: &Court<'_>, from: Vec2, to: Vec2, length: f32) -> PassClass {
 }
 
 /// One step of a flight.
-pub fn step(c: &mut Court<'_>, mut flight: Flight) {
+pub fn step(c: &mut Court<'_>, flight: Flight) {
     let dt = c.given.setup.step_s;
     let end_s = flight.start_s + flight.span_s;
     let from_s = max(c.clocks.now - dt, flight.start_s);
@@ -78,9 +79,6 @@ pub fn step(c: &mut Court<'_>, mut flight: Flight) {
     c.ball.height = leg.heights.1;
     let mut first = (f32::INFINITY, None);
     for lane in DEFENCE {
-        if flight.tried >> lane & 1 == 1 {
-            continue;
-        }
         if let Some((share, at)) = meets(c, lane, &flight, &leg)
             && share < first.0
         {
@@ -88,7 +86,6 @@ pub fn step(c: &mut Court<'_>, mut flight: Flight) {
         }
     }
     if let (share, Some((lane, at))) = first {
-        flight.tried |= 1 << lane;
         c.ball.state = BallState::Pass(flight);
         let time_s = leg.from_s + (leg.to_s - leg.from_s) * share;
         return touch(c, &flight, lane, at, time_s);

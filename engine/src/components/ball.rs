@@ -54,8 +54,6 @@ pub struct Flight {
     pub start_s: f32,
     /// How long it flies, s.
     pub span_s: f32,
-    /// Defenders who have had their chance at it (bit mask).
-    pub tried: u16,
     /// What kind of pass it is for the measures.
     pub class: PassClass,
 }
@@ -102,8 +100,6 @@ pub struct Ball {
     pub shift: f32,
     /// Height, m.
     pub height: f32,
-    /// Contact impulse over mass on the holder lately, m/s.
-    pub bumped: f32,
     /// When a held ball's loss is due (hazard spent), in units of a unit exponential.
     pub loss_left: f32,
     /// The read (program index) that made the last catch, or `NOBODY`.
@@ -147,7 +143,6 @@ pub fn empty_ball() -> Ball {
         last_catch: Vec2::RIM,
         shift: 0.0,
         height: 1.1,
-        bumped: 0.0,
         loss_left: 1.0,
         credit: NOBODY,
         line: 0.0,

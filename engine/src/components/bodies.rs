@@ -46,8 +46,6 @@ pub struct Traits {
     pub inv_mass: Row,
     /// Inverse mass of a braced body, 1/kg.
     pub braced_inv_mass: Row,
-    /// Sprint time constant, s.
-    pub tau: Row,
     /// Simple reaction less half a decision period, s.
     pub reaction: Row,
     /// Standing and lunging reach of a hand, m.

@@ -37,8 +37,6 @@ pub struct Belief {
     pub holder: u8,
     /// Whether he believes it to be in the air.
     pub in_air: bool,
-    /// When he learned of the ball's last event, s.
-    pub told_at: f32,
     /// Until when he is fooled by a pass fake, s.
     pub fooled_until: f32,
     /// Where the fake pointed.
@@ -119,7 +117,6 @@ pub fn empty_belief() -> Belief {
         ball: Vec2::RIM,
         holder: NOBODY,
         in_air: false,
-        told_at: 0.0,
         fooled_until: 0.0,
         fooled_to: Vec2::RIM,
         fakes_seen: 0,

@@ -36,8 +36,7 @@ pub struct Plan {
     pub crashes: bool,
 }
 
-/// Longest list of programs that an attack may have.
-pub const PROGRAMS: usize = 24;
+pub use crate::setup::PROGRAMS;
 
 /// How one defender works.
 #[derive(Clone, Copy, Debug)]
@@ -52,8 +51,6 @@ pub struct Duty {
     pub on_ball: bool,
     /// Attacker whom he looks after, or `NOBODY`.
     pub man: u8,
-    /// He goes for a pass in the air.
-    pub intercepts: bool,
     /// He helps against a drive.
     pub helps: bool,
     /// When the ball came to the corner as he believes, s (infinite elsewhere).
@@ -69,7 +66,7 @@ pub struct Plans {
     pub defence: [Duty; 5],
     /// When each decides next, s.
     pub next_s: [f32; 10],
-    /// Number of decisions taken, for the phase.
+    /// Until when each attacker leaves each program alone, s.
     pub rest: [[f32; PROGRAMS]; 5],
 }
 
@@ -135,7 +132,6 @@ pub fn empty_duty() -> Duty {
         taker: NOBODY,
         on_ball: false,
         man: NOBODY,
-        intercepts: false,
         helps: false,
         corner_s: f32::INFINITY,
     }

@@ -4,7 +4,7 @@ use super::Seen;
 use super::signals::forget_shot;
 use crate::components::Tally;
 use crate::lanes::{ATTACK, DEFENCE};
-use crate::math::{logistic, max, min, vec2};
+use crate::math::{logistic, min, vec2};
 use crate::measures::Measure as M;
 use crate::record::Outcome;
 use crate::setup::Line;
@@ -97,5 +97,5 @@ fn break_chance(seen: &Seen<'_>) -> f32 {
         least
     };
     // The last attacker back is the one who is there first: the safety.
-    logistic((soonest(ATTACK) - max(soonest(DEFENCE), 0.0)) / BREAK_SCALE_S)
+    logistic((soonest(ATTACK) - soonest(DEFENCE)) / BREAK_SCALE_S)
 }

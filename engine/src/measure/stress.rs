@@ -38,7 +38,7 @@ impl Floor {
             _ => return None,
         };
         let ball = seen.bodies.at(crate::lanes::BALL);
-        let ball_side = if ball.x < 0.0 { -1.0 } else { 1.0 };
+        let ball_side = crate::spawn::side_of(ball, seen.side);
         let first_side = ball_side == seen.side;
         let zone = &seen.given.setup.zone;
         let mut lines = [([0; 5], 0); 2];

@@ -54,7 +54,11 @@ pub fn officiate(
         }
         for touch in touches.0.touches() {
             let (i, j) = (usize::from(touch.i), usize::from(touch.j));
-            if attacks(i) == attacks(j) || clocks.status != Status::Playing {
+            if clocks.status != Status::Playing || clocks.reset_set {
+                // The ball is dead: nothing more is judged.
+                break;
+            }
+            if attacks(i) == attacks(j) {
                 continue;
             }
             // Pairs are listed lower lane first: i attacks, j defends; the normal points from i to j.

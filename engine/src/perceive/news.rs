@@ -85,7 +85,6 @@ fn take_in(
     streams: &mut Streams,
     signals: &mut Signals,
 ) -> bool {
-    mind.told_at = scene.clocks.now;
     match news {
         News::Release { to, at, .. } => {
             mind.in_air = true;

@@ -40,6 +40,7 @@ pub fn see(scene: &Scene<'_>, lane: usize, mind: &mut Belief) {
     let (gx, gy) = (mind.gaze.x, mind.gaze.y);
     let sharp = head.sharp_cos * head.sharp_cos;
     let whole = head.whole_cos * head.whole_cos;
+    let wide = mask(head.whole_cos < 0.0);
     let everything = mask(all);
     let fade = 1.0 - dt / head.memory_s;
     let fade = if fade > 0.0 { fade } else { 0.0 };
@@ -58,8 +59,11 @@ pub fn see(scene: &Scene<'_>, lane: usize, mind: &mut Belief) {
         let dot = rx * gx + ry * gy;
         let dot2 = dot * dot;
         let in_sharp = mask(dot > 0.0) & mask(dot2 >= sharp * d2);
-        // Half angles of the whole field lie beyond 90 degrees: its cosine is negative.
-        let in_whole = mask(dot >= 0.0) | mask(dot2 <= whole * d2);
+        // Beyond 90 degrees to either side all that lies ahead is in the field, and some behind; else only
+        // what lies ahead and near enough to the gaze.
+        let ahead = mask(dot >= 0.0);
+        let in_whole =
+            (wide & (ahead | mask(dot2 <= whole * d2))) | (!wide & ahead & mask(dot2 >= whole * d2));
         let felt = mask(d2 < FELT_M * FELT_M);
         seen[other] = in_sharp | felt | (in_whole & mask(noticed[other] > 0.0)) | everything;
     }

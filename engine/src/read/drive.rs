@@ -3,7 +3,7 @@
 use super::Scene;
 use crate::components::Belief;
 use crate::lanes::DEFENCE;
-use crate::math::{Vec2, logistic, max, min, to_segment, vec2};
+use crate::math::{Vec2, logistic, max, to_segment, vec2};
 
 /// The three lines of a drive: past the rim's near side, at it, past its far side.
 pub const LINES: [f32; 3] = [0.0, 1.0, -1.0];
@@ -74,6 +74,6 @@ pub fn blocked(scene: &Scene<'_>, me: usize, mind: &Belief, line: f32) -> bool {
     let slow = scene.bodies.velocity(me).dot(way) < 1.2;
     slow && DEFENCE.into_iter().any(|lane| {
         let off = mind.at(lane) - here;
-        off.dot(way) > 0.0 && off.len2() < min(1.0, 0.95 * 0.95)
+        off.dot(way) > 0.0 && off.len2() < 0.95 * 0.95
     })
 }

@@ -4,16 +4,14 @@ use super::{Scene, nearest_defender};
 use crate::components::{Ball, BallState, Belief, Plan, Wishes};
 use crate::lanes::{ATTACK, BALL, DEFENCE};
 use crate::math::{Vec2, vec2};
+use crate::spawn::side_of;
 
 /// How far from a loose ball a player still goes for it, m.
 const CHASE_M: f32 = 5.0;
 
-fn landing(ball: &Ball) -> Option<Vec2> {
-    match ball.state {
-        BallState::Rebound { down, .. } => Some(down),
-        BallState::Loose { at, .. } => Some(at),
-        _ => None,
-    }
+/// Where the ball falls, if he has learned it; while he knows only of the shot, nobody knows.
+fn landing(mind: &Belief) -> Option<Vec2> {
+    (mind.ball != Vec2::RIM).then_some(mind.ball)
 }
 
 /// Rank of a player among his own by distance to a point, as he believes.
@@ -27,7 +25,7 @@ fn rank(scene: &Scene<'_>, lane: usize, mind: &Belief, to: Vec2) -> usize {
 pub fn attack(scene: &Scene<'_>, lane: usize, mind: &Belief, ball: &Ball, plan: &Plan, wishes: &mut Wishes) {
     let here = scene.bodies.at(lane);
     let ball_way = (mind.at(BALL) - here).unit_or(mind.gaze);
-    if let Some(down) = landing(ball) {
+    if let Some(down) = landing(mind) {
         let near = here.distance(down) < CHASE_M && rank(scene, lane, mind, down) < 3;
         if near && (plan.crashes || matches!(ball.state, BallState::Loose { .. })) {
             wishes.go(lane, down, f32::INFINITY, (down - here).unit_or(ball_way));
@@ -38,7 +36,7 @@ pub fn attack(scene: &Scene<'_>, lane: usize, mind: &Belief, ball: &Ball, plan: 
         wishes.go(lane, plan.home, 3.0, ball_way);
     } else if plan.crashes {
         // Spread over three places about the rim, the far side of the shot first.
-        let sign = if mind.x[BALL] < 0.0 { 1.0 } else { -1.0 };
+        let sign = -side_of(mind.at(BALL), scene.side);
         let spots = [vec2(sign * 1.6, 1.0), vec2(0.0, 2.4), vec2(-sign * 1.6, 1.2)];
         let mut best = (f32::INFINITY, spots[0]);
         for spot in spots {
@@ -58,10 +56,10 @@ pub fn attack(scene: &Scene<'_>, lane: usize, mind: &Belief, ball: &Ball, plan: 
 }
 
 /// A defender: boxes out the nearest attacker, then goes for the ball.
-pub fn defend(scene: &Scene<'_>, lane: usize, mind: &Belief, ball: &Ball, wishes: &mut Wishes) {
+pub fn defend(scene: &Scene<'_>, lane: usize, mind: &Belief, wishes: &mut Wishes) {
     let here = scene.bodies.at(lane);
     let ball_way = (mind.at(BALL) - here).unit_or(mind.gaze);
-    if let Some(down) = landing(ball)
+    if let Some(down) = landing(mind)
         && here.distance(down) < CHASE_M
         && rank(scene, lane, mind, down) < 3
     {

@@ -1,7 +1,8 @@
 //! The ball-handler: weighs shot, passes, drive, fake and going on by expected points from his beliefs.
 //!
-//! Decision noise is a Gumbel draw for each option, so that the best option is taken with the softmax
-//! probability; the draws hold for one stretch of thought, or a patient man would sooner or later do anything.
+//! Decision noise is a capped Gumbel draw for each option but waiting, so that the options are taken nearly with
+//! the softmax probabilities; the draws hold for one stretch of thought, or a patient man would sooner or later
+//! do anything.
 
 use super::drive;
 use super::lane_sense;
@@ -19,6 +20,8 @@ use crate::setup::PassKind;
 const LATE_S: f32 = 8.0;
 /// A pass is pulled back when its chance has fallen by this much before it left the hands. (assumed)
 const PULL_BACK: f32 = 0.35;
+/// Mean of a standard Gumbel draw (Euler's constant).
+const GUMBEL_MEAN: f32 = 0.577_215_7;
 /// Largest noise, in temperatures. (assumed)
 const NOISE_MOST: f32 = 2.2;
 /// How long one stretch of thought lasts, s. (assumed)
@@ -50,8 +53,8 @@ fn ponder(lane: usize, scene: &Scene<'_>, h: &mut Hands<'_>) {
             h.menu.noise[option] = min(noise, NOISE_MOST);
         }
     }
-    // Waiting is what the others are weighed against: it has the mean of the noise, no luck of its own.
-    h.menu.noise[0] = 0.577;
+    // Waiting is what the others are weighed against: it has the mean of a Gumbel draw, no luck of its own.
+    h.menu.noise[0] = GUMBEL_MEAN;
 }
 
 /// What the ball-handler may change.
@@ -111,7 +114,7 @@ fn drive_ends(scene: &Scene<'_>, lane: usize, mind: &Belief, line: f32, h: &mut 
     let blocked = drive::blocked(scene, lane, mind, line) && (!in_post || spent > 0.4);
     if arrived || blocked || (in_post && spent > 0.8) {
         h.ball.handling = Handling::Hold;
-        h.ball.off_catch = false;
+        dribbles(scene, h.ball);
         // Near the rim he has got as far as he gets: up with it, or out to whoever is open.
         h.ball.committed = in_post;
         h.ball.up_with_it = in_post && here.distance(h.ball.drive_from) > 0.5;
@@ -123,6 +126,12 @@ fn drive_ends(scene: &Scene<'_>, lane: usize, mind: &Belief, line: f32, h: &mut 
     }
     steer(scene, lane, mind, h);
     false
+}
+
+/// He has put the ball on the floor: a shot now takes a gather first.
+fn dribbles(scene: &Scene<'_>, ball: &mut Ball) {
+    ball.off_catch = false;
+    ball.ready_s = max(ball.ready_s, scene.now + scene.given.setup.attackers.skill.gather_s);
 }
 
 /// Keeps a drive going toward its goal.
@@ -355,7 +364,7 @@ fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, i
                 h.ball.drive_from = here;
             }
             h.ball.handling = Handling::Drive(h.ball.line);
-            h.ball.off_catch = false;
+            dribbles(scene, h.ball);
             steer(scene, lane, mind, h);
         }
         Action::Pass(to, kind) => {
@@ -408,7 +417,7 @@ fn keep(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         // He dribbles out of the lane.
         let out = lane_sense::exit(scene, here);
         h.wishes.go(lane, out, 3.0, (Vec2::RIM - here).unit_or(mind.gaze));
-        h.ball.off_catch = false;
+        dribbles(scene, h.ball);
         return;
     }
     if here.len() < 4.6 {
@@ -431,6 +440,6 @@ fn keep(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     let cap = clamp(0.8 + 0.5 * here.distance(to), 0.8, 2.4);
     h.wishes.go(lane, setup.court.inside(to, 0.4), cap, (Vec2::RIM - here).unit_or(mind.gaze));
     if here.distance(to) > 0.6 && scene.now - h.ball.caught_s > 1.0 {
-        h.ball.off_catch = false;
+        dribbles(scene, h.ball);
     }
 }

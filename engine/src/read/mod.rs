@@ -138,7 +138,7 @@ fn defend(
         BallState::Shot { .. } | BallState::Rebound { .. } | BallState::Loose { .. }
             if mind.in_air && mind.holder == crate::lanes::NOBODY =>
         {
-            glass::defend(scene, lane, mind, ball, wishes);
+            glass::defend(scene, lane, mind, wishes);
         }
         _ => zone::decide(scene, lane, mind, &mut plans.defence[lane - 5], wishes, signals),
     }

@@ -8,6 +8,7 @@ use crate::lanes::{ATTACK, BALL, NOBODY};
 use crate::math::Vec2;
 use crate::random::{Purpose, Streams};
 use crate::setup::{Pace, Program, Then};
+use crate::spawn::side_of;
 
 /// A chance at a program that was not taken comes again no sooner than this, s.
 const NEXT_CHANCE_S: f32 = 1.5;
@@ -41,7 +42,7 @@ pub fn start(
             continue;
         }
         let mut plan = plans.attack[me];
-        plan.start_sign = if here.x < 0.0 { -1.0 } else { 1.0 };
+        plan.start_sign = side_of(here, scene.side);
         if !all_hold(scene, me, mind, &plan, &program.when)
             || taken(plans, me, index, program)
             || occupied(scene, me, mind, plans, &plan, program)

@@ -17,6 +17,13 @@ const SIDE_BAND_M: f32 = 0.25;
 const PLACE_BAND_M: f32 = 0.5;
 /// The one who has the ball keeps it unless another is quicker by this, s.
 const KEEP_S: f32 = 0.25;
+/// How far the ball moves for each metre of an anchor, roughly (read off the zone's table).
+const BALL_PER_ANCHOR: f32 = 4.0;
+/// Preference for the first of the named takers, and against one who is not named, s. (assumed)
+const FIRST_NAMED_S: f32 = 0.2;
+const UNNAMED_S: f32 = 0.25;
+/// Nobody leaves his place by more than this for a pass, m. (assumed)
+const GAMBLE_M: f32 = 2.6;
 /// Beyond this distance a defender turns and runs rather than slides, m.
 const RUN_M: f32 = 3.0;
 /// Distance from the rim at which a defender no longer tightens on an attacker, m.
@@ -44,9 +51,7 @@ pub fn decide(
         signals.say(scene.now, scene.bodies.at(lane), Signal::TakesBall { by: lane as u8, of: mind.holder });
     }
     duty.on_ball = takes;
-    duty.intercepts = false;
     if mind.in_air && !takes && go_for_pass(scene, lane, mind, wishes) {
-        duty.intercepts = true;
         return;
     }
     if takes {
@@ -65,9 +70,10 @@ fn believed_ball(scene: &Scene<'_>, lane: usize, mind: &Belief) -> Vec2 {
     if scene.now >= mind.fooled_until {
         return mind.ball;
     }
-    // He moves as if the shown pass were thrown, by at most the stated distance.
+    // He plays a ball that is on its way to where the fake pointed. An anchor moves about a quarter as far
+    // as the ball does, so this much of the way moves him by the stated distance.
     let way = mind.fooled_to - mind.ball;
-    let most = scene.given.team(lane).head.bite_distance_m * 4.0;
+    let most = scene.given.team(lane).head.bite_distance_m * BALL_PER_ANCHOR;
     mind.ball + way.at_most(most)
 }
 
@@ -133,10 +139,10 @@ fn choose_taker(
             time -= KEEP_S;
         }
         if who == lanes[0] {
-            time -= 0.2;
+            time -= FIRST_NAMED_S;
         }
         if !named {
-            time += 0.25;
+            time += UNNAMED_S;
         }
         if time < best.0 {
             best = (time, who);
@@ -166,7 +172,7 @@ fn go_for_pass(scene: &Scene<'_>, lane: usize, mind: &Belief, wishes: &mut Wishe
     let mine =
         scene.given.arrival(lane).time_to(here, scene.bodies.velocity(lane), point, scene.traits.lunge[lane]);
     // Beyond a stride or two he would leave his place for a gamble.
-    if mine > ball_s || here.distance(point) > 2.6 {
+    if mine > ball_s || here.distance(point) > GAMBLE_M {
         return false;
     }
     wishes.go(lane, point, f32::INFINITY, (from - here).unit_or(mind.gaze));

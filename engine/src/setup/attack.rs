@@ -5,6 +5,9 @@
 
 use crate::math::Vec2;
 
+/// Longest list of programs (route and options together) that an attack may have.
+pub const PROGRAMS: usize = 24;
+
 /// Which side of the floor the rover starts on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SideChoice {

@@ -105,9 +105,9 @@ fn told(event: &Event, words: &dyn Words) -> String {
             format!("{}, {at}: {}, on to leg {}", name(*by), words.program(*program), u16::from(*step) + 1)
         }
         What::ProgramEnd { by, program } => format!("{}, {at}: ends {}", name(*by), words.program(*program)),
-        What::TakesBall { by, of } => format!("{}, {at}: takes the ball, {}'s", name(*by), name(*of)),
-        What::Helps { by, on } => format!("{}, {at}: drops to help on {}", name(*by), name(*on)),
-        What::Loses { by, whom } => format!("{}, {at}: has lost {}", name(*by), name(*whom)),
+        What::TakesBall { by, of } => format!("{}, {at}: picks up {}", name(*by), name(*of)),
+        What::Helps { by, on } => format!("{}, {at}: steps in front of {}", name(*by), name(*on)),
+        What::Loses { by, whom } => format!("{}, {at}: loses sight of {}", name(*by), name(*whom)),
         What::Foul { by, on, offensive, shooting } => format!(
             "{}, {at}: {}foul on {}{}",
             name(*by),

@@ -1,7 +1,7 @@
 //! Attacks: the formation, the base habits, and the routes and options that a scenario chooses.
 
 use engine::math::Vec2;
-use engine::setup::{Attack, Habits, Program, ProgramKind, RoleSet, SideChoice};
+use engine::setup::{Attack, Habits, PROGRAMS, Program, ProgramKind, RoleSet, SideChoice};
 
 use crate::key::Key;
 use crate::read::Reader;
@@ -49,6 +49,11 @@ pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Opt
         for (file, weight) in chosen {
             programs.extend(option(desk, file, (kind, who, *weight), ground, &mut habits));
         }
+    }
+    if programs.len() > PROGRAMS {
+        let allowed =
+            format!("at most {PROGRAMS} programs, route and options together; these make {}", programs.len());
+        choice.refuse_all(Key::other("rover", "Route and options of the attack."), allowed);
     }
     let habits = program::habits(&habits, |key, so_far| {
         own_habits.as_ref().map_or(so_far, |own| own.number_or(key, so_far))
