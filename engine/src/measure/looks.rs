@@ -1,7 +1,7 @@
 //! Open looks that occur: a holder in range who could release now with nobody within 1.22 m.
 
 use super::{IN_RANGE_POINTS, OPEN_M, Seen};
-use crate::components::{BallState, Handling, Tally};
+use crate::components::{BallState, Tally};
 use crate::lanes::DEFENCE;
 use crate::math::min;
 use crate::measures::Measure as M;
@@ -12,7 +12,8 @@ use crate::read::value::FREE_M;
 pub fn count(seen: &Seen<'_>, tally: &mut Tally) {
     let BallState::Held { by } = seen.ball.state else { return };
     let by = usize::from(by);
-    let ready = seen.clocks.now >= seen.ball.ready_s && !matches!(seen.ball.handling, Handling::Drive(_));
+    // Feet set after the catch, or a gather after the first dribble: then he could release at any moment.
+    let ready = seen.clocks.now >= seen.ball.ready_s;
     if !ready || tally.values[M::OpenLookAvailable as usize] != 0 {
         return;
     }

@@ -130,8 +130,11 @@ fn drive_ends(scene: &Scene<'_>, lane: usize, mind: &Belief, line: f32, h: &mut 
 
 /// He has put the ball on the floor: a shot now takes a gather first.
 fn dribbles(scene: &Scene<'_>, ball: &mut Ball) {
+    if ball.off_catch {
+        // From a gather after the first dribble on he could stop and shoot at any moment.
+        ball.ready_s = scene.now + scene.given.setup.attackers.skill.gather_s;
+    }
     ball.off_catch = false;
-    ball.ready_s = max(ball.ready_s, scene.now + scene.given.setup.attackers.skill.gather_s);
 }
 
 /// Keeps a drive going toward its goal.
