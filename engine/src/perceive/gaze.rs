@@ -2,7 +2,7 @@
 //! both the ball and his man in sharp sight looks between them.
 
 use super::Scene;
-use crate::components::{BallState, Belief, Minds, Plans};
+use crate::components::{BallState, Belief, Handling, Minds, Plans};
 use crate::lanes::{ATTACK, BALL, LANES, NOBODY, PLAYERS, Row, attacks};
 use crate::math::{Vec2, max};
 
@@ -96,6 +96,10 @@ fn turn(eyes: &Eyes) -> Ways {
 
 /// Where a ball-handler looks: by turns at the rim and at the team-mate whom he saw longest ago.
 fn look_about(scene: &Scene<'_>, lane: usize, mind: &Belief) -> Vec2 {
+    // In the wind-up he looks where he throws, unless he means to mislead.
+    if let Handling::Passing { to, look_off: false, .. } = scene.ball.handling {
+        return mind.at(usize::from(to));
+    }
     let held = scene.clocks.now - scene.ball.caught_s;
     if ((held * 4.0) as u32).is_multiple_of(2) {
         return Vec2::RIM;

@@ -116,6 +116,11 @@ fn drive_ends(scene: &Scene<'_>, lane: usize, mind: &Belief, line: f32, h: &mut 
         h.ball.handling = Handling::Hold;
         dribbles(scene, h.ball);
         // Near the rim he has got as far as he gets: up with it, or out to whoever is open.
+        if blocked && !in_post {
+            // Once stopped he does not try it again on the same hold.
+            h.ball.may_drive = false;
+            h.ball.may_blow_by = false;
+        }
         h.ball.committed = in_post;
         h.ball.up_with_it = in_post && here.distance(h.ball.drive_from) > 0.5;
         h.signals.say(scene.now, here, Signal::DriveStop { by: lane as u8 });
@@ -227,7 +232,9 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     let (line, through) = drive::best(scene, lane, mind);
     let in_post = here.len() < drive::POST_M;
     let allowed = h.ball.may_drive || h.ball.may_blow_by || driving || in_post || through > 0.6;
-    if here.len() > 1.5 && here.len() < 9.5 && allowed && !h.ball.committed {
+    // Nobody starts a drive from outside into a man who already stands in the way.
+    let walled = !driving && !in_post && drive::blocked(scene, lane, mind, line);
+    if here.len() > 1.5 && here.len() < 9.5 && allowed && !walled && !h.ball.committed {
         let end = drive::goal(scene.side, here, line);
         let (at_rim, _) = value::make_chance_at(scene, lane, end, 0.9);
         // Stopped on the way: from the post he still gets a shot off with the defender on him; from outside
