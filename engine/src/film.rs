@@ -61,8 +61,8 @@ pub enum Action {
     Pass(Player, PassKind),
     /// Drive at the rim.
     Drive,
-    /// Show a pass to a player.
-    Fake(Player),
+    /// Dribble at a team-mate, who makes way.
+    DribbleAt(Player),
 }
 
 /// One option of a decision.

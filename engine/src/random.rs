@@ -43,9 +43,10 @@ pub enum Purpose {
     FreeThrow,
     OpenUp,
     Impatience,
+    DribbleAt,
 }
 
-const PURPOSES: usize = Purpose::Impatience as usize + 1;
+const PURPOSES: usize = Purpose::DribbleAt as usize + 1;
 pub use crate::lanes::TABLE_LANE as TABLE;
 
 /// The streams of one possession.

@@ -14,13 +14,14 @@ pub(crate) const FILES: &[(&str, &str, &str)] = files! {
     "zones": "1-2-2" "3-2";
     "attacks": "rover";
     "routes": "hold-wing" "seam-cross" "seam-sit" "seam-loop" "split-drop" "corner-drop" "corner-lift"
-        "baseline-run" "baseline-loop" "under-flash" "over-flash";
-    "options/posts": "seal-helper" "far-flash" "run-under" "park-low";
-    "options/guards": "quick-reversal" "look-off" "seam-cut" "drive-and-kick";
+        "baseline-run" "baseline-loop" "under-flash" "over-flash" "lift-high" "free-run";
+    "options/posts": "seal-helper" "far-flash" "run-under" "pop-out" "park-low" "back-line-screen";
+    "options/guards": "quick-reversal" "fake-twice" "look-off" "seam-cut" "dribble-at-curl" "arc-relocate" "drive-and-kick";
     "levels": "high-school" "college";
     "rules": "us-high-school" "us-college-men" "international" "us-professional";
-    "scenarios": "sunken-122";
-    "experiments": "routes-against-sink";
+    "scenarios": "sunken-122" "plain-122" "sunken-32" "plain-32";
+    "experiments": "routes-against-sink" "every-route" "routes-by-sink-and-help" "routes-by-zone" "post-options"
+        "guard-options";
 };
 
 /// The text of a bundled file.

@@ -87,7 +87,9 @@ fn habits(c: &mut Court<'_>, by: usize, at: Vec2) {
         let distance = way.len();
         distance < 3.2 && c.bodies.velocity(d).dot(way) > 2.8 * distance
     });
+    let dribbles_at = guard && c.streams.coin(by, Purpose::DribbleAt, habits.dribble_at_chance);
     c.ball.may_drive = drives;
+    c.ball.may_dribble_at = dribbles_at;
     c.ball.may_blow_by = blows_by && rushed;
     c.ball.fakes_left = if fakes { habits.fakes_most } else { 0 };
     c.ball.looks_off = looks_off;

@@ -21,7 +21,8 @@ pub fn step(c: &mut Court<'_>, by: usize) {
         Handling::Shooting(at_s) if at_s <= now => return shot::release(c, by, at_s),
         _ => {}
     }
-    c.ball.height = if matches!(c.ball.handling, Handling::Drive(_)) { 0.6 } else { 1.2 };
+    c.ball.height =
+        if matches!(c.ball.handling, Handling::Drive(_) | Handling::DribbleAt(_)) { 0.6 } else { 1.2 };
     pressure(c, by);
 }
 

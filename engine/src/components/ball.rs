@@ -12,6 +12,8 @@ pub enum Handling {
     Hold,
     /// Drives; the number says which line (-1, 0, 1 of the rim).
     Drive(f32),
+    /// Dribbles at a team-mate, who makes way.
+    DribbleAt(u8),
     /// Goes into a shot, released at this time, s.
     Shooting(f32),
     /// Goes into a pass, released at this time, s.
@@ -88,6 +90,10 @@ pub struct Ball {
     pub off_catch: bool,
     /// He may drive a seam on this catch.
     pub may_drive: bool,
+    /// He may dribble at the other guard on this catch.
+    pub may_dribble_at: bool,
+    /// Where he is going, dribbling at a team-mate, m.
+    pub dribble_to: Vec2,
     /// He may drive past a closeout on this catch.
     pub may_blow_by: bool,
     /// Whether he means to fake once, and how many fakes he has shown.
@@ -137,6 +143,8 @@ pub fn empty_ball() -> Ball {
         ready_s: 0.0,
         off_catch: false,
         may_drive: false,
+        may_dribble_at: false,
+        dribble_to: Vec2::RIM,
         may_blow_by: false,
         fakes_left: 0,
         passer: NOBODY,

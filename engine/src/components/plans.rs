@@ -22,6 +22,10 @@ pub struct Plan {
     pub start_sign: f32,
     /// The ball's side when the step began: a leg does not turn round when the ball is reversed.
     pub step_sign: f32,
+    /// Where he was when the step began, m.
+    pub step_from: Vec2,
+    /// Which way along the arc was the roomier when the step began, +1 or -1; 0 for legs elsewhere.
+    pub step_turn: f32,
     /// Program that he ended last and when, for credit.
     pub last_program: u8,
     /// When that was, s.
@@ -115,6 +119,8 @@ pub fn empty_plan() -> Plan {
         arrived_s: f32::INFINITY,
         start_sign: 1.0,
         step_sign: 1.0,
+        step_from: Vec2::RIM,
+        step_turn: 0.0,
         last_program: NOBODY,
         last_s: f32::NEG_INFINITY,
         passed_s: f32::NEG_INFINITY,

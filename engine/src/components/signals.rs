@@ -21,8 +21,8 @@ pub struct Menu {
 }
 
 impl Menu {
-    /// Identities of options: hold, shoot, drive, then the receivers.
-    pub const IDENTITIES: usize = 3 + 5;
+    /// Identities of options: hold, shoot, drive, the receivers, dribble-at.
+    pub const IDENTITIES: usize = 3 + 5 + 1;
     /// Most options weighed at once.
     pub const LENGTH: usize = 24;
     /// An option that is nobody's.

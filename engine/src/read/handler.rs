@@ -4,6 +4,7 @@
 //! the softmax probabilities; the draws hold for one stretch of thought, or a patient man would sooner or later
 //! do anything.
 
+use super::dribble;
 use super::drive;
 use super::lane_sense;
 use super::value;
@@ -29,10 +30,11 @@ const THOUGHT_S: f32 = 0.8;
 /// Identity of an option, for its noise.
 fn identity(action: Action) -> usize {
     match action {
-        Action::Hold | Action::Fake(_) => 0,
+        Action::Hold => 0,
         Action::Shoot => 1,
         Action::Drive => 2,
         Action::Pass(to, _) => 3 + usize::from(to),
+        Action::DribbleAt(_) => Menu::IDENTITIES - 1,
     }
 }
 
@@ -96,6 +98,10 @@ pub(crate) fn decide(scene: &Scene<'_>, lane: usize, mind: &Belief, mut h: Hands
                 think(scene, lane, mind, &mut h);
             }
         }
+        Handling::DribbleAt(_) => {
+            dribble::end_if_done(scene, lane, mind, &mut h);
+            think(scene, lane, mind, &mut h);
+        }
         Handling::Drive(line) => {
             if !drive_ends(scene, lane, mind, line, &mut h) {
                 return;
@@ -134,7 +140,7 @@ fn drive_ends(scene: &Scene<'_>, lane: usize, mind: &Belief, line: f32, h: &mut 
 }
 
 /// He has put the ball on the floor: a shot now takes a gather first.
-fn dribbles(scene: &Scene<'_>, ball: &mut Ball) {
+pub(super) fn dribbles(scene: &Scene<'_>, ball: &mut Ball) {
     if ball.off_catch {
         // From a gather after the first dribble on he could stop and shoot at any moment.
         ball.ready_s = scene.now + scene.given.setup.attackers.skill.gather_s;
@@ -248,6 +254,8 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         h.ball.line = line;
     }
 
+    dribble::weigh(scene, lane, mind, h, &on);
+
     for to in ATTACK {
         if to == lane {
             continue;
@@ -340,7 +348,9 @@ fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, i
     let was_driving = matches!(h.ball.handling, Handling::Drive(_));
     let repeats = matches!(
         (chosen, h.ball.handling),
-        (Action::Hold, Handling::Hold) | (Action::Drive, Handling::Drive(_))
+        (Action::Hold, Handling::Hold)
+            | (Action::Drive, Handling::Drive(_))
+            | (Action::DribbleAt(_), Handling::DribbleAt(_))
     );
     if !repeats {
         let what = Signal::Decision { by: lane as u8, chosen: index as u8 };
@@ -387,7 +397,7 @@ fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, i
             h.ball.handling = Handling::Passing { to, kind, at_s: scene.now + pass.release_s, look_off };
             stand(scene, lane, mind, h);
         }
-        Action::Fake(_) => {}
+        Action::DribbleAt(to) => dribble::go(scene, lane, mind, h, to),
     }
 }
 

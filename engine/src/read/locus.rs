@@ -5,7 +5,7 @@ use super::{Scene, ball_at, nearest_defender, whereabouts};
 use crate::components::{Belief, Plan};
 use crate::lanes::{DEFENCE, NOBODY};
 use crate::math::{Vec2, vec2};
-use crate::setup::{Frame, Line, Locus};
+use crate::setup::{Frame, Line, Locus, Step};
 
 /// Lanes of the two posts.
 const POSTS: [usize; 2] = [3, 4];
@@ -86,8 +86,38 @@ pub fn resolve(scene: &Scene<'_>, me: usize, mind: &Belief, plan: &Plan, locus: 
             let way = (mine - best.1).unit_or((ball - best.1).unit_or(vec2(0.0, 1.0)));
             best.1 + way * (2.0 * scene.traits.radius[me] + 0.02)
         }
+        Locus::Screen(c, to, frame, gap_m) => {
+            let at = column(c);
+            at + (to.sided(sign(frame, mind, plan)) - at).unit_or(vec2(0.0, 1.0)) * gap_m
+        }
+        Locus::AlongArc(metres) => {
+            let turn =
+                if plan.step_turn == 0.0 { roomier(scene, mind, plan.step_from) } else { plan.step_turn };
+            along_arc(scene, plan.step_from, metres * turn)
+        }
         Locus::Home => plan.home,
     }
+}
+
+/// About `metres` from a place round the rim, at the same distance from it.
+fn along_arc(scene: &Scene<'_>, from: Vec2, metres: f32) -> Vec2 {
+    let out = from.unit_or(vec2(0.0, 1.0));
+    (from + out.quarter() * (scene.side * metres)).unit_or(out) * from.len()
+}
+
+/// Which way along the arc a leg leads, +1 or -1; 0 where it does not lead along the arc.
+pub fn turn(scene: &Scene<'_>, mind: &Belief, from: Vec2, step: Option<&Step>) -> f32 {
+    match step {
+        Some(Step { to: Locus::AlongArc(_), .. }) => roomier(scene, mind, from),
+        _ => 0.0,
+    }
+}
+
+/// Which way along the arc is the roomier: +1 or -1.
+fn roomier(scene: &Scene<'_>, mind: &Belief, from: Vec2) -> f32 {
+    // Two metres tell the sides apart without looking past the next man. (assumed)
+    let room = |metres: f32| nearest_defender(mind, along_arc(scene, from, metres)).1;
+    if room(2.0) >= room(-2.0) { 1.0 } else { -1.0 }
 }
 
 /// Distance of the nearest believed defender from a locus, m.

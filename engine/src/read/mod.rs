@@ -3,6 +3,7 @@
 //! A player decides when he learns something, and ten times a second otherwise, on his own phase.
 
 mod conditions;
+mod dribble;
 mod drive;
 mod glass;
 mod handler;

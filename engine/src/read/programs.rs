@@ -2,12 +2,13 @@
 
 use super::conditions::all_hold;
 use super::locus;
-use super::{Scene, crowded};
+use super::value::{completion, make_chance};
+use super::{Scene, ball_at, crowded, nearest_defender};
 use crate::components::{Belief, Plan, Plans, Signal, Signals, Wishes};
 use crate::lanes::{ATTACK, BALL, NOBODY};
 use crate::math::Vec2;
 use crate::random::{Purpose, Streams};
-use crate::setup::{Pace, Program, Then};
+use crate::setup::{Choice, Pace, PassKind, Program, ProgramKind, Then};
 use crate::spawn::side_of;
 
 /// A chance at a program that was not taken comes again no sooner than this, s.
@@ -37,12 +38,16 @@ pub fn start(
     signals: &mut Signals,
 ) -> bool {
     let here = scene.bodies.at(me);
-    for (index, program) in scene.given.setup.attack.programs.iter().enumerate() {
+    let attack = &scene.given.setup.attack;
+    let mut plan = plans.attack[me];
+    plan.start_sign = side_of(here, scene.side);
+    plan.step_from = here;
+    plan.step_turn = 0.0;
+    let mut best: Option<(f32, usize)> = None;
+    for (index, program) in attack.programs.iter().enumerate() {
         if !program.who.has(me) || program.weight <= 0.0 || scene.now < plans.rest[me][index] {
             continue;
         }
-        let mut plan = plans.attack[me];
-        plan.start_sign = side_of(here, scene.side);
         if !all_hold(scene, me, mind, &plan, &program.when)
             || taken(plans, me, index, program)
             || occupied(scene, me, mind, plans, &plan, program)
@@ -53,16 +58,47 @@ pub fn start(
             plans.rest[me][index] = scene.now + NEXT_CHANCE_S;
             continue;
         }
-        plan.program = index as u8;
-        plan.step = 0;
-        plan.step_s = scene.now;
-        plan.arrived_s = f32::INFINITY;
-        plan.step_sign = locus::ball_sign(mind, &plan);
-        plans.attack[me] = plan;
-        signals.say(scene.now, here, Signal::ProgramStart { by: me as u8, program: index as u8 });
-        return true;
+        if attack.route_choice == Choice::First || program.kind != ProgramKind::Route {
+            best = best.or(Some((0.0, index)));
+            break;
+        }
+        let worth = promise(scene, me, mind, &plan, program);
+        if best.is_none_or(|b| worth > b.0) {
+            best = Some((worth, index));
+        }
     }
-    false
+    let Some((_, index)) = best else { return false };
+    plan.program = index as u8;
+    plan.step = 0;
+    plan.step_s = scene.now;
+    plan.arrived_s = f32::INFINITY;
+    plan.step_sign = locus::ball_sign(mind, &plan);
+    plan.step_turn = locus::turn(scene, mind, here, attack.programs[index].steps.first());
+    plans.attack[me] = plan;
+    signals.say(scene.now, here, Signal::ProgramStart { by: me as u8, program: index as u8 });
+    true
+}
+
+/// What a catch at the best of the places where the program stays would be worth, as he sees it now, points.
+fn promise(scene: &Scene<'_>, me: usize, mind: &Belief, plan: &Plan, program: &Program) -> f32 {
+    let setup = &scene.given.setup;
+    let last = program.steps.len() - 1;
+    let mut best = 0.0;
+    for (nth, step) in program.steps.iter().enumerate() {
+        if nth < last && step.linger_s <= 0.0 {
+            continue;
+        }
+        let at = setup.court.inside(locus::resolve(scene, me, mind, plan, step.to), 0.4);
+        let room = nearest_defender(mind, at).1;
+        let shooter = scene.traits.shooting[me];
+        let (makes, points) = make_chance(&setup.court, &setup.attackers.skill.shot, shooter, at, room, true);
+        let arrives = completion(scene, mind, PassKind::Chest, ball_at(mind), at, me, 0.0);
+        let worth = arrives * makes * points;
+        if worth > best {
+            best = worth;
+        }
+    }
+    best
 }
 
 /// One man at a time: another of the same kind of player already runs this program.
@@ -131,6 +167,8 @@ pub fn follow(
         if lingered || leaves || crowded || scene.now - plan.step_s > step.longest_s {
             plan.step += 1;
             plan.step_sign = locus::ball_sign(mind, plan);
+            plan.step_from = here;
+            plan.step_turn = locus::turn(scene, mind, here, program.steps.get(usize::from(plan.step)));
             plan.step_s = scene.now;
             plan.arrived_s = f32::INFINITY;
             if usize::from(plan.step) < program.steps.len() {

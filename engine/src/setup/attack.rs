@@ -6,7 +6,7 @@
 use crate::math::Vec2;
 
 /// Longest list of programs (route and options together) that an attack may have.
-pub const PROGRAMS: usize = 24;
+pub const PROGRAMS: usize = 32;
 
 /// Which side of the floor the rover starts on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -71,6 +71,8 @@ pub struct Attack {
     pub ball_starts_with: u8,
     /// Programs of movement, most wanted first.
     pub programs: Vec<Program>,
+    /// How the rover picks among the programs of his route that he could start.
+    pub route_choice: Choice,
     /// Passing and driving habits.
     pub habits: Habits,
 }
@@ -93,9 +95,22 @@ pub struct Habits {
     pub drive_chance: f32,
     /// Share of catches on which anyone may drive past a defender who closes out too fast.
     pub blow_by_chance: f32,
+    /// Share of catches on which a guard may dribble at the other guard.
+    pub dribble_at_chance: f32,
     /// What a player holds against a contested shot from outside the lane while there is time for a better
     /// one, points: a matter of taste, not of the shot's worth.
     pub contested_cost_points: f32,
+}
+
+/// How a player picks among several programs whose conditions hold.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum Choice {
+    /// The first one.
+    #[default]
+    First,
+    /// The one that leads to the place where a catch is worth most, as he believes: the chance that a pass
+    /// gets there now times the worth of a shot from there.
+    MostOpen,
 }
 
 /// A program: when its conditions hold, its owner follows its steps.
@@ -180,6 +195,10 @@ pub enum Locus {
     ByPost(bool, Vec2),
     /// Between the next helper and the owner's own catching place, in contact.
     Seal,
+    /// In the way of the believed defender in a column to a place, this far from him, m: a screen.
+    Screen(u8, Vec2, Frame, f32),
+    /// About this far along the arc from where the leg began, m, toward the roomier side as he saw it then.
+    AlongArc(f32),
     /// The owner's home.
     Home,
 }
@@ -206,6 +225,14 @@ pub enum Condition {
     BallWith(RoleSet),
     /// The ball is held at one of these places, on this side.
     BallAt(PlaceSet, Relative),
+    /// The ball is held at one of these places, or in the air toward one, on this side.
+    BallBound(PlaceSet, Relative),
+    /// One of these roles is within this distance of a place, m; no role at all: the owner himself.
+    Stands(RoleSet, Locus, f32),
+    /// No defender near him looks his way.
+    Unwatched,
+    /// The team-mate with the ball dribbles at him.
+    DribbledAt,
     /// The owner passed the ball no longer ago than this, s.
     BallLeftMe(f32),
     /// No pass has come to the owner; the ball is held elsewhere.

@@ -130,7 +130,7 @@ fn decision(options: &[Weighed], chosen: usize, words: &dyn Words) -> String {
         .map(|(_, option)| {
             let chance = match option.action {
                 Action::Shoot | Action::Pass(..) => format!(" ({:.0} %)", 100.0 * option.chance),
-                Action::Hold | Action::Drive | Action::Fake(_) => String::new(),
+                Action::Hold | Action::Drive | Action::DribbleAt(_) => String::new(),
             };
             format!("{} {:.2}{chance}", thought(option.action, words), option.value_points)
         })
@@ -146,7 +146,7 @@ fn thought(action: Action, words: &dyn Words) -> String {
         Action::Shoot => "shoot".into(),
         Action::Pass(to, kind) => format!("{} pass to {}", pass_word(kind), words.player(to)),
         Action::Drive => "drive".into(),
-        Action::Fake(toward) => format!("fake to {}", words.player(toward)),
+        Action::DribbleAt(to) => format!("dribble at {}", words.player(to)),
     }
 }
 
@@ -156,7 +156,7 @@ fn done(action: Action, words: &dyn Words) -> String {
         Action::Shoot => "shoots".into(),
         Action::Pass(to, _) => format!("passes to {}", words.player(to)),
         Action::Drive => "drives".into(),
-        Action::Fake(toward) => format!("fakes to {}", words.player(toward)),
+        Action::DribbleAt(to) => format!("dribbles at {}", words.player(to)),
     }
 }
 
@@ -248,7 +248,7 @@ mod tests {
             weighed(pass, 1.02, 0.88),
             weighed(Action::Hold, 0.91, 1.0),
             weighed(Action::Shoot, 0.55, 0.31),
-            weighed(Action::Fake(3), 0.50, 1.0),
+            weighed(Action::DribbleAt(0), 0.50, 1.0),
             weighed(Action::Drive, 0.40, 1.0),
         ];
         let there = vec2(1.0, 7.0);

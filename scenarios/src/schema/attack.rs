@@ -1,7 +1,7 @@
 //! Attacks: the formation, the base habits, and the routes and options that a scenario chooses.
 
 use engine::math::Vec2;
-use engine::setup::{Attack, Habits, PROGRAMS, Program, ProgramKind, RoleSet, SideChoice};
+use engine::setup::{Attack, Choice, Habits, PROGRAMS, Program, ProgramKind, RoleSet, SideChoice};
 
 use crate::key::Key;
 use crate::read::Reader;
@@ -42,6 +42,7 @@ pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Opt
     let root = Reader::root(desk, &file.root);
     let formation = formation(&root, places.as_ref(), route.as_ref(), ground);
     let mut habits = base_habits(&root);
+    let route_choice = route.as_ref().map_or(Choice::First, |route| route.choice);
     let mut programs = route.map_or_else(Vec::new, |route| route.programs);
     for (kind, who, chosen) in
         [(ProgramKind::PostOption, POSTS, &post_options), (ProgramKind::GuardOption, GUARDS, &guard_options)]
@@ -58,7 +59,7 @@ pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Opt
     let habits = program::habits(&habits, |key, so_far| {
         own_habits.as_ref().map_or(so_far, |own| own.number_or(key, so_far))
     });
-    Some(Attack { name: file.name, side, formation, ball_starts_with: 0, programs, habits })
+    Some(Attack { name: file.name, side, formation, ball_starts_with: 0, programs, route_choice, habits })
 }
 
 fn bundled(desk: &Desk, folder: &str, name: &str) -> Option<Named> {
@@ -156,6 +157,7 @@ fn base_habits(root: &Reader<'_>) -> Habits {
         fakes_most: 0,
         drive_chance: 0.0,
         blow_by_chance: 0.0,
+        dribble_at_chance: 0.0,
         contested_cost_points: 0.0,
     };
     match root.table(Key::other("habits", "Habits of the players with the ball.")) {

@@ -115,7 +115,8 @@ fn step(t: &Reader<'_>, ground: &Ground<'_>) -> Step {
 
 /// A place: a table with exactly one of the kinds of place as its key.
 fn locus(t: &Reader<'_>, key: Key, node: &Node, ground: &Ground<'_>) -> Locus {
-    const KINDS: [&str; 7] = ["floor", "line_gap", "behind", "seam", "by_post", "seal", "home"];
+    const KINDS: [&str; 9] =
+        ["floor", "line_gap", "behind", "seam", "by_post", "screen", "along_arc", "seal", "home"];
     let Some(place) = t.table_in(key, node, t.path_of(key.name)) else { return Locus::Home };
     locus_of(&place, ground).unwrap_or_else(|| {
         t.refuse(key, node, format!("a table with one of {}", one_of(KINDS)), None);
@@ -130,6 +131,14 @@ fn locus_of(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Locus> {
     let behind = Key::other("behind", "Behind the defender in a column.");
     let seam = Key::other("seam", "Halfway between the defenders of two columns.");
     let by_post = Key::other("by_post", "Beside the near or the far post.");
+    let screen = Key::other("screen", "In the way of the defender in a column.");
+    let along_arc = Key::number(
+        "along_arc",
+        "m",
+        0.5,
+        6.0,
+        "So far along the arc from where the leg began, toward the roomier side.",
+    );
     let seal = Key::other("seal", "Between the next helper and the owner's catching place.");
     let home = Key::other("home", "The owner's home.");
     let found = if let Some(at) = t.maybe_place(floor) {
@@ -150,6 +159,17 @@ fn locus_of(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Locus> {
     } else if let Some(node) = t.find(by_post.name) {
         let near = t.word_in(by_post, node, &[("near", true), ("far", false)]).unwrap_or(true);
         Locus::ByPost(near, t.place(Key::place("offset", "Displacement, +x toward the ball's side.")))
+    } else if let Some(node) = t.find(screen.name) {
+        let place = Key::place("toward", "The place to which the screened defender would run.");
+        let distance = Key::number("distance_m", "m", 0.0, 4.0, "How far in front of him.");
+        Locus::Screen(
+            ground.columns.read(t, screen, node),
+            ground.fit.attacker(t.place(place)),
+            t.word_or(FRAME, &FRAMES, Frame::Ball),
+            t.number_or(distance, 0.6),
+        )
+    } else if let Some(metres) = t.maybe_number(along_arc) {
+        Locus::AlongArc(metres)
     } else if t.flag(seal) {
         Locus::Seal
     } else if t.flag(home) {
@@ -160,7 +180,7 @@ fn locus_of(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Locus> {
     Some(found)
 }
 
-fn conditions(t: &Reader<'_>, key: Key, ground: &Ground<'_>) -> Vec<Condition> {
+pub(crate) fn conditions(t: &Reader<'_>, key: Key, ground: &Ground<'_>) -> Vec<Condition> {
     let nodes = t.list(key).iter().enumerate();
     nodes
         .filter_map(|(nth, node)| {
@@ -175,9 +195,13 @@ fn conditions(t: &Reader<'_>, key: Key, ground: &Ground<'_>) -> Vec<Condition> {
 }
 
 /// The kinds of condition as files name them.
-const CONDITIONS: [&str; 9] = [
+const CONDITIONS: [&str; 13] = [
     "ball_with",
     "ball_at",
+    "ball_bound",
+    "stands",
+    "unwatched",
+    "dribbled_at",
     "ball_left_me_s",
     "ball_elsewhere",
     "open",
@@ -191,6 +215,9 @@ fn condition(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Condition> {
     let time = |name, doc| t.maybe_number(Key::number(name, "s", 0.0, 120.0, doc));
     let with = Key::other("ball_with", "The ball is held by one of these roles.");
     let at = Key::other("ball_at", "The ball is held at one of these places.");
+    let bound = Key::other("ball_bound", "The ball is held at one of these places or in the air toward one.");
+    let stands = Key::other("stands", "One of the roles in `who` (default: the owner) is at this place.");
+    let who = Key::other("who", "Whose place is meant.");
     let side = Key::other("side", "On which side, as compared with the owner's.");
     let sides = [("same", Relative::Same), ("other", Relative::Other), ("any", Relative::Any)];
     let open = Key::other("open", "No believed defender near this place.");
@@ -209,6 +236,14 @@ fn condition(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Condition> {
     if let Some(node) = t.find(near_post.name) {
         return Some(Condition::NearPost(t.flag_in(near_post, node)));
     }
+    if let Some(node) = t.find(bound.name) {
+        return Some(Condition::BallBound(places(t, bound, node), t.word_or(side, &sides, Relative::Any)));
+    }
+    if let Some(node) = t.find(stands.name) {
+        let near = Key::number("within_m", "m", 0.1, 6.0, "How near to the place.");
+        let whose = t.find(who.name).map_or(RoleSet(0), |node| roles(t, who, node));
+        return Some(Condition::Stands(whose, locus(t, stands, node, ground), t.number_or(near, 1.5)));
+    }
     let timed = time("ball_left_me_s", "The owner passed no longer ago than this.")
         .map(Condition::BallLeftMe)
         .or_else(|| time("waited_s", "The owner has been in his step this long.").map(Condition::Waited))
@@ -218,6 +253,12 @@ fn condition(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Condition> {
     }
     if t.flag(Key::other("ball_elsewhere", "No pass has come to the owner.")) {
         return Some(Condition::BallElsewhere);
+    }
+    if t.flag(Key::other("unwatched", "No defender near him looks his way.")) {
+        return Some(Condition::Unwatched);
+    }
+    if t.flag(Key::other("dribbled_at", "The team-mate with the ball dribbles at him.")) {
+        return Some(Condition::DribbledAt);
     }
     t.flag(Key::other("back_out", "A back has gone out to the corner or wing.")).then_some(Condition::BackOut)
 }
@@ -289,6 +330,10 @@ pub(crate) fn habits(base: &Habits, mut number: impl FnMut(Key, f32) -> f32) -> 
         blow_by_chance: number(
             share("blow_by_chance", "Share of catches on which anyone may drive past a closeout."),
             base.blow_by_chance,
+        ),
+        dribble_at_chance: number(
+            share("dribble_at_chance", "Share of catches on which a guard may dribble at the other guard."),
+            base.dribble_at_chance,
         ),
         contested_cost_points: number(
             Key::number(

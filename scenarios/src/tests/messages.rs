@@ -25,8 +25,8 @@ fn unknown_keys_and_names_are_refused_with_the_nearest() {
     );
     assert_eq!(
         faults(&small("").replace("use = \"rover\"", "posts.options = { far-flsh = 1 }")),
-        "s.toml:5:30: attack.posts.options.far-flsh: found far-flsh, allowed seal-helper, far-flash, run-under or \
-         park-low, or a path ending in .toml, did you mean `far-flash`?"
+        "s.toml:5:30: attack.posts.options.far-flsh: found far-flsh, allowed seal-helper, far-flash, run-under, \
+         pop-out, park-low or back-line-screen, or a path ending in .toml, did you mean `far-flash`?"
     );
 }
 
@@ -88,8 +88,8 @@ fn a_users_route_is_checked_in_its_own_file() {
         folder.shown(&message),
         "r.toml:3:22: program.1.when.1.ball_at: found \"slott\", allowed top, slot, wing, corner, short-corner, \
          low-post or elbow, did you mean `slot`?\n\
-         r.toml:3:34: program.1.when: found {}, allowed a table with one of ball_with, ball_at, ball_left_me_s, \
-         ball_elsewhere, open, back_out, near_post, waited_s or after_s\n\
+         r.toml:3:34: program.1.when: found {}, allowed a table with one of ball_with, ball_at, ball_bound, stands, \
+         unwatched, dribbled_at, ball_left_me_s, ball_elsewhere, open, back_out, near_post, waited_s or after_s\n\
          r.toml:5:17: program.1.step.1.to.behind: found \"far centre\", allowed point, near wing, far wing, near back, \
          far back, near front or far front, did you mean `far front`?\n\
          r.toml:6:8: program.1.step.1.pace: found \"run\", allowed walk, jog or sprint"
