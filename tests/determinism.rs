@@ -13,7 +13,9 @@ use engine::{Arena, Measure};
 use experiments::app::Exit;
 use experiments::digest::ResultDigest;
 
-use crate::support::{argument, play, question, records, sum, text_of, variant, workspace, zoneprobe};
+use crate::support::{
+    argument, every_matchup, play, question, records, sum, text_of, variant, workspace, zoneprobe,
+};
 
 /// The files of a run of the bundled question, and its result digest.
 fn run(seed: &str, more: &[&str]) -> (Vec<Vec<u8>>, String) {
@@ -60,6 +62,24 @@ fn the_width_of_an_arena_and_the_range_asked_for_cannot_be_seen_in_the_records()
         // A used world plays like a new one, and the middle of a range like the range alone.
         play(&mut arena, &other, 9, 5..40);
         assert!(play(&mut arena, &setup, 1, 31..90) == whole[31..90], "width {width}, part of the range");
+    }
+}
+
+#[test]
+fn every_route_against_every_zone_plays_alike_in_any_world() {
+    let digest_of = |width: usize, pieces: &[std::ops::Range<u64>]| {
+        let mut digest = ResultDigest::default();
+        let mut arena = Arena::new(width);
+        for (nth, (_, setup)) in every_matchup().iter().enumerate() {
+            for piece in pieces {
+                arena.play(setup, 5, piece.clone(), &mut |r| digest.add(nth, r.possession, r.digest));
+            }
+        }
+        digest.to_string()
+    };
+    let whole = digest_of(64, &[0..48]);
+    for (width, pieces) in [(1, vec![0..48]), (7, vec![0..7, 7..14, 14..48]), (64, vec![24..48, 0..24])] {
+        assert_eq!(digest_of(width, &pieces), whole, "width {width}, {pieces:?}");
     }
 }
 

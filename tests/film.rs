@@ -7,7 +7,7 @@ use engine::setup::Setup;
 use engine::{Arena, film_possession};
 use rayon::prelude::*;
 
-use crate::support::{WIDTH, play, question};
+use crate::support::{WIDTH, every_matchup, play, question};
 
 /// How far a body may be pushed over a line, m.
 const OVER_THE_LINE_M: f32 = 1.0;
@@ -47,6 +47,17 @@ fn check(setup: &Setup, film: &Film) {
         _ => None,
     });
     assert_eq!(ends.collect::<Vec<_>>(), [film.record.outcome], "one end, the record's");
+}
+
+#[test]
+fn films_of_every_route_against_every_zone_are_the_possessions_of_the_batch() {
+    every_matchup().par_iter().for_each(|(name, setup)| {
+        for record in play(&mut Arena::new(WIDTH), setup, 22, 0..12) {
+            let film = film_possession(setup, 22, record.possession);
+            assert!(film.record == record, "{name}, possession {}", record.possession);
+            check(setup, &film);
+        }
+    });
 }
 
 #[test]

@@ -9,7 +9,7 @@ use std::sync::LazyLock;
 use engine::setup::Setup;
 use engine::{Measure, Outcome, PossessionRecord};
 
-use crate::support::{changed, mean, paired, question, records, sum, variant};
+use crate::support::{changed, every_matchup, mean, paired, question, records, sum, variant};
 
 /// The bundled question, 20,000 possessions in all: names and records of its variants.
 static ORDINARY: LazyLock<Vec<(String, Vec<PossessionRecord>)>> = LazyLock::new(|| {
@@ -32,6 +32,24 @@ fn a_frozen_zone_concedes_an_open_look_nearly_always() {
     let shares = available(|setup| setup.limits.frozen_zone = true, 2000);
     println!("an open look available in {shares:?}");
     assert!(shares.iter().all(|(_, share)| *share >= 0.95), "an open look available in {shares:?}");
+}
+
+/// The same of every route against every zone, with a smaller count and all options.
+fn available_anywhere(change: fn(&mut Setup)) -> Vec<(String, f64)> {
+    let share = |(name, setup): (String, std::sync::Arc<Setup>)| {
+        (name, mean(&records(&changed(&setup, change), 1, 500), Measure::OpenLookAvailable))
+    };
+    every_matchup().into_iter().map(share).collect()
+}
+
+#[test]
+fn every_route_finds_a_look_against_a_frozen_zone_and_next_to_none_against_a_perfect_one() {
+    let frozen = available_anywhere(|setup| setup.limits.frozen_zone = true);
+    println!("frozen: an open look available in {frozen:?}");
+    assert!(frozen.iter().all(|(_, share)| *share >= 0.95), "frozen: {frozen:?}");
+    let perfect = available_anywhere(perfect);
+    println!("perfect: an open look available in {perfect:?}");
+    assert!(perfect.iter().all(|(_, share)| *share <= 0.05), "perfect: {perfect:?}");
 }
 
 /// No delay, no mistakes, unlimited speed. Braking is only this large because a body takes a target nearer than

@@ -11,11 +11,11 @@ use std::sync::Arc;
 
 use engine::film::Film;
 use engine::math::Vec2;
-use engine::setup::Setup;
+use engine::setup::{Setup, SideChoice};
 use engine::{Arena, Measure, film_possession};
 use rayon::prelude::*;
 
-use crate::support::{changed, matchup, mean, records, variant};
+use crate::support::{changed, every_matchup, matchup, mean, records, variant};
 
 /// The bundled matchup on the right and on the left, with these overrides.
 fn sides(overrides: &[(&str, &str)]) -> [Arc<Setup>; 2] {
@@ -110,6 +110,26 @@ fn films_of_two_routes_and_the_other_zone_are_mirror_images_to_the_bit() {
     let middle = ("attack.formation.lead-guard", "[0.0, 6.9]");
     check_films(&[SEAM_CROSS, middle, ("start.ball", "\"lead-guard\"")], 0..500);
     check_films(&[("zone.use", "\"3-2\"")], 0..2000);
+}
+
+#[test]
+fn films_of_every_route_against_every_zone_are_mirror_images_to_the_bit() {
+    let on = |setup: &Arc<Setup>, side| changed(setup, |setup| setup.attack.side = side);
+    let found: Vec<String> = every_matchup()
+        .into_par_iter()
+        .map_init(
+            || Arena::new(1),
+            |arena, (name, setup)| {
+                let (right, left) = (on(&setup, SideChoice::Right), on(&setup, SideChoice::Left));
+                (0..40).find_map(|possession| {
+                    let (a, b) = (arena.film(&right, 1, possession), arena.film(&left, 1, possession));
+                    first_difference(&a, &b).map(|d| format!("{name}, possession {possession}, {d}"))
+                })
+            },
+        )
+        .flatten()
+        .collect();
+    assert!(found.is_empty(), "{found:?}");
 }
 
 #[test]

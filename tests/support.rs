@@ -45,6 +45,28 @@ pub fn matchup(overrides: &[(&str, &str)]) -> Arc<Setup> {
     loaded(scenarios::experiment(&folder.path().join("changed.toml"))).variants[0].setup.clone()
 }
 
+/// Every bundled zone against every bundled route, with all post and guard options switched on in part.
+pub fn every_matchup() -> Vec<(String, Arc<Setup>)> {
+    let catalog = scenarios::catalog();
+    let names = |kind| catalog.iter().filter(move |entry| entry.kind == kind).map(|entry| &entry.name);
+    let options =
+        |kind| format!("{{ {} }}", names(kind).map(|n| format!("{n} = 0.6")).collect::<Vec<_>>().join(", "));
+    let (posts, guards) = (options("post option"), options("guard option"));
+    let mut all = Vec::new();
+    for zone in names("zone") {
+        for route in names("route") {
+            let setup = matchup(&[
+                ("zone.use", &format!("\"{zone}\"")),
+                ("attack.rover.route", &format!("\"{route}\"")),
+                ("attack.posts.options", &posts),
+                ("attack.guards.options", &guards),
+            ]);
+            all.push((format!("{route} against the {zone}"), setup));
+        }
+    }
+    all
+}
+
 /// A setup with something changed.
 pub fn changed(setup: &Setup, change: impl FnOnce(&mut Setup)) -> Arc<Setup> {
     let mut setup = setup.clone();

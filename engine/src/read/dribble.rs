@@ -49,9 +49,10 @@ pub(super) fn weigh(
     // A dribble near a hand is lost twice as easily as a held ball (as the ball's stage has it).
     let near = if nearest_defender(mind, here).1 < 1.2 { 2.0 } else { 0.5 };
     let lost = (near * skill.handling_loss_per_s * span).min(0.5);
-    let worth = (1.0 - lost) * on(span + 0.3, value::shift(here, to), 0.0)
+    let from = if going.is_some() { h.ball.drive_from } else { here };
+    let worth = (1.0 - lost) * on(span + 0.3, value::shift(from, to), 0.0)
         - lost * skill.going_on.turnover_cost_points;
-    if !blocked(mind, here, to) {
+    if going.is_some() || !blocked(mind, here, to) {
         h.menu.add(Action::DribbleAt(going.unwrap_or(1 - lane.min(1) as u8)), worth, 1.0 - lost);
     }
 }
@@ -69,12 +70,17 @@ pub(super) fn go(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_
     h.wishes.go(lane, h.ball.dribble_to, SPEED_M_S, look);
 }
 
-/// Ends it where he has arrived or is shut off: the place is his home now, and the zone has moved with him.
+/// Ends it where he has arrived or is shut off.
 pub(super) fn end_if_done(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     let here = scene.bodies.at(lane);
-    if here.distance(h.ball.dribble_to) > THERE_M && !blocked(mind, here, h.ball.dribble_to) {
-        return;
+    if here.distance(h.ball.dribble_to) <= THERE_M || blocked(mind, here, h.ball.dribble_to) {
+        end(scene, lane, h);
     }
+}
+
+/// Ends it: the place is his home now, and the zone has moved with him.
+pub(super) fn end(scene: &Scene<'_>, lane: usize, h: &mut Hands<'_>) {
+    let here = scene.bodies.at(lane);
     h.ball.handling = Handling::Hold;
     h.ball.shift = value::shift(h.ball.drive_from, here);
     h.plan.home = here;

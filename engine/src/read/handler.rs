@@ -191,7 +191,9 @@ fn think(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     ponder(lane, scene, h);
     let mut best = (f32::NEG_INFINITY, 0);
     for (index, option) in h.menu.options[..h.menu.count].iter().enumerate() {
-        let noise = h.menu.noise[identity(option.action)];
+        let goes_on =
+            matches!((option.action, h.ball.handling), (Action::DribbleAt(_), Handling::DribbleAt(_)));
+        let noise = if goes_on { GUMBEL_MEAN } else { h.menu.noise[identity(option.action)] };
         let value = option.value_points + temperature * noise;
         if value > best.0 {
             best = (value, index);
@@ -221,7 +223,10 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     let counted = count.is_some_and(|(left, needs)| left < needs)
         || officials.closely_guarded_s.is_some_and(|limit| scene.clocks.guarded > limit - 1.8);
     let waiting = on(0.7, h.ball.shift, held + 0.5) * if counted || h.ball.up_with_it { 0.2 } else { 1.0 };
-    h.menu.add(Action::Hold, waiting, 1.0);
+    // To one who dribbles at a team-mate the next dribble is what waiting is to one who stands.
+    if !matches!(h.ball.handling, Handling::DribbleAt(_)) {
+        h.menu.add(Action::Hold, waiting, 1.0);
+    }
 
     let until_release =
         if driving || !h.ball.off_catch { skill.gather_s } else { max(h.ball.ready_s - scene.now, 0.25) };
@@ -393,6 +398,9 @@ fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, i
             }
             let pass = &scene.given.setup.attackers.skill.pass[kind as usize];
             let look_off = h.ball.looks_off;
+            if matches!(h.ball.handling, Handling::DribbleAt(_)) {
+                dribble::end(scene, lane, h);
+            }
             h.ball.pass_chance = h.menu.options[index].chance;
             h.ball.handling = Handling::Passing { to, kind, at_s: scene.now + pass.release_s, look_off };
             stand(scene, lane, mind, h);
