@@ -154,3 +154,32 @@ fn every_data_file_loads_and_plays() {
         }
     }
 }
+
+#[test]
+fn the_examples_play_and_no_code_knows_them() {
+    let examples = files_under("scenarios/examples", "toml");
+    let stem =
+        |file: &String| file.rsplit('/').next().unwrap_or_default().trim_end_matches(".toml").to_owned();
+    let code =
+        ["engine/src", "scenarios/src", "experiments/src"].map(|folder| files_under(folder, "rs")).concat();
+    for file in &examples {
+        let known = code.iter().find(|source| text_of(source).contains(&format!("\"{}", stem(file))));
+        assert!(known.is_none(), "{file} is known to {known:?}");
+    }
+    let question = workspace().join("scenarios/examples/our-question.toml");
+    let question = loaded(scenarios::experiment(&question));
+    // Everything in the folder is used by the question, and every variant plays a game of its own.
+    for file in &examples {
+        let used =
+            question.inputs.iter().any(|source| source.name.ends_with(&format!("{}.toml", stem(file))));
+        assert!(used, "{file} is not used by the question");
+    }
+    let mut digests: Vec<u64> = question
+        .variants
+        .iter()
+        .map(|variant| play(&mut Arena::new(8), &variant.setup, 1, 0..40).iter().fold(0, |d, r| d ^ r.digest))
+        .collect();
+    digests.sort_unstable();
+    digests.dedup();
+    assert_eq!(digests.len(), question.variants.len(), "two variants play alike");
+}
