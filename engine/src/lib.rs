@@ -6,6 +6,7 @@
 pub mod arena;
 pub mod arrange;
 mod ball;
+mod camera;
 mod clock;
 mod components;
 pub mod contact;
@@ -28,5 +29,6 @@ mod spawn;
 pub mod step;
 
 pub use arena::{Arena, film as film_possession};
+pub use measure::{OPEN_M, WIDE_OPEN_M};
 pub use measures::{Measure, Unit};
 pub use record::{Outcome, PossessionRecord};

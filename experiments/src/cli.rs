@@ -175,7 +175,7 @@ struct FilmFlags {
     /// Variant of the experiment. Default: its baseline.
     #[arg(long, value_name = "V")]
     variant: Option<String>,
-    /// Folder to write the trace to, new or empty.
+    /// Folder for a page that plays it (film.html) and the trace, new or empty.
     #[arg(long, value_name = "DIR")]
     out: Option<PathBuf>,
     /// No word about files written.

@@ -2,6 +2,7 @@
 
 use super::Seen;
 use crate::components::{BallState, Tally};
+use crate::film::{Player, Stress};
 use crate::lanes::{ATTACK, DEFENCE};
 use crate::math::{Vec2, max, min};
 use crate::measures::Measure as M;
@@ -70,14 +71,9 @@ impl Floor {
 /// Counts the step.
 pub fn count(seen: &Seen<'_>, tally: &mut Tally) {
     let Some(floor) = Floor::of(seen) else { return };
-    let mean_y = |lanes: &[usize]| {
-        let sum = lanes.iter().fold(0.0, |sum, lane| sum + seen.bodies.at(*lane).y);
-        sum / max(lanes.len() as f32, 1.0)
-    };
-    let gap = mean_y(floor.front()) - mean_y(floor.back());
-    tally.line_gap_sum += f64::from(gap);
+    tally.line_gap_sum += f64::from(line_gap(seen, &floor));
     tally.seam_sum += f64::from(widest_seam(seen, &floor));
-    let latest = lateness(seen, &floor);
+    let (latest, _) = lateness(seen, &floor);
     tally.lateness_sum += f64::from(latest);
     tally.lateness_peak = max(tally.lateness_peak, latest);
     tally.stress_steps += 1;
@@ -89,14 +85,35 @@ pub fn count(seen: &Seen<'_>, tally: &mut Tally) {
     hand_offs(seen, &floor, tally);
 }
 
+/// The stress of the step.
+pub fn of(seen: &Seen<'_>) -> Option<Stress> {
+    let floor = Floor::of(seen)?;
+    let (late_s, lane) = lateness(seen, &floor);
+    Some(Stress {
+        late_s,
+        late_for: lane.map(|lane| lane as Player),
+        line_gap_m: line_gap(seen, &floor),
+        widest_seam_m: widest_seam(seen, &floor),
+    })
+}
+
+/// The distance between the lines along the floor's length, m.
+fn line_gap(seen: &Seen<'_>, floor: &Floor) -> f32 {
+    let mean_y = |lanes: &[usize]| {
+        let sum = lanes.iter().fold(0.0, |sum, lane| sum + seen.bodies.at(*lane).y);
+        sum / max(lanes.len() as f32, 1.0)
+    };
+    mean_y(floor.front()) - mean_y(floor.back())
+}
+
 /// Whether an attacker is the back line's to guard: low on the floor or in the lane's lower half.
 fn back_lines(at: Vec2) -> bool {
     at.y < 2.9
 }
 
-/// The largest lateness over the attackers without the ball whom the back line should guard, s.
-fn lateness(seen: &Seen<'_>, floor: &Floor) -> f32 {
-    let mut worst = 0.0;
+/// The largest lateness over the attackers without the ball whom the back line should guard, s, and for whom.
+fn lateness(seen: &Seen<'_>, floor: &Floor) -> (f32, Option<usize>) {
+    let mut worst = (0.0, None);
     for lane in ATTACK {
         let at = seen.bodies.at(lane);
         if lane == floor.holder || !back_lines(at) {
@@ -117,11 +134,13 @@ fn lateness(seen: &Seen<'_>, floor: &Floor) -> f32 {
                 nearest = (d2, *d);
             }
         }
-        if nearest.0.is_finite() && late(nearest.1) <= worst {
+        if nearest.0.is_finite() && late(nearest.1) <= worst.0 {
             continue;
         }
         let soonest = floor.back().iter().fold(f32::INFINITY, |least, d| min(least, late(*d)));
-        worst = max(worst, soonest);
+        if soonest > worst.0 {
+            worst = (soonest, Some(lane));
+        }
     }
     worst
 }

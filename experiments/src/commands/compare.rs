@@ -140,7 +140,7 @@ fn manifest(
 }
 
 /// A name as a shell takes it.
-fn quoted(name: &str) -> String {
+pub(super) fn quoted(name: &str) -> String {
     let plain = |c: char| c.is_alphanumeric() || "-_./".contains(c);
     if name.chars().all(plain) { name.into() } else { format!("'{}'", name.replace('\'', "'\\''")) }
 }

@@ -1,6 +1,6 @@
 //! Rule sets: the lines of the floor and the time rules, one file each.
 
-use engine::setup::Court;
+use engine::setup::{Court, Markings};
 
 use crate::key::Key;
 use crate::read::Reader;
@@ -50,8 +50,17 @@ const RADIUS: Key =
 const CORNER: Key =
     Key::number("three_corner_m", "m", 4.5, 8.0, "From the basket's line to the straight part of the arc.");
 
-/// A time that may also be the word `none`; the outer option tells whether the key is there.
-pub(crate) fn time_or_none(reader: &Reader<'_>, key: Key) -> Option<Option<f32>> {
+const CIRCLE: Key = Key::number("circle_radius_m", "m", 1.0, 3.0, "Radius of the free-throw circle.");
+const BOARD: Key =
+    Key::number("board_from_baseline_m", "m", 0.5, 2.0, "From the baseline to the backboard's face.");
+const BOARD_WIDTH: Key = Key::number("board_width_m", "m", 1.0, 2.5, "Width of the backboard.");
+const RIM: Key = Key::number("rim_diameter_m", "m", 0.4, 0.5, "Inner diameter of the rim.");
+const RIM_HEIGHT: Key = Key::number("rim_height_m", "m", 2.0, 3.5, "Height of the rim.");
+const NO_CHARGE: Key =
+    Key::number("no_charge_radius_m", "m", 0.5, 2.0, "Radius of the no-charge arc, or \"none\".");
+
+/// A number that may also be the word `none`; the outer option tells whether the key is there.
+pub(crate) fn number_or_none(reader: &Reader<'_>, key: Key) -> Option<Option<f32>> {
     let none = |node: &Node| matches!(&node.data, Data::Text(text) if text == "none");
     match reader.find(key.name) {
         Some(node) if none(node) => Some(None),
@@ -71,6 +80,14 @@ pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
             half_width_m: 7.5,
             baseline_y_m: -1.6,
             midcourt_y_m: 12.0,
+            markings: Markings {
+                circle_radius_m: 1.8,
+                board_y_m: -0.4,
+                board_width_m: 1.8,
+                rim_radius_m: 0.2,
+                rim_height_m: 3.0,
+                no_charge_m: None,
+            },
         },
         shot_clock_s: None,
         shot_clock_rebound_s: 1.0,
@@ -88,6 +105,7 @@ pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
             half_width_m: floor.number(WIDTH) / 2.0,
             baseline_y_m: -basket,
             midcourt_y_m: floor.number(LENGTH) / 2.0 - basket,
+            markings: rules.court.markings,
         };
         if rules.court.three_corner_x_m > rules.court.three_radius_m
             && let Some(node) = floor.find(CORNER.name)
@@ -95,12 +113,26 @@ pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
             floor.refuse(CORNER, node, "at most three_radius_m".into(), None);
         }
     }
+    if let Some(drawn) = root.table(Key::other("markings", "What a picture of the floor shows besides.")) {
+        let none_too = || format!("{}, or \"none\"", NO_CHARGE.allowed());
+        rules.court.markings = Markings {
+            circle_radius_m: drawn.number(CIRCLE),
+            board_y_m: rules.court.baseline_y_m + drawn.number(BOARD),
+            board_width_m: drawn.number(BOARD_WIDTH),
+            rim_radius_m: drawn.number(RIM) / 2.0,
+            rim_height_m: drawn.number(RIM_HEIGHT),
+            no_charge_m: number_or_none(&drawn, NO_CHARGE).unwrap_or_else(|| {
+                drawn.missing(NO_CHARGE, none_too());
+                None
+            }),
+        };
+    }
     if let Some(clock) = root.table(Key::other("clock", "Time rules.")) {
-        rules.shot_clock_s = time_or_none(&clock, SHOT_CLOCK).unwrap_or_else(|| {
+        rules.shot_clock_s = number_or_none(&clock, SHOT_CLOCK).unwrap_or_else(|| {
             clock.missing(SHOT_CLOCK, format!("{}, or \"none\"", SHOT_CLOCK.allowed()));
             None
         });
-        rules.closely_guarded_s = time_or_none(&clock, CLOSELY_GUARDED).unwrap_or_else(|| {
+        rules.closely_guarded_s = number_or_none(&clock, CLOSELY_GUARDED).unwrap_or_else(|| {
             clock.missing(CLOSELY_GUARDED, format!("{}, or \"none\"", CLOSELY_GUARDED.allowed()));
             None
         });

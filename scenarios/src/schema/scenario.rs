@@ -127,7 +127,7 @@ fn officials(root: &Reader<'_>, rules: &Rules, level: Option<Reader<'_>>) -> Off
         table.as_ref().map_or(default, |table| table.number_or(key, default))
     };
     let time = |table: &Option<Reader<'_>>, key, default: Option<f32>| {
-        table.as_ref().and_then(|table| rules::time_or_none(table, key)).unwrap_or(default)
+        table.as_ref().and_then(|table| rules::number_or_none(table, key)).unwrap_or(default)
     };
     let shot_clock_s = time(&clock, rules::SHOT_CLOCK, rules.shot_clock_s);
     let clock_used_s = number(&clock, CLOCK_USED, CLOCK_USED_S);
