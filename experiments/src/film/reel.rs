@@ -139,6 +139,11 @@ impl Reel {
     }
 }
 
+/// The nearest whole tenth.
+fn tenths(value: f32) -> i32 {
+    (f64::from(value) * 10.0).round() as i32
+}
+
 fn number(player: Option<Player>) -> i32 {
     player.map_or(-1, i32::from)
 }
@@ -272,7 +277,7 @@ fn view(frames: &[Frame], every: usize, player: usize) -> ViewReel {
         ),
         as_of: (0..10)
             .map(|other| {
-                Track::of(shown().map(|(frame, view)| hundredths(0.1 * (frame.time_s - view.age_s[other]))))
+                Track::of(shown().map(|(frame, view)| tenths(frame.time_s - view.age_s[other])))
             })
             .collect(),
         lost: Runs::of(shown().map(|(_, view)| i32::from(view.lost))),
