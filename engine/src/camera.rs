@@ -66,7 +66,9 @@ pub fn shoot(world: &World, slot: Entity, reel: &mut Film) {
 
 fn air(ball: &Ball) -> Option<Air> {
     match ball.state {
-        BallState::Pass(f) => Some(Air::Pass { from: f.from, to: f.to, kind: f.kind, start: f.start, end: f.end }),
+        BallState::Pass(f) => {
+            Some(Air::Pass { from: f.from, to: f.to, kind: f.kind, start: f.start, end: f.end })
+        }
         BallState::Shot { by, .. } => Some(Air::Shot { by, start: ball.last_shot }),
         BallState::Rebound { down, .. } => Some(Air::Rebound { down }),
         BallState::Loose { at, .. } => Some(Air::Loose { at }),

@@ -46,10 +46,7 @@ pub fn floor_svg(court: &Court) -> String {
         line - base
     ));
     add(format!(r#"<path class="free-throw-line" d="M{} {line}H{lane}"/>"#, -lane));
-    add(format!(
-        r#"<path class="circle" d="M{} {line}A{circle} {circle} 0 0 0 {circle} {line}"/>"#,
-        -circle
-    ));
+    add(format!(r#"<path class="circle" d="M{} {line}A{circle} {circle} 0 0 0 {circle} {line}"/>"#, -circle));
     add(format!(
         r#"<path class="circle hidden-half" d="M{} {line}A{circle} {circle} 0 0 1 {circle} {line}"/>"#,
         -circle

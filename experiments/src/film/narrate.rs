@@ -49,10 +49,7 @@ pub struct Line {
 
 /// The trace, line by line.
 pub fn lines(film: &Film, words: &dyn Words) -> Vec<Line> {
-    film.events
-        .iter()
-        .map(|event| Line { time_s: event.time_s, text: told(event, words) })
-        .collect()
+    film.events.iter().map(|event| Line { time_s: event.time_s, text: told(event, words) }).collect()
 }
 
 /// The trace, its summary and the note.

@@ -3,13 +3,14 @@
 use std::fmt::Write as _;
 
 use engine::film::Film;
-use engine::setup::Setup;
+use engine::setup::{Program, ProgramKind, Setup};
 
 use super::court::{floor_svg, frame_cm};
 use super::narrate::{ending, lines, numbers};
 use super::reel::Reel;
 use super::{SetupWords, Words};
 use crate::note::NOTE;
+use crate::wording::listed;
 
 const TEMPLATE: &str = include_str!("page/film.html");
 const STYLE: &str = include_str!("page/film.css");
@@ -44,7 +45,7 @@ pub fn page(film: &Film, setup: &Setup, caption: &Caption) -> String {
             ("seed", caption.seed.to_string()),
             ("outcome", escaped(&sentence(&ending(film), points))),
             ("question", escaped(&caption.question)),
-            ("setting", escaped(&format!("{}, against a {}", setup.attack.name, setup.zone.name))),
+            ("setting", escaped(&setting(setup))),
             ("frame", format!("{left} {top} {width} {height}")),
             ("floor", floor_svg(&setup.court)),
             ("people", people(&words)),
@@ -70,6 +71,17 @@ fn sentence(ending: &str, points: f64) -> String {
         let _ = write!(text, "; {marks}");
     }
     text + "."
+}
+
+/// `rover attack with seam-cross, against a 1-2-2`.
+fn setting(setup: &Setup) -> String {
+    let is_route = |program: &&Program| program.kind == ProgramKind::Route;
+    let mut routes: Vec<&str> =
+        setup.attack.programs.iter().filter(is_route).map(|program| program.name.as_str()).collect();
+    // A route may have several programs.
+    routes.dedup();
+    let with = if routes.is_empty() { String::new() } else { format!(" with {}", listed(&routes)) };
+    format!("{} attack{with}, against a {}", setup.attack.name, setup.zone.name)
 }
 
 fn people(words: &dyn Words) -> String {
@@ -137,7 +149,10 @@ mod tests {
 
     #[test]
     fn an_ending_reads_as_a_sentence() {
-        assert_eq!(sentence("a made shot; an open look taken", 3.0), "A made shot, 3 points; an open look taken.");
+        assert_eq!(
+            sentence("a made shot; an open look taken", 3.0),
+            "A made shot, 3 points; an open look taken."
+        );
         assert_eq!(sentence("free throws", 1.0), "Free throws, 1 point.");
     }
 

@@ -150,7 +150,8 @@ fn number(player: Option<Player>) -> i32 {
 
 /// Attackers are numbered in the order of their roles, defenders marked by the first letters of their names.
 fn named(name: String, player: Player) -> Named {
-    let letters = || name.split(' ').filter_map(|word| word.chars().next()).collect::<String>().to_uppercase();
+    let letters =
+        || name.split(' ').filter_map(|word| word.chars().next()).collect::<String>().to_uppercase();
     let mark = if player < 5 { (player + 1).to_string() } else { letters() };
     Named { name, mark }
 }
@@ -175,12 +176,9 @@ fn flights(frames: &[Frame], words: &dyn Words) -> Vec<Flight> {
 
 fn flight(air: Air, frame: usize, shown: &Frame, words: &dyn Words) -> Flight {
     let (kind, words, from, to) = match air {
-        Air::Pass { from, to, kind, start, end } => (
-            "pass",
-            format!("{} pass from {} to {}", pass_word(kind), words.player(from), words.player(to)),
-            start,
-            end,
-        ),
+        Air::Pass { to, kind, start, end, .. } => {
+            ("pass", format!("{} pass to {}", pass_word(kind), words.player(to)), start, end)
+        }
         Air::Shot { by, start } => {
             ("shot", format!("shot by {}", words.player(by)), start, engine::math::Vec2::RIM)
         }
@@ -276,9 +274,7 @@ fn view(frames: &[Frame], every: usize, player: usize) -> ViewReel {
             0..=10,
         ),
         as_of: (0..10)
-            .map(|other| {
-                Track::of(shown().map(|(frame, view)| tenths(frame.time_s - view.age_s[other])))
-            })
+            .map(|other| Track::of(shown().map(|(frame, view)| tenths(frame.time_s - view.age_s[other]))))
             .collect(),
         lost: Runs::of(shown().map(|(_, view)| i32::from(view.lost))),
         sees_ball: Runs::of(shown().map(|(_, view)| i32::from(view.sees_ball))),

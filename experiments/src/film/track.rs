@@ -63,7 +63,14 @@ mod tests {
         let numbers = [7, 7, -3, 120, 119];
         let track = Track::of(numbers);
         assert_eq!(track.0, [7, 0, -10, 123, -1]);
-        let back: Vec<i32> = track.0.iter().scan(0, |sum, step| { *sum += step; Some(*sum) }).collect();
+        let back: Vec<i32> = track
+            .0
+            .iter()
+            .scan(0, |sum, step| {
+                *sum += step;
+                Some(*sum)
+            })
+            .collect();
         assert_eq!(back, numbers);
         assert_eq!(Runs::of([4, 4, -1, -1, 4]).0, [(0, 4), (2, -1), (4, 4)]);
         assert_eq!(Track::centimetres([1.234, -0.006]).0, [123, -124]);

@@ -157,7 +157,7 @@ function drawWays(frame) {
   });
 }
 const WAY_CLASSES = ["", "arm", "lunge", "clear"];
-const WAY_WORDS = ["", "in an arm’s reach", "in a lunge’s reach", "clear"];
+const WAY_WORDS = ["", "arm", "lunge", "clear"];
 
 function drawBall(frame) {
   const i = Math.floor(frame);
@@ -191,8 +191,8 @@ function drawView(frame) {
   const view = views[chosen];
   const [px, py] = place(chosen, frame);
   const [sharp, whole] = reel.views.sight[attacks(chosen) ? 0 : 1];
-  svg("path", { class: "field", d: wedge(px, py, view.gaze[k], whole, 900) }, group);
-  svg("path", { class: "sight", d: wedge(px, py, view.gaze[k], sharp, 900) }, group);
+  svg("path", { class: "field", d: wedge(px, py, view.gaze[k], whole, 620) }, group);
+  svg("path", { class: "sight", d: wedge(px, py, view.gaze[k], sharp, 620) }, group);
   const sampled = Math.min(k * reel.views.every, last);
   for (let other = 0; other <= BALL; other += 1) {
     if (other === chosen) continue;
@@ -266,19 +266,20 @@ const passRows = lanes.map((_, mate) => {
   const chance = document.createElement("td");
   row.append(head, way, chance);
   byId("passes").append(row);
-  return { row, way, chance };
+  return { way, chance };
 });
 
 function readPasses(i) {
-  passRows.forEach(({ row, way, chance }, mate) => {
+  passRows.forEach(({ way, chance }, mate) => {
     const { clear, state, chance: believed } = lanes[mate];
-    row.className = WAY_CLASSES[state[i]];
     if (state[i] === 0) {
-      way.textContent = holder[i] === mate ? "has it" : "–";
+      way.textContent = holder[i] === mate ? "has the ball" : "–";
       chance.textContent = "";
       return;
     }
-    way.textContent = `${metres(clear[i])} m, ${WAY_WORDS[state[i]]}`;
+    const sample = svg("svg", { viewBox: "0 -16 120 32", "aria-hidden": "true" });
+    svg("path", { class: `way ${WAY_CLASSES[state[i]]}`, d: "M8 0H112" }, sample);
+    way.replaceChildren(sample, `${metres(clear[i])} m, ${WAY_WORDS[state[i]]}`);
     chance.textContent = believed[i] < 0 ? "–" : `${believed[i]} %`;
   });
 }
@@ -287,7 +288,7 @@ function readStress(i) {
   const late = stress.late[i];
   byId("late-s").textContent = late < 0 ? "–" : `${metres(late, 2)} s`;
   byId("late-words").textContent = late < 0 ? "not measured now" : late === 0 ? "in time everywhere" : `late for ${name(stress.lateFor[i])}`;
-  byId("gap-words").textContent = late < 0 ? " " : `${metres(stress.gap[i])} m between the lines, widest seam ${metres(stress.seam[i])} m`;
+  byId("gap-words").textContent = late < 0 ? " " : `${metres(stress.gap[i])}\u00a0m between the lines, widest seam ${metres(stress.seam[i])}\u00a0m`;
 }
 
 function readView(i) {
@@ -303,14 +304,14 @@ function readView(i) {
   const lost = reel.players.filter((_, p) => (view.lost[k] >> p) & 1).map((player) => player.name);
   const sight = view.seesBall[k] ? "Sees the ball." : "Does not see the ball.";
   byId("knows").textContent = `${sight} ${lost.length ? `Has lost ${lost.join(", ")}.` : "Has lost nobody."} How old his picture is:`;
-  list.replaceChildren(...reel.players.map((player, p) => {
+  list.replaceChildren(...reel.players.flatMap((player, p) => {
+    if (p === chosen) return [];
     const item = document.createElement("li");
-    item.hidden = p === chosen;
     item.className = (view.lost[k] >> p) & 1 ? "lost" : "";
     const age = document.createElement("span");
     age.textContent = `${(Math.max(tenths - view.asOf[p][k], 0) / 10).toFixed(1)} s`;
     item.append(player.mark, age);
-    return item;
+    return [item];
   }));
 }
 
@@ -393,7 +394,7 @@ function draw() {
   readTrace(i);
   const seconds = (i * reel.step_s).toFixed(2);
   const whole = (last * reel.step_s).toFixed(2);
-  byId("clock").textContent = `${seconds} of ${whole} s`;
+  byId("clock").textContent = `${seconds} / ${whole} s`;
   byId("scrub").value = i;
   byId("scrub").setAttribute("aria-valuetext", `${seconds} of ${whole} seconds`);
 }
@@ -493,7 +494,8 @@ document.addEventListener("keydown", (event) => {
 });
 
 new ResizeObserver(() => {
-  const pixels = floor.clientWidth / reel.frame_cm[2];
+  const pixels = floor.getBoundingClientRect().width / reel.frame_cm[2];
+  if (pixels === 0) return;
   scale = Math.max(1, 12 / (40 * pixels));
   redraw();
 }).observe(floor);
