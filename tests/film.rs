@@ -4,7 +4,7 @@
 //!
 //! What it has caught: nothing yet.
 
-use engine::film::{Film, Stress, What};
+use engine::film::{Event, Film, Stress, What};
 use engine::setup::Setup;
 use engine::{Arena, Measure, film_possession};
 use experiments::app::Exit;
@@ -75,8 +75,15 @@ fn check_measures(film: &Film) {
     assert!(stress.iter().all(|s| s.late_for.is_some() == (s.late_s > 0.0)), "who it is late for");
     let first = film.frames[1..].iter().find(|frame| frame.look.is_some_and(|look| look.open));
     if let Some(frame) = first {
+        // An open shot, rebounded by the attack, may have come before any open hold.
         let counted = record.real(Measure::TimeToOpenLook);
-        assert!((counted - f64::from(frame.time_s)).abs() < 2e-6, "an open look at {} s", frame.time_s);
+        let shown = f64::from(frame.time_s);
+        let shot = |event: &Event| {
+            let early = counted - f64::from(event.time_s);
+            matches!(event.what, What::Shot { open: true, .. }) && (-1e-4..0.06).contains(&early)
+        };
+        let told = counted < shown && film.events.iter().any(shot);
+        assert!((counted - shown).abs() < 2e-6 || told, "{counted} s counted, {shown} s shown");
     }
     for frame in &film.frames {
         let alive = frame.look.is_some();
@@ -131,16 +138,17 @@ fn films_are_the_possessions_of_the_batch() {
 #[test]
 fn the_longest_possession_makes_a_small_page() {
     let caption = Caption { name: "long".into(), question: String::new(), seed: 1, command: String::new() };
-    // Nobody decides before the time is up, and no other rule ends it.
-    let dawdling = changed(&matchup(&[("clock.shot_clock_s", "\"none\"")]), |setup| {
-        setup.attackers.head.first_decision_s = 1000.0;
+    let lively = matchup(&[("clock.shot_clock_s", "\"none\""), ("attack.rover.route", "\"baseline-run\"")]);
+    // Moving the ball is worth more than any shot, nothing goes wrong, and only the cap ends it.
+    let restless = changed(&lively, |setup| {
+        setup.attackers.skill.going_on.fresh_points = 9.0;
+        setup.attackers.skill.going_on.level_points = 9.0;
         setup.officials.closely_guarded_s = None;
         setup.officials.three_seconds_s = 1000.0;
     });
-    let lively = matchup(&[("clock.shot_clock_s", "\"none\"")]);
     let records = play(&mut Arena::new(WIDTH), &lively, 3, 0..2000);
     let longest = records.iter().max_by_key(|record| record.value(Measure::SecondsUsed)).unwrap().possession;
-    for (setup, possessions) in [(&dawdling, vec![0, 1, 2, 3]), (&lively, vec![longest])] {
+    for (setup, possessions) in [(&restless, (0..24).collect()), (&lively, vec![longest])] {
         for possession in possessions {
             let film = film_possession(setup, 3, possession);
             let bytes = page(&film, setup, &caption).len();

@@ -32,7 +32,7 @@ pub struct Caption {
 /// A film as a page.
 pub fn page(film: &Film, setup: &Setup, caption: &Caption) -> String {
     let words = SetupWords::new(setup, film);
-    let reel = serde_json::to_string(&Reel::of(film, setup, &words)).expect("plain data");
+    let reel = Reel::json(film, setup, &words);
     let [left, top, width, height] = frame_cm(&setup.court);
     let points = film.record.real(engine::Measure::Points);
     filled(

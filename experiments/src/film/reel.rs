@@ -12,10 +12,10 @@ use super::narrate::{lines, pass_word};
 use super::track::{Runs, Track, hundredths};
 use super::{Words, court};
 
-/// Most frames of beliefs in a page; a longer film has them less often, so that its page stays small.
-const MOST_BELIEFS: usize = 320;
-/// Beliefs change ten times a second at most: a frame in so many has them in an ordinary film.
+/// Beliefs change ten times a second at most, s.
 const BELIEF_S: f32 = 0.1;
+/// Largest reel, bytes of JSON. A film that would be larger shows its beliefs less often.
+const LARGEST: usize = 370_000;
 
 /// All that a page plays.
 #[derive(Debug, Serialize)]
@@ -108,8 +108,23 @@ struct ViewReel {
 }
 
 impl Reel {
-    /// Of a film of this setup.
-    pub fn of(film: &Film, setup: &Setup, words: &dyn Words) -> Self {
+    /// Of a film of this setup, as JSON.
+    pub fn json(film: &Film, setup: &Setup, words: &dyn Words) -> String {
+        let usual = (f64::from(BELIEF_S) / f64::from(setup.step_s)).round() as usize;
+        let mut reel = Self::of(film, setup, words);
+        let mut every = usual.max(1);
+        loop {
+            reel.views = views(&film.frames, setup, every);
+            let json = serde_json::to_string(&reel).expect("plain data");
+            if json.len() <= LARGEST || every >= film.frames.len() {
+                return json;
+            }
+            every += 1;
+        }
+    }
+
+    /// With beliefs of the first frame alone.
+    fn of(film: &Film, setup: &Setup, words: &dyn Words) -> Self {
         let frames = &film.frames;
         let each = |of: &dyn Fn(&Frame, usize) -> f32| -> Vec<Track> {
             (0..10).map(|p| Track::centimetres(frames.iter().map(|frame| of(frame, p)))).collect()
@@ -133,7 +148,7 @@ impl Reel {
             look: look(frames),
             lanes: (0..5).map(|mate| lane(frames, mate, &setup.defenders)).collect(),
             stress: stress(frames),
-            views: views(frames, setup),
+            views: views(frames, setup, frames.len().max(1)),
             told: lines(film, words).iter().map(|line| frame_of(frames, line.time_s)).collect(),
         }
     }
@@ -242,9 +257,7 @@ fn stress(frames: &[Frame]) -> StressReel {
     }
 }
 
-fn views(frames: &[Frame], setup: &Setup) -> Views {
-    let usual = (f64::from(BELIEF_S) / f64::from(setup.step_s)).round() as usize;
-    let every = usual.max(frames.len().div_ceil(MOST_BELIEFS)).max(1);
+fn views(frames: &[Frame], setup: &Setup, every: usize) -> Views {
     let degrees = |cosine: f32| f64::from(libm::acosf(cosine)).to_degrees().round() as i32;
     let sight = |head: &Head| [degrees(head.sharp_cos), degrees(head.whole_cos)];
     Views {

@@ -295,7 +295,8 @@ function readView(i) {
   const list = byId("ages");
   list.hidden = chosen < 0;
   if (chosen < 0) {
-    byId("knows").textContent = "Hollow marks will show where he believes the others to be.";
+    const often = (1 / (reel.views.every * reel.step_s)).toFixed(0);
+    byId("knows").textContent = `Hollow marks will show where he believes the others to be, ${often} times a second.`;
     return;
   }
   const k = Math.floor(i / reel.views.every);
