@@ -17,8 +17,8 @@ pub(crate) const FILES: &[(&str, &str, &str)] = files! {
         "baseline-run" "baseline-loop" "under-flash" "over-flash";
     "options/posts": "seal-helper" "far-flash" "run-under" "park-low";
     "options/guards": "quick-reversal" "look-off" "seam-cut" "drive-and-kick";
-    "levels": "high-school" "college";
-    "rules": "us-high-school" "us-college-men" "international" "us-professional";
+    "levels": "youth" "high-school" "high-school-girls" "college" "college-women" "pro" "pro-women";
+    "rules": "us-high-school" "us-college-men" "us-college-women" "international" "us-professional";
     "scenarios": "sunken-122";
     "experiments": "routes-against-sink";
 };
