@@ -50,8 +50,8 @@ fn numbers_out_of_range_and_of_no_size_are_refused() {
 fn missing_keys_and_broken_files_are_reported() {
     assert_eq!(
         faults("name = \"x\"\n"),
-        "s.toml:1:1: rules: found nothing, allowed us-high-school, us-college-men, international or us-professional, \
-         or a path ending in .toml\n\
+        "s.toml:1:1: rules: found nothing, allowed us-high-school, us-college-men, us-college-women, \
+         international or us-professional, or a path ending in .toml\n\
          s.toml:1:1: level: found nothing, allowed a table\n\
          s.toml:1:1: zone: found nothing, allowed a table\n\
          s.toml:1:1: attack: found nothing, allowed a table"
