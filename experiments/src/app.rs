@@ -3,7 +3,7 @@
 use std::ffi::OsString;
 use std::process::ExitCode;
 
-use crate::cli::Options;
+use crate::cli::{Colour, Options};
 use crate::commands;
 use crate::console::Console;
 use crate::error::Error;
@@ -13,7 +13,7 @@ use crate::error::Error;
 pub enum Exit {
     /// 0.
     Done,
-    /// 1: the run failed.
+    /// 1: the run failed, or was stopped.
     Failed,
     /// 2: a file or an option that cannot be used.
     Unusable,
@@ -27,13 +27,23 @@ impl From<Exit> for ExitCode {
 
 /// Does what the command line asks for. Tests call it without the binary.
 pub fn run(args: impl IntoIterator<Item = OsString>, console: &mut Console) -> Exit {
+    let args: Vec<OsString> = args.into_iter().collect();
+    let typed = Colour::typed(&args);
     let done = match Options::parse(args) {
-        Ok(options) => obey(&options, console),
+        Ok((options, colour)) => {
+            console.colour = colour.wanted(console.colour);
+            obey(&options, console)
+        }
         Err(usage) if usage.is_error => {
-            console.say(&usage.text);
+            let colour = typed.wanted(console.colour);
+            console.say(if colour { &usage.coloured } else { &usage.text });
             return Exit::Unusable;
         }
-        Err(usage) => console.print(&usage.text).map_err(Error::from),
+        Err(usage) => {
+            // Help is a result, and results are plain unless colour is demanded.
+            let colour = typed.wanted(false);
+            console.print(if colour { &usage.coloured } else { &usage.text }).map_err(Error::from)
+        }
     };
     match done {
         Ok(()) => Exit::Done,
@@ -50,8 +60,10 @@ fn obey(options: &Options, console: &mut Console) -> Result<(), Error> {
         Options::Compare(run) => commands::compare(run, console),
         Options::Simulate(run) => commands::simulate(run, console),
         Options::Film(film) => commands::film(film, console),
-        Options::Check { files, quiet } => commands::check(files, *quiet, console),
+        Options::Check(check) => commands::check(check, console),
         Options::Catalog(format) => commands::catalog(*format, console),
+        Options::Completions(shell) => commands::completions(*shell, console),
+        Options::Man { out, quiet } => commands::man(out.as_deref(), *quiet, console),
     }
 }
 
