@@ -3,6 +3,7 @@
 use std::ffi::OsString;
 use std::process::ExitCode;
 
+use crate::breakdown::caught;
 use crate::cli::{Colour, Options};
 use crate::commands;
 use crate::console::Console;
@@ -32,7 +33,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>, console: &mut Console) -> E
     let done = match Options::parse(args) {
         Ok((options, colour)) => {
             console.colour = colour.wanted(console.colour);
-            obey(&options, console)
+            caught(|| obey(&options, console)).unwrap_or_else(|message| Err(Error::Bug(message)))
         }
         Err(usage) if usage.is_error => {
             let colour = typed.wanted(console.colour);
@@ -137,5 +138,23 @@ mod tests {
         let mut console = Console { out: &mut Closed, err: &mut err, colour: false };
         assert_eq!(run(["zoneprobe", "catalog"].map(OsString::from), &mut console), Exit::Done);
         assert_eq!(err, b"");
+    }
+
+    #[test]
+    fn a_fault_of_the_program_is_a_failed_run_and_said_in_words() {
+        struct Broken;
+        impl Write for Broken {
+            fn write(&mut self, _: &[u8]) -> io::Result<usize> {
+                panic!("the stream is broken")
+            }
+            fn flush(&mut self) -> io::Result<()> {
+                Ok(())
+            }
+        }
+        let mut err = Vec::new();
+        let mut console = Console { out: &mut Broken, err: &mut err, colour: false };
+        assert_eq!(run(["zoneprobe", "catalog"].map(OsString::from), &mut console), Exit::Failed);
+        let err = String::from_utf8(err).unwrap();
+        assert!(err.contains("the stream is broken") && err.contains("Please report it"), "{err}");
     }
 }

@@ -72,6 +72,13 @@ pub enum Error {
     /// Possessions that panicked: a bug.
     #[error("{0}")]
     Breakdowns(String),
+    /// A panic outside of any possession: a bug.
+    #[error(
+        "zoneprobe {version} broke down: \"{0}\". That is a fault of the program, not of your files. Please report it to \
+         its developers, with your files, this message and the command",
+        version = env!("CARGO_PKG_VERSION")
+    )]
+    Bug(String),
     /// Stopped by Ctrl-C.
     #[error("stopped before the end; nothing was written")]
     Interrupted,
@@ -92,6 +99,7 @@ impl Error {
             | Self::Threads(_)
             | Self::Outcomes { .. }
             | Self::Breakdowns(_)
+            | Self::Bug(_)
             | Self::Interrupted => Exit::Failed,
         }
     }

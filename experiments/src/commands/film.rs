@@ -19,15 +19,17 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
     let experiment = input::experiment(options.file.as_deref())?;
     let variant = chosen(&experiment, options.variant.as_deref())?;
     let destination = options.out.as_deref().map(claim_named).transpose()?;
-    let play = || engine::film_possession(&variant.setup, options.seed, options.possession);
-    let film = played(play).map_err(|message| broken(&message, options, &variant.name))?;
+    let told = played(|| {
+        let film = engine::film_possession(&variant.setup, options.seed, options.possession);
+        narrate(&film, &SetupWords::new(&variant.setup, &film))
+    });
+    let told = told.map_err(|message| broken(&message, options, &variant.name))?;
     let text = format!(
-        "{}\nvariant {}, seed {}, possession {}\n\n{}",
+        "{}\nvariant {}, seed {}, possession {}\n\n{told}",
         wrapped(&experiment.question, 100),
         variant.name,
         options.seed,
         options.possession,
-        narrate(&film, &SetupWords::new(&variant.setup, &film))
     );
     let written = destination.map(|to| to.write(&[("trace.txt", text.clone().into_bytes())]));
     let printed = console.print(&text);
