@@ -46,8 +46,8 @@ Examples:
   zoneprobe check my-question.toml our-night.toml --quiet
   zoneprobe check our-night.toml --format json
 
-All files are judged, and the exit code is 2 if any of them cannot be used. The JSON document is \
-{ ok, files: [{ file, kind, ok, faults: [{ file, line, column, key, found, allowed, nearest, message, help }] }] }. \
+All files are judged; with --quiet nothing is said of those that are fine. The exit code is 2 if any of them \
+cannot be used. The JSON document is { ok, files: [{ file, kind, ok, faults: [{ file, line, column, key, found, allowed, nearest, message, help }] }] }. \
 There, kind is null for a file that cannot be used; line and column count from 1 and are 0 where the fault is the \
 file itself; key is a dotted path, or empty; found, allowed, nearest and help are null where there is nothing to say.";
 

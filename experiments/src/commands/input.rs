@@ -19,8 +19,9 @@ pub fn experiment(file: Option<&Path>) -> Result<Experiment, Error> {
 /// The faults of a file, with advice where it seems that a bundled name was meant.
 pub fn advised(file: &Path, mut faults: Faults) -> Faults {
     for fault in &mut faults.all {
-        if file.extension().is_none() && !file.exists() && matches!(fault.problem, Problem::Unreadable(_)) {
-            fault.help = Some(NAMES);
+        let is_missing = !file.exists() && matches!(fault.problem, Problem::Unreadable { .. });
+        if is_missing && file.extension().is_none() {
+            fault.help = fault.help.or(Some(NAMES));
         }
     }
     faults
