@@ -120,7 +120,11 @@ mod tests {
     fn a_variant_that_does_not_exist_is_answered_with_those_that_do() {
         let (exit, _, err) = outcome(&["film", "--possession", "1", "--variant", "nobody"]);
         assert_eq!(exit, Exit::Unusable);
-        assert!(err.contains("no variant is called nobody") && err.contains("hold-wing"), "{err}");
+        assert!(err.contains("no variant is called nobody. There are hold-wing,"), "{err}");
+        let (_, _, err) = outcome(&["film", "--possession", "1", "--variant", "seam-crosss"]);
+        assert!(err.contains("seam-crosss, did you mean seam-cross? There are hold-wing,"), "{err}");
+        let args = ["film", "sunken-122", "--possession", "1", "--variant", "nobody"];
+        assert!(outcome(&args).2.ends_with("There is as-given.\n"));
     }
 
     #[test]

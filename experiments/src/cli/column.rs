@@ -2,9 +2,7 @@
 
 use crate::columns::{Column, keys};
 use crate::note::wrapped;
-
-/// Likeness (Jaro and Winkler's, 0 to 1) from which a name is taken for another one mistyped: a choice.
-const ALIKE: f64 = 0.8;
+use crate::wording::guess;
 
 /// A column's name, or the name most like it and all there are.
 pub fn named(text: &str) -> Result<String, String> {
@@ -12,11 +10,8 @@ pub fn named(text: &str) -> Result<String, String> {
         return Ok(text.into());
     }
     let all = keys();
-    let alike =
-        all.iter().map(|key| (strsim::jaro_winkler(text, key), key)).filter(|(alike, _)| *alike >= ALIKE);
-    let nearest = alike.max_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, key)| format!(", did you mean {key}?"));
     let listed = wrapped(&format!("Allowed are: {}.", all.join(", ")), 100);
-    Err(format!("no column is called so{}\n{listed}", nearest.unwrap_or_default()))
+    Err(format!("no column is called so{}\n{listed}", guess(text, &all)))
 }
 
 #[cfg(test)]

@@ -4,7 +4,7 @@ use clap::{Command, CommandFactory};
 use clap_mangen::Man;
 use clap_mangen::roff::{Roff, roman};
 
-use super::Args;
+use super::typed::Args;
 
 /// The main manual page, in roff.
 pub fn manual() -> String {

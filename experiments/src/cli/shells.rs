@@ -4,7 +4,8 @@ use clap::builder::PossibleValuesParser;
 use clap::{Command, CommandFactory};
 use clap_complete::{Generator, aot};
 
-use super::{Args, Shell};
+use super::Shell;
+use super::typed::Args;
 use crate::columns::keys;
 
 /// The completion script of a shell.

@@ -12,7 +12,7 @@ use crate::error::Error;
 use crate::film::{SetupWords, narrate};
 use crate::note::wrapped;
 use crate::output::claim_named;
-use crate::wording::listed;
+use crate::wording::{guess, listed};
 
 /// Plays one possession of one variant again and tells it.
 pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
@@ -66,7 +66,10 @@ fn chosen<'a>(experiment: &'a Experiment, asked: Option<&str>) -> Result<&'a Var
     let name = asked.unwrap_or(&experiment.baseline);
     experiment.variants.iter().find(|variant| variant.name == name).ok_or_else(|| {
         let names: Vec<&str> = experiment.variants.iter().map(|variant| variant.name.as_str()).collect();
-        Error::Option(format!("no variant is called {name}; there are {}", listed(&names)))
+        let there = if names.len() == 1 { "There is" } else { "There are" };
+        let guess = guess(name, &names);
+        let end = if guess.is_empty() { "." } else { "" };
+        Error::Option(format!("no variant is called {name}{guess}{end} {there} {}.", listed(&names)))
     })
 }
 

@@ -70,31 +70,32 @@ impl Destination {
 
     /// Writes the files aside, then gives them their place; returns the folder.
     pub fn write(&self, files: &[(&str, Vec<u8>)]) -> Result<PathBuf, Error> {
-        let folder = self.folder();
         if let Self::Named(folder) = self {
             // Somebody may have put something there since the run began.
             claim_named(folder)?;
+            if folder.is_dir() {
+                return fill(folder, files).map(|()| folder.clone());
+            }
         }
-        if folder.is_dir() {
-            fill(&folder, files)?;
-        } else {
-            make(&folder, files)?;
+        self.make(files)
+    }
+
+    /// Writes a new folder beside its place, then gives it its name.
+    fn make(&self, files: &[(&str, Vec<u8>)]) -> Result<PathBuf, Error> {
+        let (Self::Named(wanted) | Self::Numbered(wanted)) = self;
+        let parent = wanted.parent().filter(|parent| !parent.as_os_str().is_empty());
+        let parent = parent.unwrap_or(Path::new("."));
+        fs::create_dir_all(parent).map_err(fault(parent))?;
+        let draft = Draft::within(parent).map_err(fault(parent))?;
+        draft.hold(files)?;
+        // Only now, so that two runs that end together take two numbers.
+        let folder = self.folder();
+        if is_there(&folder) {
+            return Err(Error::Taken(folder));
         }
+        fs::rename(&draft.0, &folder).map_err(fault(&folder))?;
         Ok(folder)
     }
-}
-
-/// Writes a new folder beside its place, then gives it its name.
-fn make(folder: &Path, files: &[(&str, Vec<u8>)]) -> Result<(), Error> {
-    let parent = folder.parent().filter(|parent| !parent.as_os_str().is_empty());
-    let parent = parent.unwrap_or(Path::new("."));
-    fs::create_dir_all(parent).map_err(fault(parent))?;
-    let draft = Draft::within(parent).map_err(fault(parent))?;
-    draft.hold(files)?;
-    if is_there(folder) {
-        return Err(Error::Taken(folder.into()));
-    }
-    fs::rename(&draft.0, folder).map_err(fault(folder))
 }
 
 /// Writes into an empty folder, which stays what it is: it may be a link, or where a disk is mounted.
