@@ -134,6 +134,18 @@ fn no_terminal_no_bar_and_no_colour() {
 }
 
 #[test]
+fn a_default_folder_that_cannot_be_made_is_refused_before_the_run() {
+    let home = home();
+    fs::write(home.path().join("results"), "mine").expect("a written file");
+    // So many possessions would take days.
+    let args = ["simulate", "our-night.toml", "--possessions", "1073741824"];
+    let (exit, out, err) = outcome(zoneprobe(&args).current_dir(home.path()));
+    assert_eq!((exit, out.as_str()), (Some(2), ""));
+    assert_eq!(err, "zoneprobe: results is a file and results need a folder; name another with --out\n");
+    assert_eq!(fs::read(home.path().join("results")).expect("a file"), b"mine");
+}
+
+#[test]
 fn colour_is_as_the_environment_and_the_option_say() {
     let coloured = |args: &[&str], variables: &[(&str, &str)]| {
         let mut command = zoneprobe(args);

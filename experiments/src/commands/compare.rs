@@ -156,12 +156,13 @@ fn broken(breakdowns: &[Breakdown], experiment: &Experiment, options: &RunOption
     if breakdowns.is_empty() {
         return Ok(());
     }
-    let (count, plural) = (breakdowns.len(), if breakdowns.len() == 1 { "" } else { "s" });
+    let count = match breakdowns.len() {
+        1 => format!("1 possession broke down with seed {} and counts as a fault", options.seed),
+        count => format!("{count} possessions broke down with seed {} and count as faults", options.seed),
+    };
     let mut text = format!(
-        "{count} possession{plural} broke down with seed {} and count as faults; the rest is whole. That is a \
-         fault of zoneprobe {}, not of your files. Please report it to its developers, with your files and \
-         this message; `zoneprobe film` shows one by itself:",
-        options.seed,
+        "{count}; the rest is whole. That is a fault of zoneprobe {}, not of your files. Please report it to its \
+         developers, with your files and this message; `zoneprobe film` shows one by itself:",
         env!("CARGO_PKG_VERSION")
     );
     for breakdown in breakdowns.iter().take(NAMED) {
@@ -171,4 +172,48 @@ fn broken(breakdowns: &[Breakdown], experiment: &Experiment, options: &RunOption
         text.push_str("\n  and more, all of them in manifest.json");
     }
     Err(Error::Breakdowns(text))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn possessions_that_broke_down_are_named_up_to_a_number_and_fail_the_run() {
+        let experiment = scenarios::bundled_question().unwrap();
+        let options = RunOptions {
+            file: None,
+            possessions: None,
+            seed: 4,
+            threads: 1,
+            batch: None,
+            rank_by: None,
+            out: None,
+            format: Format::Table,
+            dry_run: false,
+            quiet: true,
+        };
+        let breakdown = |possession| Breakdown { variant: 1, possession, message: "the ball is gone".into() };
+        let told = |count: u64| {
+            let breakdowns: Vec<Breakdown> = (0..count).map(breakdown).collect();
+            broken(&breakdowns, &experiment, &options).map_err(|error| error.told(false))
+        };
+        assert!(told(0).is_ok());
+        let one = told(1).unwrap_err();
+        assert!(
+            one.starts_with("zoneprobe: 1 possession broke down with seed 4 and counts as a fault"),
+            "{one}"
+        );
+        assert!(
+            one.contains("Please report it")
+                && one.contains("variant seam-cross, possession 0: the ball is gone")
+        );
+        let many = told(30).unwrap_err();
+        assert!(
+            many.starts_with("zoneprobe: 30 possessions broke down with seed 4 and count as faults"),
+            "{many}"
+        );
+        assert_eq!(many.matches("the ball is gone").count(), NAMED);
+        assert!(many.contains("manifest.json"), "{many}");
+    }
 }
