@@ -33,9 +33,9 @@ fn home() -> TempDir {
     let home = tempfile::tempdir().expect("a temporary folder");
     let night = "name = \"Our night\"\nrules = \"us-high-school\"\nzone = { use = \"3-2\" }\n\
                  level = { attack = \"high-school\", defence = \"high-school\" }\nattack = { use = \"rover\" }\n";
-    let question = "question = \"Is sitting better?\"\nscenario = \"our-night.toml\"\nvariant = [\n  \
-                    { name = \"hold-wing\", set = { \"attack.rover.route\" = \"hold-wing\" } },\n  \
-                    { name = \"seam-sit\", set = { \"attack.rover.route\" = \"seam-sit\" } },\n]\n";
+    let question = "question = \"Does a seal help?\"\nscenario = \"our-night.toml\"\nvariant = [\n  \
+                    { name = \"plain\" },\n  \
+                    { name = \"seal\", set = { \"attack.posts.options\" = { seal-helper = 1.0 } } },\n]\n";
     fs::write(home.path().join("our-night.toml"), night).expect("a written file");
     fs::write(home.path().join("my-question.toml"), question).expect("a written file");
     home

@@ -36,7 +36,7 @@ Examples:
 pub const FILM: &str = "\
 Examples:
   zoneprobe film --possession 17
-  zoneprobe film --variant seam-cross --seed 7 --possession 17
+  zoneprobe film my-question.toml --variant seal --seed 7 --possession 17
   zoneprobe film our-night.toml --possession 0 --out film";
 
 /// Of `check`.
