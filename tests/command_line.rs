@@ -456,7 +456,7 @@ fn a_result_that_cannot_be_printed_is_a_failed_run_and_is_kept() {
     let exit = app::run(args, &mut Console { out: &mut Full, err: &mut err, colour: false });
     assert_eq!(exit, Exit::Failed);
     assert_eq!(String::from_utf8_lossy(&err), "zoneprobe: cannot print the result: no storage space\n");
-    assert_eq!(names(&out).len(), 3);
+    assert!(out.join("comparison.csv").is_file(), "what could not be printed was kept");
 }
 
 #[test]

@@ -113,7 +113,7 @@ fn a_reader_that_has_gone_away_is_no_failure_and_costs_no_result() {
         let (exit, _, err) = outcome(zoneprobe(args).current_dir(home.path()).stdout(writer));
         assert_eq!((exit, err.as_str()), (Some(0), ""), "{args:?}");
     }
-    assert_eq!(names(&home.path().join("out")), ["comparison.csv", "differences.csv", "manifest.json"]);
+    assert!(home.path().join("out/comparison.csv").is_file(), "the result is kept");
     let (reader, writer) = std::io::pipe().expect("a pipe");
     drop(reader);
     let (exit, _, err) = outcome(zoneprobe(&["check", "nowhere.toml"]).stdout(writer));
@@ -125,8 +125,8 @@ fn no_terminal_no_bar_and_no_colour() {
     let home = home();
     let args = ["simulate", "our-night.toml", "--possessions", "64"];
     let (exit, out, err) = outcome(zoneprobe(&args).current_dir(home.path()));
-    assert_eq!((exit, err.as_str()), (Some(0), "written to results/our-night-1\n"));
-    assert!(!out.contains('\u{1b}'), "{out}");
+    assert!(exit == Some(0) && err.starts_with("written to results/our-night-1\n"), "{err}");
+    assert!(![out.as_str(), &err].concat().contains(['\u{1b}', '\r']), "{out}{err}");
     let (exit, quiet, err) = outcome(zoneprobe(&args).arg("--quiet").current_dir(home.path()));
     assert_eq!((exit, err.as_str()), (Some(0), ""));
     assert_eq!(quiet, out, "the result is the same");
@@ -214,7 +214,7 @@ fn a_full_disk_is_a_failed_run_and_said_in_words() {
     let args = ["compare", "my-question.toml", "--possessions", "64", "--out", "out"];
     let (exit, _, err) = outcome(zoneprobe(&args).current_dir(home.path()).stdout(full()));
     assert_eq!(exit, Some(1), "{err}");
-    assert_eq!(names(&home.path().join("out")).len(), 3, "what could not be printed was kept");
+    assert!(home.path().join("out/comparison.csv").is_file(), "what could not be printed was kept");
 }
 
 #[cfg(target_os = "linux")]

@@ -69,7 +69,7 @@ impl Destination {
     }
 
     /// Writes the files aside, then gives them their place; returns the folder.
-    pub fn write(&self, files: &[(&str, Vec<u8>)]) -> Result<PathBuf, Error> {
+    pub fn write(&self, files: &[(impl AsRef<Path>, Vec<u8>)]) -> Result<PathBuf, Error> {
         if let Self::Named(folder) = self {
             // Somebody may have put something there since the run began.
             claim_named(folder)?;
@@ -81,7 +81,7 @@ impl Destination {
     }
 
     /// Writes a new folder beside its place, then gives it its name.
-    fn make(&self, files: &[(&str, Vec<u8>)]) -> Result<PathBuf, Error> {
+    fn make(&self, files: &[(impl AsRef<Path>, Vec<u8>)]) -> Result<PathBuf, Error> {
         let (Self::Named(wanted) | Self::Numbered(wanted)) = self;
         let parent = wanted.parent().filter(|parent| !parent.as_os_str().is_empty());
         let parent = parent.unwrap_or(Path::new("."));
@@ -99,18 +99,21 @@ impl Destination {
 }
 
 /// Writes into an empty folder, which stays what it is: it may be a link, or where a disk is mounted.
-fn fill(folder: &Path, files: &[(&str, Vec<u8>)]) -> Result<(), Error> {
+fn fill(folder: &Path, files: &[(impl AsRef<Path>, Vec<u8>)]) -> Result<(), Error> {
     let draft = Draft::within(folder).map_err(fault(folder))?;
     draft.hold(files)?;
-    for (done, (name, _)) in files.iter().enumerate() {
-        let path = folder.join(name);
-        if let Err(source) = fs::rename(draft.0.join(name), &path) {
-            for (name, _) in &files[..done] {
+    let entries = fs::read_dir(&draft.0).and_then(Iterator::collect::<io::Result<Vec<_>>>);
+    let mut moved: Vec<PathBuf> = Vec::new();
+    for entry in entries.map_err(fault(folder))? {
+        let path = folder.join(entry.file_name());
+        if let Err(source) = fs::rename(entry.path(), &path) {
+            for done in &moved {
                 // What cannot be removed either is beyond mending here.
-                let _ = fs::remove_file(folder.join(name));
+                let _ = fs::remove_file(done).or_else(|_| fs::remove_dir_all(done));
             }
             return Err(Error::Write { path, source });
         }
+        moved.push(path);
     }
     Ok(())
 }
@@ -146,10 +149,13 @@ impl Draft {
         Ok(Self(draft))
     }
 
-    fn hold(&self, files: &[(&str, Vec<u8>)]) -> Result<(), Error> {
+    /// Writes files; their names may lead into folders.
+    fn hold(&self, files: &[(impl AsRef<Path>, Vec<u8>)]) -> Result<(), Error> {
         for (name, bytes) in files {
             let path = self.0.join(name);
-            fs::write(&path, bytes).map_err(|source| Error::Write { path, source })?;
+            let inner = path.parent().unwrap_or(&self.0);
+            fs::create_dir_all(inner).map_err(fault(inner))?;
+            fs::write(&path, bytes).map_err(fault(&path))?;
         }
         Ok(())
     }
@@ -237,12 +243,29 @@ mod tests {
         let home = tempfile::tempdir().unwrap();
         let (new, empty) = (home.path().join("new"), home.path().join("empty"));
         fs::create_dir(&empty).unwrap();
-        let files = [("a.txt", Vec::new()), ("no/such/folder.txt", Vec::new())];
+        let long = "x".repeat(1000);
+        let files = [("a.txt", Vec::new()), (long.as_str(), Vec::new())];
         for folder in [&new, &empty] {
             let error = Destination::Named(folder.clone()).write(&files);
             assert!(matches!(error, Err(Error::Write { .. })), "{error:?}");
         }
         assert_eq!((names(home.path()), names(&empty)), (vec!["empty".into()], Vec::new()));
+    }
+
+    #[test]
+    fn files_may_lie_in_folders() {
+        let home = tempfile::tempdir().unwrap();
+        let (new, empty) = (home.path().join("new"), home.path().join("empty"));
+        fs::create_dir(&empty).unwrap();
+        let files = ["a.txt", "deep/b.txt"].map(|name| (name.to_string(), name.as_bytes().to_vec()));
+        for folder in [&new, &empty] {
+            claim_named(folder).unwrap().write(&files).unwrap();
+            assert_eq!(
+                (names(folder), names(&folder.join("deep"))),
+                (vec!["a.txt".into(), "deep".into()], vec!["b.txt".into()])
+            );
+            assert_eq!(fs::read(folder.join("deep/b.txt")).unwrap(), b"deep/b.txt");
+        }
     }
 
     #[cfg(unix)]
