@@ -1,11 +1,18 @@
 //! The commands, one file each; [`crate::app`] picks one.
 
+mod again;
 mod catalog;
 mod check;
 mod compare;
+mod completions;
 mod film;
+mod input;
+mod man;
+mod plan;
 
 pub use catalog::catalog;
 pub use check::check;
 pub use compare::{compare, simulate};
+pub use completions::completions;
 pub use film::film;
+pub use man::man;
