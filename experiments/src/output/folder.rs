@@ -31,11 +31,14 @@ pub fn claim_named(folder: &Path) -> Result<Destination, Error> {
 
 impl Destination {
     /// Writes the files into a folder beside it, then gives that its name; returns the name.
-    pub fn write(&self, files: &[(&str, Vec<u8>)]) -> Result<PathBuf, Error> {
+    pub fn write(&self, files: &[(impl AsRef<Path>, Vec<u8>)]) -> Result<PathBuf, Error> {
         let (Self::Named(wanted) | Self::Numbered(wanted)) = self;
         let draft = Draft::beside(wanted)?;
         for (name, bytes) in files {
             let path = draft.0.join(name);
+            if let Some(inner) = path.parent() {
+                fs::create_dir_all(inner).map_err(|source| Error::Write { path: inner.into(), source })?;
+            }
             fs::write(&path, bytes).map_err(|source| Error::Write { path, source })?;
         }
         match self {
