@@ -80,7 +80,8 @@ fn answer(
     let folder = destination.write(&files)?;
     console.print(&shown)?;
     if !options.quiet {
-        console.say(&format!("report: {}\n", folder.join(REPORT).display()));
+        let report = folder.join(REPORT);
+        console.say(&format!("written to {}\nreport: {}\n", folder.display(), report.display()));
     }
     broken(&played.breakdowns, experiment, options)
 }

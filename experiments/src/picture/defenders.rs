@@ -4,7 +4,7 @@ use engine::setup::{Line as ZoneLine, Setup};
 use maud::{Markup, html};
 
 use super::drawing::{MARGIN, Picture, joined, label, line, n};
-use super::floor::{Floor, Words, defender};
+use super::floor::{Floor, TURNED, Words, defender};
 use crate::places::{FloorTable, Grid, column_letter, column_name};
 
 /// The cells in which a defender spends half of his time, the fewest that will do.
@@ -73,18 +73,18 @@ pub fn defenders((id, variant): (&str, &str), setup: &Setup, table: &FloorTable)
         }
     });
     let gap = gap_m(table);
-    let words = gap.map_or_else(String::new, |gap| format!("half of each defender's time; line gap {gap:.1} m"));
+    let words = gap.map_or_else(String::new, |gap| format!("half of each defender's time; line gap {gap:.2} m"));
     let told = (0..5).map(|column| {
         let (x, y) = means[column];
         format!("{} {}", column_name(&setup.zone, column), super::heat::place(x, y))
     });
-    let desc = format!(
-        "Floor seen from midcourt, the rover's starting side on the right. On average: {}.",
-        told.collect::<Vec<_>>().join("; ")
-    );
+    let desc = format!("{TURNED} On average: {}.", told.collect::<Vec<_>>().join("; "));
+    let caption = gap.map_or_else(String::new, |gap| {
+        format!("The outlines hold half of each defender's time. From the front line to the back line: {gap:.2} m.")
+    });
     let over = html! { (lines(&floor, setup, &means)) (joined(marks)) };
     let under = html! { (joined(areas)) };
-    floor.picture(Words { id, head: variant, sub: &words, desc }, under, over, legend(&floor, setup))
+    floor.picture(Words { id, head: variant, sub: &words, desc: &desc, caption }, under, over, legend(&floor, setup))
 }
 
 /// Mean line gap, m.
@@ -120,8 +120,8 @@ fn legend(floor: &Floor<'_>, setup: &Setup) -> (f64, Markup) {
             (label("key", x + 140.0, y + 42.0, &name))
         }
     };
-    (310.0, html! {
+    (330.0, html! {
         (joined((0..5).map(entry)))
-        (label("key", MARGIN, top + 252.0, "diamond: his mean place; dashed: mean of a line"))
+        (label("key", MARGIN, top + 282.0, "diamond: his mean place; dashed: mean of a line"))
     })
 }

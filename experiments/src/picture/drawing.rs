@@ -15,7 +15,9 @@ pub struct Picture {
     pub id: String,
     /// What it shows.
     pub title: String,
-    /// The same for those who cannot see it.
+    /// What is most worth seeing in it, as a sentence.
+    pub caption: String,
+    /// What it looks like, for those who cannot see it; the caption comes after.
     pub desc: String,
     pub(super) width: f64,
     pub(super) height: f64,
@@ -31,7 +33,7 @@ impl Picture {
                 viewBox=(format!("0 0 {} {}", n(self.width), n(self.height)))
                 aria-labelledby=(format!("{title} {desc}")) {
                 title id=(title) { (self.title) }
-                desc id=(desc) { (self.desc) }
+                desc id=(desc) { (self.desc) " " (self.caption) }
                 (self.body)
             }
         }

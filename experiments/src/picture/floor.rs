@@ -87,7 +87,8 @@ impl<'a> Floor<'a> {
         Picture {
             id: words.id.to_owned(),
             title: format!("{}: {}", words.head, words.sub),
-            desc: words.desc,
+            caption: words.caption,
+            desc: words.desc.to_owned(),
             width: self.width(),
             height: self.bottom() + legend.0,
             body,
@@ -100,8 +101,12 @@ pub(super) struct Words<'a> {
     pub id: &'a str,
     pub head: &'a str,
     pub sub: &'a str,
-    pub desc: String,
+    pub desc: &'a str,
+    pub caption: String,
 }
+
+/// How every floor that is turned to the rover's side is described.
+pub(super) const TURNED: &str = "Floor seen from midcourt, the rover's starting side on the right.";
 
 /// An attacker: a circle with his number.
 pub(super) fn attacker((x, y): (f64, f64), slot: usize) -> Markup {

@@ -4,7 +4,7 @@ use engine::setup::Court;
 use maud::html;
 
 use super::drawing::{Picture, joined, n};
-use super::floor::{Floor, Words};
+use super::floor::{Floor, TURNED, Words};
 use super::scale::Classes;
 use crate::places::Grid;
 
@@ -34,14 +34,11 @@ pub fn heat(
     };
     let shown = grid.cells.iter().filter(|(x, y, _)| floor.shows(*x, *y));
     let (whole, most) = (per_100(grid.total()), grid.cells.iter().max_by_key(|cell| cell.2));
-    let desc = match most {
-        Some((x, y, count)) => format!(
-            "Floor seen from midcourt, the rover's starting side on the right. {whole:.1} in 100 possessions; most, \
-             {:.1}, in the half-metre cell {}.",
-            per_100(*count),
-            place(*x, *y)
-        ),
-        None => "Floor seen from midcourt. There were none.".into(),
+    let caption = match most {
+        Some((x, y, count)) => {
+            format!("Most in one cell: {:.1} in 100 possessions, {}.", per_100(*count), place(*x, *y))
+        }
+        None => "There were none.".into(),
     };
     let legend = classes.legend(
         floor.width(),
@@ -50,7 +47,7 @@ pub fn heat(
     );
     let sub = format!("{what}, {whole:.1} in 100 possessions");
     floor.picture(
-        Words { id, head: variant, sub: &sub, desc },
+        Words { id, head: variant, sub: &sub, desc: TURNED, caption },
         joined(shown.map(cell)),
         html! {},
         legend,

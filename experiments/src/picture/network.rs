@@ -4,7 +4,7 @@ use engine::setup::Setup;
 use maud::{Markup, html};
 
 use super::drawing::{MARGIN, Picture, joined, label, n};
-use super::floor::{CIRCLE, Floor, NUMBERS, Words, attacker};
+use super::floor::{CIRCLE, Floor, NUMBERS, TURNED, Words, attacker};
 use crate::places::{ATTACKERS, PassRow};
 
 /// Pairs with fewer passes than this in 100 possessions are not drawn.
@@ -58,10 +58,8 @@ pub fn network((id, variant): (&str, &str), setup: &Setup, rows: &[PassRow], pos
     let told = shown.iter().take(NUMBERED).map(|pair| {
         format!("{} to {} {:.0}", ATTACKERS[pair.from], ATTACKERS[pair.to], per_100(pair.thrown))
     });
-    let desc = format!(
-        "Floor seen from midcourt, the rover's starting side on the right. Most passes in 100 possessions: {}.",
-        told.collect::<Vec<_>>().join("; ")
-    );
+    let told: Vec<String> = told.collect();
+    let caption = format!("Most passes, in 100 possessions: {}.", told.join("; ").replace('-', " "));
     let over = html! {
         // Thin ones first, so that they lie underneath.
         (joined(shown.iter().rev().map(drawn)))
@@ -72,19 +70,23 @@ pub fn network((id, variant): (&str, &str), setup: &Setup, rows: &[PassRow], pos
     let sub = format!("passes, {:.0} in 100 possessions", per_100(whole));
     let top = floor.bottom();
     let legend = html! {
-        (arrow((MARGIN, top + 70.0), (MARGIN + 230.0, top + 70.0), 16.0))
-        (label("key", MARGIN + 250.0, top + 84.0, "pass, wider for more; the number:"))
+        line class="pass" stroke-width="16" x1=(n(MARGIN)) y1=(n(top + 66.0)) x2=(n(MARGIN + 130.0)) y2=(n(top + 66.0)) {}
+        path class="tip" d=(format!("M{} {}l-44 -24v48z", n(MARGIN + 174.0), n(top + 66.0))) {}
+        (label("key", MARGIN + 200.0, top + 84.0, "pass, wider for more; the number:"))
         (label("key", MARGIN, top + 152.0, &format!("in 100 possessions; under {LEAST:.0} not drawn")))
         (label("key", MARGIN, top + 220.0, NUMBERS[0]))
         (label("key", MARGIN, top + 286.0, NUMBERS[1]))
     };
-    floor.picture(Words { id, head: variant, sub: &sub, desc }, html! {}, over, (310.0, legend))
+    floor.picture(Words { id, head: variant, sub: &sub, desc: TURNED, caption }, html! {}, over, (310.0, legend))
 }
 
 /// The middle of the bent way from one place to another; the way back bends the other way.
 fn bend(from: (f64, f64), to: (f64, f64)) -> (f64, f64) {
     let (dx, dy) = (to.0 - from.0, to.1 - from.1);
-    ((from.0 + to.0) / 2.0 - 0.09 * dy, (from.1 + to.1) / 2.0 + 0.09 * dx)
+    let long = (dx * dx + dy * dy).sqrt().max(1e-9);
+    // Short ways bend more, so that the numbers of there and back stay apart.
+    let out = (0.09 * long).max(56.0) / long;
+    ((from.0 + to.0) / 2.0 - out * dy, (from.1 + to.1) / 2.0 + out * dx)
 }
 
 /// A bent dashed arrow, beginning and ending outside the circles.

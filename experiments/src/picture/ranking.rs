@@ -73,12 +73,8 @@ pub fn ranking(id: &str, comparison: &Comparison) -> Picture {
     Picture {
         id: id.to_owned(),
         title: format!("Ranking by {}", column.words),
-        desc: format!(
-            "{} variants, best first. First: {}. {}",
-            figures.len(),
-            best.unwrap_or_default(),
-            verdict(ties, comparison.claims.is_some())
-        ),
+        caption: verdict(ties, comparison.claims.is_some()).to_owned(),
+        desc: format!("{} variants, best first. First: {}.", figures.len(), best.unwrap_or_default()),
         width: WIDTH,
         height: bottom + 280.0,
         body,

@@ -38,18 +38,18 @@ pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Pictu
         (joined(players.collect::<Vec<_>>().into_iter().rev()))
         circle class="ball" cx=(n(fx + 40.0)) cy=(n(fy + 40.0)) r="24" {}
     };
-    let who = still.holder.map_or("nobody", |holder| ATTACKERS[holder]);
-    let moment = if shot { format!("the shot, by {who}") } else { format!("the last time held, by {who}") };
-    let sub = format!("possession {}, {:.1} s: {moment}", still.possession, still.time_s);
-    let desc = format!(
-        "Floor seen from midcourt. {moment}, {}. The possession: {}, {:.2} expected net points.",
-        still.holder.map_or_else(String::new, |holder| {
-            let place = still.players[holder];
-            super::heat::place(f64::from(place.x), f64::from(place.y))
-        }),
-        still.outcome.replace('_', " "),
+    let number = still.holder.map_or_else(|| "nobody".into(), |holder| (holder + 1).to_string());
+    let what = if shot { "the shot, by" } else { "last held, by" };
+    let sub = format!("possession {}, {:.1} s: {what} {number}", still.possession, still.time_s);
+    let caption = format!(
+        "{}, {:.2} expected net points.",
+        super::ranking::capital(&still.outcome.replace('_', " ")),
         still.expected_net_points
     );
+    let desc = still.holder.map_or_else(String::new, |holder| {
+        let (who, at) = (ATTACKERS[holder].replace('-', " "), still.players[holder]);
+        format!("Floor seen from midcourt. {what} {who}, {}.", super::heat::place(f64::from(at.x), f64::from(at.y)))
+    });
     let top = floor.bottom();
     let letters = "diamond: defender, by his job's first letter";
     let mut lines = vec![NUMBERS[0], NUMBERS[1], letters];
@@ -57,5 +57,5 @@ pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Pictu
     let words = lines.iter().enumerate().map(|(nth, words)| {
         label("key", MARGIN, top + 70.0 + 66.0 * nth as f64, words)
     });
-    floor.picture(Words { id, head: variant, sub: &sub, desc }, html! {}, over, (300.0, joined(words)))
+    floor.picture(Words { id, head: variant, sub: &sub, desc: &desc, caption }, html! {}, over, (300.0, joined(words)))
 }

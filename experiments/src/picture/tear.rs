@@ -4,7 +4,7 @@ use engine::setup::Court;
 use maud::{Markup, html};
 
 use super::drawing::{Picture, joined, label, n};
-use super::floor::{Floor, Words};
+use super::floor::{Floor, TURNED, Words};
 use super::heat::place;
 use super::scale::{Classes, sign};
 use crate::places::FloorTable;
@@ -66,19 +66,16 @@ pub fn tear((id, variant): (&str, &str), court: &Court, tears: &Tears, top: f64)
     let floor = Floor::new(court);
     let classes = Classes::even(top);
     let latest = tears.cells.iter().max_by(|a, b| a.2.total_cmp(&b.2));
-    let desc = match latest {
-        Some((x, y, mean)) => format!(
-            "Floor seen from midcourt. The back line is latest, by {mean:.2} s on average, with the ball {}.",
-            place(*x, *y)
-        ),
-        None => "Floor seen from midcourt. No cell had the ball for long enough.".into(),
+    let caption = match latest {
+        Some((x, y, mean)) => format!("Latest, by {mean:.2} s on average, with the ball {}.", place(*x, *y)),
+        None => "No cell had the ball for long enough.".into(),
     };
     let legend = classes.legend(
         floor.width(),
         floor.bottom(),
         &["seconds late, with the ball in this cell;", "empty: the ball is seldom there"],
     );
-    let words = Words { id, head: variant, sub: "mean lateness of the back line", desc };
+    let words = Words { id, head: variant, sub: "mean lateness of the back line", desc: TURNED, caption };
     floor.picture(words, tears.drawn(&floor, &classes), html! {}, legend)
 }
 
@@ -92,13 +89,9 @@ pub fn tear_difference(
     let floor = Floor::new(court);
     let classes = Classes::both_ways(widest);
     let most = difference.cells.iter().max_by(|a, b| a.2.total_cmp(&b.2));
-    let desc = match most {
-        Some((x, y, more)) => format!(
-            "Floor seen from midcourt. Compared with {baseline} the back line is later by at most {more:.2} s, with \
-             the ball {}.",
-            place(*x, *y)
-        ),
-        None => "Floor seen from midcourt. No cell had the ball for long enough in both.".into(),
+    let caption = match most {
+        Some((x, y, more)) => format!("Later by up to {more:.2} s, with the ball {}.", place(*x, *y)),
+        None => "No cell had the ball for long enough in both.".into(),
     };
     let legend = classes.legend(
         floor.width(),
@@ -107,7 +100,7 @@ pub fn tear_difference(
     );
     let sub = format!("lateness, against {baseline}");
     floor.picture(
-        Words { id, head: variant, sub: &sub, desc },
+        Words { id, head: variant, sub: &sub, desc: TURNED, caption },
         difference.drawn(&floor, &classes),
         html! {},
         legend,

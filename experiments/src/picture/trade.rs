@@ -33,6 +33,23 @@ impl Axis {
     }
 }
 
+/// For each point a place beside it, as clear of the other points and places as four ways allow.
+fn beside(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
+    let mut taken: Vec<(f64, f64)> = points.to_vec();
+    let mut found = Vec::new();
+    for (x, y) in points {
+        let ways = [(42.0, -40.0), (-42.0, -40.0), (42.0, 42.0), (-42.0, 42.0)].map(|(dx, dy)| (x + dx, y + dy));
+        let room = |way: &(f64, f64)| {
+            let gap = |other: &(f64, f64)| (way.0 - other.0).abs().max((way.1 - other.1).abs());
+            taken.iter().map(gap).fold(f64::INFINITY, f64::min).min(60.0)
+        };
+        let best = ways.iter().fold(ways[0], |best, way| if room(way) > room(&best) { *way } else { best });
+        taken.push(best);
+        found.push(best);
+    }
+    found
+}
+
 /// All variants by two columns: `across` and `up`; None without data for both.
 pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Option<Picture> {
     let (across, up) = (Column::named(across)?, Column::named(up)?);
@@ -73,10 +90,13 @@ pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Optio
                 (line("whisk", (x(a.low), cy), (x(a.high), cy)))
                 (line("whisk", (cx, y(u.low)), (cx, y(u.high))))
                 circle class="dot" cx=(n(cx)) cy=(n(cy)) r="16" {}
-                (label("on", cx + 22.0, cy - 24.0, &comparison.rank(*v).to_string()))
             }
         }
     };
+    let places: Vec<(f64, f64)> = points.iter().map(|(_, a, u)| (x(a.estimate), y(u.estimate))).collect();
+    let numbers = beside(&places).into_iter().zip(&points).map(|((x, y), (v, _, _))| {
+        label("on mid", x, y + 18.0, &comparison.rank(*v).to_string())
+    });
     let wide = (WIDTH - 2.0 * MARGIN) / 2.0;
     let key = |(nth, (v, _, _)): (usize, &(usize, Interval, Interval))| {
         let at = (MARGIN + wide * (nth % 2) as f64, bottom + 220.0 + 68.0 * (nth / 2) as f64);
@@ -88,6 +108,7 @@ pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Optio
         (grid)
         (label("key mid", (LEFT + WIDTH - MARGIN) / 2.0, bottom + 130.0, &format!("{}, {}: {} is better", across.words, shown(across).1, if across.better == Better::Lower { "left" } else { "right" })))
         (joined(points.iter().rev().map(mark)))
+        (joined(numbers))
         (joined(points.iter().enumerate().map(key)))
     };
     let told = points.iter().map(|(v, a, u)| {
@@ -96,6 +117,7 @@ pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Optio
     Some(Picture {
         id: id.to_owned(),
         title: format!("{} against {}", capital(up.words), across.words),
+        caption: "Better is up and to the left. Where intervals overlap, little can be said.".to_owned(),
         desc: format!(
             "Each variant's {} ({}) and {} ({}): {}.",
             across.words,

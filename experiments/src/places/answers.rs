@@ -56,6 +56,8 @@ pub struct Answered {
     pub p_holm: Option<f64>,
     /// The read that made most of the open looks; None without one.
     pub read: Option<Read>,
+    /// The route or option that made most of them, where that was none of them.
+    pub named: Option<Read>,
 }
 
 /// All answers of a comparison.
@@ -91,6 +93,9 @@ impl AnswersTable {
         let net = Column::named("expected_net_points");
         let row = |(nth, answer): (usize, &Answer)| {
             let place = differences.iter().position(|(own, _)| *own == nth);
+            let mut reads = reads(&played.places[nth], &answer.setup).into_iter();
+            let read = reads.next();
+            let none_leads = read.as_ref().is_some_and(|read| read.kind == NONE);
             Answered {
                 variant: answer.variant.clone(),
                 rule: answer.rule.clone(),
@@ -99,7 +104,8 @@ impl AnswersTable {
                 net: net.and_then(|net| net.interval(totals, nth, z)),
                 difference: place.map(|place| differences[place].1),
                 p_holm: place.map(|place| corrected[place]),
-                read: most(&played.places[nth], &answer.setup),
+                read,
+                named: reads.next().filter(|_| none_leads),
             }
         };
         let rows = answers.iter().enumerate().map(row).collect();
@@ -107,37 +113,32 @@ impl AnswersTable {
     }
 }
 
-/// The read that made most of the open looks taken; the first of equals.
-fn most(places: &Places, setup: &Setup) -> Option<Read> {
+/// Kind and name of no read.
+const NONE: &str = "none";
+
+/// The reads that made open looks, most first, equals in the order of the programs. A route's or an option's file
+/// may hold several programs; they are one read.
+fn reads(places: &Places, setup: &Setup) -> Vec<Read> {
     let programs = &setup.attack.programs;
-    // A route's or option's file may hold several programs; they are one read.
-    let mut reads: Vec<(&str, &'static str, [i64; 5])> = Vec::new();
+    let mut by_name: Vec<(&str, &'static str, [i64; 5])> = Vec::new();
     for read in (0..programs.len()).map(Some).chain([None]) {
-        let (name, kind) = read.map_or(("none", "none"), |read| {
-            (programs[read].name.as_str(), kind_name(programs[read].kind))
-        });
+        let (name, kind) = read
+            .map_or((NONE, NONE), |read| (programs[read].name.as_str(), kind_name(programs[read].kind)));
         let looks = places.looks(read);
-        match reads.iter_mut().find(|other| (other.0, other.1) == (name, kind)) {
+        match by_name.iter_mut().find(|other| (other.0, other.1) == (name, kind)) {
             Some(other) => other.2.iter_mut().zip(looks).for_each(|(n, more)| *n += more),
-            None => reads.push((name, kind, looks)),
+            None => by_name.push((name, kind, looks)),
         }
     }
-    let sum = |looks: &[i64; 5]| looks.iter().sum::<i64>();
-    let looks = reads.iter().map(|read| sum(&read.2)).sum();
-    let (name, kind, by) =
-        reads.iter().fold(None, |best: Option<&(&str, &'static str, [i64; 5])>, read| match best {
-            Some(best) if sum(&best.2) >= sum(&read.2) => Some(best),
-            _ => Some(read),
-        })?;
-    let shooter = (1..5).fold(0, |best, role| if by[role] > by[best] { role } else { best });
-    (looks > 0).then(|| Read {
-        looks,
-        name: (*name).to_owned(),
-        kind,
-        own: sum(by),
-        shooter: ATTACKERS[shooter],
-        by_shooter: by[shooter],
-    })
+    let looks = by_name.iter().map(|read| read.2.iter().sum::<i64>()).sum();
+    let read = |(name, kind, by): (&str, &'static str, [i64; 5])| {
+        let shooter = (1..5).fold(0, |best, role| if by[role] > by[best] { role } else { best });
+        let (own, by_shooter) = (by.iter().sum(), by[shooter]);
+        Read { looks, name: name.to_owned(), kind, own, shooter: ATTACKERS[shooter], by_shooter }
+    };
+    let mut reads: Vec<Read> = by_name.into_iter().map(read).filter(|read| read.own > 0).collect();
+    reads.sort_by_key(|read| -read.own);
+    reads
 }
 
 const fn kind_name(kind: ProgramKind) -> &'static str {
@@ -173,6 +174,9 @@ pub fn answers_csv(table: &AnswersTable) -> Vec<u8> {
         "read_share",
         "taken_by",
         "taken_by_share",
+        "next_read",
+        "next_read_kind",
+        "next_read_share",
     ];
     let rows = table.rows.iter().map(|row| {
         let mut cells = vec![
@@ -201,6 +205,14 @@ pub fn answers_csv(table: &AnswersTable) -> Vec<u8> {
                 cell(Some(read.by_shooter as f64 / read.own as f64)),
             ]),
             None => cells.extend(["0", "", "", "", "", ""].map(String::from)),
+        }
+        match &row.named {
+            Some(read) => cells.extend([
+                read.name.clone(),
+                read.kind.into(),
+                cell(Some(read.own as f64 / read.looks as f64)),
+            ]),
+            None => cells.extend(["", "", ""].map(String::from)),
         }
         cells
     });

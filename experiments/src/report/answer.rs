@@ -21,10 +21,11 @@ pub(super) fn section(results: &Results<'_>) -> Section {
     let html = html! {
         div class="lead" { @for sentence in told.iter().take(3) { p { (sentence) } } }
         @for sentence in told.iter().skip(3) { p class="quiet" { (sentence) } }
-        figure {
-            (picture::ranking("ranking", comparison).inline())
+        figure class="chart" {
+            @let ranking = picture::ranking("ranking", comparison);
+            (ranking.inline())
             figcaption {
-                "Each bar is a 95 % interval by itself; who stands apart from the first is decided by the stricter \
+                (ranking.caption) " Each bar is a 95 % interval by itself; who stands apart from the first is decided by the stricter \
                  intervals that hold for all pairs together."
             }
         }

@@ -6,7 +6,7 @@ use super::answer::figure;
 use super::{Results, Section};
 use crate::columns::Column;
 use crate::output::cell;
-use crate::places::{Answered, AnswersTable};
+use crate::places::{Answered, AnswersTable, Read};
 use crate::stats::Better;
 use crate::wording::{gap, grouped, listed};
 
@@ -49,9 +49,9 @@ fn sentence(table: &AnswersTable, variant: &str) -> String {
     let head = match most {
         Some(row) => format!("{variant} punishes {} most", row.rule),
         None if !clear.is_empty() && unclear.is_empty() => {
-            format!("{variant} punishes {}, the rule in force, most", force.rule)
+            format!("{variant} punishes {} most", force.rule)
         }
-        None => format!("{variant} punishes no other rule more than {}, the rule in force", force.rule),
+        None => format!("{variant}: no rule stands out"),
     };
     let mut parts: Vec<String> = clear
         .iter()
@@ -59,9 +59,9 @@ fn sentence(table: &AnswersTable, variant: &str) -> String {
         .collect();
     if !unclear.is_empty() {
         let names: Vec<&str> = unclear.iter().map(|row| row.rule.as_str()).collect();
-        parts.push(format!("{} cannot be told from it", listed(&names)));
+        parts.push(format!("no clear difference against {}", listed(&names)));
     }
-    format!("{head}: compared with {}, {}.", force.rule, parts.join("; "))
+    format!("{head}. Compared with {}, the rule in force: {}.", force.rule, parts.join("; "))
 }
 
 fn rows(table: &AnswersTable, variants: &[&str]) -> Markup {
@@ -80,7 +80,7 @@ fn rows(table: &AnswersTable, variants: &[&str]) -> Markup {
                 tbody { @for variant in variants {
                     @for row in table.rows.iter().filter(|row| row.variant == **variant) { tr {
                         th scope="row" { (row.variant) }
-                        td { (row.rule) @if row.in_force { " (in force)" } }
+                        td class="w" { (row.rule) @if row.in_force { " (in force)" } }
                         (figure(table.column, row.value))
                         (difference(table.column, row))
                         @if let Some(net) = net { (figure(net, row.net)) }
@@ -112,6 +112,10 @@ fn signed(column: &Column, value: f64) -> String {
     if value > 0.0 { format!("+{text}") } else { text.replace('-', "\u{2212}") }
 }
 
+fn maker(read: &Read) -> String {
+    if read.kind == "none" { "no read".into() } else { format!("{} ({})", read.name, read.kind) }
+}
+
 fn read(row: &Answered) -> Markup {
     let share = |part: i64, whole: i64| format!("{:.0} %", 100.0 * part as f64 / whole.max(1) as f64);
     html! {
@@ -119,11 +123,14 @@ fn read(row: &Answered) -> Markup {
             None => { td { "no open look" } td { "\u{2013}" } },
             Some(read) => {
                 td {
-                    (if read.kind == "none" { "no read" } else { &read.name })
-                    @if read.kind != "none" { " (" (read.kind) ")" }
-                    ", " (share(read.own, read.looks))
+                    (maker(read)) span class="w" { ", " (share(read.own, read.looks)) }
+                    @if let Some(named) = &row.named {
+                        br; span class="quiet" {
+                            "then " (maker(named)) span class="w" { ", " (share(named.own, named.looks)) }
+                        }
+                    }
                 }
-                td { (read.shooter.replace('-', " ")) ", " (share(read.by_shooter, read.own)) }
+                td { (read.shooter.replace('-', " ")) span class="w" { ", " (share(read.by_shooter, read.own)) } }
             },
         }
     }

@@ -23,9 +23,9 @@ pub(super) fn section(results: &Results<'_>) -> Section {
         }
         div class="two" {
             @if let Some(trade) = trade {
-                figure {
+                figure class="chart" {
                     (trade.inline())
-                    figcaption { "Better is up and to the left. Intervals that overlap say little." }
+                    figcaption { (trade.caption) }
                 }
             }
             (table(comparison))

@@ -21,15 +21,16 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
             h3 { (comparison.question.variants[v]) }
             div class="films" {
                 @for still in stills {
+                    @let name = &comparison.question.variants[v];
+                    @let picture = picture::still((&id(v, still), name), &tables.setups[v], still);
                     figure {
-                        (picture::still((&id(v, still), &comparison.question.variants[v]), &tables.setups[v], still).inline())
+                        (picture.inline())
                         figcaption {
-                            (words(still.choice)) ": " (still.outcome.replace('_', " ")) ", "
-                            (format!("{:.2}", still.expected_net_points)) " expected net points. To see it: "
-                            code {
-                                "zoneprobe film" (results.file) " --variant " (super::making::quoted(&comparison.question.variants[v]))
+                            b { (words(still.choice)) ": " } (picture.caption)
+                            pre { code {
+                                "zoneprobe film" (results.file) " --variant " (super::making::quoted(name))
                                 " --seed " (results.manifest.seed) " --possession " (still.possession)
-                            }
+                            } }
                         }
                     }
                 }

@@ -26,7 +26,7 @@ impl Group {
                 h3 { (heading) }
                 div class="floors" {
                     @for picture in pictures {
-                        figure { (picture.inline()) figcaption { (picture.title) "." } }
+                        figure { (picture.inline()) figcaption { (picture.caption) } }
                     }
                 }
                 (under)
