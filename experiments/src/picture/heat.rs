@@ -36,7 +36,7 @@ pub fn heat(
     let (whole, most) = (per_100(grid.total()), grid.cells.iter().max_by_key(|cell| cell.2));
     let caption = match most {
         Some((x, y, count)) => {
-            format!("Most in one cell: {:.1} in 100 possessions, {}.", per_100(*count), place(*x, *y))
+            format!("Most in one cell: {:.1} in 100 possessions, {}.", per_100(*count), cell_place(*x, *y))
         }
         None => "There were none.".into(),
     };
@@ -54,9 +54,18 @@ pub fn heat(
     )
 }
 
+/// A cell's centre in words.
+pub(super) fn cell_place(x: f64, y: f64) -> String {
+    placed(x, y, 2)
+}
+
 /// A place in words: metres to the side and from the rim.
 pub(super) fn place(x: f64, y: f64) -> String {
+    placed(x, y, 1)
+}
+
+fn placed(x: f64, y: f64, decimals: usize) -> String {
     let side = if x < 0.0 { "left" } else { "right" };
     let way = if y < 0.0 { "behind" } else { "in front of" };
-    format!("{:.1} m to the {side} of the rim and {:.1} m {way} it", x.abs(), y.abs())
+    format!("{:.decimals$} m to the {side} of the rim and {:.decimals$} m {way} it", x.abs(), y.abs())
 }

@@ -46,8 +46,8 @@ pub fn ranking(id: &str, comparison: &Comparison) -> Picture {
         html! {
             g data-variant=(name) data-estimate=(raw(figure.estimate)) data-low=(raw(figure.low))
                 data-high=(raw(figure.high)) data-tied=(tied(*v)) {
-                (label("", MARGIN + 60.0, y + 58.0, &format!("{}  {name}{tag}", nth + 1)))
-                (label("end key", WIDTH - MARGIN, y + 58.0, &told(column, figure, factor)))
+                (label("", MARGIN + 24.0, y + 64.0, &format!("{}  {name}{tag}", nth + 1)))
+                (label("end key", WIDTH - MARGIN - 20.0, y + 64.0, &told(column, figure, factor)))
                 (line(&format!("bar{state}"), (x(figure.low), y + 96.0), (x(figure.high), y + 96.0)))
                 circle class=(format!("dot{state}")) cx=(n(x(figure.estimate))) cy=(n(y + 96.0)) r="20" {}
             }

@@ -5,7 +5,7 @@ use maud::{Markup, html};
 
 use super::drawing::{Picture, joined, label, n};
 use super::floor::{Floor, TURNED, Words};
-use super::heat::place;
+use super::heat::cell_place;
 use super::scale::{Classes, sign};
 use crate::places::FloorTable;
 
@@ -67,7 +67,7 @@ pub fn tear((id, variant): (&str, &str), court: &Court, tears: &Tears, top: f64)
     let classes = Classes::even(top);
     let latest = tears.cells.iter().max_by(|a, b| a.2.total_cmp(&b.2));
     let caption = match latest {
-        Some((x, y, mean)) => format!("Latest, by {mean:.2} s on average, with the ball {}.", place(*x, *y)),
+        Some((x, y, mean)) => format!("Latest, by {mean:.2} s on average, with the ball {}.", cell_place(*x, *y)),
         None => "No cell had the ball for long enough.".into(),
     };
     let legend = classes.legend(
@@ -90,7 +90,7 @@ pub fn tear_difference(
     let classes = Classes::both_ways(widest);
     let most = difference.cells.iter().max_by(|a, b| a.2.total_cmp(&b.2));
     let caption = match most {
-        Some((x, y, more)) => format!("Later by up to {more:.2} s, with the ball {}.", place(*x, *y)),
+        Some((x, y, more)) => format!("Later by up to {more:.2} s, with the ball {}.", cell_place(*x, *y)),
         None => "No cell had the ball for long enough in both.".into(),
     };
     let legend = classes.legend(

@@ -58,6 +58,26 @@ impl FloorTable {
     }
 }
 
+#[cfg(test)]
+impl FloorTable {
+    /// A made-up table: every measure a slope over a few cells, larger with `factor`.
+    pub(crate) fn sample(setup: &Setup, factor: i64) -> Self {
+        let grid = |mark: Mark| {
+            let cells = (0..12).flat_map(|x: i64| (0..8).map(move |y: i64| (x, y)));
+            let own = mark as i64;
+            let cell = |(x, y): (i64, i64)| {
+                let count = (1 + (x * 7 + y * 5 + own * 3) % 11) * factor;
+                let scale = if [Mark::LatenessUs, Mark::LineGapUm].contains(&mark) { 90_000 + 700 * x } else { 1 };
+                let (left, low) = (-3.0 + 0.3 * own as f64, -1.0 + 0.2 * own as f64);
+                let centre = |from: f64, nth: i64| (from * 2.0).floor() / 2.0 + 0.25 + 0.5 * nth as f64;
+                (centre(left, x), centre(low, y), count * scale)
+            };
+            Grid { cells: cells.map(cell).collect() }
+        };
+        Self { grids: Mark::ALL.map(|mark| (name(mark, setup), grid(mark))).to_vec() }
+    }
+}
+
 /// Name of a measure in the file.
 fn name(mark: Mark, setup: &Setup) -> String {
     match mark {

@@ -41,7 +41,10 @@ fn table(comparison: &Comparison) -> Markup {
     html! {
         div class="scroll" tabindex="0" role="region" aria-label="Figures by variant" {
             table id="ranking-table" {
-                caption { "In 20 possessions, with 95 % intervals; all " (crate::columns::COLUMNS.len()) " measures are in comparison.csv." }
+                caption { span {
+                    "In 20 possessions, with 95 % intervals; all " (crate::columns::COLUMNS.len())
+                    " measures are in comparison.csv."
+                } }
                 thead { tr {
                     th scope="col" { "rank" } th scope="col" { "variant" }
                     @for column in &columns { th scope="col" class="n" { (column.words) } }

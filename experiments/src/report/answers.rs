@@ -69,7 +69,9 @@ fn rows(table: &AnswersTable, variants: &[&str]) -> Markup {
     html! {
         div class="scroll" tabindex="0" role="region" aria-label="Figures by variant and post help rule" {
             table id="answers-table" {
-                caption { "In 20 possessions. The last columns: which read made most of the open looks, and who took those." }
+                caption { span {
+                    "In 20 possessions. The last columns: which read made most of the open looks, and who took those."
+                } }
                 thead { tr {
                     th scope="col" { "variant" } th scope="col" { "post help rule" }
                     th scope="col" class="n" { (table.column.words) }

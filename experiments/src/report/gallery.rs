@@ -24,7 +24,7 @@ impl Group {
             p { (self.words) }
             @for (heading, pictures, under) in &self.rows {
                 h3 { (heading) }
-                div class="floors" {
+                div class=(format!("floors of-{}", if pictures.len() == 4 { 4 } else { 3 })) {
                     @for picture in pictures {
                         figure { (picture.inline()) figcaption { (picture.caption) } }
                     }
@@ -181,7 +181,7 @@ impl Show<'_> {
                 summary { "Passes of " (self.name(v)) " as a table" }
                 div class="scroll" tabindex="0" role="region" aria-label=(format!("Passes of {}", self.name(v))) {
                     table data-variant=(self.name(v)) {
-                        caption { (self.name(v)) ", " (grouped(self.comparison.possessions)) " possessions; by kind in passes.csv." }
+                        caption { span { (self.name(v)) ", " (grouped(self.comparison.possessions)) " possessions; by kind in passes.csv." } }
                         thead { tr {
                             th scope="col" { "from" } th scope="col" { "to" }
                             th scope="col" class="n" { "in 100 possessions" } th scope="col" class="n" { "caught, %" }

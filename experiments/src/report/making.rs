@@ -51,7 +51,7 @@ pub(super) fn section(results: &Results<'_>) -> Section {
         @if !assumed.is_empty() { details {
             summary { "The " (assumed.len()) " assumed values" }
             div class="scroll" tabindex="0" role="region" aria-label="Assumed values" { table {
-                caption { "As they stand in the files; a scenario may lay other values over them." }
+                caption { span { "As they stand in the files; a scenario may lay other values over them." } }
                 thead { tr {
                     th scope="col" { "file" } th scope="col" { "value" } th scope="col" class="n" { "is" }
                     th scope="col" { "plausible" }
