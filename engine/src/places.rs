@@ -279,7 +279,10 @@ mod tests {
         }
         assert!(Cell::all().all(|cell| Cell::of(cell.centre()) == cell), "centres find their own cells");
         let far = [vec2(f32::NAN, 0.0), vec2(-99.0, -99.0), vec2(99.0, 99.0)];
-        assert!(far.iter().all(|at| Cell::all().any(|cell| cell == Cell::of(*at))), "nothing is off the grid");
+        assert!(
+            far.iter().all(|at| Cell::all().any(|cell| cell == Cell::of(*at))),
+            "nothing is off the grid"
+        );
     }
 
     #[test]

@@ -105,13 +105,7 @@ pub fn signal(seen: &Seen<'_>, at: Vec2, signal: Signal, tally: &mut Tally, plac
 }
 
 /// Takes in one step, after the measures have counted it.
-pub fn step(
-    seen: &Seen<'_>,
-    plans: &Plans,
-    stress: Option<Stress>,
-    tally: &mut Tally,
-    places: &mut Places,
-) {
+pub fn step(seen: &Seen<'_>, plans: &Plans, stress: Option<Stress>, tally: &mut Tally, places: &mut Places) {
     for (lane, mark) in DEFENCE.zip(Mark::DEFENDERS) {
         places.add(mark, cell(seen, seen.bodies.at(lane)), 1);
     }

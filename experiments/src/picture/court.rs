@@ -120,7 +120,9 @@ mod tests {
             assert_eq!(middle, vec2(0.0, court.free_throw_y_m));
             let [Line::Rectangle(low, high)] = only(&court, Part::Edge)[..] else { panic!() };
             assert!(court.in_bounds(low) && court.in_bounds(high));
-            assert!(!court.in_bounds(vec2(low.x, low.y - 0.01)) && !court.in_bounds(vec2(0.0, high.y + 0.01)));
+            assert!(
+                !court.in_bounds(vec2(low.x, low.y - 0.01)) && !court.in_bounds(vec2(0.0, high.y + 0.01))
+            );
             let [Line::Circle(rim, _)] = only(&court, Part::Rim)[..] else { panic!() };
             let [Line::Segment(left, right)] = only(&court, Part::Board)[..] else { panic!() };
             assert_eq!(rim, Vec2::RIM, "the origin lies under the rim");

@@ -73,7 +73,8 @@ pub fn defenders((id, variant): (&str, &str), setup: &Setup, table: &FloorTable)
         }
     });
     let gap = gap_m(table);
-    let words = gap.map_or_else(String::new, |gap| format!("half of each defender's time; line gap {gap:.2} m"));
+    let words =
+        gap.map_or_else(String::new, |gap| format!("half of each defender's time; line gap {gap:.2} m"));
     let told = (0..5).map(|column| {
         let (x, y) = means[column];
         format!("{} {}", column_name(&setup.zone, column), super::heat::place(x, y))
@@ -84,7 +85,12 @@ pub fn defenders((id, variant): (&str, &str), setup: &Setup, table: &FloorTable)
     });
     let over = html! { (lines(&floor, setup, &means)) (joined(marks)) };
     let under = html! { (joined(areas)) };
-    floor.picture(Words { id, head: variant, sub: &words, desc: &desc, caption }, under, over, legend(&floor, setup))
+    floor.picture(
+        Words { id, head: variant, sub: &words, desc: &desc, caption },
+        under,
+        over,
+        legend(&floor, setup),
+    )
 }
 
 /// Mean line gap, m.
@@ -97,7 +103,8 @@ fn gap_m(table: &FloorTable) -> Option<f64> {
 /// The mean heights of the front line and of the back line, across the floor.
 fn lines(floor: &Floor<'_>, setup: &Setup, means: &[(f64, f64)]) -> Markup {
     let of = |wanted: ZoneLine, name: &str| {
-        let own: Vec<f64> = (0..5).filter(|c| setup.zone.columns[*c].line == wanted).map(|c| means[c].1).collect();
+        let own: Vec<f64> =
+            (0..5).filter(|c| setup.zone.columns[*c].line == wanted).map(|c| means[c].1).collect();
         let y = own.iter().sum::<f64>() / own.len().max(1) as f64;
         let half = f64::from(setup.court.half_width_m);
         let (from, to) = (floor.at(-half, y), floor.at(half, y));
@@ -120,8 +127,11 @@ fn legend(floor: &Floor<'_>, setup: &Setup) -> (f64, Markup) {
             (label("key", x + 140.0, y + 42.0, &name))
         }
     };
-    (330.0, html! {
-        (joined((0..5).map(entry)))
-        (label("key", MARGIN, top + 282.0, "diamond: his mean place; dashed: mean of a line"))
-    })
+    (
+        330.0,
+        html! {
+            (joined((0..5).map(entry)))
+            (label("key", MARGIN, top + 282.0, "diamond: his mean place; dashed: mean of a line"))
+        },
+    )
 }

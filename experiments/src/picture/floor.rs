@@ -65,8 +65,7 @@ impl<'a> Floor<'a> {
                 Line::Arc(a, b, radius, out) => {
                     let ((ax, ay), (bx, by)) = (self.of(a), self.of(b));
                     let (r, sweep) = (n(100.0 * f64::from(radius)), u8::from(!out));
-                    let path =
-                        format!("M{} {}A{r} {r} 0 0 {sweep} {} {}", n(ax), n(ay), n(bx), n(by));
+                    let path = format!("M{} {}A{r} {r} 0 0 {sweep} {} {}", n(ax), n(ay), n(bx), n(by));
                     html! { path class=(class) d=(path) {} }
                 }
                 Line::Rectangle(a, b) => {

@@ -77,7 +77,12 @@ pub fn network((id, variant): (&str, &str), setup: &Setup, rows: &[PassRow], pos
         (label("key", MARGIN, top + 220.0, NUMBERS[0]))
         (label("key", MARGIN, top + 286.0, NUMBERS[1]))
     };
-    floor.picture(Words { id, head: variant, sub: &sub, desc: TURNED, caption }, html! {}, over, (310.0, legend))
+    floor.picture(
+        Words { id, head: variant, sub: &sub, desc: TURNED, caption },
+        html! {},
+        over,
+        (310.0, legend),
+    )
 }
 
 /// The middle of the bent way from one place to another; the way back bends the other way.

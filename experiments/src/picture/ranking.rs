@@ -36,7 +36,8 @@ pub fn ranking(id: &str, comparison: &Comparison) -> Picture {
     let high = figures.iter().fold(f64::NEG_INFINITY, |most, (_, f)| most.max(f.high * factor));
     let spare = 0.04 * (high - low).max(1e-6);
     let (low, high) = (low - spare, high + spare);
-    let x = |value: f64| MARGIN + 60.0 + (value * factor - low) / (high - low) * (WIDTH - 2.0 * MARGIN - 100.0);
+    let x =
+        |value: f64| MARGIN + 60.0 + (value * factor - low) / (high - low) * (WIDTH - 2.0 * MARGIN - 100.0);
     let tied = |v: usize| comparison.claims.as_ref().is_some_and(|claims| claims.leaders.contains(&v));
     let row = |(nth, (v, figure)): (usize, &(usize, Interval))| {
         let y = HEAD + ROW * nth as f64;
@@ -69,7 +70,8 @@ pub fn ranking(id: &str, comparison: &Comparison) -> Picture {
         (joined(figures.iter().enumerate().map(row)))
         (legend(bottom, ties, comparison.claims.is_some()))
     };
-    let best = figures.first().map(|(v, f)| format!("{} with {}", question.variants[*v], told(column, f, factor)));
+    let best =
+        figures.first().map(|(v, f)| format!("{} with {}", question.variants[*v], told(column, f, factor)));
     Picture {
         id: id.to_owned(),
         title: format!("Ranking by {}", column.words),

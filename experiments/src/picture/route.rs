@@ -45,9 +45,10 @@ pub fn route((id, variant): (&str, &str), court: &Court, path: &RoutePath) -> Pi
         }
     });
     let runs = path.bins.first().map_or(0, |bin| bin.count);
-    let stops = bins.iter().filter(|bin| bin.time_s.fract() == 0.0 && bin.time_s > 0.0).map(|bin| {
-        format!("after {:.0} s {}", bin.time_s, super::heat::place(bin.x.median, bin.y.median))
-    });
+    let stops = bins
+        .iter()
+        .filter(|bin| bin.time_s.fract() == 0.0 && bin.time_s > 0.0)
+        .map(|bin| format!("after {:.0} s {}", bin.time_s, super::heat::place(bin.x.median, bin.y.median)));
     let stops: Vec<String> = stops.collect();
     let caption = if stops.is_empty() {
         format!("{runs} runs, few of them as long as a second.")
@@ -67,7 +68,19 @@ pub fn route((id, variant): (&str, &str), court: &Court, path: &RoutePath) -> Pi
         (label("key", MARGIN + 150.0, top + 160.0, "where the middle half of the runs are"))
         (label("key", MARGIN, top + 236.0, &format!("3 rover; {runs} runs; drawn while a quarter last")))
     };
-    let part = if path.program > 1 { format!("{} (part {})", path.route, path.program) } else { path.route.clone() };
+    let part =
+        if path.program > 1 { format!("{} (part {})", path.route, path.program) } else { path.route.clone() };
     let sub = format!("{part} as it was run");
-    floor.picture(Words { id, head: variant, sub: &sub, desc: "Floor seen from midcourt, the side on which the rover began on the right.", caption }, joined(spread), over, (262.0, swatch))
+    floor.picture(
+        Words {
+            id,
+            head: variant,
+            sub: &sub,
+            desc: "Floor seen from midcourt, the side on which the rover began on the right.",
+            caption,
+        },
+        joined(spread),
+        over,
+        (262.0, swatch),
+    )
 }

@@ -32,13 +32,19 @@ impl Classes {
     /// Five classes up to about `most`, each limit about half the next: for counts, which vary by orders.
     pub fn ladder(most: f64) -> Self {
         let top = below(0.6 * most);
-        Self { limits: (0..4).map(|down| rung(top - 3 + down)).collect(), names: &["h1", "h2", "h3", "h4", "h5"] }
+        Self {
+            limits: (0..4).map(|down| rung(top - 3 + down)).collect(),
+            names: &["h1", "h2", "h3", "h4", "h5"],
+        }
     }
 
     /// Five classes of equal width up to about `most`.
     pub fn even(most: f64) -> Self {
         let step = rung(below(most / 3.0));
-        Self { limits: (1..5).map(|nth| f64::from(nth) * step).collect(), names: &["h1", "h2", "h3", "h4", "h5"] }
+        Self {
+            limits: (1..5).map(|nth| f64::from(nth) * step).collect(),
+            names: &["h1", "h2", "h3", "h4", "h5"],
+        }
     }
 
     /// Seven classes on both sides of nothing, for differences of size up to about `most`.
@@ -68,9 +74,10 @@ impl Classes {
         let limit = |(nth, limit): (usize, &f64)| {
             label("key mid", MARGIN + wide * (nth + 1) as f64, top + 146.0, &short(*limit))
         };
-        let lines = words.iter().enumerate().map(|(nth, words)| {
-            label("key", MARGIN, top + 218.0 + 66.0 * nth as f64, words)
-        });
+        let lines = words
+            .iter()
+            .enumerate()
+            .map(|(nth, words)| label("key", MARGIN, top + 218.0 + 66.0 * nth as f64, words));
         let height = 240.0 + 66.0 * (words.len() as f64 - 1.0);
         let body = html! {
             (joined(self.names.iter().enumerate().map(swatch)))
@@ -102,7 +109,8 @@ pub(super) fn ticks(low: f64, high: f64) -> (Vec<f64>, usize) {
     let step = rung(below((high - low).max(1e-9) / 4.0));
     let first = (low / step).ceil() as i64;
     let last = (high / step).floor() as i64;
-    let decimals = (0..4).find(|places| (step * [1.0, 10.0, 100.0, 1000.0][*places]).fract() < 1e-6).unwrap_or(4);
+    let decimals =
+        (0..4).find(|places| (step * [1.0, 10.0, 100.0, 1000.0][*places]).fract() < 1e-6).unwrap_or(4);
     ((first..=last).map(|nth| nth as f64 * step).collect(), decimals)
 }
 

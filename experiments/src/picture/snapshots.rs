@@ -20,7 +20,9 @@ fn setup() -> Arc<Setup> {
 
 /// Compares a picture with its file, or writes the file.
 fn check(picture: &Picture) {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/picture/snapshots").join(format!("{}.svg", picture.id));
+    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("src/picture/snapshots")
+        .join(format!("{}.svg", picture.id));
     let now = picture.file();
     if std::env::var_os("ZONEPROBE_BLESS").is_some_and(|value| value == "1") {
         fs::write(&path, &now).unwrap();
@@ -58,8 +60,13 @@ fn where_the_defenders_are() {
 
 #[test]
 fn who_passes_to_whom() {
-    let row = |from, to, thrown| {
-        PassRow { from, to, kind: PassKind::Chest, thrown, completed: thrown - 2, taken: 1 }
+    let row = |from, to, thrown| PassRow {
+        from,
+        to,
+        kind: PassKind::Chest,
+        thrown,
+        completed: thrown - 2,
+        taken: 1,
     };
     let rows = [row(0, 1, 80), row(1, 0, 60), row(1, 2, 40), row(2, 4, 12), row(3, 0, 3)];
     check(&network(("network", "seam-cross"), &setup(), &rows, 100));
@@ -69,7 +76,12 @@ fn who_passes_to_whom() {
 fn a_route_as_it_was_run() {
     let bin = |nth: u32| {
         let (t, about) = (f64::from(nth) / 4.0, |m: f64| Spread { low: m - 0.3, median: m, high: m + 0.4 });
-        PathBin { time_s: t, count: 120 - u64::from(nth) * 8, x: about(5.4 - 2.0 * t), y: about(3.6 - 0.4 * t) }
+        PathBin {
+            time_s: t,
+            count: 120 - u64::from(nth) * 8,
+            x: about(5.4 - 2.0 * t),
+            y: about(3.6 - 0.4 * t),
+        }
     };
     let path = RoutePath { route: "seam-cross".into(), program: 2, bins: (0..13).map(bin).collect() };
     check(&route(("route", "seam-cross"), &setup().court, &path));

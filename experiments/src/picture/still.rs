@@ -48,14 +48,23 @@ pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Pictu
     );
     let desc = still.holder.map_or_else(String::new, |holder| {
         let (who, at) = (ATTACKERS[holder].replace('-', " "), still.players[holder]);
-        format!("Floor seen from midcourt. {what} {who}, {}.", super::heat::place(f64::from(at.x), f64::from(at.y)))
+        format!(
+            "Floor seen from midcourt. {what} {who}, {}.",
+            super::heat::place(f64::from(at.x), f64::from(at.y))
+        )
     });
     let top = floor.bottom();
     let letters = "diamond: defender, by his job's first letter";
     let mut lines = vec![NUMBERS[0], NUMBERS[1], letters];
     lines.push(if shot { "dashed: the pass to him; dotted: the shot" } else { "dashed: the pass to him" });
-    let words = lines.iter().enumerate().map(|(nth, words)| {
-        label("key", MARGIN, top + 70.0 + 66.0 * nth as f64, words)
-    });
-    floor.picture(Words { id, head: variant, sub: &sub, desc: &desc, caption }, html! {}, over, (300.0, joined(words)))
+    let words = lines
+        .iter()
+        .enumerate()
+        .map(|(nth, words)| label("key", MARGIN, top + 70.0 + 66.0 * nth as f64, words));
+    floor.picture(
+        Words { id, head: variant, sub: &sub, desc: &desc, caption },
+        html! {},
+        over,
+        (300.0, joined(words)),
+    )
 }

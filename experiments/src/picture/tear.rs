@@ -21,7 +21,8 @@ pub struct Tears {
 impl Tears {
     /// From a variant's table; `step_s` is the length of a step.
     pub fn new(table: &FloorTable, possessions: u64, step_s: f32) -> Self {
-        let (Some(steps), Some(late)) = (table.grid("back_line_steps"), table.grid("back_line_lateness_us")) else {
+        let (Some(steps), Some(late)) = (table.grid("back_line_steps"), table.grid("back_line_lateness_us"))
+        else {
             return Self { cells: Vec::new() };
         };
         let least = LEAST_S * possessions as f64 / 100.0;
@@ -67,7 +68,9 @@ pub fn tear((id, variant): (&str, &str), court: &Court, tears: &Tears, top: f64)
     let classes = Classes::even(top);
     let latest = tears.cells.iter().max_by(|a, b| a.2.total_cmp(&b.2));
     let caption = match latest {
-        Some((x, y, mean)) => format!("Latest, by {mean:.2} s on average, with the ball {}.", cell_place(*x, *y)),
+        Some((x, y, mean)) => {
+            format!("Latest, by {mean:.2} s on average, with the ball {}.", cell_place(*x, *y))
+        }
         None => "No cell had the ball for long enough.".into(),
     };
     let legend = classes.legend(

@@ -38,7 +38,8 @@ fn beside(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
     let mut taken: Vec<(f64, f64)> = points.to_vec();
     let mut found = Vec::new();
     for (x, y) in points {
-        let ways = [(42.0, -40.0), (-42.0, -40.0), (42.0, 42.0), (-42.0, 42.0)].map(|(dx, dy)| (x + dx, y + dy));
+        let ways =
+            [(42.0, -40.0), (-42.0, -40.0), (42.0, 42.0), (-42.0, 42.0)].map(|(dx, dy)| (x + dx, y + dy));
         let room = |way: &(f64, f64)| {
             let gap = |other: &(f64, f64)| (way.0 - other.0).abs().max((way.1 - other.1).abs());
             taken.iter().map(gap).fold(f64::INFINITY, f64::min).min(60.0)
@@ -94,9 +95,10 @@ pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Optio
         }
     };
     let places: Vec<(f64, f64)> = points.iter().map(|(_, a, u)| (x(a.estimate), y(u.estimate))).collect();
-    let numbers = beside(&places).into_iter().zip(&points).map(|((x, y), (v, _, _))| {
-        label("on mid", x, y + 18.0, &comparison.rank(*v).to_string())
-    });
+    let numbers = beside(&places)
+        .into_iter()
+        .zip(&points)
+        .map(|((x, y), (v, _, _))| label("on mid", x, y + 18.0, &comparison.rank(*v).to_string()));
     let wide = (WIDTH - 2.0 * MARGIN) / 2.0;
     let key = |(nth, (v, _, _)): (usize, &(usize, Interval, Interval))| {
         let at = (MARGIN + wide * (nth % 2) as f64, bottom + 220.0 + 68.0 * (nth / 2) as f64);

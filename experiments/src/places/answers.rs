@@ -122,8 +122,8 @@ fn reads(places: &Places, setup: &Setup) -> Vec<Read> {
     let programs = &setup.attack.programs;
     let mut by_name: Vec<(&str, &'static str, [i64; 5])> = Vec::new();
     for read in (0..programs.len()).map(Some).chain([None]) {
-        let (name, kind) = read
-            .map_or((NONE, NONE), |read| (programs[read].name.as_str(), kind_name(programs[read].kind)));
+        let (name, kind) =
+            read.map_or((NONE, NONE), |read| (programs[read].name.as_str(), kind_name(programs[read].kind)));
         let looks = places.looks(read);
         match by_name.iter_mut().find(|other| (other.0, other.1) == (name, kind)) {
             Some(other) => other.2.iter_mut().zip(looks).for_each(|(n, more)| *n += more),

@@ -1,7 +1,7 @@
 //! `places.csv`: counts by cell of the floor, folded so that the rover's starting side is +x.
 
-use engine::places::{Cell, Mark};
 use engine::Places;
+use engine::places::{Cell, Mark};
 use engine::setup::Setup;
 
 use super::names::column_name;
@@ -67,7 +67,8 @@ impl FloorTable {
             let own = mark as i64;
             let cell = |(x, y): (i64, i64)| {
                 let count = (1 + (x * 7 + y * 5 + own * 3) % 11) * factor;
-                let scale = if [Mark::LatenessUs, Mark::LineGapUm].contains(&mark) { 90_000 + 700 * x } else { 1 };
+                let scale =
+                    if [Mark::LatenessUs, Mark::LineGapUm].contains(&mark) { 90_000 + 700 * x } else { 1 };
                 let (left, low) = (-3.0 + 0.3 * own as f64, -1.0 + 0.2 * own as f64);
                 let centre = |from: f64, nth: i64| (from * 2.0).floor() / 2.0 + 0.25 + 0.5 * nth as f64;
                 (centre(left, x), centre(low, y), count * scale)

@@ -18,5 +18,9 @@ pub fn column_name(zone: &Zone, column: usize) -> String {
 
 /// The letter of a defender in pictures: the first of his job's name.
 pub fn column_letter(zone: &Zone, column: usize) -> String {
-    zone.columns[column].name.chars().next().map_or_else(String::new, |letter| letter.to_uppercase().collect())
+    zone.columns[column]
+        .name
+        .chars()
+        .next()
+        .map_or_else(String::new, |letter| letter.to_uppercase().collect())
 }

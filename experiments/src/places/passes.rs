@@ -28,8 +28,14 @@ pub fn pass_rows(places: &Places) -> Vec<PassRow> {
     let pairs = (0..5).flat_map(|from| (0..5).map(move |to| (from, to)));
     let row = |((from, to), kind)| {
         let passes = places.passes(from, to, kind);
-        let row =
-            PassRow { from, to, kind, thrown: passes.thrown, completed: passes.completed, taken: passes.taken };
+        let row = PassRow {
+            from,
+            to,
+            kind,
+            thrown: passes.thrown,
+            completed: passes.completed,
+            taken: passes.taken,
+        };
         (row.thrown != 0).then_some(row)
     };
     pairs.flat_map(|pair| PassKind::ALL.map(|kind| (pair, kind))).filter_map(row).collect()

@@ -43,7 +43,8 @@ pub struct RoutePath {
 
 /// The routes of a variant that were run at least once.
 pub fn route_paths(places: &Places, setup: &Setup) -> Vec<RoutePath> {
-    let name = |runs: &RouteRuns| setup.attack.programs.get(usize::from(runs.program)).map(|p| p.name.clone());
+    let name =
+        |runs: &RouteRuns| setup.attack.programs.get(usize::from(runs.program)).map(|p| p.name.clone());
     let mut paths: Vec<RoutePath> = Vec::new();
     let mut seen: Vec<String> = Vec::new();
     for runs in places.routes() {
@@ -61,7 +62,12 @@ pub fn route_paths(places: &Places, setup: &Setup) -> Vec<RoutePath> {
 fn path_bin(runs: &RouteRuns, bin: usize) -> Option<PathBin> {
     let (xs, ys) = runs.bin(bin);
     let count = xs.iter().map(|n| u64::from(*n)).sum();
-    Some(PathBin { time_s: bin as f64 * f64::from(BIN_S), count, x: spread(xs, LEFT_M)?, y: spread(ys, LOW_M)? })
+    Some(PathBin {
+        time_s: bin as f64 * f64::from(BIN_S),
+        count,
+        x: spread(xs, LEFT_M)?,
+        y: spread(ys, LOW_M)?,
+    })
 }
 
 fn spread(counts: &[u32], from: f32) -> Option<Spread> {

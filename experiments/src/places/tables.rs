@@ -43,7 +43,8 @@ impl Tables {
         seed: u64,
         answers: Option<AnswersTable>,
     ) -> Self {
-        let setups: Vec<Arc<Setup>> = experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
+        let setups: Vec<Arc<Setup>> =
+            experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
         let both = || played.places.iter().zip(&setups);
         let (floor, paths) = (
             both().map(|(places, setup)| FloorTable::new(places, setup)).collect(),

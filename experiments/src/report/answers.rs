@@ -55,7 +55,9 @@ fn sentence(table: &AnswersTable, variant: &str) -> String {
     };
     let mut parts: Vec<String> = clear
         .iter()
-        .filter_map(|row| Some(format!("against {} {}", row.rule, gap(table.column, &row.difference?.interval))))
+        .filter_map(|row| {
+            Some(format!("against {} {}", row.rule, gap(table.column, &row.difference?.interval)))
+        })
         .collect();
     if !unclear.is_empty() {
         let names: Vec<&str> = unclear.iter().map(|row| row.rule.as_str()).collect();

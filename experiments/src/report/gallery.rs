@@ -121,9 +121,14 @@ impl Show<'_> {
             picture::tear_difference(names, court(*v), tears, widest)
         });
         let duties = self.variants.iter().map(|&v| {
-            picture::defenders((&self.id("defenders", v), self.name(v)), &self.tables.setups[v], self.floor(v))
+            picture::defenders(
+                (&self.id("defenders", v), self.name(v)),
+                &self.tables.setups[v],
+                self.floor(v),
+            )
         });
-        let mut rows = vec![("How late the back line is, by the ball's place".to_owned(), late.collect(), html! {})];
+        let mut rows =
+            vec![("How late the back line is, by the ball's place".to_owned(), late.collect(), html! {})];
         if !differences.is_empty() {
             rows.push((format!("The same, against {}", self.name(baseline)), against.collect(), html! {}));
         }
@@ -170,9 +175,9 @@ impl Show<'_> {
         let possessions = self.comparison.possessions as f64;
         let rows = &self.tables.passes[v];
         let sum = |from: usize, to: usize| {
-            rows.iter().filter(|row| (row.from, row.to) == (from, to)).fold((0, 0, 0), |sum, row| {
-                (sum.0 + row.thrown, sum.1 + row.completed, sum.2 + row.taken)
-            })
+            rows.iter()
+                .filter(|row| (row.from, row.to) == (from, to))
+                .fold((0, 0, 0), |sum, row| (sum.0 + row.thrown, sum.1 + row.completed, sum.2 + row.taken))
         };
         let pairs = (0..5).flat_map(|from| (0..5).map(move |to| (from, to)));
         let words = |role: usize| ATTACKERS[role].replace('-', " ");
