@@ -7,6 +7,7 @@ use super::drawing::{MARGIN, Picture, joined, label, n};
 use super::floor::{Floor, Words, attacker};
 use super::scale::raw;
 use crate::places::{PathBin, RoutePath};
+use crate::wording::grouped;
 
 /// A time at which fewer than this share of the runs still last is not drawn.
 const LEAST_SHARE: f64 = 0.25;
@@ -44,7 +45,7 @@ pub fn route((id, variant): (&str, &str), court: &Court, path: &RoutePath) -> Pi
             @if second { (label("on", x + 28.0, y - 22.0, &format!("{:.0} s", bin.time_s))) }
         }
     });
-    let runs = path.bins.first().map_or(0, |bin| bin.count);
+    let runs = grouped(path.bins.first().map_or(0, |bin| bin.count));
     let stops = bins
         .iter()
         .filter(|bin| bin.time_s.fract() == 0.0 && bin.time_s > 0.0)

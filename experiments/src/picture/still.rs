@@ -54,7 +54,7 @@ pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Pictu
         )
     });
     let top = floor.bottom();
-    let letters = "diamond: defender, by his job's first letter";
+    let letters = "diamond: defender, by his job; small dot: the ball";
     let mut lines = vec![NUMBERS[0], NUMBERS[1], letters];
     lines.push(if shot { "dashed: the pass to him; dotted: the shot" } else { "dashed: the pass to him" });
     let words = lines
