@@ -38,7 +38,7 @@ fn counts_by_place() {
     let table = FloorTable::sample(&setup, 3);
     let grid = table.grid("open_look").unwrap();
     let top = top_of([grid], 1000);
-    check(&heat(("heat", "seam-cross", "open looks taken"), &setup.court, grid, 1000, top));
+    check(&heat(("heat", "cross", "open looks taken"), &setup.court, grid, 1000, top));
 }
 
 #[test]
@@ -46,16 +46,16 @@ fn where_the_zone_tears() {
     let setup = setup();
     let tears = |factor| Tears::new(&FloorTable::sample(&setup, factor), 40, setup.step_s);
     let (own, base) = (tears(9), tears(4));
-    check(&tear(("tear", "seam-cross"), &setup.court, &own, own.top()));
+    check(&tear(("tear", "cross"), &setup.court, &own, own.top()));
     let difference = own.less(&base);
-    let names = ("tear-difference", "seam-cross", "hold-wing");
+    let names = ("tear-difference", "cross", "hold");
     check(&tear_difference(names, &setup.court, &difference, difference.widest().max(0.1)));
 }
 
 #[test]
 fn where_the_defenders_are() {
     let setup = setup();
-    check(&defenders(("defenders", "seam-cross"), &setup, &FloorTable::sample(&setup, 2)));
+    check(&defenders(("defenders", "cross"), &setup, &FloorTable::sample(&setup, 2)));
 }
 
 #[test]
@@ -69,7 +69,7 @@ fn who_passes_to_whom() {
         taken: 1,
     };
     let rows = [row(0, 1, 80), row(1, 0, 60), row(1, 2, 40), row(2, 4, 12), row(3, 0, 3)];
-    check(&network(("network", "seam-cross"), &setup(), &rows, 100));
+    check(&network(("network", "cross"), &setup(), &rows, 100));
 }
 
 #[test]
@@ -83,8 +83,8 @@ fn a_route_as_it_was_run() {
             y: about(3.6 - 0.4 * t),
         }
     };
-    let path = RoutePath { route: "seam-cross".into(), program: 2, bins: (0..13).map(bin).collect() };
-    check(&route(("route", "seam-cross"), &setup().court, &path));
+    let path = RoutePath { route: "cross".into(), program: 2, bins: (0..13).map(bin).collect() };
+    check(&route(("route", "cross"), &setup().court, &path));
 }
 
 #[test]
@@ -103,14 +103,14 @@ fn the_decisive_moment() {
         players,
         ball: players[2],
     };
-    check(&still(("still-shot", "seam-cross"), &setup(), &shot));
+    check(&still(("still-shot", "cross"), &setup(), &shot));
     let end = Still { outcome: "turnover", moment: "end", pass: None, ..shot };
-    check(&still(("still-end", "seam-cross"), &setup(), &end));
+    check(&still(("still-end", "cross"), &setup(), &end));
 }
 
 #[test]
 fn charts() {
-    let names = ["hold-wing", "seam-cross", "seam-sit"];
+    let names = ["hold", "cross", "sit"];
     check(&ranking("ranking-settled", &sample(&names, 4000, "expected_net_points")));
     check(&ranking("ranking-open", &sample(&names, 300, "turnover_rate")));
     let comparison = sample(&names, 4000, "expected_net_points");
