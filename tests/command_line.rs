@@ -1,6 +1,6 @@
-//! What a user types: the bare command answers the bundled question and writes its three files whole; unusable
-//! input exits with 2 and says where and what would do, before anything is run or written; nothing is written over;
-//! the rows on the screen are the rows on disk. What needs a process of its own stands beside the program.
+//! What a user types: the bare command answers the bundled question and writes its files whole; unusable input exits
+//! with 2 and says where and what would do, before anything is run or written; nothing is written over; the rows on
+//! the screen are the rows on disk. What needs a process of its own stands beside the program.
 //!
 //! What it has caught: nothing yet.
 
@@ -35,8 +35,21 @@ fn the_bare_command_answers_the_bundled_question() {
     let out = home.path().join("deep/out");
     let told = zoneprobe(&["--possessions", "40", "--out", argument(&out)]);
     assert_eq!(told.exit, Exit::Done, "{}", told.err);
-    assert_eq!(names(&out), ["comparison.csv", "differences.csv", "manifest.json"]);
-    assert!(told.err.contains("written to"), "{}", told.err);
+    let files = [
+        "answers.csv",
+        "comparison.csv",
+        "differences.csv",
+        "films.csv",
+        "manifest.json",
+        "passes.csv",
+        "paths.csv",
+        "pictures",
+        "places.csv",
+        "report.html",
+    ];
+    assert_eq!(names(&out), files);
+    let report = format!("report: {}", argument(&out.join("report.html")));
+    assert!(told.err.contains("written to") && told.err.trim_end().ends_with(&report), "{}", told.err);
     let question = question();
     let shown = told.out.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(shown.contains(question.question.split('?').next().unwrap_or_default()), "{}", told.out);

@@ -19,6 +19,7 @@ pub mod motion;
 pub mod names;
 mod officiate;
 mod perceive;
+pub mod places;
 pub mod random;
 mod reach;
 mod read;
@@ -29,4 +30,5 @@ pub mod step;
 
 pub use arena::{Arena, film as film_possession};
 pub use measures::{Measure, Unit};
+pub use places::Places;
 pub use record::{Outcome, PossessionRecord};

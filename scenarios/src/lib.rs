@@ -5,6 +5,7 @@
 //! Everything that a possession depends on (rule sets, levels of play, zones, routes, options) is a TOML
 //! file under `data/`, each value with its unit, plausible range and source.
 
+mod answers;
 mod bundled;
 mod catalog;
 mod fault;
@@ -19,7 +20,8 @@ mod tree;
 #[cfg(test)]
 mod tests;
 
+pub use answers::Answer;
 pub use catalog::{Entry, catalog};
 pub use fault::{Fault, Faults, Problem};
-pub use load::{Experiment, Scenario, Variant, bundled_question, check, experiment, scenario};
+pub use load::{Experiment, Scenario, Variant, answers, bundled_question, check, experiment, scenario};
 pub use source::Source;

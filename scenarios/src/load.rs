@@ -6,6 +6,7 @@ use std::sync::Arc;
 
 use engine::setup::Setup;
 
+use crate::answers::{self, Answer};
 use crate::bundled;
 use crate::fault::{Fault, Faults, Problem, nearest, one_of};
 use crate::schema::experiment::{POSSESSIONS_DEFAULT, Plan, RANK_BY_DEFAULT, is_experiment};
@@ -114,6 +115,27 @@ pub fn bundled_question() -> Result<Experiment, Faults> {
     finish(desk, root, bundled::QUESTION.to_owned())
 }
 
+/// The named variants of an experiment (the bundled question without a file) under each post help rule that
+/// their zone knows, variant by variant in the order of the names.
+///
+/// # Errors
+/// Every fault of the file and of the files that it names.
+pub fn answers(file: Option<&Path>, names: &[&str]) -> Result<Vec<Answer>, Faults> {
+    let desk = Desk::default();
+    let root = match file {
+        Some(file) => open(&desk, file, "experiments"),
+        None => desk.open_bundled("experiments", bundled::QUESTION),
+    };
+    let found = root.and_then(|root| planned(&desk, &root)).map(|plan| {
+        let of = |name: &&str| {
+            let place = plan.variants.iter().position(|variant| variant.name == **name)?;
+            Some(answers::of(&desk, &plan.variants[place], &plan.trees[place]))
+        };
+        names.iter().filter_map(of).flatten().collect()
+    });
+    desk.close(found).map(|(answers, _)| answers)
+}
+
 /// Checks a file as what it is: `"scenario"` or `"experiment"`.
 ///
 /// # Errors
@@ -126,15 +148,14 @@ pub fn check(file: &Path) -> Result<&'static str, Faults> {
 }
 
 fn finish(desk: Desk, root: Option<Rc<Node>>, key: String) -> Result<Experiment, Faults> {
-    let found =
-        root.and_then(
-            |root| {
-                if is_experiment(&root) { plan::read(&desk, &root) } else { as_given(&desk, &root) }
-            },
-        );
+    let found = root.and_then(|root| planned(&desk, &root));
     let (plan, inputs) = desk.close(found)?;
-    let Plan { question, possessions, rank_by, rank_by_at, baseline, variants } = plan;
+    let Plan { question, possessions, rank_by, rank_by_at, baseline, variants, .. } = plan;
     Ok(Experiment { key, question, possessions, rank_by, baseline, variants, inputs, rank_by_at })
+}
+
+fn planned(desk: &Desk, root: &Node) -> Option<Plan> {
+    if is_experiment(root) { plan::read(desk, root) } else { as_given(desk, root) }
 }
 
 /// A scenario as an experiment.
@@ -148,6 +169,7 @@ fn as_given(desk: &Desk, root: &Node) -> Option<Plan> {
         rank_by_at: None,
         baseline: name.clone(),
         variants: vec![Variant { name, setup: Arc::new(setup), settings: Vec::new() }],
+        trees: vec![root.clone()],
     })
 }
 

@@ -67,9 +67,20 @@ impl Floor {
     }
 }
 
-/// Counts the step.
-pub fn count(seen: &Seen<'_>, tally: &mut Tally) {
-    let Some(floor) = Floor::of(seen) else { return };
+/// What the zone's stress was in a step.
+#[derive(Clone, Copy, Debug)]
+pub struct Stress {
+    /// Back-line lateness, s.
+    pub late_s: f32,
+    /// Lane of the attacker whom the back line would reach that late.
+    pub whom: usize,
+    /// Line gap, m.
+    pub gap_m: f32,
+}
+
+/// Counts the step; `None` where the ball is nobody's.
+pub fn count(seen: &Seen<'_>, tally: &mut Tally) -> Option<Stress> {
+    let floor = Floor::of(seen)?;
     let mean_y = |lanes: &[usize]| {
         let sum = lanes.iter().fold(0.0, |sum, lane| sum + seen.bodies.at(*lane).y);
         sum / max(lanes.len() as f32, 1.0)
@@ -77,7 +88,7 @@ pub fn count(seen: &Seen<'_>, tally: &mut Tally) {
     let gap = mean_y(floor.front()) - mean_y(floor.back());
     tally.line_gap_sum += f64::from(gap);
     tally.seam_sum += f64::from(widest_seam(seen, &floor));
-    let latest = lateness(seen, &floor);
+    let (latest, whom) = lateness(seen, &floor);
     tally.lateness_sum += f64::from(latest);
     tally.lateness_peak = max(tally.lateness_peak, latest);
     tally.stress_steps += 1;
@@ -87,6 +98,7 @@ pub fn count(seen: &Seen<'_>, tally: &mut Tally) {
     two_on_one(seen, &floor, tally);
     help(seen, &floor, tally);
     hand_offs(seen, &floor, tally);
+    Some(Stress { late_s: latest, whom, gap_m: gap })
 }
 
 /// Whether an attacker is the back line's to guard: low on the floor or in the lane's lower half.
@@ -94,9 +106,9 @@ fn back_lines(at: Vec2) -> bool {
     at.y < 2.9
 }
 
-/// The largest lateness over the attackers without the ball whom the back line should guard, s.
-fn lateness(seen: &Seen<'_>, floor: &Floor) -> f32 {
-    let mut worst = 0.0;
+/// The largest lateness over the attackers without the ball whom the back line should guard, s, and his lane.
+fn lateness(seen: &Seen<'_>, floor: &Floor) -> (f32, usize) {
+    let (mut worst, mut whom) = (0.0, 0);
     for lane in ATTACK {
         let at = seen.bodies.at(lane);
         if lane == floor.holder || !back_lines(at) {
@@ -121,9 +133,11 @@ fn lateness(seen: &Seen<'_>, floor: &Floor) -> f32 {
             continue;
         }
         let soonest = floor.back().iter().fold(f32::INFINITY, |least, d| min(least, late(*d)));
-        worst = max(worst, soonest);
+        if soonest > worst {
+            (worst, whom) = (soonest, lane);
+        }
     }
-    worst
+    (worst, whom)
 }
 
 /// The widest gap between neighbours of the front line and of the back line, m.

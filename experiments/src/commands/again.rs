@@ -4,17 +4,23 @@ use std::path::Path;
 
 use crate::cli::{FilmOptions, RunOptions};
 use crate::output::relative;
+use crate::report::quoted;
 
 /// That of a run, without what cannot be seen in its result. The way to a file is left out if it began at the root.
 pub fn run(command: &str, options: &RunOptions, possessions: u64) -> String {
-    let file = options.file.as_ref().map(|file| format!(" {}", quoted(relative(&file.to_string_lossy()))));
+    let file = file(options);
     let rank_by = options.rank_by.as_ref().map(|column| format!(" --rank-by {column}"));
     format!(
-        "zoneprobe {command}{} --possessions {possessions} --seed {}{}",
-        file.unwrap_or_default(),
+        "zoneprobe {command}{file} --possessions {possessions} --seed {}{}",
         options.seed,
         rank_by.unwrap_or_default()
     )
+}
+
+/// The file as a command names it, with a blank before it; empty for the bundled question.
+pub fn file(options: &RunOptions) -> String {
+    let file = options.file.as_ref();
+    file.map_or_else(String::new, |file| format!(" {}", quoted(relative(&file.to_string_lossy()))))
 }
 
 /// That of a film of a variant.
@@ -27,12 +33,6 @@ pub fn film(options: &FilmOptions, variant: &str) -> String {
         options.seed,
         options.possession
     )
-}
-
-/// A name as a shell takes it.
-fn quoted(name: &str) -> String {
-    let plain = |c: char| c.is_alphanumeric() || "-_./".contains(c);
-    if name.chars().all(plain) { name.into() } else { format!("'{}'", name.replace('\'', "'\\''")) }
 }
 
 #[cfg(test)]

@@ -15,14 +15,21 @@ use crate::console::Console;
 use crate::error::Error;
 use crate::output::{
     Input, Manifest, Settings, claim_named, claim_numbered, comparison_csv, comparison_json, comparison_text,
-    differences_csv, rates_text,
+    differences_csv, rates_text, relative,
+};
+use crate::places::{
+    AnswersTable, MOST_POSSESSIONS, Tables, answers_csv, films_csv, passes_csv, paths_csv, places_csv, shown,
 };
 use crate::progress::Progress;
+use crate::report::{Results, gallery, report};
 use crate::run::{Plan, Played, run};
 use crate::stats::LARGEST_VARIANTS;
 
 /// Broken-down possessions that are named; the manifest has them all.
 const NAMED: usize = 20;
+
+/// Name of the report.
+const REPORT: &str = "report.html";
 
 /// Plays all variants of an experiment, the bundled question without a file, and ranks them.
 pub fn compare(options: &RunOptions, console: &mut Console) -> Result<(), Error> {
@@ -65,23 +72,23 @@ fn answer(
     }
     let played = play(experiment, options)?;
     let comparison = Comparison::new(question, &played.totals);
-    let manifest = manifest(command, experiment, options, &comparison, &played);
+    let answers = if command == "compare" { answers(&comparison, options)? } else { None };
+    let tables = Tables::new(experiment, &comparison, &played, options.seed, answers);
+    let mut manifest = manifest(command, experiment, options, &comparison, &played);
     let rows = comparison_csv(&comparison);
+    let files = files(&comparison, &tables, &mut manifest, experiment, options);
     let shown = match options.format {
         Format::Table => text(&comparison, options.seed),
         Format::Csv => String::from_utf8_lossy(&rows).into_owned(),
         Format::Json => comparison_json(&comparison, &manifest),
     };
-    let written = destination.write(&[
-        ("comparison.csv", rows),
-        ("differences.csv", differences_csv(&comparison)),
-        ("manifest.json", manifest.bytes()),
-    ]);
+    let written = destination.write(&files);
     // A long run is shown even if it cannot be kept, and kept even if nobody reads it.
     let printed = console.print(&shown);
     let folder = written?;
     if !options.quiet {
-        console.say(&format!("written to {}\n", folder.display()));
+        let report = folder.join(REPORT);
+        console.say(&format!("written to {}\nreport: {}\n", folder.display(), report.display()));
     }
     broken(&played.breakdowns, experiment, options)?;
     Ok(printed?)
@@ -122,6 +129,69 @@ fn play(experiment: &Experiment, options: &RunOptions) -> Result<Played, Error> 
     run(&plan, &EnginePlayer::new(setups, options.seed), &progress)
 }
 
+/// The leaders and the baseline under each post help rule of their zone; None where the zone knows none.
+fn answers(comparison: &Comparison, options: &RunOptions) -> Result<Option<AnswersTable>, Error> {
+    let names = &comparison.question.variants;
+    let names: Vec<&str> = shown(comparison).into_iter().map(|v| names[v].as_str()).collect();
+    let answers = scenarios::answers(options.file.as_deref(), &names).map_err(Error::Faults)?;
+    if answers.is_empty() {
+        return Ok(None);
+    }
+    let ratios = ratios();
+    let plan = Plan {
+        variants: answers.iter().map(|answer| format!("{}, {}", answer.variant, answer.rule)).collect(),
+        possessions: 0..comparison.possessions.min(MOST_POSSESSIONS),
+        batch: options.batch,
+        threads: options.threads,
+        ratios: &ratios,
+    };
+    let setups = answers.iter().map(|answer| answer.setup.clone()).collect();
+    let progress = Progress::new(plan.possessions.end * answers.len() as u64, options.quiet);
+    let played = run(&plan, &EnginePlayer::new(setups, options.seed), &progress)?;
+    Ok(Some(AnswersTable::new(&answers, &played, comparison.question.rank_by)))
+}
+
+/// Everything that is written, by name; the manifest names all of it.
+fn files(
+    comparison: &Comparison,
+    tables: &Tables,
+    manifest: &mut Manifest,
+    experiment: &Experiment,
+    options: &RunOptions,
+) -> Vec<(String, Vec<u8>)> {
+    let (names, possessions) = (&comparison.question.variants, comparison.possessions);
+    let stills = tables.leaders.iter().zip(&tables.stills);
+    let stills: Vec<_> =
+        stills.map(|(&v, stills)| (names[v].clone(), &*tables.setups[v], stills.as_slice())).collect();
+    let mut files: Vec<(String, Vec<u8>)> = vec![
+        ("comparison.csv".into(), comparison_csv(comparison)),
+        ("differences.csv".into(), differences_csv(comparison)),
+        ("places.csv".into(), places_csv(names, &tables.floor, possessions)),
+        ("paths.csv".into(), paths_csv(names, &tables.paths)),
+        ("passes.csv".into(), passes_csv(names, &tables.passes, possessions)),
+        ("films.csv".into(), films_csv(&stills)),
+    ];
+    if let Some(answers) = &tables.answers {
+        files.push(("answers.csv".into(), answers_csv(answers)));
+    }
+    let groups = gallery(comparison, tables);
+    for picture in groups.iter().flat_map(|group| group.pictures()) {
+        files.push((format!("pictures/{}.svg", picture.id), picture.file()));
+    }
+    let own = [REPORT, "manifest.json"].map(String::from);
+    manifest.files = files.iter().map(|(name, _)| name.clone()).chain(own).collect();
+    let inputs: Vec<(String, String)> = experiment
+        .inputs
+        .iter()
+        .map(|source| (relative(&source.name).to_owned(), source.text.clone()))
+        .collect();
+    let file = again::file(options);
+    let results = Results { comparison, tables, manifest, inputs: &inputs, file: &file };
+    files.push((REPORT.into(), report(&results, &groups).into_bytes()));
+    files.push(("manifest.json".into(), manifest.bytes()));
+    files
+}
+
 fn manifest(
     command: &str,
     experiment: &Experiment,
@@ -141,6 +211,7 @@ fn manifest(
         possessions: comparison.possessions,
         variants: variants.map(|v| Settings { name: v.name.clone(), settings: v.settings.clone() }).collect(),
         inputs: experiment.inputs.iter().map(|source| Input::new(&source.name, &source.text)).collect(),
+        files: Vec::new(),
         result_digest: played.digest.to_string(),
         breakdowns: played.breakdowns.iter().map(|b| told(b, experiment)).collect(),
     }

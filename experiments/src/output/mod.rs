@@ -6,6 +6,7 @@ mod json;
 mod manifest;
 mod terminal;
 
+pub(crate) use csv_rows::{cell, written};
 pub use csv_rows::{comparison_csv, differences_csv};
 pub use folder::{Destination, claim_named, claim_numbered};
 pub use json::comparison_json;

@@ -39,6 +39,8 @@ pub(crate) struct Plan {
     pub rank_by_at: Option<Origin>,
     pub baseline: String,
     pub variants: Vec<Variant>,
+    /// The scenario of each variant, its overrides put in.
+    pub trees: Vec<Node>,
 }
 
 /// A variant or a combination of factors before it is put together.
@@ -74,13 +76,16 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
         root.missing(SCENARIO, "the name of a bundled scenario, or a path ending in .toml".into());
     }
     let base = desk.open_named("scenarios", base?, SCENARIO.name)?;
-    let mut built = Vec::new();
+    let (mut built, mut trees) = (Vec::new(), Vec::new());
     for draft in &drafts {
         let mut tree = (*base.root).clone();
         draft.overrides.iter().for_each(|o| o.apply(desk, &mut tree));
         let setup = scenario::read(desk, &tree).map(|(_, setup)| Arc::new(setup));
         let settings = draft.overrides.iter().map(|o| (o.path.clone(), desk.written(&o.value))).collect();
-        built.extend(setup.map(|setup| Variant { name: draft.name.clone(), setup, settings }));
+        if let Some(setup) = setup {
+            built.push(Variant { name: draft.name.clone(), setup, settings });
+            trees.push(tree);
+        }
     }
 
     let names: Vec<&str> = drafts.iter().map(|draft| draft.name.as_str()).collect();
@@ -96,7 +101,7 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
         }),
         _ => names.first().map_or_else(String::new, |name| (*name).to_owned()),
     };
-    Some(Plan { question, possessions, rank_by, rank_by_at, baseline, variants: built })
+    Some(Plan { question, possessions, rank_by, rank_by_at, baseline, variants: built, trees })
 }
 
 /// The variant that a baseline names: itself, or its first combination with the factors.

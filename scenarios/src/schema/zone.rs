@@ -16,6 +16,9 @@ const SUNK_AT_M: f32 = 1.2;
 /// The front line sinks no nearer to the rim than this, metres.
 const FRONT_STAYS_M: f32 = 1.0;
 
+/// The post help rule of a scenario that names none.
+pub(crate) const POST_HELP_DEFAULT: &str = "far-back-crosses";
+
 /// Post stances by name.
 const STANCES: [(&str, PostStance); 3] = [
     ("behind", PostStance::Behind),
@@ -302,7 +305,7 @@ fn post_help(
     let tables = Key::other("post_help", "The post help rules, each with its corner row.");
     let column = Key::other("helper", "The column that drops to the low post.");
     let rule = Key::other("post_help_rule", "Who takes the low post once the near back has gone out.");
-    let Some(rule) = chosen(root, tables, column, (choice, rule, "far-back-crosses"), columns) else {
+    let Some(rule) = chosen(root, tables, column, (choice, rule, POST_HELP_DEFAULT), columns) else {
         return 0;
     };
     if let Some(row) = rule.row {

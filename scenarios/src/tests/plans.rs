@@ -1,7 +1,7 @@
 //! Experiments: overrides, factors, names and order.
 
 use super::{Folder, small};
-use crate::{Experiment, experiment};
+use crate::{Experiment, answers, experiment};
 
 fn load(text: &str) -> Result<Experiment, String> {
     let folder = Folder::with(&[("base.toml", &small("")), ("e.toml", text)]);
@@ -109,4 +109,35 @@ fn faults_of_plans() {
     assert!(message.ends_with(
         "e.toml:2:11: rank_by: found \"open_look\", allowed turnover_rate or open_look_rate, did you mean `open_look_rate`?"
     ));
+}
+
+#[test]
+fn answers_are_the_variants_under_each_rule_of_their_zone() {
+    let text = r#"scenario = "base.toml"
+variant = [
+  { name = "a", set = { "zone.post_help_rule" = "point-drops" } },
+  { name = "b", set = { "zone.sink_back_m" = 0.6 } },
+]
+"#;
+    let folder = Folder::with(&[("base.toml", &small("")), ("e.toml", text)]);
+    let file = folder.path("e.toml");
+    let found = answers(Some(&file), &["b", "a", "nobody"]).unwrap_or_else(|faults| panic!("{faults}"));
+    let told: Vec<(&str, &str, bool)> =
+        found.iter().map(|a| (a.variant.as_str(), a.rule.as_str(), a.in_force)).collect();
+    let expected = [
+        ("b", "far-back-crosses", true),
+        ("b", "near-wing-drops", false),
+        ("b", "point-drops", false),
+        ("a", "far-back-crosses", false),
+        ("a", "near-wing-drops", false),
+        ("a", "point-drops", true),
+    ];
+    assert_eq!(told, expected);
+    let plan = experiment(&file).unwrap_or_else(|faults| panic!("{faults}"));
+    assert_eq!(found[5].setup, plan.variants[0].setup);
+    // Nothing but the zone differs, and it is the zone that a file with the rule would give.
+    assert_eq!(found[1].setup.attack, found[0].setup.attack);
+    assert_eq!(found[3].setup.zone.helper, found[0].setup.zone.helper);
+    assert_ne!(found[3].setup.zone, found[0].setup.zone, "a's back line does not sink");
+    assert_ne!(found[2].setup.zone.helper, found[0].setup.zone.helper);
 }
