@@ -8,6 +8,7 @@ mod limits; // at its ends the model does what anyone can tell without it
 mod mirror; // left is right's mirror image, to the bit
 mod names; // what a route is called changes nothing; where it runs changes everything
 mod pairing; // identical variants differ by exactly nothing; no luck is used twice
+mod reference; // the values of outside sources and libraries, committed beside the tests
 mod steps; // the eight stages, in order, with no conflict left to chance
 mod support; // matchups, a runner on all cores, the command line as a function, source files
 mod tidy; // dependencies, file lengths, paths in the documents, every data file plays

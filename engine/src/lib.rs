@@ -28,5 +28,6 @@ mod spawn;
 pub mod step;
 
 pub use arena::{Arena, film as film_possession};
+pub use ball::shot_flight_s;
 pub use measures::{Measure, Unit};
 pub use record::{Outcome, PossessionRecord};
