@@ -116,7 +116,7 @@ def test_ratios_agree_with_the_delta_method_and_the_jackknife(ours):
             np.testing.assert_allclose(row["ends"], (a - b, a - b - Z * error, a - b + Z * error), **close)
 
 
-def largest(contrasts, draws=400_000, seed=5):
+def largest(contrasts, draws=200_000, seed=5):
     """The largest |z| of a family under its correlation, by numpy's own normal sampler."""
     correlation = np.corrcoef(contrasts.T)
     values, vectors = np.linalg.eigh(np.atleast_2d(correlation))
@@ -136,7 +136,7 @@ def families(ours):
 
 
 def test_simultaneous_critical_values_agree_with_a_simulation(ours):
-    """Ours is the 95 % quantile of 20,000 draws, numpy's of 400,000: four standard errors of both together."""
+    """Ours is the 95 % quantile of 20,000 draws, numpy's of 200,000: four standard errors of both together."""
     for _, family, contrasts in families(ours):
         z = largest(contrasts)
         place = 0.95 * len(z)
