@@ -14,7 +14,7 @@ rule_sets = pytest.mark.parametrize("name", BOOKS)
 
 
 def figures(name):
-    return {key: figure for key, figure in BOOKS[name].items() if key != "book"}
+    return BOOKS[name]["figures"]
 
 
 def metres(name):
@@ -75,7 +75,7 @@ def test_the_floor_as_loaded_is_the_books(ours, name):
 
 @rule_sets
 def test_the_clocks_as_loaded_are_the_books(ours, name):
-    book, court = BOOKS[name], ours["court"][name]
+    book, court = figures(name), ours["court"][name]
     seconds = lambda key: book[key]["s"] if key in book else None
     for key in ("shot_clock", "shot_clock_rebound", "three_seconds", "closely_guarded"):
         assert court[f"{key}_s"] == seconds(key), key

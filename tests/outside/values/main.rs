@@ -5,6 +5,7 @@ mod bundled;
 mod court;
 mod flight;
 mod motion;
+mod runner;
 mod statistics;
 mod streams;
 
