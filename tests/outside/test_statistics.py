@@ -101,7 +101,8 @@ def test_ratios_agree_with_the_delta_method_and_the_jackknife(ours):
         parts = [linear(data["above"][:, v], data["below"][:, v]) for v in range(table["variants"])]
         for variant, (ratio, part) in enumerate(parts):
             error = stats.sem(part)
-            np.testing.assert_allclose(figure["intervals"][variant], (ratio, ratio - Z * error, ratio + Z * error), **close)
+            ends = ratio, ratio - Z * error, ratio + Z * error
+            np.testing.assert_allclose(figure["intervals"][variant], ends, **close)
             # Leaving out one possession at a time shares no formula with the delta method.
             x, y = data["above"][:, variant], data["below"][:, variant]
             left = (x.sum() - x) / (y.sum() - y)
