@@ -8,6 +8,7 @@ mod limits; // at its ends the model does what anyone can tell without it
 mod mirror; // left is right's mirror image, to the bit
 mod names; // what a route is called changes nothing; where it runs changes everything
 mod pairing; // identical variants differ by exactly nothing; no luck is used twice
+mod reference; // the values of outside sources and libraries, committed beside the tests
 mod report; // the report shows what the files hold, the files what was counted, and nothing is fetched
 mod steps; // the eight stages, in order, with no conflict left to chance
 mod support; // matchups, a runner on all cores, the command line as a function, source files

@@ -29,6 +29,7 @@ mod spawn;
 pub mod step;
 
 pub use arena::{Arena, film as film_possession};
+pub use ball::shot_flight_s;
 pub use measures::{Measure, Unit};
 pub use places::Places;
 pub use record::{Outcome, PossessionRecord};

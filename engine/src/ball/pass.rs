@@ -32,7 +32,7 @@ pub fn release(c: &mut Court<'_>, by: usize, to: usize, kind: PassKind, at_s: f3
         start,
         end,
         start_s: at_s,
-        span_s: length / skill.speed_m_s,
+        span_s: skill.flight_s(length),
         class,
     };
     c.ball.state = BallState::Pass(flight);
