@@ -3,6 +3,9 @@
 use engine::math::{Vec2, clamp, vec2};
 use engine::setup::Court;
 
+use crate::key::Key;
+use crate::read::Reader;
+
 /// Where the written places' own lines lie: radius of the arc and half the lane's width, metres.
 const WRITTEN_ARC_M: f32 = 6.020;
 const WRITTEN_LANE_HALF_M: f32 = 1.829;
@@ -18,6 +21,9 @@ pub(crate) struct Fit {
     corner: f32,
     straight_end: f32,
     lane: f32,
+    half_width: f32,
+    baseline: f32,
+    midcourt: f32,
 }
 
 impl Fit {
@@ -28,7 +34,21 @@ impl Fit {
             corner: court.three_corner_x_m - WRITTEN_ARC_M,
             straight_end: court.straight_end_y(),
             lane: court.lane_half_m - WRITTEN_LANE_HALF_M,
+            half_width: court.half_width_m,
+            baseline: court.baseline_y_m,
+            midcourt: court.midcourt_y_m,
         }
+    }
+
+    /// A place that stands under a key, as it is; a fault where it lies outside the lines.
+    pub fn on_floor(&self, reader: &Reader<'_>, key: Key, p: Vec2) -> Vec2 {
+        let Fit { half_width: x, baseline: low, midcourt: high, .. } = self;
+        let inside = p.x.abs() <= *x && p.y >= *low && p.y <= *high;
+        if !inside && let Some(entry) = reader.node().get(key.name) {
+            let allowed = format!("a place on the floor: x from -{x} to {x} m, y from {low} to {high:.2} m");
+            reader.refuse(key, &entry.node, allowed, None);
+        }
+        p
     }
 
     /// A defender's place: perimeter ones move outward along their own direction.

@@ -2,6 +2,7 @@
 
 mod messages;
 mod plans;
+mod reference;
 mod setups;
 
 use std::path::PathBuf;
