@@ -54,9 +54,10 @@ impl Override {
         let mut at = root;
         for (nth, step) in steps.iter().enumerate() {
             let last = nth + 1 == steps.len();
+            let kind = at.kind();
             let Data::Table(entries) = &mut at.data else {
                 let short = steps[..nth].join(".");
-                self.refuse(desk, format!("{short}, which holds a value and no table"));
+                self.refuse(desk, format!("a path through tables; `{short}` is {kind}"));
                 return;
             };
             if last {

@@ -1,4 +1,4 @@
-//! `check`: judges scenario and experiment files, all of them, and changes nothing.
+//! `check`: judges files of any kind, all of them, and changes nothing.
 
 use std::path::PathBuf;
 
@@ -13,6 +13,9 @@ pub fn check(files: &[PathBuf], quiet: bool, console: &mut Console) -> Result<()
     let mut faults = Faults { all: Vec::new() };
     for file in files {
         let judged = scenarios::check(file).and_then(|kind| {
+            if kind != "experiment" {
+                return Ok(kind);
+            }
             // The loader does not know the columns, so the ranking column is judged here.
             let experiment = scenarios::experiment(file)?;
             match Column::named(&experiment.rank_by) {

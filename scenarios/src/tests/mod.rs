@@ -4,6 +4,7 @@ mod messages;
 mod plans;
 mod reference;
 mod setups;
+mod units;
 
 use std::path::PathBuf;
 

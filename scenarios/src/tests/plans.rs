@@ -71,9 +71,9 @@ name = "a"
     let expected = [
         "e.toml:4:9: zone.sink_bak_m: found an unknown key, allowed use, sink_back_m, sink_front_m, extension_m, \
          post_stance, post_help_rule, corner_rule, bump_delay_s, on_ball_m, closeout_stop_m, carry_m, match_up or \
-         denial, did you mean `sink_back_m`?",
+         denial, did you mean `zone.sink_back_m`?",
         "e.toml:4:51: zone.carry_m: found \"far\", allowed a number, 0 to 12 m",
-        "e.toml:4:58: found `name.short`, allowed name, which holds a value and no table",
+        "e.toml:4:58: found `name.short`, allowed a path through tables; `name` is a text",
         "e.toml:4:76: found `zone..use`, allowed a dotted path such as zone.sink_back_m",
         "e.toml:6:8: variant.2.name: found \"a\", allowed a name that no earlier variant has",
     ];
