@@ -63,7 +63,8 @@ fn what_is_no_text_file_says_so() {
         ("no-file", "nowhere.toml"),
         ("no-file-but-alike", "seam-corss"),
     ] {
-        let typed = if name.contains('.') { argument(&home.path().join(name)).to_owned() } else { name.to_owned() };
+        let typed =
+            if name.contains('.') { argument(&home.path().join(name)).to_owned() } else { name.to_owned() };
         let told = zoneprobe(&["check", &typed]);
         assert_eq!((told.exit, told.out.as_str()), (Exit::Unusable, ""), "{name}");
         let said = told.err.replace(&format!("{}/", argument(home.path())), "");
@@ -80,7 +81,10 @@ fn every_message_has_its_file() {
     for message in files_under("tests/invalid", "txt") {
         let name = message.rsplit('/').next().unwrap_or_default().trim_end_matches(".txt");
         let file = format!("tests/invalid/{name}.toml");
-        assert!(made_here.contains(&name) || workspace().join(&file).exists(), "{message} belongs to no file");
+        assert!(
+            made_here.contains(&name) || workspace().join(&file).exists(),
+            "{message} belongs to no file"
+        );
         assert!(!text_of(&message).contains('\u{1b}'), "{message} has colours");
     }
 }

@@ -107,6 +107,16 @@ impl Fault {
         self.file == file && self.span == (start, end.saturating_sub(start))
     }
 
+    /// True where this refuses a table and the other names an unknown key within it.
+    pub(crate) fn is_explained_by(&self, inner: &Fault) -> bool {
+        let ((start, length), (inner_start, inner_length)) = (self.span, inner.span);
+        matches!(self.problem, Problem::NotAllowed { .. })
+            && matches!(inner.problem, Problem::UnknownKey { nearest: Some(_), .. })
+            && self.file == inner.file
+            && start < inner_start
+            && inner_start + inner_length < start + length
+    }
+
     /// True where both are the same fault at the same place.
     pub(crate) fn same(&self, other: &Fault) -> bool {
         self.file == other.file

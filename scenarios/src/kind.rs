@@ -1,6 +1,7 @@
 //! What kind of file a file is, told by its keys; where these do not tell, by its folder.
 
 use std::path::Path;
+use std::sync::OnceLock;
 
 use crate::explore;
 use crate::fault::{nearest, one_of};
@@ -29,12 +30,11 @@ const FOLDERS: [(&str, &str); 9] = [
 /// The kind of a file, or [`EITHER`]; `None` where nothing tells.
 pub(crate) fn recognise(root: &Node, path: &Path) -> Option<&'static str> {
     let keys: Vec<&str> = root.entries().iter().map(|entry| entry.key.as_str()).collect();
-    let known: Vec<(&str, Vec<String>)> =
-        FILE_KINDS.iter().map(|kind| (*kind, explore::root_keys(kind))).collect();
-    let best = best(&known, |own| keys.iter().filter(|key| own.iter().any(|k| k == *key)).copied().collect());
+    let known = root_keys();
+    let best = best(known, |own| keys.iter().filter(|key| own.iter().any(|k| k == *key)).copied().collect());
     // Not one key is known: perhaps all are misspelt.
     let best = best.or_else(|| {
-        self::best(&known, |own| {
+        self::best(known, |own| {
             let close = |key: &&str| {
                 nearest(key, own.iter().map(String::as_str))
                     .filter(|word| strsim::jaro_winkler(key, word) >= 0.85)
@@ -57,6 +57,12 @@ pub(crate) fn recognise(root: &Node, path: &Path) -> Option<&'static str> {
             _ => several.first().copied(),
         },
     }
+}
+
+/// The keys at the top of each kind of file.
+fn root_keys() -> &'static [(&'static str, Vec<String>)] {
+    static KEYS: OnceLock<Vec<(&str, Vec<String>)>> = OnceLock::new();
+    KEYS.get_or_init(|| FILE_KINDS.iter().map(|kind| (*kind, explore::root_keys(kind))).collect())
 }
 
 /// The kinds that share most keys with a file, a key counting less the more kinds know it; `None` for none.

@@ -64,7 +64,7 @@ impl Experiment {
     pub fn rank_by_fault(&self, allowed: &[&str]) -> Faults {
         let problem = Problem::NotAllowed {
             found: format!("\"{}\"", self.rank_by),
-            allowed: one_of(allowed.iter().copied()),
+            allowed: some_of(&self.rank_by, allowed),
             nearest: nearest(&self.rank_by, allowed.iter().copied()),
         };
         let place = self.rank_by_at.and_then(|at| self.inputs.get(at.source).map(|source| (at, source)));
@@ -81,6 +81,17 @@ impl Experiment {
         };
         Faults { all: vec![fault] }
     }
+}
+
+/// The names that are allowed; of many, those that look most like the typed one.
+fn some_of(typed: &str, allowed: &[&str]) -> String {
+    const SHOWN: usize = 6;
+    if allowed.len() <= SHOWN {
+        return one_of(allowed.iter().copied());
+    }
+    let mut alike: Vec<&str> = allowed.to_vec();
+    alike.sort_by(|a, b| strsim::jaro_winkler(typed, b).total_cmp(&strsim::jaro_winkler(typed, a)));
+    format!("a column of comparison.csv, such as {}", one_of(alike[..SHOWN].iter().copied()))
 }
 
 /// Loads a scenario file, or a bundled scenario by its name.
@@ -142,7 +153,7 @@ pub fn check(file: &Path) -> Result<&'static str, Faults> {
 /// The fault of a file that has no key of any kind.
 fn unknown_kind(name: &str) -> Fault {
     let problem = Problem::Unreadable {
-        found: "a file of no kind that is known by its keys".into(),
+        found: "no key by which a kind of file is known".into(),
         allowed: kind::allowed(),
         nearest: None,
     };

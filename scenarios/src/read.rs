@@ -187,7 +187,9 @@ impl<'d> Reader<'d> {
         };
         let mend = hint::for_number(&key, &node.data, unit).map(Mend::Hint);
         self.refuse_at(key, node, path.unwrap_or_else(own), allowed, mend);
-        key.low as f32
+        // As near as may be, so that what hangs on it is not refused as well.
+        let number = node.number().filter(|number| number.is_finite());
+        number.map_or(key.low, |number| (number * unit.scale()).clamp(key.low, key.high)) as f32
     }
 
     /// The number in a node of a table whose keys are made up, under its own path.
@@ -227,9 +229,17 @@ impl<'d> Reader<'d> {
     /// A number or the word `none`, if the key is there.
     pub fn number_or_none(&self, key: Key, default: Default) -> Option<Option<f32>> {
         let none = |node: &Node| matches!(&node.data, Data::Text(text) if text == "none");
-        if self.look(key.name).is_some_and(none) {
+        let found = self.look(key.name);
+        if found.is_some_and(none) {
             self.note(key, What::NumberOrNone, default);
             return Some(None);
+        }
+        if let Some(node) = found.filter(|node| node.number().is_none()) {
+            self.note(key, What::NumberOrNone, default);
+            let mend = hint::for_number(&key, &node.data, Unit::Own).map(Mend::Hint);
+            let allowed = format!("a number, {}, or \"none\"", key.allowed());
+            self.refuse_at(key, node, self.path_of(key.name), allowed, mend);
+            return None;
         }
         self.maybe_number_as(key, What::NumberOrNone, default).map(Some)
     }
@@ -272,7 +282,7 @@ impl<'d> Reader<'d> {
                 key.low as f32
             }
         };
-        let within = || format!("[low, high] within {}", key.allowed_in(unit.is_feet()));
+        let within = || format!("[low, high], the lower first, within {}", key.allowed_in(unit.is_feet()));
         match self.look("range") {
             None => self.missing(of_range, within()),
             Some(node) => {
@@ -514,7 +524,10 @@ impl<'d> Reader<'d> {
     fn place_of(&self, key: Key, node: &Node) -> Vec2 {
         if let [x, y] = node.members() {
             let unit = self.file_unit(node);
-            return vec2(self.judge(key, x, unit), self.judge(key, y, unit));
+            let fits = |at: &Node| at.number().is_some_and(|number| key.holds(number * unit.scale()));
+            let place = vec2(self.judge(key, x, unit), self.judge(key, y, unit));
+            // What was refused by itself is not refused again as no place on the floor.
+            return if fits(x) && fits(y) { place } else { Vec2::RIM };
         }
         self.refuse(key, node, "a place [x, y]".into(), None);
         Vec2::RIM

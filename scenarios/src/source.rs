@@ -265,6 +265,11 @@ impl Desk {
     pub fn close<T>(self, value: Option<T>) -> Result<(T, Vec<Source>), Faults> {
         let loaded = self.loaded.into_inner();
         let mut all = self.faults.into_inner();
+        // A table that is refused as a whole because its one key is misspelt needs no second fault.
+        let explained = |fault: &Fault| all.iter().any(|inner| fault.is_explained_by(inner));
+        let kept: Vec<bool> = all.iter().map(|fault| !explained(fault)).collect();
+        let mut kept = kept.into_iter();
+        all.retain(|_| kept.next().unwrap_or(true));
         let order = |fault: &Fault| {
             let file = loaded.iter().position(|l| l.source.name == fault.file).unwrap_or(usize::MAX);
             (file, fault.line, fault.column)

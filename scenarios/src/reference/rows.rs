@@ -123,7 +123,7 @@ fn default_in_words(branch: &Branch, stated: &[Stated]) -> String {
     let own = match &branch.found.default {
         _ if branch.found.required => "needed".into(),
         Default::Value(value) => value.clone(),
-        Default::FileBelow => "as in the file or level named".into(),
+        Default::FileBelow => "from the named file or level".into(),
         Default::Nothing => String::new(),
     };
     match (own.is_empty(), stated.is_empty()) {

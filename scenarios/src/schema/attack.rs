@@ -29,16 +29,17 @@ const NO_HABITS: Habits = Habits {
 
 /// Reads the scenario's `[attack]` table with the files that it names. The role with the ball is set apart.
 pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Option<Attack> {
-    let file = choice.file_or(Key::other("use", "The attack."), "attacks", ATTACK);
+    let file = choice.file_or(Key::other("use", "The attack's file."), "attacks", ATTACK);
     let side = choice.word_or(
         Key::other("side", "Side of the floor the rover starts on; `either`: a keyed coin."),
         &[("either", SideChoice::Either), ("left", SideChoice::Left), ("right", SideChoice::Right)],
         SideChoice::Either,
     );
-    let rover = choice.maybe_table(Key::other("rover", "The rover."));
-    let posts = choice.maybe_table(Key::other("posts", "The posts."));
-    let guards = choice.maybe_table(Key::other("guards", "The guards."));
-    let places = choice.maybe_table(Key::other("formation", "Places that differ from the attack's."));
+    let rover = choice.maybe_table(Key::other("rover", "What the rover does."));
+    let posts = choice.maybe_table(Key::other("posts", "What the posts do."));
+    let guards = choice.maybe_table(Key::other("guards", "What the guards do."));
+    let places =
+        choice.maybe_table(Key::other("formation", "Homes of the five roles that differ from the attack's."));
     let own_habits = choice.maybe_table(Key::other("habits", "Habits that differ from the attack's."));
 
     let route = rover.as_ref().map_or_else(

@@ -18,15 +18,17 @@ const BETWEEN: &str = " / ";
 /// Most variants, factors multiplied out.
 const VARIANTS_MOST: usize = 10_000;
 
-const QUESTION: Key = Key::other("question", "The question in plain words.");
+const QUESTION: Key = Key::other("question", "The question in plain words; the catalog shows it.");
 const SCENARIO: Key = Key::other("scenario", "The base scenario.");
 const POSSESSIONS: Key = Key::number("possessions", "possessions", 1.0, 1e9, "Possessions for each variant.");
-const RANK_BY: Key = Key::other("rank_by", "The measure by which variants are ranked.");
-const BASELINE: Key = Key::other("baseline", "The variant that the others are compared with.");
+const RANK_BY: Key =
+    Key::other("rank_by", "The measure by which variants are ranked: a column of comparison.csv.");
+const BASELINE: Key =
+    Key::other("baseline", "The variant that the others are compared with; the first, if none is named.");
 const VARIANT: Key = Key::other("variant", "A variant: its name and its overrides.");
 const NAME: Key = Key::other("name", "The variant's name.");
-const SET: Key = Key::other("set", "Overrides by dotted path.");
-const FACTORS: Key = Key::other("factors", "Values by dotted path; all combinations are played.");
+const SET: Key = Key::other("set", "What differs from the base scenario: values by dotted path.");
+const FACTORS: Key = Key::other("factors", "Lists of values by dotted path; all combinations are played.");
 
 /// The default of `possessions`.
 pub(crate) const POSSESSIONS_DEFAULT: u64 = 2048;

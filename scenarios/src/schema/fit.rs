@@ -3,6 +3,7 @@
 use engine::math::{Vec2, clamp, vec2};
 use engine::setup::Court;
 
+use crate::asked::plain;
 use crate::key::Key;
 use crate::read::Reader;
 
@@ -45,7 +46,8 @@ impl Fit {
         let Fit { half_width: x, baseline: low, midcourt: high, .. } = self;
         let inside = p.x.abs() <= *x && p.y >= *low && p.y <= *high;
         if !inside && let Some(entry) = reader.node().get(key.name) {
-            let allowed = format!("a place on the floor: x from -{x} to {x} m, y from {low} to {high:.2} m");
+            let [x, low, high] = [x, low, high].map(|m| plain((f64::from(*m) * 100.0).round() / 100.0));
+            let allowed = format!("a place on the floor: x from -{x} to {x} m, y from {low} to {high} m");
             reader.refuse(key, &entry.node, allowed, None);
         }
         p

@@ -83,7 +83,12 @@ pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
         if rules.court.three_corner_x_m > rules.court.three_radius_m
             && let Some(entry) = floor.node().get(CORNER.name)
         {
-            floor.refuse(CORNER, &entry.node, "at most three_radius_m".into(), None);
+            floor.refuse(
+                CORNER,
+                &entry.node,
+                format!("at most three_radius_m ({} m)", rules.court.three_radius_m),
+                None,
+            );
         }
     }
     if let Some(clock) = root.table(Key::other("clock", "Time rules.")) {

@@ -15,9 +15,9 @@ use crate::tree::Node;
 
 const NAME: Key = Key::other("name", "Name of the matchup, for output.");
 const SETTING: Key = Key::other("setting", "The situation in words, for readers.");
-const RULES: Key = Key::other("rules", "The rule set.");
-const ZONE: Key = Key::other("zone", "The zone.");
-const ATTACK: Key = Key::other("attack", "The attack.");
+const RULES: Key = Key::other("rules", "The rule set: the lines of the floor and the time rules.");
+const ZONE: Key = Key::other("zone", "The zone: its shape, and how it is played.");
+const ATTACK: Key = Key::other("attack", "The attack: its formation, route, options and habits.");
 pub(crate) const DEFENCE: Key = Key::other("defence", "What defenders of this level are told to do.");
 pub(crate) const WHISTLE: Key = Key::other("officials", "The strictness of officials at this level.");
 const STEP: Key = Key::number("step_s", "s", 0.005, 0.1, "Fixed step of the simulation.");
@@ -120,10 +120,12 @@ pub(crate) fn officials(root: &Reader<'_>, rules: &Rules, level: Option<Reader<'
     if let (Some(full), Some(clock)) = (shot_clock_s, &clock)
         && clock_used_s >= full
     {
-        let own = |key: Key| clock.node().get(key.name).map(|entry| (key, &entry.node));
-        if let Some((key, node)) = own(CLOCK_USED).or_else(|| own(rules::SHOT_CLOCK)) {
-            let allowed = format!("shot_clock_s ({full} s) greater than clock_used_s ({clock_used_s} s)");
-            clock.refuse(key, node, allowed, None);
+        let own = |key: Key| clock.node().get(key.name).map(|entry| &entry.node);
+        if let Some(node) = own(CLOCK_USED) {
+            clock.refuse(CLOCK_USED, node, format!("less than shot_clock_s ({full} s)"), None);
+        } else if let Some(node) = own(rules::SHOT_CLOCK) {
+            let allowed = format!("more than clock_used_s ({clock_used_s} s, gone when the set begins)");
+            clock.refuse(rules::SHOT_CLOCK, node, allowed, None);
         }
     }
     let three_seconds_s = number(&own, rules::THREE_SECONDS, rules.three_seconds_s);

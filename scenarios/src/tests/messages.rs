@@ -81,8 +81,8 @@ fn all_faults_are_reported_at_once_in_order() {
         faults(&text),
         "s.toml:5:19: attack.side: found \"middle\", allowed either, left or right\n\
          s.toml:5:51: attack.formation.rover: found [9.0, 2.0], allowed a place on the floor: x from -7.62 to 7.62 m, \
-         y from -1.6 to 11.20 m\n\
-         s.toml:6:26: clock.shot_clock_s: found 7.0, allowed shot_clock_s (7 s) greater than clock_used_s (8 s)\n\
+         y from -1.6 to 11.2 m\n\
+         s.toml:6:26: clock.shot_clock_s: found 7.0, allowed more than clock_used_s (8 s, gone when the set begins)\n\
          s.toml:7:26: limits.frozen_zone: found 1, allowed true or false"
     );
 }

@@ -27,7 +27,11 @@ fn places_in_feet(folder: &str, name: &str) -> String {
     let mut found = String::from("units = \"ft\"\n");
     for line in text.lines() {
         let is_places = ["ball = [", "anchors = [", "sunk = ["].iter().any(|key| line.starts_with(key));
-        if !is_places && !line.contains("-guard = [") && !line.starts_with("rover") && !line.contains("-post = [") {
+        if !is_places
+            && !line.contains("-guard = [")
+            && !line.starts_with("rover")
+            && !line.contains("-post = [")
+        {
             found.push_str(line);
         } else {
             let line = line.split('#').next().unwrap_or_default();
@@ -139,7 +143,8 @@ fn an_experiment_may_be_in_feet_whatever_its_scenario_is_in() {
 fn no_experiment_changes_what_a_scenarios_places_are_in() {
     let own = "scenario = \"sunken-122\"\nvariant = [{ name = \"a\", set = { units = \"ft\" } }]\n";
     let folder = Folder::with(&[("e.toml", own)]);
-    let message = experiment(&folder.path("e.toml")).map_or_else(|faults| faults.to_string(), |_| String::new());
+    let message =
+        experiment(&folder.path("e.toml")).map_or_else(|faults| faults.to_string(), |_| String::new());
     assert_eq!(
         folder.shown(&message),
         "e.toml:2:34: found `units`, allowed a path other than units: each file says for itself what its places are \
