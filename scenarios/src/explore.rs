@@ -6,10 +6,12 @@
 //! the loader learns is found without a change here.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::OnceLock;
 
 use crate::asked::{Default, Note, What};
 use crate::bundled;
 use crate::key::Key;
+use crate::kind::FILE_KINDS;
 use crate::schema::alone;
 use crate::source::{Desk, Named};
 use crate::tree::{Data, Entry, Node, Origin};
@@ -63,8 +65,14 @@ pub(crate) fn root_keys(kind: &str) -> Vec<String> {
     keys
 }
 
-/// Every key of a kind of file, in the order in which they are asked for.
-pub(crate) fn keys(kind: &str) -> Vec<Found> {
+/// Every key of a kind of file, in the order in which they are asked for; none for a word that is no kind.
+pub(crate) fn keys(kind: &str) -> &'static [Found] {
+    static KEYS: [OnceLock<Vec<Found>>; FILE_KINDS.len()] = [const { OnceLock::new() }; FILE_KINDS.len()];
+    let at = FILE_KINDS.iter().position(|known| *known == kind);
+    at.map_or(&[], |at| KEYS[at].get_or_init(|| explored(kind)).as_slice())
+}
+
+fn explored(kind: &str) -> Vec<Found> {
     let mut found: Vec<Found> = Vec::new();
     let mut presence = Presence::default();
     let mut waiting = vec![table(Vec::new())];

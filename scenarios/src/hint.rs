@@ -29,6 +29,9 @@ impl Unit {
     }
 }
 
+/// The hint for places that would do if they were in feet.
+pub(crate) const FILE_IN_FEET: &str = "If these are feet, put `units = \"ft\"` at the top of the file.";
+
 /// The hint for a value that is no number of the key's range.
 pub(crate) fn for_number(key: &Key, data: &Data, unit: Unit) -> Option<String> {
     let number = match data {
@@ -42,9 +45,7 @@ pub(crate) fn for_number(key: &Key, data: &Data, unit: Unit) -> Option<String> {
             let feet = key.in_feet()?;
             Some(format!("If these are feet, write `{feet} = {}`.", plain(number)))
         }
-        ("m", Unit::FileMetres) if key.holds(number * FOOT_M) => {
-            Some("If these are feet, put `units = \"ft\"` at the top of the file.".into())
-        }
+        ("m", Unit::FileMetres) if key.holds(number * FOOT_M) => Some(FILE_IN_FEET.into()),
         ("m", Unit::Own | Unit::FileMetres) if key.holds(number / 100.0) => {
             Some(format!("Lengths are in metres: {} cm are {}.", plain(number), plain(number / 100.0)))
         }

@@ -38,7 +38,7 @@ impl Branch {
 pub(crate) fn of_kind(kind: &str) -> Vec<Branch> {
     let mut top = Vec::new();
     for found in explore::keys(kind) {
-        put(&mut top, found, 0);
+        put(&mut top, found.clone(), 0);
     }
     top
 }

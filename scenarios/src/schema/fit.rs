@@ -4,7 +4,8 @@ use engine::math::{Vec2, clamp, vec2};
 use engine::setup::Court;
 
 use crate::asked::plain;
-use crate::key::Key;
+use crate::hint;
+use crate::key::{FOOT_M, Key};
 use crate::read::Reader;
 
 /// Where the written places' own lines lie: radius of the arc and half the lane's width, metres.
@@ -48,7 +49,12 @@ impl Fit {
         if !inside && let Some(entry) = reader.node().get(key.name) {
             let [x, low, high] = [x, low, high].map(|m| plain((f64::from(*m) * 100.0).round() / 100.0));
             let allowed = format!("a place on the floor: x from -{x} to {x} m, y from {low} to {high} m");
-            reader.refuse(key, &entry.node, allowed, None);
+            // Metres that stand for feet, as feet.
+            let feet = |p: Vec2| p * FOOT_M as f32;
+            let as_feet =
+                feet(p).x.abs() <= self.half_width && (self.baseline..=self.midcourt).contains(&feet(p).y);
+            let hint = as_feet.then_some(hint::FILE_IN_FEET);
+            reader.refuse_place(key, &entry.node, allowed, hint);
         }
         p
     }
