@@ -288,3 +288,17 @@ fn repeated(path: &[String]) -> Option<String> {
     let at = before.iter().position(|step| step == last && step != "*")?;
     Some(before[..=at].join("."))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_table_within_a_table_of_the_same_name_is_followed_no_further() {
+        let path = |text: &str| pattern(text);
+        assert_eq!(path("program.1.step.12.to"), ["program", "*", "step", "*", "to"]);
+        assert_eq!(repeated(&path("program.1.when.2.not.not")), Some("program.*.when.*.not".into()));
+        assert_eq!(repeated(&path("program.1.when.2.any_of.1.open")), None);
+        assert_eq!(repeated(&path("program.1.step.1")), None, "members of lists repeat nothing");
+    }
+}

@@ -128,7 +128,7 @@ pub fn bundled_question() -> Result<Experiment, Faults> {
     finish(desk, root, bundled::QUESTION.to_owned())
 }
 
-/// Checks a file of any kind, or a bundled one by its name, and says which kind it is: one of [`FILE_KINDS`],
+/// Checks a file of any kind, or a bundled one by its name, and says which kind it is: one of [`crate::FILE_KINDS`],
 /// or `route or option` where it would do as either. A file other than a scenario or an experiment is read on
 /// plausible ground: the US high-school floor and boys' level; a route may name the columns of any zone.
 ///

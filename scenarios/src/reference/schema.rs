@@ -97,7 +97,7 @@ fn value(branch: &Branch, scale: f64) -> Value {
     } else if branch.reads(&What::List) {
         let mut schema = Map::new();
         schema.insert("type".into(), json!("array"));
-        let member = branch.each().map_or_else(|| plain(branch, scale), |each| table(each));
+        let member = branch.each().map_or_else(|| plain(branch, scale), table);
         schema.insert("items".into(), Value::Object(member));
         schema
     } else if branch.reads(&What::Map) {
