@@ -253,8 +253,6 @@ fn a_word_that_is_neither_a_file_nor_bundled_is_answered_with_where_to_look() {
         assert_eq!((told.exit, told.out.as_str()), (Exit::Unusable, ""), "{args:?}");
         assert!(told.err.contains("`zoneprobe catalog`"), "{args:?}: {}", told.err);
     }
-    let told = zoneprobe(&["check", "sunken.toml"]);
-    assert!(!told.err.contains("catalog"), "this is the name of a file: {}", told.err);
 }
 
 #[test]

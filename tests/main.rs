@@ -4,6 +4,7 @@ mod command_line; // what a user types, what is written, and the exit codes
 mod determinism; // same seed, same bytes: twice, on any threads, in any batches, in debug and release
 mod emergence; // screens and seals work through bodies and nothing else
 mod film; // a film is the very possession that the batch counted
+mod invalid; // a broken file says what is wrong with it, in words that are kept beside it
 mod limits; // at its ends the model does what anyone can tell without it
 mod mirror; // left is right's mirror image, to the bit
 mod names; // what a route is called changes nothing; where it runs changes everything

@@ -30,6 +30,10 @@ pub enum Options {
     Check(CheckOptions),
     /// List what is bundled.
     Catalog(Format),
+    /// The key reference, of one kind of file or of all.
+    Keys(Option<String>),
+    /// The JSON Schema of a kind of file.
+    Schema(String),
     /// The completion script of a shell.
     Completions(Shell),
     /// The manual.
@@ -173,6 +177,8 @@ impl Options {
             }
             Some(Command::Check { files, format }) => Self::Check(CheckOptions { files, format, quiet }),
             Some(Command::Catalog { format }) => Self::Catalog(format),
+            Some(Command::Keys { kind }) => Self::Keys(kind),
+            Some(Command::Schema { kind }) => Self::Schema(kind),
             Some(Command::Completions { shell }) => Self::Completions(shell),
             Some(Command::Man { out }) => Self::Man { out, quiet },
         };

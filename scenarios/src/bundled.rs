@@ -33,3 +33,8 @@ pub(crate) fn find(folder: &str, name: &str) -> Option<&'static str> {
 pub(crate) fn names(folder: &str) -> Vec<&'static str> {
     FILES.iter().filter(|(f, _, _)| *f == folder).map(|(_, name, _)| *name).collect()
 }
+
+/// The names of all bundled files.
+pub(crate) fn all_names() -> Vec<&'static str> {
+    FILES.iter().map(|(_, name, _)| *name).collect()
+}

@@ -15,7 +15,7 @@ pub struct Entry {
 }
 
 /// The kinds in the catalog's order, with their folders.
-const KINDS: [(&str, &str); 9] = [
+pub(crate) const KINDS: [(&str, &str); 9] = [
     ("zone", "zones"),
     ("attack", "attacks"),
     ("route", "routes"),

@@ -6,15 +6,21 @@
 //! file under `data/`, each value with its unit, plausible range and source.
 
 mod answers;
+mod asked;
 mod bundled;
 mod catalog;
+mod explore;
 mod fault;
+mod hint;
 mod key;
+mod kind;
 mod load;
 mod overrides;
 mod read;
+mod reference;
 mod schema;
 mod source;
+mod syntax;
 mod tree;
 
 #[cfg(test)]
@@ -23,5 +29,7 @@ mod tests;
 pub use answers::Answer;
 pub use catalog::{Entry, catalog};
 pub use fault::{Fault, Faults, Problem};
+pub use kind::FILE_KINDS;
 pub use load::{Experiment, Scenario, Variant, answers, bundled_question, check, experiment, scenario};
+pub use reference::{KeyEntry, json_schema, key_reference, key_reference_markdown};
 pub use source::Source;

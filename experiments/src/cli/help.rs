@@ -57,6 +57,18 @@ Examples:
   zoneprobe catalog
   zoneprobe catalog --format csv > catalog.csv";
 
+/// Of `keys`.
+pub const KEYS: &str = "\
+Examples:
+  zoneprobe keys route
+  zoneprobe keys > keys.md";
+
+/// Of `schema`.
+pub const SCHEMA: &str = "\
+Examples:
+  zoneprobe schema zone
+  zoneprobe schema experiment > experiment.schema.json";
+
 /// Of `completions`.
 pub const COMPLETIONS: &str = "\
 Examples:

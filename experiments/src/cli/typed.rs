@@ -3,6 +3,7 @@
 use std::ffi::OsString;
 use std::path::PathBuf;
 
+use clap::builder::PossibleValuesParser;
 use clap::error::{Error as Refusal, ErrorKind};
 use clap::parser::ValueSource;
 use clap::{ArgMatches, Args as ClapArgs, CommandFactory, FromArgMatches, Parser, Subcommand, ValueHint};
@@ -68,6 +69,20 @@ pub enum Command {
         /// What to print.
         #[arg(long, value_enum, default_value_t)]
         format: Format,
+    },
+    /// Print what keys a file may hold, with units, ranges, defaults and sources.
+    #[command(after_help = help::KEYS)]
+    Keys {
+        /// Kind of file; without it all kinds.
+        #[arg(value_parser = PossibleValuesParser::new(scenarios::FILE_KINDS))]
+        kind: Option<String>,
+    },
+    /// Print the JSON Schema of a kind of file, for editors.
+    #[command(after_help = help::SCHEMA)]
+    Schema {
+        /// Kind of file.
+        #[arg(value_parser = PossibleValuesParser::new(scenarios::FILE_KINDS))]
+        kind: String,
     },
     /// Print a script that completes zoneprobe's commands in your shell.
     #[command(after_help = help::COMPLETIONS)]

@@ -1,11 +1,10 @@
-//! `check`: judges files, all of them, and changes nothing.
+//! `check`: judges files of any kind, all of them, and changes nothing.
 
 use std::path::Path;
 
 use scenarios::{Fault, Faults, Problem};
 use serde::Serialize;
 
-use super::input::advised;
 use crate::cli::{CheckOptions, Verdict};
 use crate::columns::{Column, keys};
 use crate::console::Console;
@@ -41,7 +40,7 @@ pub fn check(options: &CheckOptions, console: &mut Console) -> Result<(), Error>
 
 /// The kind of a file, or what is wrong with it.
 fn judge(file: &Path) -> Result<&'static str, Faults> {
-    let kind = scenarios::check(file).map_err(|faults| advised(file, faults))?;
+    let kind = scenarios::check(file)?;
     if kind == "experiment" {
         // The loader does not know the columns, so the ranking column is judged here.
         let experiment = scenarios::experiment(file)?;
@@ -88,7 +87,7 @@ struct Row<'a> {
     allowed: Option<&'a str>,
     nearest: Option<&'a str>,
     message: String,
-    help: Option<&'static str>,
+    help: Option<&'a str>,
 }
 
 impl<'a> Row<'a> {
@@ -98,13 +97,25 @@ impl<'a> Row<'a> {
                 (Some(found), Some(allowed), nearest.as_deref())
             }
             Problem::UnknownKey { allowed, nearest } => (Some(&fault.key), Some(allowed), nearest.as_deref()),
-            Problem::Missing { allowed } => (None, Some(allowed), None),
+            Problem::Unreadable { found, allowed, nearest } => {
+                (Some(found), Some(allowed), nearest.as_deref())
+            }
             _ => (None, None, None),
         };
         let Fault { file, line, column, key, problem, help, .. } = fault;
         let (found, allowed) = (found.map(String::as_str), allowed.map(String::as_str));
         let message = problem.to_string();
-        Self { file, line: *line, column: *column, key, found, allowed, nearest, message, help: *help }
+        Self {
+            file,
+            line: *line,
+            column: *column,
+            key,
+            found,
+            allowed,
+            nearest,
+            message,
+            help: help.as_deref(),
+        }
     }
 }
 

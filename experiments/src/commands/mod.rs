@@ -7,6 +7,7 @@ mod compare;
 mod completions;
 mod film;
 mod input;
+mod keys;
 mod man;
 mod plan;
 
@@ -15,4 +16,5 @@ pub use check::check;
 pub use compare::{compare, simulate};
 pub use completions::completions;
 pub use film::film;
+pub use keys::{keys, schema};
 pub use man::man;

@@ -2,10 +2,10 @@
 
 use engine::setup::Court;
 
+use crate::asked::Default;
 use crate::key::Key;
 use crate::read::Reader;
 use crate::source::{Desk, Named};
-use crate::tree::{Data, Node};
 
 /// A rule set, as its file has it.
 pub(crate) struct Rules {
@@ -50,15 +50,6 @@ const RADIUS: Key =
 const CORNER: Key =
     Key::number("three_corner_m", "m", 4.5, 8.0, "From the basket's line to the straight part of the arc.");
 
-/// A time that may also be the word `none`; the outer option tells whether the key is there.
-pub(crate) fn time_or_none(reader: &Reader<'_>, key: Key) -> Option<Option<f32>> {
-    let none = |node: &Node| matches!(&node.data, Data::Text(text) if text == "none");
-    match reader.find(key.name) {
-        Some(node) if none(node) => Some(None),
-        _ => reader.maybe_number(key).map(Some),
-    }
-}
-
 /// Reads a rule set.
 pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
     let root = Reader::root(desk, &file.root);
@@ -90,20 +81,26 @@ pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
             midcourt_y_m: floor.number(LENGTH) / 2.0 - basket,
         };
         if rules.court.three_corner_x_m > rules.court.three_radius_m
-            && let Some(node) = floor.find(CORNER.name)
+            && let Some(entry) = floor.node().get(CORNER.name)
         {
-            floor.refuse(CORNER, node, "at most three_radius_m".into(), None);
+            floor.refuse(
+                CORNER,
+                &entry.node,
+                format!("at most three_radius_m ({} m)", rules.court.three_radius_m),
+                None,
+            );
         }
     }
     if let Some(clock) = root.table(Key::other("clock", "Time rules.")) {
-        rules.shot_clock_s = time_or_none(&clock, SHOT_CLOCK).unwrap_or_else(|| {
+        rules.shot_clock_s = clock.number_or_none(SHOT_CLOCK, Default::Nothing).unwrap_or_else(|| {
             clock.missing(SHOT_CLOCK, format!("{}, or \"none\"", SHOT_CLOCK.allowed()));
             None
         });
-        rules.closely_guarded_s = time_or_none(&clock, CLOSELY_GUARDED).unwrap_or_else(|| {
-            clock.missing(CLOSELY_GUARDED, format!("{}, or \"none\"", CLOSELY_GUARDED.allowed()));
-            None
-        });
+        rules.closely_guarded_s =
+            clock.number_or_none(CLOSELY_GUARDED, Default::Nothing).unwrap_or_else(|| {
+                clock.missing(CLOSELY_GUARDED, format!("{}, or \"none\"", CLOSELY_GUARDED.allowed()));
+                None
+            });
         rules.shot_clock_rebound_s = clock.number(SHOT_CLOCK_REBOUND);
         rules.three_seconds_s = clock.number(THREE_SECONDS);
         rules.closely_guarded_m = clock.number(CLOSELY_GUARDED_M);

@@ -147,7 +147,7 @@ fn a_level_without_range_or_source_or_out_of_its_range_is_refused() {
         ("sprint_m_s = { value = 8.5, range = [8.0, 8.9] }", "sprint_m_s.source: found nothing"),
         (
             "sprint_m_s = { value = 9.5, range = [8.0, 8.9], source = \"x\" }",
-            "sprint_m_s.value: found 9.5, allowed its range, 8 to 8.9",
+            "sprint_m_s.value: found 9.5, allowed its own range, 8.0 to 8.9",
         ),
         (
             "sprint_m_s = { value = 850, range = [8.0, 8.9], source = \"x\" }",

@@ -28,9 +28,9 @@ players.defence.body.jump_m = [0.3]
     assert_eq!(
         names[..3],
         [
-            "a, sink_back_m=0.0, attack.body.jump_m=0.4, defence.body.jump_m=0.3",
-            "a, sink_back_m=0.0, attack.body.jump_m=0.5, defence.body.jump_m=0.3",
-            "a, sink_back_m=0.6, attack.body.jump_m=0.4, defence.body.jump_m=0.3",
+            "a / sink_back_m=0.0 / attack.body.jump_m=0.4 / defence.body.jump_m=0.3",
+            "a / sink_back_m=0.0 / attack.body.jump_m=0.5 / defence.body.jump_m=0.3",
+            "a / sink_back_m=0.6 / attack.body.jump_m=0.4 / defence.body.jump_m=0.3",
         ]
     );
     assert_eq!((names.len(), plan.baseline.as_str()), (8, names[0]));
@@ -71,9 +71,9 @@ name = "a"
     let expected = [
         "e.toml:4:9: zone.sink_bak_m: found an unknown key, allowed use, sink_back_m, sink_front_m, extension_m, \
          post_stance, post_help_rule, corner_rule, bump_delay_s, on_ball_m, closeout_stop_m, carry_m, match_up or \
-         denial, did you mean `sink_back_m`?",
-        "e.toml:4:51: zone.carry_m: found \"far\", allowed 0 to 12 m",
-        "e.toml:4:58: found `name.short`, allowed a path within tables (name is none)",
+         denial, did you mean `zone.sink_back_m`?",
+        "e.toml:4:51: zone.carry_m: found \"far\", allowed a number, 0 to 12 m",
+        "e.toml:4:58: found `name.short`, allowed a path through tables; `name` is a text",
         "e.toml:4:76: found `zone..use`, allowed a dotted path such as zone.sink_back_m",
         "e.toml:6:8: variant.2.name: found \"a\", allowed a name that no earlier variant has",
     ];
@@ -87,7 +87,8 @@ fn faults_of_plans() {
     };
     check(
         "",
-        "e.toml:1:1: variant: found nothing, allowed at least one [[variant]], or one list under [factors]",
+        "e.toml:1:1: variant: found nothing, allowed at least one [[variant]] with a name, or one list of \
+         values under [factors]",
     );
     check(
         "baseline = \"hold\"\nvariant = [{ name = \"hold-wing\" }]\n",
@@ -97,11 +98,11 @@ fn faults_of_plans() {
         "factors = { \"zone.sink_back_m\" = [0.5, 0.5], zone.sink_back_m = 1 }",
         "e.toml:2:40: factors.zone.sink_back_m: found 0.5, allowed each value once\n\
          e.toml:2:51: zone.sink_back_m: found `zone.sink_back_m` a second time, allowed each path once\n\
-         e.toml:2:65: factors.zone.sink_back_m: found 1, allowed a list of values",
+         e.toml:2:65: factors.zone.sink_back_m: found 1, allowed a list of values, [...]",
     );
     check(
         "possessions = 0\nvariant = [{ name = \"a\" }]",
-        "e.toml:2:15: possessions: found 0, allowed a whole number from 1 to 1000000000 possessions",
+        "e.toml:2:15: possessions: found 0, allowed a whole number, 1 to 1,000,000,000 possessions",
     );
     let plan = load("scenario = \"base.toml\"\nrank_by = \"open_look\"\nvariant = [{ name = \"a\" }]\n");
     let fault = plan.map(|plan| plan.rank_by_fault(&["turnover_rate", "open_look_rate"]).to_string());
