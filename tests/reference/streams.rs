@@ -63,7 +63,7 @@ fn keyed_draws_are_numpys_words_and_their_numbers() {
         assert_eq!(streams.option_bits(lane, purpose, draw.ordinal, draw.option), bits, "{what}");
         assert_eq!(f64::from(unit(bits)), draw.uniform, "{what}");
         // The quantile's worst error in single precision; see `engine::random::normal_quantile`.
-        near(normal_quantile(unit(bits) + 0.5 / 16_777_216.0), draw.normal, 3.6e-4, &what);
+        near(normal_quantile(unit(bits) + 0.5 / 16_777_216.0), draw.normal, 3.8e-4, &what);
         let gumbel = Streams::new(seed, possession).gumbel(lane, purpose, draw.ordinal, draw.option);
         near(gumbel, draw.gumbel, 1e-5, &what);
     }
