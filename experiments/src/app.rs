@@ -63,6 +63,7 @@ fn obey(options: &Options, console: &mut Console) -> Result<(), Error> {
         Options::Film(film) => commands::film(film, console),
         Options::Check(check) => commands::check(check, console),
         Options::Catalog(format) => commands::catalog(*format, console),
+        Options::Show(name) => commands::show(name, console),
         Options::Keys(kind) => commands::keys(kind.as_deref(), console),
         Options::Schema(kind) => commands::schema(kind, console),
         Options::Completions(shell) => commands::completions(*shell, console),

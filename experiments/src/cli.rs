@@ -30,6 +30,8 @@ pub enum Options {
     Check(CheckOptions),
     /// List what is bundled.
     Catalog(Format),
+    /// The text of a bundled file.
+    Show(String),
     /// The key reference, of one kind of file or of all.
     Keys(Option<String>),
     /// The JSON Schema of a kind of file.
@@ -177,6 +179,7 @@ impl Options {
             }
             Some(Command::Check { files, format }) => Self::Check(CheckOptions { files, format, quiet }),
             Some(Command::Catalog { format }) => Self::Catalog(format),
+            Some(Command::Show { name }) => Self::Show(name),
             Some(Command::Keys { kind }) => Self::Keys(kind),
             Some(Command::Schema { kind }) => Self::Schema(kind),
             Some(Command::Completions { shell }) => Self::Completions(shell),

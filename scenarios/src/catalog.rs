@@ -40,6 +40,13 @@ pub fn catalog() -> Vec<Entry> {
     entries
 }
 
+/// The text of the bundled file of this name, to be copied and changed; the first kind of the catalog's order that
+/// has the name.
+#[must_use]
+pub fn bundled_text(name: &str) -> Option<&'static str> {
+    KINDS.iter().find_map(|(_, folder)| bundled::find(folder, name))
+}
+
 /// The `line` of a bundled file; an experiment's is its question.
 fn line_of(text: &str) -> String {
     let document = toml_edit::Document::parse(text).ok();

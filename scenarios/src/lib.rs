@@ -27,7 +27,7 @@ mod tree;
 mod tests;
 
 pub use answers::Answer;
-pub use catalog::{Entry, catalog};
+pub use catalog::{Entry, bundled_text, catalog};
 pub use fault::{Fault, Faults, Problem};
 pub use kind::FILE_KINDS;
 pub use load::{Experiment, Scenario, Variant, answers, bundled_question, check, experiment, scenario};

@@ -51,6 +51,12 @@ cannot be used. The JSON document is { ok, files: [{ file, kind, ok, faults: [{ 
 There, kind is null for a file that cannot be used; line and column count from 1 and are 0 where the fault is the \
 file itself; key is a dotted path, or empty; found, allowed, nearest and help are null where there is nothing to say.";
 
+/// Of `show`.
+pub const SHOW: &str = "\
+Examples:
+  zoneprobe show 1-2-2 > our-zone.toml     # a zone to start from
+  zoneprobe show high-school";
+
 /// Of `catalog`.
 pub const CATALOG: &str = "\
 Examples:

@@ -29,7 +29,7 @@ fn script(shell: impl Generator, mut command: Command) -> String {
 /// What may stand where a name is wanted.
 struct Names {
     /// Commands that take a file, with the bundled names that they take in its place.
-    files: [(&'static str, Vec<String>); 3],
+    files: [(&'static str, &'static str, Vec<String>); 4],
     /// The bundled question's variants.
     variants: Vec<String>,
 }
@@ -44,9 +44,10 @@ impl Names {
         let variants = question.map_or_else(|_| Vec::new(), |question| question.variants);
         Self {
             files: [
-                ("compare", of(&["experiment"])),
-                ("simulate", of(&["scenario"])),
-                ("film", of(&["experiment", "scenario"])),
+                ("compare", "file", of(&["experiment"])),
+                ("simulate", "file", of(&["scenario"])),
+                ("film", "file", of(&["experiment", "scenario"])),
+                ("show", "name", scenarios::catalog().into_iter().map(|entry| entry.name).collect()),
             ],
             variants: variants.into_iter().map(|variant| variant.name).collect(),
         }
@@ -62,8 +63,8 @@ impl Names {
         let mut program = offer(Args::command(), "rank_by", columns())
             .mut_subcommand("compare", |own| offer(own, "rank_by", columns()))
             .mut_subcommand("film", |own| offer(own, "variant", self.variants.clone()));
-        for (command, names) in &self.files {
-            program = program.mut_subcommand(command, |own| offer(own, "file", names.clone()));
+        for (command, argument, names) in &self.files {
+            program = program.mut_subcommand(command, |own| offer(own, argument, names.clone()));
         }
         program
     }

@@ -70,6 +70,12 @@ pub enum Command {
         #[arg(long, value_enum, default_value_t)]
         format: Format,
     },
+    /// Print a bundled file, to be copied and changed.
+    #[command(after_help = help::SHOW)]
+    Show {
+        /// Name of the file as `catalog` lists it.
+        name: String,
+    },
     /// Print what keys a file may hold, with units, ranges, defaults and sources.
     #[command(after_help = help::KEYS)]
     Keys {

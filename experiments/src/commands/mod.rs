@@ -10,6 +10,7 @@ mod input;
 mod keys;
 mod man;
 mod plan;
+mod show;
 
 pub use catalog::catalog;
 pub use check::check;
@@ -18,3 +19,4 @@ pub use completions::completions;
 pub use film::film;
 pub use keys::{keys, schema};
 pub use man::man;
+pub use show::show;
