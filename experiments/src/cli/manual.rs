@@ -77,7 +77,18 @@ mod tests {
         let pages = manuals();
         let main = &pages[0].1;
         assert_eq!(*main, manual());
-        let commands = ["compare", "simulate", "film", "check", "catalog", "show", "keys", "schema", "completions", "man"];
+        let commands = [
+            "compare",
+            "simulate",
+            "film",
+            "check",
+            "catalog",
+            "show",
+            "keys",
+            "schema",
+            "completions",
+            "man",
+        ];
         for command in commands {
             let name = format!("zoneprobe-{command}.1");
             let (_, text) = pages.iter().find(|(file, _)| *file == name).expect("a page");

@@ -29,7 +29,7 @@ fn script(shell: impl Generator, mut command: Command) -> String {
 /// What may stand where a name is wanted.
 struct Names {
     /// Commands that take a file, with the bundled names that they take in its place.
-    files: [(&'static str, &'static str, Vec<String>); 4],
+    files: [(&'static str, Vec<String>); 3],
     /// The bundled question's variants.
     variants: Vec<String>,
 }
@@ -44,10 +44,9 @@ impl Names {
         let variants = question.map_or_else(|_| Vec::new(), |question| question.variants);
         Self {
             files: [
-                ("compare", "file", of(&["experiment"])),
-                ("simulate", "file", of(&["scenario"])),
-                ("film", "file", of(&["experiment", "scenario"])),
-                ("show", "name", scenarios::catalog().into_iter().map(|entry| entry.name).collect()),
+                ("compare", of(&["experiment"])),
+                ("simulate", of(&["scenario"])),
+                ("film", of(&["experiment", "scenario"])),
             ],
             variants: variants.into_iter().map(|variant| variant.name).collect(),
         }
@@ -60,11 +59,13 @@ impl Names {
             command.mut_arg(argument, |arg| arg.value_parser(PossibleValuesParser::new(names)))
         };
         let columns = || keys().into_iter().map(String::from).collect();
+        let all = || scenarios::catalog().into_iter().map(|entry| entry.name).collect();
         let mut program = offer(Args::command(), "rank_by", columns())
             .mut_subcommand("compare", |own| offer(own, "rank_by", columns()))
+            .mut_subcommand("show", |own| offer(own, "name", all()))
             .mut_subcommand("film", |own| offer(own, "variant", self.variants.clone()));
-        for (command, argument, names) in &self.files {
-            program = program.mut_subcommand(command, |own| offer(own, argument, names.clone()));
+        for (command, names) in &self.files {
+            program = program.mut_subcommand(command, |own| offer(own, "file", names.clone()));
         }
         program
     }
