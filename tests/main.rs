@@ -4,10 +4,13 @@ mod command_line; // what a user types, what is written, and the exit codes
 mod determinism; // same seed, same bytes: twice, on any threads, in any batches, in debug and release
 mod emergence; // screens and seals work through bodies and nothing else
 mod film; // a film is the very possession that the batch counted
+mod invalid; // a broken file says what is wrong with it, in words that are kept beside it
 mod limits; // at its ends the model does what anyone can tell without it
 mod mirror; // left is right's mirror image, to the bit
 mod names; // what a route is called changes nothing; where it runs changes everything
 mod pairing; // identical variants differ by exactly nothing; no luck is used twice
+mod reference; // the values of outside sources and libraries, committed beside the tests
+mod report; // the report shows what the files hold, the files what was counted, and nothing is fetched
 mod steps; // the eight stages, in order, with no conflict left to chance
 mod support; // matchups, a runner on all cores, the command line as a function, source files
 mod tidy; // dependencies, file lengths, paths in the documents, every data file plays

@@ -5,6 +5,7 @@ use crate::components::*;
 use crate::film::Film;
 use crate::given::{Given, TableCache};
 use crate::measures::Measure;
+use crate::places::Places;
 use crate::random::Streams;
 use crate::record::{Outcome, PossessionRecord};
 use crate::setup::Setup;
@@ -27,6 +28,7 @@ impl Arena {
     /// An arena that plays up to `width` possessions side by side.
     pub fn new(width: usize) -> Self {
         let mut world = World::new();
+        world.init_resource::<Places>();
         let slots = (0..width.max(1)).map(|_| world.spawn(empty_slot()).id()).collect();
         Self { world, schedule: step::schedule(), stages: Vec::new(), slots, tables: TableCache::default() }
     }
@@ -39,8 +41,7 @@ impl Arena {
         possessions: Range<u64>,
         each: &mut dyn FnMut(&PossessionRecord),
     ) {
-        let given = self.tables.prepare(setup);
-        self.world.insert_resource(given.clone());
+        let given = self.prepare(setup);
         let mut next = possessions.start;
         let mut playing = 0_usize;
         for index in 0..self.slots.len() {
@@ -67,6 +68,19 @@ impl Arena {
         }
     }
 
+    /// Counts by place of everything since [`Arena::play`] was called last.
+    pub fn places(&self) -> &Places {
+        self.world.resource()
+    }
+
+    /// Makes everything ready for a setup's possessions.
+    fn prepare(&mut self, setup: &Arc<Setup>) -> Given {
+        let given = self.tables.prepare(setup);
+        self.world.insert_resource(given.clone());
+        self.world.resource_mut::<Places>().begin(setup);
+        given
+    }
+
     /// Runs one step of whatever is being played; for benchmarks of the steps themselves.
     pub fn step(&mut self) {
         self.schedule.run(&mut self.world);
@@ -82,8 +96,7 @@ impl Arena {
 
     /// Starts possessions in all slots without playing them; for benchmarks and tests of single steps.
     pub fn fill(&mut self, setup: &Arc<Setup>, seed: u64) {
-        let given = self.tables.prepare(setup);
-        self.world.insert_resource(given.clone());
+        let given = self.prepare(setup);
         for index in 0..self.slots.len() {
             self.begin(&given, index, seed, index as u64);
         }
@@ -91,8 +104,7 @@ impl Arena {
 
     /// Starts one possession in slot 0 without playing it.
     pub(crate) fn fill_from(&mut self, setup: &Arc<Setup>, seed: u64, possession: u64) {
-        let given = self.tables.prepare(setup);
-        self.world.insert_resource(given.clone());
+        let given = self.prepare(setup);
         self.begin(&given, 0, seed, possession);
     }
 

@@ -134,7 +134,9 @@ fn tell(signal: Signal, menu: &Menu, setup: &Setup, points: u8) -> What {
             let chosen = options.iter().position(|o| o.action == taken.action).unwrap_or(0);
             What::Decision { by, options, chosen }
         }
-        Signal::Pass { from, to, kind, metres, .. } => What::Pass { from, to, kind, metres },
+        Signal::Pass { from, to, kind, metres, look_off, .. } => {
+            What::Pass { from, to, kind, metres, look_off }
+        }
         Signal::Catch { by, late_s, .. } => What::Catch { by, late_s },
         Signal::Tip { by } => What::Tip { by },
         Signal::Pickup { by } => What::Pickup { by },

@@ -190,8 +190,8 @@ pub enum What {
     Start { holder: Player },
     /// The ball-handler weighed his options; `chosen` is an index into `options`, best value first.
     Decision { by: Player, options: Vec<Weighed>, chosen: usize },
-    /// A pass is released.
-    Pass { from: Player, to: Player, kind: PassKind, metres: f32 },
+    /// A pass is released; `look_off` where the passer looks elsewhere.
+    Pass { from: Player, to: Player, kind: PassKind, metres: f32, look_off: bool },
     /// A player gains control; `late_s` is what a poor catch costs.
     Catch { by: Player, late_s: f32 },
     /// A defender's hand touches a pass.
@@ -200,7 +200,7 @@ pub enum What {
     Pickup { by: Player },
     /// The ball goes out of bounds; `retained` where the attack keeps it.
     OutOfBounds { retained: bool },
-    /// A pass fake, and which defenders bit (bit mask by player).
+    /// A pass fake is shown (`bitten` 0), or these defenders bite on it (bit mask by player).
     Fake { by: Player, toward: Player, bitten: u16 },
     /// A drive begins.
     DriveStart { by: Player },

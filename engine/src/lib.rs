@@ -20,6 +20,7 @@ pub mod motion;
 pub mod names;
 mod officiate;
 mod perceive;
+pub mod places;
 pub mod random;
 mod reach;
 mod read;
@@ -29,6 +30,8 @@ mod spawn;
 pub mod step;
 
 pub use arena::{Arena, film as film_possession};
+pub use ball::shot_flight_s;
 pub use measure::{OPEN_M, WIDE_OPEN_M};
 pub use measures::{Measure, Unit};
+pub use places::Places;
 pub use record::{Outcome, PossessionRecord};

@@ -97,7 +97,8 @@ pub fn unit(bits: u64) -> f32 {
     (bits >> 40) as f32 * (1.0 / 16_777_216.0)
 }
 
-/// Standard normal quantile (Acklam's rational approximation, relative error about 1e-6 in single precision).
+/// Standard normal quantile: Acklam's rational approximation. In single precision its sums cancel near |z| = 1.95,
+/// where it is up to 3.8e-4 off; below |z| = 1 it is right to 3e-6.
 pub fn normal_quantile(p: f32) -> f32 {
     const A: [f32; 6] = [-39.696_83, 220.946_1, -275.928_5, 138.357_75, -30.664_8, 2.506_628_3];
     const B: [f32; 5] = [-54.476_1, 161.585_83, -155.698_99, 66.801_31, -13.280_68];

@@ -3,7 +3,8 @@
 use std::ffi::OsString;
 use std::process::ExitCode;
 
-use crate::cli::Options;
+use crate::breakdown::caught;
+use crate::cli::{Colour, Options};
 use crate::commands;
 use crate::console::Console;
 use crate::error::Error;
@@ -13,7 +14,7 @@ use crate::error::Error;
 pub enum Exit {
     /// 0.
     Done,
-    /// 1: the run failed.
+    /// 1: the run failed, or was stopped.
     Failed,
     /// 2: a file or an option that cannot be used.
     Unusable,
@@ -27,13 +28,23 @@ impl From<Exit> for ExitCode {
 
 /// Does what the command line asks for. Tests call it without the binary.
 pub fn run(args: impl IntoIterator<Item = OsString>, console: &mut Console) -> Exit {
+    let args: Vec<OsString> = args.into_iter().collect();
+    let typed = Colour::typed(&args);
     let done = match Options::parse(args) {
-        Ok(options) => obey(&options, console),
+        Ok((options, colour)) => {
+            console.colour = colour.wanted(console.colour);
+            caught(|| obey(&options, console)).unwrap_or_else(|message| Err(Error::Bug(message)))
+        }
         Err(usage) if usage.is_error => {
-            console.say(&usage.text);
+            let colour = typed.wanted(console.colour);
+            console.say(if colour { &usage.coloured } else { &usage.text });
             return Exit::Unusable;
         }
-        Err(usage) => console.print(&usage.text).map_err(Error::from),
+        Err(usage) => {
+            // Help is a result, and results are plain unless colour is demanded.
+            let colour = typed.wanted(false);
+            console.print(if colour { &usage.coloured } else { &usage.text }).map_err(Error::from)
+        }
     };
     match done {
         Ok(()) => Exit::Done,
@@ -50,8 +61,13 @@ fn obey(options: &Options, console: &mut Console) -> Result<(), Error> {
         Options::Compare(run) => commands::compare(run, console),
         Options::Simulate(run) => commands::simulate(run, console),
         Options::Film(film) => commands::film(film, console),
-        Options::Check { files, quiet } => commands::check(files, *quiet, console),
+        Options::Check(check) => commands::check(check, console),
         Options::Catalog(format) => commands::catalog(*format, console),
+        Options::Show(name) => commands::show(name, console),
+        Options::Keys(kind) => commands::keys(kind.as_deref(), console),
+        Options::Schema(kind) => commands::schema(kind, console),
+        Options::Completions(shell) => commands::completions(*shell, console),
+        Options::Man { out, quiet } => commands::man(out.as_deref(), *quiet, console),
     }
 }
 
@@ -107,7 +123,11 @@ mod tests {
     fn a_variant_that_does_not_exist_is_answered_with_those_that_do() {
         let (exit, _, err) = outcome(&["film", "--possession", "1", "--variant", "nobody"]);
         assert_eq!(exit, Exit::Unusable);
-        assert!(err.contains("no variant is called nobody") && err.contains("hold-wing"), "{err}");
+        assert!(err.contains("no variant is called nobody. There are hold-wing,"), "{err}");
+        let (_, _, err) = outcome(&["film", "--possession", "1", "--variant", "seam-crosss"]);
+        assert!(err.contains("seam-crosss, did you mean seam-cross? There are hold-wing,"), "{err}");
+        let args = ["film", "sunken-122", "--possession", "1", "--variant", "nobody"];
+        assert!(outcome(&args).2.ends_with("There is as-given.\n"));
     }
 
     #[test]
@@ -125,5 +145,23 @@ mod tests {
         let mut console = Console { out: &mut Closed, err: &mut err, colour: false };
         assert_eq!(run(["zoneprobe", "catalog"].map(OsString::from), &mut console), Exit::Done);
         assert_eq!(err, b"");
+    }
+
+    #[test]
+    fn a_fault_of_the_program_is_a_failed_run_and_said_in_words() {
+        struct Broken;
+        impl Write for Broken {
+            fn write(&mut self, _: &[u8]) -> io::Result<usize> {
+                panic!("the stream is broken")
+            }
+            fn flush(&mut self) -> io::Result<()> {
+                Ok(())
+            }
+        }
+        let mut err = Vec::new();
+        let mut console = Console { out: &mut Broken, err: &mut err, colour: false };
+        assert_eq!(run(["zoneprobe", "catalog"].map(OsString::from), &mut console), Exit::Failed);
+        let err = String::from_utf8(err).unwrap();
+        assert!(err.contains("the stream is broken") && err.contains("Please report it"), "{err}");
     }
 }

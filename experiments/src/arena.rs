@@ -4,7 +4,7 @@ use std::ops::Range;
 use std::sync::Arc;
 
 use engine::setup::Setup;
-use engine::{Arena, PossessionRecord};
+use engine::{Arena, Places, PossessionRecord};
 
 use crate::run::Player;
 
@@ -36,5 +36,9 @@ impl Player for EnginePlayer {
         each: &mut dyn FnMut(&PossessionRecord),
     ) {
         seat.play(&self.setups[variant], self.seed, possessions, each);
+    }
+
+    fn add_places(&self, seat: &Arena, places: &mut Places) {
+        places.merge(seat.places());
     }
 }

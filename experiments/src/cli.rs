@@ -1,11 +1,21 @@
-//! The command line: as typed (`Args`, by clap) and as meant ([`Options`]). No clap type leaves this file.
+//! The command line: as typed (`Args`, by clap) and as meant ([`Options`]). No clap type leaves this module.
+
+mod column;
+mod help;
+mod manual;
+mod number;
+mod shells;
+mod typed;
 
 use std::ffi::OsString;
 use std::path::PathBuf;
 
-use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum, value_parser};
+use clap::ValueEnum;
 
-use crate::stats::LARGEST_POSSESSIONS;
+use typed::{Args, Command, FilmFlags, Manners};
+
+pub use manual::{manual, manuals};
+pub use shells::completions;
 
 /// What was asked for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,14 +27,24 @@ pub enum Options {
     /// One possession again.
     Film(FilmOptions),
     /// Judge files.
-    Check {
-        /// Which.
-        files: Vec<PathBuf>,
-        /// No word about those that are fine.
-        quiet: bool,
-    },
+    Check(CheckOptions),
     /// List what is bundled.
     Catalog(Format),
+    /// The text of a bundled file.
+    Show(String),
+    /// The key reference, of one kind of file or of all.
+    Keys(Option<String>),
+    /// The JSON Schema of a kind of file.
+    Schema(String),
+    /// The completion script of a shell.
+    Completions(Shell),
+    /// The manual.
+    Man {
+        /// Folder for a page a command; without it the main page is printed.
+        out: Option<PathBuf>,
+        /// No word about files written.
+        quiet: bool,
+    },
 }
 
 /// How a run is made and shown.
@@ -40,10 +60,14 @@ pub struct RunOptions {
     pub threads: usize,
     /// Possessions in a batch.
     pub batch: Option<u64>,
+    /// Ranking column, where it differs from the file's.
+    pub rank_by: Option<String>,
     /// Output folder, where one was named.
     pub out: Option<PathBuf>,
     /// What goes to standard output.
     pub format: Format,
+    /// Say what would be run, and run nothing.
+    pub dry_run: bool,
     /// No progress, no word about files written.
     pub quiet: bool,
 }
@@ -65,16 +89,64 @@ pub struct FilmOptions {
     pub quiet: bool,
 }
 
+/// Which files are judged.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CheckOptions {
+    /// Which.
+    pub files: Vec<PathBuf>,
+    /// What goes to standard output.
+    pub format: Verdict,
+    /// No word about those that are fine.
+    pub quiet: bool,
+}
+
 /// What goes to standard output.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
 pub enum Format {
     /// A table and sentences, to be read.
     #[default]
     Table,
-    /// The rows of comparison.csv.
+    /// The same rows for a spreadsheet.
     Csv,
     /// Everything, for other programs.
     Json,
+}
+
+/// How files are judged.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum Verdict {
+    /// A line a file; faults with the lines they stand in.
+    #[default]
+    Table,
+    /// One document for other programs.
+    Json,
+}
+
+/// Whether messages are coloured.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum Colour {
+    /// On a terminal, unless the environment says otherwise.
+    #[default]
+    Auto,
+    /// Wherever they go.
+    Always,
+    /// Nowhere.
+    Never,
+}
+
+/// A shell that is offered completions.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Shell {
+    /// Bash.
+    Bash,
+    /// Z shell.
+    Zsh,
+    /// Fish.
+    Fish,
+    /// Elvish.
+    Elvish,
+    /// PowerShell.
+    Powershell,
 }
 
 /// Where parsing ends without options: help, the version, or an error.
@@ -82,132 +154,60 @@ pub enum Format {
 pub struct Usage {
     /// What to show.
     pub text: String,
+    /// The same for a terminal that wants colour.
+    pub coloured: String,
     /// Whether it is an error (exit 2, standard error).
     pub is_error: bool,
 }
 
-/// Compares what attacks do to zone defences, by simulating many possessions of a stated model.
-#[derive(Debug, Parser)]
-#[command(name = "zoneprobe", version, args_conflicts_with_subcommands = true)]
-#[command(after_help = "Without a command: `compare` with the bundled question.")]
-struct Args {
-    #[command(subcommand)]
-    command: Option<Command>,
-    #[command(flatten)]
-    run: RunFlags,
-}
-
-#[derive(Debug, Subcommand)]
-enum Command {
-    /// Play all variants of an experiment and rank them.
-    Compare {
-        /// Experiment file (TOML) or the name of a bundled one; without it the bundled question.
-        #[arg(value_name = "EXPERIMENT.toml")]
-        file: Option<PathBuf>,
-        #[command(flatten)]
-        run: RunFlags,
-    },
-    /// Play one matchup and show its rates.
-    Simulate {
-        /// Scenario file (TOML) or the name of a bundled one.
-        #[arg(value_name = "SCENARIO.toml")]
-        file: PathBuf,
-        #[command(flatten)]
-        run: RunFlags,
-    },
-    /// Tell one possession again, move for move.
-    Film {
-        /// Scenario or experiment file (TOML) or the name of a bundled one; without it the bundled question.
-        file: Option<PathBuf>,
-        #[command(flatten)]
-        film: FilmFlags,
-    },
-    /// Judge scenario and experiment files; change nothing.
-    Check {
-        /// Files (TOML).
-        #[arg(required = true, value_name = "FILE")]
-        files: Vec<PathBuf>,
-        /// Say nothing about files that are fine.
-        #[arg(long)]
-        quiet: bool,
-    },
-    /// List the bundled zones, attacks, routes, options, levels and files.
-    Catalog {
-        /// What to print.
-        #[arg(long, value_enum, default_value_t)]
-        format: Format,
-    },
-}
-
-#[derive(ClapArgs, Debug)]
-struct RunFlags {
-    /// Possessions for each variant.
-    #[arg(long, value_name = "N", value_parser = value_parser!(u64).range(1..=LARGEST_POSSESSIONS))]
-    possessions: Option<u64>,
-    /// Master seed: the same seed gives the same result on any machine.
-    #[arg(long, value_name = "S", default_value_t = 1)]
-    seed: u64,
-    /// Worker threads; they change the speed only. Default: all processors.
-    #[arg(long, value_name = "T", value_parser = value_parser!(u16).range(1..=1024))]
-    threads: Option<u16>,
-    /// Possessions that a worker takes at a time; changes the speed only.
-    #[arg(long, value_name = "N", hide_short_help = true, value_parser = value_parser!(u64).range(1..=65_536))]
-    batch: Option<u64>,
-    /// Output folder, new or empty. Default: results/<experiment>-<seed>.
-    #[arg(long, value_name = "DIR")]
-    out: Option<PathBuf>,
-    /// What to print.
-    #[arg(long, value_enum, default_value_t)]
-    format: Format,
-    /// No progress bar, no word about files written.
-    #[arg(long)]
-    quiet: bool,
-}
-
-#[derive(ClapArgs, Debug)]
-struct FilmFlags {
-    /// Master seed of the run.
-    #[arg(long, value_name = "S", default_value_t = 1)]
-    seed: u64,
-    /// Number of the possession.
-    #[arg(long, value_name = "K")]
-    possession: u64,
-    /// Variant of the experiment. Default: its baseline.
-    #[arg(long, value_name = "V")]
-    variant: Option<String>,
-    /// Folder for a page that plays it (film.html) and the trace, new or empty.
-    #[arg(long, value_name = "DIR")]
-    out: Option<PathBuf>,
-    /// No word about files written.
-    #[arg(long)]
-    quiet: bool,
-}
-
 impl Options {
     /// Reads the command line, the program's name first.
-    pub fn parse(args: impl IntoIterator<Item = OsString>) -> Result<Self, Usage> {
-        let args = Args::try_parse_from(args)
-            .map_err(|error| Usage { text: error.to_string(), is_error: error.use_stderr() })?;
-        Ok(match args.command {
-            None => Self::Compare(args.run.checked(None)),
-            Some(Command::Compare { file, run }) => Self::Compare(run.checked(file)),
-            Some(Command::Simulate { file, run }) => Self::Simulate(run.checked(Some(file))),
+    pub fn parse(args: impl IntoIterator<Item = OsString>) -> Result<(Self, Colour), Usage> {
+        let args = Args::read(args).map_err(|error| {
+            let text = error.render();
+            let (text, coloured) = (text.to_string(), text.ansi().to_string());
+            Usage { text, coloured, is_error: error.use_stderr() }
+        })?;
+        let Manners { quiet, color } = args.manners;
+        let options = match args.command {
+            None => Self::Compare(args.compare.checked(None, quiet)),
+            Some(Command::Compare { file, compare }) => Self::Compare(compare.checked(file, quiet)),
+            Some(Command::Simulate { file, run }) => Self::Simulate(run.checked(Some(file), quiet)),
             Some(Command::Film { file, film }) => {
-                let FilmFlags { seed, possession, variant, out, quiet } = film;
+                let FilmFlags { seed, possession, variant, out } = film;
                 Self::Film(FilmOptions { file, variant, seed, possession, out, quiet })
             }
-            Some(Command::Check { files, quiet }) => Self::Check { files, quiet },
+            Some(Command::Check { files, format }) => Self::Check(CheckOptions { files, format, quiet }),
             Some(Command::Catalog { format }) => Self::Catalog(format),
-        })
+            Some(Command::Show { name }) => Self::Show(name),
+            Some(Command::Keys { kind }) => Self::Keys(kind),
+            Some(Command::Schema { kind }) => Self::Schema(kind),
+            Some(Command::Completions { shell }) => Self::Completions(shell),
+            Some(Command::Man { out }) => Self::Man { out, quiet },
+        };
+        Ok((options, color))
     }
 }
 
-impl RunFlags {
-    fn checked(self, file: Option<PathBuf>) -> RunOptions {
-        let Self { possessions, seed, threads, batch, out, format, quiet } = self;
-        let all = || std::thread::available_parallelism().map_or(1, usize::from);
-        let threads = threads.map_or_else(all, usize::from);
-        RunOptions { file, possessions, seed, threads, batch, out, format, quiet }
+impl Colour {
+    /// What `--color` says where the rest of the command line could not be read.
+    pub fn typed(args: &[OsString]) -> Self {
+        let words: Vec<&str> = args.iter().filter_map(|arg| arg.to_str()).collect();
+        let after = |at: usize| words.get(at + 1).copied();
+        let said = words.iter().enumerate().find_map(|(at, word)| match *word {
+            "--color" => after(at),
+            word => word.strip_prefix("--color="),
+        });
+        said.and_then(|said| Self::from_str(said, false).ok()).unwrap_or_default()
+    }
+
+    /// Whether there is colour, given what the stream and the environment say.
+    pub fn wanted(self, by_itself: bool) -> bool {
+        match self {
+            Self::Auto => by_itself,
+            Self::Always => true,
+            Self::Never => false,
+        }
     }
 }
 
@@ -216,34 +216,44 @@ mod tests {
     use super::*;
 
     fn parse(line: &str) -> Result<Options, Usage> {
-        Options::parse(line.split(' ').map(OsString::from))
+        Options::parse(line.split(' ').map(OsString::from)).map(|(options, _)| options)
+    }
+
+    fn words(line: &str) -> Vec<OsString> {
+        line.split(' ').map(OsString::from).collect()
     }
 
     #[test]
     fn no_command_is_compare_with_the_bundled_question() {
-        let bare = parse("zoneprobe --possessions 64 --seed 9").unwrap();
-        assert_eq!(bare, parse("zoneprobe compare --possessions 64 --seed 9").unwrap());
+        let bare = parse("zoneprobe --possessions 64 --seed 9 --rank-by drives --dry-run").unwrap();
+        assert_eq!(
+            bare,
+            parse("zoneprobe compare --possessions 64 --seed 9 --rank-by drives --dry-run").unwrap()
+        );
         let Options::Compare(run) = parse("zoneprobe").unwrap() else { panic!("not a comparison") };
         assert_eq!((run.file, run.seed, run.possessions, run.format), (None, 1, None, Format::Table));
-        assert!(run.threads >= 1);
+        assert!(run.threads >= 1 && !run.quiet && !run.dry_run);
     }
 
     #[test]
     fn nonsense_is_refused() {
         for line in [
             "zoneprobe conpare",
-            "zoneprobe compare --possessions 0",
-            "zoneprobe compare --possessions 1073741825",
-            "zoneprobe compare --threads 0",
             "zoneprobe compare --format xml",
             "zoneprobe simulate",
+            "zoneprobe simulate sunken-122 --rank-by drives",
             "zoneprobe film",
             "zoneprobe check",
+            "zoneprobe check a.toml --format csv",
             "zoneprobe catalog --possessions 5",
+            "zoneprobe completions",
+            "zoneprobe completions tcsh",
             "zoneprobe --seed 2 catalog",
         ] {
             assert!(parse(line).unwrap_err().is_error, "{line}");
         }
+        let said = parse("zoneprobe --dry-run compare").unwrap_err().text;
+        assert!(said.contains("--dry-run stands before the command; write it behind `compare`"), "{said}");
         assert!(!parse("zoneprobe --help").unwrap_err().is_error);
         assert!(!parse("zoneprobe --version").unwrap_err().is_error);
     }
@@ -254,5 +264,29 @@ mod tests {
         let expected =
             FilmOptions { file: None, variant: None, seed: 1, possession: 41873, out: None, quiet: false };
         assert_eq!(film, expected);
+    }
+
+    #[test]
+    fn manners_may_stand_before_and_behind_any_command() {
+        for line in ["zoneprobe --quiet film --possession 1", "zoneprobe film --possession 1 --quiet"] {
+            let Options::Film(film) = parse(line).unwrap() else { panic!("{line}") };
+            assert!(film.quiet, "{line}");
+        }
+        for line in ["zoneprobe --color always catalog", "zoneprobe catalog --color=always"] {
+            assert_eq!(Options::parse(words(line)).unwrap().1, Colour::Always, "{line}");
+        }
+    }
+
+    #[test]
+    fn colour_is_found_in_a_line_that_cannot_be_read() {
+        assert_eq!(Colour::typed(&words("zoneprobe conpare --color never")), Colour::Never);
+        assert_eq!(Colour::typed(&words("zoneprobe --color=always conpare")), Colour::Always);
+        for line in ["zoneprobe conpare", "zoneprobe --color", "zoneprobe --color puce"] {
+            assert_eq!(Colour::typed(&words(line)), Colour::Auto, "{line}");
+        }
+        for by_itself in [false, true] {
+            assert!(Colour::Always.wanted(by_itself) && !Colour::Never.wanted(by_itself));
+            assert_eq!(Colour::Auto.wanted(by_itself), by_itself);
+        }
     }
 }

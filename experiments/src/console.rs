@@ -1,5 +1,6 @@
 //! Where words go: standard output and standard error, or whatever a test puts in their place.
 
+use std::ffi::OsString;
 use std::io::{self, IsTerminal, Write};
 
 /// The two streams, and whether they may be coloured.
@@ -13,11 +14,9 @@ pub struct Console<'a> {
 }
 
 impl Console<'_> {
-    /// Runs `work` with the process's own streams. No colour unless the stream is a terminal and the environment
-    /// does not say `NO_COLOR` (<https://no-color.org>).
+    /// Runs `work` with the process's own streams, coloured as the terminal and the environment want it.
     pub fn of_process<T>(work: impl FnOnce(&mut Console) -> T) -> T {
-        let refused = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
-        let colour = io::stderr().is_terminal() && !refused;
+        let colour = wants_colour(io::stderr().is_terminal(), |name| std::env::var_os(name));
         work(&mut Console { out: &mut io::stdout().lock(), err: &mut io::stderr(), colour })
     }
 
@@ -30,5 +29,32 @@ impl Console<'_> {
     /// Says something beside the result; nobody listening is no fault.
     pub fn say(&mut self, text: &str) {
         let _ = self.err.write_all(text.as_bytes());
+    }
+}
+
+/// Colour goes to terminals that can show it. `NO_COLOR` (<https://no-color.org>) forbids it, `CLICOLOR_FORCE`
+/// (<https://bixense.com/clicolors>) demands it anywhere, and the first of the two is heard first.
+fn wants_colour(is_terminal: bool, variable: impl Fn(&str) -> Option<OsString>) -> bool {
+    let is_set = |name| variable(name).is_some_and(|value| !value.is_empty());
+    let is_on = |name| variable(name).is_some_and(|value| !value.is_empty() && value != "0");
+    let is_dumb = variable("TERM").is_some_and(|value| value == "dumb");
+    !is_set("NO_COLOR") && (is_on("CLICOLOR_FORCE") || is_terminal && !is_dumb)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_environment_has_a_say_in_colour() {
+        let wants = |is_terminal, variables: &[(&str, &str)]| {
+            let found = |name: &str| variables.iter().find(|(own, _)| *own == name).map(|(_, v)| v.into());
+            wants_colour(is_terminal, found)
+        };
+        assert!(wants(true, &[]) && !wants(false, &[]));
+        assert!(!wants(true, &[("NO_COLOR", "1")]) && wants(true, &[("NO_COLOR", "")]));
+        assert!(wants(false, &[("CLICOLOR_FORCE", "1")]) && !wants(false, &[("CLICOLOR_FORCE", "0")]));
+        assert!(!wants(true, &[("CLICOLOR_FORCE", "1"), ("NO_COLOR", "1")]));
+        assert!(!wants(true, &[("TERM", "dumb")]) && wants(true, &[("TERM", "xterm")]));
     }
 }

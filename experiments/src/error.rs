@@ -25,10 +25,25 @@ pub enum Error {
     )]
     Variants(usize),
     /// The output folder asked for holds something already.
-    #[error("{} exists and is not an empty folder; name another with --out", .0.display())]
+    #[error("{} exists and is not an empty folder, and nothing is written over; name another with --out", .0.display())]
     Taken(PathBuf),
-    /// A file or folder could not be written.
-    #[error("cannot write {}: {source}", .path.display())]
+    /// A file stands where a folder is wanted.
+    #[error("{} is a file and results need a folder; name another with --out", .0.display())]
+    NotAFolder(PathBuf),
+    /// A folder in which nothing can be made.
+    #[error("cannot write in the folder {}: {}; name another with --out", .folder.display(), reason(.source))]
+    Unwritable {
+        /// Which.
+        folder: PathBuf,
+        /// Why.
+        source: io::Error,
+    },
+    /// A file or folder could not be written, though it seemed so before the run.
+    #[error(
+        "cannot write {}: {}; no folder of results was left, and the same command makes them again",
+        .path.display(),
+        reason(.source)
+    )]
     Write {
         /// Which.
         path: PathBuf,
@@ -36,15 +51,15 @@ pub enum Error {
         source: io::Error,
     },
     /// Standard output could not be written.
-    #[error("cannot write the result: {0}")]
+    #[error("cannot print the result: {}", reason(.0))]
     Print(#[from] io::Error),
     /// No worker threads.
-    #[error("cannot start the worker threads: {0}")]
+    #[error("cannot start the worker threads: {0}; ask for fewer with --threads")]
     Threads(String),
     /// The six outcomes do not sum to the possessions: a bug.
     #[error(
-        "{ended} outcomes for {played} possessions of variant {variant}: this is a bug in zoneprobe, and \
-         nothing was written"
+        "variant {variant} played {played} possessions and {ended} of them have an outcome: this is a fault of \
+         zoneprobe, not of your files. Nothing was written. Please report it to its developers"
     )]
     Outcomes {
         /// Variant's name.
@@ -57,8 +72,15 @@ pub enum Error {
     /// Possessions that panicked: a bug.
     #[error("{0}")]
     Breakdowns(String),
+    /// A panic outside of any possession: a bug.
+    #[error(
+        "zoneprobe {version} broke down: \"{0}\". That is a fault of the program, not of your files. Please report it to \
+         its developers, with your files, this message and the command",
+        version = env!("CARGO_PKG_VERSION")
+    )]
+    Bug(String),
     /// Stopped by Ctrl-C.
-    #[error("stopped; nothing was written")]
+    #[error("stopped before the end; nothing was written")]
     Interrupted,
 }
 
@@ -66,8 +88,19 @@ impl Error {
     /// Whether the input was unusable or the run failed.
     pub fn exit(&self) -> Exit {
         match self {
-            Self::Faults(_) | Self::Option(_) | Self::Variants(_) | Self::Taken(_) => Exit::Unusable,
-            _ => Exit::Failed,
+            Self::Faults(_)
+            | Self::Option(_)
+            | Self::Variants(_)
+            | Self::Taken(_)
+            | Self::NotAFolder(_)
+            | Self::Unwritable { .. } => Exit::Unusable,
+            Self::Write { .. }
+            | Self::Print(_)
+            | Self::Threads(_)
+            | Self::Outcomes { .. }
+            | Self::Breakdowns(_)
+            | Self::Bug(_)
+            | Self::Interrupted => Exit::Failed,
         }
     }
 
@@ -94,6 +127,14 @@ impl Error {
     }
 }
 
+/// What the system says, without its number and as the end of a sentence.
+fn reason(error: &io::Error) -> String {
+    let text = error.to_string();
+    let text = text.split(" (os error").next().unwrap_or_default();
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -105,5 +146,36 @@ mod tests {
         assert!(!error(io::ErrorKind::StorageFull).is_closed_pipe());
         assert_eq!(error(io::ErrorKind::StorageFull).exit(), Exit::Failed);
         assert_eq!(Error::Taken("out".into()).exit(), Exit::Unusable);
+    }
+
+    #[test]
+    fn messages_name_the_thing_and_the_mend() {
+        let full = || io::Error::from(io::ErrorKind::StorageFull);
+        let unwritable = Error::Unwritable { folder: "out".into(), source: full() };
+        for (error, told) in [
+            (
+                Error::Taken("out".into()),
+                "out exists and is not an empty folder, and nothing is written over; name another with --out",
+            ),
+            (
+                Error::NotAFolder("out".into()),
+                "out is a file and results need a folder; name another with --out",
+            ),
+            (unwritable, "cannot write in the folder out: no storage space; name another with --out"),
+            (
+                Error::Write { path: "out/a.csv".into(), source: full() },
+                "cannot write out/a.csv: no storage space; no folder of results was left, and the same command \
+                 makes them again",
+            ),
+            (
+                Error::Variants(65),
+                "65 variants are more than the 64 that one run compares; name fewer variants or factors",
+            ),
+            (Error::Interrupted, "stopped before the end; nothing was written"),
+        ] {
+            assert_eq!(error.told(false), format!("zoneprobe: {told}\n"));
+        }
+        let system = io::Error::from_raw_os_error(2);
+        assert!(!reason(&system).contains("os error") && reason(&system).starts_with(char::is_lowercase));
     }
 }

@@ -1,6 +1,6 @@
 //! How it is asked: batches of possessions, statistics, tables, and the command line.
 //!
-//! The road of a run: [`cli`] -> a file's experiment -> [`run`] -> [`stats`] -> [`compare`] -> [`output`].
+//! The road of a run: [`cli`] -> a file's experiment -> [`run`] -> [`stats`] -> [`compare`] -> [`places`] -> [`output`] and [`report`].
 
 pub mod app;
 pub mod arena;
@@ -15,7 +15,10 @@ pub mod error;
 pub mod film;
 pub mod note;
 pub mod output;
+pub mod picture;
+pub mod places;
 pub mod progress;
+pub mod report;
 pub mod row;
 pub mod run;
 pub mod sentences;

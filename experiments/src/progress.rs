@@ -15,9 +15,11 @@ pub struct Progress {
 }
 
 impl Progress {
-    /// For so many possessions in all; nothing is drawn if `quiet` or if standard error is no terminal.
+    /// For so many possessions in all; nothing is drawn if `quiet` or if standard error is no terminal
+    /// that can redraw a line.
     pub fn new(possessions: u64, quiet: bool) -> Self {
-        let seen = !quiet && std::io::stderr().is_terminal();
+        let can_redraw = std::env::var_os("TERM").is_none_or(|term| term != "dumb");
+        let seen = !quiet && can_redraw && std::io::stderr().is_terminal();
         let target = if seen { ProgressDrawTarget::stderr() } else { ProgressDrawTarget::hidden() };
         let bar = ProgressBar::with_draw_target(Some(possessions), target);
         let style = ProgressStyle::with_template(

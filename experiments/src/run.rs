@@ -8,7 +8,7 @@
 use std::ops::Range;
 use std::sync::atomic::{AtomicU64, Ordering};
 
-use engine::{Measure, Outcome, PossessionRecord};
+use engine::{Measure, Outcome, Places, PossessionRecord};
 
 use crate::breakdown::{Breakdown, WORKER, caught};
 use crate::digest::ResultDigest;
@@ -30,6 +30,8 @@ pub trait Player: Sync {
         possessions: Range<u64>,
         each: &mut dyn FnMut(&PossessionRecord),
     );
+    /// Adds the counts by place of the last call of [`Player::play`].
+    fn add_places(&self, seat: &Self::Seat, places: &mut Places);
 }
 
 /// Hears of progress, and may ask for a stop.
@@ -64,6 +66,24 @@ pub struct Played {
     pub digest: ResultDigest,
     /// Possessions that panicked, in order; counted in the totals as faults.
     pub breakdowns: Vec<Breakdown>,
+    /// Counts by place, by variant.
+    pub places: Vec<Places>,
+    /// What the first possessions were worth, by variant and number.
+    pub first: Vec<First>,
+}
+
+/// Possessions of each variant whose worth is kept by number, to choose films from.
+pub const FIRST: u64 = 256;
+
+/// One of the first possessions.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct First {
+    /// Variant's place in the plan.
+    pub variant: usize,
+    /// Expected net points, in millionths.
+    pub worth: i64,
+    /// Possession number.
+    pub possession: u64,
 }
 
 impl Plan<'_> {
@@ -78,6 +98,8 @@ impl Plan<'_> {
             totals: Totals::new(self.variants.len(), row::WIDTH, self.ratios),
             digest: ResultDigest::default(),
             breakdowns: Vec::new(),
+            places: vec![Places::default(); self.variants.len()],
+            first: Vec::new(),
         }
     }
 }
@@ -99,7 +121,10 @@ pub fn run<P: Player>(plan: &Plan, player: &P, watch: &dyn Watch) -> Result<Play
         all.totals.merge(&part.totals);
         all.digest.merge(part.digest);
         all.breakdowns.extend(part.breakdowns);
+        all.first.extend(part.first);
+        all.places.iter_mut().zip(&part.places).for_each(|(own, more)| own.merge(more));
     }
+    all.first.sort_unstable();
     all.breakdowns.sort_by_key(|b| (b.possession, b.variant));
     check_outcomes(&all.totals, &plan.variants)?;
     Ok(all)
@@ -169,19 +194,26 @@ impl<'a, P: Player> Worker<'a, P> {
 
     /// Plays possessions of the batch that begins at `start`, and counts their digests if all went well.
     fn play_range(&mut self, variant: usize, range: Range<u64>, start: u64) -> Result<(), String> {
-        let mut digest = ResultDigest::default();
+        let (mut digest, mut first) = (ResultDigest::default(), Vec::new());
         let (plan, player, seat, rows) = (self.plan, self.player, &mut self.seat, &mut self.rows);
+        let kept = plan.possessions.start + FIRST;
         caught(|| {
             player.play(seat, variant, range.clone(), &mut |record| {
                 let possession = record.possession;
                 assert!(range.contains(&possession), "possession {possession} was not asked for");
                 row::fill(place(rows, plan, variant, possession - start), record);
                 digest.add(variant, possession, record.digest);
+                if possession < kept {
+                    let worth = record.value(Measure::ExpectedNetPoints);
+                    first.push(First { variant, worth, possession });
+                }
             });
         })
         // A world in which something panicked is not to be trusted.
         .inspect_err(|_| self.seat = player.seat(width(plan)))?;
         self.done.digest.merge(digest);
+        self.done.first.extend(first);
+        player.add_places(&self.seat, &mut self.done.places[variant]);
         Ok(())
     }
 
@@ -231,6 +263,7 @@ mod tests {
                 let part = run(&plan(threads, Some(batch)), &stub, &Unwatched).unwrap();
                 assert!(part.totals == whole.totals, "{threads} threads, batches of {batch}");
                 assert_eq!(part.digest, whole.digest);
+                assert_eq!(part.first, whole.first);
             }
         }
         let other = run(&plan(1, None), &Stub::new(6), &Unwatched).unwrap();
@@ -250,6 +283,8 @@ mod tests {
             assert!(played.breakdowns[0].message.starts_with("stub: told to"), "{:?}", played.breakdowns[0]);
             let faults = |v| played.totals.sum(Measure::Fault as usize, v);
             assert_eq!([faults(0), faults(1), faults(2)], [0, 2, 1]);
+            let firsts = |v| played.first.iter().filter(|first| first.variant == v).count() as u64;
+            assert_eq!([firsts(0), firsts(1), firsts(2)], [FIRST, FIRST - 2, FIRST - 1]);
             let points = |totals: &Totals| totals.sum(Measure::Points as usize, 0);
             assert_eq!(points(&played.totals), points(&sound.totals), "other variants are untouched");
             let same = before.get_or_insert_with(|| played.clone());

@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use engine::{Measure, Outcome, PossessionRecord};
+use engine::{Measure, Outcome, Places, PossessionRecord};
 
 use crate::run::{Player, Watch};
 
@@ -90,6 +90,8 @@ impl Player for Stub {
             }
         }
     }
+
+    fn add_places(&self, (): &(), _: &mut Places) {}
 }
 
 fn scrambled(x: u64) -> u64 {

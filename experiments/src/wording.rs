@@ -140,6 +140,16 @@ fn joined<S: AsRef<str>>(items: &[S], word: &str) -> String {
     }
 }
 
+/// Likeness (Jaro and Winkler's, 0 to 1) from which a word is taken for another one mistyped: a choice.
+const ALIKE: f64 = 0.8;
+
+/// `, did you mean that?` with the word among `known` that looks most like the typed one; empty if none does.
+pub fn guess(typed: &str, known: &[&str]) -> String {
+    let alike = known.iter().map(|word| (strsim::jaro_winkler(typed, word), word));
+    let nearest = alike.filter(|(alike, _)| *alike >= ALIKE).max_by(|a, b| a.0.total_cmp(&b.0));
+    nearest.map_or_else(String::new, |(_, word)| format!(", did you mean {word}?"))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -170,6 +180,14 @@ mod tests {
         let exposure = Column::named("break_exposure").unwrap();
         assert_eq!(gap(exposure, &more), "break exposure 2.0 points higher (1.0 to 3.0)");
         assert_eq!(bare(turnovers, -0.00001), "0.00");
+    }
+
+    #[test]
+    fn a_guess_is_made_where_a_word_is_near() {
+        let known = ["seam-cross", "seam-sit", "hold-wing"];
+        assert_eq!(guess("seam-crosss", &known), ", did you mean seam-cross?");
+        assert_eq!(guess("hold", &known), ", did you mean hold-wing?");
+        assert_eq!([guess("zzz", &known), guess("seam-sit", &[])], ["", ""]);
     }
 
     #[test]

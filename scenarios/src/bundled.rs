@@ -17,8 +17,8 @@ pub(crate) const FILES: &[(&str, &str, &str)] = files! {
         "baseline-run" "baseline-loop" "under-flash" "over-flash" "lift-high" "free-run";
     "options/posts": "seal-helper" "far-flash" "run-under" "pop-out" "park-low" "back-line-screen";
     "options/guards": "quick-reversal" "fake-twice" "look-off" "seam-cut" "dribble-at-curl" "arc-relocate" "drive-and-kick";
-    "levels": "high-school" "college";
-    "rules": "us-high-school" "us-college-men" "international" "us-professional";
+    "levels": "youth" "high-school" "high-school-girls" "college" "college-women" "pro" "pro-women";
+    "rules": "us-high-school" "us-college-men" "us-college-women" "international" "us-professional";
     "scenarios": "sunken-122" "plain-122" "sunken-32" "plain-32";
     "experiments": "routes-against-sink" "every-route" "routes-by-sink-and-help" "routes-by-zone" "post-options"
         "guard-options";
@@ -32,4 +32,9 @@ pub(crate) fn find(folder: &str, name: &str) -> Option<&'static str> {
 /// The names in a folder.
 pub(crate) fn names(folder: &str) -> Vec<&'static str> {
     FILES.iter().filter(|(f, _, _)| *f == folder).map(|(_, name, _)| *name).collect()
+}
+
+/// The names of all bundled files.
+pub(crate) fn all_names() -> Vec<&'static str> {
+    FILES.iter().map(|(_, name, _)| *name).collect()
 }

@@ -15,7 +15,7 @@ pub struct Entry {
 }
 
 /// The kinds in the catalog's order, with their folders.
-const KINDS: [(&str, &str); 9] = [
+pub(crate) const KINDS: [(&str, &str); 9] = [
     ("zone", "zones"),
     ("attack", "attacks"),
     ("route", "routes"),
@@ -38,6 +38,13 @@ pub fn catalog() -> Vec<Entry> {
         }
     }
     entries
+}
+
+/// The text of the bundled file of this name, to be copied and changed; the first kind of the catalog's order that
+/// has the name.
+#[must_use]
+pub fn bundled_text(name: &str) -> Option<&'static str> {
+    KINDS.iter().find_map(|(_, folder)| bundled::find(folder, name))
 }
 
 /// The `line` of a bundled file; an experiment's is its question.

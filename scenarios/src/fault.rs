@@ -10,11 +10,18 @@ use miette::{Diagnostic, LabeledSpan, NamedSource, SourceCode};
 /// What is wrong, in words that follow the key's path.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum Problem {
-    /// The file could not be read at all.
-    #[error("found no readable file ({0})")]
-    Unreadable(String),
+    /// The file could not be read at all, or not as text.
+    #[error("found {found}, allowed {allowed}{}", guess(nearest.as_deref()))]
+    Unreadable {
+        /// What is there instead.
+        found: String,
+        /// What would do.
+        allowed: String,
+        /// The bundled name that looks most like it.
+        nearest: Option<String>,
+    },
     /// The file is not TOML.
-    #[error("found no valid TOML: {0}")]
+    #[error("{0}")]
     Syntax(String),
     /// A key that nothing reads.
     #[error("found an unknown key, allowed {allowed}{}", guess(nearest.as_deref()))]
@@ -60,8 +67,8 @@ pub struct Fault {
     pub key: String,
     /// What is wrong.
     pub problem: Problem,
-    /// What the key means, where it is known.
-    pub help: Option<&'static str>,
+    /// What the key means, and how the fault may be mended, where that is known.
+    pub help: Option<String>,
     text: Option<Arc<NamedSource<String>>>,
     span: (usize, usize),
 }
@@ -93,6 +100,21 @@ impl Fault {
             text: Some(Arc::new(NamedSource::new(file, text.to_owned()))),
             span: (start, end - start),
         }
+    }
+
+    /// True where it points at bytes `start..end` of the file.
+    pub(crate) fn stands_at(&self, file: &str, start: usize, end: usize) -> bool {
+        self.file == file && self.span == (start, end.saturating_sub(start))
+    }
+
+    /// True where this refuses a table and the other names an unknown key within it.
+    pub(crate) fn is_explained_by(&self, inner: &Fault) -> bool {
+        let ((start, length), (inner_start, inner_length)) = (self.span, inner.span);
+        matches!(self.problem, Problem::NotAllowed { .. })
+            && matches!(inner.problem, Problem::UnknownKey { nearest: Some(_), .. })
+            && self.file == inner.file
+            && start < inner_start
+            && inner_start + inner_length < start + length
     }
 
     /// True where both are the same fault at the same place.
@@ -130,7 +152,7 @@ impl std::error::Error for Fault {}
 
 impl Diagnostic for Fault {
     fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
-        self.help.map(|help| Box::new(help) as Box<dyn fmt::Display>)
+        self.help.as_deref().map(|help| Box::new(help) as Box<dyn fmt::Display>)
     }
 
     fn source_code(&self) -> Option<&dyn SourceCode> {
@@ -164,6 +186,11 @@ impl fmt::Display for Faults {
 }
 
 impl std::error::Error for Faults {}
+
+/// True where a word is another with a slip or two of the finger.
+pub(crate) fn slip(typed: &str, word: &str) -> bool {
+    typed != word && strsim::osa_distance(typed, word) <= 2
+}
 
 /// The word among `known` that looks most like `typed`, if any looks like it at all.
 pub(crate) fn nearest<'k>(typed: &str, known: impl IntoIterator<Item = &'k str>) -> Option<String> {

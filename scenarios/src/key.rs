@@ -1,5 +1,10 @@
 //! A key of a file: name, unit, range and meaning, declared once, at the place where it is read.
 
+use crate::asked::plain;
+
+/// Metres in a foot.
+pub(crate) const FOOT_M: f64 = 0.3048;
+
 /// A key. `low` and `high` bound numbers (and the coordinates of places); `unit` is empty for plain ones.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Key {
@@ -45,7 +50,21 @@ impl Key {
     /// The range in words.
     pub fn allowed(&self) -> String {
         let unit = if self.unit.is_empty() { String::new() } else { format!(" {}", self.unit) };
-        format!("{} to {}{unit}", self.low, self.high)
+        format!("{} to {}{unit}", plain(self.low), plain(self.high))
+    }
+
+    /// The range in words, in feet where `feet` is true.
+    pub fn allowed_in(&self, feet: bool) -> String {
+        if !feet {
+            return self.allowed();
+        }
+        let whole = |metres: f64| plain((metres / FOOT_M * 100.0).round() / 100.0);
+        format!("{} to {} ft", whole(self.low), whole(self.high))
+    }
+
+    /// True for a number that the key's range holds.
+    pub fn holds(&self, number: f64) -> bool {
+        number >= self.low && number <= self.high
     }
 
     /// The name that gives the same length in feet, where there is one.

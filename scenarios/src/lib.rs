@@ -5,21 +5,31 @@
 //! Everything that a possession depends on (rule sets, levels of play, zones, routes, options) is a TOML
 //! file under `data/`, each value with its unit, plausible range and source.
 
+mod answers;
+mod asked;
 mod bundled;
 mod catalog;
+mod explore;
 mod fault;
+mod hint;
 mod key;
+mod kind;
 mod load;
 mod overrides;
 mod read;
+mod reference;
 mod schema;
 mod source;
+mod syntax;
 mod tree;
 
 #[cfg(test)]
 mod tests;
 
-pub use catalog::{Entry, catalog};
+pub use answers::Answer;
+pub use catalog::{Entry, bundled_text, catalog};
 pub use fault::{Fault, Faults, Problem};
-pub use load::{Experiment, Scenario, Variant, bundled_question, check, experiment, scenario};
+pub use kind::FILE_KINDS;
+pub use load::{Experiment, Scenario, Variant, answers, bundled_question, check, experiment, scenario};
+pub use reference::{KeyEntry, json_schema, key_reference, key_reference_markdown};
 pub use source::Source;

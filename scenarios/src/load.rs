@@ -6,11 +6,15 @@ use std::sync::Arc;
 
 use engine::setup::Setup;
 
+use crate::answers::{self, Answer};
 use crate::bundled;
+use crate::catalog;
 use crate::fault::{Fault, Faults, Problem, nearest, one_of};
+use crate::kind::{self, recognise};
+use crate::schema::alone;
 use crate::schema::experiment::{POSSESSIONS_DEFAULT, Plan, RANK_BY_DEFAULT, is_experiment};
 use crate::schema::{experiment as plan, scenario as matchup};
-use crate::source::{Desk, Source};
+use crate::source::{Desk, Named, Source, stem};
 use crate::tree::{Node, Origin};
 
 /// One matchup, checked.
@@ -47,7 +51,7 @@ pub struct Experiment {
 /// One variant of an experiment.
 #[derive(Clone, Debug)]
 pub struct Variant {
-    /// Its name; factors are added as `name, sink_back_m=0.6`.
+    /// Its name; factors are added as `name / sink_back_m=0.6`.
     pub name: String,
     /// What the engine plays.
     pub setup: Arc<Setup>,
@@ -61,7 +65,7 @@ impl Experiment {
     pub fn rank_by_fault(&self, allowed: &[&str]) -> Faults {
         let problem = Problem::NotAllowed {
             found: format!("\"{}\"", self.rank_by),
-            allowed: one_of(allowed.iter().copied()),
+            allowed: some_of(&self.rank_by, allowed),
             nearest: nearest(&self.rank_by, allowed.iter().copied()),
         };
         let place = self.rank_by_at.and_then(|at| self.inputs.get(at.source).map(|source| (at, source)));
@@ -80,14 +84,26 @@ impl Experiment {
     }
 }
 
+/// The names that are allowed; of many, those that look most like the typed one.
+fn some_of(typed: &str, allowed: &[&str]) -> String {
+    const SHOWN: usize = 6;
+    if allowed.len() <= SHOWN {
+        return one_of(allowed.iter().copied());
+    }
+    let mut alike: Vec<&str> = allowed.to_vec();
+    alike.sort_by(|a, b| strsim::jaro_winkler(typed, b).total_cmp(&strsim::jaro_winkler(typed, a)));
+    format!("a column of comparison.csv, such as {}", one_of(alike[..SHOWN].iter().copied()))
+}
+
 /// Loads a scenario file, or a bundled scenario by its name.
 ///
 /// # Errors
 /// Every fault of the file and of the files that it names.
 pub fn scenario(file: &Path) -> Result<Scenario, Faults> {
     let desk = Desk::default();
-    let found = open(&desk, file, "scenarios").and_then(|root| matchup::read(&desk, &root));
-    let ((name, setup), inputs) = desk.close(found)?;
+    let root = open(&desk, file, &["scenarios"]);
+    let found = root.as_ref().and_then(|root| matchup::read(&desk, root));
+    let ((name, setup), inputs) = desk.close(found).map_err(|faults| of_its_kind(faults, root, file))?;
     Ok(Scenario { name, setup: Arc::new(setup), inputs })
 }
 
@@ -98,10 +114,9 @@ pub fn scenario(file: &Path) -> Result<Scenario, Faults> {
 /// Every fault of the file and of the files that it names.
 pub fn experiment(file: &Path) -> Result<Experiment, Faults> {
     let desk = Desk::default();
-    let root = open(&desk, file, "experiments");
-    let stem =
-        file.file_stem().map_or_else(|| "experiment".into(), |stem| stem.to_string_lossy().into_owned());
-    finish(desk, root, stem)
+    let root = open(&desk, file, &["experiments", "scenarios"]);
+    let key = file.file_stem().map_or_else(|| "experiment".into(), |_| stem(file));
+    finish(desk, root.clone(), key).map_err(|faults| of_its_kind(faults, root, file))
 }
 
 /// Loads the question that `compare` answers when no file is named.
@@ -114,27 +129,87 @@ pub fn bundled_question() -> Result<Experiment, Faults> {
     finish(desk, root, bundled::QUESTION.to_owned())
 }
 
-/// Checks a file as what it is: `"scenario"` or `"experiment"`.
+/// The named variants of an experiment (the bundled question without a file) under each post help rule that
+/// their zone knows, variant by variant in the order of the names.
+///
+/// # Errors
+/// Every fault of the file and of the files that it names.
+pub fn answers(file: Option<&Path>, names: &[&str]) -> Result<Vec<Answer>, Faults> {
+    let desk = Desk::default();
+    let root = match file {
+        Some(file) => open(&desk, file, &["experiments", "scenarios"]),
+        None => desk.open_bundled("experiments", bundled::QUESTION),
+    };
+    let found = root.and_then(|root| planned(&desk, &root)).map(|plan| {
+        let of = |name: &&str| {
+            let place = plan.variants.iter().position(|variant| variant.name == **name)?;
+            Some(answers::of(&desk, &plan.variants[place], &plan.trees[place]))
+        };
+        names.iter().filter_map(of).flatten().collect()
+    });
+    desk.close(found).map(|(answers, _)| answers)
+}
+
+/// Checks a file of any kind, or a bundled one by its name, and says which kind it is: one of [`crate::FILE_KINDS`],
+/// or `route or option` where it would do as either. A file other than a scenario or an experiment is read on
+/// plausible ground: the US high-school floor and boys' level; a route may name the columns of any zone.
 ///
 /// # Errors
 /// Every fault of the file and of the files that it names.
 pub fn check(file: &Path) -> Result<&'static str, Faults> {
     let desk = Desk::default();
-    let root = open(&desk, file, "scenarios");
-    let kind = if root.as_deref().is_some_and(is_experiment) { "experiment" } else { "scenario" };
-    finish(desk, root, String::new()).map(|_| kind)
+    let folders: Vec<&str> = catalog::KINDS.iter().rev().map(|(_, folder)| *folder).collect();
+    let Some(root) = open(&desk, file, &folders) else {
+        return desk.close(None::<()>).map(|_| "");
+    };
+    let name = desk.name_of(&root);
+    let Some(kind) = recognise(&root, Path::new(name.trim_start_matches("bundled:"))) else {
+        return Err(Faults { all: vec![unknown_kind(&name)] });
+    };
+    let named = Named { name: stem(file), root };
+    let read_as = if kind == kind::EITHER { "route" } else { kind };
+    let found = alone::read(&desk, read_as, &named);
+    desk.close(found).map(|_| kind)
+}
+
+/// The fault of a file that has no key of any kind.
+fn unknown_kind(name: &str) -> Fault {
+    let problem = Problem::Unreadable {
+        found: "no key by which a kind of file is known".into(),
+        allowed: kind::allowed(),
+        nearest: None,
+    };
+    let mut fault = Fault::of_file(name.to_owned(), problem);
+    fault.help = Some("`zoneprobe keys` lists the keys of each kind.".into());
+    fault
+}
+
+/// The faults of a file that was read as a scenario or an experiment: one only, if it is of another kind.
+fn of_its_kind(faults: Faults, root: Option<Rc<Node>>, file: &Path) -> Faults {
+    let Some(kind) = root.and_then(|root| recognise(&root, file)) else { return faults };
+    if kind == "scenario" || kind == "experiment" {
+        return faults;
+    }
+    let problem = Problem::Unreadable {
+        found: kind::article(kind),
+        allowed: "a scenario or an experiment".into(),
+        nearest: None,
+    };
+    let mut fault = Fault::of_file(file.display().to_string(), problem);
+    fault.help =
+        Some("Name it in a scenario, as README.md shows; `zoneprobe check` judges it by itself.".into());
+    Faults { all: vec![fault] }
 }
 
 fn finish(desk: Desk, root: Option<Rc<Node>>, key: String) -> Result<Experiment, Faults> {
-    let found =
-        root.and_then(
-            |root| {
-                if is_experiment(&root) { plan::read(&desk, &root) } else { as_given(&desk, &root) }
-            },
-        );
+    let found = root.and_then(|root| planned(&desk, &root));
     let (plan, inputs) = desk.close(found)?;
-    let Plan { question, possessions, rank_by, rank_by_at, baseline, variants } = plan;
+    let Plan { question, possessions, rank_by, rank_by_at, baseline, variants, .. } = plan;
     Ok(Experiment { key, question, possessions, rank_by, baseline, variants, inputs, rank_by_at })
+}
+
+fn planned(desk: &Desk, root: &Node) -> Option<Plan> {
+    if is_experiment(root) { plan::read(desk, root) } else { as_given(desk, root) }
 }
 
 /// A scenario as an experiment.
@@ -148,18 +223,16 @@ fn as_given(desk: &Desk, root: &Node) -> Option<Plan> {
         rank_by_at: None,
         baseline: name.clone(),
         variants: vec![Variant { name, setup: Arc::new(setup), settings: Vec::new() }],
+        trees: vec![root.clone()],
     })
 }
 
-/// A file as typed; a name without ending that no file has may be a bundled one's.
-fn open(desk: &Desk, file: &Path, folder: &str) -> Option<Rc<Node>> {
+/// A file as typed; a name without ending that no file has may be a bundled one's, of these folders.
+fn open(desk: &Desk, file: &Path, folders: &[&str]) -> Option<Rc<Node>> {
     if file.extension().is_none() && !file.exists() {
         let name = file.to_string_lossy();
-        let others = ["scenarios", "experiments"].iter().filter(|other| **other != folder).copied();
-        for folder in std::iter::once(folder).chain(others) {
-            if bundled::find(folder, &name).is_some() {
-                return desk.open_bundled(folder, &name);
-            }
+        if let Some(folder) = folders.iter().find(|folder| bundled::find(folder, &name).is_some()) {
+            return desk.open_bundled(folder, &name);
         }
     }
     desk.open_file(file)

@@ -1,5 +1,8 @@
 //! Overrides by dotted path: a value of one file put in the place of another's.
 
+use std::sync::OnceLock;
+
+use crate::explore;
 use crate::fault::Problem;
 use crate::source::Desk;
 use crate::tree::{Data, Entry, Node, Origin};
@@ -41,13 +44,26 @@ impl Override {
             self.refuse(desk, "a dotted path such as zone.sink_back_m".into());
             return;
         }
+        if self.path == "units" {
+            self.refuse(
+                desk,
+                "a path other than units: each file says for itself what its places are in".into(),
+            );
+            return;
+        }
         let mut at = root;
         for (nth, step) in steps.iter().enumerate() {
             let last = nth + 1 == steps.len();
+            let kind = at.kind();
             let Data::Table(entries) = &mut at.data else {
-                self.refuse(desk, format!("a path within tables ({} is none)", steps[..nth].join(".")));
+                let short = steps[..nth].join(".");
+                self.refuse(desk, format!("a path through tables; `{short}` is {kind}"));
                 return;
             };
+            if last {
+                // A length in feet takes the place of the same length in metres, and the other way round.
+                entries.retain(|entry| !twins(&entry.key, step));
+            }
             let here = entries.iter().position(|entry| entry.key == *step).unwrap_or_else(|| {
                 let node = Node { origin: self.path_origin, data: Data::Table(Vec::new()) };
                 let key_origin = self.path_origin;
@@ -63,8 +79,44 @@ impl Override {
         }
     }
 
+    /// Names the whole path in faults about keys that nobody knows, and the path that looks most like it.
+    pub fn name_whole_paths(&self, desk: &Desk) {
+        desk.amend(self.path_origin, |fault| {
+            let Problem::UnknownKey { nearest, .. } = &mut fault.problem else { return };
+            let Some(rest) = self.path.strip_prefix(&fault.key) else { return };
+            let known = scenario_paths();
+            let last = self.path.rsplit('.').next().unwrap_or_default();
+            let same_end = || known.iter().find(|path| path.rsplit('.').next() == Some(last));
+            let table = fault.key.rsplit_once('.').map_or("", |(table, _)| table);
+            let mended = nearest.as_ref().map(|name| {
+                let dot = if table.is_empty() { "" } else { "." };
+                format!("{table}{dot}{name}{rest}")
+            });
+            let mended = mended.filter(|path| known.contains(path));
+            let alike = || crate::fault::nearest(&self.path, known.iter().map(String::as_str));
+            *nearest = mended.or_else(|| same_end().cloned()).or_else(alike);
+            fault.key.clone_from(&self.path);
+        });
+    }
+
     fn refuse(&self, desk: &Desk, allowed: String) {
         let found = format!("`{}`", self.path);
         desk.fault(self.path_origin, "", Problem::NotAllowed { found, allowed, nearest: None }, None);
     }
+}
+
+/// True for the two names of one length, in metres and in feet.
+fn twins(a: &str, b: &str) -> bool {
+    let stem = |name: &str, unit: &str| name.strip_suffix(unit).map(str::to_owned);
+    let same = |a: Option<String>, b: Option<String>| a.is_some() && a == b;
+    same(stem(a, "_m"), stem(b, "_ft")) || same(stem(a, "_ft"), stem(b, "_m"))
+}
+
+/// Every path that a scenario may have, made-up names left out.
+fn scenario_paths() -> &'static [String] {
+    static PATHS: OnceLock<Vec<String>> = OnceLock::new();
+    PATHS.get_or_init(|| {
+        let keys = explore::keys("scenario");
+        keys.iter().map(|found| found.path.join(".")).filter(|path| !path.contains('*')).collect()
+    })
 }

@@ -1,12 +1,15 @@
 //! Texts: the user's files and the bundled ones, each read and parsed once in a loading.
 
 use std::cell::RefCell;
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 use std::sync::Arc;
 
+use crate::asked::Note;
 use crate::bundled;
 use crate::fault::{Fault, Faults, Problem, nearest, one_of};
+use crate::syntax;
 use crate::tree::{self, Data, Node, Origin};
 
 /// A text that was read, for digests and messages.
@@ -23,6 +26,8 @@ struct Loaded {
     source: Arc<Source>,
     folder: Option<PathBuf>,
     root: Option<Rc<Node>>,
+    /// Its places are in feet.
+    feet: bool,
 }
 
 /// Everything one loading has read, and every fault it has found.
@@ -30,6 +35,8 @@ struct Loaded {
 pub(crate) struct Desk {
     loaded: RefCell<Vec<Loaded>>,
     faults: RefCell<Vec<Fault>>,
+    /// What was asked of one source, where the loading takes notes.
+    notes: Option<(usize, RefCell<Vec<Note>>)>,
 }
 
 /// A bundled or user's file that was asked for by name, parsed.
@@ -41,23 +48,83 @@ pub(crate) struct Named {
     pub root: Rc<Node>,
 }
 
+/// What an unreadable file should have been.
+const WANTED: &str = "a TOML file";
+
+/// A file's name without folder and ending.
+pub(crate) fn stem(path: &Path) -> String {
+    path.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().into_owned())
+}
+
 impl Desk {
+    /// A desk that notes what is asked of its first source.
+    pub fn taking_notes() -> Desk {
+        Desk { notes: Some((0, RefCell::default())), ..Desk::default() }
+    }
+
+    /// Takes a note, if this desk does and if the question is for the source that it is about.
+    pub fn note_asked(&self, source: usize, note: impl FnOnce() -> Note) {
+        if let Some((about, notes)) = &self.notes
+            && *about == source
+        {
+            notes.borrow_mut().push(note());
+        }
+    }
+
+    /// The notes that were taken.
+    pub fn into_notes(self) -> Vec<Note> {
+        self.notes.map_or_else(Vec::new, |(_, notes)| notes.into_inner())
+    }
+
+    /// Loads a tree that stands in no file, as the next source; gives the source's number.
+    pub fn place(&self, name: &str) -> usize {
+        let source = Arc::new(Source { name: name.to_owned(), text: String::new() });
+        let mut loaded = self.loaded.borrow_mut();
+        loaded.push(Loaded { source, folder: None, root: None, feet: false });
+        loaded.len() - 1
+    }
+
     /// Reads and parses a user's file; faults are noted.
     pub fn open_file(&self, path: &Path) -> Option<Rc<Node>> {
         let name = path.display().to_string();
         if let Some(known) = self.known(&name) {
             return known;
         }
-        match std::fs::read_to_string(path) {
-            Ok(text) => {
+        let (found, allowed) = match std::fs::read(path).map(String::from_utf8) {
+            Ok(Ok(text)) if text.trim().is_empty() => ("an empty file".into(), WANTED),
+            Ok(Ok(text)) => {
                 let folder = path.parent().map(Path::to_path_buf).unwrap_or_default();
-                self.parse(Source { name, text }, Some(folder))
+                return self.parse(Source { name, text }, Some(folder));
             }
-            Err(reason) => {
-                self.note(Fault::of_file(name, Problem::Unreadable(reason.to_string())));
-                None
+            Ok(Err(error)) => {
+                let at = error.utf8_error().valid_up_to();
+                (format!("no text (byte {} is not UTF-8)", at + 1), WANTED)
             }
-        }
+            Err(_) if path.is_dir() => ("a folder".into(), WANTED),
+            Err(error) if error.kind() == ErrorKind::NotFound => {
+                ("no such file".into(), "the path of a file, or a bundled name (see `zoneprobe catalog`)")
+            }
+            Err(error) => (format!("a file that cannot be read ({})", error.kind()), WANTED),
+        };
+        let nearest = if path.is_dir() { None } else { nearest(&stem(path), bundled::all_names()) };
+        let nearest = nearest.filter(|_| !path.exists());
+        self.note(Fault::of_file(name, Problem::Unreadable { found, allowed: allowed.into(), nearest }));
+        None
+    }
+
+    /// The name of the file whose root this is.
+    pub fn name_of(&self, root: &Node) -> String {
+        self.loaded.borrow().get(root.origin.source).map_or_else(String::new, |l| l.source.name.clone())
+    }
+
+    /// A bundled file by its name.
+    pub fn bundled(&self, folder: &str, name: &str) -> Option<Named> {
+        self.open_bundled(folder, name).map(|root| Named { name: name.to_owned(), root })
+    }
+
+    /// True where a place stands in a file whose places are in feet.
+    pub fn in_feet(&self, origin: Origin) -> bool {
+        self.loaded.borrow().get(origin.source).is_some_and(|loaded| loaded.feet)
     }
 
     /// Parses a bundled file, such as `zones/1-2-2`.
@@ -70,22 +137,22 @@ impl Desk {
         self.parse(Source { name: shown, text: text.to_owned() }, None)
     }
 
-    /// The file that a text names: a bundled one of `folder`, or a path (ending in `.toml`) relative to the
+    /// The file that a text names: a bundled one of the folder `kind`, or a path (ending in `.toml`) relative to the
     /// file in which the text stands.
-    pub fn open_named(&self, folder: &str, name: &Node, path: &str) -> Option<Named> {
+    pub fn open_named(&self, kind: &str, name: &Node, path: &str) -> Option<Named> {
         let Data::Text(text) = &name.data else {
-            self.refuse(name, path, &format!("the name of one of the bundled {folder}, or a path"), None);
+            let known = one_of(bundled::names(kind));
+            self.refuse(name, path, &format!("{known}, or a path ending in .toml, in quotes"), None);
             return None;
         };
-        let stem = Path::new(text).file_stem().map_or_else(String::new, |s| s.to_string_lossy().into_owned());
         if !text.ends_with(".toml") {
-            let known = bundled::names(folder);
+            let known = bundled::names(kind);
             if !known.iter().any(|k| k == text) {
                 let words = format!("{}, or a path ending in .toml", one_of(known.iter().copied()));
                 self.refuse(name, path, &words, nearest(text, known.iter().copied()));
                 return None;
             }
-            return self.open_bundled(folder, text).map(|root| Named { name: text.clone(), root });
+            return self.open_bundled(kind, text).map(|root| Named { name: text.clone(), root });
         }
         let folder = self.loaded.borrow().get(name.origin.source).and_then(|l| l.folder.clone());
         let Some(folder) = folder else {
@@ -94,13 +161,19 @@ impl Desk {
         };
         let file = folder.join(text);
         if !file.is_file() {
-            let shown = format!("{} (no such file: {})", self.written(name), file.display());
-            let problem =
-                Problem::NotAllowed { found: shown, allowed: "the path of a file".into(), nearest: None };
+            let bundled = bundled::names(kind);
+            let problem = Problem::NotAllowed {
+                found: format!("{} (no such file: {})", self.written(name), file.display()),
+                allowed: format!(
+                    "the path of a file, from this one's folder, or {}",
+                    one_of(bundled.clone())
+                ),
+                nearest: nearest(&stem(Path::new(text)), bundled),
+            };
             self.fault(name.origin, path, problem, None);
             return None;
         }
-        self.open_file(&file).map(|root| Named { name: stem, root })
+        self.open_file(&file).map(|root| Named { name: stem(&file), root })
     }
 
     /// The root of a source that was loaded before; the inner option tells whether it could be parsed.
@@ -115,18 +188,18 @@ impl Desk {
             Ok(document) => Some(Rc::new(tree::from_table(document.as_table(), index, 0..0))),
             Err(error) => {
                 let span = error.span().unwrap_or(0..0);
-                let reason = error.message().trim().replace('\n', ", ");
+                let (reason, help) = syntax::told(error.message(), &source.text, span.clone());
                 let place = (span.start, span.end);
-                self.note(Fault::at(
-                    (&source.name, &source.text),
-                    place,
-                    String::new(),
-                    Problem::Syntax(reason),
-                ));
+                let problem = Problem::Syntax(reason);
+                let mut fault = Fault::at((&source.name, &source.text), place, String::new(), problem);
+                fault.help = Some(help);
+                self.note(fault);
                 None
             }
         };
-        self.loaded.borrow_mut().push(Loaded { source, folder, root: root.clone() });
+        let units = root.as_ref().and_then(|root| root.get("units")).map(|entry| &entry.node.data);
+        let feet = matches!(units, Some(Data::Text(word)) if word == "ft");
+        self.loaded.borrow_mut().push(Loaded { source, folder, root: root.clone(), feet });
         root
     }
 
@@ -151,7 +224,7 @@ impl Desk {
     }
 
     /// Notes a fault at a place of a loaded file.
-    pub fn fault(&self, origin: Origin, path: &str, problem: Problem, help: Option<&'static str>) {
+    pub fn fault(&self, origin: Origin, path: &str, problem: Problem, help: Option<String>) {
         let source = self.loaded.borrow().get(origin.source).map(|l| Arc::clone(&l.source));
         let mut fault = match source {
             Some(source) => {
@@ -171,10 +244,32 @@ impl Desk {
         }
     }
 
+    /// Changes the faults that point at a place.
+    pub fn amend(&self, origin: Origin, mut change: impl FnMut(&mut Fault)) {
+        let source = self.loaded.borrow().get(origin.source).map(|l| Arc::clone(&l.source));
+        let Some(source) = source else { return };
+        let mut faults = self.faults.borrow_mut();
+        for fault in faults.iter_mut().filter(|f| f.stands_at(&source.name, origin.start, origin.end)) {
+            change(fault);
+        }
+        let mut kept: Vec<Fault> = Vec::new();
+        for fault in faults.drain(..) {
+            if !kept.iter().any(|known| known.same(&fault)) {
+                kept.push(fault);
+            }
+        }
+        *faults = kept;
+    }
+
     /// Closes the loading: what was read, or what was wrong with it, file by file in reading order.
     pub fn close<T>(self, value: Option<T>) -> Result<(T, Vec<Source>), Faults> {
         let loaded = self.loaded.into_inner();
         let mut all = self.faults.into_inner();
+        // A table that is refused as a whole because its one key is misspelt needs no second fault.
+        let explained = |fault: &Fault| all.iter().any(|inner| fault.is_explained_by(inner));
+        let kept: Vec<bool> = all.iter().map(|fault| !explained(fault)).collect();
+        let mut kept = kept.into_iter();
+        all.retain(|_| kept.next().unwrap_or(true));
         let order = |fault: &Fault| {
             let file = loaded.iter().position(|l| l.source.name == fault.file).unwrap_or(usize::MAX);
             (file, fault.line, fault.column)

@@ -48,9 +48,35 @@ impl Node {
         if let Data::Table(entries) = &self.data { entries } else { &[] }
     }
 
+    /// The members of a list; none for anything else.
+    pub fn members(&self) -> &[Node] {
+        if let Data::List(list) = &self.data { list } else { &[] }
+    }
+
+    /// The number, whole or not; none for anything else.
+    pub fn number(&self) -> Option<f64> {
+        match self.data {
+            Data::Whole(whole) => Some(whole as f64),
+            Data::Number(number) => Some(number),
+            _ => None,
+        }
+    }
+
     /// The value of a key of this table.
     pub fn get(&self, key: &str) -> Option<&Entry> {
         self.entries().iter().find(|entry| entry.key == key)
+    }
+
+    /// What stands at a dotted path, in which members of lists are numbered from 1.
+    pub fn at(&self, path: &str) -> Option<&Node> {
+        let mut at = self;
+        for step in path.split('.').filter(|step| !step.is_empty()) {
+            at = match &at.data {
+                Data::List(members) => members.get(step.parse::<usize>().ok()?.checked_sub(1)?)?,
+                _ => &at.get(step)?.node,
+            };
+        }
+        Some(at)
     }
 
     /// The word for its type.

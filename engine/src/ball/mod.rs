@@ -10,6 +10,8 @@ mod loose;
 mod pass;
 mod shot;
 
+pub use shot::flight_s as shot_flight_s;
+
 use crate::components::*;
 use crate::given::Given;
 use crate::lanes::BALL;

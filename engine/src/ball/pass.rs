@@ -32,14 +32,14 @@ pub fn release(c: &mut Court<'_>, by: usize, to: usize, kind: PassKind, at_s: f3
         start,
         end,
         start_s: at_s,
-        span_s: length / skill.speed_m_s,
+        span_s: skill.flight_s(length),
         class,
     };
     c.ball.state = BallState::Pass(flight);
     c.ball.handling = Handling::Hold;
     c.plans.attack[by].passed_s = at_s;
     c.board.post(at_s, News::Release { to: to as u8, at: aim, look_off });
-    c.say(at_s, start, Signal::Pass { from: by as u8, to: to as u8, kind, metres: length, class });
+    c.say(at_s, start, Signal::Pass { from: by as u8, to: to as u8, kind, metres: length, class, look_off });
     // What is left of this step is flown already.
     step(c, flight);
 }

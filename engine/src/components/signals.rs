@@ -42,7 +42,7 @@ impl Menu {
 pub enum Signal {
     Start { holder: u8 },
     Decision { by: u8, chosen: u8 },
-    Pass { from: u8, to: u8, kind: PassKind, metres: f32, class: PassClass },
+    Pass { from: u8, to: u8, kind: PassKind, metres: f32, class: PassClass, look_off: bool },
     Catch { by: u8, late_s: f32, class: Option<PassClass> },
     Tip { by: u8 },
     Pickup { by: u8 },

@@ -1,6 +1,7 @@
 //! What the measures have counted.
 
 use crate::lanes::NOBODY;
+use crate::measure::Marks;
 use crate::measures::Measure;
 use bevy_ecs::prelude::Component;
 
@@ -55,6 +56,8 @@ pub struct Tally {
     pub last_made: bool,
     /// A defender picked the ball up loose.
     pub live_loss: bool,
+    /// What will count by place.
+    pub marks: Marks,
 }
 
 /// A tally before the first step.
@@ -84,5 +87,6 @@ pub fn empty_tally() -> Tally {
         last_shot_m: 0.0,
         last_made: false,
         live_loss: false,
+        marks: Marks::NONE,
     }
 }

@@ -2,10 +2,12 @@
 
 mod finish;
 mod looks;
+mod marks;
 mod signals;
 mod stress;
 mod touch;
 
+pub use marks::Marks;
 pub use touch::{HIGH_POST, LOW_POST, touch_class};
 
 use crate::components::*;
@@ -13,7 +15,8 @@ use crate::film::{Look, Stress};
 use crate::given::Given;
 use crate::lanes::{PLAYERS, Row};
 use crate::measures::Measure;
-use bevy_ecs::prelude::{Query, Res};
+use crate::places::Places;
+use bevy_ecs::prelude::{Query, Res, ResMut};
 
 /// Distance from which a look is open, m (4 ft).
 pub const OPEN_M: f32 = 1.22;
@@ -64,6 +67,7 @@ pub(crate) fn shown(seen: &Seen<'_>) -> (Option<Look>, Option<Stress>) {
 /// Counts the step.
 pub fn measure(
     given: Res<Given>,
+    mut places: ResMut<Places>,
     mut slots: Query<(&mut Clocks, &Bodies, &Traits, &Ball, &Side, &Plans, &Signals, &mut Tally)>,
 ) {
     for (mut clocks, bodies, traits, ball, side, plans, signals, mut tally) in &mut slots {
@@ -80,15 +84,18 @@ pub fn measure(
         }
         for (_, at, signal) in signals.all() {
             signals::count(&seen, plans, *at, *signal, &mut tally);
+            marks::signal(&seen, *at, *signal, &mut tally, &mut places);
         }
         if let Status::Done(outcome) = clocks.status {
             finish::close(&seen, outcome, &mut tally);
+            marks::close(&tally, outcome, &mut places);
             clocks.counted = true;
             continue;
         }
         touch::count(&seen, &mut tally);
         looks::count(&seen, &mut tally);
-        stress::count(&seen, &mut tally);
+        let stress = stress::count(&seen, &mut tally);
+        marks::step(&seen, plans, stress, &mut tally, &mut places);
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::Seen;
 use crate::components::{BallState, Tally};
-use crate::film::{Player, Stress};
+use crate::film::{self, Player};
 use crate::lanes::{ATTACK, DEFENCE};
 use crate::math::{Vec2, max, min};
 use crate::measures::Measure as M;
@@ -68,12 +68,24 @@ impl Floor {
     }
 }
 
-/// Counts the step.
-pub fn count(seen: &Seen<'_>, tally: &mut Tally) {
-    let Some(floor) = Floor::of(seen) else { return };
-    tally.line_gap_sum += f64::from(line_gap(seen, &floor));
+/// What the zone's stress was in a step.
+#[derive(Clone, Copy, Debug)]
+pub struct Stress {
+    /// Back-line lateness, s.
+    pub late_s: f32,
+    /// Lane of the attacker whom the back line would reach that late.
+    pub whom: usize,
+    /// Line gap, m.
+    pub gap_m: f32,
+}
+
+/// Counts the step; `None` where the ball is nobody's.
+pub fn count(seen: &Seen<'_>, tally: &mut Tally) -> Option<Stress> {
+    let floor = Floor::of(seen)?;
+    let gap = line_gap(seen, &floor);
+    tally.line_gap_sum += f64::from(gap);
     tally.seam_sum += f64::from(widest_seam(seen, &floor));
-    let (latest, _) = lateness(seen, &floor);
+    let (latest, whom) = lateness(seen, &floor);
     tally.lateness_sum += f64::from(latest);
     tally.lateness_peak = max(tally.lateness_peak, latest);
     tally.stress_steps += 1;
@@ -83,15 +95,16 @@ pub fn count(seen: &Seen<'_>, tally: &mut Tally) {
     two_on_one(seen, &floor, tally);
     help(seen, &floor, tally);
     hand_offs(seen, &floor, tally);
+    Some(Stress { late_s: latest, whom, gap_m: gap })
 }
 
-/// The stress of the step.
-pub fn of(seen: &Seen<'_>) -> Option<Stress> {
+/// The stress of the step, for a film.
+pub fn of(seen: &Seen<'_>) -> Option<film::Stress> {
     let floor = Floor::of(seen)?;
-    let (late_s, lane) = lateness(seen, &floor);
-    Some(Stress {
+    let (late_s, whom) = lateness(seen, &floor);
+    Some(film::Stress {
         late_s,
-        late_for: lane.map(|lane| lane as Player),
+        late_for: (late_s > 0.0).then_some(whom as Player),
         line_gap_m: line_gap(seen, &floor),
         widest_seam_m: widest_seam(seen, &floor),
     })
@@ -111,9 +124,9 @@ fn back_lines(at: Vec2) -> bool {
     at.y < 2.9
 }
 
-/// The largest lateness over the attackers without the ball whom the back line should guard, s, and for whom.
-fn lateness(seen: &Seen<'_>, floor: &Floor) -> (f32, Option<usize>) {
-    let mut worst = (0.0, None);
+/// The largest lateness over the attackers without the ball whom the back line should guard, s, and his lane.
+fn lateness(seen: &Seen<'_>, floor: &Floor) -> (f32, usize) {
+    let (mut worst, mut whom) = (0.0, 0);
     for lane in ATTACK {
         let at = seen.bodies.at(lane);
         if lane == floor.holder || !back_lines(at) {
@@ -134,15 +147,15 @@ fn lateness(seen: &Seen<'_>, floor: &Floor) -> (f32, Option<usize>) {
                 nearest = (d2, *d);
             }
         }
-        if nearest.0.is_finite() && late(nearest.1) <= worst.0 {
+        if nearest.0.is_finite() && late(nearest.1) <= worst {
             continue;
         }
         let soonest = floor.back().iter().fold(f32::INFINITY, |least, d| min(least, late(*d)));
-        if soonest > worst.0 {
-            worst = (soonest, Some(lane));
+        if soonest > worst {
+            (worst, whom) = (soonest, lane);
         }
     }
-    worst
+    (worst, whom)
 }
 
 /// The widest gap between neighbours of the front line and of the back line, m.

@@ -221,3 +221,10 @@ pub struct PassSkill {
     /// Height at the catch, m.
     pub catch_height_m: f32,
 }
+
+impl PassSkill {
+    /// Flight time of a pass of this length, s: straight, at one speed.
+    pub fn flight_s(&self, length_m: f32) -> f32 {
+        length_m / self.speed_m_s
+    }
+}

@@ -1,30 +1,134 @@
-//! `check`: judges scenario and experiment files, all of them, and changes nothing.
+//! `check`: judges files of any kind, all of them, and changes nothing.
 
-use std::path::PathBuf;
+use std::path::Path;
 
-use scenarios::Faults;
+use scenarios::{Fault, Faults, Problem};
+use serde::Serialize;
 
+use crate::cli::{CheckOptions, Verdict};
 use crate::columns::{Column, keys};
 use crate::console::Console;
 use crate::error::Error;
 
 /// Says of each file what it is; all faults of all files come back together.
-pub fn check(files: &[PathBuf], quiet: bool, console: &mut Console) -> Result<(), Error> {
-    let mut faults = Faults { all: Vec::new() };
-    for file in files {
-        let judged = scenarios::check(file).and_then(|kind| {
-            // The loader does not know the columns, so the ranking column is judged here.
-            let experiment = scenarios::experiment(file)?;
-            match Column::named(&experiment.rank_by) {
-                Some(_) => Ok(kind),
-                None => Err(experiment.rank_by_fault(&keys())),
-            }
-        });
-        match judged {
-            Ok(kind) if !quiet => console.print(&format!("{}: {kind}, nothing wrong\n", file.display()))?,
-            Ok(_) => {}
-            Err(more) => faults.all.extend(more.all),
+pub fn check(options: &CheckOptions, console: &mut Console) -> Result<(), Error> {
+    let judged: Vec<Judged> = options
+        .files
+        .iter()
+        .map(|file| Judged { file: file.display().to_string(), found: judge(file) })
+        .collect();
+    let text = match options.format {
+        Verdict::Table if options.quiet => String::new(),
+        Verdict::Table => judged.iter().filter_map(Judged::line).collect(),
+        Verdict::Json => json(&judged),
+    };
+    let printed = console.print(&text);
+    let bad = judged.iter().filter(|judged| judged.found.is_err()).count();
+    let all: Vec<Fault> =
+        judged.into_iter().filter_map(|judged| judged.found.err()).flat_map(|faults| faults.all).collect();
+    match (bad, options.format) {
+        (0, _) => Ok(printed?),
+        (_, Verdict::Json) => {
+            printed?;
+            let files = if options.files.len() == 1 { "file" } else { "files" };
+            Err(Error::Option(format!("{bad} of {} {files} cannot be used", options.files.len())))
+        }
+        // A reader who has gone away does not make the files any better.
+        (_, Verdict::Table) => Err(Error::Faults(Faults { all })),
+    }
+}
+
+/// The kind of a file, or what is wrong with it.
+fn judge(file: &Path) -> Result<&'static str, Faults> {
+    let kind = scenarios::check(file)?;
+    if kind == "experiment" {
+        // The loader does not know the columns, so the ranking column is judged here.
+        let experiment = scenarios::experiment(file)?;
+        if Column::named(&experiment.rank_by).is_none() {
+            return Err(experiment.rank_by_fault(&keys()));
         }
     }
-    if faults.all.is_empty() { Ok(()) } else { Err(Error::Faults(faults)) }
+    Ok(kind)
+}
+
+/// One file and what was found.
+struct Judged {
+    file: String,
+    found: Result<&'static str, Faults>,
+}
+
+impl Judged {
+    fn line(&self) -> Option<String> {
+        self.found.as_ref().ok().map(|kind| format!("{}: {kind}, nothing wrong\n", self.file))
+    }
+}
+
+#[derive(Serialize)]
+struct Page<'a> {
+    ok: bool,
+    files: Vec<File<'a>>,
+}
+
+#[derive(Serialize)]
+struct File<'a> {
+    file: &'a str,
+    kind: Option<&'static str>,
+    ok: bool,
+    faults: Vec<Row<'a>>,
+}
+
+#[derive(Serialize)]
+struct Row<'a> {
+    file: &'a str,
+    line: usize,
+    column: usize,
+    key: &'a str,
+    found: Option<&'a str>,
+    allowed: Option<&'a str>,
+    nearest: Option<&'a str>,
+    message: String,
+    help: Option<&'a str>,
+}
+
+impl<'a> Row<'a> {
+    fn of(fault: &'a Fault) -> Self {
+        let (found, allowed, nearest) = match &fault.problem {
+            Problem::NotAllowed { found, allowed, nearest } => {
+                (Some(found), Some(allowed), nearest.as_deref())
+            }
+            Problem::UnknownKey { allowed, nearest } => (Some(&fault.key), Some(allowed), nearest.as_deref()),
+            Problem::Unreadable { found, allowed, nearest } => {
+                (Some(found), Some(allowed), nearest.as_deref())
+            }
+            _ => (None, None, None),
+        };
+        let Fault { file, line, column, key, problem, help, .. } = fault;
+        let (found, allowed) = (found.map(String::as_str), allowed.map(String::as_str));
+        let message = problem.to_string();
+        Self {
+            file,
+            line: *line,
+            column: *column,
+            key,
+            found,
+            allowed,
+            nearest,
+            message,
+            help: help.as_deref(),
+        }
+    }
+}
+
+/// One document, as `check --help` describes it.
+fn json(judged: &[Judged]) -> String {
+    let files: Vec<File> = judged
+        .iter()
+        .map(|Judged { file, found }| {
+            let faults = found.as_ref().err().map_or(&[][..], |faults| &faults.all);
+            let kind = found.as_ref().ok().copied();
+            File { file, kind, ok: kind.is_some(), faults: faults.iter().map(Row::of).collect() }
+        })
+        .collect();
+    let page = Page { ok: files.iter().all(|file| file.ok), files };
+    serde_json::to_string_pretty(&page).expect("plain data") + "\n"
 }

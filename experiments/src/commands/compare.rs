@@ -1,9 +1,11 @@
 //! `compare` and `simulate`: load, play, compare, write, show.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use scenarios::Experiment;
 
+use super::plan::Intent;
+use super::{again, input};
 use crate::arena::EnginePlayer;
 use crate::breakdown::Breakdown;
 use crate::cli::{Format, RunOptions};
@@ -12,29 +14,33 @@ use crate::compare::{Comparison, Question};
 use crate::console::Console;
 use crate::error::Error;
 use crate::output::{
-    Destination, Input, Manifest, Settings, claim_named, comparison_csv, comparison_json, comparison_text,
+    Input, Manifest, Settings, claim_named, claim_numbered, comparison_csv, comparison_json, comparison_text,
     differences_csv, rates_text, relative,
 };
+use crate::places::{
+    AnswersTable, MOST_POSSESSIONS, Tables, answers_csv, films_csv, passes_csv, paths_csv, places_csv, shown,
+};
 use crate::progress::Progress;
+use crate::report::{Results, gallery, report};
 use crate::run::{Plan, Played, run};
 use crate::stats::LARGEST_VARIANTS;
 
 /// Broken-down possessions that are named; the manifest has them all.
 const NAMED: usize = 20;
 
+/// Name of the report.
+const REPORT: &str = "report.html";
+
 /// Plays all variants of an experiment, the bundled question without a file, and ranks them.
 pub fn compare(options: &RunOptions, console: &mut Console) -> Result<(), Error> {
-    let experiment = match &options.file {
-        Some(file) => scenarios::experiment(file),
-        None => scenarios::bundled_question(),
-    };
-    answer("compare", &experiment.map_err(Error::Faults)?, options, console, comparison_text)
+    let experiment = input::experiment(options.file.as_deref())?;
+    answer("compare", &experiment, options, console, comparison_text)
 }
 
 /// Plays one matchup and shows its rates.
 pub fn simulate(options: &RunOptions, console: &mut Console) -> Result<(), Error> {
     let file = options.file.as_deref().unwrap_or(Path::new(""));
-    let experiment = scenarios::experiment(file).map_err(Error::Faults)?;
+    let experiment = input::experiment(Some(file))?;
     if experiment.variants.len() != 1 {
         return Err(Error::Option(format!(
             "{} has {} variants and `simulate` plays one matchup; use `zoneprobe compare`",
@@ -53,36 +59,45 @@ fn answer(
     console: &mut Console,
     text: fn(&Comparison, u64) -> String,
 ) -> Result<(), Error> {
-    let question = question(experiment)?;
+    let question = question(experiment, options)?;
     let destination = match &options.out {
         Some(folder) => claim_named(folder)?,
-        None => Destination::Numbered(PathBuf::from(format!("results/{}-{}", experiment.key, options.seed))),
+        None => claim_numbered(Path::new(&format!("results/{}-{}", experiment.key, options.seed)))?,
     };
+    if options.dry_run {
+        let (rank_by, possessions) = (question.rank_by, possessions(experiment, options));
+        let folder = &destination.folder();
+        let intent = Intent { command, experiment, rank_by, possessions, folder };
+        return Ok(console.print(&intent.told(options))?);
+    }
     let played = play(experiment, options)?;
     let comparison = Comparison::new(question, &played.totals);
-    let manifest = manifest(command, experiment, options, &comparison, &played);
+    let answers = if command == "compare" { answers(&comparison, options)? } else { None };
+    let tables = Tables::new(experiment, &comparison, &played, options.seed, answers);
+    let mut manifest = manifest(command, experiment, options, &comparison, &played);
     let rows = comparison_csv(&comparison);
+    let files = files(&comparison, &tables, &mut manifest, experiment, options);
     let shown = match options.format {
         Format::Table => text(&comparison, options.seed),
         Format::Csv => String::from_utf8_lossy(&rows).into_owned(),
         Format::Json => comparison_json(&comparison, &manifest),
     };
-    let folder = destination.write(&[
-        ("comparison.csv", rows),
-        ("differences.csv", differences_csv(&comparison)),
-        ("manifest.json", manifest.bytes()),
-    ])?;
-    console.print(&shown)?;
+    let written = destination.write(&files);
+    // A long run is shown even if it cannot be kept, and kept even if nobody reads it.
+    let printed = console.print(&shown);
+    let folder = written?;
     if !options.quiet {
-        console.say(&format!("written to {}\n", folder.display()));
+        let report = folder.join(REPORT);
+        console.say(&format!("written to {}\nreport: {}\n", folder.display(), report.display()));
     }
-    broken(&played.breakdowns, experiment, options)
+    broken(&played.breakdowns, experiment, options)?;
+    Ok(printed?)
 }
 
 /// What is asked, checked against the columns and the limits of a run.
-fn question(experiment: &Experiment) -> Result<Question, Error> {
-    let rank_by =
-        Column::named(&experiment.rank_by).ok_or_else(|| Error::Faults(experiment.rank_by_fault(&keys())))?;
+fn question(experiment: &Experiment, options: &RunOptions) -> Result<Question, Error> {
+    let rank_by = Column::named(options.rank_by.as_ref().unwrap_or(&experiment.rank_by))
+        .ok_or_else(|| Error::Faults(experiment.rank_by_fault(&keys())))?;
     let variants: Vec<String> = experiment.variants.iter().map(|variant| variant.name.clone()).collect();
     if variants.len() > LARGEST_VARIANTS {
         return Err(Error::Variants(variants.len()));
@@ -94,8 +109,13 @@ fn question(experiment: &Experiment) -> Result<Question, Error> {
     Ok(Question { text: experiment.question.clone(), variants, baseline, rank_by })
 }
 
+/// Possessions for each variant.
+fn possessions(experiment: &Experiment, options: &RunOptions) -> u64 {
+    options.possessions.unwrap_or(experiment.possessions)
+}
+
 fn play(experiment: &Experiment, options: &RunOptions) -> Result<Played, Error> {
-    let possessions = options.possessions.unwrap_or(experiment.possessions);
+    let possessions = possessions(experiment, options);
     let ratios = ratios();
     let plan = Plan {
         variants: experiment.variants.iter().map(|variant| variant.name.clone()).collect(),
@@ -109,6 +129,69 @@ fn play(experiment: &Experiment, options: &RunOptions) -> Result<Played, Error> 
     run(&plan, &EnginePlayer::new(setups, options.seed), &progress)
 }
 
+/// The leaders and the baseline under each post help rule of their zone; None where the zone knows none.
+fn answers(comparison: &Comparison, options: &RunOptions) -> Result<Option<AnswersTable>, Error> {
+    let names = &comparison.question.variants;
+    let names: Vec<&str> = shown(comparison).into_iter().map(|v| names[v].as_str()).collect();
+    let answers = scenarios::answers(options.file.as_deref(), &names).map_err(Error::Faults)?;
+    if answers.is_empty() {
+        return Ok(None);
+    }
+    let ratios = ratios();
+    let plan = Plan {
+        variants: answers.iter().map(|answer| format!("{}, {}", answer.variant, answer.rule)).collect(),
+        possessions: 0..comparison.possessions.min(MOST_POSSESSIONS),
+        batch: options.batch,
+        threads: options.threads,
+        ratios: &ratios,
+    };
+    let setups = answers.iter().map(|answer| answer.setup.clone()).collect();
+    let progress = Progress::new(plan.possessions.end * answers.len() as u64, options.quiet);
+    let played = run(&plan, &EnginePlayer::new(setups, options.seed), &progress)?;
+    Ok(Some(AnswersTable::new(&answers, &played, comparison.question.rank_by)))
+}
+
+/// Everything that is written, by name; the manifest names all of it.
+fn files(
+    comparison: &Comparison,
+    tables: &Tables,
+    manifest: &mut Manifest,
+    experiment: &Experiment,
+    options: &RunOptions,
+) -> Vec<(String, Vec<u8>)> {
+    let (names, possessions) = (&comparison.question.variants, comparison.possessions);
+    let stills = tables.leaders.iter().zip(&tables.stills);
+    let stills: Vec<_> =
+        stills.map(|(&v, stills)| (names[v].clone(), &*tables.setups[v], stills.as_slice())).collect();
+    let mut files: Vec<(String, Vec<u8>)> = vec![
+        ("comparison.csv".into(), comparison_csv(comparison)),
+        ("differences.csv".into(), differences_csv(comparison)),
+        ("places.csv".into(), places_csv(names, &tables.floor, possessions)),
+        ("paths.csv".into(), paths_csv(names, &tables.paths)),
+        ("passes.csv".into(), passes_csv(names, &tables.passes, possessions)),
+        ("films.csv".into(), films_csv(&stills)),
+    ];
+    if let Some(answers) = &tables.answers {
+        files.push(("answers.csv".into(), answers_csv(answers)));
+    }
+    let groups = gallery(comparison, tables);
+    for picture in groups.iter().flat_map(|group| group.pictures()) {
+        files.push((format!("pictures/{}.svg", picture.id), picture.file()));
+    }
+    let own = [REPORT, "manifest.json"].map(String::from);
+    manifest.files = files.iter().map(|(name, _)| name.clone()).chain(own).collect();
+    let inputs: Vec<(String, String)> = experiment
+        .inputs
+        .iter()
+        .map(|source| (relative(&source.name).to_owned(), source.text.clone()))
+        .collect();
+    let file = again::file(options);
+    let results = Results { comparison, tables, manifest, inputs: &inputs, file: &file };
+    files.push((REPORT.into(), report(&results, &groups).into_bytes()));
+    files.push(("manifest.json".into(), manifest.bytes()));
+    files
+}
+
 fn manifest(
     command: &str,
     experiment: &Experiment,
@@ -116,33 +199,22 @@ fn manifest(
     comparison: &Comparison,
     played: &Played,
 ) -> Manifest {
-    let file = options.file.as_ref().map(|file| format!(" {}", quoted(relative(&file.to_string_lossy()))));
     let variants = experiment.variants.iter();
     Manifest {
         program: "zoneprobe",
         version: env!("CARGO_PKG_VERSION"),
-        command: format!(
-            "zoneprobe {command}{} --possessions {} --seed {}",
-            file.unwrap_or_default(),
-            comparison.possessions,
-            options.seed
-        ),
+        command: again::run(command, options, comparison.possessions),
         question: experiment.question.clone(),
-        rank_by: experiment.rank_by.clone(),
+        rank_by: comparison.question.rank_by.key.into(),
         baseline: experiment.baseline.clone(),
         seed: options.seed,
         possessions: comparison.possessions,
         variants: variants.map(|v| Settings { name: v.name.clone(), settings: v.settings.clone() }).collect(),
         inputs: experiment.inputs.iter().map(|source| Input::new(&source.name, &source.text)).collect(),
+        files: Vec::new(),
         result_digest: played.digest.to_string(),
         breakdowns: played.breakdowns.iter().map(|b| told(b, experiment)).collect(),
     }
-}
-
-/// A name as a shell takes it.
-pub(super) fn quoted(name: &str) -> String {
-    let plain = |c: char| c.is_alphanumeric() || "-_./".contains(c);
-    if name.chars().all(plain) { name.into() } else { format!("'{}'", name.replace('\'', "'\\''")) }
 }
 
 fn told(breakdown: &Breakdown, experiment: &Experiment) -> String {
@@ -155,11 +227,14 @@ fn broken(breakdowns: &[Breakdown], experiment: &Experiment, options: &RunOption
     if breakdowns.is_empty() {
         return Ok(());
     }
+    let count = match breakdowns.len() {
+        1 => format!("1 possession broke down with seed {} and counts as a fault", options.seed),
+        count => format!("{count} possessions broke down with seed {} and count as faults", options.seed),
+    };
     let mut text = format!(
-        "{} possession(s) broke down with seed {} and count as faults; this is a bug in zoneprobe. See one again \
-         with `zoneprobe film`:",
-        breakdowns.len(),
-        options.seed
+        "{count}; the rest is whole. That is a fault of zoneprobe {}, not of your files. Please report it to its \
+         developers, with your files and this message; `zoneprobe film` shows one by itself:",
+        env!("CARGO_PKG_VERSION")
     );
     for breakdown in breakdowns.iter().take(NAMED) {
         text.push_str(&format!("\n  {}", told(breakdown, experiment)));
@@ -168,4 +243,48 @@ fn broken(breakdowns: &[Breakdown], experiment: &Experiment, options: &RunOption
         text.push_str("\n  and more, all of them in manifest.json");
     }
     Err(Error::Breakdowns(text))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn possessions_that_broke_down_are_named_up_to_a_number_and_fail_the_run() {
+        let experiment = scenarios::bundled_question().unwrap();
+        let options = RunOptions {
+            file: None,
+            possessions: None,
+            seed: 4,
+            threads: 1,
+            batch: None,
+            rank_by: None,
+            out: None,
+            format: Format::Table,
+            dry_run: false,
+            quiet: true,
+        };
+        let breakdown = |possession| Breakdown { variant: 1, possession, message: "the ball is gone".into() };
+        let told = |count: u64| {
+            let breakdowns: Vec<Breakdown> = (0..count).map(breakdown).collect();
+            broken(&breakdowns, &experiment, &options).map_err(|error| error.told(false))
+        };
+        assert!(told(0).is_ok());
+        let one = told(1).unwrap_err();
+        assert!(
+            one.starts_with("zoneprobe: 1 possession broke down with seed 4 and counts as a fault"),
+            "{one}"
+        );
+        assert!(
+            one.contains("Please report it")
+                && one.contains("variant seam-cross, possession 0: the ball is gone")
+        );
+        let many = told(30).unwrap_err();
+        assert!(
+            many.starts_with("zoneprobe: 30 possessions broke down with seed 4 and count as faults"),
+            "{many}"
+        );
+        assert_eq!(many.matches("the ball is gone").count(), NAMED);
+        assert!(many.contains("manifest.json"), "{many}");
+    }
 }

@@ -1,37 +1,24 @@
 //! `film`: one possession again, told move for move, with a page that plays it where a folder is named.
 
-use std::path::Path;
+use std::thread;
 
 use scenarios::{Experiment, Variant};
 
-use super::compare::quoted;
-use crate::breakdown::caught;
+use super::{again, input};
+use crate::breakdown::{WORKER, caught};
 use crate::cli::FilmOptions;
 use crate::console::Console;
 use crate::error::Error;
 use crate::film::{Caption, SetupWords, narrate, page};
 use crate::note::wrapped;
 use crate::output::{claim_named, relative};
-use crate::wording::listed;
+use crate::wording::{guess, listed};
 
 /// Plays one possession of one variant again and tells it.
 pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
-    let experiment = match &options.file {
-        Some(file) => scenarios::experiment(file),
-        None => scenarios::bundled_question(),
-    }
-    .map_err(Error::Faults)?;
+    let experiment = input::experiment(options.file.as_deref())?;
     let variant = chosen(&experiment, options.variant.as_deref())?;
     let destination = options.out.as_deref().map(claim_named).transpose()?;
-    let film = caught(|| engine::film_possession(&variant.setup, options.seed, options.possession))
-        .map_err(|message| Error::Breakdowns(format!("the possession broke down: {message}")))?;
-    let named = |file: &Path| relative(&file.to_string_lossy()).to_owned();
-    let again = Again {
-        file: options.file.as_deref().map(named),
-        variant: options.variant.as_deref(),
-        seed: options.seed,
-        possession: options.possession,
-    };
     let is_scenario = experiment.baseline == "as-given";
     let caption = Caption {
         name: if is_scenario {
@@ -41,49 +28,57 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
         },
         question: if is_scenario { String::new() } else { experiment.question.clone() },
         seed: options.seed,
-        command: again.command(),
+        command: again::film(&shared(options), &variant.name) + " --out film",
     };
+    let made = played(|| {
+        let film = engine::film_possession(&variant.setup, options.seed, options.possession);
+        let page = destination.as_ref().map(|_| page(&film, &variant.setup, &caption));
+        (narrate(&film, &SetupWords::new(&variant.setup, &film)), page)
+    });
+    let (told, page) = made.map_err(|message| broken(&message, options, &variant.name))?;
     let text = format!(
-        "{}\nvariant {}, seed {}, possession {}\n\n{}",
+        "{}\nvariant {}, seed {}, possession {}\n\n{told}",
         wrapped(&experiment.question, 100),
         variant.name,
         options.seed,
         options.possession,
-        narrate(&film, &SetupWords::new(&variant.setup, &film))
     );
-    let written = destination
-        .map(|to| {
-            let page = page(&film, &variant.setup, &caption).into_bytes();
-            to.write(&[("film.html", page), ("trace.txt", text.clone().into_bytes())])
-        })
-        .transpose()?;
-    console.print(&text)?;
-    if let Some(folder) = written.filter(|_| !options.quiet) {
+    let files =
+        [("film.html", page.unwrap_or_default().into_bytes()), ("trace.txt", text.clone().into_bytes())];
+    let written = destination.map(|to| to.write(&files));
+    let printed = console.print(&text);
+    if let Some(folder) = written.transpose()?.filter(|_| !options.quiet) {
         console.say(&format!("written to {}\n", folder.display()));
     }
-    Ok(())
+    Ok(printed?)
 }
 
-/// What has to be typed to see a film again.
-struct Again<'a> {
-    file: Option<String>,
-    variant: Option<&'a str>,
-    seed: u64,
-    possession: u64,
+/// Plays on a thread whose panics are kept from the screen; a panic comes back as its message.
+fn played<T: Send>(play: impl FnOnce() -> T + Send) -> Result<T, String> {
+    thread::scope(|scope| {
+        let worker = thread::Builder::new().name(WORKER.into()).spawn_scoped(scope, || caught(play));
+        let worker = worker.map_err(|error| format!("no thread could be started ({error})"))?;
+        worker.join().unwrap_or_else(|_| Err("a panic".into()))
+    })
 }
 
-impl Again<'_> {
-    fn command(&self) -> String {
-        let mut text = String::from("zoneprobe film");
-        if let Some(file) = &self.file {
-            text.push_str(&format!(" {}", quoted(file)));
-        }
-        text.push_str(&format!(" --seed {} --possession {}", self.seed, self.possession));
-        if let Some(variant) = self.variant {
-            text.push_str(&format!(" --variant {}", quoted(variant)));
-        }
-        text + " --out film"
-    }
+/// What is said of a possession that could not be played.
+fn broken(message: &str, options: &FilmOptions, variant: &str) -> Error {
+    Error::Breakdowns(format!(
+        "possession {} of variant {variant} with seed {} cannot be shown: it broke down with \"{message}\". That \
+         is a fault of zoneprobe {}, not of your files. Please report it to its developers, with your files, \
+         this message and the command:\n  {}",
+        options.possession,
+        options.seed,
+        env!("CARGO_PKG_VERSION"),
+        again::film(options, variant)
+    ))
+}
+
+/// The options as a page may show them to others: without the way to a file that began at the root.
+fn shared(options: &FilmOptions) -> FilmOptions {
+    let file = options.file.as_ref().map(|file| relative(&file.to_string_lossy()).into());
+    FilmOptions { file, ..options.clone() }
 }
 
 /// The variant asked for; without a word the baseline.
@@ -91,6 +86,42 @@ fn chosen<'a>(experiment: &'a Experiment, asked: Option<&str>) -> Result<&'a Var
     let name = asked.unwrap_or(&experiment.baseline);
     experiment.variants.iter().find(|variant| variant.name == name).ok_or_else(|| {
         let names: Vec<&str> = experiment.variants.iter().map(|variant| variant.name.as_str()).collect();
-        Error::Option(format!("no variant is called {name}; there are {}", listed(&names)))
+        let there = if names.len() == 1 { "There is" } else { "There are" };
+        let guess = guess(name, &names);
+        let end = if guess.is_empty() { "." } else { "" };
+        Error::Option(format!("no variant is called {name}{guess}{end} {there} {}.", listed(&names)))
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::Exit;
+
+    #[test]
+    fn a_possession_that_breaks_down_is_named_and_nothing_else_is_printed() {
+        assert_eq!(played(|| 7), Ok(7));
+        let message = played(|| -> u8 { panic!("the ball is gone") }).unwrap_err();
+        // The place in the code is known to the hook alone, so it was the hook that heard it, not the screen.
+        assert!(message.starts_with("the ball is gone (") && message.contains("film.rs:"), "{message}");
+        let options = FilmOptions {
+            file: Some("night.toml".into()),
+            variant: None,
+            seed: 4,
+            possession: 17,
+            out: None,
+            quiet: false,
+        };
+        let error = broken(&message, &options, "as-given");
+        assert_eq!(error.exit(), Exit::Failed);
+        let told = error.told(false);
+        for part in [
+            "possession 17 of variant as-given with seed 4",
+            "fault of zoneprobe",
+            "report it",
+            "zoneprobe film night.toml --variant as-given --seed 4 --possession 17\n",
+        ] {
+            assert!(told.contains(part), "{told}");
+        }
+    }
 }

@@ -1,11 +1,22 @@
 //! The commands, one file each; [`crate::app`] picks one.
 
+mod again;
 mod catalog;
 mod check;
 mod compare;
+mod completions;
 mod film;
+mod input;
+mod keys;
+mod man;
+mod plan;
+mod show;
 
 pub use catalog::catalog;
 pub use check::check;
 pub use compare::{compare, simulate};
+pub use completions::completions;
 pub use film::film;
+pub use keys::{keys, schema};
+pub use man::man;
+pub use show::show;

@@ -74,8 +74,9 @@ fn told(event: &Event, words: &dyn Words) -> String {
         What::Decision { by, options, chosen } => {
             format!("{}, {at}: {}", name(*by), decision(options, *chosen, words))
         }
-        What::Pass { from, to, kind, metres } => {
-            format!("{}, {at}: {} pass to {}, {metres:.1} m", name(*from), pass_word(*kind), name(*to))
+        What::Pass { from, to, kind, metres, look_off } => {
+            let eyes = if *look_off { ", looking elsewhere" } else { "" };
+            format!("{}, {at}: {} pass to {}, {metres:.1} m{eyes}", name(*from), pass_word(*kind), name(*to))
         }
         What::Catch { by, late_s } if *late_s >= 0.05 => {
             format!("{}, {at}: catches it badly, {late_s:.1} s lost", name(*by))
@@ -85,14 +86,13 @@ fn told(event: &Event, words: &dyn Words) -> String {
         What::Pickup { by } => format!("{}, {at}: picks up the loose ball", name(*by)),
         What::OutOfBounds { retained: true } => format!("out of bounds at {at}; the attack keeps the ball"),
         What::OutOfBounds { retained: false } => format!("out of bounds at {at}; the ball is lost"),
-        What::Fake { by, toward, bitten } => {
+        What::Fake { by, toward, bitten: 0 } => {
+            format!("{}, {at}: fakes a pass to {}", name(*by), name(*toward))
+        }
+        What::Fake { toward, bitten, .. } => {
             let bit: Vec<String> = (0..10).filter(|player| bitten >> player & 1 == 1).map(&name).collect();
-            let effect = if bit.is_empty() {
-                "nobody bites".into()
-            } else {
-                format!("{} bite{}", crate::wording::listed(&bit), if bit.len() == 1 { "s" } else { "" })
-            };
-            format!("{}, {at}: fakes a pass to {}; {effect}", name(*by), name(*toward))
+            let bite = if bit.len() == 1 { "bites" } else { "bite" };
+            format!("{} {bite} on the fake to {}", crate::wording::listed(&bit), name(*toward))
         }
         What::DriveStart { by } => format!("{}, {at}: drives", name(*by)),
         What::DriveStop { by } => format!("{}, {at}: is stopped", name(*by)),
@@ -286,7 +286,11 @@ mod tests {
             event(2.1, there, What::Decision { by: 1, options: options.clone(), chosen: 4 }),
             event(2.6, there, What::Fake { by: 1, toward: 3, bitten: 0b110_0000 }),
             event(3.4, there, What::Decision { by: 1, options, chosen: 0 }),
-            event(3.7, there, What::Pass { from: 1, to: 2, kind: PassKind::Chest, metres: 7.25 }),
+            event(
+                3.7,
+                there,
+                What::Pass { from: 1, to: 2, kind: PassKind::Chest, metres: 7.25, look_off: true },
+            ),
             event(4.3, wing, What::Catch { by: 2, late_s: 0.0 }),
             event(
                 12.55,
@@ -316,9 +320,9 @@ mod tests {
 \x20 0.0 s  off guard, the right slot: starts with the ball
   0.4 s  rover, the left wing: starts seam-cross (route)
   2.1 s  off guard, the right slot: thinks chest pass to rover 1.02 (88 %), hold 0.91, shoot 0.55 (31 %), drive 0.40; drives
-  2.6 s  off guard, the right slot: fakes a pass to right post; point and left wing bite
+  2.6 s  point and left wing bite on the fake to right post
   3.4 s  off guard, the right slot: thinks chest pass to rover 1.02 (88 %), hold 0.91, shoot 0.55 (31 %); passes to rover
-  3.7 s  off guard, the right slot: chest pass to rover, 7.2 m
+  3.7 s  off guard, the right slot: chest pass to rover, 7.2 m, looking elsewhere
   4.3 s  rover, the left wing: catches it
  12.6 s  rover, the left wing: shoots a three from 6.9 m, open, nearest defender 1.6 m away, 37 % to go in
  13.6 s  rover: makes it, 3 points

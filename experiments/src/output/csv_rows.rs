@@ -4,7 +4,7 @@ use crate::columns::COLUMNS;
 use crate::compare::Comparison;
 
 /// Six decimals: finer than any interval, coarse enough to read; empty without data, never a negative zero.
-fn cell(value: Option<f64>) -> String {
+pub(crate) fn cell(value: Option<f64>) -> String {
     match value.filter(|value| value.is_finite()) {
         None => String::new(),
         Some(value) => {
@@ -76,7 +76,8 @@ pub fn differences_csv(comparison: &Comparison) -> Vec<u8> {
     written(header.map(String::from).to_vec(), rows)
 }
 
-fn written(header: Vec<String>, rows: impl Iterator<Item = Vec<String>>) -> Vec<u8> {
+/// A file with its header.
+pub(crate) fn written(header: Vec<String>, rows: impl Iterator<Item = Vec<String>>) -> Vec<u8> {
     let mut writer = csv::Writer::from_writer(Vec::new());
     for row in std::iter::once(header).chain(rows) {
         writer.write_record(row).expect("rows of equal length, written to memory");

@@ -28,6 +28,8 @@ pub struct Manifest {
     pub variants: Vec<Settings>,
     /// Every file that was read.
     pub inputs: Vec<Input>,
+    /// Every file of the folder, this one included.
+    pub files: Vec<String>,
     /// Digest of every possession played.
     pub result_digest: String,
     /// Possessions that broke down, as text; empty unless there is a bug.

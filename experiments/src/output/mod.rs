@@ -6,8 +6,9 @@ mod json;
 mod manifest;
 mod terminal;
 
+pub(crate) use csv_rows::{cell, written};
 pub use csv_rows::{comparison_csv, differences_csv};
-pub use folder::{Destination, claim_named};
+pub use folder::{Destination, claim_named, claim_numbered};
 pub use json::comparison_json;
 pub use manifest::{Input, Manifest, Settings, relative};
 pub use terminal::{comparison_text, rates_text};

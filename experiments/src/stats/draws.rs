@@ -18,22 +18,22 @@ pub(super) const DRAWS: usize = 20_000;
 const NOTHING: f64 = 1e-12;
 
 /// A stream of draws that depends on its seed only.
-pub(super) struct Generator(Pcg64);
+pub struct Generator(Pcg64);
 
 impl Generator {
     /// The stream of `seed`. Fixed seeds are right here: the figures are functions of the totals alone.
-    pub(super) fn new(seed: u64) -> Self {
+    pub fn new(seed: u64) -> Self {
         Self(Pcg64::new(u128::from(seed), 0x5a6f_6e65_7072_6f62))
     }
 
     /// A draw inside 0-1, never an end: 52 bits and a half are exact in an f64, 53 would round up to 1.
-    pub(super) fn uniform(&mut self) -> f64 {
+    pub fn uniform(&mut self) -> f64 {
         const STEP: f64 = 1.0 / (1_u64 << 52) as f64;
         ((self.0.next_u64() >> 12) as f64 + 0.5) * STEP
     }
 
     /// A standard normal draw.
-    pub(super) fn normal(&mut self) -> f64 {
+    pub fn normal(&mut self) -> f64 {
         normal::quantile(self.uniform())
     }
 }

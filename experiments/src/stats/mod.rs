@@ -17,6 +17,7 @@ mod simultaneous;
 mod totals;
 
 pub use best::{chance_of_being_best, leaders, possessions_needed};
+pub use draws::Generator;
 pub use figure::{Better, Figure};
 pub use holm::holm;
 pub use interval::{

@@ -5,7 +5,6 @@ use engine::setup::{Attack, Choice, Habits, PROGRAMS, Program, ProgramKind, Role
 
 use crate::key::Key;
 use crate::read::Reader;
-use crate::schema::level;
 use crate::schema::program::{self, GUARDS, Ground, POSTS, ROLES};
 use crate::schema::route::{self, Route};
 use crate::source::{Desk, Named};
@@ -16,23 +15,37 @@ const ATTACK: &str = "rover";
 /// The route of a scenario that does not say.
 const ROUTE: &str = "hold-wing";
 
+/// What habits are read over where there are none yet.
+const NO_HABITS: Habits = Habits {
+    guard_hold_factor: 1.0,
+    reversal_urge_points: 0.0,
+    look_off_chance: 0.0,
+    fake_chance: 0.0,
+    fakes_most: 0,
+    drive_chance: 0.0,
+    blow_by_chance: 0.0,
+    dribble_at_chance: 0.0,
+    contested_cost_points: 0.0,
+};
+
 /// Reads the scenario's `[attack]` table with the files that it names. The role with the ball is set apart.
 pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Option<Attack> {
-    let file = named(desk, choice, Key::other("use", "The attack."), "attacks", ATTACK);
+    let file = choice.file_or(Key::other("use", "The attack's file."), "attacks", ATTACK);
     let side = choice.word_or(
         Key::other("side", "Side of the floor the rover starts on; `either`: a keyed coin."),
         &[("either", SideChoice::Either), ("left", SideChoice::Left), ("right", SideChoice::Right)],
         SideChoice::Either,
     );
-    let rover = choice.maybe_table(Key::other("rover", "The rover."));
-    let posts = choice.maybe_table(Key::other("posts", "The posts."));
-    let guards = choice.maybe_table(Key::other("guards", "The guards."));
-    let places = choice.maybe_table(Key::other("formation", "Places that differ from the attack's."));
+    let rover = choice.maybe_table(Key::other("rover", "What the rover does."));
+    let posts = choice.maybe_table(Key::other("posts", "What the posts do."));
+    let guards = choice.maybe_table(Key::other("guards", "What the guards do."));
+    let places =
+        choice.maybe_table(Key::other("formation", "Homes of the five roles that differ from the attack's."));
     let own_habits = choice.maybe_table(Key::other("habits", "Habits that differ from the attack's."));
 
     let route = rover.as_ref().map_or_else(
-        || bundled(desk, "routes", ROUTE),
-        |rover| named(desk, rover, Key::other("route", "The rover's route."), "routes", ROUTE),
+        || desk.bundled("routes", ROUTE),
+        |rover| rover.file_or(Key::other("route", "The rover's route."), "routes", ROUTE),
     );
     let route = route.map(|file| route::read(desk, &file, ground));
     let post_options = options(desk, posts.as_ref(), "options/posts");
@@ -57,21 +70,9 @@ pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Opt
         choice.refuse_all(Key::other("rover", "Route and options of the attack."), allowed);
     }
     let habits = program::habits(&habits, |key, so_far| {
-        own_habits.as_ref().map_or(so_far, |own| own.number_or(key, so_far))
+        own_habits.as_ref().map_or(so_far, |own| own.number_over(key, so_far))
     });
     Some(Attack { name: file.name, side, formation, ball_starts_with: 0, programs, route_choice, habits })
-}
-
-fn bundled(desk: &Desk, folder: &str, name: &str) -> Option<Named> {
-    desk.open_bundled(folder, name).map(|root| Named { name: name.to_owned(), root })
-}
-
-/// The file that a key names, or the default one.
-fn named(desk: &Desk, reader: &Reader<'_>, key: Key, folder: &str, default: &str) -> Option<Named> {
-    match reader.find(key.name) {
-        Some(node) => desk.open_named(folder, node, &reader.path_of(key.name)),
-        None => bundled(desk, folder, default),
-    }
 }
 
 /// The options with their weights, in the order written; those of weight 0 are left out.
@@ -83,17 +84,9 @@ fn options(desk: &Desk, reader: Option<&Reader<'_>>, folder: &str) -> Vec<(Named
         // The option's name is a key: seen as a text where it stands, it may name a file like any other.
         let name = Node { origin: entry.key_origin, data: Data::Text(entry.key.clone()) };
         let file = desk.open_named(folder, &name, &table.path_of(&entry.key));
-        let weight = Key::share("weight", "Share of its chances that an option takes.");
-        let number = match entry.node.data {
-            Data::Whole(whole) => whole as f64,
-            Data::Number(number) => number,
-            _ => f64::NAN,
-        };
-        if !(0.0..=1.0).contains(&number) {
-            desk.refuse(&entry.node, &table.path_of(&entry.key), &weight.allowed(), None);
-        } else if let Some(file) = file {
-            found.push((file, number as f32));
-        }
+        let weight = Key::share("weight", "The share of its chances that the option takes.");
+        let number = table.number_in(weight, &entry.node, table.path_of(&entry.key));
+        found.extend(file.zip(number));
     }
     found
 }
@@ -113,7 +106,7 @@ fn option(
                 table.find(key.name);
                 return so_far;
             }
-            so_far + weight * (level::sourced(&table, key) - so_far)
+            so_far + weight * (table.sourced(key) - so_far)
         });
     }
     let programs = program::read_all(&root, &program::From { file, kind, who, weight }, ground);
@@ -128,40 +121,45 @@ fn formation(
     ground: &Ground<'_>,
 ) -> [Vec2; 5] {
     let mut places = [Vec2::RIM; 5];
-    if let Some(table) = root.table(Key::other("formation", "Home of each role, the rover's side being +x."))
+    if let Some(table) =
+        root.table(Key::other("formation", "Homes of the five roles, the rover's side being +x."))
     {
         for (place, role) in places.iter_mut().zip(ROLES) {
-            *place = table.place(Key::place(role, "Home of this role."));
+            let key = Key::place(role, "Home of this role.");
+            *place = ground.fit.on_floor(&table, key, ground.fit.attacker(table.place(key)));
         }
     }
     if let Some(home) = route.and_then(|route| route.home) {
         places[2] = home;
     }
     for (place, role) in places.iter_mut().zip(ROLES) {
-        if let Some(own) = own.and_then(|own| own.maybe_place(Key::place(role, "Home of this role."))) {
-            *place = own;
-        } else {
-            *place = ground.fit.attacker(*place);
+        let key = Key::place(role, "Home of this role.");
+        if let Some(own) = own
+            && let Some(home) = own.place_over(key)
+        {
+            *place = ground.fit.on_floor(own, key, home);
         }
     }
     places
 }
 
+/// Reads an attack's file for its own sake, in no scenario.
+pub(crate) fn alone(desk: &Desk, file: &Named, ground: &Ground<'_>) {
+    let root = Reader::root(desk, &file.root);
+    formation(&root, None, None, ground);
+    base_habits(&root);
+}
+
+/// Reads an option's file for its own sake, in no scenario.
+pub(crate) fn option_alone(desk: &Desk, file: &Named, ground: &Ground<'_>) {
+    let mut habits = NO_HABITS;
+    option(desk, file, (ProgramKind::PostOption, POSTS, 1.0), ground, &mut habits);
+}
+
 /// The habits of an attack's file.
 fn base_habits(root: &Reader<'_>) -> Habits {
-    let none = Habits {
-        guard_hold_factor: 1.0,
-        reversal_urge_points: 0.0,
-        look_off_chance: 0.0,
-        fake_chance: 0.0,
-        fakes_most: 0,
-        drive_chance: 0.0,
-        blow_by_chance: 0.0,
-        dribble_at_chance: 0.0,
-        contested_cost_points: 0.0,
-    };
     match root.table(Key::other("habits", "Habits of the players with the ball.")) {
-        Some(table) => program::habits(&none, |key, _| level::sourced(&table, key)),
-        None => none,
+        Some(table) => program::habits(&NO_HABITS, |key, _| table.sourced(key)),
+        None => NO_HABITS,
     }
 }

@@ -13,18 +13,22 @@ use crate::tree::{Data, Node, Origin};
 
 /// The keys that tell an experiment from a scenario.
 const OWN_KEYS: [&str; 6] = ["question", "scenario", "rank_by", "baseline", "variant", "factors"];
+/// Stands between a variant's name and its factors; never a comma, which sentences need.
+const BETWEEN: &str = " / ";
 /// Most variants, factors multiplied out.
 const VARIANTS_MOST: usize = 10_000;
 
-const QUESTION: Key = Key::other("question", "The question in plain words.");
+const QUESTION: Key = Key::other("question", "The question in plain words; the catalog shows it.");
 const SCENARIO: Key = Key::other("scenario", "The base scenario.");
 const POSSESSIONS: Key = Key::number("possessions", "possessions", 1.0, 1e9, "Possessions for each variant.");
-const RANK_BY: Key = Key::other("rank_by", "The measure by which variants are ranked.");
-const BASELINE: Key = Key::other("baseline", "The variant that the others are compared with.");
+const RANK_BY: Key =
+    Key::other("rank_by", "The measure by which variants are ranked: a column of comparison.csv.");
+const BASELINE: Key =
+    Key::other("baseline", "The variant that the others are compared with; the first, if none is named.");
 const VARIANT: Key = Key::other("variant", "A variant: its name and its overrides.");
 const NAME: Key = Key::other("name", "The variant's name.");
-const SET: Key = Key::other("set", "Overrides by dotted path.");
-const FACTORS: Key = Key::other("factors", "Values by dotted path; all combinations are played.");
+const SET: Key = Key::other("set", "What differs from the base scenario: values by dotted path.");
+const FACTORS: Key = Key::other("factors", "Lists of values by dotted path; all combinations are played.");
 
 /// The default of `possessions`.
 pub(crate) const POSSESSIONS_DEFAULT: u64 = 2048;
@@ -39,6 +43,8 @@ pub(crate) struct Plan {
     pub rank_by_at: Option<Origin>,
     pub baseline: String,
     pub variants: Vec<Variant>,
+    /// The scenario of each variant, its overrides put in.
+    pub trees: Vec<Node>,
 }
 
 /// A variant or a combination of factors before it is put together.
@@ -57,30 +63,40 @@ pub(crate) fn is_experiment(root: &Node) -> bool {
 pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
     let root = Reader::root(desk, node);
     let question = root.maybe_text(QUESTION).unwrap_or_default().to_owned();
-    let possessions = root.maybe_whole(POSSESSIONS).unwrap_or(POSSESSIONS_DEFAULT);
-    let rank_by = root.maybe_text(RANK_BY).unwrap_or(RANK_BY_DEFAULT).to_owned();
+    let possessions = root.whole_or(POSSESSIONS, POSSESSIONS_DEFAULT);
+    let rank_by = root.text_or(RANK_BY, RANK_BY_DEFAULT).to_owned();
     let rank_by_at = node.get(RANK_BY.name).map(|entry| entry.node.origin);
     let baseline_node = root.find(BASELINE.name);
     let baseline = root.maybe_text(BASELINE);
     let variants = variants(&root);
     let factors = factors(&root);
     if variants.is_empty() && factors.is_empty() {
-        root.missing(VARIANT, "at least one [[variant]], or one list under [factors]".into());
+        root.missing(
+            VARIANT,
+            "at least one [[variant]] with a name, or one list of values under [factors]".into(),
+        );
     }
     let drafts = crossed(desk, variants, &factors, &root);
 
-    let base = root.find(SCENARIO.name);
-    if base.is_none() {
-        root.missing(SCENARIO, "the name of a bundled scenario, or a path ending in .toml".into());
-    }
-    let base = desk.open_named("scenarios", base?, SCENARIO.name)?;
-    let mut built = Vec::new();
+    let base = root.file(SCENARIO, "scenarios")?;
+    let (mut built, mut trees) = (Vec::new(), Vec::new());
     for draft in &drafts {
         let mut tree = (*base.root).clone();
         draft.overrides.iter().for_each(|o| o.apply(desk, &mut tree));
         let setup = scenario::read(desk, &tree).map(|(_, setup)| Arc::new(setup));
         let settings = draft.overrides.iter().map(|o| (o.path.clone(), desk.written(&o.value))).collect();
-        built.extend(setup.map(|setup| Variant { name: draft.name.clone(), setup, settings }));
+        if let Some(setup) = setup {
+            built.push(Variant { name: draft.name.clone(), setup, settings });
+            trees.push(tree);
+        }
+    }
+
+    let mut named: Vec<Origin> = Vec::new();
+    for set in drafts.iter().flat_map(|draft| &draft.overrides) {
+        if !named.contains(&set.path_origin) {
+            named.push(set.path_origin);
+            set.name_whole_paths(desk);
+        }
     }
 
     let names: Vec<&str> = drafts.iter().map(|draft| draft.name.as_str()).collect();
@@ -96,12 +112,12 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
         }),
         _ => names.first().map_or_else(String::new, |name| (*name).to_owned()),
     };
-    Some(Plan { question, possessions, rank_by, rank_by_at, baseline, variants: built })
+    Some(Plan { question, possessions, rank_by, rank_by_at, baseline, variants: built, trees })
 }
 
 /// The variant that a baseline names: itself, or its first combination with the factors.
 fn baseline_of(wanted: &str, names: &[&str]) -> Option<String> {
-    let combined = |name: &str| name.strip_prefix(wanted).is_some_and(|rest| rest.starts_with(", "));
+    let combined = |name: &str| name.strip_prefix(wanted).is_some_and(|rest| rest.starts_with(BETWEEN));
     let found =
         names.iter().find(|name| **name == wanted).or_else(|| names.iter().find(|name| combined(name)));
     found.map(|name| (*name).to_owned())
@@ -139,7 +155,7 @@ fn factors(root: &Reader<'_>) -> Vec<Vec<Override>> {
         let values = match &list.value.data {
             Data::List(values) if !values.is_empty() => values,
             _ => {
-                root.desk.refuse(&list.value, &path, "a list of values", None);
+                root.desk.refuse(&list.value, &path, "a list of values, [...]", None);
                 continue;
             }
         };
@@ -188,9 +204,9 @@ fn crossed(desk: &Desk, variants: Vec<Draft>, factors: &[Vec<Override>], root: &
         for draft in &drafts {
             for value in values {
                 let mut draft = draft.clone();
-                let comma = if draft.name.is_empty() { "" } else { ", " };
+                let between = if draft.name.is_empty() { "" } else { BETWEEN };
                 let written = desk.written(&value.value);
-                draft.name = format!("{}{comma}{label}={}", draft.name, written.trim_matches('"'));
+                draft.name = format!("{}{between}{label}={}", draft.name, written.trim_matches('"'));
                 draft.overrides.push(value.clone());
                 next.push(draft);
             }

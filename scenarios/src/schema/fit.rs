@@ -3,6 +3,11 @@
 use engine::math::{Vec2, clamp, vec2};
 use engine::setup::Court;
 
+use crate::asked::plain;
+use crate::hint;
+use crate::key::{FOOT_M, Key};
+use crate::read::Reader;
+
 /// Where the written places' own lines lie: radius of the arc and half the lane's width, metres.
 const WRITTEN_ARC_M: f32 = 6.020;
 const WRITTEN_LANE_HALF_M: f32 = 1.829;
@@ -18,6 +23,9 @@ pub(crate) struct Fit {
     corner: f32,
     straight_end: f32,
     lane: f32,
+    half_width: f32,
+    baseline: f32,
+    midcourt: f32,
 }
 
 impl Fit {
@@ -28,7 +36,27 @@ impl Fit {
             corner: court.three_corner_x_m - WRITTEN_ARC_M,
             straight_end: court.straight_end_y(),
             lane: court.lane_half_m - WRITTEN_LANE_HALF_M,
+            half_width: court.half_width_m,
+            baseline: court.baseline_y_m,
+            midcourt: court.midcourt_y_m,
         }
+    }
+
+    /// A place that stands under a key, as it is; a fault where it lies outside the lines.
+    pub fn on_floor(&self, reader: &Reader<'_>, key: Key, p: Vec2) -> Vec2 {
+        let Fit { half_width: x, baseline: low, midcourt: high, .. } = self;
+        let inside = p.x.abs() <= *x && p.y >= *low && p.y <= *high;
+        if !inside && let Some(entry) = reader.node().get(key.name) {
+            let [x, low, high] = [x, low, high].map(|m| plain((f64::from(*m) * 100.0).round() / 100.0));
+            let allowed = format!("a place on the floor: x from -{x} to {x} m, y from {low} to {high} m");
+            // Metres that stand for feet, as feet.
+            let feet = |p: Vec2| p * FOOT_M as f32;
+            let as_feet =
+                feet(p).x.abs() <= self.half_width && (self.baseline..=self.midcourt).contains(&feet(p).y);
+            let hint = as_feet.then_some(hint::FILE_IN_FEET);
+            reader.refuse_place(key, &entry.node, allowed, hint);
+        }
+        p
     }
 
     /// A defender's place: perimeter ones move outward along their own direction.

@@ -5,7 +5,6 @@ use engine::setup::{Body, GoingOn, Head, PassSkill, ShotCurve, ShotSkill, Skill,
 
 use crate::key::Key;
 use crate::read::Reader;
-use crate::tree::Data;
 
 /// One table of a level's file with the scenario's table of the same name over it.
 pub(crate) struct Layers<'d> {
@@ -21,8 +20,8 @@ impl<'d> Layers<'d> {
 
     /// The scenario's value, or else the level's.
     pub fn number(&self, key: Key) -> f32 {
-        let level = self.level.as_ref().map(|level| sourced(level, key));
-        let over = self.over.as_ref().and_then(|over| over.maybe_number(key));
+        let level = self.level.as_ref().map(|level| level.sourced(key));
+        let over = self.over.as_ref().and_then(|over| over.maybe_number_over(key));
         over.or(level).unwrap_or(key.low as f32)
     }
 
@@ -41,47 +40,16 @@ impl<'d> Layers<'d> {
             return;
         }
         for reader in [&self.over, &self.level].into_iter().flatten() {
-            if let Some(node) = reader.find(small.0.name).or_else(|| reader.find(large.0.name)) {
+            let own = |key: Key| reader.node().get(key.name).map(|entry| &entry.node);
+            if let Some((key, node)) = own(small.0)
+                .map_or_else(|| own(large.0).map(|node| (large.0, node)), |node| Some((small.0, node)))
+            {
                 let allowed = format!("{} at most {}", small.0.name, large.0.name);
-                reader.refuse(small.0, node, allowed, None);
+                reader.refuse(key, node, allowed, None);
                 return;
             }
         }
     }
-}
-
-/// A number written as `{ value, range, source }`: the value, held to both ranges.
-pub(crate) fn sourced(reader: &Reader<'_>, key: Key) -> f32 {
-    let Some(table) = reader.table(key) else { return key.low as f32 };
-    let value = table.number(Key { name: "value", ..key });
-    let range = Key { name: "range", ..key };
-    let ends = table.list(range);
-    let bounds: Vec<f64> = ends
-        .iter()
-        .filter_map(|node| match node.data {
-            Data::Whole(whole) => Some(whole as f64),
-            Data::Number(number) => Some(number),
-            _ => None,
-        })
-        .collect();
-    match bounds.as_slice() {
-        [low, high] if low <= high && *low >= key.low && *high <= key.high => {
-            if (value < *low as f32 || value > *high as f32)
-                && let Some(node) = table.find("value")
-            {
-                table.refuse(Key { name: "value", ..key }, node, format!("its range, {low} to {high}"), None);
-            }
-        }
-        _ => match table.find("range") {
-            Some(node) => table.refuse(range, node, format!("[low, high] within {}", key.allowed()), None),
-            None => table.missing(range, format!("[low, high] within {}", key.allowed())),
-        },
-    }
-    let source = Key::other("source", "Where the value comes from, or 'assumed'.");
-    if table.maybe_text(source).is_none() {
-        table.missing(source, "a text".into());
-    }
-    value
 }
 
 const fn n(name: &'static str, unit: &'static str, low: f64, high: f64, doc: &'static str) -> Key {

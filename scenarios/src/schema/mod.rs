@@ -1,5 +1,6 @@
 //! One file for each kind of data file: what its keys are, and what they become.
 
+pub(crate) mod alone;
 pub(crate) mod attack;
 pub(crate) mod experiment;
 pub(crate) mod fit;

@@ -142,7 +142,10 @@ fn locus_of(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Locus> {
     let seal = Key::other("seal", "Between the next helper and the owner's catching place.");
     let home = Key::other("home", "The owner's home.");
     let found = if let Some(at) = t.maybe_place(floor) {
-        Locus::Floor(ground.fit.attacker(at), t.word_or(FRAME, &FRAMES, Frame::Start))
+        Locus::Floor(
+            ground.fit.on_floor(t, floor, ground.fit.attacker(at)),
+            t.word_or(FRAME, &FRAMES, Frame::Start),
+        )
     } else if let Some(x) = t.maybe_number(line_gap) {
         Locus::LineGap(x, t.word_or(FRAME, &FRAMES, Frame::Start))
     } else if let Some(node) = t.find(behind.name) {
@@ -166,7 +169,7 @@ fn locus_of(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Locus> {
             ground.columns.read(t, screen, node),
             ground.fit.attacker(t.place(place)),
             t.word_or(FRAME, &FRAMES, Frame::Ball),
-            t.number_or(distance, 0.6),
+            t.number_or(distance, 0.8),
         )
     } else if let Some(metres) = t.maybe_number(along_arc) {
         Locus::AlongArc(metres)

@@ -12,6 +12,7 @@ const CHOICE: Key = Key::other("choice", "A route to choose among others.");
 
 /// A route: its programs, and where the rover starts if not at his place in the formation.
 pub(crate) struct Route {
+    /// Fitted to the floor.
     pub home: Option<Vec2>,
     pub programs: Vec<Program>,
     pub choice: Choice,
@@ -32,8 +33,9 @@ pub(crate) fn read(desk: &Desk, file: &Named, ground: &Ground<'_>) -> Route {
 /// What a route has of its own.
 fn own(root: &Reader<'_>, file: &Named, ground: &Ground<'_>) -> Route {
     let from = program::From { file, kind: ProgramKind::Route, who: ROVER, weight: 1.0 };
+    let home = Key::place("home", "Where the rover starts, his side being +x.");
     Route {
-        home: root.maybe_place(Key::place("home", "Where the rover starts, his side being +x.")),
+        home: root.maybe_place(home).map(|at| ground.fit.on_floor(root, home, ground.fit.attacker(at))),
         programs: program::read_all(root, &from, ground),
         choice: root.word_or(
             Key::other("choose", "Which of several programs that could start is run."),
@@ -52,11 +54,7 @@ fn chosen(desk: &Desk, table: &Reader<'_>, ground: &Ground<'_>) -> Vec<Program> 
         let key = Key::other("then", "What follows the last step, in place of the route's own.");
         table.word_or(key, &[("stay", Then::Stay), ("go-home", Then::GoHome)], Then::GoHome)
     });
-    let Some(node) = table.find(key.name) else {
-        table.missing(key, "the name of a route".into());
-        return Vec::new();
-    };
-    let Some(file) = desk.open_named("routes", node, &table.path_of(key.name)) else { return Vec::new() };
+    let Some(file) = table.file(key, "routes") else { return Vec::new() };
     let root = Reader::root(desk, &file.root);
     if let Some(nested) = root.find(CHOICE.name) {
         root.refuse(CHOICE, nested, "no choice in a route that is itself chosen".into(), None);

@@ -2,10 +2,10 @@
 
 use engine::setup::{Court, Markings};
 
+use crate::asked::Default;
 use crate::key::Key;
 use crate::read::Reader;
 use crate::source::{Desk, Named};
-use crate::tree::{Data, Node};
 
 /// A rule set, as its file has it.
 pub(crate) struct Rules {
@@ -59,15 +59,6 @@ const RIM_HEIGHT: Key = Key::number("rim_height_m", "m", 2.0, 3.5, "Height of th
 const NO_CHARGE: Key =
     Key::number("no_charge_radius_m", "m", 0.5, 2.0, "Radius of the no-charge arc, or \"none\".");
 
-/// A number that may also be the word `none`; the outer option tells whether the key is there.
-pub(crate) fn number_or_none(reader: &Reader<'_>, key: Key) -> Option<Option<f32>> {
-    let none = |node: &Node| matches!(&node.data, Data::Text(text) if text == "none");
-    match reader.find(key.name) {
-        Some(node) if none(node) => Some(None),
-        _ => reader.maybe_number(key).map(Some),
-    }
-}
-
 /// Reads a rule set.
 pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
     let root = Reader::root(desk, &file.root);
@@ -108,9 +99,14 @@ pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
             markings: rules.court.markings,
         };
         if rules.court.three_corner_x_m > rules.court.three_radius_m
-            && let Some(node) = floor.find(CORNER.name)
+            && let Some(entry) = floor.node().get(CORNER.name)
         {
-            floor.refuse(CORNER, node, "at most three_radius_m".into(), None);
+            floor.refuse(
+                CORNER,
+                &entry.node,
+                format!("at most three_radius_m ({} m)", rules.court.three_radius_m),
+                None,
+            );
         }
     }
     if let Some(drawn) = root.table(Key::other("markings", "What a picture of the floor shows besides.")) {
@@ -121,21 +117,22 @@ pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
             board_width_m: drawn.number(BOARD_WIDTH),
             rim_radius_m: drawn.number(RIM) / 2.0,
             rim_height_m: drawn.number(RIM_HEIGHT),
-            no_charge_m: number_or_none(&drawn, NO_CHARGE).unwrap_or_else(|| {
+            no_charge_m: drawn.number_or_none(NO_CHARGE, Default::Nothing).unwrap_or_else(|| {
                 drawn.missing(NO_CHARGE, none_too());
                 None
             }),
         };
     }
     if let Some(clock) = root.table(Key::other("clock", "Time rules.")) {
-        rules.shot_clock_s = number_or_none(&clock, SHOT_CLOCK).unwrap_or_else(|| {
+        rules.shot_clock_s = clock.number_or_none(SHOT_CLOCK, Default::Nothing).unwrap_or_else(|| {
             clock.missing(SHOT_CLOCK, format!("{}, or \"none\"", SHOT_CLOCK.allowed()));
             None
         });
-        rules.closely_guarded_s = number_or_none(&clock, CLOSELY_GUARDED).unwrap_or_else(|| {
-            clock.missing(CLOSELY_GUARDED, format!("{}, or \"none\"", CLOSELY_GUARDED.allowed()));
-            None
-        });
+        rules.closely_guarded_s =
+            clock.number_or_none(CLOSELY_GUARDED, Default::Nothing).unwrap_or_else(|| {
+                clock.missing(CLOSELY_GUARDED, format!("{}, or \"none\"", CLOSELY_GUARDED.allowed()));
+                None
+            });
         rules.shot_clock_rebound_s = clock.number(SHOT_CLOCK_REBOUND);
         rules.three_seconds_s = clock.number(THREE_SECONDS);
         rules.closely_guarded_m = clock.number(CLOSELY_GUARDED_M);

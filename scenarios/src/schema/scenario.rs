@@ -1,7 +1,8 @@
 //! Scenarios: one matchup, put together from the files that it names and its own values.
 
-use engine::setup::{Attack, Court, Limits, Officials, Setup};
+use engine::setup::{Limits, Officials, Setup};
 
+use crate::asked::Default;
 use crate::key::Key;
 use crate::read::Reader;
 use crate::schema::fit::Fit;
@@ -14,11 +15,11 @@ use crate::tree::Node;
 
 const NAME: Key = Key::other("name", "Name of the matchup, for output.");
 const SETTING: Key = Key::other("setting", "The situation in words, for readers.");
-const RULES: Key = Key::other("rules", "The rule set.");
-const ZONE: Key = Key::other("zone", "The zone.");
-const ATTACK: Key = Key::other("attack", "The attack.");
-const DEFENCE: Key = Key::other("defence", "What defenders of this level are told to do.");
-const WHISTLE: Key = Key::other("officials", "The strictness of officials at this level.");
+const RULES: Key = Key::other("rules", "The rule set: the lines of the floor and the time rules.");
+const ZONE: Key = Key::other("zone", "The zone: its shape, and how it is played.");
+const ATTACK: Key = Key::other("attack", "The attack: its formation, route, options and habits.");
+pub(crate) const DEFENCE: Key = Key::other("defence", "What defenders of this level are told to do.");
+pub(crate) const WHISTLE: Key = Key::other("officials", "The strictness of officials at this level.");
 const STEP: Key = Key::number("step_s", "s", 0.005, 0.1, "Fixed step of the simulation.");
 const CLOCK_USED: Key =
     Key::number("clock_used_s", "s", 0.0, 110.0, "How much of the shot clock is gone when the set begins.");
@@ -38,12 +39,13 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<(String, Setup)> {
     let root = Reader::root(desk, node);
     let name = root.maybe_text(NAME).unwrap_or("unnamed").to_owned();
     root.maybe_text(SETTING);
-    let rules = rules::read(desk, &named(&root, RULES, "rules", "us-high-school")?);
+    let stands_in = |found: Option<Named>, folder, name| found.or_else(|| desk.bundled(folder, name));
+    let rules = rules::read(desk, &stands_in(root.file(RULES, "rules"), "rules", "us-high-school")?);
 
     let level = root.table(Key::other("level", "Levels of play."));
-    let level_of = |side, doc| match &level {
-        Some(level) => named(level, Key::other(side, doc), "levels", "high-school"),
-        None => bundled(desk, "levels", "high-school"),
+    let level_of = |side, doc| {
+        let found = level.as_ref().and_then(|level| level.file(Key::other(side, doc), "levels"));
+        stands_in(found, "levels", "high-school")
     };
     let attack_file = level_of("attack", "Level of the attacking team.")?;
     let defence_file = level_of("defence", "Level of the defending team.")?;
@@ -69,33 +71,14 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<(String, Setup)> {
 
     let (zone_table, attack_table) = (root.table(ZONE), root.table(ATTACK));
     let fit = Fit::new(&rules.court);
-    let zone_file = match &zone_table {
-        Some(table) => named(table, Key::other("use", "The zone's shape."), "zones", "1-2-2"),
-        None => bundled(desk, "zones", "1-2-2"),
-    }?;
+    let zone_file =
+        zone_table.as_ref().and_then(|table| table.file(Key::other("use", "The zone's shape."), "zones"));
+    let zone_file = stands_in(zone_file, "zones", "1-2-2")?;
     let (zone, columns) = zone::read(desk, &zone_file, zone_table, duties, fit);
     let attack_table = attack_table?;
     let mut attack = attack::read(desk, &attack_table, &Ground { columns: &columns, fit })?;
     attack.ball_starts_with = ball;
-    on_the_floor(&attack_table, &attack, &rules.court);
     Some((name, Setup { court: rules.court, officials, attackers, defenders, limits, zone, attack, step_s }))
-}
-
-fn bundled(desk: &Desk, folder: &str, name: &str) -> Option<Named> {
-    desk.open_bundled(folder, name).map(|root| Named { name: name.to_owned(), root })
-}
-
-/// The file that a key names; the key has to be there. A bundled file stands in where it is not.
-fn named(reader: &Reader<'_>, key: Key, folder: &str, stand_in: &str) -> Option<Named> {
-    let found = match reader.find(key.name) {
-        Some(node) => reader.desk.open_named(folder, node, &reader.path_of(key.name)),
-        None => {
-            let known = crate::fault::one_of(crate::bundled::names(folder));
-            reader.missing(key, format!("{known}, or a path ending in .toml"));
-            None
-        }
-    };
-    found.or_else(|| bundled(reader.desk, folder, stand_in))
 }
 
 fn starts_with(start: &Reader<'_>) -> u8 {
@@ -119,25 +102,31 @@ fn limits(root: &Reader<'_>) -> Limits {
 }
 
 /// Clocks and officials: the rule set's and the level's, with the scenario's own values over them.
-fn officials(root: &Reader<'_>, rules: &Rules, level: Option<Reader<'_>>) -> Officials {
+pub(crate) fn officials(root: &Reader<'_>, rules: &Rules, level: Option<Reader<'_>>) -> Officials {
     let clock = root.maybe_table(Key::other("clock", "Clocks that differ from the rule set's."));
     let own =
         root.maybe_table(Key::other("officials", "Officials that differ from the rule set's and level's."));
-    let number = |table: &Option<Reader<'_>>, key, default| {
-        table.as_ref().map_or(default, |table| table.number_or(key, default))
+    let number = |table: &Option<Reader<'_>>, key, below| {
+        table.as_ref().map_or(below, |table| table.number_over(key, below))
     };
-    let time = |table: &Option<Reader<'_>>, key, default: Option<f32>| {
-        table.as_ref().and_then(|table| rules::number_or_none(table, key)).unwrap_or(default)
+    let stated = |key, default| clock.as_ref().map_or(default, |clock| clock.number_or(key, default));
+    let time = |table: &Option<Reader<'_>>, key, below: Option<f32>| {
+        table.as_ref().and_then(|table| table.number_or_none(key, Default::FileBelow)).unwrap_or(below)
     };
     let shot_clock_s = time(&clock, rules::SHOT_CLOCK, rules.shot_clock_s);
-    let clock_used_s = number(&clock, CLOCK_USED, CLOCK_USED_S);
+    let clock_used_s = stated(CLOCK_USED, CLOCK_USED_S);
     let shot_clock_rebound_s = number(&clock, rules::SHOT_CLOCK_REBOUND, rules.shot_clock_rebound_s);
-    let cap_s = number(&clock, CAP, CAP_S);
+    let cap_s = stated(CAP, CAP_S);
     if let (Some(full), Some(clock)) = (shot_clock_s, &clock)
         && clock_used_s >= full
-        && let Some(node) = clock.find(CLOCK_USED.name).or_else(|| clock.find(rules::SHOT_CLOCK.name))
     {
-        clock.refuse(CLOCK_USED, node, "clock_used_s less than shot_clock_s".into(), None);
+        let own = |key: Key| clock.node().get(key.name).map(|entry| &entry.node);
+        if let Some(node) = own(CLOCK_USED) {
+            clock.refuse(CLOCK_USED, node, format!("less than shot_clock_s ({full} s)"), None);
+        } else if let Some(node) = own(rules::SHOT_CLOCK) {
+            let allowed = format!("more than clock_used_s ({clock_used_s} s, gone when the set begins)");
+            clock.refuse(rules::SHOT_CLOCK, node, allowed, None);
+        }
     }
     let three_seconds_s = number(&own, rules::THREE_SECONDS, rules.three_seconds_s);
     let closely_guarded_s = time(&own, rules::CLOSELY_GUARDED, rules.closely_guarded_s);
@@ -166,17 +155,5 @@ fn officials(root: &Reader<'_>, rules: &Rules, level: Option<Reader<'_>>) -> Off
             "Width of strictness.",
         )),
         bonus_share: called.number(Key::share("bonus_share", "Share of possessions in the bonus.")),
-    }
-}
-
-/// A fault where a role's home lies outside the lines.
-fn on_the_floor(table: &Reader<'_>, attack: &Attack, court: &Court) {
-    for (role, place) in ROLES.iter().zip(attack.formation) {
-        if !court.in_bounds(place) {
-            let allowed = format!("a formation on the floor ({role} stands at {}, {} m)", place.x, place.y);
-            let key = Key::other("formation", "Home of each role, the rover's side being +x.");
-            let node = table.node().get("formation").map_or(table.node(), |entry| &entry.node);
-            table.refuse(key, node, allowed, None);
-        }
     }
 }

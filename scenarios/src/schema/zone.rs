@@ -3,7 +3,9 @@
 use engine::math::{Vec2, max, vec2};
 use engine::setup::{BallPlace, Column, Line, Pairing, PostStance, Zone};
 
-use crate::fault::{nearest, one_of};
+use crate::asked::Default;
+use crate::bundled;
+use crate::fault::{nearest, one_of, slip};
 use crate::key::Key;
 use crate::read::Reader;
 use crate::schema::fit::Fit;
@@ -15,6 +17,9 @@ use crate::tree::{Data, Node};
 const SUNK_AT_M: f32 = 1.2;
 /// The front line sinks no nearer to the rim than this, metres.
 const FRONT_STAYS_M: f32 = 1.0;
+
+/// The post help rule of a scenario that names none.
+pub(crate) const POST_HELP_DEFAULT: &str = "far-back-crosses";
 
 /// Post stances by name.
 const STANCES: [(&str, PostStance); 3] = [
@@ -41,6 +46,8 @@ struct Row {
 #[derive(Clone)]
 pub(crate) struct Columns {
     columns: [Column; 5],
+    /// Names of other zones' columns, where those will do as well.
+    elsewhere: Vec<String>,
 }
 
 impl Columns {
@@ -72,17 +79,47 @@ impl Columns {
 
     /// The column that a node names; the first column, and a fault, where it names none.
     pub fn read(&self, reader: &Reader<'_>, key: Key, node: &Node) -> u8 {
+        reader.note_column(key);
         let mut known: Vec<String> = (0..5).map(|c| self.name(c)).collect();
-        known.extend(["near front", "far front"].map(String::from));
+        known.extend(["near front", "far front", "near back", "far back"].map(String::from));
+        known.extend(self.elsewhere.iter().cloned());
+        let mut seen = Vec::new();
+        known.retain(|name| {
+            !seen.contains(name) && {
+                seen.push(name.clone());
+                true
+            }
+        });
         let words = || known.iter().map(String::as_str);
         let Data::Text(text) = &node.data else {
             reader.refuse(key, node, one_of(words()), None);
             return 0;
         };
-        self.find(text).unwrap_or_else(|| {
+        if let Some(column) = self.find(text) {
+            return column;
+        }
+        // Seen by itself, a file may be meant for a zone that is not known here: only slips are refused.
+        let welcome = known.contains(text) || !words().any(|word| slip(text, word));
+        if self.elsewhere.is_empty() || !welcome {
             reader.refuse(key, node, one_of(words()), nearest(text, words()));
-            0
-        })
+        }
+        0
+    }
+
+    /// The same columns for a file that is seen by itself, whose zone is not known: names of other zones'
+    /// columns will do.
+    pub fn with_others(self) -> Columns {
+        let mut elsewhere = Vec::new();
+        for name in bundled::names("zones") {
+            let text = bundled::find("zones", name).unwrap_or_default();
+            let Ok(document) = toml_edit::Document::parse(text) else { continue };
+            let lines = document.get("columns").and_then(toml_edit::Item::as_table_like);
+            for (_, line) in lines.iter().flat_map(|lines| lines.iter()) {
+                let names = line.as_array().into_iter().flatten().filter_map(toml_edit::Value::as_str);
+                elsewhere.extend(names.map(str::to_owned));
+            }
+        }
+        Columns { elsewhere, ..self }
     }
 }
 
@@ -97,7 +134,7 @@ pub(crate) fn read(
     let root = Reader::root(desk, &file.root);
     let columns = columns(&root);
     let empty = Node { origin: file.root.origin, data: Data::Table(Vec::new()) };
-    let choice = choice.unwrap_or_else(|| root.nested(&empty, "zone".into()));
+    let choice = choice.unwrap_or_else(|| root.nested(&empty, "zone".into(), None));
     let metres = |name, high, doc| choice.number_or(Key::number(name, "m", 0.0, high, doc), 0.0);
     let lines = Lines {
         sink_back: metres("sink_back_m", 1.5, "How far the back line sags toward the rim."),
@@ -115,8 +152,8 @@ pub(crate) fn read(
                 continue;
             };
             rows[place] = row_of(&row, &columns);
-            ball_places[place] =
-                fit.attacker(row.place(Key::place("ball", "Where the ball is, on the right.")));
+            let ball = Key::place("ball", "Where the ball is, on the right.");
+            ball_places[place] = fit.on_floor(&row, ball, fit.attacker(row.place(ball)));
             takers[place] = two_takers(&row, &columns);
             let stance = Key::other("post_stance", "How a post is played with the ball here.");
             post_stance[place] = row.word_or(stance, &STANCES, PostStance::Behind);
@@ -125,7 +162,7 @@ pub(crate) fn read(
     if let Some(stances) = choice.maybe_table(Key::other("post_stance", "Post stance by ball place.")) {
         for (place, name) in BallPlace::NAMES.into_iter().enumerate() {
             let key = Key::other(name, "How a post is played with the ball here.");
-            post_stance[place] = stances.word_or(key, &STANCES, post_stance[place]);
+            post_stance[place] = stances.word_over(key, &STANCES, (post_stance[place], Default::FileBelow));
         }
     }
 
@@ -175,9 +212,12 @@ fn columns(root: &Reader<'_>) -> Columns {
     ] {
         let Some(table) = &table else { continue };
         for node in table.list(key) {
-            match &node.data {
-                Data::Text(name) if !name.trim().is_empty() => found.push((name.clone(), line)),
-                _ => table.refuse(key, node, "a name such as `near wing`".into(), None),
+            match table.text_in(key, node, "a name such as \"near wing\"") {
+                Some(name) if name.trim().is_empty() => {
+                    table.refuse(key, node, "a name such as \"near wing\"".into(), None);
+                }
+                Some(name) => found.push((name.to_owned(), line)),
+                None => {}
             }
         }
     }
@@ -193,7 +233,7 @@ fn columns(root: &Reader<'_>) -> Columns {
         let (short, pairing) = near.or_else(far).unwrap_or((&name, Pairing::Lone));
         Column { name: short.to_owned(), line, pairing }
     };
-    let columns = Columns { columns: std::array::from_fn(column) };
+    let columns = Columns { columns: std::array::from_fn(column), elsewhere: Vec::new() };
     let twice = names.iter().enumerate().any(|(at, name)| names[..at].contains(name));
     let unpaired = (0..5).any(|c| {
         let column = &columns.columns[c];
@@ -213,27 +253,20 @@ fn columns(root: &Reader<'_>) -> Columns {
 fn row_of(reader: &Reader<'_>, columns: &Columns) -> Row {
     let mut row = Row::empty();
     let key = Key::place("anchors", "Place of each column, in the columns' order.");
-    let anchors = reader.list(key);
-    if anchors.len() == 5 {
-        for (to, node) in row.anchors.iter_mut().zip(anchors) {
-            *to = reader.place_in(key, node);
-        }
-    } else {
-        match reader.find(key.name) {
-            Some(node) => reader.refuse(key, node, "five places [x, y]".into(), None),
-            None => reader.missing(key, "five places [x, y]".into()),
-        }
+    let allowed = "five places [x, y], one for each column";
+    match reader.places(key, (5, true), allowed.into()) {
+        Some(places) => row.anchors.iter_mut().zip(places).for_each(|(to, place)| *to = place),
+        None if reader.node().get(key.name).is_none() => reader.missing(key, allowed.into()),
+        None => {}
     }
     row.sunk = row.anchors;
     let key = Key::place("sunk", "Place of each column of the back line at a sink of 1.2 m.");
     let back: Vec<usize> = (0..5).filter(|&c| columns.columns[c].line == Line::Back).collect();
-    let sunk = reader.list(key);
-    if sunk.len() == back.len() {
-        for (&column, node) in back.iter().zip(sunk) {
-            row.sunk[column] = reader.place_in(key, node);
-        }
-    } else if let Some(node) = reader.find(key.name) {
-        reader.refuse(key, node, format!("{} places [x, y]", back.len()), None);
+    let allowed = format!("{} places [x, y], one for each column of the back line", back.len());
+    for (&column, place) in
+        back.iter().zip(reader.places(key, (back.len(), false), allowed).unwrap_or_default())
+    {
+        row.sunk[column] = place;
     }
     row
 }
@@ -246,10 +279,7 @@ fn two_takers(reader: &Reader<'_>, columns: &Columns) -> [u8; 2] {
         [only] => [*only; 2],
         [first, second] => [*first, *second],
         _ => {
-            match reader.find(key.name) {
-                Some(node) => reader.refuse(key, node, "one or two columns".into(), None),
-                None => reader.missing(key, "one or two columns".into()),
-            }
+            reader.missing(key, "one or two columns, such as [\"near back\"]".into());
             [0; 2]
         }
     }
@@ -274,16 +304,13 @@ fn chosen(
     let mut rules: Vec<(&str, Rule)> = Vec::new();
     for entry in table.entries() {
         let Some(t) = table.table_in(tables, &entry.node, table.path_of(&entry.key)) else { continue };
-        let row = t.node().get("anchors").map(|_| row_of(&t, columns));
+        let row = t.find("anchors").map(|_| row_of(&t, columns));
         let named = t.find(column.name).map(|node| columns.read(&t, column, node));
         let after = Key::other("after_bump", "True where this holds only once the back has been bumped off.");
         rules.push((&entry.key, Rule { row, column: named, after_bump: t.flag(after) }));
     }
-    let words: Vec<(&str, &str)> = rules.iter().map(|(name, _)| (*name, *name)).collect();
-    let name = match choice.find(rule.name) {
-        Some(node) => choice.word_in(rule, node, &words)?,
-        None => default,
-    };
+    let names: Vec<&str> = rules.iter().map(|(name, _)| *name).collect();
+    let name = choice.name_or(rule, &names, default)?;
     let found = rules.into_iter().find(|(known, _)| *known == name).map(|(_, rule)| rule);
     if found.is_none() {
         root.refuse(tables, table.node(), format!("a rule `{name}` among them"), None);
@@ -302,7 +329,7 @@ fn post_help(
     let tables = Key::other("post_help", "The post help rules, each with its corner row.");
     let column = Key::other("helper", "The column that drops to the low post.");
     let rule = Key::other("post_help_rule", "Who takes the low post once the near back has gone out.");
-    let Some(rule) = chosen(root, tables, column, (choice, rule, "far-back-crosses"), columns) else {
+    let Some(rule) = chosen(root, tables, column, (choice, rule, POST_HELP_DEFAULT), columns) else {
         return 0;
     };
     if let Some(row) = rule.row {

@@ -1,8 +1,12 @@
 //! The bundled files load, the zone's numbers are right, and broken files say what is wrong with them.
 
+mod kinds;
+mod levels;
 mod messages;
 mod plans;
+mod reference;
 mod setups;
+mod units;
 
 use std::path::PathBuf;
 

@@ -1,7 +1,7 @@
 //! Experiments: overrides, factors, names and order.
 
 use super::{Folder, small};
-use crate::{Experiment, experiment};
+use crate::{Experiment, answers, experiment};
 
 fn load(text: &str) -> Result<Experiment, String> {
     let folder = Folder::with(&[("base.toml", &small("")), ("e.toml", text)]);
@@ -28,9 +28,9 @@ players.defence.body.jump_m = [0.3]
     assert_eq!(
         names[..3],
         [
-            "a, sink_back_m=0.0, attack.body.jump_m=0.4, defence.body.jump_m=0.3",
-            "a, sink_back_m=0.0, attack.body.jump_m=0.5, defence.body.jump_m=0.3",
-            "a, sink_back_m=0.6, attack.body.jump_m=0.4, defence.body.jump_m=0.3",
+            "a / sink_back_m=0.0 / attack.body.jump_m=0.4 / defence.body.jump_m=0.3",
+            "a / sink_back_m=0.0 / attack.body.jump_m=0.5 / defence.body.jump_m=0.3",
+            "a / sink_back_m=0.6 / attack.body.jump_m=0.4 / defence.body.jump_m=0.3",
         ]
     );
     assert_eq!((names.len(), plan.baseline.as_str()), (8, names[0]));
@@ -71,9 +71,9 @@ name = "a"
     let expected = [
         "e.toml:4:9: zone.sink_bak_m: found an unknown key, allowed use, sink_back_m, sink_front_m, extension_m, \
          post_stance, post_help_rule, corner_rule, bump_delay_s, on_ball_m, closeout_stop_m, carry_m, match_up or \
-         denial, did you mean `sink_back_m`?",
-        "e.toml:4:51: zone.carry_m: found \"far\", allowed 0 to 12 m",
-        "e.toml:4:58: found `name.short`, allowed a path within tables (name is none)",
+         denial, did you mean `zone.sink_back_m`?",
+        "e.toml:4:51: zone.carry_m: found \"far\", allowed a number, 0 to 12 m",
+        "e.toml:4:58: found `name.short`, allowed a path through tables; `name` is a text",
         "e.toml:4:76: found `zone..use`, allowed a dotted path such as zone.sink_back_m",
         "e.toml:6:8: variant.2.name: found \"a\", allowed a name that no earlier variant has",
     ];
@@ -87,7 +87,8 @@ fn faults_of_plans() {
     };
     check(
         "",
-        "e.toml:1:1: variant: found nothing, allowed at least one [[variant]], or one list under [factors]",
+        "e.toml:1:1: variant: found nothing, allowed at least one [[variant]] with a name, or one list of \
+         values under [factors]",
     );
     check(
         "baseline = \"hold\"\nvariant = [{ name = \"hold-wing\" }]\n",
@@ -97,11 +98,11 @@ fn faults_of_plans() {
         "factors = { \"zone.sink_back_m\" = [0.5, 0.5], zone.sink_back_m = 1 }",
         "e.toml:2:40: factors.zone.sink_back_m: found 0.5, allowed each value once\n\
          e.toml:2:51: zone.sink_back_m: found `zone.sink_back_m` a second time, allowed each path once\n\
-         e.toml:2:65: factors.zone.sink_back_m: found 1, allowed a list of values",
+         e.toml:2:65: factors.zone.sink_back_m: found 1, allowed a list of values, [...]",
     );
     check(
         "possessions = 0\nvariant = [{ name = \"a\" }]",
-        "e.toml:2:15: possessions: found 0, allowed a whole number from 1 to 1000000000 possessions",
+        "e.toml:2:15: possessions: found 0, allowed a whole number, 1 to 1,000,000,000 possessions",
     );
     let plan = load("scenario = \"base.toml\"\nrank_by = \"open_look\"\nvariant = [{ name = \"a\" }]\n");
     let fault = plan.map(|plan| plan.rank_by_fault(&["turnover_rate", "open_look_rate"]).to_string());
@@ -109,4 +110,35 @@ fn faults_of_plans() {
     assert!(message.ends_with(
         "e.toml:2:11: rank_by: found \"open_look\", allowed turnover_rate or open_look_rate, did you mean `open_look_rate`?"
     ));
+}
+
+#[test]
+fn answers_are_the_variants_under_each_rule_of_their_zone() {
+    let text = r#"scenario = "base.toml"
+variant = [
+  { name = "a", set = { "zone.post_help_rule" = "point-drops" } },
+  { name = "b", set = { "zone.sink_back_m" = 0.6 } },
+]
+"#;
+    let folder = Folder::with(&[("base.toml", &small("")), ("e.toml", text)]);
+    let file = folder.path("e.toml");
+    let found = answers(Some(&file), &["b", "a", "nobody"]).unwrap_or_else(|faults| panic!("{faults}"));
+    let told: Vec<(&str, &str, bool)> =
+        found.iter().map(|a| (a.variant.as_str(), a.rule.as_str(), a.in_force)).collect();
+    let expected = [
+        ("b", "far-back-crosses", true),
+        ("b", "near-wing-drops", false),
+        ("b", "point-drops", false),
+        ("a", "far-back-crosses", false),
+        ("a", "near-wing-drops", false),
+        ("a", "point-drops", true),
+    ];
+    assert_eq!(told, expected);
+    let plan = experiment(&file).unwrap_or_else(|faults| panic!("{faults}"));
+    assert_eq!(found[5].setup, plan.variants[0].setup);
+    // Nothing but the zone differs, and it is the zone that a file with the rule would give.
+    assert_eq!(found[1].setup.attack, found[0].setup.attack);
+    assert_eq!(found[3].setup.zone.helper, found[0].setup.zone.helper);
+    assert_ne!(found[3].setup.zone, found[0].setup.zone, "a's back line does not sink");
+    assert_ne!(found[2].setup.zone.helper, found[0].setup.zone.helper);
 }

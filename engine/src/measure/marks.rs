@@ -1,0 +1,178 @@
+//! Counting by place: what a possession has to remember until it ends, and what a step adds at once.
+
+use super::Seen;
+use super::stress::Stress;
+use crate::components::{BallState, Plans, Signal, Tally};
+use crate::film::TurnoverKind;
+use crate::lanes::{BALL, DEFENCE, NOBODY};
+use crate::math::Vec2;
+use crate::measures::Measure as M;
+use crate::places::{BIN_S, BINS, Cell, Mark, Places};
+use crate::record::Outcome;
+use crate::setup::{PassKind, Role};
+
+const ROVER: usize = Role::Rover as usize;
+/// A step that ends this little before a bin's time counts for it, s.
+const SAME_TIME_S: f32 = 1e-3;
+
+/// What counts by place only once the possession is over: a later shot replaces an earlier one.
+#[derive(Clone, Copy, Debug)]
+pub struct Marks {
+    /// Where the first open look occurred.
+    open: Cell,
+    /// Where the paint was first touched.
+    paint: Cell,
+    /// Where the last shot was taken.
+    shot: Cell,
+    /// Where the ball was lost.
+    lost: Cell,
+    /// Where the attacker stood whom the back line would have reached latest.
+    late: Cell,
+    /// Lateness there, s.
+    late_s: f32,
+    /// Read that made the last shot, or `NOBODY`.
+    read: u8,
+    /// Who took it.
+    shooter: u8,
+    /// The last pass: from, to, kind.
+    pass: Option<(u8, u8, PassKind)>,
+    /// Route that the rover runs, or `NOBODY`.
+    route: u8,
+    /// When it began, s.
+    route_s: f32,
+    /// Its next time bin.
+    route_bin: usize,
+}
+
+impl Marks {
+    /// Before the first step.
+    pub const NONE: Marks = Marks {
+        open: Cell::NOWHERE,
+        paint: Cell::NOWHERE,
+        shot: Cell::NOWHERE,
+        lost: Cell::NOWHERE,
+        late: Cell::NOWHERE,
+        late_s: 0.0,
+        read: NOBODY,
+        shooter: 0,
+        pass: None,
+        route: NOBODY,
+        route_s: 0.0,
+        route_bin: 0,
+    };
+}
+
+/// The cell of a place, the rover's starting side being +x.
+fn cell(seen: &Seen<'_>, at: Vec2) -> Cell {
+    Cell::of(at.sided(seen.side))
+}
+
+/// Takes in one signal, after the measures have counted it.
+pub fn signal(seen: &Seen<'_>, at: Vec2, signal: Signal, tally: &mut Tally, places: &mut Places) {
+    let marks = &mut tally.marks;
+    match signal {
+        Signal::Shot { by, .. } => {
+            marks.shot = cell(seen, at);
+            marks.shooter = by;
+            marks.read = seen.ball.credit;
+            places.add(Mark::Shot, marks.shot, 1);
+            // A shot may be the first moment at which a look was open.
+            if tally.values[M::OpenLookAvailable as usize] != 0 && marks.open == Cell::NOWHERE {
+                marks.open = marks.shot;
+            }
+        }
+        Signal::Pass { from, to, kind, .. } => {
+            marks.pass = Some((from, to, kind));
+            places.passes_mut((from, to, kind)).thrown += 1;
+        }
+        Signal::Catch { class: Some(_), .. } => {
+            if let Some(pass) = marks.pass.take() {
+                places.passes_mut(pass).completed += 1;
+            }
+        }
+        Signal::Turnover { kind, .. } => {
+            marks.lost = cell(seen, at);
+            if let Some(pass) = marks.pass.take_if(|_| kind == TurnoverKind::Intercepted) {
+                places.passes_mut(pass).taken += 1;
+            }
+        }
+        Signal::ProgramStart { by, program } if usize::from(by) == ROVER => {
+            (marks.route, marks.route_s, marks.route_bin) = (program, seen.clocks.now, 0);
+        }
+        Signal::ProgramEnd { by, .. } if usize::from(by) == ROVER => marks.route = NOBODY,
+        _ => {}
+    }
+}
+
+/// Takes in one step, after the measures have counted it.
+pub fn step(seen: &Seen<'_>, plans: &Plans, stress: Option<Stress>, tally: &mut Tally, places: &mut Places) {
+    for (lane, mark) in DEFENCE.zip(Mark::DEFENDERS) {
+        places.add(mark, cell(seen, seen.bodies.at(lane)), 1);
+    }
+    if let Some(stress) = stress {
+        let ball = cell(seen, seen.bodies.at(BALL));
+        places.add(Mark::StressSteps, ball, 1);
+        places.add(Mark::LatenessUs, ball, millionths(stress.late_s));
+        places.add(Mark::LineGapUm, ball, millionths(stress.gap_m));
+        if stress.late_s > tally.marks.late_s {
+            tally.marks.late_s = stress.late_s;
+            tally.marks.late = cell(seen, seen.bodies.at(stress.whom));
+        }
+    }
+    if let BallState::Held { by } = seen.ball.state {
+        let here = cell(seen, seen.bodies.at(usize::from(by)));
+        for (measure, first) in
+            [(M::OpenLookAvailable, &mut tally.marks.open), (M::PaintTouch, &mut tally.marks.paint)]
+        {
+            if tally.values[measure as usize] != 0 && *first == Cell::NOWHERE {
+                *first = here;
+            }
+        }
+    }
+    route(seen, plans, tally, places);
+}
+
+/// Notes where the rover is on his route, folded to the side on which he was when it began.
+fn route(seen: &Seen<'_>, plans: &Plans, tally: &mut Tally, places: &mut Places) {
+    let (plan, marks) = (&plans.attack[ROVER], &mut tally.marks);
+    if marks.route == NOBODY || plan.program != marks.route {
+        return;
+    }
+    let passed = seen.clocks.now - marks.route_s + SAME_TIME_S;
+    while marks.route_bin < BINS && marks.route_bin as f32 * BIN_S <= passed {
+        places.add_route(marks.route, marks.route_bin, seen.bodies.at(ROVER).sided(plan.start_sign));
+        marks.route_bin += 1;
+    }
+}
+
+/// Takes in the end. A possession that broke down numerically has no place.
+pub fn close(tally: &Tally, outcome: Outcome, places: &mut Places) {
+    if outcome == Outcome::Fault {
+        return;
+    }
+    let marks = &tally.marks;
+    let happened = |measure: M| tally.values[measure as usize] != 0;
+    for (measure, mark, cell) in [
+        (M::OpenLookTaken, Mark::OpenLook, marks.shot),
+        (M::OpenLookAvailable, Mark::OpenLookAvailable, marks.open),
+        (M::GoodShotTaken, Mark::GoodShot, marks.shot),
+        (M::PaintTouch, Mark::PaintTouch, marks.paint),
+        (M::Turnover, Mark::Turnover, marks.lost),
+    ] {
+        if happened(measure) {
+            places.add(mark, cell, 1);
+        }
+    }
+    if marks.late_s > 0.0 {
+        places.add(Mark::PeakLate, marks.late, 1);
+    }
+    if happened(M::OpenLookTaken) {
+        places.add_look(marks.read, marks.shooter);
+    }
+}
+
+/// Rounded half away from zero, as the measures are.
+fn millionths(value: f32) -> i64 {
+    let value = f64::from(value) * 1e6;
+    (value + if value < 0.0 { -0.5 } else { 0.5 }) as i64
+}

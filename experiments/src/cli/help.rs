@@ -1,0 +1,89 @@
+//! What stands under the options of each help page: examples to copy, and what an option's list cannot say.
+//!
+//! Every line that begins with two blanks and `zoneprobe` is a command that works; tests run them all.
+
+/// Of the program.
+pub const PROGRAM: &str = "\
+Without a command: `compare` with the bundled question.
+
+Examples:
+  zoneprobe --possessions 1000           # a first answer to the bundled question
+  zoneprobe catalog                      # what there is to play
+  zoneprobe compare my-question.toml     # a question of your own
+  zoneprobe film --possession 17         # one possession, move for move
+
+Exit codes: 0 done; 1 the run failed or was stopped; 2 a file or an option cannot be used.
+Colour: NO_COLOR and CLICOLOR_FORCE are obeyed, and --color has the last word.";
+
+/// Of `compare`.
+pub const COMPARE: &str = "\
+Examples:
+  zoneprobe compare --possessions 1000 --seed 7
+  zoneprobe compare my-question.toml --dry-run
+  zoneprobe compare routes-against-sink --rank-by good_shot_rate --out first
+  zoneprobe compare my-question.toml --format csv --quiet > rows.csv
+
+Nothing is written over: a folder in use is refused before the run begins.";
+
+/// Of `simulate`.
+pub const SIMULATE: &str = "\
+Examples:
+  zoneprobe simulate sunken-122 --possessions 4096
+  zoneprobe simulate our-night.toml --seed 3 --out night
+  zoneprobe simulate sunken-122 --format json --quiet > night.json";
+
+/// Of `film`.
+pub const FILM: &str = "\
+Examples:
+  zoneprobe film --possession 17
+  zoneprobe film my-question.toml --variant seal --seed 7 --possession 17
+  zoneprobe film our-night.toml --possession 0 --out film";
+
+/// Of `check`.
+pub const CHECK: &str = "\
+Examples:
+  zoneprobe check my-question.toml
+  zoneprobe check my-question.toml our-night.toml --quiet
+  zoneprobe check our-night.toml --format json
+
+All files are judged; with --quiet nothing is said of those that are fine. The exit code is 2 if any of them \
+cannot be used. The JSON document is { ok, files: [{ file, kind, ok, faults: [{ file, line, column, key, found, allowed, nearest, message, help }] }] }. \
+There, kind is null for a file that cannot be used; line and column count from 1 and are 0 where the fault is the \
+file itself; key is a dotted path, or empty; found, allowed, nearest and help are null where there is nothing to say.";
+
+/// Of `show`.
+pub const SHOW: &str = "\
+Examples:
+  zoneprobe show 1-2-2 > our-zone.toml     # a zone to start from
+  zoneprobe show high-school";
+
+/// Of `catalog`.
+pub const CATALOG: &str = "\
+Examples:
+  zoneprobe catalog
+  zoneprobe catalog --format csv > catalog.csv";
+
+/// Of `keys`.
+pub const KEYS: &str = "\
+Examples:
+  zoneprobe keys route
+  zoneprobe keys > keys.md";
+
+/// Of `schema`.
+pub const SCHEMA: &str = "\
+Examples:
+  zoneprobe schema zone
+  zoneprobe schema experiment > experiment.schema.json";
+
+/// Of `completions`.
+pub const COMPLETIONS: &str = "\
+Examples:
+  zoneprobe completions bash > zoneprobe.bash      # then: source zoneprobe.bash
+  zoneprobe completions zsh > _zoneprobe           # in a folder of $fpath
+  zoneprobe completions fish > zoneprobe.fish      # in ~/.config/fish/completions";
+
+/// Of `man`.
+pub const MAN: &str = "\
+Examples:
+  zoneprobe man > zoneprobe.1            # then: man ./zoneprobe.1
+  zoneprobe man --out man1               # a page a command";

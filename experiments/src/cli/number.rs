@@ -1,0 +1,53 @@
+//! Numbers as they are typed, and what is said of those that cannot be used.
+
+use crate::wording::grouped;
+
+/// A whole number between two ends, both allowed.
+pub fn whole(text: &str, least: u64, most: u64) -> Result<u64, String> {
+    let allowed = format!("allowed is a whole number from {} to {}", grouped(least), grouped(most));
+    match text.parse::<u64>() {
+        Ok(number) if (least..=most).contains(&number) => Ok(number),
+        Ok(number) if number < least => Err(format!("too small, {allowed}")),
+        Ok(_) => Err(format!("too large, {allowed}")),
+        Err(_) => Err(complaint(text, &allowed)),
+    }
+}
+
+/// Why a text is no number: most often a sign, or separators as they stand in print.
+fn complaint(text: &str, allowed: &str) -> String {
+    let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+    let bare: String = text.chars().filter(|c| !",_' ".contains(*c)).collect();
+    if digits(text) {
+        format!("too large, {allowed}")
+    } else if text.strip_prefix('-').is_some_and(digits) {
+        format!("below zero, {allowed}")
+    } else if digits(&bare) {
+        format!("write it without separators, {bare}; {allowed}")
+    } else {
+        format!("not a whole number, {allowed}")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_number_is_taken_or_answered_with_what_is_allowed() {
+        assert_eq!(whole("8192", 1, 10_000), Ok(8192));
+        assert_eq!([whole("1", 1, 9), whole("9", 1, 9)], [Ok(1), Ok(9)], "both ends are allowed");
+        for (text, word) in [
+            ("0", "too small"),
+            ("10001", "too large"),
+            ("99999999999999999999999", "too large"),
+            ("-3", "below zero"),
+            ("8,192", "without separators, 8192"),
+            ("many", "not a whole number"),
+            ("1.5", "not a whole number"),
+            ("", "not a whole number"),
+        ] {
+            let said = whole(text, 1, 10_000).unwrap_err();
+            assert!(said.contains(word) && said.ends_with("from 1 to 10,000"), "{text}: {said}");
+        }
+    }
+}

@@ -1,0 +1,59 @@
+//! The command lines that make a result, or a film, again.
+
+use std::path::Path;
+
+use crate::cli::{FilmOptions, RunOptions};
+use crate::output::relative;
+use crate::report::quoted;
+
+/// That of a run, without what cannot be seen in its result. The way to a file is left out if it began at the root.
+pub fn run(command: &str, options: &RunOptions, possessions: u64) -> String {
+    let file = file(options);
+    let rank_by = options.rank_by.as_ref().map(|column| format!(" --rank-by {column}"));
+    format!(
+        "zoneprobe {command}{file} --possessions {possessions} --seed {}{}",
+        options.seed,
+        rank_by.unwrap_or_default()
+    )
+}
+
+/// The file as a command names it, with a blank before it; empty for the bundled question.
+pub fn file(options: &RunOptions) -> String {
+    let file = options.file.as_ref();
+    file.map_or_else(String::new, |file| format!(" {}", quoted(relative(&file.to_string_lossy()))))
+}
+
+/// That of a film of a variant.
+pub fn film(options: &FilmOptions, variant: &str) -> String {
+    let file = options.file.as_deref().map(|file: &Path| format!(" {}", quoted(&file.to_string_lossy())));
+    format!(
+        "zoneprobe film{} --variant {} --seed {} --possession {}",
+        file.unwrap_or_default(),
+        quoted(variant),
+        options.seed,
+        options.possession
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_film_is_asked_for_as_a_shell_takes_it() {
+        let mut options = FilmOptions {
+            file: Some("my plays/night.toml".into()),
+            variant: None,
+            seed: 4,
+            possession: 17,
+            out: None,
+            quiet: false,
+        };
+        let told = film(&options, "coach's, sink_back_m=0.6");
+        let expected = "zoneprobe film 'my plays/night.toml' --variant 'coach'\\''s, sink_back_m=0.6' --seed 4 \
+                        --possession 17";
+        assert_eq!(told, expected);
+        options.file = None;
+        assert_eq!(film(&options, "a"), "zoneprobe film --variant a --seed 4 --possession 17");
+    }
+}

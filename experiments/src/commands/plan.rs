@@ -1,0 +1,139 @@
+//! `--dry-run`: what would be played and where it would be written. Nothing is.
+
+use std::path::Path;
+
+use comfy_table::{LineStyle, Table, TableStyle};
+use scenarios::Experiment;
+use serde_json::json;
+
+use super::again;
+use crate::cli::{Format, RunOptions};
+use crate::columns::Column;
+use crate::note::wrapped;
+use crate::wording::{grouped, listed};
+
+/// Width of running text.
+const WIDTH: usize = 100;
+
+/// What a run would do.
+pub struct Intent<'a> {
+    /// `compare` or `simulate`.
+    pub command: &'a str,
+    /// What is asked.
+    pub experiment: &'a Experiment,
+    /// Ranking column.
+    pub rank_by: &'static Column,
+    /// Possessions for each variant.
+    pub possessions: u64,
+    /// Folder of the results.
+    pub folder: &'a Path,
+}
+
+impl Intent<'_> {
+    /// As text in the format that is asked for.
+    pub fn told(&self, options: &RunOptions) -> String {
+        match options.format {
+            Format::Table => self.text(options),
+            Format::Csv => self.rows(),
+            Format::Json => self.json(options),
+        }
+    }
+
+    /// Possessions of all variants.
+    fn in_all(&self) -> u64 {
+        self.possessions * self.experiment.variants.len() as u64
+    }
+
+    fn text(&self, options: &RunOptions) -> String {
+        let Self { experiment, possessions, folder, .. } = self;
+        let variants = &experiment.variants;
+        let (line, one) = (|c| LineStyle::none().fill(c).junction(c), variants.len() == 1);
+        let mut table = Table::new();
+        table
+            .load_style(TableStyle::new().header_separator(line('─')).bottom_border(line('─')))
+            .force_no_tty();
+        table.set_header(["variant", "what it changes"]);
+        for variant in variants {
+            let settings: Vec<String> =
+                variant.settings.iter().map(|(path, value)| format!("{path} = {value}")).collect();
+            let settings = if settings.is_empty() { "nothing".into() } else { settings.join("\n") };
+            table.add_row([variant.name.clone(), settings]);
+        }
+        let each =
+            if one { String::new() } else { format!(" for each variant, {} in all", grouped(self.in_all())) };
+        let threads = if options.threads == 1 { "thread" } else { "threads" };
+        let mut lines = vec![format!(
+            "Would play: {} possessions{each}; seed {}, {} {threads}.",
+            grouped(*possessions),
+            options.seed,
+            options.threads
+        )];
+        if !one {
+            lines.push(format!(
+                "Would rank by: {} ({}), against {}, the baseline.",
+                self.rank_by.key, self.rank_by.words, experiment.baseline
+            ));
+        }
+        lines.push(format!("Would write to: {}", folder.display()));
+        lines.push(format!("Has read: {}.", self.inputs()));
+        lines.push("Nothing was played or written.".into());
+        let lines: String = lines.iter().map(|line| wrapped(line, WIDTH) + "\n").collect();
+        format!("{}\n\n{}\n\n{lines}", wrapped(&experiment.question, WIDTH), table.trim_fmt())
+    }
+
+    /// The user's files by name, the bundled ones by number.
+    fn inputs(&self) -> String {
+        let names = self.experiment.inputs.iter().map(|input| input.name.as_str());
+        let (bundled, mut own): (Vec<&str>, Vec<&str>) = names.partition(|name| name.starts_with("bundled:"));
+        let bundled = format!("{} bundled files", bundled.len());
+        own.push(&bundled);
+        listed(&own)
+    }
+
+    /// A row a setting; a variant that changes nothing has one without key and value.
+    fn rows(&self) -> String {
+        let mut writer = csv::Writer::from_writer(Vec::new());
+        let mut write = |row: [&str; 3]| writer.write_record(row).expect("rows of equal length, in memory");
+        write(["variant", "key", "value"]);
+        for variant in &self.experiment.variants {
+            if variant.settings.is_empty() {
+                write([&variant.name, "", ""]);
+            }
+            for (path, value) in &variant.settings {
+                write([&variant.name, path, value]);
+            }
+        }
+        String::from_utf8(writer.into_inner().expect("written to memory")).expect("written from text")
+    }
+
+    fn json(&self, options: &RunOptions) -> String {
+        let experiment = self.experiment;
+        let variants: Vec<_> = experiment
+            .variants
+            .iter()
+            .map(|variant| {
+                let settings: serde_json::Map<String, serde_json::Value> = variant
+                    .settings
+                    .iter()
+                    .map(|(path, value)| (path.clone(), value.clone().into()))
+                    .collect();
+                json!({ "name": variant.name, "settings": settings })
+            })
+            .collect();
+        let inputs: Vec<&str> = experiment.inputs.iter().map(|input| input.name.as_str()).collect();
+        let page = json!({
+            "command": again::run(self.command, options, self.possessions),
+            "question": experiment.question,
+            "rank_by": self.rank_by.key,
+            "baseline": experiment.baseline,
+            "seed": options.seed,
+            "threads": options.threads,
+            "possessions": self.possessions,
+            "possessions_in_all": self.in_all(),
+            "out": self.folder.display().to_string(),
+            "variants": variants,
+            "inputs": inputs,
+        });
+        serde_json::to_string_pretty(&page).expect("plain data") + "\n"
+    }
+}

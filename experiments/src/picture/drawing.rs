@@ -1,0 +1,83 @@
+//! A picture: its words, its size and its marks; inline for the report or as a file of its own.
+
+use maud::{Markup, PreEscaped, html};
+
+use super::style::STYLE;
+
+/// Units to the left and right of what is drawn; a unit is a centimetre of the floor.
+pub(super) const MARGIN: f64 = 40.0;
+/// Height of the two lines of heading.
+pub(super) const HEAD: f64 = 170.0;
+
+/// A picture.
+pub struct Picture {
+    /// Name of its file without the ending, and its id in a page.
+    pub id: String,
+    /// What it shows.
+    pub title: String,
+    /// What is most worth seeing in it, as a sentence.
+    pub caption: String,
+    /// What it looks like, for those who cannot see it; the caption comes after.
+    pub desc: String,
+    pub(super) width: f64,
+    pub(super) height: f64,
+    pub(super) body: Markup,
+}
+
+impl Picture {
+    /// As an element of a page that has the style sheet.
+    pub fn inline(&self) -> Markup {
+        let (title, desc) = (format!("{}-title", self.id), format!("{}-desc", self.id));
+        html! {
+            svg class="pic" id=(self.id) role="img" xmlns="http://www.w3.org/2000/svg"
+                viewBox=(format!("0 0 {} {}", n(self.width), n(self.height)))
+                aria-labelledby=(format!("{title} {desc}")) {
+                title id=(title) { (self.title) }
+                desc id=(desc) { (self.desc) " " (self.caption) }
+                (self.body)
+            }
+        }
+    }
+
+    /// As a file, its style sheet inside.
+    pub fn file(&self) -> Vec<u8> {
+        let style = format!("<style>{STYLE}</style><title");
+        let text = self.inline().into_string().replacen("<title", &style, 1);
+        (text + "\n").into_bytes()
+    }
+}
+
+/// A number of units as text: a tenth is finer than anyone sees.
+pub(super) fn n(value: f64) -> String {
+    let text = format!("{value:.1}");
+    let text = text.strip_suffix(".0").unwrap_or(&text);
+    if text == "-0" { "0".into() } else { text.into() }
+}
+
+/// The two lines of heading.
+pub(super) fn heading(head: &str, sub: &str) -> Markup {
+    html! {
+        text class="head" x=(n(MARGIN)) y="66" { (head) }
+        text class="sub" x=(n(MARGIN)) y="138" { (sub) }
+    }
+}
+
+/// Text at a place.
+pub(super) fn label(class: &str, x: f64, y: f64, text: &str) -> Markup {
+    html! { text class=(class) x=(n(x)) y=(n(y)) { (text) } }
+}
+
+/// A straight line.
+pub(super) fn line(class: &str, from: (f64, f64), to: (f64, f64)) -> Markup {
+    html! { line class=(class) x1=(n(from.0)) y1=(n(from.1)) x2=(n(to.0)) y2=(n(to.1)) {} }
+}
+
+/// A rectangle.
+pub(super) fn rect(class: &str, x: f64, y: f64, width: f64, height: f64) -> Markup {
+    html! { rect class=(class) x=(n(x)) y=(n(y)) width=(n(width)) height=(n(height)) {} }
+}
+
+/// Pieces one after the other.
+pub(super) fn joined(pieces: impl IntoIterator<Item = Markup>) -> Markup {
+    PreEscaped(pieces.into_iter().map(PreEscaped::into_string).collect())
+}

@@ -1,0 +1,35 @@
+//! Pictures as SVG text, drawn from tables and from nothing else: the same table gives the same bytes.
+//!
+//! Attackers are circles with their number, defenders diamonds with a letter; a cut is a solid line, a pass a
+//! dashed one, a shot a dotted one. Colours come from variables, so that a picture fits a light and a dark page,
+//! and no meaning hangs on colour alone.
+
+mod court;
+mod defenders;
+mod drawing;
+mod floor;
+mod heat;
+mod network;
+mod ranking;
+mod route;
+mod scale;
+mod still;
+mod style;
+mod tear;
+mod trade;
+
+pub use court::{Line, Part, lines};
+pub use defenders::defenders;
+pub use drawing::Picture;
+pub use heat::{heat, top_of};
+pub use network::network;
+pub use ranking::ranking;
+pub use route::route;
+pub use scale::Classes;
+pub use still::still;
+pub use style::STYLE;
+pub use tear::{Tears, tear, tear_difference};
+pub use trade::trade;
+
+#[cfg(test)]
+mod snapshots;

@@ -1,0 +1,87 @@
+//! A route as it was really run: the median way, the middle half of the runs, and the seconds on it.
+
+use engine::setup::Court;
+use maud::html;
+
+use super::drawing::{MARGIN, Picture, joined, label, n};
+use super::floor::{Floor, Words, attacker};
+use super::scale::raw;
+use crate::places::{PathBin, RoutePath};
+use crate::wording::grouped;
+
+/// A time at which fewer than this share of the runs still last is not drawn.
+const LEAST_SHARE: f64 = 0.25;
+
+/// The bins of a route that enough of its runs reach.
+fn lasting(path: &RoutePath) -> Vec<&PathBin> {
+    let runs = path.bins.first().map_or(0, |bin| bin.count);
+    path.bins.iter().take_while(|bin| bin.count as f64 >= LEAST_SHARE * runs as f64).collect()
+}
+
+/// One route of one variant.
+pub fn route((id, variant): (&str, &str), court: &Court, path: &RoutePath) -> Picture {
+    let floor = Floor::new(court);
+    let bins = lasting(path);
+    let spread = bins.iter().map(|bin| {
+        let ((left, up), (right, down)) = (floor.at(bin.x.low, bin.y.low), floor.at(bin.x.high, bin.y.high));
+        let (width, height) = ((right - left).max(10.0), (down - up).max(10.0));
+        html! {
+            rect class="spread" x=(n(left)) y=(n(up)) width=(n(width)) height=(n(height)) rx="24" {}
+        }
+    });
+    let way: Vec<String> = bins
+        .iter()
+        .map(|bin| {
+            let (x, y) = floor.at(bin.x.median, bin.y.median);
+            format!("{} {}", n(x), n(y))
+        })
+        .collect();
+    let ticks = bins.iter().skip(1).map(|bin| {
+        let (x, y) = floor.at(bin.x.median, bin.y.median);
+        let second = bin.time_s.fract() == 0.0;
+        html! {
+            circle class="tick" cx=(n(x)) cy=(n(y)) r=(if second { "20" } else { "5" })
+                data-time=(bin.time_s) data-x=(raw(bin.x.median)) data-y=(raw(bin.y.median)) {}
+            @if second { (label("on", x + 28.0, y - 22.0, &format!("{:.0} s", bin.time_s))) }
+        }
+    });
+    let runs = grouped(path.bins.first().map_or(0, |bin| bin.count));
+    let stops = bins
+        .iter()
+        .filter(|bin| bin.time_s.fract() == 0.0 && bin.time_s > 0.0)
+        .map(|bin| format!("after {:.0} s {}", bin.time_s, super::heat::place(bin.x.median, bin.y.median)));
+    let stops: Vec<String> = stops.collect();
+    let caption = if stops.is_empty() {
+        format!("{runs} runs, few of them as long as a second.")
+    } else {
+        format!("{runs} runs; {}.", stops.join("; "))
+    };
+    let over = html! {
+        @if !way.is_empty() { polyline class="cut" points=(way.join(" ")) {} }
+        (joined(ticks))
+        @if let Some(first) = bins.first() { (attacker(floor.at(first.x.median, first.y.median), 2)) }
+    };
+    let top = floor.bottom();
+    let swatch = html! {
+        (super::drawing::line("cut", (MARGIN + 8.0, top + 66.0), (MARGIN + 120.0, top + 66.0)))
+        (label("key", MARGIN + 150.0, top + 84.0, "median way; ringed: each full second"))
+        rect class="spread" x=(n(MARGIN)) y=(n(top + 116.0)) width="128" height="52" rx="24" {}
+        (label("key", MARGIN + 150.0, top + 160.0, "where the middle half of the runs are"))
+        (label("key", MARGIN, top + 236.0, &format!("3 rover; {runs} runs; drawn while a quarter last")))
+    };
+    let part =
+        if path.program > 1 { format!("{} (part {})", path.route, path.program) } else { path.route.clone() };
+    let sub = format!("{part} as it was run");
+    floor.picture(
+        Words {
+            id,
+            head: variant,
+            sub: &sub,
+            desc: "Floor seen from midcourt, the side on which the rover began on the right.",
+            caption,
+        },
+        joined(spread),
+        over,
+        (262.0, swatch),
+    )
+}

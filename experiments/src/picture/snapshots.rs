@@ -1,0 +1,129 @@
+//! Every picture from small fixed inputs, against the file of it under `snapshots/`.
+//!
+//! A picture that changed on purpose: `ZONEPROBE_BLESS=1 cargo test -p zoneprobe snapshots` writes it anew; then
+//! look at it in a browser.
+
+use std::fs;
+use std::path::Path;
+use std::sync::Arc;
+
+use engine::math::vec2;
+use engine::setup::{PassKind, Setup};
+
+use super::*;
+use crate::compare::tests::sample;
+use crate::places::{Choice, FloorTable, PassRow, PathBin, RoutePath, Spread, Still};
+
+fn setup() -> Arc<Setup> {
+    scenarios::scenario(Path::new("sunken-122")).unwrap().setup
+}
+
+/// Compares a picture with its file, or writes the file.
+fn check(picture: &Picture) {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("src/picture/snapshots")
+        .join(format!("{}.svg", picture.id));
+    let now = picture.file();
+    if std::env::var_os("ZONEPROBE_BLESS").is_some_and(|value| value == "1") {
+        fs::write(&path, &now).unwrap();
+        return;
+    }
+    let then = fs::read(&path).unwrap_or_default();
+    assert!(now == then, "{} is not as in its file; see the head of this module", picture.id);
+}
+
+#[test]
+fn counts_by_place() {
+    let setup = setup();
+    let table = FloorTable::sample(&setup, 3);
+    let grid = table.grid("open_look").unwrap();
+    let top = top_of([grid], 1000);
+    check(&heat(("heat", "cross", "open looks taken"), &setup.court, grid, 1000, top));
+}
+
+#[test]
+fn where_the_zone_tears() {
+    let setup = setup();
+    let tears = |factor| Tears::new(&FloorTable::sample(&setup, factor), 40, setup.step_s);
+    let (own, base) = (tears(9), tears(4));
+    check(&tear(("tear", "cross"), &setup.court, &own, own.top()));
+    let difference = own.less(&base);
+    let names = ("tear-difference", "cross", "hold");
+    check(&tear_difference(names, &setup.court, &difference, difference.widest().max(0.1)));
+}
+
+#[test]
+fn where_the_defenders_are() {
+    let setup = setup();
+    check(&defenders(("defenders", "cross"), &setup, &FloorTable::sample(&setup, 2)));
+}
+
+#[test]
+fn who_passes_to_whom() {
+    let row = |from, to, thrown| PassRow {
+        from,
+        to,
+        kind: PassKind::Chest,
+        thrown,
+        completed: thrown - 2,
+        taken: 1,
+    };
+    let rows = [row(0, 1, 80), row(1, 0, 60), row(1, 2, 40), row(2, 4, 12), row(3, 0, 3)];
+    check(&network(("network", "cross"), &setup(), &rows, 100));
+}
+
+#[test]
+fn a_route_as_it_was_run() {
+    let bin = |nth: u32| {
+        let (t, about) = (f64::from(nth) / 4.0, |m: f64| Spread { low: m - 0.3, median: m, high: m + 0.4 });
+        PathBin {
+            time_s: t,
+            count: 120 - u64::from(nth) * 8,
+            x: about(5.4 - 2.0 * t),
+            y: about(3.6 - 0.4 * t),
+        }
+    };
+    let path = RoutePath { route: "cross".into(), program: 2, bins: (0..13).map(bin).collect() };
+    check(&route(("route", "cross"), &setup().court, &path));
+}
+
+#[test]
+fn the_decisive_moment() {
+    let players = core::array::from_fn(|p| vec2(p as f32 - 4.5, 1.0 + (p % 4) as f32 * 1.5));
+    let shot = Still {
+        choice: Choice::Good,
+        possession: 41,
+        expected_net_points: 1.25,
+        outcome: "made",
+        moment: "shot",
+        time_s: 6.4,
+        side: 1.0,
+        holder: Some(2),
+        pass: Some((0, vec2(-3.0, 6.5))),
+        players,
+        ball: players[2],
+    };
+    check(&still(("still-shot", "cross"), &setup(), &shot));
+    let end = Still { outcome: "turnover", moment: "end", pass: None, ..shot };
+    check(&still(("still-end", "cross"), &setup(), &end));
+}
+
+#[test]
+fn charts() {
+    let names = ["hold", "cross", "sit"];
+    check(&ranking("ranking-settled", &sample(&names, 4000, "expected_net_points")));
+    check(&ranking("ranking-open", &sample(&names, 300, "turnover_rate")));
+    let comparison = sample(&names, 4000, "expected_net_points");
+    check(&trade("trade", &comparison, "break_exposure", "expected_net_points").unwrap());
+    assert!(trade("none", &comparison, "lob_completion", "expected_net_points").is_none());
+}
+
+#[test]
+fn a_name_cannot_break_a_picture() {
+    let setup = setup();
+    let table = FloorTable::sample(&setup, 3);
+    let name = "a<b & \"c\"";
+    let picture = heat(("heat", name, "shots"), &setup.court, table.grid("shots").unwrap(), 100, 1.0);
+    let text = String::from_utf8(picture.file()).unwrap();
+    assert!(!text.contains(name) && text.contains("a&lt;b &amp; "), "names are escaped");
+}

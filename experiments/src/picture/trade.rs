@@ -1,0 +1,135 @@
+//! What it brings against what it costs: expected net points against break exposure, with intervals.
+
+use maud::html;
+
+use super::drawing::{HEAD, MARGIN, Picture, heading, joined, label, line, n, rect};
+use super::ranking::{capital, shown};
+use super::scale::{raw, tick_text, ticks};
+use crate::columns::Column;
+use crate::compare::Comparison;
+use crate::stats::{Better, Interval};
+
+const WIDTH: f64 = 1604.0;
+const LEFT: f64 = 190.0;
+const PLOT: f64 = 1000.0;
+
+/// One axis.
+struct Axis {
+    factor: f64,
+    low: f64,
+    high: f64,
+}
+
+impl Axis {
+    fn new(factor: f64, figures: &[Interval]) -> Self {
+        let low = figures.iter().fold(f64::INFINITY, |least, f| least.min(f.low * factor));
+        let high = figures.iter().fold(f64::NEG_INFINITY, |most, f| most.max(f.high * factor));
+        let spare = 0.08 * (high - low).max(1e-6);
+        Self { factor, low: low - spare, high: high + spare }
+    }
+
+    fn share(&self, value: f64) -> f64 {
+        (value * self.factor - self.low) / (self.high - self.low)
+    }
+}
+
+/// For each point a place beside it, as clear of the other points and places as four ways allow.
+fn beside(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
+    let mut taken: Vec<(f64, f64)> = points.to_vec();
+    let mut found = Vec::new();
+    for (x, y) in points {
+        let ways =
+            [(42.0, -40.0), (-42.0, -40.0), (42.0, 42.0), (-42.0, 42.0)].map(|(dx, dy)| (x + dx, y + dy));
+        let room = |way: &(f64, f64)| {
+            let gap = |other: &(f64, f64)| (way.0 - other.0).abs().max((way.1 - other.1).abs());
+            taken.iter().map(gap).fold(f64::INFINITY, f64::min).min(60.0)
+        };
+        let best = ways.iter().fold(ways[0], |best, way| if room(way) > room(&best) { *way } else { best });
+        taken.push(best);
+        found.push(best);
+    }
+    found
+}
+
+/// All variants by two columns: `across` and `up`; None without data for both.
+pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Option<Picture> {
+    let (across, up) = (Column::named(across)?, Column::named(up)?);
+    let names = &comparison.question.variants;
+    let points: Vec<(usize, Interval, Interval)> = comparison
+        .order
+        .iter()
+        .filter_map(|&v| Some((v, comparison.figure(v, across)?, comparison.figure(v, up)?)))
+        .collect();
+    if points.is_empty() {
+        return None;
+    }
+    let x_axis = Axis::new(shown(across).0, &points.iter().map(|p| p.1).collect::<Vec<_>>());
+    let y_axis = Axis::new(shown(up).0, &points.iter().map(|p| p.2).collect::<Vec<_>>());
+    let bottom = HEAD + PLOT;
+    let x = |value: f64| LEFT + x_axis.share(value) * (WIDTH - LEFT - MARGIN);
+    let y = |value: f64| bottom - y_axis.share(value) * PLOT;
+    let (across_marks, across_decimals) = ticks(x_axis.low, x_axis.high);
+    let (up_marks, up_decimals) = ticks(y_axis.low, y_axis.high);
+    let grid = html! {
+        (rect("sheet", LEFT, HEAD, WIDTH - LEFT - MARGIN, PLOT))
+        @for mark in &across_marks {
+            @let at = x(mark / x_axis.factor);
+            (line("grid", (at, HEAD), (at, bottom)))
+            (label("key mid", at, bottom + 62.0, &tick_text(*mark, across_decimals)))
+        }
+        @for mark in &up_marks {
+            @let at = y(mark / y_axis.factor);
+            (line("grid", (LEFT, at), (WIDTH - MARGIN, at)))
+            (label("key end", LEFT - 18.0, at + 18.0, &tick_text(*mark, up_decimals)))
+        }
+    };
+    let mark = |(v, a, u): &(usize, Interval, Interval)| {
+        let (cx, cy) = (x(a.estimate), y(u.estimate));
+        html! {
+            g data-variant=(names[*v]) data-x=(raw(a.estimate)) data-x-low=(raw(a.low)) data-x-high=(raw(a.high))
+                data-y=(raw(u.estimate)) data-y-low=(raw(u.low)) data-y-high=(raw(u.high)) {
+                (line("whisk", (x(a.low), cy), (x(a.high), cy)))
+                (line("whisk", (cx, y(u.low)), (cx, y(u.high))))
+                circle class="dot" cx=(n(cx)) cy=(n(cy)) r="16" {}
+            }
+        }
+    };
+    let places: Vec<(f64, f64)> = points.iter().map(|(_, a, u)| (x(a.estimate), y(u.estimate))).collect();
+    let numbers = beside(&places)
+        .into_iter()
+        .zip(&points)
+        .map(|((x, y), (v, _, _))| label("on mid", x, y + 18.0, &comparison.rank(*v).to_string()));
+    let wide = (WIDTH - 2.0 * MARGIN) / 2.0;
+    let key = |(nth, (v, _, _)): (usize, &(usize, Interval, Interval))| {
+        let at = (MARGIN + wide * (nth % 2) as f64, bottom + 220.0 + 68.0 * (nth / 2) as f64);
+        let tag = if *v == comparison.question.baseline { " (baseline)" } else { "" };
+        label("", at.0, at.1, &format!("{}  {}{tag}", comparison.rank(*v), names[*v]))
+    };
+    let body = html! {
+        (heading(&format!("{} against {}", capital(up.words), across.words), &format!("up: {}; lines: 95 % intervals", shown(up).1)))
+        (grid)
+        (label("key mid", (LEFT + WIDTH - MARGIN) / 2.0, bottom + 130.0, &format!("{}, {}: {} is better", across.words, shown(across).1, if across.better == Better::Lower { "left" } else { "right" })))
+        (joined(points.iter().rev().map(mark)))
+        (joined(numbers))
+        (joined(points.iter().enumerate().map(key)))
+    };
+    let told = points.iter().map(|(v, a, u)| {
+        format!("{} {:.1} and {:.1}", names[*v], x_axis.factor * a.estimate, y_axis.factor * u.estimate)
+    });
+    Some(Picture {
+        id: id.to_owned(),
+        title: format!("{} against {}", capital(up.words), across.words),
+        caption: "Better is up and to the left. Where intervals overlap, little can be said.".to_owned(),
+        desc: format!(
+            "Each variant's {} ({}) and {} ({}): {}.",
+            across.words,
+            shown(across).1,
+            up.words,
+            shown(up).1,
+            told.collect::<Vec<_>>().join("; ")
+        ),
+        width: WIDTH,
+        height: bottom + 240.0 + 68.0 * points.len().div_ceil(2) as f64,
+        body,
+    })
+}

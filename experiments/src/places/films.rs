@@ -1,0 +1,194 @@
+//! `films.csv`: which possessions are worth a film, chosen by rule, and where everyone was at the decisive moment.
+//!
+//! The rule: a variant's first possessions (at most 256) in order of their expected net points, equals by number;
+//! the ones one tenth, one half and nine tenths of the way along are its poor, its middling and its good one.
+
+use std::sync::Arc;
+
+use engine::film::{Film, What};
+use engine::math::Vec2;
+use engine::setup::Setup;
+use engine::{Arena, Measure};
+
+use super::names::ATTACKERS;
+use super::names::column_name;
+use crate::breakdown::caught;
+use crate::output::{cell, written};
+use crate::run::First;
+
+/// Which of a variant's possessions.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Choice {
+    /// One tenth of the way along.
+    Poor,
+    /// Half of the way.
+    Middling,
+    /// Nine tenths of the way.
+    Good,
+}
+
+impl Choice {
+    /// All, the good one first.
+    pub const ALL: [Choice; 3] = [Choice::Good, Choice::Middling, Choice::Poor];
+
+    /// Name in the file.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Poor => "lowest-tenth",
+            Self::Middling => "median",
+            Self::Good => "highest-tenth",
+        }
+    }
+
+    fn place(self, count: usize) -> usize {
+        match self {
+            Self::Poor => count / 10,
+            Self::Middling => count / 2,
+            Self::Good => (count * 9 / 10).min(count.saturating_sub(1)),
+        }
+    }
+}
+
+/// The decisive moment of a chosen possession.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Still {
+    /// Which one it is.
+    pub choice: Choice,
+    /// Possession number.
+    pub possession: u64,
+    /// Its expected net points.
+    pub expected_net_points: f64,
+    /// How it ended, as the measures name it.
+    pub outcome: &'static str,
+    /// What the moment is: the last shot, or the end where there was none.
+    pub moment: &'static str,
+    /// When, s.
+    pub time_s: f64,
+    /// +1 where the rover started on the right.
+    pub side: f64,
+    /// Who had the ball, by slot.
+    pub holder: Option<usize>,
+    /// Where the pass to him came from, and from whom.
+    pub pass: Option<(usize, Vec2)>,
+    /// Players, m: attackers, then defenders.
+    pub players: [Vec2; 10],
+    /// The ball, m.
+    pub ball: Vec2,
+}
+
+/// The possessions of a variant to be filmed, with their decisive moments; a possession that cannot be played is
+/// left out.
+pub fn chosen(first: &[First], variant: usize, setup: &Arc<Setup>, seed: u64) -> Vec<Still> {
+    let own: Vec<&First> = first.iter().filter(|first| first.variant == variant).collect();
+    if own.is_empty() {
+        return Vec::new();
+    }
+    let still = |choice: Choice| {
+        let possession = own[choice.place(own.len())].possession;
+        let film = caught(|| Arena::new(1).film(setup, seed, possession)).ok()?;
+        still(&film, choice)
+    };
+    Choice::ALL.into_iter().filter_map(still).collect()
+}
+
+fn still(film: &Film, choice: Choice) -> Option<Still> {
+    let shot = film.events.iter().rev().find_map(|event| match event.what {
+        What::Shot { by, .. } => Some((event.time_s, Some(usize::from(by)))),
+        _ => None,
+    });
+    let ends_by_shot = ["made", "missed"].contains(&film.record.outcome.key());
+    let (moment, time_s, holder) = match shot.filter(|_| ends_by_shot) {
+        Some((time_s, by)) => ("shot", time_s, by),
+        None => {
+            let end = film.frames.last()?;
+            let held = film.frames.iter().rev().find(|frame| frame.holder.is_some()).unwrap_or(end);
+            ("end", held.time_s, held.holder.map(usize::from))
+        }
+    };
+    // The last frame not after the moment.
+    let frame = film.frames.iter().rev().find(|frame| frame.time_s <= time_s).or(film.frames.first())?;
+    let mut pass = None;
+    for event in film.events.iter().take_while(|event| event.time_s <= time_s) {
+        match event.what {
+            What::Pass { from, .. } => pass = Some((usize::from(from), event.at)),
+            What::Rebound { .. } | What::Pickup { .. } => pass = None,
+            _ => {}
+        }
+    }
+    Some(Still {
+        choice,
+        possession: film.record.possession,
+        expected_net_points: film.record.real(Measure::ExpectedNetPoints),
+        outcome: film.record.outcome.key(),
+        moment,
+        time_s: f64::from(frame.time_s),
+        side: f64::from(film.side),
+        holder,
+        pass: pass.filter(|pass| Some(pass.0) != holder),
+        players: frame.players,
+        ball: frame.ball,
+    })
+}
+
+/// One row for each player, the ball and the last pass of each still.
+pub fn films_csv(stills: &[(String, &Setup, &[Still])]) -> Vec<u8> {
+    let header = [
+        "variant",
+        "choice",
+        "possession",
+        "expected_net_points",
+        "outcome",
+        "moment",
+        "time_s",
+        "who",
+        "has_ball",
+        "x_m",
+        "y_m",
+    ];
+    let rows = stills.iter().flat_map(|(variant, setup, stills)| {
+        stills.iter().flat_map(move |still| {
+            let mut rows = Vec::new();
+            let mut row = |who: String, has_ball: bool, at: Vec2| {
+                rows.push(vec![
+                    variant.clone(),
+                    still.choice.key().into(),
+                    still.possession.to_string(),
+                    cell(Some(still.expected_net_points)),
+                    still.outcome.into(),
+                    still.moment.into(),
+                    format!("{:.2}", still.time_s),
+                    who,
+                    has_ball.to_string(),
+                    format!("{:.2}", at.x),
+                    format!("{:.2}", at.y),
+                ]);
+            };
+            for (player, at) in still.players.iter().enumerate() {
+                let who = match player {
+                    0..5 => ATTACKERS[player].to_owned(),
+                    _ => column_name(&setup.zone, player - 5),
+                };
+                row(who, still.holder == Some(player), *at);
+            }
+            row("ball".into(), false, still.ball);
+            if let Some((from, at)) = still.pass {
+                row(format!("pass-from-{}", ATTACKERS[from]), false, at);
+            }
+            rows
+        })
+    });
+    written(header.map(String::from).to_vec(), rows)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_chosen_places_lie_inside_any_count() {
+        assert_eq!(Choice::ALL.map(|choice| choice.place(256)), [230, 128, 25]);
+        for count in 1..30 {
+            assert!(Choice::ALL.iter().all(|choice| choice.place(count) < count), "{count}");
+        }
+    }
+}

@@ -1,0 +1,20 @@
+//! Tables beside the comparison: where things happen, how routes are run, who passes to whom, what each of the
+//! zone's answers changes, and which possessions are worth a film.
+//!
+//! Everything that a picture or the report shows stands in one of these tables or in the comparison.
+
+mod answers;
+mod films;
+mod floor;
+mod names;
+mod passes;
+mod routes;
+mod tables;
+
+pub use answers::{Answered, AnswersTable, MOST_POSSESSIONS, Read, answers_csv};
+pub use films::{Choice, Still, chosen, films_csv};
+pub use floor::{FloorTable, Grid, places_csv};
+pub use names::{ATTACKERS, column_letter, column_name};
+pub use passes::{PassRow, pass_rows, passes_csv};
+pub use routes::{PathBin, RoutePath, Spread, paths_csv, route_paths};
+pub use tables::{Tables, shown};

@@ -1,0 +1,26 @@
+//! Names of players in files and pictures, where the floor is folded to the rover's starting side.
+
+use engine::setup::{Column, Pairing, Zone};
+
+/// The attackers in slot order. Sides are seen from the rover: which post is the left one changes from
+/// possession to possession.
+pub const ATTACKERS: [&str; 5] = ["lead-guard", "off-guard", "rover", "rover-side-post", "other-post"];
+
+/// A defender by his column: `point`, `rover-side-wing`, `other-side-wing`.
+pub fn column_name(zone: &Zone, column: usize) -> String {
+    let Column { name, pairing, .. } = &zone.columns[column];
+    match pairing {
+        Pairing::Lone => name.clone(),
+        Pairing::Near(_) => format!("rover-side-{name}"),
+        Pairing::Far(_) => format!("other-side-{name}"),
+    }
+}
+
+/// The letter of a defender in pictures: the first of his job's name.
+pub fn column_letter(zone: &Zone, column: usize) -> String {
+    zone.columns[column]
+        .name
+        .chars()
+        .next()
+        .map_or_else(String::new, |letter| letter.to_uppercase().collect())
+}

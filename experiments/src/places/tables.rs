@@ -1,0 +1,72 @@
+//! All tables of a run beside its comparison.
+
+use std::sync::Arc;
+
+use engine::setup::Setup;
+use scenarios::Experiment;
+
+use super::answers::AnswersTable;
+use super::films::{Still, chosen};
+use super::floor::FloorTable;
+use super::passes::{PassRow, pass_rows};
+use super::routes::{RoutePath, route_paths};
+use crate::compare::Comparison;
+use crate::run::Played;
+
+/// Variants shown in pictures beside the baseline, at most.
+const SHOWN: usize = 3;
+
+/// The tables, by variant in plan order unless they say otherwise.
+pub struct Tables {
+    /// What the engine played, by variant.
+    pub setups: Vec<Arc<Setup>>,
+    /// Counts by cell.
+    pub floor: Vec<FloorTable>,
+    /// Routes as they were run.
+    pub paths: Vec<Vec<RoutePath>>,
+    /// Passes.
+    pub passes: Vec<Vec<PassRow>>,
+    /// The first by rank, at most three.
+    pub leaders: Vec<usize>,
+    /// Possessions to be filmed, by leader.
+    pub stills: Vec<Vec<Still>>,
+    /// The zone's answers, where they were played.
+    pub answers: Option<AnswersTable>,
+}
+
+impl Tables {
+    /// The tables of a run; the answers are another run's.
+    pub fn new(
+        experiment: &Experiment,
+        comparison: &Comparison,
+        played: &Played,
+        seed: u64,
+        answers: Option<AnswersTable>,
+    ) -> Self {
+        let setups: Vec<Arc<Setup>> =
+            experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
+        let both = || played.places.iter().zip(&setups);
+        let (floor, paths) = (
+            both().map(|(places, setup)| FloorTable::new(places, setup)).collect(),
+            both().map(|(places, setup)| route_paths(places, setup)).collect(),
+        );
+        let passes = played.places.iter().map(pass_rows).collect();
+        let leaders = leaders(comparison);
+        let stills = leaders.iter().map(|&v| chosen(&played.first, v, &setups[v], seed)).collect();
+        Self { setups, floor, paths, passes, leaders, stills, answers }
+    }
+}
+
+/// The first variants by rank.
+fn leaders(comparison: &Comparison) -> Vec<usize> {
+    comparison.order.iter().copied().take(SHOWN).collect()
+}
+
+/// The first variants by rank, then the baseline if it is none of them.
+pub fn shown(comparison: &Comparison) -> Vec<usize> {
+    let mut shown = leaders(comparison);
+    if !shown.contains(&comparison.question.baseline) {
+        shown.push(comparison.question.baseline);
+    }
+    shown
+}

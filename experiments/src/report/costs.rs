@@ -1,0 +1,64 @@
+//! What the leaders cost: net points against break exposure, and the differences to the baseline.
+
+use maud::{Markup, html};
+
+use super::{Results, Section};
+use crate::columns::Column;
+use crate::compare::Comparison;
+use crate::output::cell;
+use crate::picture;
+use crate::wording::gap;
+
+/// Measures told against the baseline.
+const TOLD: [&str; 5] =
+    ["turnover_rate", "break_exposure", "break_points", "offensive_rebound_share", "expected_net_points"];
+
+pub(super) fn section(results: &Results<'_>) -> Section {
+    let comparison = results.comparison;
+    let trade = picture::trade("trade", comparison, "break_exposure", "expected_net_points");
+    let html = html! {
+        p {
+            "Break exposure is the chance that the opponents' fastest runner is ahead of the last attacker when the \
+             ball changes hands. Net points are what is left of the attack's expected points once that is paid for."
+        }
+        div class="two" {
+            @if let Some(trade) = trade {
+                figure class="chart" {
+                    (trade.inline())
+                    figcaption { (trade.caption) }
+                }
+            }
+            (table(comparison))
+        }
+    };
+    Section::new("costs", "What it costs", html)
+}
+
+fn table(comparison: &Comparison) -> Markup {
+    let question = &comparison.question;
+    let columns: Vec<&Column> = TOLD.iter().filter_map(|key| Column::named(key)).collect();
+    let rows: Vec<usize> =
+        crate::places::shown(comparison).into_iter().filter(|v| *v != question.baseline).collect();
+    html! {
+        @if !rows.is_empty() {
+            div {
+                @for v in rows {
+                    h3 { (question.variants[v]) ", against " (question.variants[question.baseline]) }
+                    ul {
+                        @for column in &columns {
+                            @if let Some(contrast) = comparison.contrast(v, question.baseline, column) {
+                                @let interval = contrast.difference.interval;
+                                li data-variant=(question.variants[v]) data-measure=(column.key)
+                                    data-difference=(cell(Some(interval.estimate))) {
+                                    (gap(column, &interval))
+                                    @if interval.contains(0.0) { ": may be chance" }
+                                }
+                            }
+                        }
+                    }
+                }
+                p class="quiet" { "Intervals in brackets, 95 %, each by itself. All of them are in differences.csv." }
+            }
+        }
+    }
+}

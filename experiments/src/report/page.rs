@@ -1,0 +1,59 @@
+//! The page round the sections: title, contents, style, note. It loads nothing and needs no script.
+
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+
+use super::Section;
+use crate::compare::Comparison;
+use crate::note::NOTE;
+use crate::output::Manifest;
+use crate::picture::STYLE;
+use crate::wording::grouped;
+
+const PAGE: &str = include_str!("page.css");
+
+/// A whole page.
+pub fn page(comparison: &Comparison, manifest: &Manifest, sections: &[Section]) -> String {
+    let question = &comparison.question;
+    let title = if question.text.is_empty() { "A comparison" } else { &question.text };
+    html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                meta name="color-scheme" content="light dark";
+                title { "Zoneprobe: " (title) }
+                style { (PreEscaped(PAGE)) (PreEscaped(STYLE)) }
+            }
+            body {
+                a class="skip" href=(format!("#{}", sections.first().map_or("", |s| s.id.as_str()))) { "To the answer" }
+                header {
+                    p class="kicker" { "Zoneprobe report" }
+                    h1 { (title) }
+                    p class="facts" {
+                        (question.variants.len()) " variant" @if question.variants.len() != 1 { "s" } ", "
+                        (grouped(comparison.possessions)) " possessions each, seed " (manifest.seed)
+                        ". Ranked by " (question.rank_by.words) "."
+                    }
+                }
+                nav aria-label="Contents" {
+                    ul { @for section in sections { li { a href=(format!("#{}", section.id)) { (section.title) } } } }
+                }
+                main { @for section in sections { (placed(section)) } }
+                footer { p class="note" { (NOTE) } }
+            }
+        }
+    }
+    .into_string()
+        + "\n"
+}
+
+fn placed(section: &Section) -> Markup {
+    let heading = format!("{}-heading", section.id);
+    html! {
+        section id=(section.id) aria-labelledby=(heading) {
+            h2 id=(heading) { (section.title) }
+            (section.html)
+        }
+    }
+}

@@ -1,0 +1,249 @@
+//! What only a process of its own can show: the examples of the help pages as a shell runs them, readers that go
+//! away, full disks, signals, colours, the width of the terminal. All else about the command line is tested by
+//! calling it as a function, with the other promises.
+#![cfg(unix)]
+
+use std::fs;
+use std::path::Path;
+use std::process::{Command, Output, Stdio};
+
+use tempfile::TempDir;
+
+const ZONEPROBE: &str = env!("CARGO_BIN_EXE_zoneprobe");
+const COMMANDS: [&str; 10] =
+    ["compare", "simulate", "film", "check", "catalog", "show", "keys", "schema", "completions", "man"];
+
+/// The program with nothing of the tester's own terminal about it.
+fn zoneprobe(args: &[&str]) -> Command {
+    let mut command = Command::new(ZONEPROBE);
+    command.args(args).stdin(Stdio::null());
+    for name in ["NO_COLOR", "CLICOLOR_FORCE", "COLUMNS", "TERM"] {
+        command.env_remove(name);
+    }
+    command
+}
+
+fn outcome(command: &mut Command) -> (Option<i32>, String, String) {
+    let Output { status, stdout, stderr } = command.output().expect("a process");
+    let text = |bytes| String::from_utf8(bytes).expect("output is UTF-8");
+    (status.code(), text(stdout), text(stderr))
+}
+
+/// A folder with the user's files that the help pages speak of.
+fn home() -> TempDir {
+    let home = tempfile::tempdir().expect("a temporary folder");
+    let night = "name = \"Our night\"\nrules = \"us-high-school\"\nzone = { use = \"3-2\" }\n\
+                 level = { attack = \"high-school\", defence = \"high-school\" }\nattack = { use = \"rover\" }\n";
+    let question = "question = \"Does a seal help?\"\nscenario = \"our-night.toml\"\nvariant = [\n  \
+                    { name = \"plain\" },\n  \
+                    { name = \"seal\", set = { \"attack.posts.options\" = { seal-helper = 1.0 } } },\n]\n";
+    fs::write(home.path().join("our-night.toml"), night).expect("a written file");
+    fs::write(home.path().join("my-question.toml"), question).expect("a written file");
+    home
+}
+
+fn names(folder: &Path) -> Vec<String> {
+    let entries = fs::read_dir(folder).expect("a folder").map(|entry| entry.expect("an entry").file_name());
+    let mut names: Vec<String> = entries.map(|name| name.to_string_lossy().into_owned()).collect();
+    names.sort();
+    names
+}
+
+/// The example as it stands, but for the number of possessions, which is small.
+fn shortened(example: &str) -> String {
+    let words: Vec<&str> = example.split(' ').collect();
+    if let Some(at) = words.iter().position(|word| *word == "--possessions") {
+        return [&words[..=at], &["64"], &words[at + 2..]].concat().join(" ");
+    }
+    match words[1] {
+        play @ ("compare" | "simulate") => example.replacen(play, &format!("{play} --possessions 64"), 1),
+        _ => example.into(),
+    }
+}
+
+#[test]
+fn every_example_in_the_help_works_as_it_stands() {
+    let home = home();
+    let folder = Path::new(ZONEPROBE).parent().expect("a program lies in a folder");
+    let path = format!("{}:/usr/bin:/bin", folder.display());
+    for page in std::iter::once("").chain(COMMANDS) {
+        let args: Vec<&str> = [page, "--help"].into_iter().filter(|arg| !arg.is_empty()).collect();
+        let (exit, help, _) = outcome(&mut zoneprobe(&args));
+        assert_eq!(exit, Some(0));
+        let first = help.lines().next().unwrap_or_default();
+        assert!(
+            first.starts_with(char::is_uppercase) && first.len() > 20,
+            "it opens with its purpose: {first}"
+        );
+        let end = help.split("\nExamples:\n").nth(1).unwrap_or_default();
+        let examples: Vec<&str> =
+            end.lines().take_while(|line| line.starts_with("  ")).map(str::trim_start).collect();
+        assert!((2..=4).contains(&examples.len()), "{page}: {} examples in\n{help}", examples.len());
+        for example in examples {
+            assert!(example.starts_with("zoneprobe "), "{page}: {example} was wrapped");
+            let mut shell = Command::new("sh");
+            shell.args(["-c", &shortened(example)]).current_dir(home.path()).env("PATH", &path);
+            let (exit, out, err) = outcome(&mut shell);
+            assert_eq!(exit, Some(0), "{example}: {err}");
+            let file = example.split(" > ").nth(1).map(|rest| rest.split(' ').next().unwrap_or_default());
+            let kept =
+                file.map_or(0, |file| fs::metadata(home.path().join(file)).map_or(0, |file| file.len()));
+            let quiet = example.contains("check") && example.contains("--quiet");
+            assert!(
+                quiet || !out.is_empty() || kept > 0 || example.contains("--out"),
+                "{example}: no result"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_reader_that_has_gone_away_is_no_failure_and_costs_no_result() {
+    let home = home();
+    for args in [
+        &["catalog"][..],
+        &["--help"],
+        &["completions", "bash"],
+        &["man"],
+        &["check", "our-night.toml"],
+        &["film", "--possession", "3"],
+        &["compare", "--possessions", "64", "--out", "out", "--quiet"],
+    ] {
+        let (reader, writer) = std::io::pipe().expect("a pipe");
+        drop(reader);
+        let (exit, _, err) = outcome(zoneprobe(args).current_dir(home.path()).stdout(writer));
+        assert_eq!((exit, err.as_str()), (Some(0), ""), "{args:?}");
+    }
+    assert!(home.path().join("out/comparison.csv").is_file(), "the result is kept");
+    let (reader, writer) = std::io::pipe().expect("a pipe");
+    drop(reader);
+    let (exit, _, err) = outcome(zoneprobe(&["check", "nowhere.toml"]).stdout(writer));
+    assert_eq!(exit, Some(2), "a bad file is a bad file, whoever reads: {err}");
+}
+
+#[test]
+fn no_terminal_no_bar_and_no_colour() {
+    let home = home();
+    let args = ["simulate", "our-night.toml", "--possessions", "64"];
+    let (exit, out, err) = outcome(zoneprobe(&args).current_dir(home.path()));
+    assert!(exit == Some(0) && err.starts_with("written to results/our-night-1\n"), "{err}");
+    assert!(![out.as_str(), &err].concat().contains(['\u{1b}', '\r']), "{out}{err}");
+    let (exit, quiet, err) = outcome(zoneprobe(&args).arg("--quiet").current_dir(home.path()));
+    assert_eq!((exit, err.as_str()), (Some(0), ""));
+    assert_eq!(quiet, out, "the result is the same");
+    assert_eq!(names(&home.path().join("results")), ["our-night-1", "our-night-1-2"]);
+}
+
+#[test]
+fn a_default_folder_that_cannot_be_made_is_refused_before_the_run() {
+    let home = home();
+    fs::write(home.path().join("results"), "mine").expect("a written file");
+    // So many possessions would take days.
+    let args = ["simulate", "our-night.toml", "--possessions", "1073741824"];
+    let (exit, out, err) = outcome(zoneprobe(&args).current_dir(home.path()));
+    assert_eq!((exit, out.as_str()), (Some(2), ""));
+    assert_eq!(err, "zoneprobe: results is a file and results need a folder; name another with --out\n");
+    assert_eq!(fs::read(home.path().join("results")).expect("a file"), b"mine");
+}
+
+#[test]
+fn colour_is_as_the_environment_and_the_option_say() {
+    let coloured = |args: &[&str], variables: &[(&str, &str)]| {
+        let mut command = zoneprobe(args);
+        command.envs(variables.iter().copied());
+        let (exit, _, err) = outcome(&mut command);
+        assert_eq!(exit, Some(2), "{args:?}: {err}");
+        assert!(err.contains("nowhere"), "errors are shown: {err}");
+        err.contains("\u{1b}[")
+    };
+    let check = ["check", "nowhere.toml", "--quiet"];
+    assert!(!coloured(&check, &[]), "this is no terminal");
+    assert!(coloured(&check, &[("CLICOLOR_FORCE", "1")]));
+    assert!(!coloured(&check, &[("CLICOLOR_FORCE", "1"), ("NO_COLOR", "1")]));
+    assert!(coloured(&["--color", "always", "check", "nowhere.toml"], &[("NO_COLOR", "1")]));
+    assert!(!coloured(&["check", "nowhere.toml", "--color", "never"], &[("CLICOLOR_FORCE", "1")]));
+    assert!(coloured(&["nowhere", "--color=always"], &[]), "a line that cannot be read, too");
+    assert!(!coloured(&["nowhere", "--color=never"], &[("CLICOLOR_FORCE", "1")]));
+}
+
+#[test]
+fn help_is_as_wide_as_the_terminal_up_to_a_limit() {
+    for (columns, widest) in [("60", 60), ("300", 100)] {
+        let (_, help, _) = outcome(zoneprobe(&["compare", "--help"]).env("COLUMNS", columns));
+        let lines = help.lines().filter(|line| !line.starts_with("  zoneprobe "));
+        let reached = lines.map(|line| line.chars().count()).max().unwrap_or_default();
+        assert!((widest - 25..=widest).contains(&reached), "{reached} columns of {columns}");
+        assert!(help.contains("[default: 1]") && help.contains("- csv:"), "defaults and values are shown");
+    }
+}
+
+#[test]
+fn bash_completes_commands_options_and_bundled_names() {
+    let home = home();
+    let (_, script, _) = outcome(&mut zoneprobe(&["completions", "bash"]));
+    fs::write(home.path().join("zoneprobe.bash"), script).expect("a written file");
+    let asks = "source zoneprobe.bash; COMP_WORDS=(\"$@\"); COMP_CWORD=$(($# - 1)); \
+                _zoneprobe zoneprobe \"${COMP_WORDS[COMP_CWORD]}\" \"${COMP_WORDS[COMP_CWORD - 1]}\"; \
+                echo \"${COMPREPLY[*]}\"";
+    for (line, offered) in [
+        (&["zoneprobe", "comp"][..], "compare"),
+        (&["zoneprobe", "compare", "rou"], "routes-against-sink"),
+        (&["zoneprobe", "simulate", "sun"], "sunken-122"),
+        (&["zoneprobe", "compare", "--dr"], "--dry-run"),
+        (&["zoneprobe", "compare", "--rank-by", "open_look_r"], "open_look_rate"),
+        (&["zoneprobe", "film", "--variant", "baseline"], "baseline-run"),
+        (&["zoneprobe", "catalog", "--format", "js"], "json"),
+    ] {
+        let mut bash = Command::new("bash");
+        bash.args(["-c", asks, "bash"]).args(line).current_dir(home.path());
+        let (exit, out, err) = outcome(&mut bash);
+        assert_eq!((exit, err.as_str()), (Some(0), ""), "{line:?}");
+        assert!(out.split_whitespace().any(|word| word == offered), "{line:?}: {out}");
+    }
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_full_disk_is_a_failed_run_and_said_in_words() {
+    let full = || fs::OpenOptions::new().write(true).open("/dev/full").expect("a device that is always full");
+    let (exit, _, err) = outcome(zoneprobe(&["catalog"]).stdout(full()));
+    assert_eq!(
+        (exit, err.as_str()),
+        (Some(1), "zoneprobe: cannot print the result: no space left on device\n")
+    );
+    let home = home();
+    let args = ["compare", "my-question.toml", "--possessions", "64", "--out", "out"];
+    let (exit, _, err) = outcome(zoneprobe(&args).current_dir(home.path()).stdout(full()));
+    assert_eq!(exit, Some(1), "{err}");
+    assert!(home.path().join("out/comparison.csv").is_file(), "what could not be printed was kept");
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn ctrl_c_ends_a_run_and_leaves_nothing() {
+    use std::time::Duration;
+
+    let home = home();
+    let mut command =
+        zoneprobe(&["compare", "my-question.toml", "--possessions", "1073741824", "--out", "out"]);
+    command.current_dir(home.path()).stdout(Stdio::piped()).stderr(Stdio::piped());
+    let run = command.spawn().expect("a process");
+    let threads = format!("/proc/{}/task", run.id());
+    let plays = || {
+        let tasks = fs::read_dir(&threads).expect("the process runs").flatten();
+        tasks.map(|task| fs::read_to_string(task.path().join("comm")).unwrap_or_default()).any(|name| {
+            // The name of the threads that play.
+            name.trim() == "possessions"
+        })
+    };
+    while !plays() {
+        std::thread::sleep(Duration::from_millis(20));
+    }
+    let killed = Command::new("kill").args(["-INT", &run.id().to_string()]).status().expect("a signal");
+    assert!(killed.success());
+    let Output { status, stdout, stderr } = run.wait_with_output().expect("an end");
+    assert_eq!(status.code(), Some(1));
+    assert_eq!(stdout, b"");
+    assert_eq!(String::from_utf8_lossy(&stderr), "zoneprobe: stopped before the end; nothing was written\n");
+    assert_eq!(names(home.path()), ["my-question.toml", "our-night.toml"]);
+}

@@ -1,0 +1,66 @@
+//! The zone's answers: variants of an experiment under each post help rule that their zone knows.
+
+use std::sync::Arc;
+
+use engine::setup::Setup;
+
+use crate::load::Variant;
+use crate::schema::scenario;
+use crate::schema::zone::POST_HELP_DEFAULT;
+use crate::source::Desk;
+use crate::tree::{Data, Entry, Node};
+
+/// A variant with the zone's post help rule replaced.
+#[derive(Clone, Debug)]
+pub struct Answer {
+    /// Name of the variant.
+    pub variant: String,
+    /// The post help rule.
+    pub rule: String,
+    /// It is the rule that the variant has anyway.
+    pub in_force: bool,
+    /// What the engine plays.
+    pub setup: Arc<Setup>,
+}
+
+/// A variant (with its scenario's tree) under every rule of its zone, in the order of the zone's file. Empty
+/// for a zone that knows no post help rules.
+pub(crate) fn of(desk: &Desk, variant: &Variant, tree: &Node) -> Vec<Answer> {
+    let zone = tree.get("zone").map(|entry| &entry.node);
+    let file = zone
+        .and_then(|zone| zone.get("use"))
+        .and_then(|name| desk.open_named("zones", &name.node, "zone.use"));
+    let Some((zone, file)) = zone.zip(file) else { return Vec::new() };
+    let own = match zone.get(RULE).map(|entry| &entry.node.data) {
+        Some(Data::Text(rule)) => rule.as_str(),
+        _ => POST_HELP_DEFAULT,
+    };
+    let rules = file.root.get("post_help").map_or(&[][..], |table| table.node.entries());
+    let under = |rule: &Entry| {
+        let in_force = rule.key == own;
+        let setup = if in_force {
+            variant.setup.clone()
+        } else {
+            Arc::new(scenario::read(desk, &with_rule(tree, rule))?.1)
+        };
+        Some(Answer { variant: variant.name.clone(), rule: rule.key.clone(), in_force, setup })
+    };
+    rules.iter().filter_map(under).collect()
+}
+
+const RULE: &str = "post_help_rule";
+
+/// A scenario's tree with another rule in its `[zone]`.
+fn with_rule(tree: &Node, rule: &Entry) -> Node {
+    let mut tree = tree.clone();
+    let value = Node { origin: rule.key_origin, data: Data::Text(rule.key.clone()) };
+    if let Data::Table(entries) = &mut tree.data
+        && let Some(zone) = entries.iter_mut().find(|entry| entry.key == "zone")
+        && let Data::Table(entries) = &mut zone.node.data
+    {
+        entries.retain(|entry| entry.key != RULE);
+        let key_origin = rule.key_origin;
+        entries.push(Entry { key: RULE.into(), key_origin, dotted: false, node: value });
+    }
+    tree
+}

@@ -1,0 +1,80 @@
+//! Hints: what a number out of range, or a value of the wrong type, was probably meant to be.
+
+use crate::asked::plain;
+use crate::key::{FOOT_M, Key};
+use crate::tree::Data;
+
+/// How a number was read.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Unit {
+    /// In the key's own unit.
+    Own,
+    /// A length in feet by its key's name.
+    FeetByName,
+    /// A length in the file's unit, metres.
+    FileMetres,
+    /// A length in the file's unit, feet.
+    FileFeet,
+}
+
+impl Unit {
+    /// What a number is multiplied with to give the key's own unit.
+    pub fn scale(self) -> f64 {
+        if self.is_feet() { FOOT_M } else { 1.0 }
+    }
+
+    /// True for feet.
+    pub fn is_feet(self) -> bool {
+        matches!(self, Unit::FeetByName | Unit::FileFeet)
+    }
+}
+
+/// The hint for places that would do if they were in feet.
+pub(crate) const FILE_IN_FEET: &str = "If these are feet, put `units = \"ft\"` at the top of the file.";
+
+/// The hint for a value that is no number of the key's range.
+pub(crate) fn for_number(key: &Key, data: &Data, unit: Unit) -> Option<String> {
+    let number = match data {
+        Data::Whole(whole) => *whole as f64,
+        Data::Number(number) => *number,
+        Data::Text(text) => return for_text(key, text),
+        _ => return None,
+    };
+    match (key.unit, unit) {
+        ("m", Unit::Own) if key.holds(number * FOOT_M) => {
+            let feet = key.in_feet()?;
+            Some(format!("If these are feet, write `{feet} = {}`.", plain(number)))
+        }
+        ("m", Unit::FileMetres) if key.holds(number * FOOT_M) => Some(FILE_IN_FEET.into()),
+        ("m", Unit::Own | Unit::FileMetres) if key.holds(number / 100.0) => {
+            Some(format!("Lengths are in metres: {} cm are {}.", plain(number), plain(number / 100.0)))
+        }
+        ("m", Unit::FeetByName) if key.holds(number) => {
+            Some(format!("If these are metres, write `{} = {}`.", key.name, plain(number)))
+        }
+        ("s", _) if key.holds(number / 1000.0) => {
+            Some(format!("Times are in seconds: {} ms are {}.", plain(number), plain(number / 1000.0)))
+        }
+        ("", _) if key.low == 0.0 && key.high == 1.0 && key.holds(number / 100.0) => Some(format!(
+            "A share is written from 0 to 1: {} % are {}.",
+            plain(number),
+            plain(number / 100.0)
+        )),
+        _ => None,
+    }
+}
+
+/// The hint for a text where a number belongs.
+fn for_text(key: &Key, text: &str) -> Option<String> {
+    let start = text.trim();
+    let end = start.find(|c: char| !c.is_ascii_digit() && !"+-._".contains(c)).unwrap_or(start.len());
+    let number: f64 = start.get(..end)?.parse().ok()?;
+    let unit = start.get(end..)?.trim();
+    if matches!(unit, "ft" | "feet" | "'")
+        && let Some(feet) = key.in_feet()
+    {
+        return Some(format!("Write `{feet} = {}`, without quotes.", plain(number)));
+    }
+    let tail = if unit.is_empty() { "" } else { " and without a unit" };
+    Some(format!("Write {}, without quotes{tail}.", plain(number)))
+}

@@ -1,0 +1,212 @@
+//! Reading numbers: ranges, lengths in metres or feet, values with their sources.
+
+use crate::asked::{Default, What, plain};
+use crate::hint::{self, Unit};
+use crate::key::Key;
+use crate::read::{Mend, Reader};
+use crate::tree::{Data, Node};
+
+impl<'d> Reader<'d> {
+    /// The value of a length that is given in feet under its other name, if the key is there.
+    fn find_feet(&self, key: Key) -> Option<&'d Node> {
+        let name = key.in_feet()?;
+        // Known where it is used, but not named beside each length in metres.
+        let node = self.node.get(&name).map(|entry| &entry.node)?;
+        self.ask(&name);
+        Some(node)
+    }
+
+    /// A length, or another number, by either of its names; true where it is given in feet by name.
+    fn either(&self, key: Key) -> Option<(&'d Node, bool)> {
+        match (self.look(key.name), self.find_feet(key)) {
+            (Some(_), Some(feet)) => {
+                let both = key.in_feet().unwrap_or_default();
+                let allowed = format!("one of {} and {both}, not both", key.name);
+                self.refuse_at(key, feet, self.path_of(&both), allowed, None);
+                None
+            }
+            (Some(node), None) => Some((node, false)),
+            (None, Some(node)) => Some((node, true)),
+            (None, None) => None,
+        }
+    }
+
+    fn maybe_number_as(&self, key: Key, what: What, default: Default) -> Option<f32> {
+        self.note(key, what, default);
+        let (node, by_name) = self.either(key)?;
+        let unit = match (by_name, key.unit == "m" && key.in_feet().is_none()) {
+            (true, _) => Unit::FeetByName,
+            (false, true) => self.file_unit(node),
+            (false, false) => Unit::Own,
+        };
+        Some(self.judge(key, node, unit))
+    }
+
+    pub(super) fn file_unit(&self, node: &Node) -> Unit {
+        if self.desk.in_feet(node.origin) { Unit::FileFeet } else { Unit::FileMetres }
+    }
+
+    /// A number, if the key is there. A length may be given in feet under its other name.
+    pub fn maybe_number(&self, key: Key) -> Option<f32> {
+        self.maybe_number_as(key, What::Number, Default::Nothing)
+    }
+
+    /// The number in a node, held to the key's range.
+    pub(super) fn judge(&self, key: Key, node: &Node, unit: Unit) -> f32 {
+        self.judge_at(key, node, unit, None)
+    }
+
+    fn judge_at(&self, key: Key, node: &Node, unit: Unit, path: Option<String>) -> f32 {
+        if let Some(number) = node.number().map(|number| number * unit.scale())
+            && key.holds(number)
+        {
+            return number as f32;
+        }
+        let range = key.allowed_in(unit.is_feet());
+        let allowed = if node.number().is_some() { range } else { format!("a number, {range}") };
+        let own = || match (unit, key.in_feet()) {
+            (Unit::FeetByName, Some(feet)) => self.path_of(&feet),
+            _ => self.path_of(key.name),
+        };
+        let mend = hint::for_number(&key, &node.data, unit).map(Mend::Hint);
+        self.refuse_at(key, node, path.unwrap_or_else(own), allowed, mend);
+        // As near as may be, so that what hangs on it is not refused as well.
+        let number = node.number().filter(|number| number.is_finite());
+        number.map_or(key.low, |number| (number * unit.scale()).clamp(key.low, key.high)) as f32
+    }
+
+    /// The number in a node of a table whose keys are made up, under its own path.
+    pub fn number_in(&self, key: Key, node: &Node, path: String) -> Option<f32> {
+        self.note_at(key, path.clone(), What::Number, Default::Nothing);
+        let fits = node.number().is_some_and(|number| key.holds(number));
+        let number = self.judge_at(key, node, Unit::Own, Some(path));
+        fits.then_some(number)
+    }
+
+    /// A number that has to be there.
+    pub fn number(&self, key: Key) -> f32 {
+        self.maybe_number(key).unwrap_or_else(|| {
+            if self.node.get(key.name).is_none() {
+                self.missing(key, key.allowed());
+            }
+            key.low as f32
+        })
+    }
+
+    /// A number, or what stands in for it.
+    pub fn number_or(&self, key: Key, default: f32) -> f32 {
+        let written = Default::Value(format!("{default}"));
+        self.maybe_number_as(key, What::Number, written).unwrap_or(default)
+    }
+
+    /// A number that lies over that of a file or a level, if the key is there.
+    pub fn maybe_number_over(&self, key: Key) -> Option<f32> {
+        self.maybe_number_as(key, What::Number, Default::FileBelow)
+    }
+
+    /// A number, or that of the file or the level that this table lies over.
+    pub fn number_over(&self, key: Key, below: f32) -> f32 {
+        self.maybe_number_over(key).unwrap_or(below)
+    }
+
+    /// A number or the word `none`, if the key is there.
+    pub fn number_or_none(&self, key: Key, default: Default) -> Option<Option<f32>> {
+        let none = |node: &Node| matches!(&node.data, Data::Text(text) if text == "none");
+        let found = self.look(key.name);
+        if found.is_some_and(none) {
+            self.note(key, What::NumberOrNone, default);
+            return Some(None);
+        }
+        if let Some(node) = found.filter(|node| node.number().is_none()) {
+            self.note(key, What::NumberOrNone, default);
+            let mend = hint::for_number(&key, &node.data, Unit::Own).map(Mend::Hint);
+            let allowed = format!("a number, {}, or \"none\"", key.allowed());
+            self.refuse_at(key, node, self.path_of(key.name), allowed, mend);
+            return Some(None);
+        }
+        self.maybe_number_as(key, What::NumberOrNone, default).map(Some)
+    }
+
+    /// A number written as `{ value, range, source }`: the value, held to both ranges.
+    pub fn sourced(&self, key: Key) -> f32 {
+        self.note(key, What::Sourced, Default::Nothing);
+        let Some((node, by_name)) = self.either(key) else {
+            if self.node.get(key.name).is_none() {
+                self.missing(key, "a table { value, range, source }".into());
+            }
+            return key.low as f32;
+        };
+        let unit = if by_name { Unit::FeetByName } else { Unit::Own };
+        let name = key.in_feet().filter(|_| by_name).unwrap_or_else(|| key.name.to_owned());
+        let Data::Table(_) = node.data else {
+            let allowed = format!("a table {{ value, range, source }}, the value {}", key.allowed());
+            let hint = node.number().map(|number| {
+                let number = plain(number);
+                Mend::Hint(format!(
+                    "Write {{ value = {number}, range = [{number}, {number}], source = \"assumed\" }}, with the \
+                     range that you think possible and the source that you have."
+                ))
+            });
+            self.refuse_at(key, node, self.path_of(&name), allowed, hint);
+            return key.low as f32;
+        };
+        let table = self.nested(node, self.path_of(&name), Some(key.doc));
+        table.value_of_source(key, unit)
+    }
+
+    /// The value in a table `{ value, range, source }`.
+    fn value_of_source(&self, key: Key, unit: Unit) -> f32 {
+        let (of_value, of_range) = (Key { name: "value", ..key }, Key { name: "range", ..key });
+        let source = Key::other("source", "Where the value comes from, or 'assumed'.");
+        let value = match self.look("value") {
+            Some(node) => self.judge(of_value, node, unit),
+            None => {
+                self.missing(of_value, key.allowed_in(unit.is_feet()));
+                key.low as f32
+            }
+        };
+        let within = || format!("[low, high], the lower first, within {}", key.allowed_in(unit.is_feet()));
+        match self.look("range") {
+            None => self.missing(of_range, within()),
+            Some(node) => {
+                let members = node.members();
+                let ends = members.iter().map(|end| end.number().map(|end| end * unit.scale()));
+                match ends.collect::<Option<Vec<f64>>>().as_deref() {
+                    Some([low, high]) if low <= high && key.holds(*low) && key.holds(*high) => {
+                        if (value < *low as f32 || value > *high as f32)
+                            && let Some(node) = self.look("value")
+                        {
+                            let [low, high] = [&members[0], &members[1]].map(|end| self.desk.written(end));
+                            self.refuse(of_value, node, format!("its own range, {low} to {high}"), None);
+                        }
+                    }
+                    _ => self.refuse(of_range, node, within(), None),
+                }
+            }
+        }
+        if self.maybe_text(source).is_none() && self.node.get("source").is_none() {
+            self.missing(source, "a text".into());
+        }
+        value
+    }
+
+    /// A whole number, or what stands in for it.
+    pub fn whole_or(&self, key: Key, default: u64) -> u64 {
+        let written = Default::Value(default.to_string());
+        let Some(node) = self.seek(key, What::Whole, written) else { return default };
+        if let Data::Whole(whole) = node.data
+            && key.holds(whole as f64)
+        {
+            return u64::try_from(whole).unwrap_or(default);
+        }
+        let mend = match node.data {
+            Data::Number(number) if number.fract() == 0.0 && key.holds(number) => {
+                Some(Mend::Hint(format!("Write {number:.0}, without a point.")))
+            }
+            _ => hint::for_number(&key, &node.data, Unit::Own).map(Mend::Hint),
+        };
+        let allowed = format!("a whole number, {}", key.allowed());
+        self.refuse_at(key, node, self.path_of(key.name), allowed, mend);
+        default
+    }
+}

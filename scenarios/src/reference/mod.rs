@@ -1,0 +1,11 @@
+//! The key reference: every key of every kind of file, from the calls that read them ([`crate::explore`]).
+
+mod bundled_values;
+mod markdown;
+mod rows;
+mod schema;
+mod tree;
+
+pub use markdown::key_reference_markdown;
+pub use rows::{KeyEntry, key_reference};
+pub use schema::json_schema;

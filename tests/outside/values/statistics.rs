@@ -1,0 +1,141 @@
+//! Intervals, differences and adjusted p-values, each with the data they were computed from.
+
+use experiments::stats::{
+    Against, Better, Figure, Generator, Interval, Joint, Totals, holm, newcombe_interval, normal,
+    normal_interval, paired_difference, share_interval, simultaneous, wilson_interval,
+};
+use serde_json::{Value, json};
+
+const CONFIDENCES: [f64; 3] = [0.8, 0.95, 0.999];
+/// Measures of the made-up possessions: a yes or no, rebounds, misses.
+const MEASURES: usize = 3;
+const FIGURES: [(&str, Figure); 3] =
+    [("rate", Figure::Mean(0)), ("mean", Figure::Mean(2)), ("ratio", Figure::Ratio(0))];
+
+fn ends(interval: Option<Interval>) -> Value {
+    interval.map_or(Value::Null, |i| json!([i.estimate, i.low, i.high]))
+}
+
+fn counts(trials: u64) -> Vec<u64> {
+    let mut counts = vec![0, 1, trials / 7, trials / 3, trials / 2, trials - 1, trials];
+    counts.dedup();
+    counts
+}
+
+fn wilson() -> Vec<Value> {
+    let mut rows = Vec::new();
+    for trials in [1, 2, 7, 20, 263, 8192, 1_000_003] {
+        for successes in counts(trials) {
+            for confidence in CONFIDENCES {
+                let interval = wilson_interval(successes, trials, normal::two_sided_z(confidence));
+                rows.push(json!([successes, trials, confidence, ends(interval)]));
+            }
+        }
+    }
+    rows
+}
+
+fn newcombe() -> Vec<Value> {
+    let mut rows = Vec::new();
+    for (first, second) in [(7, 20), (20, 20), (56, 29), (8192, 4096)] {
+        for a in counts(first) {
+            for b in counts(second) {
+                for confidence in CONFIDENCES {
+                    let z = normal::two_sided_z(confidence);
+                    let interval = newcombe_interval((a, first), (b, second), z);
+                    rows.push(json!([a, first, b, second, confidence, ends(interval)]));
+                }
+            }
+        }
+    }
+    rows
+}
+
+fn families(random: &mut Generator) -> Vec<Value> {
+    (0..60)
+        .map(|n| {
+            let raw: Vec<f64> = (0..1 + n % 14)
+                .map(|_| {
+                    let u = random.uniform();
+                    // Small ones, large ones, and some that are equal.
+                    if u < 0.2 { 0.01 } else { u * u * u }
+                })
+                .collect();
+            json!({ "adjusted": holm(&raw), "raw": raw })
+        })
+        .collect()
+}
+
+/// Possessions of variants that share part of their luck; each variant a little better than the one before.
+fn possessions(variants: usize, count: usize, random: &mut Generator) -> Vec<Vec<i64>> {
+    let one = |random: &mut Generator| {
+        let luck = random.uniform();
+        let mut row = Vec::new();
+        for variant in 0..variants {
+            let own = random.uniform();
+            let mixed = if random.uniform() < 0.5 { luck } else { own };
+            let misses = (mixed * 4.0) as i64;
+            let hands = 0.25 + 0.02 * variant as f64;
+            let rebounds = (0..misses).filter(|_| random.uniform() < hands).count() as i64;
+            row.extend([i64::from(mixed < 0.35 + 0.015 * variant as f64), rebounds, misses]);
+        }
+        row
+    };
+    (0..count).map(|_| one(random)).collect()
+}
+
+fn table(variants: usize, rows: &[Vec<i64>]) -> Value {
+    let mut totals = Totals::new(variants, MEASURES, &[(1, 2)]);
+    rows.iter().for_each(|row| totals.add(row));
+    let z = normal::two_sided_z(0.95);
+    let of = |figure| {
+        let joint = Joint::new(&totals, figure, 1.0).expect("there are data");
+        let pairs = (0..variants).flat_map(|v| (0..v).map(move |w| (v, w)));
+        let differences: Vec<Value> = pairs
+            .filter_map(|pair| Some((pair, paired_difference(&totals, figure, pair, 1.0, z)?)))
+            .map(|(pair, d)| {
+                json!({ "pair": pair, "ends": ends(Some(d.interval)), "error": d.standard_error, "p": d.p })
+            })
+            .collect();
+        let together = |against| {
+            let all = simultaneous(&joint, against, 0.95, &[]);
+            json!({
+                "reference": all.reference,
+                "critical": all.critical,
+                "adjusted": all.contrasts.iter().map(|c| (c.variant, c.adjusted_p)).collect::<Vec<_>>(),
+            })
+        };
+        json!({
+            "intervals": (0..variants)
+                .map(|v| ends(normal_interval(&totals, figure, v, 1.0, z)))
+                .collect::<Vec<_>>(),
+            "differences": differences,
+            "baseline": together(Against::Baseline(0)),
+            "leader": together(Against::Leader(Better::Higher)),
+        })
+    };
+    let mut figures = serde_json::Map::new();
+    for (name, figure) in FIGURES {
+        figures.insert(name.to_owned(), of(figure));
+    }
+    let shares: Vec<Value> = (0..variants).map(|v| ends(share_interval(&totals, 0, v, z))).collect();
+    json!({ "variants": variants, "rows": rows, "figures": figures, "shares": shares })
+}
+
+pub fn values() -> Value {
+    let mut random = Generator::new(2024);
+    let tables: Vec<Value> = [(3, 40), (4, 1000), (7, 3000)]
+        .iter()
+        .map(|&(variants, count)| table(variants, &possessions(variants, count, &mut random)))
+        .collect();
+    let chances = (1..400).map(|n| f64::from(n) / 400.0).chain([1e-300, 1e-20, 1e-9, 1e-4, 1.0 - 1e-9]);
+    let places = (-300..=80).map(|n| f64::from(n) / 10.0);
+    json!({
+        "wilson": wilson(),
+        "newcombe": newcombe(),
+        "holm": families(&mut random),
+        "quantile": chances.map(|p| [p, normal::quantile(p)]).collect::<Vec<_>>(),
+        "cdf": places.map(|x| [x, normal::cdf(x), normal::two_sided_p(x)]).collect::<Vec<_>>(),
+        "tables": tables,
+    })
+}

@@ -1,0 +1,338 @@
+//! The report shows what the files hold; what the files count by place adds up to the totals; threads and batches
+//! cannot be seen in any of it; and the page is whole in itself.
+//!
+//! What it has caught: nothing yet.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+use std::sync::LazyLock;
+
+use experiments::app::Exit;
+use experiments::note::NOTE;
+
+use crate::support::{argument, folder, zoneprobe};
+
+const POSSESSIONS: i64 = 240;
+/// A page that takes long to open helps nobody.
+const LARGEST_BYTES: usize = 5_000_000;
+
+/// All files of a folder by name, folders inside too.
+fn files_of(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+    let mut files = BTreeMap::new();
+    for entry in fs::read_dir(folder).expect("a folder") {
+        let path = entry.expect("an entry").path();
+        let name = path.file_name().expect("a name").to_string_lossy().into_owned();
+        if path.is_dir() {
+            files
+                .extend(files_of(&path).into_iter().map(|(inner, bytes)| (format!("{name}/{inner}"), bytes)));
+        } else {
+            files.insert(name, fs::read(&path).expect("a file"));
+        }
+    }
+    files
+}
+
+/// The files of a run of the bundled question.
+fn run(more: &[&str]) -> BTreeMap<String, Vec<u8>> {
+    let home = folder(&[]);
+    let out = home.path().join("out");
+    let count = POSSESSIONS.to_string();
+    let mut args = vec!["compare", "--possessions", &count, "--quiet", "--out", argument(&out)];
+    args.extend(more);
+    let told = zoneprobe(&args);
+    assert_eq!(told.exit, Exit::Done, "{more:?}: {}", told.err);
+    files_of(&out)
+}
+
+/// One run that most tests look at.
+static FILES: LazyLock<BTreeMap<String, Vec<u8>>> = LazyLock::new(|| run(&["--threads", "2"]));
+
+fn text(name: &str) -> &'static str {
+    let bytes = FILES.get(name).unwrap_or_else(|| panic!("no {name}"));
+    std::str::from_utf8(bytes).expect("files are UTF-8")
+}
+
+/// Rows of a file as maps from column to cell.
+fn rows(name: &str) -> Vec<BTreeMap<String, String>> {
+    let mut reader = csv::Reader::from_reader(text(name).as_bytes());
+    let head = reader.headers().expect("a header").clone();
+    let row =
+        |row: csv::StringRecord| head.iter().zip(&row).map(|(k, v)| (k.to_owned(), v.to_owned())).collect();
+    reader.records().map(|record| row(record.expect("rows of equal length"))).collect()
+}
+
+fn number(row: &BTreeMap<String, String>, column: &str) -> f64 {
+    row[column].parse().unwrap_or_else(|_| panic!("{column} is {:?}", row[column]))
+}
+
+/// The pictures of the report, as XML.
+fn pictures() -> Vec<roxmltree::Document<'static>> {
+    let page = text("report.html");
+    let pieces = page.match_indices("<svg").map(|(start, _)| {
+        let end = page[start..].find("</svg>").expect("a picture ends");
+        &page[start..start + end + "</svg>".len()]
+    });
+    pieces.map(|piece| roxmltree::Document::parse(piece).expect("a picture is XML")).collect()
+}
+
+/// The elements of the picture with this id that have an attribute.
+fn marked<'a>(
+    pictures: &'a [roxmltree::Document<'static>],
+    id: &str,
+    attribute: &str,
+) -> Vec<roxmltree::Node<'a, 'static>> {
+    let picture = pictures.iter().find(|picture| picture.root_element().attribute("id") == Some(id));
+    let picture = picture.unwrap_or_else(|| panic!("no picture {id}"));
+    picture.descendants().filter(|node| node.attribute(attribute).is_some()).collect()
+}
+
+#[test]
+fn threads_and_batches_cannot_be_seen_in_any_file() {
+    for way in [&["--threads", "1"][..], &["--threads", "3"], &["--batch", "7"], &["--batch", "240"]] {
+        let again = run(way);
+        assert!(again.keys().eq(FILES.keys()), "{way:?}");
+        for (name, bytes) in &again {
+            assert!(bytes == &FILES[name], "{way:?}: {name} differs");
+        }
+    }
+}
+
+#[test]
+fn counts_by_place_add_up_to_the_totals() {
+    let places = rows("places.csv");
+    for total in rows("comparison.csv") {
+        let variant = &total["variant"];
+        let sum = |measure: &str| -> i64 {
+            let own = places.iter().filter(|row| row["variant"] == *variant && row["measure"] == measure);
+            own.map(|row| row["count"].parse::<i64>().expect("a whole number")).sum()
+        };
+        for (measure, column) in [
+            ("open_look", "open_look_rate"),
+            ("open_look_available", "open_look_available_rate"),
+            ("good_shot", "good_shot_rate"),
+            ("shots", "shots"),
+            ("paint_touch", "paint_touch_rate"),
+            ("turnover", "turnover_rate"),
+        ] {
+            let counted = (number(&total, column) * POSSESSIONS as f64).round() as i64;
+            assert_eq!(sum(measure), counted, "{variant}: {measure}");
+            assert!(counted > 0, "{variant}: no {measure} at all would prove nothing");
+        }
+        let steps = ["point", "rover_side_wing", "other_side_wing", "rover_side_back", "other_side_back"];
+        let of: Vec<i64> = steps.iter().map(|name| sum(&format!("steps_{name}"))).collect();
+        assert!(
+            of[0] > 0 && of.iter().all(|n| *n == of[0]),
+            "{variant}: all defenders play all the time: {of:?}"
+        );
+        let measured = sum("back_line_steps");
+        assert!(measured > 0 && measured <= of[0], "{variant}");
+        // Every possession weighs alike in the comparison, every step here: near, not equal.
+        let gap = sum("line_gap_um") as f64 / 1e6 / measured as f64;
+        assert!((gap - number(&total, "line_gap_m")).abs() < 0.25, "{variant}: line gap {gap}");
+    }
+}
+
+#[test]
+fn passes_add_up_to_the_totals() {
+    let passes = rows("passes.csv");
+    for total in rows("comparison.csv") {
+        let own: Vec<_> = passes.iter().filter(|row| row["variant"] == total["variant"]).collect();
+        let sum = |column: &str| own.iter().map(|row| number(row, column)).sum::<f64>();
+        let thrown = (number(&total, "passes") * POSSESSIONS as f64).round();
+        assert_eq!(sum("thrown"), thrown, "{}", total["variant"]);
+        let taken = (number(&total, "passes_intercepted_share") * thrown).round();
+        assert_eq!(sum("taken_by_defender"), taken, "{}", total["variant"]);
+        assert!(sum("completed") > 0.7 * thrown && sum("completed") + taken <= thrown);
+        assert!(own.iter().all(|row| row["from"] != row["to"]), "nobody passes to himself");
+    }
+}
+
+#[test]
+fn routes_begin_together_and_thin_out() {
+    let paths = rows("paths.csv");
+    let mut routes: BTreeMap<(String, String, String), Vec<&BTreeMap<String, String>>> = BTreeMap::new();
+    for row in &paths {
+        let key = (row["variant"].clone(), row["route"].clone(), row["program"].clone());
+        routes.entry(key).or_default().push(row);
+    }
+    assert!(routes.len() >= 6, "every moving variant runs its route");
+    for (route, bins) in routes {
+        assert_eq!(bins[0]["time_s"], "0.00", "{route:?}");
+        let runs: Vec<f64> = bins.iter().map(|row| number(row, "runs")).collect();
+        assert!(runs.is_sorted_by(|a, b| a >= b), "{route:?}: {runs:?}");
+        assert!(number(bins[0], "x_m") > 0.0, "{route:?} begins on the side that it is turned to");
+        for row in bins {
+            for axis in ["x_m", "y_m"] {
+                let of = |end: &str| number(row, &format!("{axis}{end}"));
+                assert!(of("_low") <= of("") && of("") <= of("_high"), "{route:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn answers_compare_each_rule_with_the_one_in_force() {
+    let rows = rows("answers.csv");
+    let variants: std::collections::BTreeSet<&str> = rows.iter().map(|row| row["variant"].as_str()).collect();
+    assert!(variants.contains("hold-wing") && (3..=4).contains(&variants.len()), "{variants:?}");
+    let totals = self::rows("comparison.csv");
+    for variant in variants {
+        let own: Vec<_> = rows.iter().filter(|row| row["variant"] == variant).collect();
+        let in_force: Vec<_> = own.iter().filter(|row| row["in_force"] == "true").collect();
+        assert_eq!((own.len(), in_force.len()), (3, 1), "{variant}");
+        let total = totals.iter().find(|row| row["variant"] == variant).expect("a total");
+        assert_eq!(in_force[0]["value"], total["open_look_rate"], "the rule in force is the variant itself");
+        let base = number(in_force[0], "value");
+        for row in own.iter().filter(|row| row["in_force"] == "false") {
+            let difference = number(row, "difference");
+            assert!((number(row, "value") - base - difference).abs() < 2e-6, "{row:?}");
+            let (low, high) =
+                (number(row, "difference_together_low"), number(row, "difference_together_high"));
+            assert!(
+                low <= difference && difference <= high && number(row, "p_holm") >= number(row, "p_value")
+            );
+            assert!(number(row, "open_looks") > 0.0 && !row["read"].is_empty());
+        }
+    }
+}
+
+#[test]
+fn charts_show_the_numbers_of_the_files() {
+    let pictures = pictures();
+    let totals = rows("comparison.csv");
+    let of = |variant: Option<&str>| totals.iter().find(|row| Some(row["variant"].as_str()) == variant);
+    let bars = marked(&pictures, "ranking", "data-estimate");
+    assert_eq!(bars.len(), totals.len());
+    for (place, bar) in bars.iter().enumerate() {
+        let total = of(bar.attribute("data-variant")).expect("a variant of the file");
+        for (attribute, ending) in [("data-estimate", ""), ("data-low", "_low"), ("data-high", "_high")] {
+            assert_eq!(bar.attribute(attribute), Some(&*total[&format!("open_look_rate{ending}")]));
+        }
+        assert_eq!(total["rank"], (place + 1).to_string());
+    }
+    let points = marked(&pictures, "trade", "data-x-low");
+    assert_eq!(points.len(), totals.len());
+    for point in points {
+        let total = of(point.attribute("data-variant")).expect("a variant of the file");
+        for (axis, column) in [("x", "break_exposure"), ("y", "expected_net_points")] {
+            for ending in ["", "-low", "-high"] {
+                let shown = point.attribute(format!("data-{axis}{ending}").as_str());
+                assert_eq!(shown, Some(&*total[&format!("{column}{}", ending.replace('-', "_"))]));
+            }
+        }
+    }
+    let places = rows("places.csv");
+    let hold_wing = 1; // the first variant of the plan
+    for (id, measure) in [("open-look", "open_look"), ("good-shot", "good_shot"), ("turnover", "turnover")] {
+        let cells = marked(&pictures, &format!("{id}-{hold_wing}"), "data-count");
+        assert!(!cells.is_empty());
+        for cell in cells {
+            let value =
+                |name: &str| -> f64 { cell.attribute(name).expect("a number").parse().expect("a number") };
+            let row = places.iter().find(|row| {
+                row["variant"] == "hold-wing"
+                    && row["measure"] == measure
+                    && (number(row, "x_m"), number(row, "y_m")) == (value("data-x"), value("data-y"))
+            });
+            assert_eq!(row.map(|row| number(row, "count")), Some(value("data-count")), "{id}");
+        }
+    }
+    let passes = rows("passes.csv");
+    for arrow in marked(&pictures, &format!("passes-{hold_wing}"), "data-thrown") {
+        let sum: f64 = passes
+            .iter()
+            .filter(|row| row["variant"] == "hold-wing")
+            .filter(|row| Some(&*row["from"]) == arrow.attribute("data-from"))
+            .filter(|row| Some(&*row["to"]) == arrow.attribute("data-to"))
+            .map(|row| number(row, "thrown"))
+            .sum();
+        assert_eq!(arrow.attribute("data-thrown"), Some(&*sum.to_string()));
+    }
+}
+
+#[test]
+fn the_page_is_whole_in_itself() {
+    let page = text("report.html");
+    assert!(page.len() < LARGEST_BYTES, "{} bytes", page.len());
+    let bare = page.replace("xmlns=\"http://www.w3.org/2000/svg\"", "");
+    for word in ["http:", "https:", "src=", "url(", "@import", "<script", "<link", "<iframe", "file:"] {
+        assert!(!bare.contains(word), "the page has {word}");
+    }
+    for href in page.split("href=\"").skip(1).filter_map(|rest| rest.split('"').next()) {
+        match href.strip_prefix('#') {
+            Some(id) => assert!(page.contains(&format!("id=\"{id}\"")), "{href} leads nowhere"),
+            None => assert!(FILES.contains_key(href), "{href} is not written"),
+        }
+    }
+    assert!(page.contains(&NOTE.replace('\'', "&#39;")) || page.contains(NOTE), "the usual note is missing");
+    let manifest: serde_json::Value =
+        serde_json::from_str(text("manifest.json")).expect("a manifest is JSON");
+    let listed: std::collections::BTreeSet<&str> =
+        manifest["files"].as_array().expect("a list").iter().filter_map(|name| name.as_str()).collect();
+    assert!(
+        listed.iter().copied().eq(FILES.keys().map(String::as_str)),
+        "the manifest lists what is written"
+    );
+    assert!(page.contains(manifest["command"].as_str().expect("a command")));
+}
+
+#[test]
+fn the_page_can_be_read_by_ear() {
+    let page = text("report.html");
+    for landmark in ["<html lang=\"en\"", "<header>", "<nav ", "<main>", "<footer>"] {
+        assert_eq!(page.matches(landmark).count(), 1, "{landmark}");
+    }
+    let mut level = 0;
+    for (at, _) in page.match_indices("<h") {
+        let Some(next) = page[at + 2..].chars().next().and_then(|c| c.to_digit(10)) else { continue };
+        assert!(next <= level + 1, "a heading of level {next} follows one of level {level}");
+        level = next;
+    }
+    assert_eq!(page.matches("<h1").count(), 1);
+    let tables = page.matches("<table").count();
+    assert!(tables >= 3 && tables == page.matches("<caption").count(), "every table has its caption");
+    assert_eq!(
+        page.matches("<th ").count(),
+        page.matches("<th scope=").count(),
+        "every heading has its scope"
+    );
+    assert_eq!(page.matches("<figure").count(), page.matches("<figcaption").count());
+    let mut ids: Vec<&str> = page.split(" id=\"").skip(1).filter_map(|rest| rest.split('"').next()).collect();
+    let all = ids.len();
+    ids.sort_unstable();
+    ids.dedup();
+    assert_eq!(ids.len(), all, "an id is used twice");
+    for picture in pictures() {
+        let root = picture.root_element();
+        let named = root.attribute("aria-labelledby").expect("a picture has its words");
+        for id in named.split(' ') {
+            let words = picture.descendants().find(|node| node.attribute("id") == Some(id));
+            assert!(words.and_then(|node| node.text()).is_some_and(|text| text.len() > 5), "{id}");
+        }
+        assert_eq!(root.attribute("role"), Some("img"));
+    }
+}
+
+#[test]
+fn pictures_are_files_of_their_own() {
+    let drawn: Vec<&String> = FILES.keys().filter(|name| name.starts_with("pictures/")).collect();
+    assert!(drawn.len() > 20, "{drawn:?}");
+    for name in drawn {
+        let picture =
+            roxmltree::Document::parse(text(name)).unwrap_or_else(|error| panic!("{name}: {error}"));
+        let has = |tag: &str| picture.descendants().any(|node| node.tag_name().name() == tag);
+        assert!(has("style") && has("title") && has("desc"), "{name}");
+    }
+}
+
+#[test]
+fn a_scenario_by_itself_has_a_report_too() {
+    let home = folder(&[]);
+    let out = home.path().join("out");
+    let told = zoneprobe(&["simulate", "sunken-122", "--possessions", "40", "--out", argument(&out)]);
+    assert_eq!(told.exit, Exit::Done, "{}", told.err);
+    let page = fs::read_to_string(out.join("report.html")).expect("a report");
+    assert!(page.contains("as-given") && page.contains(NOTE.split('.').next().expect("a sentence")));
+    assert!(!page.contains(argument(home.path())), "the report tells of this machine");
+}
