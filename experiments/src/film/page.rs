@@ -63,17 +63,22 @@ pub fn page(film: &Film, setup: &Setup, caption: &Caption) -> String {
 /// `A made shot, 3 points; an open look taken.`
 fn sentence(ending: &str, points: f64) -> String {
     let (outcome, marks) = ending.split_once("; ").unwrap_or((ending, ""));
-    let mut letters = outcome.chars();
-    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
     let unit = if points == 1.0 { "point" } else { "points" };
-    let mut text = format!("{first}{}, {points:.0} {unit}", letters.as_str());
+    let mut text = format!("{}, {points:.0} {unit}", capital(outcome));
     if !marks.is_empty() {
         let _ = write!(text, "; {marks}");
     }
     text + "."
 }
 
-/// `rover attack with seam-cross, against a 1-2-2`.
+/// With a capital letter in front.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
+    first + letters.as_str()
+}
+
+/// `Rover attack with seam-cross, against a 1-2-2.`
 fn setting(setup: &Setup) -> String {
     let is_route = |program: &&Program| program.kind == ProgramKind::Route;
     let mut routes: Vec<&str> =
@@ -81,7 +86,7 @@ fn setting(setup: &Setup) -> String {
     // A route may have several programs.
     routes.dedup();
     let with = if routes.is_empty() { String::new() } else { format!(" with {}", listed(&routes)) };
-    format!("{} attack{with}, against a {}", setup.attack.name, setup.zone.name)
+    format!("{} attack{with}, against a {}.", capital(&setup.attack.name), setup.zone.name)
 }
 
 fn people(words: &dyn Words) -> String {
