@@ -41,7 +41,10 @@ const MARKS: [(Measure, &str); 7] = [
 /// The trace, its summary and the note.
 pub fn narrate(film: &Film, words: &dyn Words) -> String {
     let mut text = String::new();
-    for event in &film.events {
+    // Stages of one step tell in their own order.
+    let mut events: Vec<&Event> = film.events.iter().collect();
+    events.sort_by(|a, b| a.time_s.total_cmp(&b.time_s));
+    for event in events {
         let _ = writeln!(text, "{:5.1} s  {}", event.time_s, told(event, words));
     }
     text.push('\n');
