@@ -1,13 +1,17 @@
 //! A film is the very possession that the batch counted, and what it shows is on the floor and in order.
 //!
+//! Its looks and its stress are the ones that were counted, and its page is small and written whole.
+//!
 //! What it has caught: nothing yet.
 
-use engine::film::{Film, What};
+use engine::film::{Event, Film, Stress, What};
 use engine::setup::Setup;
-use engine::{Arena, film_possession};
+use engine::{Arena, Measure, film_possession};
+use experiments::app::Exit;
+use experiments::film::{Caption, page};
 use rayon::prelude::*;
 
-use crate::support::{WIDTH, every_matchup, play, question};
+use crate::support::{WIDTH, argument, changed, every_matchup, folder, matchup, play, question, zoneprobe};
 
 /// How far a body may be pushed over a line, m.
 const OVER_THE_LINE_M: f32 = 1.0;
@@ -47,6 +51,62 @@ fn check(setup: &Setup, film: &Film) {
         _ => None,
     });
     assert_eq!(ends.collect::<Vec<_>>(), [film.record.outcome], "one end, the record's");
+    check_measures(film);
+    check_views(film);
+}
+
+/// What the frames show of looks and stress is what the record counted. The first frame is before the first step.
+fn check_measures(film: &Film) {
+    let record = &film.record;
+    let stress: Vec<_> = film.frames[1..].iter().filter_map(|frame| frame.stress).collect();
+    let mean = |of: fn(&Stress) -> f32| {
+        stress.iter().map(|s| f64::from(of(s))).sum::<f64>() / stress.len().max(1) as f64
+    };
+    for (measure, shown) in [
+        (Measure::LatenessMean, mean(|s| s.late_s)),
+        (Measure::LineGap, mean(|s| s.line_gap_m)),
+        (Measure::WidestSeam, mean(|s| s.widest_seam_m)),
+        (Measure::UnguardedShare, mean(|s| f32::from(u8::from(s.late_s > 0.0)))),
+        (Measure::LatenessPeak, stress.iter().fold(0.0, |most: f64, s| most.max(f64::from(s.late_s)))),
+    ] {
+        let counted = record.real(measure);
+        assert!((counted - shown).abs() < 2e-6, "{measure:?}: {counted} counted, {shown} shown");
+    }
+    assert!(stress.iter().all(|s| s.late_for.is_some() == (s.late_s > 0.0)), "who it is late for");
+    let first = film.frames[1..].iter().find(|frame| frame.look.is_some_and(|look| look.open));
+    if let Some(frame) = first {
+        // An open shot, rebounded by the attack, may have come before any open hold.
+        let counted = record.real(Measure::TimeToOpenLook);
+        let shown = f64::from(frame.time_s);
+        let shot = |event: &Event| {
+            let early = counted - f64::from(event.time_s);
+            matches!(event.what, What::Shot { open: true, .. }) && (-1e-4..0.06).contains(&early)
+        };
+        let told = counted < shown && film.events.iter().any(shot);
+        assert!((counted - shown).abs() < 2e-6 || told, "{counted} s counted, {shown} s shown");
+    }
+    for frame in &film.frames {
+        let alive = frame.look.is_some();
+        assert!(!alive || frame.holder.is_some(), "a look without a ball at {} s", frame.time_s);
+        let lanes = frame.lanes.iter().flatten().count();
+        assert!(lanes == if frame.holder.is_some_and(|by| by < 5) { 4 } else { 0 }, "{lanes} passing lanes");
+        assert!(frame.air.is_none() || frame.holder.is_none(), "in the air and held at {} s", frame.time_s);
+    }
+}
+
+/// Who sees a player well believes him near where he is.
+fn check_views(film: &Film) {
+    for frame in &film.frames {
+        for (player, view) in frame.views.iter().enumerate() {
+            assert!((view.gaze.len() - 1.0).abs() < 1e-3, "player {player} looks {:?}", view.gaze);
+            assert!(view.lost >> player & 1 == 0, "player {player} has lost himself");
+            for other in 0..10 {
+                let off = view.players[other].distance(frame.players[other]);
+                let fresh = view.age_s[other] < 0.35 && other != player;
+                assert!(!fresh || off < 3.5, "{player} sees {other} {off} m off at {} s", frame.time_s);
+            }
+        }
+    }
 }
 
 #[test]
@@ -73,4 +133,59 @@ fn films_are_the_possessions_of_the_batch() {
             check(&variant.setup, &film);
         }
     });
+}
+
+#[test]
+fn the_longest_possession_makes_a_small_page() {
+    let caption = Caption { name: "long".into(), question: String::new(), seed: 1, command: String::new() };
+    let lively = matchup(&[("clock.shot_clock_s", "\"none\""), ("attack.rover.route", "\"baseline-run\"")]);
+    // Moving the ball is worth more than any shot, nothing goes wrong, and only the cap ends it.
+    let restless = changed(&lively, |setup| {
+        setup.attackers.skill.going_on.fresh_points = 9.0;
+        setup.attackers.skill.going_on.level_points = 9.0;
+        setup.officials.closely_guarded_s = None;
+        setup.officials.three_seconds_s = 1000.0;
+    });
+    let records = play(&mut Arena::new(WIDTH), &lively, 3, 0..2000);
+    let longest = records.iter().max_by_key(|record| record.value(Measure::SecondsUsed)).unwrap().possession;
+    for (setup, possessions) in [(&restless, (0..24).collect()), (&lively, vec![longest])] {
+        for possession in possessions {
+            let film = film_possession(setup, 3, possession);
+            let bytes = page(&film, setup, &caption).len();
+            let seconds = film.record.real(Measure::SecondsUsed);
+            assert!(bytes < 500_000, "{bytes} bytes for {seconds} s");
+        }
+    }
+}
+
+#[test]
+fn a_film_is_written_whole_or_not_at_all() {
+    let home = folder(&[("mine.txt", "mine")]);
+    let to = home.path().join("film");
+    let told = zoneprobe(&["film", "sunken-122", "--possession", "17", "--out", argument(&to)]);
+    assert_eq!(told.exit, Exit::Done, "{}", told.err);
+    let text = std::fs::read_to_string(to.join("trace.txt")).unwrap();
+    assert_eq!(text, told.out, "the trace is what the terminal shows");
+    let html = std::fs::read_to_string(to.join("film.html")).unwrap();
+    assert!(
+        html.contains("zoneprobe film sunken-122 --variant as-given --seed 1 --possession 17"),
+        "the command is on the page"
+    );
+    for (place, name) in [(home.path().to_path_buf(), "mine.txt"), (to, "film.html")] {
+        let told = zoneprobe(&["film", "sunken-122", "--possession", "1", "--out", argument(&place)]);
+        assert_eq!((told.exit, told.out.as_str()), (Exit::Unusable, ""));
+        assert!(place.join(name).exists());
+    }
+    let told = zoneprobe(&[
+        "film",
+        "sunken-122",
+        "--possession",
+        "1",
+        "--variant",
+        "x",
+        "--out",
+        argument(&home.path().join("new")),
+    ]);
+    assert_eq!(told.exit, Exit::Unusable);
+    assert!(!home.path().join("new").exists(), "nothing is half written");
 }

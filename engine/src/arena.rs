@@ -1,9 +1,9 @@
 //! Plays possessions: one world and one schedule, reused.
 
+use crate::camera;
 use crate::components::*;
-use crate::film::{Event, Film, Frame, What};
+use crate::film::Film;
 use crate::given::{Given, TableCache};
-use crate::lanes::BALL;
 use crate::measures::Measure;
 use crate::places::Places;
 use crate::random::Streams;
@@ -198,91 +198,14 @@ impl Arena {
             frames: Vec::new(),
             events: Vec::new(),
         };
-        self.shoot_frame(&mut reel);
+        camera::shoot(&self.world, self.slots[0], &mut reel);
         loop {
             self.schedule.run(&mut self.world);
-            self.shoot_frame(&mut reel);
+            camera::shoot(&self.world, self.slots[0], &mut reel);
             if let Some(record) = self.finished(0) {
                 reel.record = record;
                 return reel;
             }
         }
-    }
-
-    /// Adds the present step of slot 0 to a film.
-    fn shoot_frame(&self, reel: &mut Film) {
-        let entity = self.world.entity(self.slots[0]);
-        let (Some(clocks), Some(bodies), Some(ball), Some(signals), Some(menu), Some(side)) = (
-            entity.get::<Clocks>(),
-            entity.get::<Bodies>(),
-            entity.get::<Ball>(),
-            entity.get::<Signals>(),
-            entity.get::<Menu>(),
-            entity.get::<Side>(),
-        ) else {
-            return;
-        };
-        reel.side = side.0;
-        reel.frames.push(Frame {
-            time_s: clocks.now,
-            players: core::array::from_fn(|lane| bodies.at(lane)),
-            facing: core::array::from_fn(|lane| bodies.facing(lane)),
-            ball: bodies.at(BALL),
-            ball_height_m: ball.height,
-            holder: match ball.state {
-                BallState::Held { by } => Some(by),
-                _ => None,
-            },
-        });
-        let setup = &self.world.resource::<Given>().setup;
-        for (time_s, at, signal) in signals.all() {
-            let points = entity.get::<Tally>().map_or(0, |t| t.points);
-            let what = tell(*signal, menu, setup, points);
-            reel.events.push(Event { time_s: *time_s, at: *at, what });
-        }
-    }
-}
-
-/// A signal as the film tells it.
-fn tell(signal: Signal, menu: &Menu, setup: &Setup, points: u8) -> What {
-    match signal {
-        Signal::Start { holder } => What::Start { holder },
-        Signal::Decision { by, chosen } => {
-            let taken = menu.options[usize::from(chosen)];
-            let mut options = menu.options[..menu.count].to_vec();
-            options.sort_by(|a, b| b.value_points.total_cmp(&a.value_points));
-            let chosen = options.iter().position(|o| o.action == taken.action).unwrap_or(0);
-            What::Decision { by, options, chosen }
-        }
-        Signal::Pass { from, to, kind, metres, look_off, .. } => {
-            What::Pass { from, to, kind, metres, look_off }
-        }
-        Signal::Catch { by, late_s, .. } => What::Catch { by, late_s },
-        Signal::Tip { by } => What::Tip { by },
-        Signal::Pickup { by } => What::Pickup { by },
-        Signal::OutOfBounds { retained } => What::OutOfBounds { retained },
-        Signal::Fake { by, toward, bitten } => What::Fake { by, toward, bitten },
-        Signal::DriveStart { by } => What::DriveStart { by },
-        Signal::DriveStop { by } => What::DriveStop { by },
-        Signal::Shot { by, metres, space_m, chance, three } => {
-            let open = space_m >= crate::measure::OPEN_M;
-            What::Shot { by, metres, space_m, chance, three, open }
-        }
-        Signal::Made { by, points } => What::Made { by, points },
-        Signal::Missed { by } => What::Missed { by },
-        Signal::Rebound { by, offensive } => What::Rebound { by, offensive },
-        Signal::ProgramStart { by, program } => {
-            let kind = setup.attack.programs[usize::from(program)].kind;
-            What::ProgramStart { by, program, kind }
-        }
-        Signal::ProgramStep { by, program, step } => What::ProgramStep { by, program, step },
-        Signal::ProgramEnd { by, program } => What::ProgramEnd { by, program },
-        Signal::TakesBall { by, of } => What::TakesBall { by, of },
-        Signal::Helps { by, on } => What::Helps { by, on },
-        Signal::Loses { by, whom } => What::Loses { by, whom },
-        Signal::Foul { by, on, offensive, shooting } => What::Foul { by, on, offensive, shooting },
-        Signal::FreeThrows { by, made, of, .. } => What::FreeThrows { by, made, of },
-        Signal::Turnover { kind, by } => What::Turnover { kind, by },
-        Signal::End { outcome } => What::End { outcome, points },
     }
 }

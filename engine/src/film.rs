@@ -37,6 +37,91 @@ pub struct Frame {
     pub ball_height_m: f32,
     /// Who holds the ball.
     pub holder: Option<Player>,
+    /// Where the ball is going while nobody holds it; `None` where it is held or dead.
+    pub air: Option<Air>,
+    /// The look of the man with the ball, as the measures judge it; `None` once the possession is over.
+    pub look: Option<Look>,
+    /// How the zone is stretched, as the measures count it; `None` where they do not count it.
+    pub stress: Option<Stress>,
+    /// The passing lane from the man with the ball to each attacker.
+    pub lanes: [Option<PassLane>; 5],
+    /// Attackers without the ball who stand braced with a defender against them: screens and seals.
+    pub braced: [bool; 5],
+    /// What each player sees and believes.
+    pub views: [View; 10],
+}
+
+/// A ball that nobody holds.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[expect(missing_docs, reason = "the fields say what they are; places are metres")]
+pub enum Air {
+    /// A pass, from where it left the hands to where it comes down.
+    Pass { from: Player, to: Player, kind: PassKind, start: Vec2, end: Vec2 },
+    /// A shot, from where it left the hands.
+    Shot { by: Player, start: Vec2 },
+    /// Off the rim, to where it comes down.
+    Rebound { down: Vec2 },
+    /// Loose, and where it can be had.
+    Loose { at: Vec2 },
+}
+
+/// The look of the man with the ball.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Look {
+    /// Distance of the nearest defender, centre to centre, m.
+    pub space_m: f32,
+    /// Who that is.
+    pub nearest: Player,
+    /// Expected points of a shot from here with nobody near.
+    pub free_points: f32,
+    /// From there a shot is in range.
+    pub in_range: bool,
+    /// He could release at any moment.
+    pub ready: bool,
+    /// All of it together: an open look.
+    pub open: bool,
+}
+
+/// The zone's stress in one step.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stress {
+    /// Back-line lateness, s.
+    pub late_s: f32,
+    /// The attacker whom the back line would be late for.
+    pub late_for: Option<Player>,
+    /// Distance between front line and back line, m.
+    pub line_gap_m: f32,
+    /// Widest gap between neighbours of one line, m.
+    pub widest_seam_m: f32,
+}
+
+/// The straight way from the man with the ball to a team-mate.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PassLane {
+    /// Distance of the nearest defender from it, on the floor, m.
+    pub clear_m: f32,
+    /// Who that is.
+    pub nearest: Player,
+    /// What the man with the ball thought of the pass when he weighed it last on this hold; `None` where he
+    /// did not think of it.
+    pub thought: Option<Weighed>,
+}
+
+/// What one player sees and believes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct View {
+    /// Where his eyes point, unit vector.
+    pub gaze: Vec2,
+    /// Where he believes each player to be, m; his own place means nothing.
+    pub players: [Vec2; 10],
+    /// How old that is, s.
+    pub age_s: [f32; 10],
+    /// Where he believes the ball to be or to be going, m.
+    pub ball: Vec2,
+    /// The ball is in his view.
+    pub sees_ball: bool,
+    /// Players whose remembered place has become useless to him, one bit each.
+    pub lost: u16,
 }
 
 /// One thing that happened.
@@ -66,7 +151,7 @@ pub enum Action {
 }
 
 /// One option of a decision.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Weighed {
     /// The option.
     pub action: Action,

@@ -6,6 +6,7 @@
 pub mod arena;
 pub mod arrange;
 mod ball;
+mod camera;
 mod clock;
 mod components;
 pub mod contact;
@@ -30,6 +31,7 @@ pub mod step;
 
 pub use arena::{Arena, film as film_possession};
 pub use ball::shot_flight_s;
+pub use measure::{OPEN_M, WIDE_OPEN_M};
 pub use measures::{Measure, Unit};
 pub use places::Places;
 pub use record::{Outcome, PossessionRecord};

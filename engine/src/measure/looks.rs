@@ -2,32 +2,51 @@
 
 use super::{IN_RANGE_POINTS, OPEN_M, Seen};
 use crate::components::{BallState, Tally};
+use crate::film::{Look, Player};
 use crate::lanes::DEFENCE;
-use crate::math::min;
 use crate::measures::Measure as M;
 use crate::read::make_chance;
 use crate::read::value::FREE_M;
 
 /// Counts an open look that occurs in this step, taken or not.
 pub fn count(seen: &Seen<'_>, tally: &mut Tally) {
-    let BallState::Held { by } = seen.ball.state else { return };
-    let by = usize::from(by);
-    // Feet set after the catch, or a gather after the first dribble: then he could release at any moment.
-    let ready = seen.clocks.now >= seen.ball.ready_s;
-    if !ready || tally.values[M::OpenLookAvailable as usize] != 0 {
+    if !ready(seen) || tally.values[M::OpenLookAvailable as usize] != 0 {
         return;
     }
+    if of(seen).is_some_and(|look| look.open) {
+        tally.flag(M::OpenLookAvailable);
+        tally.real(M::TimeToOpenLook, f64::from(seen.clocks.now));
+    }
+}
+
+/// Feet set after the catch, or a gather after the first dribble: then he could release at any moment.
+fn ready(seen: &Seen<'_>) -> bool {
+    seen.clocks.now >= seen.ball.ready_s
+}
+
+/// The look of the man with the ball.
+pub fn of(seen: &Seen<'_>) -> Option<Look> {
+    let BallState::Held { by } = seen.ball.state else { return None };
+    let by = usize::from(by);
     let at = seen.bodies.at(by);
-    let mut least = f32::INFINITY;
+    let mut least = (f32::INFINITY, 0);
     for lane in DEFENCE {
-        least = min(least, (seen.bodies.at(lane) - at).len2());
+        let d2 = (seen.bodies.at(lane) - at).len2();
+        if d2 < least.0 {
+            least = (d2, lane);
+        }
     }
     let setup = &seen.given.setup;
     let skill = &setup.attackers.skill.shot;
     let (chance, points) =
         make_chance(&setup.court, skill, seen.traits.shooting[by], at, FREE_M, seen.ball.off_catch);
-    if least >= OPEN_M * OPEN_M && chance * points >= IN_RANGE_POINTS {
-        tally.flag(M::OpenLookAvailable);
-        tally.real(M::TimeToOpenLook, f64::from(seen.clocks.now));
-    }
+    let (ready, in_range) = (ready(seen), chance * points >= IN_RANGE_POINTS);
+    Some(Look {
+        space_m: least.0.sqrt(),
+        nearest: least.1 as Player,
+        free_points: chance * points,
+        in_range,
+        ready,
+        open: ready && in_range && least.0 >= OPEN_M * OPEN_M,
+    })
 }

@@ -11,6 +11,7 @@ pub use marks::Marks;
 pub use touch::{HIGH_POST, LOW_POST, touch_class};
 
 use crate::components::*;
+use crate::film::{Look, Stress};
 use crate::given::Given;
 use crate::lanes::{PLAYERS, Row};
 use crate::measures::Measure;
@@ -49,13 +50,18 @@ impl Tally {
 }
 
 /// What the measures read of a possession.
-struct Seen<'a> {
-    given: &'a Given,
-    clocks: &'a Clocks,
-    bodies: &'a Bodies,
-    traits: &'a Traits,
-    ball: &'a Ball,
-    side: f32,
+pub(crate) struct Seen<'a> {
+    pub given: &'a Given,
+    pub clocks: &'a Clocks,
+    pub bodies: &'a Bodies,
+    pub traits: &'a Traits,
+    pub ball: &'a Ball,
+    pub side: f32,
+}
+
+/// What is counted of looks and stress in this step, for a film.
+pub(crate) fn shown(seen: &Seen<'_>) -> (Option<Look>, Option<Stress>) {
+    (looks::of(seen), stress::of(seen))
 }
 
 /// Counts the step.

@@ -2,6 +2,7 @@
 
 use super::Seen;
 use crate::components::{BallState, Tally};
+use crate::film::{Player, Stress};
 use crate::lanes::{ATTACK, DEFENCE};
 use crate::math::{Vec2, max, min};
 use crate::measures::Measure as M;
@@ -67,28 +68,14 @@ impl Floor {
     }
 }
 
-/// What the zone's stress was in a step.
-#[derive(Clone, Copy, Debug)]
-pub struct Stress {
-    /// Back-line lateness, s.
-    pub late_s: f32,
-    /// Lane of the attacker whom the back line would reach that late.
-    pub whom: usize,
-    /// Line gap, m.
-    pub gap_m: f32,
-}
-
 /// Counts the step; `None` where the ball is nobody's.
 pub fn count(seen: &Seen<'_>, tally: &mut Tally) -> Option<Stress> {
     let floor = Floor::of(seen)?;
-    let mean_y = |lanes: &[usize]| {
-        let sum = lanes.iter().fold(0.0, |sum, lane| sum + seen.bodies.at(*lane).y);
-        sum / max(lanes.len() as f32, 1.0)
-    };
-    let gap = mean_y(floor.front()) - mean_y(floor.back());
-    tally.line_gap_sum += f64::from(gap);
-    tally.seam_sum += f64::from(widest_seam(seen, &floor));
-    let (latest, whom) = lateness(seen, &floor);
+    let line_gap_m = line_gap(seen, &floor);
+    let widest_seam_m = widest_seam(seen, &floor);
+    tally.line_gap_sum += f64::from(line_gap_m);
+    tally.seam_sum += f64::from(widest_seam_m);
+    let (latest, late_for) = lateness(seen, &floor);
     tally.lateness_sum += f64::from(latest);
     tally.lateness_peak = max(tally.lateness_peak, latest);
     tally.stress_steps += 1;
@@ -98,7 +85,29 @@ pub fn count(seen: &Seen<'_>, tally: &mut Tally) -> Option<Stress> {
     two_on_one(seen, &floor, tally);
     help(seen, &floor, tally);
     hand_offs(seen, &floor, tally);
-    Some(Stress { late_s: latest, whom, gap_m: gap })
+    let late_for = late_for.map(|lane| lane as Player);
+    Some(Stress { late_s: latest, late_for, line_gap_m, widest_seam_m })
+}
+
+/// The stress of the step.
+pub fn of(seen: &Seen<'_>) -> Option<Stress> {
+    let floor = Floor::of(seen)?;
+    let (late_s, lane) = lateness(seen, &floor);
+    Some(Stress {
+        late_s,
+        late_for: lane.map(|lane| lane as Player),
+        line_gap_m: line_gap(seen, &floor),
+        widest_seam_m: widest_seam(seen, &floor),
+    })
+}
+
+/// The distance between the lines along the floor's length, m.
+fn line_gap(seen: &Seen<'_>, floor: &Floor) -> f32 {
+    let mean_y = |lanes: &[usize]| {
+        let sum = lanes.iter().fold(0.0, |sum, lane| sum + seen.bodies.at(*lane).y);
+        sum / max(lanes.len() as f32, 1.0)
+    };
+    mean_y(floor.front()) - mean_y(floor.back())
 }
 
 /// Whether an attacker is the back line's to guard: low on the floor or in the lane's lower half.
@@ -106,9 +115,9 @@ fn back_lines(at: Vec2) -> bool {
     at.y < 2.9
 }
 
-/// The largest lateness over the attackers without the ball whom the back line should guard, s, and his lane.
-fn lateness(seen: &Seen<'_>, floor: &Floor) -> (f32, usize) {
-    let (mut worst, mut whom) = (0.0, 0);
+/// The largest lateness over the attackers without the ball whom the back line should guard, s, and for whom.
+fn lateness(seen: &Seen<'_>, floor: &Floor) -> (f32, Option<usize>) {
+    let mut worst = (0.0, None);
     for lane in ATTACK {
         let at = seen.bodies.at(lane);
         if lane == floor.holder || !back_lines(at) {
@@ -129,15 +138,15 @@ fn lateness(seen: &Seen<'_>, floor: &Floor) -> (f32, usize) {
                 nearest = (d2, *d);
             }
         }
-        if nearest.0.is_finite() && late(nearest.1) <= worst {
+        if nearest.0.is_finite() && late(nearest.1) <= worst.0 {
             continue;
         }
         let soonest = floor.back().iter().fold(f32::INFINITY, |least, d| min(least, late(*d)));
-        if soonest > worst {
-            (worst, whom) = (soonest, lane);
+        if soonest > worst.0 {
+            worst = (soonest, Some(lane));
         }
     }
-    (worst, whom)
+    worst
 }
 
 /// The widest gap between neighbours of the front line and of the back line, m.

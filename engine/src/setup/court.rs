@@ -19,6 +19,25 @@ pub struct Court {
     pub baseline_y_m: f32,
     /// y of the midcourt line.
     pub midcourt_y_m: f32,
+    /// What is drawn besides.
+    pub markings: Markings,
+}
+
+/// Marks and fittings that a picture of the floor shows and that nothing in the model depends on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Markings {
+    /// Radius of the free-throw circle, m.
+    pub circle_radius_m: f32,
+    /// y of the backboard's face.
+    pub board_y_m: f32,
+    /// Width of the backboard, m.
+    pub board_width_m: f32,
+    /// Radius of the rim, m.
+    pub rim_radius_m: f32,
+    /// Height of the rim, m.
+    pub rim_height_m: f32,
+    /// Radius of the no-charge arc, m; `None` where there is none.
+    pub no_charge_m: Option<f32>,
 }
 
 impl Court {

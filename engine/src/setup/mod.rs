@@ -7,7 +7,7 @@ mod player;
 mod zone;
 
 pub use attack::*;
-pub use court::Court;
+pub use court::{Court, Markings};
 pub use officials::Officials;
 pub use player::*;
 pub use zone::*;

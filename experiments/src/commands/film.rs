@@ -1,4 +1,4 @@
-//! `film`: one possession again, told move for move.
+//! `film`: one possession again, told move for move, with a page that plays it where a folder is named.
 
 use std::thread;
 
@@ -9,7 +9,7 @@ use crate::breakdown::{WORKER, caught};
 use crate::cli::FilmOptions;
 use crate::console::Console;
 use crate::error::Error;
-use crate::film::{SetupWords, narrate};
+use crate::film::{Caption, SetupWords, narrate, page};
 use crate::note::wrapped;
 use crate::output::claim_named;
 use crate::wording::{guess, listed};
@@ -19,11 +19,20 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
     let experiment = input::experiment(options.file.as_deref())?;
     let variant = chosen(&experiment, options.variant.as_deref())?;
     let destination = options.out.as_deref().map(claim_named).transpose()?;
-    let told = played(|| {
-        let film = engine::film_possession(&variant.setup, options.seed, options.possession);
-        narrate(&film, &SetupWords::new(&variant.setup, &film))
-    });
-    let told = told.map_err(|message| broken(&message, options, &variant.name))?;
+    let film = played(|| engine::film_possession(&variant.setup, options.seed, options.possession))
+        .map_err(|message| broken(&message, options, &variant.name))?;
+    let told = narrate(&film, &SetupWords::new(&variant.setup, &film));
+    let is_scenario = experiment.baseline == "as-given";
+    let caption = Caption {
+        name: if is_scenario {
+            experiment.question.clone()
+        } else {
+            format!("{}, {}", experiment.key, variant.name)
+        },
+        question: if is_scenario { String::new() } else { experiment.question.clone() },
+        seed: options.seed,
+        command: again::film(options, &variant.name) + " --out film",
+    };
     let text = format!(
         "{}\nvariant {}, seed {}, possession {}\n\n{told}",
         wrapped(&experiment.question, 100),
@@ -31,7 +40,10 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
         options.seed,
         options.possession,
     );
-    let written = destination.map(|to| to.write(&[("trace.txt", text.clone().into_bytes())]));
+    let written = destination.map(|to| {
+        let page = page(&film, &variant.setup, &caption).into_bytes();
+        to.write(&[("film.html", page), ("trace.txt", text.clone().into_bytes())])
+    });
     let printed = console.print(&text);
     if let Some(folder) = written.transpose()?.filter(|_| !options.quiet) {
         console.say(&format!("written to {}\n", folder.display()));

@@ -38,14 +38,28 @@ const MARKS: [(Measure, &str); 7] = [
     (Measure::ShortCornerTouch, "a short-corner touch"),
 ];
 
+/// One line of a trace.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// When, s.
+    pub time_s: f32,
+    /// What happened, in words.
+    pub text: String,
+}
+
+/// The trace, line by line in order of time: stages of one step speak in their own order.
+pub fn lines(film: &Film, words: &dyn Words) -> Vec<Line> {
+    let line = |event: &Event| Line { time_s: event.time_s, text: told(event, words) };
+    let mut lines: Vec<Line> = film.events.iter().map(line).collect();
+    lines.sort_by(|a, b| a.time_s.total_cmp(&b.time_s));
+    lines
+}
+
 /// The trace, its summary and the note.
 pub fn narrate(film: &Film, words: &dyn Words) -> String {
     let mut text = String::new();
-    // Stages of one step tell in their own order.
-    let mut events: Vec<&Event> = film.events.iter().collect();
-    events.sort_by(|a, b| a.time_s.total_cmp(&b.time_s));
-    for event in events {
-        let _ = writeln!(text, "{:5.1} s  {}", event.time_s, told(event, words));
+    for line in lines(film, words) {
+        let _ = writeln!(text, "{:5.1} s  {}", line.time_s, line.text);
     }
     text.push('\n');
     text.push_str(&summary(film));
@@ -163,7 +177,7 @@ fn done(action: Action, words: &dyn Words) -> String {
     }
 }
 
-fn pass_word(kind: PassKind) -> &'static str {
+pub(super) fn pass_word(kind: PassKind) -> &'static str {
     match kind {
         PassKind::Chest => "chest",
         PassKind::Bounce => "bounce",
@@ -204,21 +218,33 @@ fn outcome_word(outcome: Outcome) -> &'static str {
     }
 }
 
-fn summary(film: &Film) -> String {
+/// How it ended, and what it had: `a made shot; an open look taken`.
+pub fn ending(film: &Film) -> String {
     let record = &film.record;
-    let mut text = format!("Possession {}: {}", record.possession, outcome_word(record.outcome));
     let marks: Vec<&str> =
         MARKS.iter().filter(|(measure, _)| record.value(*measure) != 0).map(|(_, words)| *words).collect();
+    let mut text = outcome_word(record.outcome).to_owned();
     if !marks.is_empty() {
         let _ = write!(text, "; {}", crate::wording::listed(&marks));
     }
-    text.push('\n');
-    for (measure, words) in SUMMARY {
-        let value = record.real(measure);
-        let shown = if measure.unit().scale() == 1.0 { format!("{value:.0}") } else { format!("{value:.2}") };
+    text
+}
+
+/// The measures told under a trace, in words and digits.
+pub fn numbers(film: &Film) -> Vec<(&'static str, String)> {
+    let shown = |measure: Measure| {
+        let value = film.record.real(measure);
+        if measure.unit().scale() == 1.0 { format!("{value:.0}") } else { format!("{value:.2}") }
+    };
+    SUMMARY.iter().map(|(measure, words)| (*words, shown(*measure))).collect()
+}
+
+fn summary(film: &Film) -> String {
+    let mut text = format!("Possession {}: {}\n", film.record.possession, ending(film));
+    for (words, shown) in numbers(film) {
         let _ = writeln!(text, "  {words:<28} {shown:>6}");
     }
-    let _ = writeln!(text, "  digest {:016x}", record.digest);
+    let _ = writeln!(text, "  digest {:016x}", film.record.digest);
     text
 }
 

@@ -1,6 +1,6 @@
 //! Rule sets: the lines of the floor and the time rules, one file each.
 
-use engine::setup::Court;
+use engine::setup::{Court, Markings};
 
 use crate::asked::Default;
 use crate::key::Key;
@@ -50,6 +50,15 @@ const RADIUS: Key =
 const CORNER: Key =
     Key::number("three_corner_m", "m", 4.5, 8.0, "From the basket's line to the straight part of the arc.");
 
+const CIRCLE: Key = Key::number("circle_radius_m", "m", 1.0, 3.0, "Radius of the free-throw circle.");
+const BOARD: Key =
+    Key::number("board_from_baseline_m", "m", 0.5, 2.0, "From the baseline to the backboard's face.");
+const BOARD_WIDTH: Key = Key::number("board_width_m", "m", 1.0, 2.5, "Width of the backboard.");
+const RIM: Key = Key::number("rim_diameter_m", "m", 0.4, 0.5, "Inner diameter of the rim.");
+const RIM_HEIGHT: Key = Key::number("rim_height_m", "m", 2.0, 3.5, "Height of the rim.");
+const NO_CHARGE: Key =
+    Key::number("no_charge_radius_m", "m", 0.5, 2.0, "Radius of the no-charge arc, or \"none\".");
+
 /// Reads a rule set.
 pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
     let root = Reader::root(desk, &file.root);
@@ -62,6 +71,14 @@ pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
             half_width_m: 7.5,
             baseline_y_m: -1.6,
             midcourt_y_m: 12.0,
+            markings: Markings {
+                circle_radius_m: 1.8,
+                board_y_m: -0.4,
+                board_width_m: 1.8,
+                rim_radius_m: 0.2,
+                rim_height_m: 3.0,
+                no_charge_m: None,
+            },
         },
         shot_clock_s: None,
         shot_clock_rebound_s: 1.0,
@@ -79,6 +96,7 @@ pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
             half_width_m: floor.number(WIDTH) / 2.0,
             baseline_y_m: -basket,
             midcourt_y_m: floor.number(LENGTH) / 2.0 - basket,
+            markings: rules.court.markings,
         };
         if rules.court.three_corner_x_m > rules.court.three_radius_m
             && let Some(entry) = floor.node().get(CORNER.name)
@@ -90,6 +108,20 @@ pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
                 None,
             );
         }
+    }
+    if let Some(drawn) = root.table(Key::other("markings", "What a picture of the floor shows besides.")) {
+        let none_too = || format!("{}, or \"none\"", NO_CHARGE.allowed());
+        rules.court.markings = Markings {
+            circle_radius_m: drawn.number(CIRCLE),
+            board_y_m: rules.court.baseline_y_m + drawn.number(BOARD),
+            board_width_m: drawn.number(BOARD_WIDTH),
+            rim_radius_m: drawn.number(RIM) / 2.0,
+            rim_height_m: drawn.number(RIM_HEIGHT),
+            no_charge_m: drawn.number_or_none(NO_CHARGE, Default::Nothing).unwrap_or_else(|| {
+                drawn.missing(NO_CHARGE, none_too());
+                None
+            }),
+        };
     }
     if let Some(clock) = root.table(Key::other("clock", "Time rules.")) {
         rules.shot_clock_s = clock.number_or_none(SHOT_CLOCK, Default::Nothing).unwrap_or_else(|| {

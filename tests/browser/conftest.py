@@ -1,0 +1,132 @@
+"""What tests of pages share: the program, a folder of pages made once, and a watched browser page.
+
+`pages` builds a page once and keeps it; `visit` opens one and fails the test afterwards if anything was
+written to the console or asked of a network.
+"""
+
+import os
+import subprocess
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page, sync_playwright
+
+ARGUMENTS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+LOCAL = ("file:", "data:", "blob:", "about:")
+
+
+@dataclass(frozen=True)
+class Built:
+    """A folder that the program wrote, and what it printed."""
+
+    folder: Path
+    told: str
+
+
+class Program:
+    """Runs the program; a command line is run once a session."""
+
+    def __init__(self, home: Path):
+        self.home = home
+        self.built: dict[tuple[str, ...], Built] = {}
+
+    def run(self, *arguments: str) -> subprocess.CompletedProcess:
+        return subprocess.run(
+            [os.environ["ZONEPROBE"], *arguments], capture_output=True, text=True, timeout=100, check=False
+        )
+
+    def build(self, *arguments: str) -> Built:
+        """The folder that these arguments write with `--out`."""
+        if arguments not in self.built:
+            folder = self.home / f"page-{len(self.built)}"
+            done = self.run(*arguments, "--quiet", "--out", str(folder))
+            assert done.returncode == 0, done.stderr
+            self.built[arguments] = Built(folder, done.stdout)
+        return self.built[arguments]
+
+    def film(self, file: str, seed: int, possession: int, *more: str) -> Built:
+        return self.build("film", file, "--seed", str(seed), "--possession", str(possession), *more)
+
+
+@dataclass
+class Watched:
+    """What a page said and asked for."""
+
+    said: list[str] = field(default_factory=list)
+    asked: list[str] = field(default_factory=list)
+
+    def check(self):
+        assert not self.said, f"the console has {self.said}"
+        assert not self.asked, f"the page asks for {self.asked}"
+
+
+@pytest.fixture(scope="session")
+def program(tmp_path_factory) -> Program:
+    return Program(tmp_path_factory.mktemp("pages"))
+
+
+@pytest.fixture(scope="session")
+def browser():
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=os.environ["CHROMIUM"], args=ARGUMENTS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def visit(browser: Browser):
+    """Opens a file: `visit(path, width=..., scheme=..., still=...)`. `still` asks for reduced motion."""
+    opened: list[tuple[object, Watched]] = []
+
+    def open_page(path: Path, width=1440, height=900, scheme="light", still=True) -> Page:
+        context = browser.new_context(
+            viewport={"width": width, "height": height},
+            color_scheme=scheme,
+            reduced_motion="reduce" if still else "no-preference",
+        )
+        watched = Watched()
+        opened.append((context, watched))
+
+        def judge(route):
+            if route.request.url.startswith(LOCAL):
+                route.continue_()
+            else:
+                watched.asked.append(route.request.url)
+                route.abort()
+
+        context.route("**/*", judge)
+        page = context.new_page()
+        page.on("request", lambda r: None if r.url.startswith(LOCAL) else watched.asked.append(r.url))
+        page.on("console", lambda message: watched.said.append(message.text))
+        page.on("pageerror", lambda error: watched.said.append(str(error)))
+        page.goto(path.as_uri())
+        return page
+
+    yield open_page
+    for context, watched in opened:
+        context.close()
+        watched.check()
+
+
+def grave_faults(page: Page) -> list[str]:
+    """Serious and critical findings of axe, each with the elements that it is about."""
+    found = Axe().run(page).response["violations"]
+    return [
+        f"{fault['id']} ({fault['impact']}): {[node['html'][:120] for node in fault['nodes']]}"
+        for fault in found
+        if fault["impact"] in ("serious", "critical")
+    ]
+
+
+def scrolls_sideways(page: Page) -> bool:
+    return page.evaluate("document.documentElement.scrollWidth > window.innerWidth")
