@@ -20,7 +20,8 @@ pub(crate) const FILES: &[(&str, &str, &str)] = files! {
     "levels": "youth" "high-school" "high-school-girls" "college" "college-women" "pro" "pro-women";
     "rules": "us-high-school" "us-college-men" "us-college-women" "international" "us-professional";
     "scenarios": "sunken-122" "plain-122" "sunken-32" "plain-32";
-    "experiments": "routes-against-sink" "every-route" "routes-by-sink-and-help" "routes-by-zone" "post-options"
+    "experiments": "routes-against-sink" "every-route" "routes-by-sink-and-help" "routes-by-zone" "post-options" "post-options-wing-drops"
+        "post-options-point-drops"
         "guard-options";
 };
 
