@@ -168,7 +168,7 @@ fn a_film_is_written_whole_or_not_at_all() {
     assert_eq!(text, told.out, "the trace is what the terminal shows");
     let html = std::fs::read_to_string(to.join("film.html")).unwrap();
     assert!(
-        html.contains("zoneprobe film sunken-122 --seed 1 --possession 17"),
+        html.contains("zoneprobe film sunken-122 --variant as-given --seed 1 --possession 17"),
         "the command is on the page"
     );
     for (place, name) in [(home.path().to_path_buf(), "mine.txt"), (to, "film.html")] {

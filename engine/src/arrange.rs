@@ -89,6 +89,7 @@ impl Scene {
         if let Some(mut plans) = entity.get_mut::<Plans>() {
             for lane in 0..5 {
                 plans.attack[lane].home = place(lane);
+                plans.attack[lane].set_place = place(lane);
                 plans.rest[lane] = [f32::INFINITY; PROGRAMS];
                 plans.attack[lane].next_open_s = f32::INFINITY;
             }

@@ -181,6 +181,7 @@ fn start_plans(given: &Given, slot: &mut Slot<'_>, place: u8, ball_side: f32) {
         let plan = &mut slot.plans.attack[lane];
         *plan = Plan {
             home,
+            set_place: home,
             step_s: slot.clocks.now,
             start_sign: slot.side.0,
             step_sign: slot.side.0,

@@ -15,12 +15,13 @@ pub(crate) const FILES: &[(&str, &str, &str)] = files! {
     "attacks": "rover";
     "routes": "hold-wing" "seam-cross" "seam-sit" "seam-loop" "split-drop" "corner-drop" "corner-lift"
         "baseline-run" "baseline-loop" "under-flash" "over-flash" "lift-high" "free-run";
-    "options/posts": "seal-helper" "far-flash" "run-under" "pop-out" "park-low" "back-line-screen";
+    "options/posts": "seal-helper" "far-flash" "run-under" "pop-out" "park-low" "back-line-screen" "duck-in";
     "options/guards": "quick-reversal" "fake-twice" "look-off" "seam-cut" "dribble-at-curl" "arc-relocate" "drive-and-kick";
     "levels": "youth" "high-school" "high-school-girls" "college" "college-women" "pro" "pro-women";
     "rules": "us-high-school" "us-college-men" "us-college-women" "international" "us-professional";
     "scenarios": "sunken-122" "plain-122" "sunken-32" "plain-32";
-    "experiments": "routes-against-sink" "every-route" "routes-by-sink-and-help" "routes-by-zone" "post-options"
+    "experiments": "routes-against-sink" "every-route" "routes-by-sink-and-help" "routes-by-zone" "post-options" "post-options-wing-drops"
+        "post-options-point-drops"
         "guard-options";
 };
 

@@ -10,6 +10,8 @@ use bevy_ecs::prelude::Component;
 pub struct Plan {
     /// His home.
     pub home: Vec2,
+    /// Where the formation has him, whatever his home has become since, m.
+    pub set_place: Vec2,
     /// Program that he follows, or `NOBODY`.
     pub program: u8,
     /// Step of it.
@@ -113,6 +115,7 @@ impl Wishes {
 pub fn empty_plan() -> Plan {
     Plan {
         home: Vec2::RIM,
+        set_place: Vec2::RIM,
         program: NOBODY,
         step: 0,
         step_s: 0.0,

@@ -1,8 +1,8 @@
 //! Counting by place: what a possession has to remember until it ends, and what a step adds at once.
 
 use super::Seen;
-use super::stress::Stress;
 use crate::components::{BallState, Plans, Signal, Tally};
+use crate::film::Stress;
 use crate::film::TurnoverKind;
 use crate::lanes::{BALL, DEFENCE, NOBODY};
 use crate::math::Vec2;
@@ -113,10 +113,12 @@ pub fn step(seen: &Seen<'_>, plans: &Plans, stress: Option<Stress>, tally: &mut 
         let ball = cell(seen, seen.bodies.at(BALL));
         places.add(Mark::StressSteps, ball, 1);
         places.add(Mark::LatenessUs, ball, millionths(stress.late_s));
-        places.add(Mark::LineGapUm, ball, millionths(stress.gap_m));
-        if stress.late_s > tally.marks.late_s {
+        places.add(Mark::LineGapUm, ball, millionths(stress.line_gap_m));
+        if let Some(whom) = stress.late_for
+            && stress.late_s > tally.marks.late_s
+        {
             tally.marks.late_s = stress.late_s;
-            tally.marks.late = cell(seen, seen.bodies.at(stress.whom));
+            tally.marks.late = cell(seen, seen.bodies.at(usize::from(whom)));
         }
     }
     if let BallState::Held { by } = seen.ball.state {

@@ -68,24 +68,14 @@ impl Floor {
     }
 }
 
-/// What the zone's stress was in a step.
-#[derive(Clone, Copy, Debug)]
-pub struct Stress {
-    /// Back-line lateness, s.
-    pub late_s: f32,
-    /// Lane of the attacker whom the back line would reach that late.
-    pub whom: usize,
-    /// Line gap, m.
-    pub gap_m: f32,
-}
-
 /// Counts the step; `None` where the ball is nobody's.
 pub fn count(seen: &Seen<'_>, tally: &mut Tally) -> Option<Stress> {
     let floor = Floor::of(seen)?;
-    let gap = line_gap(seen, &floor);
-    tally.line_gap_sum += f64::from(gap);
-    tally.seam_sum += f64::from(widest_seam(seen, &floor));
-    let (latest, whom) = lateness(seen, &floor);
+    let line_gap_m = line_gap(seen, &floor);
+    let widest_seam_m = widest_seam(seen, &floor);
+    tally.line_gap_sum += f64::from(line_gap_m);
+    tally.seam_sum += f64::from(widest_seam_m);
+    let (latest, late_for) = lateness(seen, &floor);
     tally.lateness_sum += f64::from(latest);
     tally.lateness_peak = max(tally.lateness_peak, latest);
     tally.stress_steps += 1;
@@ -95,7 +85,8 @@ pub fn count(seen: &Seen<'_>, tally: &mut Tally) -> Option<Stress> {
     two_on_one(seen, &floor, tally);
     help(seen, &floor, tally);
     hand_offs(seen, &floor, tally);
-    Some(Stress { late_s: latest, whom, gap_m: gap })
+    let late_for = late_for.map(|lane| lane as Player);
+    Some(Stress { late_s: latest, late_for, line_gap_m, widest_seam_m })
 }
 
 /// The stress of the step, for a film.
@@ -124,9 +115,9 @@ fn back_lines(at: Vec2) -> bool {
     at.y < 2.9
 }
 
-/// The largest lateness over the attackers without the ball whom the back line should guard, s, and his lane.
-fn lateness(seen: &Seen<'_>, floor: &Floor) -> (f32, usize) {
-    let (mut worst, mut whom) = (0.0, 0);
+/// The largest lateness over the attackers without the ball whom the back line should guard, s, and for whom.
+fn lateness(seen: &Seen<'_>, floor: &Floor) -> (f32, Option<usize>) {
+    let mut worst = (0.0, None);
     for lane in ATTACK {
         let at = seen.bodies.at(lane);
         if lane == floor.holder || !back_lines(at) {
@@ -151,11 +142,11 @@ fn lateness(seen: &Seen<'_>, floor: &Floor) -> (f32, usize) {
             continue;
         }
         let soonest = floor.back().iter().fold(f32::INFINITY, |least, d| min(least, late(*d)));
-        if soonest > worst {
-            (worst, whom) = (soonest, lane);
+        if soonest > worst.0 {
+            worst = (soonest, Some(lane));
         }
     }
-    (worst, whom)
+    worst
 }
 
 /// The widest gap between neighbours of the front line and of the back line, m.

@@ -13,6 +13,8 @@ use crate::spawn::side_of;
 const WATCHES_M: f32 = 4.5;
 /// A defender turned away by more than this does not see what a player does: cosine of 60 degrees. (assumed)
 const WATCHES_COS: f32 = 0.5;
+/// A defender whom he has not seen for longer than this is no longer in sight, s. (assumed)
+const SEEN_S: f32 = 0.5;
 /// A man with the ball who comes on faster than this from no farther than this dribbles at his team-mate. (assumed)
 const COMES_M_S: f32 = 1.2;
 const COMES_M: f32 = 6.5;
@@ -78,14 +80,15 @@ fn fits(scene: &Scene<'_>, me: usize, at: Vec2, sign: f32, places: PlaceSet, rel
     side_fits && places.0 >> place & 1 == 1
 }
 
-/// Whether no defender near him looks his way: he sees the turn of a head whose owner he has seen of late.
-/// Known limit: the turn is the present one, not one reaction old.
+/// Whether no defender near him looks his way. He sees the turn of a head whose owner he sees; one whom he has
+/// lost sight of may be watching. Known limit: the turn is the present one, not one reaction old.
 fn unwatched(scene: &Scene<'_>, me: usize, mind: &Belief) -> bool {
     let here = scene.bodies.at(me);
     !DEFENCE.into_iter().any(|lane| {
         let way = here - mind.at(lane);
         let far = way.len();
-        far < WATCHES_M && scene.bodies.facing(lane).dot(way) > WATCHES_COS * far
+        let turned = scene.bodies.facing(lane).dot(way) <= WATCHES_COS * far;
+        far < WATCHES_M && !(turned && mind.age[lane] < SEEN_S)
     })
 }
 

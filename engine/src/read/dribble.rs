@@ -46,7 +46,7 @@ pub(super) fn weigh(
     let to = h.ball.dribble_to;
     let span = here.distance(to) / SPEED_M_S;
     let skill = &scene.given.setup.attackers.skill;
-    // A dribble near a hand is lost twice as easily as a held ball (as the ball's stage has it).
+    // He reckons a dribble near a hand to be lost twice as easily as a held ball, and seldom elsewhere. (assumed)
     let near = if nearest_defender(mind, here).1 < 1.2 { 2.0 } else { 0.5 };
     let lost = min(near * skill.handling_loss_per_s * span, 0.5);
     let from = if going.is_some() { h.ball.drive_from } else { here };
@@ -62,6 +62,7 @@ pub(super) fn go(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_
     let here = scene.bodies.at(lane);
     if !matches!(h.ball.handling, Handling::DribbleAt(_)) {
         h.ball.drive_from = here;
+        h.ball.drive_s = scene.now;
         h.ball.may_dribble_at = false;
     }
     h.ball.handling = Handling::DribbleAt(to);

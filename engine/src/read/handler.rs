@@ -98,9 +98,15 @@ pub(crate) fn decide(scene: &Scene<'_>, lane: usize, mind: &Belief, mut h: Hands
                 think(scene, lane, mind, &mut h);
             }
         }
-        Handling::DribbleAt(_) => {
+        Handling::DribbleAt(to) => {
             dribble::end_if_done(scene, lane, mind, &mut h);
-            think(scene, lane, mind, &mut h);
+            // One stretch of thought is carried through.
+            let going = matches!(h.ball.handling, Handling::DribbleAt(_));
+            if going && scene.now < h.ball.drive_s + THOUGHT_S {
+                dribble::go(scene, lane, mind, &mut h, to);
+            } else {
+                think(scene, lane, mind, &mut h);
+            }
         }
         Handling::Drive(line) => {
             if !drive_ends(scene, lane, mind, line, &mut h) {
@@ -191,9 +197,7 @@ fn think(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     ponder(lane, scene, h);
     let mut best = (f32::NEG_INFINITY, 0);
     for (index, option) in h.menu.options[..h.menu.count].iter().enumerate() {
-        let goes_on =
-            matches!((option.action, h.ball.handling), (Action::DribbleAt(_), Handling::DribbleAt(_)));
-        let noise = if goes_on { GUMBEL_MEAN } else { h.menu.noise[identity(option.action)] };
+        let noise = h.menu.noise[identity(option.action)];
         let value = option.value_points + temperature * noise;
         if value > best.0 {
             best = (value, index);
@@ -362,6 +366,9 @@ fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, i
         h.signals.say(scene.now, scene.bodies.at(lane), what);
     }
     let here = scene.bodies.at(lane);
+    if matches!(h.ball.handling, Handling::DribbleAt(_)) && !matches!(chosen, Action::DribbleAt(_)) {
+        dribble::end(scene, lane, h);
+    }
     match chosen {
         Action::Hold => {
             h.ball.handling = Handling::Hold;
@@ -398,9 +405,6 @@ fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, i
             }
             let pass = &scene.given.setup.attackers.skill.pass[kind as usize];
             let look_off = h.ball.looks_off;
-            if matches!(h.ball.handling, Handling::DribbleAt(_)) {
-                dribble::end(scene, lane, h);
-            }
             h.ball.pass_chance = h.menu.options[index].chance;
             h.ball.handling = Handling::Passing { to, kind, at_s: scene.now + pass.release_s, look_off };
             stand(scene, lane, mind, h);

@@ -95,7 +95,7 @@ pub fn resolve(scene: &Scene<'_>, me: usize, mind: &Belief, plan: &Plan, locus: 
                 if plan.step_turn == 0.0 { roomier(scene, mind, plan.step_from) } else { plan.step_turn };
             along_arc(scene, plan.step_from, metres * turn)
         }
-        Locus::Home => plan.home,
+        Locus::Home => plan.set_place,
     }
 }
 

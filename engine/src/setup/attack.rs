@@ -199,7 +199,7 @@ pub enum Locus {
     Screen(u8, Vec2, Frame, f32),
     /// About this far along the arc from where the leg began, m, toward the roomier side as he saw it then.
     AlongArc(f32),
-    /// The owner's home.
+    /// Where the formation has the owner, wherever a program has left him since.
     Home,
 }
 

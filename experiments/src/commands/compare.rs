@@ -28,6 +28,9 @@ use crate::stats::LARGEST_VARIANTS;
 /// Broken-down possessions that are named; the manifest has them all.
 const NAMED: usize = 20;
 
+/// The key whose values are the zone's answers.
+const POST_HELP_RULE: &str = "zone.post_help_rule";
+
 /// Name of the report.
 const REPORT: &str = "report.html";
 
@@ -72,7 +75,7 @@ fn answer(
     }
     let played = play(experiment, options)?;
     let comparison = Comparison::new(question, &played.totals);
-    let answers = if command == "compare" { answers(&comparison, options)? } else { None };
+    let answers = if command == "compare" { answers(experiment, &comparison, options)? } else { None };
     let tables = Tables::new(experiment, &comparison, &played, options.seed, answers);
     let mut manifest = manifest(command, experiment, options, &comparison, &played);
     let rows = comparison_csv(&comparison);
@@ -130,7 +133,17 @@ fn play(experiment: &Experiment, options: &RunOptions) -> Result<Played, Error> 
 }
 
 /// The leaders and the baseline under each post help rule of their zone; None where the zone knows none.
-fn answers(comparison: &Comparison, options: &RunOptions) -> Result<Option<AnswersTable>, Error> {
+fn answers(
+    experiment: &Experiment,
+    comparison: &Comparison,
+    options: &RunOptions,
+) -> Result<Option<AnswersTable>, Error> {
+    // Where the rule is what is varied, its answers are the comparison itself.
+    let varied =
+        |variant: &scenarios::Variant| variant.settings.iter().any(|(path, _)| path == POST_HELP_RULE);
+    if experiment.variants.iter().any(varied) {
+        return Ok(None);
+    }
     let names = &comparison.question.variants;
     let names: Vec<&str> = shown(comparison).into_iter().map(|v| names[v].as_str()).collect();
     let answers = scenarios::answers(options.file.as_deref(), &names).map_err(Error::Faults)?;

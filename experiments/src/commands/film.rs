@@ -11,7 +11,7 @@ use crate::console::Console;
 use crate::error::Error;
 use crate::film::{Caption, SetupWords, narrate, page};
 use crate::note::wrapped;
-use crate::output::{claim_named, relative};
+use crate::output::claim_named;
 use crate::wording::{guess, listed};
 
 /// Plays one possession of one variant again and tells it.
@@ -19,6 +19,9 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
     let experiment = input::experiment(options.file.as_deref())?;
     let variant = chosen(&experiment, options.variant.as_deref())?;
     let destination = options.out.as_deref().map(claim_named).transpose()?;
+    let film = played(|| engine::film_possession(&variant.setup, options.seed, options.possession))
+        .map_err(|message| broken(&message, options, &variant.name))?;
+    let told = narrate(&film, &SetupWords::new(&variant.setup, &film));
     let is_scenario = experiment.baseline == "as-given";
     let caption = Caption {
         name: if is_scenario {
@@ -28,14 +31,8 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
         },
         question: if is_scenario { String::new() } else { experiment.question.clone() },
         seed: options.seed,
-        command: again::film(&shared(options), &variant.name) + " --out film",
+        command: again::film(options, &variant.name) + " --out film",
     };
-    let made = played(|| {
-        let film = engine::film_possession(&variant.setup, options.seed, options.possession);
-        let page = destination.as_ref().map(|_| page(&film, &variant.setup, &caption));
-        (narrate(&film, &SetupWords::new(&variant.setup, &film)), page)
-    });
-    let (told, page) = made.map_err(|message| broken(&message, options, &variant.name))?;
     let text = format!(
         "{}\nvariant {}, seed {}, possession {}\n\n{told}",
         wrapped(&experiment.question, 100),
@@ -43,9 +40,10 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
         options.seed,
         options.possession,
     );
-    let files =
-        [("film.html", page.unwrap_or_default().into_bytes()), ("trace.txt", text.clone().into_bytes())];
-    let written = destination.map(|to| to.write(&files));
+    let written = destination.map(|to| {
+        let page = page(&film, &variant.setup, &caption).into_bytes();
+        to.write(&[("film.html", page), ("trace.txt", text.clone().into_bytes())])
+    });
     let printed = console.print(&text);
     if let Some(folder) = written.transpose()?.filter(|_| !options.quiet) {
         console.say(&format!("written to {}\n", folder.display()));
@@ -73,12 +71,6 @@ fn broken(message: &str, options: &FilmOptions, variant: &str) -> Error {
         env!("CARGO_PKG_VERSION"),
         again::film(options, variant)
     ))
-}
-
-/// The options as a page may show them to others: without the way to a file that began at the root.
-fn shared(options: &FilmOptions) -> FilmOptions {
-    let file = options.file.as_ref().map(|file| relative(&file.to_string_lossy()).into());
-    FilmOptions { file, ..options.clone() }
 }
 
 /// The variant asked for; without a word the baseline.

@@ -47,9 +47,12 @@ pub struct Line {
     pub text: String,
 }
 
-/// The trace, line by line.
+/// The trace, line by line in order of time: stages of one step speak in their own order.
 pub fn lines(film: &Film, words: &dyn Words) -> Vec<Line> {
-    film.events.iter().map(|event| Line { time_s: event.time_s, text: told(event, words) }).collect()
+    let line = |event: &Event| Line { time_s: event.time_s, text: told(event, words) };
+    let mut lines: Vec<Line> = film.events.iter().map(line).collect();
+    lines.sort_by(|a, b| a.time_s.total_cmp(&b.time_s));
+    lines
 }
 
 /// The trace, its summary and the note.

@@ -16,7 +16,7 @@ const OWN_KEYS: [&str; 6] = ["question", "scenario", "rank_by", "baseline", "var
 /// Stands between a variant's name and its factors; never a comma, which sentences need.
 const BETWEEN: &str = " / ";
 /// Most variants, factors multiplied out.
-const VARIANTS_MOST: usize = 10_000;
+const VARIANTS_MOST: usize = 64;
 
 const QUESTION: Key = Key::other("question", "The question in plain words; the catalog shows it.");
 const SCENARIO: Key = Key::other("scenario", "The base scenario.");

@@ -140,7 +140,7 @@ fn locus_of(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Locus> {
         "So far along the arc from where the leg began, toward the roomier side.",
     );
     let seal = Key::other("seal", "Between the next helper and the owner's catching place.");
-    let home = Key::other("home", "The owner's home.");
+    let home = Key::other("home", "Where the formation has the owner.");
     let found = if let Some(at) = t.maybe_place(floor) {
         Locus::Floor(
             ground.fit.on_floor(t, floor, ground.fit.attacker(at)),
@@ -168,7 +168,7 @@ fn locus_of(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Locus> {
         Locus::Screen(
             ground.columns.read(t, screen, node),
             ground.fit.attacker(t.place(place)),
-            t.word_or(FRAME, &FRAMES, Frame::Ball),
+            t.word_or(FRAME, &FRAMES, Frame::Start),
             t.number_or(distance, 0.8),
         )
     } else if let Some(metres) = t.maybe_number(along_arc) {

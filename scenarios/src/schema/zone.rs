@@ -148,7 +148,7 @@ pub(crate) fn read(
     let mut post_stance = [PostStance::Behind; BallPlace::COUNT];
     if let Some(table) = root.table(Key::other("rows", "One row for each ball place.")) {
         for (place, name) in BallPlace::NAMES.into_iter().enumerate() {
-            let Some(row) = table.table(Key::other(name, "Where the zone stands with the ball here.")) else {
+            let Some(row) = table.table(Key::other(name, "Where the zone stands with the ball here: a table [rows.NAME] for each ball place (a bundled zone has one to copy).")) else {
                 continue;
             };
             rows[place] = row_of(&row, &columns);
