@@ -236,6 +236,16 @@ def test_pages_are_small(program):
     assert max(sizes.values()) < 500_000, sizes
 
 
+def test_a_page_does_not_tell_where_its_files_lay(program, tmp_path):
+    """It is made to be passed on."""
+    mine = tmp_path / "mine.toml"
+    mine.write_text(f'scenario = "{SCENARIO}"\nquestion = "Ours?"\nvariant = [{{ name = "ours", set = {{}} }}]\n')
+    done = program.run("film", str(mine), "--possession", "1", "--out", str(tmp_path / "film"))
+    assert done.returncode == 0, done.stderr
+    html = (tmp_path / "film" / "film.html").read_text()
+    assert "zoneprobe film mine.toml" in html and str(tmp_path) not in html
+
+
 def test_a_full_folder_is_refused(program, tmp_path):
     (tmp_path / "mine.txt").write_text("mine")
     done = program.run("film", SCENARIO, "--possession", "1", "--out", str(tmp_path))

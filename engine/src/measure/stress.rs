@@ -2,7 +2,7 @@
 
 use super::Seen;
 use crate::components::{BallState, Tally};
-use crate::film::{self, Player};
+use crate::film::{Player, Stress};
 use crate::lanes::{ATTACK, DEFENCE};
 use crate::math::{Vec2, max, min};
 use crate::measures::Measure as M;
@@ -89,13 +89,13 @@ pub fn count(seen: &Seen<'_>, tally: &mut Tally) -> Option<Stress> {
     Some(Stress { late_s: latest, late_for, line_gap_m, widest_seam_m })
 }
 
-/// The stress of the step, for a film.
-pub fn of(seen: &Seen<'_>) -> Option<film::Stress> {
+/// The stress of the step.
+pub fn of(seen: &Seen<'_>) -> Option<Stress> {
     let floor = Floor::of(seen)?;
-    let (late_s, whom) = lateness(seen, &floor);
-    Some(film::Stress {
+    let (late_s, lane) = lateness(seen, &floor);
+    Some(Stress {
         late_s,
-        late_for: (late_s > 0.0).then_some(whom as Player),
+        late_for: lane.map(|lane| lane as Player),
         line_gap_m: line_gap(seen, &floor),
         widest_seam_m: widest_seam(seen, &floor),
     })
@@ -138,7 +138,7 @@ fn lateness(seen: &Seen<'_>, floor: &Floor) -> (f32, Option<usize>) {
                 nearest = (d2, *d);
             }
         }
-        if nearest.0.is_finite() && late(nearest.1) <= worst {
+        if nearest.0.is_finite() && late(nearest.1) <= worst.0 {
             continue;
         }
         let soonest = floor.back().iter().fold(f32::INFINITY, |least, d| min(least, late(*d)));

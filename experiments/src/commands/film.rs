@@ -11,7 +11,7 @@ use crate::console::Console;
 use crate::error::Error;
 use crate::film::{Caption, SetupWords, narrate, page};
 use crate::note::wrapped;
-use crate::output::claim_named;
+use crate::output::{claim_named, relative};
 use crate::wording::{guess, listed};
 
 /// Plays one possession of one variant again and tells it.
@@ -31,7 +31,7 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
         },
         question: if is_scenario { String::new() } else { experiment.question.clone() },
         seed: options.seed,
-        command: again::film(options, &variant.name) + " --out film",
+        command: again::film(&shared(options), &variant.name) + " --out film",
     };
     let text = format!(
         "{}\nvariant {}, seed {}, possession {}\n\n{told}",
@@ -71,6 +71,12 @@ fn broken(message: &str, options: &FilmOptions, variant: &str) -> Error {
         env!("CARGO_PKG_VERSION"),
         again::film(options, variant)
     ))
+}
+
+/// The options as a page may show them to others: without the way to a file that began at the root.
+fn shared(options: &FilmOptions) -> FilmOptions {
+    let file = options.file.as_ref().map(|file| relative(&file.to_string_lossy()).into());
+    FilmOptions { file, ..options.clone() }
 }
 
 /// The variant asked for; without a word the baseline.
