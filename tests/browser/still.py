@@ -12,7 +12,7 @@ from playwright.sync_api import sync_playwright
 film, frame, player, picture = sys.argv[1:]
 with sync_playwright() as playwright:
     browser = playwright.chromium.launch(executable_path=os.environ["CHROMIUM"], args=ARGUMENTS)
-    page = browser.new_page(viewport={"width": 1280, "height": 780}, color_scheme="light", reduced_motion="reduce")
+    page = browser.new_page(viewport={"width": 1440, "height": 860}, color_scheme="light", reduced_motion="reduce")
     page.goto(Path(film).resolve().as_uri())
     page.select_option("#who", label=player)
     page.locator("#scrub").evaluate("(bar, to) => { bar.value = to; bar.dispatchEvent(new Event('input')); }", frame)
