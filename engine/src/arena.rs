@@ -8,6 +8,7 @@ use crate::measures::Measure;
 use crate::places::Places;
 use crate::random::Streams;
 use crate::record::{Outcome, PossessionRecord};
+use crate::returns::Returns;
 use crate::setup::Setup;
 use crate::spawn::{self, Slot};
 use crate::step;
@@ -22,6 +23,7 @@ pub struct Arena {
     stages: Vec<Schedule>,
     pub(crate) slots: Vec<Entity>,
     tables: TableCache,
+    counts_returns: bool,
 }
 
 impl Arena {
@@ -29,8 +31,9 @@ impl Arena {
     pub fn new(width: usize) -> Self {
         let mut world = World::new();
         world.init_resource::<Places>();
+        world.init_resource::<Returns>();
         let slots = (0..width.max(1)).map(|_| world.spawn(empty_slot()).id()).collect();
-        Self { world, schedule: step::schedule(), stages: Vec::new(), slots, tables: TableCache::default() }
+        Self { world, schedule: step::schedule(), stages: Vec::new(), slots, tables: TableCache::default(), counts_returns: false }
     }
 
     /// Plays every possession of the range and hands its record over, in order of finishing.
@@ -73,11 +76,22 @@ impl Arena {
         self.world.resource()
     }
 
+    /// Whether what follows each state is counted from now on; see [`Arena::returns`].
+    pub fn count_returns(&mut self, on: bool) {
+        self.counts_returns = on;
+    }
+
+    /// What followed each state, of everything since [`Arena::play`] was called last.
+    pub fn returns(&self) -> &Returns {
+        self.world.resource()
+    }
+
     /// Makes everything ready for a setup's possessions.
     fn prepare(&mut self, setup: &Arc<Setup>) -> Given {
         let given = self.tables.prepare(setup);
         self.world.insert_resource(given.clone());
         self.world.resource_mut::<Places>().begin(setup);
+        self.world.resource_mut::<Returns>().begin(self.counts_returns);
         given
     }
 

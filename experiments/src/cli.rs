@@ -26,6 +26,8 @@ pub enum Options {
     Simulate(RunOptions),
     /// One possession again.
     Film(FilmOptions),
+    /// The worth of going on, computed.
+    Worth(WorthOptions),
     /// Judge files.
     Check(CheckOptions),
     /// List what is bundled.
@@ -86,6 +88,25 @@ pub struct FilmOptions {
     /// Output folder, where one was named.
     pub out: Option<PathBuf>,
     /// No word about files written.
+    pub quiet: bool,
+}
+
+/// How the worth of going on is computed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct WorthOptions {
+    /// Experiment or scenario file.
+    pub file: PathBuf,
+    /// Level of both teams, where it differs from the file's.
+    pub level: Option<String>,
+    /// Sweeps.
+    pub sweeps: u64,
+    /// Possessions of each variant in each.
+    pub possessions: u64,
+    /// Master seed.
+    pub seed: u64,
+    /// Worker threads.
+    pub threads: usize,
+    /// No progress.
     pub quiet: bool,
 }
 
@@ -177,6 +198,7 @@ impl Options {
                 let FilmFlags { seed, possession, variant, out } = film;
                 Self::Film(FilmOptions { file, variant, seed, possession, out, quiet })
             }
+            Some(Command::Worth { file, worth }) => Self::Worth(worth.checked(file, quiet)),
             Some(Command::Check { files, format }) => Self::Check(CheckOptions { files, format, quiet }),
             Some(Command::Catalog { format }) => Self::Catalog(format),
             Some(Command::Show { name }) => Self::Show(name),

@@ -24,6 +24,7 @@ pub mod run;
 pub mod sentences;
 pub mod stats;
 pub mod wording;
+mod worth;
 
 #[cfg(test)]
 mod stub;

@@ -18,11 +18,12 @@ pub(crate) const FILES: &[(&str, &str, &str)] = files! {
     "options/posts": "seal-helper" "far-flash" "run-under" "pop-out" "park-low" "back-line-screen" "duck-in";
     "options/guards": "quick-reversal" "fake-twice" "look-off" "seam-cut" "dribble-at-curl" "arc-relocate" "drive-and-kick";
     "levels": "youth" "high-school" "high-school-girls" "college" "college-women" "pro" "pro-women";
+    "worth": "youth-worth" "high-school-worth" "high-school-girls-worth" "college-worth" "college-women-worth" "pro-worth" "pro-women-worth";
     "rules": "us-high-school" "us-college-men" "us-college-women" "international" "us-professional";
     "scenarios": "sunken-122" "plain-122" "sunken-32" "plain-32";
     "experiments": "routes-against-sink" "every-route" "routes-by-sink-and-help" "routes-by-zone" "post-options" "post-options-wing-drops"
         "post-options-point-drops"
-        "guard-options";
+        "guard-options" "mixture";
 };
 
 /// The text of a bundled file.

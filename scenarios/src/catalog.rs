@@ -5,8 +5,8 @@ use crate::bundled;
 /// A bundled file.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Entry {
-    /// What it is: `zone`, `attack`, `route`, `post option`, `guard option`, `level`, `rules`, `scenario` or
-    /// `experiment`.
+    /// What it is: `zone`, `attack`, `route`, `post option`, `guard option`, `level`, `rules`, `worth`, `scenario`
+    /// or `experiment`.
     pub kind: &'static str,
     /// The name by which files refer to it.
     pub name: String,
@@ -15,7 +15,7 @@ pub struct Entry {
 }
 
 /// The kinds in the catalog's order, with their folders.
-pub(crate) const KINDS: [(&str, &str); 9] = [
+pub(crate) const KINDS: [(&str, &str); 10] = [
     ("zone", "zones"),
     ("attack", "attacks"),
     ("route", "routes"),
@@ -23,6 +23,7 @@ pub(crate) const KINDS: [(&str, &str); 9] = [
     ("guard option", "options/guards"),
     ("level", "levels"),
     ("rules", "rules"),
+    ("worth", "worth"),
     ("scenario", "scenarios"),
     ("experiment", "experiments"),
 ];

@@ -8,14 +8,14 @@ use crate::fault::{nearest, one_of};
 use crate::tree::{Data, Node};
 
 /// The kinds of file. Each has its part of the key reference and its schema.
-pub const FILE_KINDS: [&str; 8] =
-    ["scenario", "experiment", "zone", "attack", "route", "option", "level", "rules"];
+pub const FILE_KINDS: [&str; 9] =
+    ["scenario", "experiment", "zone", "attack", "route", "option", "level", "rules", "worth"];
 
 /// What [`crate::check`] says of a file that is fine both as a route and as an option.
 pub(crate) const EITHER: &str = "route or option";
 
 /// The folders whose files are of a known kind.
-const FOLDERS: [(&str, &str); 9] = [
+const FOLDERS: [(&str, &str); 10] = [
     ("scenarios", "scenario"),
     ("experiments", "experiment"),
     ("zones", "zone"),
@@ -25,6 +25,7 @@ const FOLDERS: [(&str, &str); 9] = [
     ("guards", "option"),
     ("levels", "level"),
     ("rules", "rules"),
+    ("worth", "worth"),
 ];
 
 /// The kind of a file, or [`EITHER`]; `None` where nothing tells.
@@ -94,6 +95,7 @@ pub(crate) fn allowed() -> String {
 pub(crate) fn article(kind: &str) -> String {
     match kind {
         "rules" => "a file of rules".into(),
+        "worth" => "a table of worth".into(),
         "attack" | "experiment" | "option" => format!("an {kind}"),
         _ => format!("a {kind}"),
     }

@@ -7,6 +7,7 @@
 
 mod answers;
 mod asked;
+mod at_level;
 mod bundled;
 mod catalog;
 mod explore;
@@ -30,6 +31,6 @@ pub use answers::Answer;
 pub use catalog::{Entry, bundled_text, catalog};
 pub use fault::{Fault, Faults, Problem};
 pub use kind::FILE_KINDS;
-pub use load::{Experiment, Scenario, Variant, answers, bundled_question, check, experiment, scenario};
+pub use load::{Experiment, Scenario, Variant, answers, at_level, bundled_question, check, experiment, scenario};
 pub use reference::{KeyEntry, json_schema, key_reference, key_reference_markdown};
 pub use source::Source;

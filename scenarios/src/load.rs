@@ -7,6 +7,7 @@ use std::sync::Arc;
 use engine::setup::Setup;
 
 use crate::answers::{self, Answer};
+use crate::at_level::{self};
 use crate::bundled;
 use crate::catalog;
 use crate::fault::{Fault, Faults, Problem, nearest, one_of};
@@ -148,6 +149,22 @@ pub fn answers(file: Option<&Path>, names: &[&str]) -> Result<Vec<Answer>, Fault
         names.iter().filter_map(of).flatten().collect()
     });
     desk.close(found).map(|(answers, _)| answers)
+}
+
+/// The setups of an experiment (the bundled question without a file) with both teams of another level, in plan order.
+///
+/// # Errors
+/// Every fault of the file and of the files that it names.
+pub fn at_level(file: Option<&Path>, level: &str) -> Result<Vec<Arc<Setup>>, Faults> {
+    let desk = Desk::default();
+    let root = match file {
+        Some(file) => open(&desk, file, &["experiments", "scenarios"]),
+        None => desk.open_bundled("experiments", bundled::QUESTION),
+    };
+    let found = root.and_then(|root| planned(&desk, &root)).map(|plan| {
+        plan.trees.iter().filter_map(|tree| at_level::of(&desk, tree, level)).collect()
+    });
+    desk.close(found).map(|(setups, _)| setups)
 }
 
 /// Checks a file of any kind, or a bundled one by its name, and says which kind it is: one of [`crate::FILE_KINDS`],

@@ -6,7 +6,8 @@ use crate::film::TurnoverKind;
 use crate::lanes::{BALL, DEFENCE, NOBODY, TABLE_LANE};
 use crate::math::{Vec2, ln, max, min};
 use crate::random::{Purpose, chance_within};
-use crate::read::{shift_of, shooting_ready};
+use crate::read::shooting_ready;
+use crate::setup::Moved;
 
 /// How a player came by the ball.
 #[derive(Clone, Copy, Debug)]
@@ -29,7 +30,7 @@ pub fn gain(c: &mut Court<'_>, by: usize, time_s: f32, late_s: f32, how: How) {
     let came_from = if passer == NOBODY { at } else { c.ball.last_catch };
     let credit = credit_of(c, by, passer, time_s);
     // Only a pass makes the zone travel.
-    c.ball.shift = if passer == NOBODY { 0.0 } else { shift_of(c.ball.last_catch, at) };
+    c.ball.moved = if passer == NOBODY { Moved::Little } else { Moved::of(c.ball.last_catch, at) };
     c.ball.last_catch = at;
     c.ball.state = BallState::Held { by: by as u8 };
     c.ball.handling = Handling::Hold;

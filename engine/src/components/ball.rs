@@ -2,7 +2,7 @@
 
 use crate::lanes::NOBODY;
 use crate::math::Vec2;
-use crate::setup::PassKind;
+use crate::setup::{Moved, PassKind};
 use bevy_ecs::prelude::Component;
 
 /// What the holder does with the ball.
@@ -102,8 +102,8 @@ pub struct Ball {
     pub passer: u8,
     /// Where it was when the last holder got it.
     pub last_catch: Vec2,
-    /// How far the zone has to travel for the ball's last move, 0-1.
-    pub shift: f32,
+    /// What the ball's last move did to the zone.
+    pub moved: Moved,
     /// Height, m.
     pub height: f32,
     /// When a held ball's loss is due (hazard spent), in units of a unit exponential.
@@ -149,7 +149,7 @@ pub fn empty_ball() -> Ball {
         fakes_left: 0,
         passer: NOBODY,
         last_catch: Vec2::RIM,
-        shift: 0.0,
+        moved: Moved::Little,
         height: 1.1,
         loss_left: 1.0,
         credit: NOBODY,

@@ -3,6 +3,7 @@
 use crate::lanes::NOBODY;
 use crate::measure::Marks;
 use crate::measures::Measure;
+use crate::returns::Trail;
 use bevy_ecs::prelude::Component;
 
 /// What the measures have counted so far.
@@ -58,6 +59,8 @@ pub struct Tally {
     pub live_loss: bool,
     /// What will count by place.
     pub marks: Marks,
+    /// States met, where returns are asked for.
+    pub trail: Trail,
 }
 
 /// A tally before the first step.
@@ -88,5 +91,6 @@ pub fn empty_tally() -> Tally {
         last_made: false,
         live_loss: false,
         marks: Marks::NONE,
+        trail: Trail::NEW,
     }
 }

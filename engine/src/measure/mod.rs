@@ -6,6 +6,7 @@ mod marks;
 mod signals;
 mod stress;
 mod touch;
+mod trail;
 
 pub use marks::Marks;
 pub use touch::{HIGH_POST, LOW_POST, touch_class};
@@ -16,6 +17,7 @@ use crate::given::Given;
 use crate::lanes::{PLAYERS, Row};
 use crate::measures::Measure;
 use crate::places::Places;
+use crate::returns::Returns;
 use bevy_ecs::prelude::{Query, Res, ResMut};
 
 /// Distance from which a look is open, m (4 ft).
@@ -68,6 +70,7 @@ pub(crate) fn shown(seen: &Seen<'_>) -> (Option<Look>, Option<Stress>) {
 pub fn measure(
     given: Res<Given>,
     mut places: ResMut<Places>,
+    mut returns: ResMut<Returns>,
     mut slots: Query<(&mut Clocks, &Bodies, &Traits, &Ball, &Side, &Plans, &Signals, &mut Tally)>,
 ) {
     for (mut clocks, bodies, traits, ball, side, plans, signals, mut tally) in &mut slots {
@@ -85,10 +88,16 @@ pub fn measure(
         for (_, at, signal) in signals.all() {
             signals::count(&seen, plans, *at, *signal, &mut tally);
             marks::signal(&seen, *at, *signal, &mut tally, &mut places);
+            if returns.on() {
+                trail::signal(*signal, &mut tally);
+            }
         }
         if let Status::Done(outcome) = clocks.status {
             finish::close(&seen, outcome, &mut tally);
             marks::close(&tally, outcome, &mut places);
+            if returns.on() {
+                trail::close(&mut tally, outcome, &mut returns);
+            }
             clocks.counted = true;
             continue;
         }
@@ -96,6 +105,9 @@ pub fn measure(
         looks::count(&seen, &mut tally);
         let stress = stress::count(&seen, &mut tally);
         marks::step(&seen, plans, stress, &mut tally, &mut places);
+        if returns.on() {
+            trail::step(&seen, &mut tally);
+        }
     }
 }
 

@@ -4,10 +4,11 @@
 //! the clock it costs and the chance that a hand near the ball takes it on the way.
 
 use super::handler::{Hands, dribbles};
-use super::{Scene, nearest_defender, value};
+use super::{Scene, nearest_defender};
 use crate::components::{Belief, Handling};
 use crate::film::Action;
 use crate::lanes::DEFENCE;
+use crate::setup::Moved;
 use crate::math::{Vec2, min, to_segment};
 
 /// Speed of a dribble that keeps the eyes up, m/s. (assumed)
@@ -26,7 +27,7 @@ pub(super) fn weigh(
     lane: usize,
     mind: &Belief,
     h: &mut Hands<'_>,
-    on: &dyn Fn(f32, f32, f32) -> f32,
+    on: &dyn Fn(Vec2, f32, Moved, f32) -> f32,
 ) {
     let here = scene.bodies.at(lane);
     let going = match h.ball.handling {
@@ -50,8 +51,8 @@ pub(super) fn weigh(
     let near = if nearest_defender(mind, here).1 < 1.2 { 2.0 } else { 0.5 };
     let lost = min(near * skill.handling_loss_per_s * span, 0.5);
     let from = if going.is_some() { h.ball.drive_from } else { here };
-    let worth = (1.0 - lost) * on(span + 0.3, value::shift(from, to), 0.0)
-        - lost * skill.going_on.turnover_cost_points;
+    let worth = (1.0 - lost) * on(to, span, Moved::of(from, to), 0.0)
+        + lost * skill.going_on.after_loss;
     if going.is_some() || !blocked(mind, here, to) {
         h.menu.add(Action::DribbleAt(going.unwrap_or(1 - lane.min(1) as u8)), worth, 1.0 - lost);
     }
@@ -83,7 +84,7 @@ pub(super) fn end_if_done(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut
 pub(super) fn end(scene: &Scene<'_>, lane: usize, h: &mut Hands<'_>) {
     let here = scene.bodies.at(lane);
     h.ball.handling = Handling::Hold;
-    h.ball.shift = value::shift(h.ball.drive_from, here);
+    h.ball.moved = Moved::of(h.ball.drive_from, here);
     h.plan.home = here;
 }
 

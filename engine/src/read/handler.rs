@@ -15,16 +15,20 @@ use crate::lanes::{ATTACK, DEFENCE, NOBODY};
 use crate::math::{Vec2, clamp, max, min};
 use crate::measure::WIDE_OPEN_M;
 use crate::random::{Purpose, Streams};
-use crate::setup::PassKind;
+use crate::setup::{Moved, PassKind};
 
 /// With less than this on the shot clock a contested shot will do, s. (common practice, no source)
 const LATE_S: f32 = 8.0;
+/// With so much more than that any shot from outside has to be a good one, s. (assumed)
+const EARLY_S: f32 = 6.0;
 /// A pass is pulled back when its chance has fallen by this much before it left the hands. (assumed)
 const PULL_BACK: f32 = 0.35;
 /// Mean of a standard Gumbel draw (Euler's constant).
 const GUMBEL_MEAN: f32 = 0.577_215_7;
 /// Largest noise, in temperatures. (assumed)
 const NOISE_MOST: f32 = 2.2;
+/// How far ahead waiting is weighed, s. (assumed)
+const WAITING_S: f32 = 0.5;
 /// How long one stretch of thought lasts, s. (assumed)
 const THOUGHT_S: f32 = 0.8;
 /// Identity of an option, for its noise.
@@ -215,8 +219,8 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     let driving = matches!(h.ball.handling, Handling::Drive(_));
     let left = scene.clocks.shot_clock;
     let patience = if h.ball.impatient { 0.5 } else { 1.0 };
-    let on = |spent: f32, shift: f32, held: f32| {
-        patience * value::going_on(&skill.going_on, left - spent, shift, held)
+    let on = |at: Vec2, spent: f32, moved: Moved, held: f32| {
+        patience * value::going_on(scene, at, left - spent, moved, held)
     };
     h.menu.count = 0;
 
@@ -226,7 +230,7 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     let count = lane_sense::count(scene, lane);
     let counted = count.is_some_and(|(left, needs)| left < needs)
         || officials.closely_guarded_s.is_some_and(|limit| scene.clocks.guarded > limit - 1.8);
-    let waiting = on(0.7, h.ball.shift, held + 0.5) * if counted || h.ball.up_with_it { 0.2 } else { 1.0 };
+    let waiting = on(here, WAITING_S, h.ball.moved, held + WAITING_S) * if counted || h.ball.up_with_it { 0.2 } else { 1.0 };
     // To one who dribbles at a team-mate the next dribble is what waiting is to one who stands.
     if !matches!(h.ball.handling, Handling::DribbleAt(_)) {
         h.menu.add(Action::Hold, waiting, 1.0);
@@ -236,11 +240,11 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         if driving || !h.ball.off_catch { skill.gather_s } else { max(h.ball.ready_s - scene.now, 0.25) };
     let shot = value::shot(scene, mind, lane, here, until_release, h.ball.off_catch);
     if shot.points > 0.3 {
-        // A hand in the face is held against a shot from outside, the more the nearer and the earlier.
+        // An early shot from outside is held against him, the more so the nearer a hand is.
         let near = clamp((WIDE_OPEN_M - shot.space_m) / (WIDE_OPEN_M - 0.9), 0.0, 1.0);
-        let early = clamp((left - LATE_S) / 6.0, 0.0, 1.0);
+        let early = clamp((left - LATE_S) / EARLY_S, 0.0, 1.0);
         let outside = if here.len() > drive::POST_M { 1.0 } else { 0.0 };
-        let taste = habits.contested_cost_points * near * early * outside;
+        let taste = (habits.patience_points + habits.contested_cost_points * near) * early * outside;
         h.menu.add(Action::Shoot, shot.points - taste, shot.chance);
     }
 
@@ -257,7 +261,7 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         let fails = if in_post {
             value::shot(scene, mind, lane, here.toward(end, 0.45), skill.gather_s, false).points
         } else {
-            on(1.2, 0.6, 0.0) - 0.08
+            on(here.toward(end, 0.45), 1.2, Moved::In, 0.0) - 0.08
         };
         h.menu.add(Action::Drive, through * at_rim + (1.0 - through) * fails, through);
         h.ball.line = line;
@@ -302,7 +306,7 @@ fn pass_value(
     mind: &Belief,
     to: usize,
     kind: PassKind,
-    on: &dyn Fn(f32, f32, f32) -> f32,
+    on: &dyn Fn(Vec2, f32, Moved, f32) -> f32,
 ) -> Option<(f32, f32)> {
     let setup = &scene.given.setup;
     let skill = &setup.attackers.skill;
@@ -336,9 +340,9 @@ fn pass_value(
     let chance = value::completion(scene, mind, kind, here, at, to, pass.release_s);
     let ready = span + value::shooting_ready(scene.traits.catch_to_release[to], at);
     let shot = value::shot(scene, mind, to, at, ready, true).points;
-    let next = on(span + 0.6, value::shift(here, at), 0.0);
+    let next = on(at, span, Moved::of(here, at), 0.0);
     let caught = max(shot, next);
-    Some((chance * caught - (1.0 - chance) * skill.going_on.turnover_cost_points, chance))
+    Some((chance * caught + (1.0 - chance) * skill.going_on.after_loss, chance))
 }
 
 /// A defender stands on the ball's side of the receiver, close: only a pass over him gets there.

@@ -4,10 +4,10 @@ use super::Scene;
 use crate::components::Belief;
 use crate::given::Given;
 use crate::lanes::DEFENCE;
-use crate::math::{Vec2, clamp, exp, logistic, max, min, to_segment, vec2};
+use crate::math::{Vec2, clamp, exp, logistic, max, min, to_segment};
 use crate::officiate::contest;
 use crate::reach::{OVER_HEADS_M, hand_height_m, hand_reach_m};
-use crate::setup::{Court, GoingOn, PassKind, PassSkill, ShotSkill};
+use crate::setup::{Court, Moved, PassKind, PassSkill, ShotSkill, State, miss_of};
 
 /// How sure a passer is of a hand's reach: logistic scale of the margin, m. (assumed)
 const DOUBT_M: f32 = 0.26;
@@ -41,17 +41,11 @@ pub fn make_chance(
     (logistic(z - behind), if three { 3.0 } else { 2.0 })
 }
 
-/// Value of going on with this much time left, the ball's last move having made the zone travel `shift`
-/// (0-1), `held_s` ago. See [`GoingOn`].
-pub fn going_on(g: &GoingOn, clock_left: f32, shift: f32, held_s: f32) -> f32 {
-    let base = if clock_left.is_finite() {
-        g.level_points * (1.0 - exp(-max(clock_left, 0.0) / g.scale_s))
-    } else {
-        // Without a clock it never falls; impatience (the ball's stage) takes the clock's place.
-        g.level_points
-    };
-    let fresh = g.fresh_points * shift / (1.0 + max(held_s, 0.0) / g.settle_s);
-    base + fresh - g.stale_points_per_s * max(held_s - 1.0, 0.0)
+/// Net points of going on from a place with this much time on the shot clock. See [`crate::setup::GoingOn`].
+pub fn going_on(scene: &Scene<'_>, at: Vec2, left_s: f32, moved: Moved, held_s: f32) -> f32 {
+    let setup = &scene.given.setup;
+    let place = State::place_of(&setup.zone.ball_places, at);
+    setup.attackers.skill.going_on.worth(State { place, moved, held_s, left_s })
 }
 
 /// Distance of the nearest believed defender from `at` in `ahead_s` seconds, if every one of them ran at it
@@ -107,7 +101,7 @@ pub fn shot(
     let space = space_ahead(scene, mind, at, ahead_s);
     let (chance, points) =
         make_chance(&scene.given.setup.court, skill, scene.traits.shooting[lane], at, space, off_catch);
-    Prospect { points: with_free_throws(scene, chance, points, distance, space), chance, space_m: space }
+    Prospect { points: whole(scene, chance, points, distance, space), chance, space_m: space }
 }
 
 /// Expected points and chance of a shot by `lane` from `at` with a given space, off the dribble.
@@ -115,16 +109,18 @@ pub fn make_chance_at(scene: &Scene<'_>, lane: usize, at: Vec2, space_m: f32) ->
     let skill = &scene.given.setup.attackers.skill.shot;
     let (chance, points) =
         make_chance(&scene.given.setup.court, skill, scene.traits.shooting[lane], at, space_m, false);
-    (with_free_throws(scene, chance, points, at.len(), space_m), chance)
+    (whole(scene, chance, points, at.len(), space_m), chance)
 }
 
-/// Expected points of a shot with the free throws that a contest may bring: one more after a made shot, as
-/// many as it was worth after a miss.
-fn with_free_throws(scene: &Scene<'_>, chance: f32, points: f32, shot_m: f32, space_m: f32) -> f32 {
+/// Net points of a shot with what it may bring besides: a free throw more after a made shot, as many as it was worth
+/// after a foul on a missed one, and else what follows a miss.
+fn whole(scene: &Scene<'_>, chance: f32, points: f32, shot_m: f32, space_m: f32) -> f32 {
     let setup = &scene.given.setup;
+    let skill = &setup.attackers.skill;
     let fouled = contest::chance(&setup.officials, shot_m, space_m, 0.5);
-    let line = setup.attackers.skill.free_throw;
-    chance * points + fouled * line * (chance + (1.0 - chance) * points)
+    let free = fouled * skill.free_throw * (chance + (1.0 - chance) * points);
+    let after = skill.going_on.after_miss[miss_of(points > 2.0, shot_m)];
+    chance * points + free + (1.0 - fouled) * (1.0 - chance) * after
 }
 
 /// Height of a pass at a share of its way, m: a parabola for what flies, two straight legs for a bounce.
@@ -244,10 +240,4 @@ pub fn aim_pass(
     // A man on the move brakes for the catch: not the whole lead.
     let to = at + velocity * (lead * 0.75);
     given.setup.court.inside(to, 0.35)
-}
-
-/// How far the zone must travel for a move of the ball, 0-1: its width, and the way inside.
-pub fn shift(from: Vec2, to: Vec2) -> f32 {
-    let inside = if to.len() < 4.6 && from.len() > 5.0 { 0.4 } else { 0.0 };
-    clamp(vec2(to.x - from.x, (to.y - from.y) * 0.6).len() / 7.0 + inside, 0.0, 1.0)
 }

@@ -97,7 +97,10 @@ pub struct Habits {
     pub blow_by_chance: f32,
     /// Share of catches on which a guard may dribble at the other guard.
     pub dribble_at_chance: f32,
-    /// What a player holds against a contested shot from outside the lane while there is time for a better
+    /// What a player holds against any shot from outside the lane while there is time for a better one, points: the
+    /// standard that a team sets for an early shot.
+    pub patience_points: f32,
+    /// What a player holds besides against a contested shot from outside the lane while there is time for a better
     /// one, points: a matter of taste, not of the shot's worth.
     pub contested_cost_points: f32,
 }

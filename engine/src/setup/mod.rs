@@ -2,12 +2,14 @@
 
 mod attack;
 mod court;
+mod going_on;
 mod officials;
 mod player;
 mod zone;
 
 pub use attack::*;
 pub use court::{Court, Markings};
+pub use going_on::*;
 pub use officials::Officials;
 pub use player::*;
 pub use zone::*;

@@ -2,6 +2,8 @@
 //!
 //! Values live in the data files of `scenarios`, each with unit, range and source; none has a default here.
 
+use super::GoingOn;
+
 /// The parameters of one team. Individual players differ by the `*_spread` fields, drawn per possession.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Team {
@@ -134,30 +136,8 @@ pub struct Skill {
     pub travel_per_catch: f32,
     /// Attackers sent to the offensive glass, mean.
     pub crash: f32,
-    /// The stated value of going on.
+    /// What going on is worth to the attack.
     pub going_on: GoingOn,
-}
-
-/// A simple, stated value of going on (points), until it is computed by simulation:
-/// `level * (1 - exp(-time_left / scale)) + fresh * shift / (1 + held / settle) - stale * max(held - 1, 0)`, where `shift` (0-1) is
-/// how far the ball's last move made the zone travel and `held` the time that it has been held since.
-/// With no shot clock the first part is `level`, and impatience takes the clock's place.
-#[derive(Clone, Debug, PartialEq)]
-pub struct GoingOn {
-    /// Value with all the time in the world and the zone settled, points.
-    pub level_points: f32,
-    /// Time scale of the shot clock's pressure, s.
-    pub scale_s: f32,
-    /// Extra value while the zone is still travelling, points.
-    pub fresh_points: f32,
-    /// Time in which that extra halves, s.
-    pub settle_s: f32,
-    /// What each second of a hold beyond the first costs, points/s: the zone loads up on the ball.
-    pub stale_points_per_s: f32,
-    /// What the opponents' break after a live turnover costs, points.
-    pub turnover_cost_points: f32,
-    /// Impatience hazard beyond 15 s where no shot clock is in force, 1/s.
-    pub impatience_per_s: f32,
 }
 
 /// Logistic make probability: z = a + slope_d * (shot distance) + slope_space * min(nearest defender, 3.66 m).

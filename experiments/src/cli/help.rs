@@ -39,6 +39,16 @@ Examples:
   zoneprobe film my-question.toml --variant seal --seed 7 --possession 17
   zoneprobe film our-night.toml --possession 0 --out film";
 
+/// Of `worth`.
+pub const WORTH: &str = "\
+Examples:
+  zoneprobe worth sunken-122 --possessions 64 --sweeps 2 > our-worth.toml
+  zoneprobe worth every-route --level college --possessions 64 --sweeps 2 > college.toml
+
+A level names its table under `skill.going_on.table`, a scenario under `players.attack.skill.going_on.table`. Compute a \
+new one where shooting, passing or the zone differ much from the bundled levels': players weigh every shot against it. \
+The bundled tables are made from `mixture`; it takes minutes.";
+
 /// Of `check`.
 pub const CHECK: &str = "\
 Examples:

@@ -8,7 +8,7 @@ use clap::error::{Error as Refusal, ErrorKind};
 use clap::parser::ValueSource;
 use clap::{ArgMatches, Args as ClapArgs, CommandFactory, FromArgMatches, Parser, Subcommand, ValueHint};
 
-use super::{Colour, Format, RunOptions, Shell, Verdict, column, help, number};
+use super::{Colour, Format, RunOptions, Shell, Verdict, WorthOptions, column, help, number};
 use crate::stats::LARGEST_POSSESSIONS;
 
 /// Compares what attacks do to zone defences, by simulating many possessions of a stated model.
@@ -52,6 +52,15 @@ pub enum Command {
         file: Option<PathBuf>,
         #[command(flatten)]
         film: FilmFlags,
+    },
+    /// Compute what going on with the possession is worth to a level's players, and print it as a file.
+    #[command(after_help = help::WORTH)]
+    Worth {
+        /// Experiment or scenario file (TOML) or the name of a bundled one: the possessions to learn from.
+        #[arg(value_name = "FILE.toml", value_hint = ValueHint::FilePath)]
+        file: PathBuf,
+        #[command(flatten)]
+        worth: WorthFlags,
     },
     /// Judge files that you wrote; change nothing.
     #[command(after_help = help::CHECK)]
@@ -173,6 +182,29 @@ pub struct FilmFlags {
     pub out: Option<PathBuf>,
 }
 
+#[derive(ClapArgs, Debug)]
+pub struct WorthFlags {
+    /// Level of both teams, a bundled one or a file. Default: the file's own.
+    #[arg(long, value_name = "LEVEL")]
+    pub level: Option<String>,
+    /// Sweeps: possessions are played with one table and make the next.
+    #[arg(long, value_name = "N", default_value_t = 8, allow_negative_numbers = true)]
+    #[arg(value_parser = |text: &str| number::whole(text, 2, 100))]
+    pub sweeps: u64,
+    /// Possessions of each variant in each sweep.
+    #[arg(long, value_name = "N", default_value_t = 1024, allow_negative_numbers = true)]
+    #[arg(value_parser = |text: &str| number::whole(text, 1, LARGEST_POSSESSIONS))]
+    pub possessions: u64,
+    /// Master seed.
+    #[arg(long, value_name = "S", default_value_t = 1, allow_negative_numbers = true)]
+    #[arg(value_parser = |text: &str| number::whole(text, 0, u64::MAX))]
+    pub seed: u64,
+    /// Worker threads; they change the speed only. Default: all processors.
+    #[arg(long, value_name = "T", allow_negative_numbers = true)]
+    #[arg(value_parser = |text: &str| number::whole(text, 1, 1024))]
+    pub threads: Option<u64>,
+}
+
 impl Args {
     /// Reads a command line.
     pub fn read(args: impl IntoIterator<Item = OsString>) -> Result<Self, Refusal> {
@@ -201,11 +233,23 @@ impl CompareFlags {
     }
 }
 
+impl WorthFlags {
+    pub fn checked(self, file: PathBuf, quiet: bool) -> WorthOptions {
+        let Self { level, sweeps, possessions, seed, threads } = self;
+        WorthOptions { file, level, sweeps, possessions, seed, threads: processors(threads), quiet }
+    }
+}
+
+/// Threads asked for, or as many as the machine has.
+fn processors(asked: Option<u64>) -> usize {
+    let all = || std::thread::available_parallelism().map_or(1, usize::from);
+    asked.map_or_else(all, |threads| threads as usize)
+}
+
 impl RunFlags {
     pub fn checked(self, file: Option<PathBuf>, quiet: bool) -> RunOptions {
         let Self { possessions, seed, threads, batch, out, format, dry_run } = self;
-        let all = || std::thread::available_parallelism().map_or(1, usize::from);
-        let threads = threads.map_or_else(all, |threads| threads as usize);
+        let threads = processors(threads);
         RunOptions { file, possessions, seed, threads, batch, rank_by: None, out, format, dry_run, quiet }
     }
 }

@@ -11,6 +11,7 @@ mod keys;
 mod man;
 mod plan;
 mod show;
+mod worth;
 
 pub use catalog::catalog;
 pub use check::check;
@@ -20,3 +21,4 @@ pub use film::film;
 pub use keys::{keys, schema};
 pub use man::man;
 pub use show::show;
+pub use worth::worth;

@@ -117,6 +117,12 @@ impl<'d> Reader<'d> {
         }
     }
 
+    /// The file that a key names over that of a file below, if the key is there.
+    pub fn maybe_file(&self, key: Key, folder: &'static str) -> Option<Named> {
+        let node = self.seek(key, What::File(folder), Default::FileBelow)?;
+        self.desk.open_named(folder, node, &self.path_of(key.name))
+    }
+
     /// The file that a key names; the key has to be there.
     pub fn file(&self, key: Key, folder: &'static str) -> Option<Named> {
         if let Some(node) = self.seek(key, What::File(folder), Default::Nothing) {

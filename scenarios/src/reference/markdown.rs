@@ -22,7 +22,7 @@ Made by the loader from its own calls; a test fails when it is stale. Do not edi
 ";
 
 /// The sections: heading, an introduction, the kind, and a kind that shares it.
-const SECTIONS: [(&str, &str, &str, Option<&str>); 7] = [
+const SECTIONS: [(&str, &str, &str, Option<&str>); 8] = [
     ("Scenario", "One matchup: rules, levels, a zone and an attack.", "scenario", None),
     ("Experiment", "A question: a base scenario and what is varied in it.", "experiment", None),
     (
@@ -41,6 +41,7 @@ const SECTIONS: [(&str, &str, &str, Option<&str>); 7] = [
     ),
     ("Level", "What players of a level, and its officials, are like.", "level", None),
     ("Rules", "The lines of the floor and the time rules.", "rules", None),
+    ("Worth", "What going on with the possession is worth, as `zoneprobe worth` computes it.", "worth", None),
 ];
 
 /// A table has to hold so many keys before it is written once and pointed at afterwards.

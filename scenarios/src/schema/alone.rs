@@ -6,7 +6,7 @@ use crate::schema::fit::Fit;
 use crate::schema::level::{self, Layers};
 use crate::schema::program::Ground;
 use crate::schema::scenario::{DEFENCE, WHISTLE};
-use crate::schema::{attack, experiment, route, rules, scenario, zone};
+use crate::schema::{attack, experiment, route, rules, scenario, worth, zone};
 use crate::source::{Desk, Named};
 use crate::tree::{Data, Node, Origin};
 
@@ -16,6 +16,10 @@ pub(crate) fn read(desk: &Desk, kind: &str, file: &Named) -> Option<()> {
     match kind {
         "scenario" => return scenario::read(desk, &file.root).map(|_| ()),
         "experiment" => return experiment::read(desk, &file.root).map(|_| ()),
+        "worth" => {
+            worth::read(desk, file, 0.0);
+            return Some(());
+        }
         _ => {}
     }
     let own_or = |own: &str, folder, name| {
@@ -34,7 +38,7 @@ pub(crate) fn read(desk: &Desk, kind: &str, file: &Named) -> Option<()> {
     let level_file = own_or("level", "levels", "high-school")?;
     let level = Reader::root(desk, &level_file.root);
     let (duties, whistle) = (level.table(DEFENCE), level.table(WHISTLE));
-    level::team(&Layers::new(None, Some(level)));
+    level::team(desk, &Layers::new(None, Some(level)));
     scenario::officials(&scenario, &rules, whistle);
     let choice = Some(Reader::root(desk, &silent));
     let (_, columns) = zone::read(desk, &own_or("zone", "zones", "1-2-2")?, choice, duties, fit);

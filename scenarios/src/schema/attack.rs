@@ -25,6 +25,7 @@ const NO_HABITS: Habits = Habits {
     drive_chance: 0.0,
     blow_by_chance: 0.0,
     dribble_at_chance: 0.0,
+    patience_points: 0.0,
     contested_cost_points: 0.0,
 };
 

@@ -5,6 +5,8 @@ use engine::setup::{Body, GoingOn, Head, PassSkill, ShotCurve, ShotSkill, Skill,
 
 use crate::key::Key;
 use crate::read::Reader;
+use crate::schema::worth;
+use crate::source::{Desk, Named};
 
 /// One table of a level's file with the scenario's table of the same name over it.
 pub(crate) struct Layers<'d> {
@@ -23,6 +25,13 @@ impl<'d> Layers<'d> {
         let level = self.level.as_ref().map(|level| level.sourced(key));
         let over = self.over.as_ref().and_then(|over| over.maybe_number_over(key));
         over.or(level).unwrap_or(key.low as f32)
+    }
+
+    /// The file that the scenario names, or else the level.
+    fn file(&self, key: Key, folder: &'static str) -> Option<Named> {
+        let level = self.level.as_ref().and_then(|level| level.file(key, folder));
+        let over = self.over.as_ref().and_then(|over| over.maybe_file(key, folder));
+        over.or(level)
     }
 
     /// A nested table.
@@ -57,11 +66,11 @@ const fn n(name: &'static str, unit: &'static str, low: f64, high: f64, doc: &'s
 }
 
 /// A team from its level and the scenario's changes.
-pub(crate) fn team(layers: &Layers<'_>) -> Team {
+pub(crate) fn team(desk: &Desk, layers: &Layers<'_>) -> Team {
     Team {
         body: body(&layers.part("body", "Moving and size.")),
         head: head(&layers.part("head", "Sight, reaction, memory and choice.")),
-        skill: skill(&layers.part("skill", "Ball skills.")),
+        skill: skill(desk, &layers.part("skill", "Ball skills.")),
     }
 }
 
@@ -198,7 +207,7 @@ fn cosine(degrees: f32) -> f32 {
     libm::cos(f64::from(degrees).to_radians()) as f32
 }
 
-fn skill(t: &Layers<'_>) -> Skill {
+fn skill(desk: &Desk, t: &Layers<'_>) -> Skill {
     let least = n("catch_to_release_least_s", "s", 0.1, 3.0, "Catch to release, feet set: shortest.");
     let most = n("catch_to_release_most_s", "s", 0.1, 3.0, "Catch to release, feet set: longest.");
     let easy = n("catch_easy_m", "m", 0.0, 2.0, "Catch radius without cost.");
@@ -242,7 +251,7 @@ fn skill(t: &Layers<'_>) -> Skill {
             "Travelling and like losses a catch.",
         )),
         crash: t.number(n("crash", "players", 0.0, 5.0, "Attackers sent to the offensive glass, mean.")),
-        going_on: going_on(&t.part("going_on", "The stated value of going on.")),
+        going_on: going_on(desk, &t.part("going_on", "What going on with the possession is worth.")),
     };
     t.ordered((least, skill.catch_to_release_s.0), (most, skill.catch_to_release_s.1));
     t.ordered((easy, skill.catch_easy_m), (far, skill.catch_far_m));
@@ -281,44 +290,12 @@ fn pass_kind(t: &Layers<'_>) -> PassSkill {
     }
 }
 
-fn going_on(t: &Layers<'_>) -> GoingOn {
-    GoingOn {
-        level_points: t.number(n(
-            "level_points",
-            "points",
-            0.0,
-            2.0,
-            "Value with all the time in the world.",
-        )),
-        scale_s: t.number(n("scale_s", "s", 0.1, 30.0, "Time scale of the shot clock's pressure.")),
-        fresh_points: t.number(n(
-            "fresh_points",
-            "points",
-            0.0,
-            1.0,
-            "Extra value while the zone still travels.",
-        )),
-        settle_s: t.number(n("settle_s", "s", 0.05, 10.0, "Time in which that extra halves.")),
-        stale_points_per_s: t.number(n(
-            "stale_points_per_s",
-            "points/s",
-            0.0,
-            0.5,
-            "What each second of a hold beyond the first costs: the zone loads up on the ball.",
-        )),
-        turnover_cost_points: t.number(n(
-            "turnover_cost_points",
-            "points",
-            0.0,
-            3.0,
-            "What the opponents' break after a live turnover costs.",
-        )),
-        impatience_per_s: t.number(n(
-            "impatience_per_s",
-            "1/s",
-            0.0,
-            1.0,
-            "Hazard beyond 15 s with no shot clock.",
-        )),
+fn going_on(desk: &Desk, t: &Layers<'_>) -> GoingOn {
+    let table = Key::other("table", "What going on is worth, computed by `zoneprobe worth` for players like these.");
+    let impatience = n("impatience_per_s", "1/s", 0.0, 1.0, "Hazard beyond 15 s with no shot clock.");
+    let impatience_per_s = t.number(impatience);
+    match t.file(table, "worth") {
+        Some(file) => worth::read(desk, &file, impatience_per_s),
+        None => GoingOn { impatience_per_s, ..GoingOn::flat(0.85) },
     }
 }

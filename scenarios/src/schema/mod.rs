@@ -9,4 +9,5 @@ pub(crate) mod program;
 pub(crate) mod route;
 pub(crate) mod rules;
 pub(crate) mod scenario;
+pub(crate) mod worth;
 pub(crate) mod zone;

@@ -338,13 +338,23 @@ pub(crate) fn habits(base: &Habits, mut number: impl FnMut(Key, f32) -> f32) -> 
             share("dribble_at_chance", "Share of catches on which a guard may dribble at the other guard."),
             base.dribble_at_chance,
         ),
+        patience_points: number(
+            Key::number(
+                "patience_points",
+                "points",
+                0.0,
+                1.0,
+                "What a player holds against any shot from outside while there is time for a better one.",
+            ),
+            base.patience_points,
+        ),
         contested_cost_points: number(
             Key::number(
                 "contested_cost_points",
                 "points",
                 0.0,
                 1.0,
-                "What a player holds against a contested shot from outside while there is time for a better one.",
+                "What a player holds besides against a contested shot from outside while there is time for a better one.",
             ),
             base.contested_cost_points,
         ),

@@ -39,6 +39,7 @@ fn kind_of(folder: &str) -> &'static str {
         "routes" => "route",
         "levels" => "level",
         "rules" => "rules",
+        "worth" => "worth",
         _ => "option",
     }
 }

@@ -1,0 +1,50 @@
+//! `worth`: what going on with the possession is worth, computed from possessions and printed as a file.
+
+use crate::cli::WorthOptions;
+use crate::console::Console;
+use crate::error::Error;
+use crate::output::relative;
+use crate::progress::Progress;
+use crate::report::quoted;
+use crate::worth::{Sweeps, compute, toml};
+
+/// Computes a table and prints it.
+pub fn worth(options: &WorthOptions, console: &mut Console) -> Result<(), Error> {
+    let experiment = super::input::experiment(Some(&options.file))?;
+    let setups = match &options.level {
+        Some(level) => scenarios::at_level(Some(&options.file), level).map_err(Error::Faults)?,
+        None => experiment.variants.iter().map(|variant| variant.setup.clone()).collect(),
+    };
+    let how = Sweeps {
+        sweeps: options.sweeps,
+        possessions: options.possessions,
+        seed: options.seed,
+        threads: options.threads,
+    };
+    let progress = Progress::new(how.sweeps * how.possessions * setups.len() as u64, options.quiet);
+    let table = compute(&setups, &how, &progress)?;
+    drop(progress);
+    Ok(console.print(&toml(&table, &line(options), &command(options)))?)
+}
+
+fn line(options: &WorthOptions) -> String {
+    let whose = options.level.as_ref().map_or_else(|| experiment_stem(options), Clone::clone);
+    format!("worth of going on with the possession: {whose}")
+}
+
+fn experiment_stem(options: &WorthOptions) -> String {
+    options.file.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().into_owned())
+}
+
+/// The command that makes the table again.
+fn command(options: &WorthOptions) -> String {
+    let level = options.level.as_ref().map(|level| format!(" --level {}", quoted(level)));
+    format!(
+        "zoneprobe worth {}{} --sweeps {} --possessions {} --seed {}",
+        quoted(relative(&options.file.to_string_lossy())),
+        level.unwrap_or_default(),
+        options.sweeps,
+        options.possessions,
+        options.seed
+    )
+}

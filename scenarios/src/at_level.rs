@@ -1,0 +1,23 @@
+//! A question's setups at another level of play.
+
+use std::sync::Arc;
+
+use engine::setup::Setup;
+
+use crate::schema::scenario;
+use crate::source::Desk;
+use crate::tree::{Data, Entry, Node};
+
+/// The setup of a scenario's tree with both teams of this level; `None` where it cannot be read (faults are noted).
+pub(crate) fn of(desk: &Desk, tree: &Node, level: &str) -> Option<Arc<Setup>> {
+    let mut tree = tree.clone();
+    if let Data::Table(entries) = &mut tree.data
+        && let Some(levels) = entries.iter_mut().find(|entry| entry.key == "level")
+    {
+        let origin = levels.key_origin;
+        let name = || Node { origin, data: Data::Text(level.to_owned()) };
+        let side = |key: &str| Entry { key: key.into(), key_origin: origin, dotted: false, node: name() };
+        levels.node.data = Data::Table(vec![side("attack"), side("defence")]);
+    }
+    scenario::read(desk, &tree).map(|(_, setup)| Arc::new(setup))
+}
