@@ -5,7 +5,7 @@
 //! What it has caught: nothing yet.
 
 use engine::film::{Event, Film, Stress, What};
-use engine::setup::Setup;
+use engine::setup::{BallPlace, CLOCK_S, Moved, Setup, State};
 use engine::{Arena, Measure, film_possession};
 use experiments::app::Exit;
 use experiments::film::{Caption, page};
@@ -141,8 +141,11 @@ fn the_longest_possession_makes_a_small_page() {
     let lively = matchup(&[("clock.shot_clock_s", "\"none\""), ("attack.rover.route", "\"baseline-run\"")]);
     // Moving the ball is worth more than any shot, nothing goes wrong, and only the cap ends it.
     let restless = changed(&lively, |setup| {
-        setup.attackers.skill.going_on.fresh_points = 9.0;
-        setup.attackers.skill.going_on.level_points = 9.0;
+        let every = BallPlace::ALL.into_iter().flat_map(|place| Moved::ALL.map(|moved| (place, moved)));
+        for (place, moved) in every.filter(|(_, moved)| *moved != Moved::Little) {
+            let first = State { place, moved, held_s: 0.0, left_s: 0.0 }.entry();
+            setup.attackers.skill.going_on.points[first..first + CLOCK_S.len()].fill(9.0);
+        }
         setup.officials.closely_guarded_s = None;
         setup.officials.three_seconds_s = 1000.0;
     });

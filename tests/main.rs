@@ -15,3 +15,4 @@ mod steps; // the eight stages, in order, with no conflict left to chance
 mod support; // matchups, a runner on all cores, the command line as a function, source files
 mod tidy; // dependencies, file lengths, paths in the documents, every data file plays
 mod vocabulary; // the words of routes and options do what they say
+mod worth; // the worth of going on is computed, and follows players and clock

@@ -33,7 +33,14 @@ impl Arena {
         world.init_resource::<Places>();
         world.init_resource::<Returns>();
         let slots = (0..width.max(1)).map(|_| world.spawn(empty_slot()).id()).collect();
-        Self { world, schedule: step::schedule(), stages: Vec::new(), slots, tables: TableCache::default(), counts_returns: false }
+        Self {
+            world,
+            schedule: step::schedule(),
+            stages: Vec::new(),
+            slots,
+            tables: TableCache::default(),
+            counts_returns: false,
+        }
     }
 
     /// Plays every possession of the range and hands its record over, in order of finishing.

@@ -31,6 +31,8 @@ pub use answers::Answer;
 pub use catalog::{Entry, bundled_text, catalog};
 pub use fault::{Fault, Faults, Problem};
 pub use kind::FILE_KINDS;
-pub use load::{Experiment, Scenario, Variant, answers, at_level, bundled_question, check, experiment, scenario};
+pub use load::{
+    Experiment, Scenario, Variant, answers, at_level, bundled_question, check, experiment, scenario,
+};
 pub use reference::{KeyEntry, json_schema, key_reference, key_reference_markdown};
 pub use source::Source;

@@ -161,9 +161,9 @@ pub fn at_level(file: Option<&Path>, level: &str) -> Result<Vec<Arc<Setup>>, Fau
         Some(file) => open(&desk, file, &["experiments", "scenarios"]),
         None => desk.open_bundled("experiments", bundled::QUESTION),
     };
-    let found = root.and_then(|root| planned(&desk, &root)).map(|plan| {
-        plan.trees.iter().filter_map(|tree| at_level::of(&desk, tree, level)).collect()
-    });
+    let found = root
+        .and_then(|root| planned(&desk, &root))
+        .map(|plan| plan.trees.iter().filter_map(|tree| at_level::of(&desk, tree, level)).collect());
     desk.close(found).map(|(setups, _)| setups)
 }
 

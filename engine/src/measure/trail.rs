@@ -5,10 +5,10 @@ use crate::components::{BallState, Handling, Signal, Tally};
 use crate::film::TurnoverKind;
 use crate::lanes::ATTACK;
 use crate::math::max;
-use crate::returns::Returns;
-use crate::setup::{State, miss_of};
 use crate::measures::Measure as M;
 use crate::record::Outcome;
+use crate::returns::Returns;
+use crate::setup::{State, miss_of};
 
 /// Takes in one signal, after the measures have counted it.
 pub fn signal(signal: Signal, tally: &mut Tally) {

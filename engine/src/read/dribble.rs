@@ -8,8 +8,8 @@ use super::{Scene, nearest_defender};
 use crate::components::{Belief, Handling};
 use crate::film::Action;
 use crate::lanes::DEFENCE;
-use crate::setup::Moved;
 use crate::math::{Vec2, min, to_segment};
+use crate::setup::Moved;
 
 /// Speed of a dribble that keeps the eyes up, m/s. (assumed)
 const SPEED_M_S: f32 = 3.2;
@@ -51,8 +51,7 @@ pub(super) fn weigh(
     let near = if nearest_defender(mind, here).1 < 1.2 { 2.0 } else { 0.5 };
     let lost = min(near * skill.handling_loss_per_s * span, 0.5);
     let from = if going.is_some() { h.ball.drive_from } else { here };
-    let worth = (1.0 - lost) * on(to, span, Moved::of(from, to), 0.0)
-        + lost * skill.going_on.after_loss;
+    let worth = (1.0 - lost) * on(to, span, Moved::of(from, to), 0.0) + lost * skill.going_on.after_loss;
     if going.is_some() || !blocked(mind, here, to) {
         h.menu.add(Action::DribbleAt(going.unwrap_or(1 - lane.min(1) as u8)), worth, 1.0 - lost);
     }

@@ -230,7 +230,8 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     let count = lane_sense::count(scene, lane);
     let counted = count.is_some_and(|(left, needs)| left < needs)
         || officials.closely_guarded_s.is_some_and(|limit| scene.clocks.guarded > limit - 1.8);
-    let waiting = on(here, WAITING_S, h.ball.moved, held + WAITING_S) * if counted || h.ball.up_with_it { 0.2 } else { 1.0 };
+    let waiting = on(here, WAITING_S, h.ball.moved, held + WAITING_S)
+        * if counted || h.ball.up_with_it { 0.2 } else { 1.0 };
     // To one who dribbles at a team-mate the next dribble is what waiting is to one who stands.
     if !matches!(h.ball.handling, Handling::DribbleAt(_)) {
         h.menu.add(Action::Hold, waiting, 1.0);

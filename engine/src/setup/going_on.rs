@@ -99,7 +99,12 @@ impl State {
 
     /// The entry nearest to this state.
     pub fn entry(&self) -> usize {
-        entry(self.place as usize, self.moved as usize, nearest(&HELD_S, self.held_s), nearest(&CLOCK_S, self.left_s))
+        entry(
+            self.place as usize,
+            self.moved as usize,
+            nearest(&HELD_S, self.held_s),
+            nearest(&CLOCK_S, self.left_s),
+        )
     }
 }
 

@@ -291,7 +291,8 @@ fn pass_kind(t: &Layers<'_>) -> PassSkill {
 }
 
 fn going_on(desk: &Desk, t: &Layers<'_>) -> GoingOn {
-    let table = Key::other("table", "What going on is worth, computed by `zoneprobe worth` for players like these.");
+    let table =
+        Key::other("table", "What going on is worth, computed by `zoneprobe worth` for players like these.");
     let impatience = n("impatience_per_s", "1/s", 0.0, 1.0, "Hazard beyond 15 s with no shot clock.");
     let impatience_per_s = t.number(impatience);
     match t.file(table, "worth") {

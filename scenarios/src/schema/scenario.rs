@@ -56,11 +56,13 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<(String, Setup)> {
     // A level's word on defending and on officials counts for the defending side only.
     attack_level.find(DEFENCE.name);
     attack_level.find(WHISTLE.name);
-    let attackers = level::team(desk, &Layers::new(own("attack", "The attacking team's."), Some(attack_level)));
+    let attackers =
+        level::team(desk, &Layers::new(own("attack", "The attacking team's."), Some(attack_level)));
     let defence_level = Reader::root(desk, &defence_file.root);
     let duties = defence_level.table(DEFENCE);
     let whistle = defence_level.table(WHISTLE);
-    let defenders = level::team(desk, &Layers::new(own("defence", "The defending team's."), Some(defence_level)));
+    let defenders =
+        level::team(desk, &Layers::new(own("defence", "The defending team's."), Some(defence_level)));
 
     let officials = officials(&root, &rules, whistle);
     let start = root.maybe_table(Key::other("start", "How a possession starts."));

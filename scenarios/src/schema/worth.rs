@@ -22,7 +22,8 @@ const MISS: Key = Key::number(
     3.0,
     "Net points that follow a missed shot: a two from within 3.05 m, from beyond, a three.",
 );
-const LOSS: Key = Key::number("loss", "points", -2.0, 0.0, "Net points that follow a pass taken by the zone.");
+const LOSS: Key =
+    Key::number("loss", "points", -2.0, 0.0, "Net points that follow a pass taken by the zone.");
 const ROWS: &str = "Four rows (the ball held for 0.25, 0.75, 1.5 and 3 s), each of nine net points (0.5, 1.5, 3, 5, 8, 12, \
      17, 23 and 30 s left on the shot clock).";
 

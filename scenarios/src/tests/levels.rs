@@ -96,7 +96,7 @@ fn stated(level: &str) -> Vec<Stated> {
 #[test]
 fn every_value_of_a_level_has_its_range_and_a_source_that_says_what_it_is() {
     let usual: Vec<String> = stated("high-school").into_iter().map(|value| value.path).collect();
-    assert!(usual.len() > 100, "{} values", usual.len());
+    assert!(usual.len() > 90, "{} values", usual.len());
     for level in bundled::names("levels") {
         let values = stated(level);
         let paths: Vec<&str> = values.iter().map(|value| value.path.as_str()).collect();
