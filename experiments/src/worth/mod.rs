@@ -9,6 +9,7 @@ mod text;
 use std::ops::Range;
 use std::sync::Arc;
 
+use engine::math::{max, min};
 use engine::random::keyed;
 use engine::setup::{BallPlace, CLOCK_S, ENTRIES, GoingOn, HELD_S, MISSES, Moved, Setup, entry};
 use engine::{Arena, Returns};
@@ -71,7 +72,7 @@ fn play(setups: &[Arc<Setup>], table: &GoingOn, seed: u64, possessions: u64, wat
     let with_table = |(setup, begin_with_s): (&Arc<Setup>, f32)| {
         let mut setup = Setup::clone(setup);
         if let Some(full_s) = setup.officials.shot_clock_s {
-            setup.officials.clock_used_s = (full_s - begin_with_s).max(0.0);
+            setup.officials.clock_used_s = max(full_s - begin_with_s, 0.0);
         }
         let impatience_per_s = setup.attackers.skill.going_on.impatience_per_s;
         setup.attackers.skill.going_on = GoingOn { impatience_per_s, ..table.clone() };
@@ -139,21 +140,21 @@ fn fitted(returns: &Returns) -> GoingOn {
         let mut by_clock = all;
         let mut by_place = [all; BallPlace::COUNT];
         let mut by_hold = [[all; HELD_S.len()]; BallPlace::COUNT];
-        for place in 0..BallPlace::COUNT {
-            for moved in 0..Moved::COUNT {
-                for held in 0..HELD_S.len() {
+        for (place, holds) in by_hold.iter_mut().enumerate() {
+            for (held, by_hold) in holds.iter_mut().enumerate() {
+                for moved in 0..Moved::COUNT {
                     let own = of(place, moved, held, clock);
                     by_clock.add(own);
                     by_place[place].add(own);
-                    by_hold[place][held].add(own);
+                    by_hold.add(own);
                 }
             }
         }
         wider_clock = by_clock.toward(wider_clock);
-        for place in 0..BallPlace::COUNT {
+        for (place, holds) in by_hold.iter().enumerate() {
             let here = by_place[place].toward(wider_clock);
-            for held in 0..HELD_S.len() {
-                let so_long = by_hold[place][held].toward(here);
+            for (held, by_hold) in holds.iter().enumerate() {
+                let so_long = by_hold.toward(here);
                 for moved in 0..Moved::COUNT {
                     table.points[entry(place, moved, held, clock)] =
                         of(place, moved, held, clock).toward(so_long) as f32;
@@ -163,7 +164,7 @@ fn fitted(returns: &Returns) -> GoingOn {
     }
     let points = |found: engine::returns::Return| (found.sum as f64 / 1e6 / found.count.max(1) as f64) as f32;
     table.after_miss = std::array::from_fn::<_, MISSES, _>(|kind| points(returns.miss(kind)));
-    table.after_loss = points(returns.loss()).min(0.0);
+    table.after_loss = min(points(returns.loss()), 0.0);
     table
 }
 
