@@ -28,6 +28,7 @@ pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Opt
     let posts = choice.maybe_table(Key::other("posts", "The posts."));
     let guards = choice.maybe_table(Key::other("guards", "The guards."));
     let places = choice.maybe_table(Key::other("formation", "Places that differ from the attack's."));
+    let role_shooting = shooting(choice);
     let own_habits = choice.maybe_table(Key::other("habits", "Habits that differ from the attack's."));
 
     let route = rover.as_ref().map_or_else(
@@ -59,7 +60,16 @@ pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Opt
     let habits = program::habits(&habits, |key, so_far| {
         own_habits.as_ref().map_or(so_far, |own| own.number_or(key, so_far))
     });
-    Some(Attack { name: file.name, side, formation, ball_starts_with: 0, programs, route_choice, habits })
+    Some(Attack {
+        name: file.name,
+        side,
+        formation,
+        ball_starts_with: 0,
+        programs,
+        route_choice,
+        habits,
+        role_shooting,
+    })
 }
 
 fn bundled(desk: &Desk, folder: &str, name: &str) -> Option<Named> {
@@ -145,6 +155,16 @@ fn formation(
         }
     }
     places
+}
+
+/// Shooting by role against the team's; a role that is not named shoots as the team.
+fn shooting(choice: &Reader<'_>) -> [f32; 5] {
+    let key = Key::other("shooting", "Shooting by role against the team's, which the defence knows.");
+    let table = choice.maybe_table(key);
+    ROLES.map(|role| {
+        let key = Key::number(role, "logit", -3.0, 3.0, "Added to the logit of every shot of this role.");
+        table.as_ref().map_or(0.0, |table| table.number_or(key, 0.0))
+    })
 }
 
 /// The habits of an attack's file.
