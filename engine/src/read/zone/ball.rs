@@ -48,13 +48,28 @@ pub fn locate(d: &Defender<'_>, ball: Vec2, duty: &mut Duty) {
     }
 }
 
-/// The bump that is in force: the delay is over and the one who bumps has come, or had come before.
-pub fn bump<'t>(d: &Defender<'_>, table: &'t Table, duty: &mut Duty) -> Option<&'t Bump> {
-    let bump = table.bumps[usize::from(duty.place)].as_ref()?;
-    if !duty.bumped && d.scene.now - duty.place_s > d.zone.bump_delay_s {
-        let who = taker::lane_of(d, duty, bump.taker);
-        let at = super::whereabouts(d.scene, d.lane, d.mind, who);
-        duty.bumped = (at - d.mind.ball).len2() < BUMPS_FROM_M * BUMPS_FROM_M;
+/// The second act of a place.
+#[derive(Clone, Copy)]
+pub enum Second<'t> {
+    /// There is none, or not yet.
+    No,
+    /// The delay is over: the one who bumps is on his way, the first taker stays until he has come.
+    Coming(&'t Bump),
+    /// He has come: the ball is his, the other goes back.
+    Come(&'t Bump),
+}
+
+/// How far the bump of the ball's place has got, as he believes.
+pub fn bump<'t>(d: &Defender<'_>, table: &'t Table, duty: &mut Duty) -> Second<'t> {
+    let Some(bump) = &table.bumps[usize::from(duty.place)] else { return Second::No };
+    if duty.bumped {
+        return Second::Come(bump);
     }
-    duty.bumped.then_some(bump)
+    if d.scene.now - duty.place_s <= d.zone.bump_delay_s {
+        return Second::No;
+    }
+    let who = taker::lane_of(d, duty, bump.taker);
+    let at = super::whereabouts(d.scene, d.lane, d.mind, who);
+    duty.bumped = (at - d.mind.ball).len2() < BUMPS_FROM_M * BUMPS_FROM_M;
+    if duty.bumped { Second::Come(bump) } else { Second::Coming(bump) }
 }

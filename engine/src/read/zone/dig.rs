@@ -9,7 +9,12 @@ const SWIPES_FROM_M: f32 = 0.85;
 
 /// Where he digs from, if it is he who digs.
 pub fn place(d: &Defender<'_>, shift: &Shift<'_>) -> Option<Vec2> {
-    let (_, at, _) = d.holder()?;
+    // He starts with the entry pass: by the catch the post is half-way into his move.
+    let at = match d.holder() {
+        Some((_, at, _)) => at,
+        None if d.mind.holder < 5 => d.mind.ball,
+        None => return None,
+    };
     if at.len2() > POST_M * POST_M || d.zone.columns[shift.column].line != Line::Front {
         return None;
     }

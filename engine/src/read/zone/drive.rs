@@ -12,7 +12,7 @@ const DRIVES_M_S: f32 = 2.0;
 /// The same for one who steps at him early, m/s. (assumed)
 const STUNTS_AT_M_S: f32 = 1.5;
 /// How long a stunt lasts before he recovers, s. (assumed)
-const STUNT_S: f32 = 0.45;
+const STUNT_S: f32 = 0.7;
 /// Nobody farther from the driver's way than this steps at him, m. (assumed)
 const STUNTS_WITHIN_M: f32 = 4.0;
 
@@ -50,13 +50,16 @@ pub fn stop(
     true
 }
 
-/// His place, moved toward a driver by the stated stunt for a moment, if he is one of the driver's neighbours.
-pub fn stunt(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, target: Vec2) -> Vec2 {
-    let Some((_, at, velocity)) = d.holder() else { return target };
+/// His place moved toward a driver by the stated stunt, for a moment, if he is one of the driver's neighbours.
+pub fn stunt(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, target: Vec2) -> Option<Vec2> {
+    let Some((_, at, velocity)) = d.holder() else {
+        duty.stunt_s = f32::INFINITY;
+        return None;
+    };
     let to_rim = (Vec2::RIM - at).unit_or(vec2(0.0, -1.0));
     if velocity.dot(to_rim) < STUNTS_AT_M_S || at.len() < super::POST_M {
         duty.stunt_s = f32::INFINITY;
-        return target;
+        return None;
     }
     if duty.stunt_s == f32::INFINITY {
         duty.stunt_s = d.scene.now;
@@ -70,7 +73,7 @@ pub fn stunt(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, target: Vec2)
         .count();
     let over = d.scene.now - duty.stunt_s > STUNT_S;
     if over || nearer > 1 || mine > STUNTS_WITHIN_M * STUNTS_WITHIN_M {
-        return target;
+        return None;
     }
-    target + (ahead - target).at_most(d.zone.stunt_m)
+    Some(target + (ahead - target).at_most(d.zone.stunt_m))
 }

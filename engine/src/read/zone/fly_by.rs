@@ -20,7 +20,7 @@ const BRAKES_S: f32 = 0.35;
 /// At a share of 0 only one later than this would run past, s; the whole is given up beyond twice that. (assumed)
 const LATE_S: f32 = 0.8;
 /// He passes beside the shooter by this much, and runs on for so long a way, m. (assumed)
-const BESIDE_M: f32 = 0.6;
+const BESIDE_M: f32 = 0.8;
 const BEYOND_M: f32 = 2.5;
 /// Nearer than this he is there already, m.
 const THERE_M: f32 = 1.6;

@@ -1,10 +1,11 @@
 //! Holding the shape: the anchor, drawn toward the attacker of one's area; the dials move it from there.
 
 use super::area::{LOOSE_M, Man};
-use super::{Defender, POST_M, RUN_M, Shift, area, dig, drive, guard_point, reversal, trap};
+use super::{Defender, POST_M, RUN_M, Shift, area, dig, drive, guard_point, reversal, rim_help, trap};
 use crate::components::{Duty, Wishes};
 use crate::lanes::{BALL, NOBODY};
 use crate::math::{Vec2, clamp, max, vec2};
+use crate::setup::PostStance;
 
 /// A set defender does not shuffle after every twitch, m.
 const SETTLED_M: f32 = 0.22;
@@ -23,13 +24,20 @@ pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, wishes: &mut 
     if zone.reversal_denial > 0.0 {
         target = reversal::deny(d, shift, duty.ball_side, target);
     }
+    if zone.post_stance[usize::from(duty.place)] == PostStance::Front {
+        target = rim_help::shade(d, shift, duty.ball_side, target);
+    }
     if zone.dig > 0.0
         && let Some(place) = dig::place(d, shift)
     {
         target = place;
     }
-    if zone.stunt_m > 0.0 {
-        target = drive::stunt(d, shift, duty, target);
+    if zone.stunt_m > 0.0
+        && let Some(place) = drive::stunt(d, shift, duty, target)
+    {
+        // A step at the driver and back: as quick as he can.
+        wishes.go(d.lane, place, f32::INFINITY, (d.mind.at(BALL) - d.here).unit_or(d.mind.gaze));
+        return;
     }
     let way = target - d.here;
     let distance = way.len();
@@ -71,9 +79,10 @@ fn target(d: &Defender<'_>, shift: &Shift<'_>, duty: &Duty, man: &Man) -> Vec2 {
         let unsure = d.scene.given.team(d.lane).head.memory_error_m_s * age;
         anchor + ((guard - anchor) * pull).at_most(max(zone.carry_m - unsure, 0.0))
     };
-    if zone.respect > 0.0 && at.len() > POST_M {
+    let slack = d.scene.given.slack_m[who];
+    if slack != 0.0 && at.len() > POST_M {
         let from_rim = target.len();
-        let room = d.scene.given.slack_m[who] * fresh;
+        let room = slack * fresh;
         return target.unit_or(vec2(0.0, 1.0)) * max(from_rim - room, crate::math::min(from_rim, SAGS_TO_M));
     }
     target

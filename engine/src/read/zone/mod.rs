@@ -16,6 +16,7 @@ mod lane;
 mod on_ball;
 mod respect;
 mod reversal;
+mod rim_help;
 mod taker;
 mod trap;
 
@@ -27,6 +28,7 @@ use crate::components::{Belief, Duty, Signal, Signals, Wishes};
 use crate::lanes::NOBODY;
 use crate::math::Vec2;
 use crate::setup::{Marks, Zone};
+use ball::Second;
 
 /// Beyond this distance a defender turns and runs rather than slides, m.
 const RUN_M: f32 = 3.0;
@@ -92,7 +94,11 @@ pub fn decide(
     let ball = ball::believed(&d);
     ball::locate(&d, ball, duty);
     let table = burns::table(&d, duty);
-    let after_bump = ball::bump(&d, table, duty);
+    let bump = ball::bump(&d, table, duty);
+    let after_bump = match bump {
+        Second::Come(bump) => Some(bump),
+        _ => None,
+    };
     let first_side = duty.ball_side == scene.side;
     let taker = match zone.marks {
         Some(_) => taker::of_his_man(&d, duty),
@@ -112,6 +118,12 @@ pub fn decide(
         on_ball::guard(&d, duty, trap.is_some(), wishes);
         return;
     }
+    if let Second::Coming(bump) = bump
+        && taker::lane_of(&d, duty, bump.taker) == lane
+    {
+        on_ball::guard(&d, duty, false, wishes);
+        return;
+    }
     if let Some(on) = &trap
         && on.second == lane
     {
@@ -127,15 +139,15 @@ pub fn decide(
         (None, Some(bump)) => Some((duty.place, &bump.row)),
         (None, None) => None,
     };
-    let shift = Shift {
-        anchors: match &zone.marks {
-            Some(marks) => beside_their_men(&d, marks),
-            None => shape::anchors(zone, table, ball, duty.ball_side, instead),
-        },
-        column: shape::column_of(zone, lane - 5, first_side),
-        taker_column: shape::column_of(zone, taker - 5, first_side),
-        trap,
+    let taker_column = shape::column_of(zone, taker - 5, first_side);
+    let anchors = match &zone.marks {
+        Some(marks) => beside_their_men(&d, marks),
+        None => {
+            let anchors = shape::anchors(zone, table, ball, duty.ball_side, instead);
+            taker::stand_in(zone, table, duty, taker_column, anchors)
+        }
     };
+    let shift = Shift { anchors, column: shape::column_of(zone, lane - 5, first_side), taker_column, trap };
     hold::shape(&d, &shift, duty, wishes);
 }
 

@@ -5,7 +5,7 @@ use crate::components::Duty;
 use crate::lanes::DEFENCE;
 use crate::math::Vec2;
 use crate::read::shape;
-use crate::setup::{BallPlace, Bump, Table};
+use crate::setup::{BallPlace, Bump, Line, Pairing, Table, Zone};
 
 /// The one who has the ball keeps it unless another is quicker by this, s.
 const KEEP_S: f32 = 0.25;
@@ -59,6 +59,25 @@ pub fn choose(d: &Defender<'_>, table: &Table, duty: &Duty, ball: Vec2, after_bu
         }
     }
     best.1
+}
+
+/// The anchors where the front pair has changed places: if a guard takes what is usually his partner's, the
+/// partner stands in for him, or both would be by the ball.
+pub fn stand_in(
+    zone: &Zone,
+    table: &Table,
+    duty: &Duty,
+    taker_column: usize,
+    mut anchors: [Vec2; 5],
+) -> [Vec2; 5] {
+    let [first, second] = table.takers[usize::from(duty.place)].map(usize::from);
+    let column = &zone.columns[second];
+    let pair =
+        matches!(column.pairing, Pairing::Near(other) | Pairing::Far(other) if usize::from(other) == first);
+    if taker_column == second && pair && column.line == Line::Front {
+        anchors.swap(first, second);
+    }
+    anchors
 }
 
 /// Man-to-man: the defender of the one who has the ball or will have it. Nobody switches.
