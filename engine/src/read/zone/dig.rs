@@ -5,7 +5,7 @@ use crate::math::{Vec2, vec2};
 use crate::setup::Line;
 
 /// A full dig brings him that near to the post, so that his hand is on the ball, m. (assumed)
-const SWIPES_FROM_M: f32 = 0.85;
+const SWIPES_FROM_M: f32 = 0.7;
 
 /// Where he digs from, if it is he who digs.
 pub fn place(d: &Defender<'_>, shift: &Shift<'_>) -> Option<Vec2> {

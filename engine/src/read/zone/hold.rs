@@ -30,14 +30,12 @@ pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, wishes: &mut 
     if zone.dig > 0.0
         && let Some(place) = dig::place(d, shift)
     {
-        target = place;
+        return dart(d, place, wishes);
     }
     if zone.stunt_m > 0.0
         && let Some(place) = drive::stunt(d, shift, duty, target)
     {
-        // A step at the driver and back: as quick as he can.
-        wishes.go(d.lane, place, f32::INFINITY, (d.mind.at(BALL) - d.here).unit_or(d.mind.gaze));
-        return;
+        return dart(d, place, wishes);
     }
     let way = target - d.here;
     let distance = way.len();
@@ -50,6 +48,11 @@ pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, wishes: &mut 
     if man.who != NOBODY && man.at.len() < 3.0 && distance < 1.0 {
         wishes.brace[d.lane] = 1.0;
     }
+}
+
+/// Goes there as quickly as he can, his eyes on the ball: a swipe at a post, a step at a driver.
+fn dart(d: &Defender<'_>, to: Vec2, wishes: &mut Wishes) {
+    wishes.go(d.lane, to, f32::INFINITY, (d.mind.at(BALL) - d.here).unit_or(d.mind.gaze));
 }
 
 /// Where he stands but for denial, dig and stunt.
