@@ -1,6 +1,7 @@
 //! Promises that cross crates: one module a promise, each opening with what it promises.
 
 mod command_line; // what a user types, what is written, and the exit codes
+mod craft; // each dial of the zone moves what it should, and nothing when it is off
 mod determinism; // same seed, same bytes: twice, on any threads, in any batches, in debug and release
 mod emergence; // screens and seals work through bodies and nothing else
 mod film; // a film is the very possession that the batch counted

@@ -13,6 +13,8 @@ pub struct Given {
     pub setup: Arc<Setup>,
     /// Times of arrival of attackers and defenders of average speed.
     pub arrival: [Arc<ArrivalTable>; 2],
+    /// How much more room the zone leaves each attacker for his shooting (negative: less), m.
+    pub slack_m: [f32; 5],
 }
 
 impl Given {
@@ -60,6 +62,6 @@ impl TableCache {
             made
         };
         let arrival = [table(&setup.attackers), table(&setup.defenders)];
-        Given { setup: setup.clone(), arrival }
+        Given { setup: setup.clone(), arrival, slack_m: crate::read::slack_m(setup) }
     }
 }

@@ -87,6 +87,7 @@ pub fn begin(given: &Given, seed: u64, possession: u64, slot: &mut Slot<'_>) {
         slot.minds.0[lane].next_glance = given.team(lane).head.glance_every_s * (0.3 + phase);
     }
     slot.plans.rest = [[0.0; PROGRAMS]; 5];
+    slot.plans.defence = [empty_duty(); 5];
     set_up(given, slot);
     for lane in 0..5 {
         // Nobody starts his cuts on the same count in every possession.
@@ -108,7 +109,8 @@ pub fn set_up(given: &Given, slot: &mut Slot<'_>) {
     // A ball in the middle counts as on the rover's side: the rule must mirror.
     let ball_side = side_of(ball_at, side);
     let place = shape::place_of(&setup.zone, ball_at, ball_side, 0, 0.0);
-    let anchors = shape::anchors(&setup.zone, ball_at, ball_side, false);
+    let men = setup.attack.formation.map(|home| home.sided(side));
+    let anchors = shape::start(&setup.zone, &men, ball_at, ball_side);
     slot.bodies.0 = Default::default();
     for lane in 0..PLAYERS {
         let event = slot.streams.next_event(lane, Purpose::Individual);
@@ -188,7 +190,9 @@ fn start_plans(given: &Given, slot: &mut Slot<'_>, place: u8, ball_side: f32) {
             next_open_s: slot.clocks.now,
             ..empty_plan()
         };
-        slot.plans.defence[lane] = Duty { place, ball_side, ..empty_duty() };
+        // What he has seen in this possession he still knows after a dead ball.
+        let burns = slot.plans.defence[lane].burns;
+        slot.plans.defence[lane] = Duty { place, ball_side, place_s: slot.clocks.now, burns, ..empty_duty() };
     }
 }
 
@@ -216,7 +220,8 @@ fn draw_players(given: &Given, slot: &mut Slot<'_>) {
         traits.arm[lane] = if reaches { max(body.arm_reach_m + reach * 0.5, 0.0) } else { 0.0 };
         traits.lunge[lane] = if reaches { max(body.lunge_reach_m + reach * 0.5, 0.0) } else { 0.0 };
         traits.standing_reach[lane] = body.standing_reach_m + reach;
-        traits.shooting[lane] = shooting;
+        let role = if attacks(lane) { given.setup.attack.role_shooting[lane] } else { 0.0 };
+        traits.shooting[lane] = shooting + role;
         let (soon, late) = skill.catch_to_release_s;
         traits.catch_to_release[lane] = soon + (late - soon) * quick;
     }

@@ -6,7 +6,6 @@ use engine::setup::Setup;
 
 use crate::load::Variant;
 use crate::schema::scenario;
-use crate::schema::zone::POST_HELP_DEFAULT;
 use crate::source::Desk;
 use crate::tree::{Data, Entry, Node};
 
@@ -31,11 +30,12 @@ pub(crate) fn of(desk: &Desk, variant: &Variant, tree: &Node) -> Vec<Answer> {
         .and_then(|zone| zone.get("use"))
         .and_then(|name| desk.open_named("zones", &name.node, "zone.use"));
     let Some((zone, file)) = zone.zip(file) else { return Vec::new() };
+    let rules = file.root.get("post_help").map_or(&[][..], |table| table.node.entries());
     let own = match zone.get(RULE).map(|entry| &entry.node.data) {
         Some(Data::Text(rule)) => rule.as_str(),
-        _ => POST_HELP_DEFAULT,
+        // The first rule of the file is the one of a scenario that does not say.
+        _ => rules.first().map_or("", |rule| rule.key.as_str()),
     };
-    let rules = file.root.get("post_help").map_or(&[][..], |table| table.node.entries());
     let under = |rule: &Entry| {
         let in_force = rule.key == own;
         let setup = if in_force {

@@ -11,7 +11,7 @@ macro_rules! files {
 
 /// Folder, name and text of each file, in the catalog's order within a folder.
 pub(crate) const FILES: &[(&str, &str, &str)] = files! {
-    "zones": "1-2-2" "3-2";
+    "zones": "1-2-2" "3-2" "2-3" "2-1-2" "1-3-1" "man-to-man";
     "attacks": "rover";
     "routes": "hold-wing" "seam-cross" "seam-sit" "seam-loop" "split-drop" "corner-drop" "corner-lift"
         "baseline-run" "baseline-loop" "under-flash" "over-flash" "lift-high" "free-run";

@@ -59,8 +59,18 @@ pub struct Duty {
     pub man: u8,
     /// He helps against a drive.
     pub helps: bool,
-    /// When the ball came to the corner as he believes, s (infinite elsewhere).
-    pub corner_s: f32,
+    /// When the ball came to its place as he believes, s.
+    pub place_s: f32,
+    /// The one who took the ball first at this place has been bumped off.
+    pub bumped: bool,
+    /// Who has the ball in his hands as he believes, or `NOBODY` while it flies, and since when, s.
+    pub held: (u8, f32),
+    /// Uncontested catches in range that he has seen in this possession.
+    pub burns: u8,
+    /// When he first stepped at the present drive, s (infinite while there is none).
+    pub stunt_s: f32,
+    /// Until when he runs past a shooter, s, and where to, m.
+    pub fly: (f32, Vec2),
 }
 
 /// Plans of the attackers, duties of the defenders, and when each decides next.
@@ -142,6 +152,11 @@ pub fn empty_duty() -> Duty {
         on_ball: false,
         man: NOBODY,
         helps: false,
-        corner_s: f32::INFINITY,
+        place_s: f32::NEG_INFINITY,
+        bumped: false,
+        held: (NOBODY, f32::NEG_INFINITY),
+        burns: 0,
+        stunt_s: f32::INFINITY,
+        fly: (f32::NEG_INFINITY, Vec2::RIM),
     }
 }

@@ -194,7 +194,8 @@ fn two_on_one(seen: &Seen<'_>, floor: &Floor, tally: &mut Tally) {
 /// The post helper down at the ball-side low post with the ball in the corner.
 fn help(seen: &Seen<'_>, floor: &Floor, tally: &mut Tally) {
     let zone = &seen.given.setup.zone;
-    let lane = 5 + shape::lane_of(zone, usize::from(zone.helper), floor.first_side);
+    let Some(helper) = zone.helper else { return };
+    let lane = 5 + shape::lane_of(zone, usize::from(helper), floor.first_side);
     let post = zone.ball_places[BallPlace::LowPost as usize].sided(floor.ball_side);
     let there = (seen.bodies.at(lane) - post).len2() < 1.5 * 1.5;
     let down = there && in_corner(zone, floor.ball.sided(floor.ball_side));

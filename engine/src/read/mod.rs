@@ -195,4 +195,6 @@ pub(crate) fn crowded(scene: &Scene<'_>, me: usize, mind: &Belief, at: Vec2, met
         .any(|mate| mate != me && (whereabouts(scene, me, mind, mate) - at).len2() < metres * metres)
 }
 
+pub(crate) use zone::slack_m;
+
 pub(crate) use value::{aim_pass, make_chance, pass_height, shooting_ready};

@@ -1,7 +1,7 @@
 //! Where the zone stands for a ball here: anchors interpolated between the ball places of its table.
 
 use crate::math::{Vec2, vec2};
-use crate::setup::{BallPlace, Pairing, Zone};
+use crate::setup::{Pairing, Table, Zone};
 
 /// The column that a defender's lane (0-4) has while the ball is on the rover's starting side or not.
 #[inline]
@@ -24,11 +24,18 @@ pub fn lane_of(zone: &Zone, column: usize, ball_on_first_side: bool) -> usize {
     column_of(zone, column, ball_on_first_side)
 }
 
-/// Anchors of all five columns for a ball at `ball` on the side `ball_side` (+1 right), metres.
+/// Anchors of all five columns for a ball at `ball` on the side `ball_side` (+1 right), metres; `instead` is
+/// a place whose row another one replaces (a bump, a trap).
 ///
 /// The weights fall with the fourth power of the distance to each ball place, so that a ball at a place
 /// gets that place's row and the shape changes smoothly between them.
-pub fn anchors(zone: &Zone, ball: Vec2, ball_side: f32, after_bump: bool) -> [Vec2; 5] {
+pub fn anchors(
+    zone: &Zone,
+    table: &Table,
+    ball: Vec2,
+    ball_side: f32,
+    instead: Option<(u8, &[Vec2; 5])>,
+) -> [Vec2; 5] {
     let here = vec2(ball.x * ball_side, ball.y);
     // All weights first: their quotients are then taken four at a time.
     let weights = zone.ball_places.map(|there| {
@@ -39,15 +46,24 @@ pub fn anchors(zone: &Zone, ball: Vec2, ball_side: f32, after_bump: bool) -> [Ve
     let mut out = [Vec2::RIM; 5];
     for (place, weight) in weights.into_iter().enumerate() {
         sum += weight;
-        let row = match (&zone.corner_after_bump, place == BallPlace::Corner as usize && after_bump) {
-            (Some(row), true) => row,
-            _ => &zone.anchors[place],
+        let row = match instead {
+            Some((other, row)) if usize::from(other) == place => row,
+            _ => &table.anchors[place],
         };
         for column in 0..5 {
             out[column] = out[column] + row[column] * weight;
         }
     }
     out.map(|a| vec2(a.x / sum * ball_side, a.y / sum))
+}
+
+/// Where the five columns stand before anything has happened: the table's anchors, or the places of a
+/// man-to-man for attackers who stand at `men`, metres.
+pub fn start(zone: &Zone, men: &[Vec2; 5], ball: Vec2, ball_side: f32) -> [Vec2; 5] {
+    match &zone.marks {
+        Some(marks) => men.map(|man| marks.place(man, ball)),
+        None => anchors(zone, &zone.table, ball, ball_side, None),
+    }
 }
 
 /// The ball place nearest to a ball, the present one favoured by `favour_m`.

@@ -75,6 +75,8 @@ pub struct Attack {
     pub route_choice: Choice,
     /// Passing and driving habits.
     pub habits: Habits,
+    /// Shooting of each role against the team's, logit; 0 shoots as the team. The defence knows it.
+    pub role_shooting: [f32; 5],
 }
 
 /// Habits of the players with the ball; options change them.

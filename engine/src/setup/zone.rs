@@ -81,6 +81,71 @@ pub enum PostStance {
     Front,
 }
 
+/// What a defender does who has two attackers or more in his area.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OverloadRule {
+    /// Takes the one whom he believes the most dangerous, by nearness to the rim and to his own place.
+    Danger,
+    /// Takes the one nearest to the rim.
+    NearestRim,
+    /// Takes the one nearest to the ball.
+    NearestBall,
+    /// Stands between the two most dangerous.
+    Between,
+}
+
+/// The second act of a ball place: another column bumps off the one who took the ball first.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bump {
+    /// Where the zone stands from then on, metres.
+    pub row: [Vec2; 5],
+    /// The column that has the ball from then on.
+    pub taker: u8,
+}
+
+/// Two on the ball at a place, and who does what.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Trap {
+    /// Where the zone stands while the ball is trapped, metres.
+    pub row: [Vec2; 5],
+    /// The column that comes as the second man.
+    pub trapper: u8,
+    /// The column that stays by the rim; the two others are interceptors.
+    pub goalie: u8,
+}
+
+/// Where the zone stands and who takes the ball, sink and rules worked in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Table {
+    /// Anchor of each column for each ball place, ball on the right, metres.
+    pub anchors: [[Vec2; 5]; BallPlace::COUNT],
+    /// Columns that may take the ball at each place, likeliest first; a place with one taker names it twice.
+    pub takers: [[u8; 2]; BallPlace::COUNT],
+    /// Places where the first taker is bumped off.
+    pub bumps: [Option<Bump>; BallPlace::COUNT],
+    /// Places where a second man comes.
+    pub traps: [Option<Trap>; BallPlace::COUNT],
+}
+
+/// Man-to-man: the defender in column `i` guards the attacker of role `i`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Marks {
+    /// Weight of the man in the place of a defender off the ball.
+    pub man: f32,
+    /// Weight of the ball; the rim has the rest.
+    pub ball: f32,
+    /// How far each column sags toward the rim besides, m.
+    pub sag_m: [f32; 5],
+}
+
+impl Marks {
+    /// Where the defender of a man stands, for a ball here (the rim is the origin), metres.
+    #[inline]
+    pub fn place(&self, man: Vec2, ball: Vec2) -> Vec2 {
+        man * self.man + ball * self.ball
+    }
+}
+
 /// A zone, sink and rules already worked into its table.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Zone {
@@ -88,30 +153,44 @@ pub struct Zone {
     pub name: String,
     /// The five columns, the same order in every row.
     pub columns: [Column; 5],
-    /// Anchor of each column for each ball place, ball on the right, metres.
-    pub anchors: [[Vec2; 5]; BallPlace::COUNT],
     /// Where the ball of each place lies (right side), for interpolation, metres.
     pub ball_places: [Vec2; BallPlace::COUNT],
-    /// The row that replaces the corner's once the wing has bumped the back off (`back-until-bump`).
-    pub corner_after_bump: Option<[Vec2; 5]>,
-    /// Columns that may take the ball at each place, likeliest first; a place with one taker names it twice.
-    pub takers: [[u8; 2]; BallPlace::COUNT],
-    /// Column that takes the corner after the bump.
-    pub corner_taker_after_bump: u8,
+    /// Where it stands and who takes the ball.
+    pub table: Table,
+    /// The table that a defender goes over to once he has seen `adjust_after` burns.
+    pub adjusted: Option<Table>,
+    /// Burns (uncontested catches in range) after which a defender plays by the adjusted table.
+    pub adjust_after: u8,
+    /// Man-to-man, where it is one: the table is not used then.
+    pub marks: Option<Marks>,
     /// Column that drops to the ball-side low post once the near back has gone out (post help rule).
-    pub helper: u8,
+    pub helper: Option<u8>,
     /// Delay of the bump after the wing could have come, s.
     pub bump_delay_s: f32,
     /// Distance kept from the ball by its guard, m.
     pub on_ball_m: f32,
     /// Where a closeout stops short of the receiver, m.
     pub closeout_stop_m: f32,
+    /// Who would come too late if he stopped runs past the shooter: 0 nobody, 1 everyone who is late at all.
+    pub fly_by: f32,
     /// How far from his anchor a defender follows an attacker, m.
     pub carry_m: f32,
     /// 0 pure zone, 1 man-to-man inside the shape.
     pub match_up: f32,
     /// How far, as a share, off-ball defenders move from their anchor into the passing lane of their man.
     pub denial: f32,
+    /// How far, as a share, a front defender steps into the lane between the ball and the next guard.
+    pub reversal_denial: f32,
+    /// How far a neighbour steps at a driver before he recovers, m.
+    pub stunt_m: f32,
+    /// How far, as a share, the nearest front defender drops to swipe at a post with the ball.
+    pub dig: f32,
+    /// How far differences in shooting between attackers are honoured, 0-1.
+    pub respect: f32,
+    /// What a defender does with two attackers in his area.
+    pub overload: OverloadRule,
+    /// At the high post only its named takers take the ball, not whoever is nearest.
+    pub high_post_named: bool,
     /// Post stance by ball place.
     pub post_stance: [PostStance; BallPlace::COUNT],
 }

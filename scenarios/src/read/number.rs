@@ -192,12 +192,20 @@ impl<'d> Reader<'d> {
 
     /// A whole number, or what stands in for it.
     pub fn whole_or(&self, key: Key, default: u64) -> u64 {
-        let written = Default::Value(default.to_string());
-        let Some(node) = self.seek(key, What::Whole, written) else { return default };
+        self.maybe_whole_as(key, Default::Value(default.to_string())).unwrap_or(default)
+    }
+
+    /// A whole number, if the key is there.
+    pub fn maybe_whole(&self, key: Key) -> Option<u64> {
+        self.maybe_whole_as(key, Default::Nothing)
+    }
+
+    fn maybe_whole_as(&self, key: Key, default: Default) -> Option<u64> {
+        let node = self.seek(key, What::Whole, default)?;
         if let Data::Whole(whole) = node.data
             && key.holds(whole as f64)
         {
-            return u64::try_from(whole).unwrap_or(default);
+            return u64::try_from(whole).ok();
         }
         let mend = match node.data {
             Data::Number(number) if number.fract() == 0.0 && key.holds(number) => {
@@ -207,6 +215,6 @@ impl<'d> Reader<'d> {
         };
         let allowed = format!("a whole number, {}", key.allowed());
         self.refuse_at(key, node, self.path_of(key.name), allowed, mend);
-        default
+        None
     }
 }

@@ -42,6 +42,7 @@ pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Opt
     let guards = choice.maybe_table(Key::other("guards", "What the guards do."));
     let places =
         choice.maybe_table(Key::other("formation", "Homes of the five roles that differ from the attack's."));
+    let role_shooting = shooting(choice);
     let own_habits = choice.maybe_table(Key::other("habits", "Habits that differ from the attack's."));
 
     let route = rover.as_ref().map_or_else(
@@ -73,7 +74,16 @@ pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Opt
     let habits = program::habits(&habits, |key, so_far| {
         own_habits.as_ref().map_or(so_far, |own| own.number_over(key, so_far))
     });
-    Some(Attack { name: file.name, side, formation, ball_starts_with: 0, programs, route_choice, habits })
+    Some(Attack {
+        name: file.name,
+        side,
+        formation,
+        ball_starts_with: 0,
+        programs,
+        route_choice,
+        habits,
+        role_shooting,
+    })
 }
 
 /// The options with their weights, in the order written; those of weight 0 are left out.
@@ -155,6 +165,16 @@ pub(crate) fn alone(desk: &Desk, file: &Named, ground: &Ground<'_>) {
 pub(crate) fn option_alone(desk: &Desk, file: &Named, ground: &Ground<'_>) {
     let mut habits = NO_HABITS;
     option(desk, file, (ProgramKind::PostOption, POSTS, 1.0), ground, &mut habits);
+}
+
+/// Shooting by role against the team's; a role that is not named shoots as the team.
+fn shooting(choice: &Reader<'_>) -> [f32; 5] {
+    let key = Key::other("shooting", "Shooting by role against the team's, which the defence knows.");
+    let table = choice.maybe_table(key);
+    ROLES.map(|role| {
+        let key = Key::number(role, "logit", -3.0, 3.0, "Added to the logit of every shot of this role.");
+        table.as_ref().map_or(0.0, |table| table.number_or(key, 0.0))
+    })
 }
 
 /// The habits of an attack's file.

@@ -21,7 +21,7 @@ fn unknown_keys_and_names_are_refused_with_the_nearest() {
     );
     assert_eq!(
         faults(&small("").replace("1-2-2", "1-2-3")),
-        "s.toml:4:16: zone.use: found \"1-2-3\", allowed 1-2-2 or 3-2, or a path ending in .toml, did you mean `1-2-2`?"
+        "s.toml:4:16: zone.use: found \"1-2-3\", allowed 1-2-2, 3-2, 2-3, 2-1-2, 1-3-1 or man-to-man, or a path ending in .toml, did you mean `1-2-2`?"
     );
     assert_eq!(
         faults(&small("").replace("use = \"rover\"", "posts.options = { far-flsh = 1 }")),

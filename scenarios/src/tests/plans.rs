@@ -38,7 +38,7 @@ players.defence.body.jump_m = [0.3]
     assert_eq!(last.settings[0], ("attack.rover.route".into(), "\"seam-sit\"".into()));
     assert_eq!(last.setup.attack.programs[0].name, "seam-sit");
     assert_eq!(last.setup.attackers.body.jump_m, 0.5);
-    let sunk = last.setup.zone.anchors[0][3].y;
+    let sunk = last.setup.zone.table.anchors[0][3].y;
     assert!((sunk - 0.9).abs() < 1e-5, "the factor comes later and wins: {sunk}");
 }
 
@@ -70,8 +70,9 @@ name = "a"
     .map(|_| ());
     let expected = [
         "e.toml:4:9: zone.sink_bak_m: found an unknown key, allowed use, sink_back_m, sink_front_m, extension_m, \
-         post_stance, post_help_rule, corner_rule, bump_delay_s, on_ball_m, closeout_stop_m, carry_m, match_up or \
-         denial, did you mean `zone.sink_back_m`?",
+         post_stance, post_help_rule, corner_rule, trap, overload_rule, high_post_taker, adjust_after, bump_delay_s, \
+         on_ball_m, closeout_stop_m, carry_m, match_up, denial, reversal_denial, stunt_m, fly_by, dig or respect, \
+         did you mean `zone.sink_back_m`?",
         "e.toml:4:51: zone.carry_m: found \"far\", allowed a number, 0 to 12 m",
         "e.toml:4:58: found `name.short`, allowed a path through tables; `name` is a text",
         "e.toml:4:76: found `zone..use`, allowed a dotted path such as zone.sink_back_m",

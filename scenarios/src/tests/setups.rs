@@ -4,7 +4,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use engine::math::{Vec2, vec2};
-use engine::setup::{BallPlace, Setup};
+use engine::setup::{BallPlace, Line, OverloadRule, Pairing, Setup};
 
 use super::{Folder, SMALL, small};
 use crate::{bundled, bundled_question, catalog, check, scenario};
@@ -66,30 +66,43 @@ fn with_the_ball_at_the_top_the_zone_is_its_own_mirror() {
         for sink in ["0.0", "0.7", "1.5"] {
             let text = small("")
                 .replace("\"1-2-2\"", &format!("\"{shape}\", sink_back_m = {sink}, extension_m = 0.3"));
-            let top = load(&text).zone.anchors[BallPlace::Top as usize];
-            assert_eq!(top[0].x, 0.0);
-            assert_eq!(top[1], top[2].sided(-1.0));
-            assert_eq!(top[3], top[4].sided(-1.0));
+            let zone = &load(&text).zone;
+            if zone.marks.is_some() {
+                continue;
+            }
+            let top = zone.table.anchors[BallPlace::Top as usize];
+            // Two guards out front stand by the side on which the ball was last; everybody else mirrors.
+            let guards = zone.columns.iter().filter(|column| column.line == Line::Front).count() == 2;
+            for (at, column) in zone.columns.iter().enumerate() {
+                match column.pairing {
+                    Pairing::Lone => assert_eq!(top[at].x, 0.0, "{shape}"),
+                    _ if guards && column.line == Line::Front => {}
+                    Pairing::Near(far) => assert_eq!(top[at], top[usize::from(far)].sided(-1.0), "{shape}"),
+                    Pairing::Far(_) => {}
+                }
+            }
         }
     }
 }
 
 #[test]
 fn sink_moves_the_back_line_in_proportion_but_not_the_one_on_the_ball() {
-    let wing = |sink: &str| zone(&format!("sink_back_m = {sink}")).zone.anchors[BallPlace::Wing as usize];
+    let wing =
+        |sink: &str| zone(&format!("sink_back_m = {sink}")).zone.table.anchors[BallPlace::Wing as usize];
     assert_eq!(wing("0.0")[3], vec2(3.0, 0.8));
     assert!(near(wing("0.6")[3], vec2(2.7, 0.5)));
     assert!(near(wing("1.2")[3], vec2(2.4, 0.2)));
     assert_eq!(wing("1.2")[..3], wing("0.0")[..3]);
-    let corner = |sink: &str| zone(&format!("sink_back_m = {sink}")).zone.anchors[BallPlace::Corner as usize];
+    let corner =
+        |sink: &str| zone(&format!("sink_back_m = {sink}")).zone.table.anchors[BallPlace::Corner as usize];
     assert_eq!(corner("1.2")[3], vec2(5.4, -0.1), "the near back is on the ball");
     assert!(near(corner("1.2")[4], vec2(2.0, 0.2)));
-    assert!(zone("sink_back_m = 1.5").zone.anchors[0].iter().all(|at| at.y >= 0.0));
+    assert!(zone("sink_back_m = 1.5").zone.table.anchors[0].iter().all(|at| at.y >= 0.0));
 }
 
 #[test]
 fn front_line_sinks_and_extends_along_the_radius() {
-    let top = |lines: &str| zone(lines).zone.anchors[BallPlace::Top as usize];
+    let top = |lines: &str| zone(lines).zone.table.anchors[BallPlace::Top as usize];
     assert!(near(top("extension_m = 0.5")[0], vec2(0.0, 6.5)));
     assert!(near(top("sink_front_m = 0.5")[0], vec2(0.0, 6.0)), "the point is on the ball");
     assert!((top("sink_front_m = 0.5")[1].len() - (vec2(2.6, 4.6).len() - 0.5)).abs() < 1e-5);
@@ -99,14 +112,74 @@ fn front_line_sinks_and_extends_along_the_radius() {
 fn rules_choose_helper_taker_and_rows() {
     let corner = BallPlace::Corner as usize;
     let setup = zone("post_help_rule = \"near-wing-drops\"");
-    assert_eq!(setup.zone.helper, 1);
-    assert_eq!(setup.zone.anchors[corner][1], vec2(2.6, 1.0));
+    assert_eq!(setup.zone.helper, Some(1));
+    assert_eq!(setup.zone.table.anchors[corner][1], vec2(2.6, 1.0));
     let setup = zone("corner_rule = \"wing-drops\"");
-    assert_eq!((setup.zone.takers[corner], setup.zone.anchors[corner][1]), ([1, 1], vec2(5.4, 0.1)));
+    assert_eq!(
+        (setup.zone.table.takers[corner], setup.zone.table.anchors[corner][1]),
+        ([1, 1], vec2(5.4, 0.1))
+    );
     let setup = zone("corner_rule = \"back-until-bump\", post_help_rule = \"point-drops\"");
-    assert_eq!((setup.zone.takers[corner], setup.zone.helper), ([3, 3], 0));
-    assert_eq!(setup.zone.corner_after_bump.map(|row| row[1]), Some(vec2(5.4, 0.1)));
-    assert_eq!(setup.zone.corner_taker_after_bump, 1);
+    assert_eq!((setup.zone.table.takers[corner], setup.zone.helper), ([3, 3], Some(0)));
+    let bump = setup.zone.table.bumps[corner];
+    assert_eq!(bump.map(|bump| (bump.row[1], bump.taker)), Some((vec2(5.4, 0.1), 1)));
+}
+
+/// A setup against a bundled zone with these lines in `[zone]`.
+fn against(shape: &str, lines: &str) -> Arc<Setup> {
+    load(&format!("{SMALL}attack = {{ use = \"rover\" }}\nzone = {{ use = \"{shape}\", {lines} }}\n"))
+}
+
+#[test]
+fn the_first_rule_of_the_zones_file_is_its_usual_one() {
+    let (corner, low_post) = (BallPlace::Corner as usize, BallPlace::LowPost as usize);
+    let zone = |shape: &str| against(shape, "").zone.clone();
+    // Forward to the corner, centre to the post; baseline man to the corner, middle to the post.
+    assert_eq!((zone("2-3").table.takers[corner], zone("2-3").table.takers[low_post]), ([2, 2], [3, 3]));
+    assert_eq!((zone("1-3-1").table.takers[corner], zone("1-3-1").table.takers[low_post]), ([4, 4], [3, 3]));
+    assert_eq!(zone("1-2-2").helper, Some(4));
+    assert_eq!((zone("man-to-man").helper, zone("man-to-man").marks.is_some()), (None, true));
+}
+
+#[test]
+fn neutral_dials_are_the_defaults() {
+    let zone = zone("sink_back_m = 0.0").zone.clone();
+    let dials = [zone.fly_by, zone.reversal_denial, zone.stunt_m, zone.dig, zone.respect];
+    assert_eq!((dials, zone.overload), ([0.0; 5], OverloadRule::Danger));
+    assert!(zone.adjusted.is_none() && zone.table.traps.iter().all(Option::is_none) && !zone.high_post_named);
+}
+
+#[test]
+fn traps_have_a_trapper_a_goalie_and_a_row() {
+    let traps = |shape: &str, lines: &str| against(shape, lines).zone.table.traps;
+    let corner = traps("1-2-2", "trap = [\"corner\"]")[BallPlace::Corner as usize];
+    assert_eq!(corner.map(|trap| (trap.trapper, trap.goalie)), Some((1, 2)));
+    // Where the file says nothing the second nearest to the ball comes and the others keep the place's row.
+    let slot = traps("1-2-2", "trap = [\"slot\"]")[BallPlace::Slot as usize];
+    assert_eq!(slot.map(|trap| (trap.trapper, trap.row[2])), Some((1, vec2(-1.1, 4.6))));
+    let usual = traps("1-3-1", "sink_back_m = 0.0").map(|trap| trap.is_some());
+    assert_eq!(usual.iter().filter(|on| **on).count(), 1, "the 1-3-1 traps the corner by itself");
+    assert!(traps("1-3-1", "trap = []").iter().all(Option::is_none));
+}
+
+#[test]
+fn an_adjusted_zone_sinks_half_as_far_and_goes_to_its_next_corner_rule() {
+    let corner = BallPlace::Corner as usize;
+    let zone = zone("sink_back_m = 1.2, adjust_after = 2").zone.clone();
+    let adjusted = zone.adjusted.expect("an adjusted table");
+    assert_eq!((zone.table.takers[corner], adjusted.takers[corner]), ([3, 3], [1, 1]));
+    let wing = BallPlace::Wing as usize;
+    assert!(near(zone.table.anchors[wing][3], vec2(2.4, 0.2)));
+    assert!(near(adjusted.anchors[wing][3], vec2(2.7, 0.5)));
+}
+
+#[test]
+fn high_post_takers_and_shooting_by_role_are_read() {
+    let elbow = BallPlace::Elbow as usize;
+    let zone = zone("high_post_taker = \"near back\"").zone.clone();
+    assert_eq!((zone.table.takers[elbow], zone.high_post_named), ([3, 3], true));
+    let attack = load(&small("").replace("use = \"rover\"", "shooting = { rover = -0.8 }")).attack.clone();
+    assert_eq!(attack.role_shooting, [0.0, 0.0, -0.8, 0.0, 0.0]);
 }
 
 #[test]

@@ -65,7 +65,7 @@ fn a_zone_may_be_in_feet() {
     for place in 0..BallPlace::COUNT {
         assert!(near(metres.zone.ball_places[place], feet.zone.ball_places[place]));
         for column in 0..5 {
-            assert!(near(metres.zone.anchors[place][column], feet.zone.anchors[place][column]));
+            assert!(near(metres.zone.table.anchors[place][column], feet.zone.table.anchors[place][column]));
         }
     }
 }
@@ -135,7 +135,7 @@ fn an_experiment_may_be_in_feet_whatever_its_scenario_is_in() {
     assert_eq!(plan.variants[1].name, "a / sink_back_ft=4.0");
     assert!(near(plan.variants[0].setup.attack.formation[2], vec2(5.1816, 4.2672)));
     // The back line's normal y of 1.5 m, less the sink in proportion: 1.2 m at a sink of 1.2 m.
-    let sunk = plan.variants[0].setup.zone.anchors[0][3].y;
+    let sunk = plan.variants[0].setup.zone.table.anchors[0][3].y;
     assert!((sunk - (1.5 - 0.6096)).abs() < 1e-4, "feet take the place of the scenario's metres: {sunk}");
 }
 

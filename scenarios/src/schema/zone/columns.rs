@@ -1,0 +1,140 @@
+//! The columns of a zone: its five jobs, by line, near and far in pairs.
+
+use engine::setup::{Column, Line, Pairing};
+
+use crate::bundled;
+use crate::fault::{nearest, one_of, slip};
+use crate::key::Key;
+use crate::read::Reader;
+use crate::tree::{Data, Node};
+
+/// The columns of a zone by name, for takers and for programs.
+#[derive(Clone)]
+pub(crate) struct Columns {
+    pub columns: [Column; 5],
+    /// Names of other zones' columns, where those will do as well.
+    elsewhere: Vec<String>,
+}
+
+impl Columns {
+    /// The number of a column named as the trade does: `point`, `near wing`, `far back`; `near front`,
+    /// `far front`, `near back` and `far back` name the pair of a line in any zone, and in a line without a
+    /// pair its last column (near) and the one before it (far).
+    pub fn find(&self, name: &str) -> Option<u8> {
+        let exact = (0..5).find(|&c| self.name(c) == name);
+        let line = |c: usize| match self.columns[c].line {
+            Line::Front => "front",
+            Line::Back => "back",
+        };
+        let by_line =
+            || (0..5).find(|&c| self.side(c).is_some_and(|side| format!("{side} {}", line(c)) == name));
+        let unpaired = || {
+            let (side, own) = name.split_once(' ')?;
+            let from_last = ["near", "far"].iter().position(|known| *known == side)?;
+            (0..5).rev().filter(|&c| line(c) == own).nth(from_last)
+        };
+        exact.or_else(by_line).or_else(unpaired).and_then(|c| u8::try_from(c).ok())
+    }
+
+    fn side(&self, column: usize) -> Option<&'static str> {
+        match self.columns[column].pairing {
+            Pairing::Lone => None,
+            Pairing::Near(_) => Some("near"),
+            Pairing::Far(_) => Some("far"),
+        }
+    }
+
+    fn name(&self, column: usize) -> String {
+        let name = &self.columns[column].name;
+        self.side(column).map_or_else(|| name.clone(), |side| format!("{side} {name}"))
+    }
+
+    /// The column that a node names; the first column, and a fault, where it names none.
+    pub fn read(&self, reader: &Reader<'_>, key: Key, node: &Node) -> u8 {
+        reader.note_column(key);
+        let mut known: Vec<String> = (0..5).map(|c| self.name(c)).collect();
+        let lines = ["near front", "far front", "near back", "far back"].map(String::from);
+        for name in lines.iter().chain(&self.elsewhere) {
+            if !known.contains(name) {
+                known.push(name.clone());
+            }
+        }
+        let words = || known.iter().map(String::as_str);
+        let Data::Text(text) = &node.data else {
+            reader.refuse(key, node, one_of(words()), None);
+            return 0;
+        };
+        if let Some(column) = self.find(text) {
+            return column;
+        }
+        // Seen by itself, a file may be meant for a zone that is not known here: only slips are refused.
+        let welcome = known.contains(text) || !words().any(|word| slip(text, word));
+        if self.elsewhere.is_empty() || !welcome {
+            reader.refuse(key, node, one_of(words()), nearest(text, words()));
+        }
+        0
+    }
+
+    /// The same columns for a file that is seen by itself, whose zone is not known: names of other zones'
+    /// columns will do.
+    pub fn with_others(self) -> Columns {
+        let mut elsewhere = Vec::new();
+        for name in bundled::names("zones") {
+            let text = bundled::find("zones", name).unwrap_or_default();
+            let Ok(document) = toml_edit::Document::parse(text) else { continue };
+            let lines = document.get("columns").and_then(toml_edit::Item::as_table_like);
+            for (_, line) in lines.iter().flat_map(|lines| lines.iter()) {
+                let names = line.as_array().into_iter().flatten().filter_map(toml_edit::Value::as_str);
+                elsewhere.extend(names.map(str::to_owned));
+            }
+        }
+        Columns { elsewhere, ..self }
+    }
+}
+
+/// The five columns: front line first, then back line; `near x` and `far x` are a pair.
+pub fn read(root: &Reader<'_>) -> Columns {
+    let mut found: Vec<(String, Line)> = Vec::new();
+    let table = root.table(Key::other("columns", "The defenders' jobs, by line."));
+    for (key, line) in [
+        (Key::other("front", "The front line's columns."), Line::Front),
+        (Key::other("back", "The back line's columns."), Line::Back),
+    ] {
+        let Some(table) = &table else { continue };
+        for node in table.list(key) {
+            match table.text_in(key, node, "a name such as \"near wing\"") {
+                Some(name) if name.trim().is_empty() => {
+                    table.refuse(key, node, "a name such as \"near wing\"".into(), None);
+                }
+                Some(name) => found.push((name.to_owned(), line)),
+                None => {}
+            }
+        }
+    }
+    let names: Vec<String> = found.iter().map(|(name, _)| name.clone()).collect();
+    let partner = |name: &str| names.iter().position(|n| n == name).and_then(|at| u8::try_from(at).ok());
+    let column = |at: usize| {
+        let (name, line) = found.get(at).cloned().unwrap_or_else(|| ("nobody".into(), Line::Back));
+        let near =
+            name.strip_prefix("near ").and_then(|n| Some((n, Pairing::Near(partner(&format!("far {n}"))?))));
+        let far = || {
+            name.strip_prefix("far ").and_then(|n| Some((n, Pairing::Far(partner(&format!("near {n}"))?))))
+        };
+        let (short, pairing) = near.or_else(far).unwrap_or((&name, Pairing::Lone));
+        Column { name: short.to_owned(), line, pairing }
+    };
+    let columns = Columns { columns: std::array::from_fn(column), elsewhere: Vec::new() };
+    let twice = names.iter().enumerate().any(|(at, name)| names[..at].contains(name));
+    let unpaired = (0..5).any(|c| {
+        let column = &columns.columns[c];
+        column.pairing == Pairing::Lone
+            && (column.name.starts_with("near ") || column.name.starts_with("far "))
+    });
+    if (found.len() != 5 || twice || unpaired)
+        && let Some(table) = &table
+    {
+        let key = Key::other("columns", "The defenders' jobs, by line.");
+        root.refuse(key, table.node(), "five different names, `near` and `far` ones in pairs".into(), None);
+    }
+    columns
+}

@@ -1,0 +1,115 @@
+//! The table as it is played: sink, extension and the floor worked into the rows.
+
+use engine::math::{Vec2, max, vec2};
+use engine::setup::{BallPlace, Bump, Line, Table};
+
+use super::Columns;
+use super::rows::{Row, Rows};
+use super::rules::Rules;
+use super::traps::Traps;
+use crate::key::Key;
+use crate::read::Reader;
+use crate::schema::fit::Fit;
+
+/// The sink at which a zone's sunk places are written, metres.
+const SUNK_AT_M: f32 = 1.2;
+/// The front line sinks no nearer to the rim than this, metres.
+const FRONT_STAYS_M: f32 = 1.0;
+
+/// How far the lines are moved from where the zone's file has them, metres.
+pub struct Lines {
+    pub sink_back: f32,
+    pub sink_front: f32,
+    extension: f32,
+}
+
+impl Lines {
+    /// The scenario's sink and extension.
+    pub fn read(choice: &Reader<'_>) -> Lines {
+        let metres = |name, high, doc| choice.number_or(Key::number(name, "m", 0.0, high, doc), 0.0);
+        Lines {
+            sink_back: metres("sink_back_m", 1.5, "How far the back line sags toward the rim."),
+            sink_front: metres("sink_front_m", 1.5, "How far the front line sags toward the rim."),
+            extension: metres("extension_m", 2.0, "How much farther out the front line picks up the ball."),
+        }
+    }
+
+    /// The same with this share of the sink.
+    pub fn sunk_by(&self, share: f32) -> Lines {
+        Lines {
+            sink_back: self.sink_back * share,
+            sink_front: self.sink_front * share,
+            extension: self.extension,
+        }
+    }
+}
+
+/// Everything that a table is made of.
+pub struct Work<'w> {
+    pub columns: &'w Columns,
+    pub rows: &'w Rows,
+    pub rules: &'w Rules,
+    pub traps: &'w Traps,
+    /// The column that steps up at the high post, where the scenario says so.
+    pub high_post: Option<u8>,
+    pub fit: Fit,
+}
+
+impl Work<'_> {
+    /// The table under one of the zone's corner rules.
+    pub fn table(&self, corner: Option<usize>, lines: &Lines) -> Table {
+        let (mut rows, mut takers) = (self.rows.rows.clone(), self.rows.takers);
+        let mut bumps = self.rules.bumps.clone();
+        if let Some(high_post) = self.high_post {
+            takers[BallPlace::Elbow as usize] = [high_post; 2];
+        }
+        if let Some(rule) = corner.map(|rule| &self.rules.corners[rule]) {
+            rule.apply(&mut rows, &mut takers, &mut bumps);
+        }
+        let placed = |row: &Row, place: BallPlace, on_ball: &[u8]| self.place(row, place, on_ball, lines);
+        let bumps = BallPlace::ALL.map(|place| {
+            let (row, taker) = bumps[place as usize].as_ref()?;
+            let row = row.as_ref().unwrap_or(&rows[place as usize]);
+            Some(Bump { row: placed(row, place, &[*taker]), taker: *taker })
+        });
+        let anchors =
+            BallPlace::ALL.map(|place| placed(&rows[place as usize], place, &takers[place as usize][..1]));
+        let traps = BallPlace::ALL.map(|place| {
+            let at = place as usize;
+            self.traps.of(place, &rows[at], (takers[at][0], self.rows.ball_places[at]), &placed)
+        });
+        Table { anchors, takers, bumps, traps }
+    }
+
+    /// A row with sink, extension and the floor worked in. Sink leaves those on the ball where they are.
+    fn place(&self, row: &Row, place: BallPlace, on_ball: &[u8], lines: &Lines) -> [Vec2; 5] {
+        let out = matches!(place, BallPlace::Top | BallPlace::Slot | BallPlace::Wing);
+        std::array::from_fn(|c| {
+            let normal = row.anchors[c];
+            let on_ball = on_ball.iter().any(|taker| usize::from(*taker) == c);
+            let at = match self.columns.columns[c].line {
+                Line::Back if on_ball => normal,
+                Line::Back => {
+                    let sunk = normal + (row.sunk[c] - normal) * (lines.sink_back / SUNK_AT_M);
+                    vec2(sunk.x, if normal.y >= 0.0 { max(sunk.y, 0.0) } else { normal.y })
+                }
+                Line::Front => {
+                    let out_m = if out { lines.extension } else { 0.0 };
+                    let in_m = if on_ball { 0.0 } else { lines.sink_front };
+                    along_radius(normal, out_m - in_m)
+                }
+            };
+            self.fit.defender(at)
+        })
+    }
+}
+
+/// A place moved straight away from the rim (toward it, if negative), never into it or behind it.
+fn along_radius(p: Vec2, move_m: f32) -> Vec2 {
+    if move_m == 0.0 {
+        return p;
+    }
+    let from_rim = p.len();
+    let nearest = if from_rim < FRONT_STAYS_M { from_rim } else { FRONT_STAYS_M };
+    p.unit_or(vec2(0.0, 1.0)) * max(from_rim + move_m, nearest)
+}
