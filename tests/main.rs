@@ -1,5 +1,6 @@
 //! Promises that cross crates: one module a promise, each opening with what it promises.
 
+mod attack_craft; // screens, fakes, starts and spacing work through bodies, sight and choice
 mod command_line; // what a user types, what is written, and the exit codes
 mod determinism; // same seed, same bytes: twice, on any threads, in any batches, in debug and release
 mod emergence; // screens and seals work through bodies and nothing else

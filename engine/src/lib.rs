@@ -25,6 +25,7 @@ mod read;
 pub mod record;
 pub mod setup;
 mod spawn;
+mod start;
 pub mod step;
 
 pub use arena::{Arena, film as film_possession};

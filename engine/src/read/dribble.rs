@@ -8,7 +8,7 @@ use super::{Scene, nearest_defender, value};
 use crate::components::{Belief, Handling};
 use crate::film::Action;
 use crate::lanes::DEFENCE;
-use crate::math::{Vec2, to_segment};
+use crate::math::{Vec2, min, to_segment};
 
 /// Speed of a dribble that keeps the eyes up, m/s. (assumed)
 const SPEED_M_S: f32 = 3.2;
@@ -48,7 +48,7 @@ pub(super) fn weigh(
     let skill = &scene.given.setup.attackers.skill;
     // A dribble near a hand is lost twice as easily as a held ball (as the ball's stage has it).
     let near = if nearest_defender(mind, here).1 < 1.2 { 2.0 } else { 0.5 };
-    let lost = (near * skill.handling_loss_per_s * span).min(0.5);
+    let lost = min(near * skill.handling_loss_per_s * span, 0.5);
     let from = if going.is_some() { h.ball.drive_from } else { here };
     let worth = (1.0 - lost) * on(span + 0.3, value::shift(from, to), 0.0)
         - lost * skill.going_on.turnover_cost_points;

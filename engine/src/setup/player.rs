@@ -103,6 +103,8 @@ pub struct Head {
     pub temperature_points: f32,
     /// Hold before the first decision after a catch, s.
     pub first_decision_s: f32,
+    /// The same after a catch at the high post, where he has to face up first, s.
+    pub face_up_s: f32,
 }
 
 /// Ball skills.
@@ -139,7 +141,7 @@ pub struct Skill {
 }
 
 /// A simple, stated value of going on (points), until it is computed by simulation:
-/// `level * (1 - exp(-time_left / scale)) + fresh * shift / (1 + held / settle) - stale * max(held - 1, 0)`, where `shift` (0-1) is
+/// `level * (1 - exp(-time_left / scale)) + fresh * shift / (1 + held / settle) - stale * max(held - 0.6, 0)`, where `shift` (0-2) is
 /// how far the ball's last move made the zone travel and `held` the time that it has been held since.
 /// With no shot clock the first part is `level`, and impatience takes the clock's place.
 #[derive(Clone, Debug, PartialEq)]
@@ -152,7 +154,7 @@ pub struct GoingOn {
     pub fresh_points: f32,
     /// Time in which that extra halves, s.
     pub settle_s: f32,
-    /// What each second of a hold beyond the first costs, points/s: the zone loads up on the ball.
+    /// What each second of a hold beyond the first look (0.6 s) costs, points/s: the zone loads up on the ball.
     pub stale_points_per_s: f32,
     /// What the opponents' break after a live turnover costs, points.
     pub turnover_cost_points: f32,

@@ -78,6 +78,9 @@ fn told(event: &Event, words: &dyn Words) -> String {
             } else {
                 format!("{} bite{}", crate::wording::listed(&bit), if bit.len() == 1 { "s" } else { "" })
             };
+            if toward == by {
+                return format!("{}, {at}: fakes a shot; {effect}", name(*by));
+            }
             format!("{}, {at}: fakes a pass to {}; {effect}", name(*by), name(*toward))
         }
         What::DriveStart { by } => format!("{}, {at}: drives", name(*by)),
@@ -174,6 +177,7 @@ fn kind_word(kind: ProgramKind) -> &'static str {
         ProgramKind::Route => "route",
         ProgramKind::PostOption => "post option",
         ProgramKind::GuardOption => "guard option",
+        ProgramKind::Set => "set",
     }
 }
 

@@ -1,12 +1,13 @@
-//! Attacks: the formation, the base habits, and the routes and options that a scenario chooses.
+//! Attacks: the formation, the base habits, the attack's own movements, and the routes and options that a scenario
+//! chooses.
 
 use engine::math::Vec2;
-use engine::setup::{Attack, Choice, Habits, PROGRAMS, Program, ProgramKind, RoleSet, SideChoice};
+use engine::setup::{Attack, Choice, Habits, PROGRAMS, Program, ProgramKind, RoleSet, SideChoice, Start};
 
 use crate::key::Key;
 use crate::read::Reader;
 use crate::schema::level;
-use crate::schema::program::{self, GUARDS, Ground, POSTS, ROLES};
+use crate::schema::program::{self, EVERYBODY, GUARDS, Ground, POSTS, ROLES};
 use crate::schema::route::{self, Route};
 use crate::source::{Desk, Named};
 use crate::tree::{Data, Node};
@@ -16,7 +17,7 @@ const ATTACK: &str = "rover";
 /// The route of a scenario that does not say.
 const ROUTE: &str = "hold-wing";
 
-/// Reads the scenario's `[attack]` table with the files that it names. The role with the ball is set apart.
+/// Reads the scenario's `[attack]` table with the files that it names. How a possession starts is set apart.
 pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Option<Attack> {
     let file = named(desk, choice, Key::other("use", "The attack."), "attacks", ATTACK);
     let side = choice.word_or(
@@ -51,15 +52,29 @@ pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Opt
             programs.extend(option(desk, file, (kind, who, *weight), ground, &mut habits));
         }
     }
+    // What a scenario asks for by name comes before the attack's own.
+    let from = program::From { file: &file, kind: ProgramKind::Set, who: EVERYBODY, weight: 1.0 };
+    programs.extend(program::read_all(&root, &from, ground));
     if programs.len() > PROGRAMS {
-        let allowed =
-            format!("at most {PROGRAMS} programs, route and options together; these make {}", programs.len());
+        let allowed = format!(
+            "at most {PROGRAMS} programs, attack, route and options together; these make {}",
+            programs.len()
+        );
         choice.refuse_all(Key::other("rover", "Route and options of the attack."), allowed);
     }
     let habits = program::habits(&habits, |key, so_far| {
         own_habits.as_ref().map_or(so_far, |own| own.number_or(key, so_far))
     });
-    Some(Attack { name: file.name, side, formation, ball_starts_with: 0, programs, route_choice, habits })
+    Some(Attack {
+        name: file.name,
+        side,
+        formation,
+        ball_starts_with: 0,
+        start: Start::Set,
+        programs,
+        route_choice,
+        habits,
+    })
 }
 
 fn bundled(desk: &Desk, folder: &str, name: &str) -> Option<Named> {
@@ -158,6 +173,9 @@ fn base_habits(root: &Reader<'_>) -> Habits {
         drive_chance: 0.0,
         blow_by_chance: 0.0,
         dribble_at_chance: 0.0,
+        open_drive_chance: 0.0,
+        shot_fake_chance: 0.0,
+        fill_chance: 0.0,
         contested_cost_points: 0.0,
     };
     match root.table(Key::other("habits", "Habits of the players with the ball.")) {

@@ -222,6 +222,7 @@ fn head(t: &Layers<'_>) -> Head {
             3.0,
             "Hold before the first decision after a catch.",
         )),
+        face_up_s: t.number(n("face_up_s", "s", 0.0, 3.0, "The same after a catch at the high post.")),
     }
 }
 
