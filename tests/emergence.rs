@@ -45,7 +45,7 @@ fn closeout_s(radius_m: f32, strength: f32, screened: bool) -> f32 {
         stand: vec![(NEAR_BACK, vec2(2.4, 0.2)), (ROVER, CORNER)],
         rooted: vec![ROVER],
         ball: ROVER,
-        pass: None,
+        ..Scene::default()
     };
     if screened {
         scene.stand.push((NEAR_POST, vec2(3.9, 0.0)));
@@ -104,6 +104,7 @@ fn entries(radius_m: f32, strength: f32, sealed: bool) -> f32 {
         rooted: vec![NEAR_POST, FAR_POST],
         ball: ROVER,
         pass: Some((NEAR_POST, PassKind::Bounce, 0.5)),
+        ..Scene::default()
     };
     let trials = 4_000_u64;
     let caught: u32 = (0..trials)

@@ -45,7 +45,8 @@ pub fn matchup(overrides: &[(&str, &str)]) -> Arc<Setup> {
     loaded(scenarios::experiment(&folder.path().join("changed.toml"))).variants[0].setup.clone()
 }
 
-/// Every bundled zone against every bundled route, with all post and guard options switched on in part.
+/// Every bundled zone against every bundled route, with all post and guard options switched on in part, and
+/// against every bundled attack as it stands.
 pub fn every_matchup() -> Vec<(String, Arc<Setup>)> {
     let catalog = scenarios::catalog();
     let names = |kind| catalog.iter().filter(move |entry| entry.kind == kind).map(|entry| &entry.name);
@@ -62,6 +63,15 @@ pub fn every_matchup() -> Vec<(String, Arc<Setup>)> {
                 ("attack.guards.options", &guards),
             ]);
             all.push((format!("{route} against the {zone}"), setup));
+        }
+        for attack in names("attack") {
+            let setup = matchup(&[
+                ("zone.use", &format!("\"{zone}\"")),
+                ("attack.use", &format!("\"{attack}\"")),
+                ("attack.rover", "{}"),
+                ("attack.posts.options", "{}"),
+            ]);
+            all.push((format!("{attack} attack against the {zone}"), setup));
         }
     }
     all

@@ -19,6 +19,8 @@ pub struct Scene {
     pub rooted: Vec<Player>,
     /// Who has the ball.
     pub ball: Player,
+    /// Whether the one who has the ball decides, with leave to drive; otherwise he waits.
+    pub decides: bool,
     /// A pass: to whom, how, and when it leaves the hands, s.
     pub pass: Option<(Player, PassKind, f32)>,
 }
@@ -102,7 +104,8 @@ impl Scene {
             ball.state = BallState::Held { by: self.ball };
             ball.ready_s = f32::INFINITY;
             // The holder waits: the scene is about the others.
-            ball.caught_s = 1e6;
+            ball.caught_s = if self.decides { -1.0 } else { 1e6 };
+            ball.may_drive = self.decides;
             ball.loss_left = f32::INFINITY;
             if let Some((to, kind, at_s)) = self.pass {
                 ball.handling = Handling::Passing { to, kind, at_s, look_off: false };

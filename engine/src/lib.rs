@@ -28,6 +28,7 @@ pub mod record;
 pub mod returns;
 pub mod setup;
 mod spawn;
+mod start;
 pub mod step;
 
 pub use arena::{Arena, film as film_possession};

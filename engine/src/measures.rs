@@ -249,6 +249,8 @@ measures! {
     CreditPostOption, "look_from_post_option", Flag;
     /// The look that was taken came from a guard option.
     CreditGuardOption, "look_from_guard_option", Flag;
+    /// The look that was taken came from a movement of the attack's own.
+    CreditSet, "look_from_set", Flag;
     /// The last shot was the lead guard's.
     ShotLeadGuard, "shot_lead_guard", Flag;
     /// The last shot was the off guard's.

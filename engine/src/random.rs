@@ -44,9 +44,12 @@ pub enum Purpose {
     OpenUp,
     Impatience,
     DribbleAt,
+    Fill,
+    ShotFake,
+    LobJump,
 }
 
-const PURPOSES: usize = Purpose::DribbleAt as usize + 1;
+const PURPOSES: usize = Purpose::LobJump as usize + 1;
 pub use crate::lanes::TABLE_LANE as TABLE;
 
 /// The streams of one possession.

@@ -1,6 +1,6 @@
 //! How far a hand gets, and what stops it: one law for the ball's stage and for what players believe.
 
-use crate::math::{max, min};
+use crate::math::{logistic, max, min};
 
 /// Width of a body and its hanging arms that a ball cannot pass, m from the centre. (assumed)
 pub const PASSIVE_M: f32 = 0.33;
@@ -18,6 +18,18 @@ pub fn hand_reach_m(out_s: f32, hand_m_s: f32, arm_m: f32, lunge_m: f32) -> f32 
     let stretched = min(PASSIVE_M + out, max(arm_m, PASSIVE_M));
     let lunging = max(out - max(arm_m - PASSIVE_M, 0.0), 0.0) * LUNGE_SHARE;
     min(stretched + lunging, max(lunge_m, stretched))
+}
+
+/// Width of the doubt in who gets higher to a ball that comes down between two jumpers, m. (assumed: a tenth of a
+/// second early or late in a jump)
+const JUMP_DOUBT_M: f32 = 0.15;
+/// A defender within this distance of where a lob comes down goes up with the receiver, m. (assumed)
+pub const GOES_UP_M: f32 = 0.95;
+
+/// Chance that a jumping defender's hand gets to a lob as it is caught: `hand_m` his highest, `ball_m` the ball's.
+#[inline]
+pub fn gets_up(hand_m: f32, ball_m: f32) -> f32 {
+    logistic((hand_m - ball_m) / JUMP_DOUBT_M)
 }
 
 /// Height that the hand reaches `off_m` to the side after `out_s`, m. Stretched out sideways it is lower; a

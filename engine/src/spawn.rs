@@ -3,11 +3,12 @@
 use crate::components::*;
 use crate::given::{Given, gait_of};
 use crate::lanes::{BALL, LANES, PLAYERS, attacks};
-use crate::math::{Vec2, clamp, ln, max, vec2};
+use crate::math::{Vec2, clamp, ln, max, min, vec2};
 use crate::measures::Measure;
 use crate::random::{Purpose, Streams, TABLE, normal_quantile, unit};
 use crate::read::shape;
-use crate::setup::SideChoice;
+use crate::setup::{SideChoice, Start};
+use crate::start::Opening;
 
 /// All parts of a slot that a start touches.
 pub struct Slot<'a> {
@@ -88,7 +89,11 @@ pub fn begin(given: &Given, seed: u64, possession: u64, slot: &mut Slot<'_>) {
     }
     slot.plans.rest = [[0.0; PROGRAMS]; 5];
     slot.plans.defence = [empty_duty(); 5];
-    set_up(given, slot);
+    if setup.attack.start == Start::Rebound {
+        slot.clocks.shot_clock = min(slot.clocks.shot_clock, officials.shot_clock_rebound_s);
+    }
+    let holder = usize::from(setup.attack.ball_starts_with);
+    open(given, slot, setup.attack.start, holder);
     for lane in 0..5 {
         // Nobody starts his cuts on the same count in every possession.
         let wait = slot.streams.uniform(lane, Purpose::Weight) * 0.6;
@@ -99,31 +104,31 @@ pub fn begin(given: &Given, seed: u64, possession: u64, slot: &mut Slot<'_>) {
     slot.signals.say(0.0, at, Signal::Start { holder: setup.attack.ball_starts_with });
 }
 
-/// Puts everyone in his place with the ball in the hands of the guard who starts; used at the start and
-/// after a dead ball that the attack keeps.
+/// Sets the attack up again after a dead ball that it keeps, with the ball in the hands of a guard.
 pub fn set_up(given: &Given, slot: &mut Slot<'_>) {
+    let starts = usize::from(given.setup.attack.ball_starts_with);
+    open(given, slot, Start::Set, if starts < 2 { starts } else { 1 });
+}
+
+/// Puts everyone in his place, the ball in the hands of the one who starts.
+fn open(given: &Given, slot: &mut Slot<'_>, start: Start, holder: usize) {
     let setup = &*given.setup;
     let side = slot.side.0;
-    let holder = usize::from(setup.attack.ball_starts_with);
-    let ball_at = setup.attack.formation[holder].sided(side);
-    // A ball in the middle counts as on the rover's side: the rule must mirror.
-    let ball_side = side_of(ball_at, side);
+    let opening = Opening::new(setup, start, holder, side);
+    let (ball_at, ball_side) = (opening.ball, opening.ball_side);
     let place = shape::place_of(&setup.zone, ball_at, ball_side, 0, 0.0);
-    let men = setup.attack.formation.map(|home| home.sided(side));
-    let anchors = shape::start(&setup.zone, &men, ball_at, ball_side);
     slot.bodies.0 = Default::default();
     for lane in 0..PLAYERS {
         let event = slot.streams.next_event(lane, Purpose::Individual);
         let mut jitter =
             |option| (unit(slot.streams.option_bits(lane, Purpose::Individual, event, option)) - 0.5) * 0.6;
         let off = vec2(jitter(0) * side, jitter(1));
-        let at = if attacks(lane) {
-            setup.attack.formation[lane].sided(side)
-        } else {
-            anchors[shape::column_of(&setup.zone, lane - 5, ball_side == side)]
-        };
+        let luck = if start == Start::Arriving { jitter(2) / 0.6 + 0.5 } else { 0.0 };
+        let (at, velocity) = opening.place(setup, lane, luck);
         let at = setup.court.inside(at + off, 0.3);
         slot.bodies.put(lane, at);
+        slot.bodies.0.vx[lane] = velocity.x;
+        slot.bodies.0.vy[lane] = velocity.y;
         let facing = if attacks(lane) { Vec2::RIM - at } else { ball_at - at };
         let facing = facing.unit_or(vec2(0.0, 1.0));
         slot.bodies.0.fx[lane] = facing.x;
@@ -152,6 +157,11 @@ pub fn set_up(given: &Given, slot: &mut Slot<'_>) {
     slot.ball.state = BallState::Held { by: holder as u8 };
     slot.ball.caught_s = now;
     slot.ball.ready_s = now + slot.traits.catch_to_release[holder];
+    if start != Start::Set {
+        // He is in the middle of it: no first look around.
+        slot.ball.caught_s = now - given.setup.attackers.head.first_decision_s;
+        slot.ball.off_catch = false;
+    }
     slot.ball.last_catch = ball_at;
     slot.ball.loss_left = -ln(max(1.0 - slot.streams.uniform(holder, Purpose::Handling), 1e-7));
     let sample =
@@ -173,6 +183,7 @@ pub fn set_up(given: &Given, slot: &mut Slot<'_>) {
         mind.holder = holder as u8;
         mind.in_air = false;
         mind.fooled_until = f32::NEG_INFINITY;
+        mind.jumps_until = f32::NEG_INFINITY;
     }
 }
 

@@ -12,10 +12,10 @@ macro_rules! files {
 /// Folder, name and text of each file, in the catalog's order within a folder.
 pub(crate) const FILES: &[(&str, &str, &str)] = files! {
     "zones": "1-2-2" "3-2" "2-3" "2-1-2" "1-3-1" "man-to-man";
-    "attacks": "rover";
+    "attacks": "rover" "one-three-one" "four-out" "overload-runner" "gap-drives" "point-screen" "pass-only";
     "routes": "hold-wing" "seam-cross" "seam-sit" "seam-loop" "split-drop" "corner-drop" "corner-lift"
         "baseline-run" "baseline-loop" "under-flash" "over-flash" "lift-high" "free-run";
-    "options/posts": "seal-helper" "far-flash" "run-under" "pop-out" "park-low" "back-line-screen" "duck-in";
+    "options/posts": "seal-helper" "far-flash" "run-under" "pop-out" "park-low" "back-line-screen" "duck-in" "dive";
     "options/guards": "quick-reversal" "fake-twice" "look-off" "seam-cut" "dribble-at-curl" "arc-relocate" "drive-and-kick";
     "levels": "youth" "high-school" "high-school-girls" "college" "college-women" "pro" "pro-women";
     "worth": "youth-worth" "high-school-worth" "high-school-girls-worth" "college-worth" "college-women-worth" "pro-worth" "pro-women-worth";

@@ -3,8 +3,8 @@
 use super::Court;
 use crate::components::{BallState, Handling, News, PassClass, Signal};
 use crate::film::TurnoverKind;
-use crate::lanes::{BALL, DEFENCE, NOBODY, TABLE_LANE};
-use crate::math::{Vec2, ln, max, min};
+use crate::lanes::{BALL, NOBODY, TABLE_LANE};
+use crate::math::{ln, max, min};
 use crate::random::{Purpose, chance_within};
 use crate::read::shooting_ready;
 use crate::setup::Moved;
@@ -51,7 +51,7 @@ pub fn gain(c: &mut Court<'_>, by: usize, time_s: f32, late_s: f32, how: How) {
         c.ball.ready_s = time_s + 0.35;
     }
     c.ball.height = 1.2;
-    habits(c, by, at);
+    habits(c, by);
     c.bodies.0.px[BALL] = at.x;
     c.bodies.0.py[BALL] = at.y;
     c.board.post(time_s, News::Control { by: by as u8 });
@@ -74,7 +74,7 @@ pub fn gain(c: &mut Court<'_>, by: usize, time_s: f32, late_s: f32, how: How) {
 }
 
 /// Coins of the hold's habits: drive, blow-by, fake, look-off, patience.
-fn habits(c: &mut Court<'_>, by: usize, at: Vec2) {
+fn habits(c: &mut Court<'_>, by: usize) {
     let habits = &c.given.setup.attack.habits;
     let guard = by < 2;
     let drives = c.streams.coin(by, Purpose::Habit, if guard { habits.drive_chance } else { 0.0 });
@@ -82,16 +82,14 @@ fn habits(c: &mut Court<'_>, by: usize, at: Vec2) {
     let fakes =
         c.streams.coin(by, Purpose::Habit, if guard { habits.fake_chance } else { habits.fake_chance * 0.5 });
     let looks_off = c.streams.coin(by, Purpose::Habit, if guard { habits.look_off_chance } else { 0.0 });
-    // A closeout that comes too fast: a defender near and running at him.
-    let rushed = DEFENCE.into_iter().any(|d| {
-        let way = at - c.bodies.at(d);
-        let distance = way.len();
-        distance < 3.2 && c.bodies.velocity(d).dot(way) > 2.8 * distance
-    });
     let dribbles_at = guard && c.streams.coin(by, Purpose::DribbleAt, habits.dribble_at_chance);
     c.ball.may_drive = drives;
     c.ball.may_dribble_at = dribbles_at;
-    c.ball.may_blow_by = blows_by && rushed;
+    c.ball.may_blow_by = blows_by;
+    c.ball.rushed_s = f32::NEG_INFINITY;
+    c.ball.sees_way = c.streams.coin(by, Purpose::Habit, habits.open_drive_chance);
+    c.ball.shot_fake = c.streams.coin(by, Purpose::ShotFake, habits.shot_fake_chance);
+    c.ball.brought_s = 0.0;
     c.ball.fakes_left = if fakes { habits.fakes_most } else { 0 };
     c.ball.looks_off = looks_off;
     c.ball.loss_left = -ln(max(1.0 - c.streams.uniform(by, Purpose::Handling), 1e-7));

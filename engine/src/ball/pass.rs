@@ -8,6 +8,7 @@ use crate::film::TurnoverKind;
 use crate::lanes::{ATTACK, BALL, DEFENCE};
 use crate::math::{Vec2, clamp, max, min};
 use crate::random::Purpose;
+use crate::reach::{GOES_UP_M, gets_up, hand_height_m};
 use crate::read::{aim_pass, pass_height};
 use crate::setup::PassKind;
 
@@ -112,12 +113,36 @@ fn touch(c: &mut Court<'_>, flight: &Flight, lane: usize, at: Vec2, time_s: f32)
     loose::fall(c, at + Vec2 { x, y }, time_s + 0.35, (lane as u8, flight.from), true);
 }
 
+/// The defender who gets a hand to a lob as it comes down, if one does: whoever is near goes up with the receiver.
+fn goes_up(c: &mut Court<'_>, flight: &Flight, end_s: f32) -> Option<usize> {
+    let ball_m = c.given.setup.attackers.skill.pass[flight.kind as usize].catch_height_m;
+    for lane in DEFENCE {
+        let off = c.bodies.at(lane).distance(flight.end);
+        let out_s = end_s - flight.start_s - c.traits.reaction[lane];
+        if off > GOES_UP_M || c.traits.arm[lane] <= 0.0 {
+            continue;
+        }
+        let hand_m =
+            hand_height_m(out_s, off, c.traits.standing_reach[lane], c.given.setup.defenders.body.jump_m);
+        let chance = gets_up(hand_m, ball_m);
+        if c.streams.coin(lane, Purpose::LobJump, chance) {
+            return Some(lane);
+        }
+    }
+    None
+}
+
 /// The ball comes down: the receiver has it, or a team-mate, or nobody.
 fn arrive(c: &mut Court<'_>, flight: &Flight, end_s: f32) {
     let skill = &c.given.setup.attackers.skill;
     let (easy, far, poor) = (skill.catch_easy_m, skill.catch_far_m, skill.poor_catch_s);
     let to = usize::from(flight.to);
     let off = c.bodies.at(to).distance(flight.end);
+    if flight.kind == PassKind::Lob
+        && let Some(lane) = goes_up(c, flight, end_s)
+    {
+        return touch(c, flight, lane, flight.end, end_s);
+    }
     if off <= far {
         let late = poor * clamp((off - easy) / max(far - easy, 1e-3), 0.0, 1.0);
         return gain(c, to, end_s, late, How::Pass(flight.class));

@@ -96,6 +96,14 @@ pub struct Ball {
     pub dribble_to: Vec2,
     /// He may drive past a closeout on this catch.
     pub may_blow_by: bool,
+    /// When he last saw a defender come out at him too fast, s.
+    pub rushed_s: f32,
+    /// He drives a way that he believes open, on this catch.
+    pub sees_way: bool,
+    /// He means to show a shot to a defender who comes too fast.
+    pub shot_fake: bool,
+    /// Until when he was still bringing the ball to his place, s.
+    pub brought_s: f32,
     /// Whether he means to fake once, and how many fakes he has shown.
     pub fakes_left: u8,
     /// Who passed it to him last.
@@ -112,6 +120,8 @@ pub struct Ball {
     pub credit: u8,
     /// Line of the drive weighed last (see the handler's options).
     pub line: f32,
+    /// Where a drive off a screen turns the corner, m.
+    pub corner: Vec2,
     /// He looks away from the receiver before he passes.
     pub looks_off: bool,
     /// The attack has lost its patience (no shot clock).
@@ -146,6 +156,10 @@ pub fn empty_ball() -> Ball {
         may_dribble_at: false,
         dribble_to: Vec2::RIM,
         may_blow_by: false,
+        rushed_s: f32::NEG_INFINITY,
+        sees_way: false,
+        shot_fake: false,
+        brought_s: 0.0,
         fakes_left: 0,
         passer: NOBODY,
         last_catch: Vec2::RIM,
@@ -154,6 +168,7 @@ pub fn empty_ball() -> Ball {
         loss_left: 1.0,
         credit: NOBODY,
         line: 0.0,
+        corner: Vec2::RIM,
         looks_off: false,
         impatient: false,
         came_from: Vec2::RIM,

@@ -41,6 +41,8 @@ pub struct Belief {
     pub fooled_until: f32,
     /// Where the fake pointed.
     pub fooled_to: Vec2,
+    /// Until when he has left his feet for a shot that was shown, s.
+    pub jumps_until: f32,
     /// Fakes seen in this possession.
     pub fakes_seen: u8,
     /// Memory of an attacker has run out and been noted, a bit each.
@@ -76,7 +78,7 @@ pub enum News {
     Shot,
     /// The ball is loose and falls here.
     Loose { at: Vec2 },
-    /// A pass was shown to a player.
+    /// A pass was shown to a player; a shot, where it is the holder himself.
     Fake { to: u8 },
 }
 
@@ -119,6 +121,7 @@ pub fn empty_belief() -> Belief {
         in_air: false,
         fooled_until: 0.0,
         fooled_to: Vec2::RIM,
+        jumps_until: f32::NEG_INFINITY,
         fakes_seen: 0,
         lost: 0,
     }

@@ -5,6 +5,17 @@ use crate::math::Vec2;
 use crate::motion::kernel::Wish;
 use bevy_ecs::prelude::Component;
 
+/// Whether a perimeter player fills the corner of his side.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fill {
+    /// There was no cause.
+    No,
+    /// There was, and he did not.
+    Declined,
+    /// He does.
+    Corner,
+}
+
 /// How one attacker moves without the ball.
 #[derive(Clone, Copy, Debug)]
 pub struct Plan {
@@ -36,6 +47,8 @@ pub struct Plan {
     pub passed_s: f32,
     /// Small displacement from home to be open, m.
     pub open_up: Vec2,
+    /// Whether he fills the corner.
+    pub fill: Fill,
     /// When he looks for a better place again, s.
     pub next_open_s: f32,
     /// Goes to the glass on the present shot.
@@ -138,6 +151,7 @@ pub fn empty_plan() -> Plan {
         last_s: f32::NEG_INFINITY,
         passed_s: f32::NEG_INFINITY,
         open_up: Vec2::RIM,
+        fill: Fill::No,
         next_open_s: 0.0,
         crashes: false,
     }

@@ -177,6 +177,7 @@ fn shoot(seen: &Seen<'_>, plans: &Plans, shot: &Shot, tally: &mut Tally) {
                 ProgramKind::Route => M::CreditRoute,
                 ProgramKind::PostOption => M::CreditPostOption,
                 ProgramKind::GuardOption => M::CreditGuardOption,
+                ProgramKind::Set => M::CreditSet,
             });
         }
     }
@@ -193,7 +194,7 @@ fn shoot(seen: &Seen<'_>, plans: &Plans, shot: &Shot, tally: &mut Tally) {
 
 /// Takes back what was said of a shot that did not end the possession.
 pub fn forget_shot(tally: &mut Tally) {
-    const OF_THE_SHOT: [M; 11] = [
+    const OF_THE_SHOT: [M; 12] = [
         M::OpenLookTaken,
         M::WideOpenTaken,
         M::GoodShotTaken,
@@ -201,6 +202,7 @@ pub fn forget_shot(tally: &mut Tally) {
         M::CreditRoute,
         M::CreditPostOption,
         M::CreditGuardOption,
+        M::CreditSet,
         M::ShotLeadGuard,
         M::ShotOffGuard,
         M::ShotRover,

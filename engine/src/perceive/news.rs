@@ -14,6 +14,10 @@ use crate::random::{Purpose, Streams};
 const DOUBLINGS: f32 = 2.0;
 /// A shown pass concerns a defender within this distance of its end, m. (assumed)
 const CONCERNS_M: f32 = 4.5;
+/// A shown shot concerns a defender within this distance of the shooter, m. (assumed)
+const SHOT_CONCERNS_M: f32 = 2.5;
+/// For how long a defender who bites on a shown shot is of no use: up, down and set again, s. (assumed)
+const JUMP_S: f32 = 0.45;
 /// Later by this much when the ball is not in view: he hears it rather than sees it, s. (assumed)
 const HEARD_S: f32 = 0.35;
 
@@ -130,13 +134,19 @@ fn take_in(
                 chance *= head.bite_decay;
             }
             mind.fakes_seen = mind.fakes_seen.saturating_add(1);
-            // Only those whom the shown pass concerns: nearer to it than the ball is.
+            // Only those whom the shown pass concerns: nearer to it than the ball is; of a shot, those who come out.
             let to_at = mind.at(usize::from(to));
-            let concerned = (to_at - scene.bodies.at(lane)).len() < CONCERNS_M;
+            let shot = to == mind.holder;
+            let concerns = if shot { SHOT_CONCERNS_M } else { CONCERNS_M };
+            let concerned = (to_at - scene.bodies.at(lane)).len() < concerns;
             let bites = streams.coin(lane, Purpose::Bite, chance) && concerned;
             if bites {
-                mind.fooled_until = scene.clocks.now + 0.3 + head.bite_delay_s;
-                mind.fooled_to = to_at;
+                if shot {
+                    mind.jumps_until = scene.clocks.now + JUMP_S;
+                } else {
+                    mind.fooled_until = scene.clocks.now + 0.3 + head.bite_delay_s;
+                    mind.fooled_to = to_at;
+                }
                 let bitten = 1_u16 << lane;
                 let by = match scene.ball.state {
                     crate::components::BallState::Held { by } => by,

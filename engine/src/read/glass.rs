@@ -3,11 +3,16 @@
 use super::{Scene, nearest_defender};
 use crate::components::{Ball, BallState, Belief, Plan, Wishes};
 use crate::lanes::{ATTACK, BALL, DEFENCE};
-use crate::math::{Vec2, vec2};
+use crate::math::{Vec2, min, vec2};
 use crate::spawn::side_of;
 
 /// How far from a loose ball a player still goes for it, m.
 const CHASE_M: f32 = 5.0;
+
+/// Attackers on the glass stand wider by this share of the shot's length, which counts up to so much, m. (common
+/// practice, no source: long shots bring long rebounds)
+const LONG_SHARE: f32 = 0.1;
+const LONG_M: f32 = 8.0;
 
 /// Where the ball falls, if he has learned it; while he knows only of the shot, nobody knows.
 fn landing(mind: &Belief) -> Option<Vec2> {
@@ -35,9 +40,11 @@ pub fn attack(scene: &Scene<'_>, lane: usize, mind: &Belief, ball: &Ball, plan: 
     if matches!(ball.state, BallState::Loose { .. }) {
         wishes.go(lane, plan.home, 3.0, ball_way);
     } else if plan.crashes {
-        // Spread over three places about the rim, the far side of the shot first.
-        let sign = -side_of(mind.at(BALL), scene.side);
-        let spots = [vec2(sign * 1.6, 1.0), vec2(0.0, 2.4), vec2(-sign * 1.6, 1.2)];
+        // Spread over three places about the rim, the far side of the shot first; a long shot comes off long.
+        let shot = mind.at(BALL);
+        let sign = -side_of(shot, scene.side);
+        let wide = LONG_SHARE * min(shot.len(), LONG_M);
+        let spots = [vec2(sign * (1.2 + wide), 0.8), vec2(0.0, 1.8 + wide), vec2(-sign * (1.2 + wide), 1.0)];
         let mut best = (f32::INFINITY, spots[0]);
         for spot in spots {
             let taken = ATTACK

@@ -4,6 +4,7 @@
 //! the softmax probabilities; the draws hold for one stretch of thought, or a patient man would sooner or later
 //! do anything.
 
+use super::closeout;
 use super::dribble;
 use super::drive;
 use super::lane_sense;
@@ -13,7 +14,7 @@ use crate::components::*;
 use crate::film::Action;
 use crate::lanes::{ATTACK, DEFENCE, NOBODY};
 use crate::math::{Vec2, clamp, max, min};
-use crate::measure::WIDE_OPEN_M;
+use crate::measure::{HIGH_POST, WIDE_OPEN_M, touch_class};
 use crate::random::{Purpose, Streams};
 use crate::setup::{Moved, PassKind};
 
@@ -22,7 +23,7 @@ const LATE_S: f32 = 8.0;
 /// With so much more than that any shot from outside has to be a good one, s. (assumed)
 const EARLY_S: f32 = 6.0;
 /// A pass is pulled back when its chance has fallen by this much before it left the hands. (assumed)
-const PULL_BACK: f32 = 0.35;
+const PULL_BACK: f32 = 0.28;
 /// Mean of a standard Gumbel draw (Euler's constant).
 const GUMBEL_MEAN: f32 = 0.577_215_7;
 /// Largest noise, in temperatures. (assumed)
@@ -31,6 +32,18 @@ const NOISE_MOST: f32 = 2.2;
 const WAITING_S: f32 = 0.5;
 /// How long one stretch of thought lasts, s. (assumed)
 const THOUGHT_S: f32 = 0.8;
+/// A guard so far above his place still brings the ball up, m; he dribbles at this speed. (assumed)
+const BRINGS_UP_M: f32 = 2.0;
+const BRING_UP_M_S: f32 = 4.0;
+/// For how long a defender who came out too fast can be driven past, s. (assumed)
+const OFF_BALANCE_S: f32 = 0.4;
+/// Farther from his place than this a holder dribbles back to it, m. (assumed)
+const OFF_PLACE_M: f32 = 0.5;
+/// What a drive from outside that is stopped costs beside its time, points: two men's hands are at a dribbled ball
+/// for about a second, four times the hazard of a held one, and a charge may be called. (assumed)
+const STOPPED_COST_POINTS: f32 = 0.16;
+/// Shorter than this nobody throws a lob, m. (common practice, no source)
+const LOB_LEAST_M: f32 = 3.5;
 /// Identity of an option, for its noise.
 fn identity(action: Action) -> usize {
     match action {
@@ -77,6 +90,12 @@ pub(crate) struct Hands<'a> {
 /// Decides for the player with the ball.
 pub(crate) fn decide(scene: &Scene<'_>, lane: usize, mind: &Belief, mut h: Hands<'_>) {
     stop_program(scene, lane, &mut h);
+    if closeout::rushed(mind, scene.bodies.at(lane)) {
+        h.ball.rushed_s = scene.now;
+    }
+    if brings_up(scene, lane, &h) {
+        h.ball.brought_s = scene.now;
+    }
     match h.ball.handling {
         Handling::Shooting(_) => stand(scene, lane, mind, &mut h),
         Handling::Passing { to, kind, .. } => {
@@ -126,8 +145,14 @@ fn drive_ends(scene: &Scene<'_>, lane: usize, mind: &Belief, line: f32, h: &mut 
     let here = scene.bodies.at(lane);
     let in_post = here.len2() < drive::POST_M * drive::POST_M;
     let spent = scene.now - h.ball.drive_s;
-    let arrived = here.distance(drive::goal(scene.side, here, line)) < 0.35;
-    let blocked = drive::blocked(scene, lane, mind, line) && (!in_post || spent > 0.4);
+    if line == drive::OFF_SCREEN && drive::turned(here, h.ball.corner) {
+        // Round the screener: now for the rim.
+        h.ball.line = 0.0;
+        h.ball.handling = Handling::Drive(0.0);
+    }
+    let to = aim(scene, here, h.ball);
+    let arrived = here.distance(to) < 0.35;
+    let blocked = drive::blocked(scene, lane, mind, to) && (!in_post || spent > 0.4);
     if arrived || blocked || (in_post && spent > 0.8) {
         h.ball.handling = Handling::Hold;
         dribbles(scene, h.ball);
@@ -158,10 +183,21 @@ pub(super) fn dribbles(scene: &Scene<'_>, ball: &mut Ball) {
     ball.off_catch = false;
 }
 
+/// Where the drive weighed last leads from here, m.
+fn aim(scene: &Scene<'_>, here: Vec2, ball: &Ball) -> Vec2 {
+    if ball.line == drive::OFF_SCREEN { ball.corner } else { drive::goal(scene.side, here, ball.line) }
+}
+
+/// Whether he is still bringing the ball up to his place.
+fn brings_up(scene: &Scene<'_>, lane: usize, h: &Hands<'_>) -> bool {
+    let here = scene.bodies.at(lane);
+    lane < 2 && matches!(h.ball.handling, Handling::Hold) && here.y - h.plan.home.y > BRINGS_UP_M
+}
+
 /// Keeps a drive going toward its goal.
 fn steer(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     let here = scene.bodies.at(lane);
-    let to = drive::goal(scene.side, here, h.ball.line);
+    let to = aim(scene, here, h.ball);
     let body = &scene.given.setup.attackers.body;
     let cap = body.sprint_m_s * body.dribble_share;
     h.wishes.go(lane, to, cap, (to - here).unit_or(mind.gaze));
@@ -184,7 +220,10 @@ fn first_decision(scene: &Scene<'_>, lane: usize, ball: &Ball) -> f32 {
     let head = &scene.given.setup.attackers.head;
     let guard = lane < 2;
     let factor = if guard { scene.given.setup.attack.habits.guard_hold_factor } else { 1.0 };
-    ball.caught_s + head.first_decision_s * factor
+    // Who catches at the high post has his back to the rim: he faces up first.
+    let inside = touch_class(&scene.given.setup.court, ball.last_catch) & HIGH_POST != 0;
+    let first = if inside { max(head.face_up_s, head.first_decision_s) } else { head.first_decision_s };
+    ball.caught_s + first * factor
 }
 
 /// Stands with the ball and faces the rim.
@@ -215,7 +254,7 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     let setup = &scene.given.setup;
     let (skill, habits) = (&setup.attackers.skill, &setup.attack.habits);
     let here = scene.bodies.at(lane);
-    let held = scene.now - h.ball.caught_s;
+    let held = scene.now - max(h.ball.caught_s, h.ball.brought_s);
     let driving = matches!(h.ball.handling, Handling::Drive(_));
     let left = scene.clocks.shot_clock;
     let patience = if h.ball.impatient { 0.5 } else { 1.0 };
@@ -245,24 +284,29 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         let near = clamp((WIDE_OPEN_M - shot.space_m) / (WIDE_OPEN_M - 0.9), 0.0, 1.0);
         let early = clamp((left - LATE_S) / EARLY_S, 0.0, 1.0);
         let outside = if here.len() > drive::POST_M { 1.0 } else { 0.0 };
-        let taste = (habits.patience_points + habits.contested_cost_points * near) * early * outside;
+        let taste = (setup.attackers.head.patience_points + habits.contested_cost_points * near) * early * outside;
         h.menu.add(Action::Shoot, shot.points - taste, shot.chance);
     }
 
-    let (line, through) = drive::best(scene, lane, mind);
+    let (line, through) = drive_way(scene, lane, mind, h);
     let in_post = here.len() < drive::POST_M;
-    let allowed = h.ball.may_drive || h.ball.may_blow_by || driving || in_post || through > 0.6;
+    let blows_by = h.ball.may_blow_by && scene.now - h.ball.rushed_s < OFF_BALANCE_S;
+    let sees_way = h.ball.sees_way && through > 0.6;
+    let allowed = h.ball.may_drive || blows_by || driving || in_post || sees_way;
     // Nobody starts a drive from outside into a man who already stands in the way.
-    let walled = !driving && !in_post && drive::blocked(scene, lane, mind, line);
+    let before = h.ball.line;
+    h.ball.line = line;
+    let walled = !driving && !in_post && drive::blocked(scene, lane, mind, aim(scene, here, h.ball));
+    h.ball.line = before;
     if here.len() > 1.5 && here.len() < 9.5 && allowed && !walled && !h.ball.committed {
-        let end = drive::goal(scene.side, here, line);
+        let end = drive::goal(scene.side, here, if line == drive::OFF_SCREEN { 0.0 } else { line });
         let (at_rim, _) = value::make_chance_at(scene, lane, end, 0.9);
         // Stopped on the way: from the post he still gets a shot off with the defender on him; from outside
         // he has drawn help and must find someone.
         let fails = if in_post {
             value::shot(scene, mind, lane, here.toward(end, 0.45), skill.gather_s, false).points
         } else {
-            on(here.toward(end, 0.45), 1.2, Moved::In, 0.0) - 0.08
+            on(here.toward(end, 0.45), 1.2, Moved::In, 0.0) - STOPPED_COST_POINTS
         };
         h.menu.add(Action::Drive, through * at_rim + (1.0 - through) * fails, through);
         h.ball.line = line;
@@ -295,6 +339,25 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     }
 }
 
+/// The best way to the rim and its chance: a straight line, or off a screen. A driver keeps to his way round a
+/// screener until he has turned the corner.
+fn drive_way(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) -> (f32, f32) {
+    if h.ball.handling == Handling::Drive(drive::OFF_SCREEN) {
+        return (drive::OFF_SCREEN, drive::chance_round(scene, lane, mind, h.ball.corner));
+    }
+    let straight = drive::best(scene, lane, mind);
+    if matches!(h.ball.handling, Handling::Hold)
+        && let Some(corner) = drive::corner(scene, lane, mind)
+    {
+        let through = drive::chance_round(scene, lane, mind, corner);
+        if through > straight.1 {
+            h.ball.corner = corner;
+            return (drive::OFF_SCREEN, through);
+        }
+    }
+    straight
+}
+
 /// The ball came to this guard from the side (so that the next pass would reverse it).
 fn from_side(ball: &Ball, here: Vec2) -> bool {
     (ball.came_from - here).len2() > 4.0 && (ball.came_from.x - here.x) * here.x > 0.0
@@ -324,7 +387,7 @@ fn pass_value(
         // Over the front line into the middle, or across; round the perimeter the chest pass is the quicker.
         PassKind::Overhead => length > if at.len() < 5.0 { 4.0 } else { 5.8 } && length < 14.0,
         PassKind::Lob => {
-            length > 2.5
+            length > LOB_LEAST_M
                 && length < 7.0
                 && at.len() < 4.0
                 && at.y > -0.4
@@ -380,6 +443,10 @@ fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, i
             keep(scene, lane, mind, h);
         }
         Action::Shoot => {
+            if here.len() > drive::POST_M && closeout::show_shot(scene, lane, mind, h) {
+                stand(scene, lane, mind, h);
+                return;
+            }
             let skill = &scene.given.setup.attackers.skill;
             let at_s = if was_driving || !h.ball.off_catch {
                 scene.now + skill.gather_s
@@ -395,6 +462,10 @@ fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, i
             }
         }
         Action::Drive => {
+            if !was_driving && here.len() > drive::POST_M && closeout::show_shot(scene, lane, mind, h) {
+                stand(scene, lane, mind, h);
+                return;
+            }
             if !was_driving {
                 h.signals.say(scene.now, here, Signal::DriveStart { by: lane as u8 });
                 h.ball.drive_s = scene.now;
@@ -465,7 +536,7 @@ fn keep(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     let out = (here - Vec2::RIM).unit_or(mind.gaze);
     let home = setup.court.inside(h.plan.home, 0.5);
     // Toward home if he is off it, else a probing step toward the more open side.
-    let to = if here.distance(home) > 1.0 {
+    let to = if here.distance(home) > OFF_PLACE_M {
         home
     } else {
         let along = out.quarter() * scene.side;
@@ -474,7 +545,8 @@ fn keep(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         let pick = if room(a) >= room(b) { a } else { b };
         if space < 1.3 { pick + out * 0.4 } else { pick }
     };
-    let cap = clamp(0.8 + 0.5 * here.distance(to), 0.8, 2.4);
+    let most = if brings_up(scene, lane, h) { BRING_UP_M_S } else { 2.4 };
+    let cap = clamp(0.8 + 0.5 * here.distance(to), 0.8, most);
     h.wishes.go(lane, setup.court.inside(to, 0.4), cap, (Vec2::RIM - here).unit_or(mind.gaze));
     if here.distance(to) > 0.6 && scene.now - h.ball.caught_s > 1.0 {
         dribbles(scene, h.ball);

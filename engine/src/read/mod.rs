@@ -2,6 +2,7 @@
 //!
 //! A player decides when he learns something, and ten times a second otherwise, on his own phase.
 
+mod closeout;
 mod conditions;
 mod dribble;
 mod drive;
@@ -12,6 +13,7 @@ mod locus;
 mod off_ball;
 mod programs;
 pub mod shape;
+mod spacing;
 pub(crate) mod value;
 mod way;
 mod zone;
@@ -133,6 +135,12 @@ fn defend(
     if scene.given.setup.limits.frozen_zone {
         let here = scene.bodies.at(lane);
         wishes.go(lane, here, 0.0, mind.gaze);
+        return;
+    }
+    if scene.now < mind.jumps_until {
+        // He has left his feet for a shot that never came.
+        let here = scene.bodies.at(lane);
+        wishes.go(lane, here, 0.5, mind.gaze);
         return;
     }
     match ball.state {

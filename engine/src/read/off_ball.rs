@@ -1,7 +1,7 @@
 //! An attacker without the ball: meets a pass, follows a program, or stays where he can be seen.
 
 use super::value::make_chance;
-use super::{Scene, ball_at, lane_sense, nearest_defender, programs, whereabouts};
+use super::{Scene, ball_at, lane_sense, nearest_defender, programs, spacing, whereabouts};
 use crate::components::{Belief, Plans, Signals, Wishes};
 use crate::lanes::{ATTACK, BALL, DEFENCE, NOBODY};
 use crate::math::{Vec2, clamp, min, to_segment, vec2};
@@ -9,6 +9,10 @@ use crate::random::{Purpose, Streams};
 
 /// Nearer to a team-mate than this is crowding, the more the nearer, m. (common practice, no source)
 const CROWD_M: f32 = 4.5;
+/// What standing in a team-mate's place costs, on the scale of a step's score. (assumed)
+const SHARED_COST: f32 = 2.5;
+/// How far a man makes way for a team-mate who comes to his place, m. (assumed)
+const MAKE_WAY_M: f32 = 2.6;
 
 /// Decides an off-ball attacker's intent.
 pub fn decide(
@@ -87,11 +91,12 @@ fn stay_open(
 ) {
     let plan = &mut plans.attack[lane];
     let here = scene.bodies.at(lane);
+    let base = spacing::base(scene, lane, mind, plan, streams);
     if scene.now >= plan.next_open_s {
         plan.next_open_s = scene.now + 0.6 + 0.6 * streams.uniform(lane, Purpose::OpenUp);
-        plan.open_up = best_step(scene, lane, mind, plan.home, plan.open_up);
+        plan.open_up = best_step(scene, lane, mind, base, plan.open_up);
     }
-    let to = scene.given.setup.court.inside(plan.home + plan.open_up, 0.4);
+    let to = scene.given.setup.court.inside(base + plan.open_up, 0.4);
     let distance = here.distance(to);
     let look = if distance > 3.0 { (to - here).unit_or(ball_way) } else { ball_way };
     let cap = if distance > 2.5 { 4.5 } else { 1.2 + 0.9 * distance };
@@ -101,13 +106,26 @@ fn stay_open(
     }
 }
 
-/// The best of home and five steps from it: a free passing lane, room, a place to shoot from, no crowding.
+/// The best of home and some steps from it: a free passing lane, room, a place to shoot from, no crowding. Who
+/// finds a team-mate in his place makes way, farther.
 fn best_step(scene: &Scene<'_>, lane: usize, mind: &Belief, home: Vec2, present: Vec2) -> Vec2 {
     let ball = ball_at(mind);
     let setup = &scene.given.setup;
     let out = (home - Vec2::RIM).unit_or(vec2(0.0, 1.0));
     let along = out.quarter() * scene.side;
-    let steps = [vec2(0.0, 0.0), along * 0.9, along * -0.9, along * 1.7, along * -1.7, out * -0.7];
+    let shared = nearest_mate(scene, lane, mind, home) < spacing::SHARED_M;
+    let way = if shared { MAKE_WAY_M } else { 0.0 };
+    let steps = [
+        vec2(0.0, 0.0),
+        along * 0.9,
+        along * -0.9,
+        along * 1.7,
+        along * -1.7,
+        out * -0.7,
+        along * way,
+        along * -way,
+        out * way,
+    ];
     let mut best = (f32::NEG_INFINITY, present);
     for step in steps {
         let at = home + step;
@@ -126,7 +144,9 @@ fn best_step(scene: &Scene<'_>, lane: usize, mind: &Belief, home: Vec2, present:
         let crowd = clamp((CROWD_M - mate) / 3.0, 0.0, 1.0);
         let (chance, points) = make_chance(&setup.court, &setup.attackers.skill.shot, 0.0, at, 1.5, true);
         let stays = if (step - present).len2() < 0.01 { 0.15 } else { 0.0 };
-        let score = lane_free + 0.35 * room + chance * points - 1.2 * crowd - 0.22 * step.len() + stays;
+        let shares = SHARED_COST * spacing::sharing(mate);
+        let score =
+            lane_free + 0.35 * room + chance * points - 1.2 * crowd - shares - 0.22 * step.len() + stays;
         if score > best.0 {
             best = (score, step);
         }

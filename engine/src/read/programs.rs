@@ -8,7 +8,7 @@ use crate::components::{Belief, Plan, Plans, Signal, Signals, Wishes};
 use crate::lanes::{ATTACK, BALL, NOBODY};
 use crate::math::Vec2;
 use crate::random::{Purpose, Streams};
-use crate::setup::{Choice, Pace, PassKind, Program, ProgramKind, Then};
+use crate::setup::{Choice, Pace, PassKind, Program, ProgramKind, Step, Then};
 use crate::spawn::side_of;
 
 /// A chance at a program that was not taken comes again no sooner than this, s.
@@ -128,6 +128,19 @@ fn occupied(
     })
 }
 
+/// A team-mate who has a movement of his own ends it where this leg leads, and is nearer: one of the two goes
+/// elsewhere. One who is at home there makes way (see `spacing`).
+fn overtaken(scene: &Scene<'_>, me: usize, mind: &Belief, plans: &Plans, step: &Step) -> bool {
+    let to = locus::resolve(scene, me, mind, &plans.attack[me], step.to);
+    let mine = (scene.bodies.at(me) - to).len2();
+    ATTACK.into_iter().any(|mate| {
+        mate != me
+            && (mind.at(mate) - to).len2() < mine
+            && target(scene, me, mind, &plans.attack[mate])
+                .is_some_and(|goes| (goes - to).len2() < OCCUPIED_M * OCCUPIED_M)
+    })
+}
+
 /// Where the present leg of a plan leads, as `me` believes; `None` without a program.
 pub fn target(scene: &Scene<'_>, me: usize, mind: &Belief, plan: &Plan) -> Option<Vec2> {
     let program = scene.given.setup.attack.programs.get(usize::from(plan.program))?;
@@ -171,8 +184,13 @@ pub fn follow(
             plan.step_turn = locus::turn(scene, mind, here, program.steps.get(usize::from(plan.step)));
             plan.step_s = scene.now;
             plan.arrived_s = f32::INFINITY;
-            if usize::from(plan.step) < program.steps.len() {
-                let what = Signal::ProgramStep { by: me as u8, program: index as u8, step: plan.step };
+            let nth = plan.step;
+            if let Some(next) = program.steps.get(usize::from(nth)) {
+                if overtaken(scene, me, mind, plans, next) {
+                    end(scene, me, plans, program, signals);
+                    return false;
+                }
+                let what = Signal::ProgramStep { by: me as u8, program: index as u8, step: nth };
                 signals.say(scene.now, here, what);
             }
             continue;

@@ -6,11 +6,18 @@ use crate::given::Given;
 use crate::lanes::DEFENCE;
 use crate::math::{Vec2, clamp, exp, logistic, max, min, to_segment};
 use crate::officiate::contest;
-use crate::reach::{OVER_HEADS_M, hand_height_m, hand_reach_m};
-use crate::setup::{Court, Moved, PassKind, PassSkill, ShotSkill, State, miss_of};
+use crate::reach::{GOES_UP_M, OVER_HEADS_M, gets_up, hand_height_m, hand_reach_m};
+use crate::setup::{Body, Court, Moved, PassKind, PassSkill, ShotSkill, State, miss_of};
 
-/// How sure a passer is of a hand's reach: logistic scale of the margin, m. (assumed)
+/// How sure a passer is of a hand's reach: logistic scale of the margin, m. Round the perimeter he judges one hand in
+/// the open; inside there is a crowd. (assumed; believed and true completion of swings then lie near each other)
 const DOUBT_M: f32 = 0.26;
+const DOUBT_OUTSIDE_M: f32 = 0.24;
+const DOUBT_CROWD_M: f32 = 0.32;
+/// Passes that end farther from the rim than this stay outside, m.
+const OUTSIDE_M: f32 = 5.2;
+/// Those that end nearer than this come down in the crowd about the rim, m.
+const CROWD_M: f32 = 3.4;
 /// Nearest defender beyond this distance no longer matters to a shot, m (the fits of the shot curves end there).
 pub const FREE_M: f32 = 3.66;
 
@@ -156,32 +163,56 @@ pub fn completion(
     let span = length / skill.speed_m_s;
     let receiver_at = mind.at(receiver);
     let mut chance = 1.0;
+    let doubt = match to.len() {
+        far if far > OUTSIDE_M => DOUBT_OUTSIDE_M,
+        far if far < CROWD_M => DOUBT_CROWD_M,
+        _ => DOUBT_M,
+    };
     for lane in DEFENCE {
         let now = mind.at(lane);
         let (_, first) = to_segment(now, from, to);
         // He goes on as he is going until the ball comes by.
         let at = now + mind.velocity(lane) * (0.7 * (wait_s + first * span));
-        let (off, share) = to_segment(at, from, to);
+        if kind == PassKind::Lob {
+            // Who is near where it comes down goes up with the receiver.
+            let there = lane_at(now, mind.velocity(lane), wait_s + span).distance(to);
+            if there < GOES_UP_M && body.arm_reach_m > 0.0 {
+                let hand = hand_height_m(span - 0.2, there, body.standing_reach_m, body.jump_m);
+                chance *= 1.0 - gets_up(hand, skill.catch_height_m);
+            }
+        }
+        let (mut off, mut share) = to_segment(at, from, to);
         // He starts when he sees the release: a hand goes out, then the feet.
-        let out = share * span - 0.2;
-        let run = max(out, 0.0);
+        let mut out = share * span - 0.2;
+        let mut run = max(out, 0.0);
         if off > 0.5 + body.lunge_reach_m + run * body.sprint_m_s {
             continue;
         }
-        let hand = hand_reach_m(out, body.hand_m_s, body.arm_reach_m, body.lunge_reach_m);
-        let height = pass_height(kind, skill, span, share);
-        if height > hand_height_m(out, min(off, hand), body.standing_reach_m, body.jump_m) + 0.1 {
-            continue;
+        let hand = |out| hand_reach_m(out, body.hand_m_s, body.arm_reach_m, body.lunge_reach_m);
+        let over = |out, off, share| {
+            let up = hand_height_m(out, min(off, hand(out)), body.standing_reach_m, body.jump_m);
+            pass_height(kind, skill, span, share) > up + 0.1
+        };
+        if over(out, off, share) {
+            // Over him where it is nearest; he may still get to it where it has come down.
+            share = max(share, NEAR_SHARE);
+            off = at.distance(from.toward(to, share));
+            out = share * span - 0.2;
+            run = max(out, 0.0);
+            if over(out, off, share) {
+                continue;
+            }
         }
+        let (hand, height) = (hand(out), pass_height(kind, skill, span, share));
         // A defender on the far side of the receiver has to come through him, unless it is over his head.
         let shielded = height < OVER_HEADS_M && share > 0.85 && (receiver_at - at).dot(to - from) < 0.0;
-        let feet = body.sprint_m_s * (run - body.sprint_tau_s * (1.0 - exp(-run / body.sprint_tau_s)));
+        let feet = strides(body, run);
         let margin = off - hand - feet + if shielded { 0.6 } else { 0.0 };
         let margin = min(
             margin,
             landing_margin(scene, kind, lane_at(now, mind.velocity(lane), wait_s + span), from, to, span),
         );
-        chance *= logistic(margin / DOUBT_M);
+        chance *= logistic(margin / doubt);
     }
     // Off the mark: the chance that the error stays within the catch.
     let spread = skill.error_rad * length;
@@ -190,10 +221,19 @@ pub fn completion(
     chance * accurate
 }
 
+/// How far a defender runs from rest in a time, m.
+fn strides(body: &Body, span_s: f32) -> f32 {
+    let run = max(span_s, 0.0);
+    body.sprint_m_s * (run - body.sprint_tau_s * (1.0 - exp(-run / body.sprint_tau_s)))
+}
+
 /// Catch to release at a place: a shot near the rim needs no setting of the feet.
 pub fn shooting_ready(catch_to_release_s: f32, at: Vec2) -> f32 {
     if at.len() < 2.5 { catch_to_release_s * 0.6 } else { catch_to_release_s }
 }
+
+/// Share of a pass's way at which a hand behind the receiver could meet it.
+const NEAR_SHARE: f32 = 0.85;
 
 /// Where a defender will be who goes on as he is going, in `ahead_s`, m.
 fn lane_at(now: Vec2, velocity: Vec2, ahead_s: f32) -> Vec2 {
@@ -213,11 +253,14 @@ fn landing_margin(scene: &Scene<'_>, kind: PassKind, at: Vec2, from: Vec2, to: V
     }
     let hand = hand_reach_m(out, body.hand_m_s, body.arm_reach_m, body.lunge_reach_m);
     let height = skill.catch_height_m;
-    if height > hand_height_m(out, min(off, hand), body.standing_reach_m, body.jump_m) {
+    let up = hand_height_m(out, min(off, hand), body.standing_reach_m, body.jump_m);
+    if height > up {
         return FREE_M;
     }
-    let feet = body.sprint_m_s * (out - body.sprint_tau_s * (1.0 - exp(-out / body.sprint_tau_s)));
-    let behind = height < OVER_HEADS_M && (to - at).dot(to - from) < 0.0;
+    // The body between shields a ball that comes in below the heads all the way, not one that drops in from above.
+    let near = pass_height(kind, skill, span, NEAR_SHARE);
+    let feet = strides(body, out);
+    let behind = near < OVER_HEADS_M && (to - at).dot(to - from) < 0.0;
     // On the receiver's far side he has to come through him; on the near side he is in the way anyway.
     off - hand - feet + if behind { 1.4 } else { 0.5 }
 }

@@ -56,6 +56,20 @@ pub enum ProgramKind {
     PostOption,
     /// An option of the guards.
     GuardOption,
+    /// A movement of the attack's own.
+    Set,
+}
+
+/// How things stand when a possession starts.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Start {
+    /// Both teams are in their places, a guard holds the ball.
+    #[default]
+    Set,
+    /// A guard dribbles over midcourt, all others run to their places.
+    Arriving,
+    /// An attacker has just rebounded near the rim, the zone has collapsed round him.
+    Rebound,
 }
 
 /// An attack, ready to be run.
@@ -69,6 +83,8 @@ pub struct Attack {
     pub formation: [Vec2; 5],
     /// Slot of the role that starts with the ball.
     pub ball_starts_with: u8,
+    /// How things stand at the start.
+    pub start: Start,
     /// Programs of movement, most wanted first.
     pub programs: Vec<Program>,
     /// How the rover picks among the programs of his route that he could start.
@@ -99,10 +115,14 @@ pub struct Habits {
     pub blow_by_chance: f32,
     /// Share of catches on which a guard may dribble at the other guard.
     pub dribble_at_chance: f32,
-    /// What a player holds against any shot from outside the lane while there is time for a better one, points: the
-    /// standard that a team sets for an early shot.
-    pub patience_points: f32,
-    /// What a player holds besides against a contested shot from outside the lane while there is time for a better
+    /// Share of catches on which anyone drives a way to the rim that he believes open.
+    pub open_drive_chance: f32,
+    /// Chance that a player shows a shot to a defender who comes out at him too fast.
+    pub shot_fake_chance: f32,
+    /// Share of its chances on which a perimeter player without the ball fills an empty corner, or drifts along
+    /// the arc on a drive.
+    pub fill_chance: f32,
+    /// What a player holds against a contested shot from outside the lane while there is time for a better
     /// one, points: a matter of taste, not of the shot's worth.
     pub contested_cost_points: f32,
 }

@@ -103,8 +103,13 @@ pub struct Head {
     pub bite_distance_m: f32,
     /// Decision noise: softmax temperature, points.
     pub temperature_points: f32,
+    /// What a player holds against any shot from outside the lane while there is time for a better one, points: the
+    /// standard that a team sets for an early shot.
+    pub patience_points: f32,
     /// Hold before the first decision after a catch, s.
     pub first_decision_s: f32,
+    /// The same after a catch at the high post, where he has to face up first, s.
+    pub face_up_s: f32,
 }
 
 /// Ball skills.

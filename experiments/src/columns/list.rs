@@ -168,6 +168,7 @@ pub static COLUMNS: &[Column] = &[
     rate("look_from_route_rate", M::CreditRoute, Higher, "looks made by the route"),
     rate("look_from_post_option_rate", M::CreditPostOption, Higher, "looks made by a post option"),
     rate("look_from_guard_option_rate", M::CreditGuardOption, Higher, "looks made by a guard option"),
+    rate("look_from_set_rate", M::CreditSet, Higher, "looks made by the attack's own movement"),
     rate("shot_lead_guard_rate", M::ShotLeadGuard, Higher, "last shots by the lead guard"),
     rate("shot_off_guard_rate", M::ShotOffGuard, Higher, "last shots by the off guard"),
     rate("shot_rover_rate", M::ShotRover, Higher, "last shots by the rover"),

@@ -89,13 +89,15 @@ fn told(event: &Event, words: &dyn Words) -> String {
         What::Pickup { by } => format!("{}, {at}: picks up the loose ball", name(*by)),
         What::OutOfBounds { retained: true } => format!("out of bounds at {at}; the attack keeps the ball"),
         What::OutOfBounds { retained: false } => format!("out of bounds at {at}; the ball is lost"),
+        What::Fake { by, toward, bitten: 0 } if toward == by => format!("{}, {at}: fakes a shot", name(*by)),
         What::Fake { by, toward, bitten: 0 } => {
             format!("{}, {at}: fakes a pass to {}", name(*by), name(*toward))
         }
-        What::Fake { toward, bitten, .. } => {
+        What::Fake { by, toward, bitten } => {
             let bit: Vec<String> = (0..10).filter(|player| bitten >> player & 1 == 1).map(&name).collect();
             let bite = if bit.len() == 1 { "bites" } else { "bite" };
-            format!("{} {bite} on the fake to {}", crate::wording::listed(&bit), name(*toward))
+            let what = if toward == by { "the fake".into() } else { format!("the fake to {}", name(*toward)) };
+            format!("{} {bite} on {what}", crate::wording::listed(&bit))
         }
         What::DriveStart { by } => format!("{}, {at}: drives", name(*by)),
         What::DriveStop { by } => format!("{}, {at}: is stopped", name(*by)),
@@ -191,6 +193,7 @@ fn kind_word(kind: ProgramKind) -> &'static str {
         ProgramKind::Route => "route",
         ProgramKind::PostOption => "post option",
         ProgramKind::GuardOption => "guard option",
+        ProgramKind::Set => "set",
     }
 }
 

@@ -146,6 +146,7 @@ const fn kind_name(kind: ProgramKind) -> &'static str {
         ProgramKind::Route => "route",
         ProgramKind::PostOption => "post option",
         ProgramKind::GuardOption => "guard option",
+        ProgramKind::Set => "set",
     }
 }
 

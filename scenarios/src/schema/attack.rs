@@ -1,11 +1,12 @@
-//! Attacks: the formation, the base habits, and the routes and options that a scenario chooses.
+//! Attacks: the formation, the base habits, the attack's own movements, and the routes and options that a scenario
+//! chooses.
 
 use engine::math::Vec2;
-use engine::setup::{Attack, Choice, Habits, PROGRAMS, Program, ProgramKind, RoleSet, SideChoice};
+use engine::setup::{Attack, Choice, Habits, PROGRAMS, Program, ProgramKind, RoleSet, SideChoice, Start};
 
 use crate::key::Key;
 use crate::read::Reader;
-use crate::schema::program::{self, GUARDS, Ground, POSTS, ROLES};
+use crate::schema::program::{self, EVERYBODY, GUARDS, Ground, POSTS, ROLES};
 use crate::schema::route::{self, Route};
 use crate::source::{Desk, Named};
 use crate::tree::{Data, Node};
@@ -25,11 +26,13 @@ const NO_HABITS: Habits = Habits {
     drive_chance: 0.0,
     blow_by_chance: 0.0,
     dribble_at_chance: 0.0,
-    patience_points: 0.0,
+    open_drive_chance: 0.0,
+    shot_fake_chance: 0.0,
+    fill_chance: 0.0,
     contested_cost_points: 0.0,
 };
 
-/// Reads the scenario's `[attack]` table with the files that it names. The role with the ball is set apart.
+/// Reads the scenario's `[attack]` table with the files that it names. How a possession starts is set apart.
 pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Option<Attack> {
     let file = choice.file_or(Key::other("use", "The attack's file."), "attacks", ATTACK);
     let side = choice.word_or(
@@ -66,9 +69,14 @@ pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Opt
             programs.extend(option(desk, file, (kind, who, *weight), ground, &mut habits));
         }
     }
+    // What a scenario asks for by name comes before the attack's own.
+    let from = program::From { file: &file, kind: ProgramKind::Set, who: EVERYBODY, weight: 1.0 };
+    programs.extend(program::read_all(&root, &from, ground));
     if programs.len() > PROGRAMS {
-        let allowed =
-            format!("at most {PROGRAMS} programs, route and options together; these make {}", programs.len());
+        let allowed = format!(
+            "at most {PROGRAMS} programs, attack, route and options together; these make {}",
+            programs.len()
+        );
         choice.refuse_all(Key::other("rover", "Route and options of the attack."), allowed);
     }
     let habits = program::habits(&habits, |key, so_far| {
@@ -79,6 +87,7 @@ pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Opt
         side,
         formation,
         ball_starts_with: 0,
+        start: Start::Set,
         programs,
         route_choice,
         habits,

@@ -192,6 +192,13 @@ fn head(t: &Layers<'_>) -> Head {
             "How far a defender moves on such a fake.",
         )),
         temperature_points: t.number(n("temperature_points", "points", 0.001, 5.0, "Decision noise.")),
+        patience_points: t.number(n(
+            "patience_points",
+            "points",
+            0.0,
+            1.0,
+            "What a player holds against an early shot from outside.",
+        )),
         first_decision_s: t.number(n(
             "first_decision_s",
             "s",
@@ -199,6 +206,7 @@ fn head(t: &Layers<'_>) -> Head {
             3.0,
             "Hold before the first decision after a catch.",
         )),
+        face_up_s: t.number(n("face_up_s", "s", 0.0, 3.0, "The same after a catch at the high post.")),
     }
 }
 

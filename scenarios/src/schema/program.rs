@@ -19,6 +19,8 @@ pub(crate) const ROLES: [&str; 5] = ["lead-guard", "off-guard", "rover", "rover-
 pub(crate) const GUARDS: RoleSet = RoleSet(0b0_0011);
 /// The rover.
 pub(crate) const ROVER: RoleSet = RoleSet(0b0_0100);
+/// All five.
+pub(crate) const EVERYBODY: RoleSet = RoleSet(0b1_1111);
 /// The posts.
 pub(crate) const POSTS: RoleSet = RoleSet(0b1_1000);
 
@@ -338,15 +340,20 @@ pub(crate) fn habits(base: &Habits, mut number: impl FnMut(Key, f32) -> f32) -> 
             share("dribble_at_chance", "Share of catches on which a guard may dribble at the other guard."),
             base.dribble_at_chance,
         ),
-        patience_points: number(
-            Key::number(
-                "patience_points",
-                "points",
-                0.0,
-                1.0,
-                "What a player holds against any shot from outside while there is time for a better one.",
+        open_drive_chance: number(
+            share(
+                "open_drive_chance",
+                "Share of catches on which anyone drives a way that he believes open.",
             ),
-            base.patience_points,
+            base.open_drive_chance,
+        ),
+        shot_fake_chance: number(
+            share("shot_fake_chance", "Chance of showing a shot to a defender who comes out too fast."),
+            base.shot_fake_chance,
+        ),
+        fill_chance: number(
+            share("fill_chance", "Share of its chances on which a perimeter player fills an empty corner."),
+            base.fill_chance,
         ),
         contested_cost_points: number(
             Key::number(
@@ -354,7 +361,7 @@ pub(crate) fn habits(base: &Habits, mut number: impl FnMut(Key, f32) -> f32) -> 
                 "points",
                 0.0,
                 1.0,
-                "What a player holds besides against a contested shot from outside while there is time for a better one.",
+                "What a player holds against a contested shot from outside while there is time for a better one.",
             ),
             base.contested_cost_points,
         ),

@@ -1,6 +1,6 @@
 //! Scenarios: one matchup, put together from the files that it names and its own values.
 
-use engine::setup::{Limits, Officials, Setup};
+use engine::setup::{Limits, Officials, Setup, Start};
 
 use crate::asked::Default;
 use crate::key::Key;
@@ -25,8 +25,9 @@ const CLOCK_USED: Key =
     Key::number("clock_used_s", "s", 0.0, 110.0, "How much of the shot clock is gone when the set begins.");
 const CAP: Key = Key::number("cap_s", "s", 5.0, 300.0, "Cap on a possession where there is no shot clock.");
 
-/// The default of `clock_used_s`, s.
-const CLOCK_USED_S: f32 = 8.0;
+/// The default of `clock_used_s`, s: in the set; on the way over midcourt; after a rebound (the full time there
+/// is the rebound's).
+const CLOCK_USED_S: [f32; 3] = [8.0, 5.0, 0.0];
 /// The default of `cap_s`, s.
 const CAP_S: f32 = 60.0;
 /// The default of `step_s`, s.
@@ -64,9 +65,12 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<(String, Setup)> {
     let defenders =
         level::team(desk, &Layers::new(own("defence", "The defending team's."), Some(defence_level)));
 
-    let officials = officials(&root, &rules, whistle);
+    let mut officials = officials(&root, &rules, whistle);
     let start = root.maybe_table(Key::other("start", "How a possession starts."));
-    let ball = start.as_ref().map_or(1, starts_with);
+    let (start, ball) = start.as_ref().map_or((Start::Set, 1), starts_with);
+    if root.node().get("clock").is_none_or(|clock| clock.node.get(CLOCK_USED.name).is_none()) {
+        officials.clock_used_s = CLOCK_USED_S[start as usize];
+    }
     let limits = limits(&root);
     let numerics = root.maybe_table(Key::other("numerics", "Numerical choices."));
     let step_s = numerics.map_or(STEP_S, |numerics| numerics.number_or(STEP, STEP_S));
@@ -80,17 +84,25 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<(String, Setup)> {
     let attack_table = attack_table?;
     let mut attack = attack::read(desk, &attack_table, &Ground { columns: &columns, fit })?;
     attack.ball_starts_with = ball;
+    attack.start = start;
     Some((name, Setup { court: rules.court, officials, attackers, defenders, limits, zone, attack, step_s }))
 }
 
-fn starts_with(start: &Reader<'_>) -> u8 {
-    start.word_or(
-        Key::other("state", "How the attack stands when the possession starts."),
-        &[("set", ())],
-        (),
+/// How things stand at the start, and the role with the ball: on the way over midcourt a guard, after a rebound
+/// one of those who go to the glass.
+fn starts_with(start: &Reader<'_>) -> (Start, u8) {
+    let state = start.word_or(
+        Key::other("state", "How things stand when the possession starts."),
+        &[("set", Start::Set), ("arriving", Start::Arriving), ("rebound", Start::Rebound)],
+        Start::Set,
     );
     let roles = [(ROLES[0], 0), (ROLES[1], 1), (ROLES[2], 2), (ROLES[3], 3), (ROLES[4], 4)];
-    start.word_or(Key::other("ball", "The role that starts with the ball."), &roles, 1)
+    let (roles, usual) = match state {
+        Start::Set => (&roles[..], 1),
+        Start::Arriving => (&roles[..2], 0),
+        Start::Rebound => (&roles[2..], 3),
+    };
+    (state, start.word_or(Key::other("ball", "The role that starts with the ball."), roles, usual))
 }
 
 fn limits(root: &Reader<'_>) -> Limits {
@@ -116,7 +128,7 @@ pub(crate) fn officials(root: &Reader<'_>, rules: &Rules, level: Option<Reader<'
         table.as_ref().and_then(|table| table.number_or_none(key, Default::FileBelow)).unwrap_or(below)
     };
     let shot_clock_s = time(&clock, rules::SHOT_CLOCK, rules.shot_clock_s);
-    let clock_used_s = stated(CLOCK_USED, CLOCK_USED_S);
+    let clock_used_s = stated(CLOCK_USED, CLOCK_USED_S[0]);
     let shot_clock_rebound_s = number(&clock, rules::SHOT_CLOCK_REBOUND, rules.shot_clock_rebound_s);
     let cap_s = stated(CAP, CAP_S);
     if let (Some(full), Some(clock)) = (shot_clock_s, &clock)

@@ -26,7 +26,7 @@ fn unknown_keys_and_names_are_refused_with_the_nearest() {
     assert_eq!(
         faults(&small("").replace("use = \"rover\"", "posts.options = { far-flsh = 1 }")),
         "s.toml:5:30: attack.posts.options.far-flsh: found far-flsh, allowed seal-helper, far-flash, run-under, \
-         pop-out, park-low, back-line-screen or duck-in, or a path ending in .toml, did you mean `far-flash`?"
+         pop-out, park-low, back-line-screen, duck-in or dive, or a path ending in .toml, did you mean `far-flash`?"
     );
 }
 

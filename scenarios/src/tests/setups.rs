@@ -4,7 +4,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use engine::math::{Vec2, vec2};
-use engine::setup::{BallPlace, Line, OverloadRule, Pairing, Setup};
+use engine::setup::{BallPlace, Line, OverloadRule, Pairing, Setup, Start};
 
 use super::{Folder, SMALL, small};
 use crate::{bundled, bundled_question, catalog, check, scenario};
@@ -238,4 +238,17 @@ fn a_user_may_bring_files_of_his_own() {
     let found = scenario(&folder.path("s.toml")).unwrap_or_else(|faults| panic!("{faults}"));
     assert_eq!(found.setup.attack.programs[0].name, "mine");
     assert!(found.inputs.iter().any(|source| source.text == route));
+}
+
+#[test]
+fn a_possession_starts_as_its_scenario_says() {
+    let start = |table: &str| {
+        let setup = load(&format!("{}start = {{ {table} }}\n", small("")));
+        (setup.attack.start, setup.attack.ball_starts_with, setup.officials.clock_used_s)
+    };
+    assert_eq!(start("state = \"set\""), (Start::Set, 1, 8.0));
+    assert_eq!(start("state = \"arriving\""), (Start::Arriving, 0, 5.0));
+    assert_eq!(start("state = \"arriving\", ball = \"off-guard\""), (Start::Arriving, 1, 5.0));
+    assert_eq!(start("state = \"rebound\""), (Start::Rebound, 3, 0.0));
+    assert_eq!(start("state = \"rebound\", ball = \"rover\""), (Start::Rebound, 2, 0.0));
 }

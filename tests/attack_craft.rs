@@ -1,0 +1,242 @@
+//! Promise: what the attack knows how to do works through bodies, sight and choice, and is gone when its cause is.
+//!
+//! A screen on the man on the ball, a shown shot, an unsettled zone, a face-up at the high post, a filled corner,
+//! the movements of the bundled attacks: each is measured with its cause and without it. Has caught: a lob that no
+//! passer believed could be contested, and passers who took the first hand for the only one.
+
+use engine::arrange::Scene;
+use engine::film::{Action, Film, What};
+use engine::math::{Vec2, min, vec2};
+use engine::setup::{Setup, SideChoice};
+use engine::{Arena, Measure};
+use rayon::prelude::*;
+use std::sync::Arc;
+
+use crate::support::{changed, matchup, mean, paired, records, sum};
+
+const LEAD_GUARD: u8 = 0;
+const NEAR_POST: u8 = 3;
+const POINT: u8 = 5;
+
+/// Possessions a comparison.
+const MANY: u64 = 3_000;
+
+/// Nearest distance from the rim that a guard on top gets to within two seconds, one defender on him and a post beside
+/// that defender or not, m: mean over possessions.
+fn gets_to(radius_m: f32, screened: bool) -> f32 {
+    let setup = changed(&matchup(&[]), |setup| {
+        setup.attack.side = SideChoice::Right;
+        setup.officials.whistle_m_s = 1e3;
+        setup.attackers.body.radius_m = radius_m;
+        setup.defenders.body.radius_m = radius_m;
+    });
+    let mut scene = Scene {
+        stand: vec![(LEAD_GUARD, vec2(0.0, 6.9)), (POINT, vec2(0.0, 5.7))],
+        ball: LEAD_GUARD,
+        decides: true,
+        ..Scene::default()
+    };
+    if screened {
+        scene.stand.push((NEAR_POST, vec2(0.62, 5.6)));
+        scene.rooted.push(NEAR_POST);
+    }
+    let nearest: Vec<f32> = (0..200_u64)
+        .into_par_iter()
+        .map_init(
+            || Some(Arena::new(1)),
+            |kept, possession| {
+                let mut playing =
+                    scene.start(kept.take().expect("the arena came back"), &setup, 1, possession);
+                let mut nearest = f32::INFINITY;
+                for _ in 0..40 {
+                    if playing.over() {
+                        break;
+                    }
+                    playing.step();
+                    nearest = min(nearest, playing.at(LEAD_GUARD).distance(Vec2::RIM));
+                }
+                *kept = Some(playing.arena());
+                nearest
+            },
+        )
+        .collect();
+    nearest.iter().sum::<f32>() / nearest.len() as f32
+}
+
+#[test]
+fn a_screen_on_the_point_frees_the_driver_by_bodies_alone() {
+    let gain = gets_to(0.23, false) - gets_to(0.23, true);
+    assert!(gain > 1.0, "{gain} m nearer to the rim off the screen");
+    let without = gets_to(0.0, false) - gets_to(0.0, true);
+    assert!(without.abs() < 0.05, "{without} m at body radius 0");
+}
+
+/// The bundled matchup with a shot shown on every rushed catch, to defenders who bite with this chance.
+fn shows_shots(bite: f32) -> Arc<Setup> {
+    changed(&matchup(&[]), |setup| {
+        setup.defenders.head.bite_chance = bite;
+        setup.attack.habits.fake_chance = 0.0;
+        setup.attack.habits.shot_fake_chance = 1.0;
+    })
+}
+
+/// First bite on a shown shot in each possession, and how far the one who bit moves while he would be in the air, with
+/// the bite and in the same possession played to defenders who never bite, m.
+fn moves_in_the_air() -> Vec<(f32, f32)> {
+    let setups = [1.0, 0.0].map(shows_shots);
+    (0..1_500_u64)
+        .into_par_iter()
+        .map_init(
+            || Arena::new(1),
+            |arena, possession| {
+                let films = setups.each_ref().map(|setup| arena.film(setup, 5, possession));
+                let (who, at_s) = films[0].events.iter().find_map(|event| match event.what {
+                    What::Fake { bitten, .. } if bitten != 0 => {
+                        Some((bitten.trailing_zeros() as usize, event.time_s))
+                    }
+                    _ => None,
+                })?;
+                let at =
+                    |film: &Film, s: f32| film.frames.iter().find(|f| f.time_s >= s).map(|f| f.players[who]);
+                let moved = |film: &Film| Some(at(film, at_s + 0.1)?.distance(at(film, at_s + 0.45)?));
+                Some((moved(&films[0])?, moved(&films[1])?))
+            },
+        )
+        .flatten()
+        .collect()
+}
+
+#[test]
+fn a_shown_shot_takes_those_who_bite_off_their_feet_and_nobody_else() {
+    let moves = moves_in_the_air();
+    assert!(moves.len() > 60, "{} bites", moves.len());
+    let mean = |pick: fn(&(f32, f32)) -> f32| moves.iter().map(pick).sum::<f32>() / moves.len() as f32;
+    let (bitten, unmoved) = (mean(|m| m.0), mean(|m| m.1));
+    assert!(bitten + 0.05 < unmoved, "{bitten} m in the air, {unmoved} m on their feet");
+    let played = records(&shows_shots(0.0), 5, MANY);
+    assert!(sum(&played, Measure::Fakes) > 100, "shots are shown");
+    assert_eq!(sum(&played, Measure::FakesBitten), 0, "nobody bites");
+}
+
+/// Set and arriving, against a zone with a change.
+fn starts(measure: Measure, change: fn(&mut Setup)) -> (f64, f64, f64) {
+    let [set, arriving] = ["\"set\"", "\"arriving\""].map(|state| {
+        let setup = matchup(&[("start", &format!("{{ state = {state}, ball = \"lead-guard\" }}"))]);
+        records(&changed(&setup, change), 3, MANY)
+    });
+    let (gain, error) = paired(&set, &arriving, measure);
+    (mean(&set, measure), gain, error)
+}
+
+#[test]
+fn arriving_beats_a_slow_zone_and_means_nothing_to_a_frozen_one() {
+    let (rate, gain, error) = starts(Measure::OpenLookAvailable, |setup| {
+        setup.defenders.body.sprint_m_s *= 0.8;
+    });
+    assert!(gain > 2.0 * error, "against a slow zone {gain} +- {error} of {rate}");
+    let (rate, gain, error) = starts(Measure::OpenLookAvailable, |setup| setup.limits.frozen_zone = true);
+    assert!(gain.abs() < 0.03, "against a frozen zone {gain} +- {error} of {rate}");
+}
+
+#[test]
+fn after_a_rebound_the_ball_is_under_the_rim_and_the_zone_round_it() {
+    let setup = matchup(&[("start", "{ state = \"rebound\" }")]);
+    let set = records(&matchup(&[]), 3, 1_000);
+    let rebound = records(&setup, 3, 1_000);
+    assert!(mean(&rebound, Measure::PaintTouch) > 0.98);
+    assert!(mean(&rebound, Measure::RimShots) > 1.5 * mean(&set, Measure::RimShots));
+    let film = Arena::new(1).film(&setup, 3, 0);
+    let near = film.frames[0].players[5..].iter().filter(|at| at.len() < 4.0).count();
+    assert!(near >= 4, "{near} defenders have collapsed");
+    assert_eq!(film.frames[0].holder, Some(NEAR_POST));
+}
+
+/// Shortest time from a catch of a pass at the high post to the catcher's first decision, s.
+fn soonest_decision(face_up_s: f32) -> f32 {
+    let setup = changed(&matchup(&[]), |setup| setup.attackers.head.face_up_s = face_up_s);
+    let mut soonest = f32::INFINITY;
+    let mut arena = Arena::new(1);
+    for possession in 0..200 {
+        let film = arena.film(&setup, 11, possession);
+        let mut caught: Option<(u8, f32)> = None;
+        for event in &film.events {
+            match event.what {
+                What::Catch { by, .. } => {
+                    let high = event.at.x.abs() <= 2.3 && (3.1..=5.1).contains(&event.at.y);
+                    caught = high.then_some((by, event.time_s));
+                }
+                What::Decision { by, .. } => {
+                    if let Some((catcher, at_s)) = caught.take()
+                        && catcher == by
+                    {
+                        soonest = min(soonest, event.time_s - at_s);
+                    }
+                }
+                _ => {}
+            }
+        }
+    }
+    soonest
+}
+
+#[test]
+fn a_catch_at_the_high_post_is_faced_up_first() {
+    for face_up_s in [0.5, 0.9] {
+        let soonest = soonest_decision(face_up_s);
+        assert!((face_up_s..face_up_s + 0.2).contains(&(soonest + 0.01)), "{soonest} s after {face_up_s} s");
+    }
+}
+
+#[test]
+fn a_corner_is_filled_when_the_ball_goes_away_and_shot_from() {
+    let [empty, filled] = ["0.0", "1.0"].map(|chance| {
+        let setup = matchup(&[
+            ("attack.rover.route", "\"seam-cross\""),
+            ("attack.habits", &format!("{{ fill_chance = {chance} }}")),
+        ]);
+        records(&setup, 3, MANY)
+    });
+    let (gain, error) = paired(&empty, &filled, Measure::CornerShots);
+    assert!(gain > 3.0 * error, "{gain} +- {error} corner shots a possession");
+}
+
+/// A bundled attack as it stands.
+fn attack(name: &str) -> Arc<Setup> {
+    matchup(&[("attack.use", &format!("\"{name}\"")), ("attack.rover", "{}"), ("attack.posts.options", "{}")])
+}
+
+#[test]
+fn every_attack_is_credited_with_what_it_moves_and_the_control_moves_nothing() {
+    for entry in scenarios::catalog().iter().filter(|entry| entry.kind == "attack") {
+        let setup = attack(&entry.name);
+        let played = records(&setup, 3, 600);
+        let credited = sum(&played, Measure::CreditSet);
+        assert_eq!(credited > 0, !setup.attack.programs.is_empty(), "{}: {credited} looks", entry.name);
+        assert_eq!(sum(&played, Measure::CreditRoute), 0, "{}", entry.name);
+    }
+}
+
+#[test]
+fn the_control_never_drives_from_outside() {
+    let setup = attack("pass-only");
+    let mut arena = Arena::new(1);
+    let mut passes = 0;
+    for possession in 0..150 {
+        for event in arena.film(&setup, 3, possession).events {
+            match event.what {
+                What::Decision { ref options, chosen, .. } => {
+                    let drives = options[chosen].action == Action::Drive;
+                    assert!(
+                        !drives || event.at.len() < 3.7,
+                        "possession {possession}: drives from {:?}",
+                        event.at
+                    );
+                }
+                What::Pass { .. } => passes += 1,
+                What::ProgramStart { .. } => panic!("possession {possession}: somebody cuts"),
+                _ => {}
+            }
+        }
+    }
+    assert!(passes > 300, "{passes} passes");
+}
