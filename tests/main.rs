@@ -11,3 +11,4 @@ mod pairing; // identical variants differ by exactly nothing; no luck is used tw
 mod steps; // the eight stages, in order, with no conflict left to chance
 mod support; // matchups, a runner on all cores, the command line as a function, source files
 mod tidy; // dependencies, file lengths, paths in the documents, every data file plays
+mod trade; // what coaches know of zones comes out of the model, of itself
