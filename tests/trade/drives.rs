@@ -30,10 +30,12 @@ fn drives(w: &Watched<'_>) -> Vec<Drive> {
                 let ends = passes.chain(shots).filter(|t| *t > event.time_s);
                 let to_s = ends.fold(f32::INFINITY, |least, t| if t < least { t } else { least });
                 let drew_two = to_s.is_finite()
-                    && w.film.frames.iter().filter(|f| f.time_s > event.time_s && f.time_s <= to_s).any(|f| {
-                        let him = f.players[usize::from(by)];
-                        f.players[5..].iter().filter(|d| d.distance(him) < DRAWN_M).count() >= 2
-                    });
+                    && w.film.frames.iter().filter(|f| f.time_s > event.time_s && f.time_s <= to_s).any(
+                        |f| {
+                            let him = f.players[usize::from(by)];
+                            f.players[5..].iter().filter(|d| d.distance(him) < DRAWN_M).count() >= 2
+                        },
+                    );
                 found.push(Drive { by: usize::from(by), to_s, drew_two });
             }
             What::Rebound { .. } => break,
@@ -67,7 +69,9 @@ pub const DRAWS_TWO: Fact = Fact {
                         tally(&mut sums[0], shot.worth);
                     }
                     let kick = w.passes.iter().position(|p| p.from == drive.by && p.release_s == drive.to_s);
-                    if kick.is_some_and(|nth| shot.passes == nth + 1 && shot.by == w.passes[nth].to) && !shot.drove {
+                    if kick.is_some_and(|nth| shot.passes == nth + 1 && shot.by == w.passes[nth].to)
+                        && !shot.drove
+                    {
                         tally(&mut sums[1], shot.worth);
                     }
                 }

@@ -12,7 +12,7 @@ pub struct Fact {
     pub claim: &'static str,
     /// The dial and its values, or what is compared within one run.
     pub cause: &'static str,
-    /// Possessions of each setup that are enough to be sure.
+    /// Possessions of each setup for the table; a test may need fewer.
     pub possessions: u64,
     /// Plays so many possessions and gives what was found of each effect.
     pub measure: fn(u64) -> Vec<Part>,
@@ -56,9 +56,10 @@ impl Fact {
         if self.starred { 2.576 } else { 1.960 }
     }
 
-    /// Fails where one of the effects is not as stated.
-    pub fn check(&self) {
-        for part in (self.measure)(self.possessions) {
+    /// Fails where one of these effects (by their order) is not as stated, in so many possessions of each setup.
+    pub fn check(&self, effects: &[usize], possessions: u64) {
+        let parts = (self.measure)(possessions);
+        for part in effects.iter().map(|nth| &parts[*nth]) {
             let (low, high) = part.whole.interval(self.z());
             let told = format!(
                 "fact {}, {}: {:?}, {:.4} ({low:.4} to {high:.4}), steps {:?}, to be {:?}",

@@ -71,12 +71,7 @@ pub const STAYING_BACK: Fact = Fact {
         });
         let lost = all.each_ref().map(|(name, r)| (*name, each(r, BreakPoints)));
         let won = all.each_ref().map(|(name, r)| (*name, second_chance(r)));
-        let net = combination(&[
-            (1.0, &lost[2].1),
-            (-1.0, &lost[1].1),
-            (-1.0, &won[2].1),
-            (1.0, &won[1].1),
-        ]);
+        let net = combination(&[(1.0, &lost[2].1), (-1.0, &lost[1].1), (-1.0, &won[2].1), (1.0, &won[1].1)]);
         let groups = [
             ("break, three sent", &lost[1].1),
             ("break, four sent", &lost[2].1),

@@ -8,6 +8,7 @@ mod drives; // 13: drives that draw help
 mod estimate; // means and ratios with their errors, compared possession by possession
 mod fact; // a fact, its parts, and when it holds
 mod glass; // 15, 16: rebounds and who stays back
+mod holding; // the tests: what holds today
 mod moves; // 10, 22, 24: flashes, drops and a stretched back line
 mod passes; // 2, 3, 4, 11: kick-outs, reversals, skips, fakes
 mod post; // 7, 21: the low post with the back out, posts parked low

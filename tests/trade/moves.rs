@@ -2,90 +2,30 @@
 
 use std::sync::Arc;
 
-use engine::Arena;
 use engine::Measure::{BreakExposure, WidestSeam};
-use engine::arrange::{PassEnd, Scene};
 use engine::math::{Vec2, vec2};
-use engine::setup::{
-    BallPlace, Condition, Frame, Locus, Pace, PassKind, Program, ProgramKind, RoleSet, Setup, SideChoice,
-    Step, Then,
-};
-use rayon::prelude::*;
+use engine::setup::{BallPlace, Setup};
 
 use super::estimate::Series;
 use super::fact::{Fact, Part};
-use super::watch::{tally, watch};
-use super::{SEED, against, cornered, each, played, standing};
+use super::watch::{Watched, space, tally, watch};
+use super::{against, cornered, each, played, standing};
 use crate::support::changed;
 
 const ROVER: u8 = 2;
-const FLASHER: u8 = 4;
-const FAR_BACK: u8 = 9;
 
-/// Where the flash ends: in front of the far back.
-const OPEN_MIDDLE: Vec2 = vec2(0.6, 2.9);
-
-/// A post who flashes at once.
-fn flashing() -> Arc<Setup> {
-    changed(&standing(), |setup| {
-        setup.attack.side = SideChoice::Right;
-        setup.attack.programs.push(Program {
-            name: "flash".into(),
-            kind: ProgramKind::PostOption,
-            who: RoleSet(1 << FLASHER),
-            weight: 1.0,
-            when: vec![Condition::BallElsewhere],
-            steps: vec![Step {
-                to: Locus::Floor(vec2(-OPEN_MIDDLE.x, OPEN_MIDDLE.y), Frame::Start),
-                pace: Pace::Sprint,
-                within_m: 0.4,
-                linger_s: 2.0,
-                leave_when: Vec::new(),
-                longest_s: 4.0,
-            }],
-            then: Then::Stay,
-            rest_s: 9.0,
-        });
-    })
-}
-
-/// Share of passes to a flash that are caught, and the room at the catch: a flash that starts here, the far back
-/// in his place with his eyes on the ball.
-fn flash(from: Vec2, count: u64) -> [Series; 2] {
-    let setup = changed(&flashing(), |setup| {
-        let Locus::Floor(at, frame) = setup.attack.programs[0].steps[0].to else { return };
-        // Both starts lead to the same place, whichever side its owner is on.
-        let sign = if from.x < 0.0 { 1.0 } else { -1.0 };
-        setup.attack.programs[0].steps[0].to = Locus::Floor(vec2(at.x * sign, at.y), frame);
-    });
-    let scene = Scene {
-        stand: vec![(ROVER, vec2(5.2, 4.2)), (FLASHER, from), (FAR_BACK, vec2(0.2, 1.3))],
-        rooted: vec![ROVER],
-        ball: ROVER,
-        pass: Some((FLASHER, PassKind::Chest, 1.0)),
-    };
-    let seen: Vec<[(f64, f64); 2]> = (0..count)
-        .into_par_iter()
-        .map_init(
-            || Some(Arena::new(1)),
-            |kept, possession| {
-                let mut playing = scene.start(kept.take().expect("the arena came back"), &setup, SEED, possession);
-                let mut end = PassEnd::Flying;
-                for _ in 0..60 {
-                    playing.step();
-                    end = playing.pass_to(FLASHER);
-                    if end != PassEnd::Flying {
-                        break;
-                    }
-                }
-                let room = f64::from(playing.at(FAR_BACK).distance(playing.at(FLASHER)));
-                *kept = Some(playing.arena());
-                let caught = if end == PassEnd::Caught { 1.0 } else { 0.0 };
-                [(caught, 1.0), (caught * room, caught)]
-            },
-        )
-        .collect();
-    [0, 1].map(|n| seen.iter().map(|one| one[n]).collect())
+/// Nearest defender, m, where a post's program has just brought him: at each arrival in the high post of a post
+/// without the ball.
+fn room_at_arrival(w: &Watched<'_>, sum: &mut (f64, f64)) {
+    let high = |at: Vec2| at.x.abs() < 1.0 && at.y > 3.9 && at.y < 4.7;
+    for post in [3, 4] {
+        for pair in w.film.frames.windows(2) {
+            let arrives = !high(pair[0].players[post]) && high(pair[1].players[post]);
+            if arrives && pair[1].holder.is_some_and(|by| usize::from(by) != post) {
+                tally(sum, space(&pair[1], pair[1].players[post]));
+            }
+        }
+    }
 }
 
 /// Fact 10.
@@ -93,14 +33,37 @@ pub const FLASH: Fact = Fact {
     number: 10,
     starred: false,
     claim: "A flash that starts behind a back's view is caught more often than one in his sight",
-    cause: "a scene: the same flash, as long, from behind the far back or from in front of him",
+    cause: "the far post's flash against eyes that see all round, or as far as they do (head.whole_deg, notice_per_s)",
     possessions: 4000,
     measure: |count| {
-        let behind = flash(vec2(-2.5, 0.6), count);
-        let seen = flash(vec2(3.8, 0.9), count);
+        let usual = against("hold-wing", "{ far-flash = 1.0 }");
+        let all_round = changed(&usual, |setup| {
+            setup.defenders.head.whole_cos = -1.0;
+            setup.defenders.head.notice_per_s = 1000.0;
+        });
+        let seen = [all_round, usual].map(|setup| {
+            watch::<2>(&setup, count, |w, sums| {
+                room_at_arrival(w, &mut sums[0]);
+                let flashes = w.passes.iter().filter_map(|pass| pass.caught);
+                let caught = flashes.filter(|(by, _, at)| *by > 2 && at.x.abs() <= 2.4 && at.y >= 3.0);
+                tally(&mut sums[1], caught.count() as f64);
+            })
+        });
+        let names = ["in sight", "unseen"];
+        let [[room, caught], [unseen_room, unseen_caught]] = &seen;
         vec![
-            Part::more("passes caught", ("in sight", &seen[0]), ("behind", &behind[0]), 0.03),
-            Part::more("the back's distance at the catch, m", ("in sight", &seen[1]), ("behind", &behind[1]), 0.1),
+            Part::more(
+                "a post's catches in the high post a possession",
+                (names[0], caught),
+                (names[1], unseen_caught),
+                0.02,
+            ),
+            Part::more(
+                "nearest defender as he gets there, m",
+                (names[0], room),
+                (names[1], unseen_room),
+                0.05,
+            ),
         ]
     },
 };
@@ -166,7 +129,12 @@ pub const STRETCHED: Fact = Fact {
         let exposed = records.each_ref().map(|r| each(r, BreakExposure));
         let names = ["guards up", "guards low"];
         vec![
-            Part::more("distance between the two backs, m", (names[0], &width[0]), (names[1], &width[1]), 0.2),
+            Part::more(
+                "distance between the two backs, m",
+                (names[0], &width[0]),
+                (names[1], &width[1]),
+                0.2,
+            ),
             Part::more("widest seam, m", (names[0], &seam[0]), (names[1], &seam[1]), 0.1),
             Part::more("break exposure", (names[0], &exposed[0]), (names[1], &exposed[1]), 0.005),
         ]

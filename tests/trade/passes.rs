@@ -48,7 +48,8 @@ pub const KICK_OUTS: Fact = Fact {
     cause: "within one run: kick-outs against perimeter passes, by the number of passes before",
     possessions: 4000,
     measure: |count| {
-        let [room @ ..] = watch::<{ 2 * STRATA }>(&moving(), count, |w, sums| {
+        // First the catches, then the shots; each by kind, then by passes before.
+        let [flat @ ..] = watch::<{ 4 * STRATA }>(&moving(), count, |w, sums| {
             for (nth, pass) in w.passes.iter().enumerate() {
                 let Some((_, time_s, at)) = pass.caught else { continue };
                 if !w.setup.court.is_three(at) || nth >= STRATA {
@@ -58,21 +59,20 @@ pub const KICK_OUTS: Fact = Fact {
                     tally(&mut sums[kick * STRATA + nth], w.space(time_s, at));
                 }
             }
-        });
-        let [worth @ ..] = watch::<{ 2 * STRATA }>(&moving(), count, |w, sums| {
             for shot in w.shots.iter().filter(|shot| shot.three && !shot.drove && shot.passes > 0) {
                 let nth = shot.passes - 1;
                 if nth < STRATA
                     && let Some(kick) = kicked_out(w, nth, &w.passes[nth])
                 {
-                    tally(&mut sums[kick * STRATA + nth], shot.worth);
+                    tally(&mut sums[(2 + kick) * STRATA + nth], shot.worth);
                 }
             }
         });
+        let (room, worth) = flat.split_at(2 * STRATA);
         let names = ["perimeter passes", "kick-out"];
         vec![
-            compared("nearest defender at the catch behind the arc, m", &room, names, 0.2),
-            compared("expected points of the threes taken", &worth, names, 0.01),
+            compared("nearest defender at the catch behind the arc, m", room, names, 0.2),
+            compared("expected points of the threes taken", worth, names, 0.01),
         ]
     },
 };
@@ -85,7 +85,7 @@ pub const REVERSALS: Fact = Fact {
     cause: "within one run: catches and first shots by the reversals before them",
     possessions: 6000,
     measure: |count| {
-        let [r0, r1, r2, r3] = watch::<4>(&standing(), count, |w, sums| {
+        let [r0, r1, r2, r3, w0, w1, w2, w3] = watch::<8>(&standing(), count, |w, sums| {
             for (nth, pass) in w.passes.iter().enumerate() {
                 let Some((_, time_s, at)) = pass.caught else { continue };
                 // Catches on the side, wing and below: where a reversal is to bring the ball.
@@ -93,16 +93,29 @@ pub const REVERSALS: Fact = Fact {
                     tally(&mut sums[w.reversals(nth + 1).min(3)], w.space(time_s, at));
                 }
             }
-        });
-        let [w0, w1, w2, w3] = watch::<4>(&standing(), count, |w, sums| {
             if let Some(shot) = w.shots.first() {
-                tally(&mut sums[w.reversals(shot.passes).min(3)], shot.worth);
+                tally(&mut sums[4 + w.reversals(shot.passes).min(3)], shot.worth);
             }
         });
         vec![
-            Part::more("nearest defender at a catch on the side, m: one over none", ("0", &r0), ("1", &r1), 0.05),
-            Part::more("nearest defender at a catch on the side, m: two over one", ("1", &r1), ("2", &r2), 0.05),
-            Part::equal("nearest defender at a catch on the side, m: three as two", ("2", &r2), ("3", &r3), 0.15),
+            Part::more(
+                "nearest defender at a catch on the side, m: one over none",
+                ("0", &r0),
+                ("1", &r1),
+                0.05,
+            ),
+            Part::more(
+                "nearest defender at a catch on the side, m: two over one",
+                ("1", &r1),
+                ("2", &r2),
+                0.05,
+            ),
+            Part::equal(
+                "nearest defender at a catch on the side, m: three as two",
+                ("2", &r2),
+                ("3", &r3),
+                0.15,
+            ),
             Part::more("expected points of the first shot: one over none", ("0", &w0), ("1", &w1), 0.01),
             Part::more("expected points of the first shot: two over one", ("1", &w1), ("2", &w2), 0.01),
             Part::equal("expected points of the first shot: three as two", ("2", &w2), ("3", &w3), 0.06),
@@ -116,7 +129,7 @@ pub const SKIPS: Fact = Fact {
     starred: true,
     claim: "A skip leaves a longer closeout than a swing to the same place, and is tipped more often",
     cause: "within one run: skips against swings, by the receiver's place (slot, wing, corner)",
-    possessions: 5000,
+    possessions: 9000,
     measure: |count| {
         use engine::setup::BallPlace::{Corner, Slot, Wing};
         const PLACES: usize = 3;
@@ -126,24 +139,20 @@ pub const SKIPS: Fact = Fact {
             (w.outside(pass.from_at) && w.outside(to))
                 .then_some(usize::from(pass.metres >= 7.5) * PLACES + place)
         };
-        let [room @ ..] = watch::<{ 2 * PLACES }>(&standing(), count, |w, sums| {
+        let [flat @ ..] = watch::<{ 4 * PLACES }>(&standing(), count, |w, sums| {
             for pass in &w.passes {
-                if let (Some(kind), Some((_, time_s, at))) = (kind(w, pass), pass.caught) {
+                let Some(kind) = kind(w, pass) else { continue };
+                if let Some((_, time_s, at)) = pass.caught {
                     tally(&mut sums[kind], w.space(time_s, at));
                 }
+                tally(&mut sums[2 * PLACES + kind], if pass.touched { 1.0 } else { 0.0 });
             }
         });
-        let [tips @ ..] = watch::<{ 2 * PLACES }>(&standing(), count, |w, sums| {
-            for pass in &w.passes {
-                if let Some(kind) = kind(w, pass) {
-                    tally(&mut sums[kind], if pass.touched { 1.0 } else { 0.0 });
-                }
-            }
-        });
+        let (room, tips) = flat.split_at(2 * PLACES);
         let names = ["swings", "skips"];
         vec![
-            compared("nearest defender at the catch, m", &room, names, 0.3),
-            compared("share touched by a hand", &tips, names, 0.01),
+            compared("nearest defender at the catch, m", room, names, 0.3),
+            compared("share touched by a hand", tips, names, 0.01),
         ]
     },
 };
@@ -156,10 +165,7 @@ pub const FAKES: Fact = Fact {
     cause: "a fake before every guard's pass: bite_chance of the defenders 0, 0.45, 0.9; first to third fake",
     possessions: 4000,
     measure: |count| {
-        let faking = matchup(&[
-            ("attack.rover.route", "\"hold-wing\""),
-            ("attack.posts.options", "{}"),
-        ]);
+        let faking = matchup(&[("attack.rover.route", "\"hold-wing\""), ("attack.posts.options", "{}")]);
         let doses = [("0", 0.0), ("0.45", 0.45), ("0.9", 0.9)];
         let room = doses.map(|(name, bite)| {
             let setup = changed(&faking, |s| {
@@ -198,14 +204,24 @@ pub const FAKES: Fact = Fact {
         });
         let times = [("first", first), ("second", second), ("third", third)];
         vec![
-            Part::dial("nearest defender at the catch after a fake, m: rises with biting", &room, Way::Rises, 0.05),
+            Part::dial(
+                "nearest defender at the catch after a fake, m: rises with biting",
+                &room,
+                Way::Rises,
+                0.05,
+            ),
             Part::more(
                 "nearest defender at the catch after a fake, m: bitten over not",
                 ("nobody bit", &unbitten),
                 ("bitten", &bitten),
                 0.05,
             ),
-            Part::dial("nearest defender at the catch after the nth fake, m: falls", &times, Way::Falls, 0.02),
+            Part::dial(
+                "nearest defender at the catch after the nth fake, m: falls",
+                &times,
+                Way::Falls,
+                0.02,
+            ),
         ]
     },
 };

@@ -3,7 +3,7 @@
 use engine::Measure::{LatenessMean, LineGap};
 use engine::math::Vec2;
 
-use super::estimate::Series;
+use super::estimate::{Series, difference, ratio};
 use super::fact::{Bound, Fact, Part};
 use super::watch::{space, tally, watch};
 use super::{cornered, each, played};
@@ -14,11 +14,12 @@ const OPEN_M: f32 = 1.22;
 /// How long after the pass to the corner is thrown the post is watched, s.
 const WATCHED_S: f32 = 2.0;
 
-/// Seconds that the near low post is open in the first two after a pass to the corner is thrown.
-fn open_s(overrides: &[(&str, &str)], count: u64) -> Series {
+/// By catch of the rover in the corner: seconds that the near low post is open while he has the ball, in the first
+/// two after it was thrown there; and whether he passes to a post who catches it.
+fn corner(overrides: &[(&str, &str)], count: u64) -> [Series; 2] {
     let plain = [("attack.rover.route", "\"hold-wing\""), ("attack.posts.options", "{}")];
     let setup = cornered(&matchup(&[&plain[..], overrides].concat()));
-    let [series] = watch::<1>(&setup, count, |w, sums| {
+    watch::<2>(&setup, count, |w, sums| {
         for (nth, pass) in w.passes.iter().enumerate() {
             let Some((by, time_s, at)) = pass.caught else { continue };
             if by != 2 || w.place(at) != engine::setup::BallPlace::Corner {
@@ -33,9 +34,11 @@ fn open_s(overrides: &[(&str, &str)], count: u64) -> Series {
                 held && space(frame, post) >= OPEN_M
             });
             tally(&mut sums[0], open.count() as f64 * f64::from(w.setup.step_s));
+            let entry = w.passes.get(nth + 1).filter(|next| next.from == 2 && next.to > 2);
+            let caught = entry.is_some_and(|next| next.caught.is_some());
+            tally(&mut sums[1], if caught { 1.0 } else { 0.0 });
         }
-    });
-    series
+    })
 }
 
 /// The post nearer to the ball.
@@ -52,22 +55,23 @@ pub const BACK_OUT: Fact = Fact {
     cause: "zone.corner_rule back-out or wing-drops; zone.post_help_rule",
     possessions: 3000,
     measure: |count| {
-        let rule = |name: &str| open_s(&[("zone.post_help_rule", &format!("\"{name}\""))], count);
-        let stays = open_s(&[("zone.corner_rule", "\"wing-drops\"")], count);
+        let rule = |name: &str| corner(&[("zone.post_help_rule", &format!("\"{name}\""))], count);
+        let stays = corner(&[("zone.corner_rule", "\"wing-drops\"")], count);
         let rules = ["far-back-crosses", "near-wing-drops", "point-drops"].map(|name| (name, rule(name)));
-        let groups: Vec<(&str, &Series)> = rules.iter().map(|(name, series)| (*name, series)).collect();
-        let mean = |n: usize| super::estimate::ratio(&rules[n].1);
-        let mut order = [0, 1, 2];
-        order.sort_by(|a, b| mean(*a).total_cmp(&mean(*b)));
-        let spread = super::estimate::difference(&rules[order[0]].1, &rules[order[2]].1);
+        let spread = |effect: &'static str, n: usize| {
+            let mut order = rules.each_ref().map(|(name, seen)| (*name, &seen[n]));
+            order.sort_by(|a, b| ratio(a.1).total_cmp(&ratio(b.1)));
+            Part::found(effect, &order, difference(order[0].1, order[2].1), Bound::AtLeast(0.05))
+        };
         vec![
             Part::more(
                 "seconds that the near post is open in the corner's first two",
-                ("back stays (wing drops)", &stays),
-                ("back out, far back crosses", &rules[0].1),
+                ("back stays (wing drops)", &stays[0]),
+                ("back out, far back crosses", &rules[0].1[0]),
                 0.05,
             ),
-            Part::found("the same: most less fewest of the help rules", &groups, spread, Bound::AtLeast(0.05)),
+            spread("the same: most less fewest of the help rules", 0),
+            spread("entries caught a catch in the corner: most less fewest of the help rules", 1),
         ]
     },
 };
@@ -92,7 +96,8 @@ pub const PARKED: Fact = Fact {
         // After two seconds the posts are where they go; half the time the ball is on either side.
         let low = setups.each_ref().map(|setup| {
             let [low, turned] = watch::<2>(setup, count, |w, sums| {
-                for frame in w.film.frames.iter().filter(|frame| frame.time_s > 2.0 && frame.holder.is_some()) {
+                for frame in w.film.frames.iter().filter(|frame| frame.time_s > 2.0 && frame.holder.is_some())
+                {
                     for back in [8, 9] {
                         tally(&mut sums[0], frame.players[back].y);
                         let way = (frame.ball - frame.players[back]).unit_or(frame.facing[back]);

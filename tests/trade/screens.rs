@@ -65,7 +65,8 @@ fn room(throw: &Throw, screened: bool, count: u64) -> Series {
         .map_init(
             || Some(Arena::new(1)),
             |kept, possession| {
-                let mut playing = scene.start(kept.take().expect("the arena came back"), &setup, SEED, possession);
+                let mut playing =
+                    scene.start(kept.take().expect("the arena came back"), &setup, SEED, possession);
                 let mut end = PassEnd::Flying;
                 let mut steps = 0;
                 while end == PassEnd::Flying && steps < 80 {
@@ -130,14 +131,19 @@ pub const FAR_WING: Fact = Fact {
     starred: false,
     claim: "A screen on the far wing opens the skip, and does nothing for a swing on the same side",
     cause: "a scene: the far post beside the far wing or at home, skip wing to wing or swing slot to wing; then the \
-            same screen as an option in play",
+            same screen as an option in play, the off guard on the far wing",
     possessions: 2000,
     measure: |count| {
         let skip = Throw { zone: BALL_ON_WING, from: 2, to: 0, kind: PassKind::Overhead };
         let swing = Throw { zone: BALL_IN_SLOT, from: 1, to: 2, kind: PassKind::Chest };
         let skips = [room(&skip, false, count), room(&skip, true, count)];
         let swings = [room(&swing, false, count), room(&swing, true, count)];
-        let usual = standing();
+        // In play the skip needs a man on the far wing: one guard on top, the other there.
+        let usual = changed(&standing(), |setup| {
+            setup.attack.formation[0] = vec2(0.0, 6.9);
+            setup.attack.formation[1] = vec2(-5.2, 4.2);
+            setup.attack.ball_starts_with = 0;
+        });
         let open = [open_skips(&usual, count), open_skips(&screening(&usual), count)];
         vec![
             Part::more(

@@ -153,8 +153,19 @@ pub const SINK: Fact = Fact {
                 ("attack.posts.options", "{ far-flash = 1.0, seal-helper = 1.0 }"),
                 ("zone.sink_back_m", &format!("{metres:?}")),
             ]);
-            (name, played(&setup, count))
+            (name, setup)
         });
+        let low = all.each_ref().map(|(name, setup)| {
+            let [series] = watch::<1>(setup, count, |w, sums| {
+                let low = w.film.frames.iter().any(|frame| {
+                    let at = frame.holder.map(|by| frame.players[usize::from(by)]);
+                    at.is_some_and(|at| w.setup.court.in_lane(at) && at.y < 2.5)
+                });
+                tally(&mut sums[0], if low { 1.0 } else { 0.0 });
+            });
+            (*name, series)
+        });
+        let all = all.each_ref().map(|(name, setup)| (*name, played(setup, count)));
         let paint = all.each_ref().map(|(name, r)| (*name, each(r, PaintTouch)));
         let outside = all.each_ref().map(|(name, r)| {
             let open: Series = r.iter().map(|r| (r.real(Threes) - r.real(ThreesContested), 1.0)).collect();
@@ -163,6 +174,7 @@ pub const SINK: Fact = Fact {
         let looks = all.each_ref().map(|(name, r)| (*name, each(r, OpenLookTaken)));
         vec![
             Part::dial("possessions with a paint touch: fall", &paint, Way::Falls, 0.02),
+            Part::dial("possessions with the ball in the lane below 2.5 m: fall", &low, Way::Falls, 0.02),
             Part::dial("open threes taken a possession: rise", &outside, Way::Rises, 0.005),
             Part::dial("open looks taken a possession: rise", &looks, Way::Rises, 0.005),
         ]

@@ -63,8 +63,11 @@ fn rows(fact: &Fact, possessions: u64) -> String {
 #[test]
 #[ignore = "a long run: prints the table of all facts"]
 fn every_fact() {
-    let only: Option<Vec<u8>> = std::env::var("FACTS").ok().map(|list| list.split(',').filter_map(|n| n.parse().ok()).collect());
-    println!("| fact | cause | effect | means | possessions each | effect found (interval) | to be | holds |");
+    let only: Option<Vec<u8>> =
+        std::env::var("FACTS").ok().map(|list| list.split(',').filter_map(|n| n.parse().ok()).collect());
+    println!(
+        "| fact | cause | effect | means | possessions each | effect found (interval) | to be | holds |"
+    );
     println!("| --- | --- | --- | --- | --- | --- | --- | --- |");
     for fact in FACTS {
         if only.as_ref().is_none_or(|only| only.contains(&fact.number)) {

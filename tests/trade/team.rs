@@ -54,13 +54,19 @@ pub const QUICKNESS: Fact = Fact {
         let seeds = [super::SEED, super::SEED + 1];
         let play = |quick: bool, seed: u64| -> Vec<Vec<engine::PossessionRecord>> {
             let variants = question().variants;
-            let setup = |v: &scenarios::Variant| if quick { changed(&v.setup, quicker) } else { v.setup.clone() };
+            let setup =
+                |v: &scenarios::Variant| if quick { changed(&v.setup, quicker) } else { v.setup.clone() };
             variants.iter().map(|v| records(&setup(v), seed, count)).collect()
         };
         let (usual, quick) = (play(false, seeds[0]), play(true, seeds[0]));
         let chosen_on = play(false, seeds[1]);
         for (measure, lowers, shrinks, least) in [
-            (ExpectedPoints, "expected points: least fall of any route", "expected points: gap best to worst, shrinks", 0.0),
+            (
+                ExpectedPoints,
+                "expected points: least fall of any route",
+                "expected points: gap best to worst, shrinks",
+                0.0,
+            ),
             (
                 OpenLookAvailable,
                 "an open look available: least fall of any route",
@@ -68,7 +74,9 @@ pub const QUICKNESS: Fact = Fact {
                 0.0,
             ),
         ] {
-            let series = |r: &[Vec<engine::PossessionRecord>]| -> Vec<Series> { r.iter().map(|r| each(r, measure)).collect() };
+            let series = |r: &[Vec<engine::PossessionRecord>]| -> Vec<Series> {
+                r.iter().map(|r| each(r, measure)).collect()
+            };
             let (a, b, chosen) = (series(&usual), series(&quick), series(&chosen_on));
             let falls = a.iter().zip(&b).map(|(a, b)| difference(b, a));
             let least_fall = falls.min_by(|x, y| x.value.total_cmp(&y.value)).expect("seven routes");
@@ -112,7 +120,8 @@ pub const ARMS: Fact = Fact {
         let skips = stands.each_ref().map(|(name, r)| (*name, each(r, SkipPassesCaught)));
         let skip_share = stands.each_ref().map(|(name, r)| (*name, per(r, SkipPassesCaught, SkipPasses)));
         let posts = moves.each_ref().map(|(name, r)| (*name, each(r, HighPostPassesCaught)));
-        let post_share = moves.each_ref().map(|(name, r)| (*name, per(r, HighPostPassesCaught, HighPostPasses)));
+        let post_share =
+            moves.each_ref().map(|(name, r)| (*name, per(r, HighPostPassesCaught, HighPostPasses)));
         vec![
             Part::dial("skips caught a possession: fall", &skips, Way::Falls, 0.01),
             Part::dial("skips caught, of those thrown: fall", &skip_share, Way::Falls, 0.0),

@@ -77,12 +77,12 @@ pub const CUTS: Fact = Fact {
                 [0.02, 0.02],
             ),
             (
-                LatenessMean,
+                GoodShotTaken,
                 [
-                    "back-line lateness, s: passing and cutting over passing",
-                    "back-line lateness, s: passing and cutting over cutting",
+                    "good shots: passing and cutting over passing",
+                    "good shots: passing and cutting over cutting",
                 ],
-                [0.01, 0.01],
+                [0.02, 0.02],
             ),
         ] {
             let series = [&neither, &passes, &cuts, &both].map(|r| each(r, measure));

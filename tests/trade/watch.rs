@@ -41,7 +41,6 @@ pub struct Shot {
     pub by: usize,
     pub time_s: f32,
     pub at: Vec2,
-    pub space_m: f32,
     /// Chance of going in times points.
     pub worth: f32,
     pub three: bool,
@@ -115,13 +114,12 @@ impl<'a> Watched<'a> {
                 What::Fake { bitten: 0, .. } => fakes += 1,
                 What::Fake { .. } => bites += 1,
                 What::DriveStart { .. } => drove = true,
-                What::Shot { by, space_m, chance, three, .. } => {
+                What::Shot { by, chance, three, .. } => {
                     let worth = chance * if three { 3.0 } else { 2.0 };
                     watched.shots.push(Shot {
                         by: usize::from(by),
                         time_s: event.time_s,
                         at: event.at,
-                        space_m,
                         worth,
                         three,
                         passes: watched.passes.len(),
