@@ -132,7 +132,7 @@ pub const FAR_WING: Fact = Fact {
     claim: "A screen on the far wing opens the skip, and does nothing for a swing on the same side",
     cause: "a scene: the far post beside the far wing or at home, skip wing to wing or swing slot to wing; then the \
             same screen as an option in play, the off guard on the far wing",
-    possessions: 2000,
+    possessions: 8000,
     measure: |count| {
         let skip = Throw { zone: BALL_ON_WING, from: 2, to: 0, kind: PassKind::Overhead };
         let swing = Throw { zone: BALL_IN_SLOT, from: 1, to: 2, kind: PassKind::Chest };
