@@ -49,7 +49,7 @@ pub const KICK_OUTS: Fact = Fact {
     possessions: 4000,
     measure: |count| {
         // First the catches, then the shots; each by kind, then by passes before.
-        let [flat @ ..] = watch::<{ 4 * STRATA }>(&moving(), count, |w, sums| {
+        let flat = watch::<{ 4 * STRATA }>(&moving(), count, |w, sums| {
             for (nth, pass) in w.passes.iter().enumerate() {
                 let Some((_, time_s, at)) = pass.caught else { continue };
                 if !w.setup.court.is_three(at) || nth >= STRATA {
@@ -139,7 +139,7 @@ pub const SKIPS: Fact = Fact {
             (w.outside(pass.from_at) && w.outside(to))
                 .then_some(usize::from(pass.metres >= 7.5) * PLACES + place)
         };
-        let [flat @ ..] = watch::<{ 4 * PLACES }>(&standing(), count, |w, sums| {
+        let flat = watch::<{ 4 * PLACES }>(&standing(), count, |w, sums| {
             for pass in &w.passes {
                 let Some(kind) = kind(w, pass) else { continue };
                 if let Some((_, time_s, at)) = pass.caught {
