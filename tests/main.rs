@@ -16,5 +16,6 @@ mod report; // the report shows what the files hold, the files what was counted,
 mod steps; // the eight stages, in order, with no conflict left to chance
 mod support; // matchups, a runner on all cores, the command line as a function, source files
 mod tidy; // dependencies, file lengths, paths in the documents, every data file plays
+mod trade; // what coaches know of zones comes out of the model, of itself
 mod vocabulary; // the words of routes and options do what they say
 mod worth; // the worth of going on is computed, and follows players and clock

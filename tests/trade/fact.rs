@@ -1,0 +1,135 @@
+//! A trade fact as a claim about the model: what is changed, what follows, by how much at least, how surely.
+
+use super::estimate::{Estimate, Series, combination, difference, ratio};
+
+/// A claim of the trade, and how it is put to the model.
+pub struct Fact {
+    /// Number in the list of facts.
+    pub number: u8,
+    /// One of the strongest: held to 99 % instead of 95 %.
+    pub starred: bool,
+    /// The claim.
+    pub claim: &'static str,
+    /// The dial and its values, or what is compared within one run.
+    pub cause: &'static str,
+    /// Possessions of each setup for the table; a test may need fewer.
+    pub possessions: u64,
+    /// Plays so many possessions and gives what was found of each effect.
+    pub measure: fn(u64) -> Vec<Part>,
+}
+
+/// What an effect has to be.
+#[derive(Clone, Copy, Debug)]
+pub enum Bound {
+    /// At least this much in the stated direction, and more with each step of the dial.
+    AtLeast(f64),
+    /// No more than this, either way.
+    Within(f64),
+}
+
+/// One effect of a fact, as found.
+pub struct Part {
+    /// What is measured, with its unit and direction.
+    pub effect: &'static str,
+    /// The dial's values, or the groups, each with its mean.
+    pub doses: Vec<(String, f64)>,
+    /// From each dose to the next, in the stated direction.
+    pub steps: Vec<Estimate>,
+    /// The whole effect, in the stated direction.
+    pub whole: Estimate,
+    /// What it has to be.
+    pub bound: Bound,
+}
+
+/// Which way an effect goes as the dial is turned up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Way {
+    /// More.
+    Rises,
+    /// Less.
+    Falls,
+}
+
+impl Fact {
+    /// Standard errors to either side of the interval.
+    pub fn z(&self) -> f64 {
+        if self.starred { 2.576 } else { 1.960 }
+    }
+
+    /// Fails where one of these effects (by their order) is not as stated, in so many possessions of each setup.
+    pub fn check(&self, effects: &[usize], possessions: u64) {
+        let parts = (self.measure)(possessions);
+        for part in effects.iter().map(|nth| &parts[*nth]) {
+            let (low, high) = part.whole.interval(self.z());
+            let told = format!(
+                "fact {}, {}: {:?}, {:.4} ({low:.4} to {high:.4}), steps {:?}, to be {:?}",
+                self.number, part.effect, part.doses, part.whole.value, part.steps, part.bound
+            );
+            println!("{told}");
+            assert!(part.holds(self.z()), "{}: {told}", self.claim);
+        }
+    }
+}
+
+impl Part {
+    /// A dial turned up: the first dose against the last.
+    pub fn dial(effect: &'static str, doses: &[(&str, Series)], way: Way, least: f64) -> Part {
+        let sign = if way == Way::Rises { 1.0 } else { -1.0 };
+        let step = |a: &Series, b: &Series| combination(&[(sign, b), (-sign, a)]);
+        let (first, last) = (&doses[0].1, &doses[doses.len() - 1].1);
+        Part {
+            effect,
+            doses: doses.iter().map(|(name, series)| ((*name).to_owned(), ratio(series))).collect(),
+            steps: doses.windows(2).map(|pair| step(&pair[0].1, &pair[1].1)).collect(),
+            whole: step(first, last),
+            bound: Bound::AtLeast(least),
+        }
+    }
+
+    /// Two groups: the second has more.
+    pub fn more(effect: &'static str, less: (&str, &Series), more: (&str, &Series), least: f64) -> Part {
+        Part::found(effect, &[less, more], difference(less.1, more.1), Bound::AtLeast(least))
+    }
+
+    /// Two groups that are as good as equal.
+    pub fn equal(effect: &'static str, a: (&str, &Series), b: (&str, &Series), most: f64) -> Part {
+        Part::found(effect, &[a, b], difference(a.1, b.1), Bound::Within(most))
+    }
+
+    /// An effect worked out elsewhere, with the means of the groups it came from.
+    pub fn found(effect: &'static str, groups: &[(&str, &Series)], whole: Estimate, bound: Bound) -> Part {
+        let doses = groups.iter().map(|(name, series)| ((*name).to_owned(), ratio(series))).collect();
+        Part { effect, doses, steps: Vec::new(), whole, bound }
+    }
+
+    /// Whether the effect is as stated, this many standard errors wide of doubt.
+    pub fn holds(&self, z: f64) -> bool {
+        let (low, high) = self.whole.interval(z);
+        match self.bound {
+            Bound::AtLeast(least) => low >= least && self.steps.iter().all(|step| step.value > 0.0),
+            Bound::Within(most) => low >= -most && high <= most,
+        }
+    }
+}
+
+#[test]
+fn a_bound_is_kept_by_the_interval_and_not_by_the_value() {
+    let series = |values: [f64; 4]| values.map(|v| (v, 1.0)).to_vec();
+    let few = series([1.0, 1.0, 1.0, 1.0]);
+    let many = series([2.0, 2.2, 1.8, 2.0]);
+    assert!(Part::more("count", ("few", &few), ("many", &many), 0.5).holds(1.96));
+    assert!(!Part::more("count", ("few", &few), ("many", &many), 0.95).holds(1.96));
+    assert!(!Part::more("count", ("many", &many), ("few", &few), 0.0).holds(1.96));
+    assert!(Part::equal("count", ("few", &few), ("many", &many), 1.5).holds(1.96));
+    assert!(!Part::equal("count", ("few", &few), ("many", &many), 1.05).holds(1.96));
+}
+
+#[test]
+fn a_dial_has_to_work_at_each_step() {
+    let flat = |value: f64| vec![(value, 1.0); 4];
+    let up = [("a", flat(1.0)), ("b", flat(2.0)), ("c", flat(3.0))];
+    assert!(Part::dial("count", &up, Way::Rises, 1.5).holds(1.96));
+    assert!(!Part::dial("count", &up, Way::Falls, 0.0).holds(1.96));
+    let back = [("a", flat(1.0)), ("b", flat(4.0)), ("c", flat(3.0))];
+    assert!(!Part::dial("count", &back, Way::Rises, 1.5).holds(1.96));
+}

@@ -1,0 +1,182 @@
+//! Where a zone's lines stand, and how many attackers stand in whose area.
+
+use std::sync::Arc;
+
+use engine::Measure::{HighPostTouch, OpenLookTaken, PaintTouch, Threes, ThreesContested};
+use engine::film::Frame;
+use engine::math::{Vec2, vec2};
+use engine::setup::{Setup, SideChoice};
+
+use super::estimate::Series;
+use super::fact::{Fact, Part, Way};
+use super::watch::{Watched, tally, watch};
+use super::{each, played, standing};
+use crate::support::changed;
+
+/// How near counts as near a two-on-one's lone defender, and how far everybody else is, m.
+const HIS_M: f32 = 3.5;
+const OTHERS_M: f32 = 2.0;
+
+/// Two attackers whose nearest defender is the same one, with nobody else near either.
+fn two_on_one(frame: &Frame) -> bool {
+    let mut alone = [0; 5];
+    for a in &frame.players[..5] {
+        let far: Vec<f32> = frame.players[5..].iter().map(|d| d.distance(*a)).collect();
+        for (nth, own) in far.iter().enumerate() {
+            let others = far.iter().enumerate().any(|(d, m)| d != nth && *m < OTHERS_M);
+            alone[nth] += i32::from(*own < HIS_M && !others && far.iter().all(|m| m >= own));
+        }
+    }
+    alone.iter().any(|count| *count >= 2)
+}
+
+/// Whether there is a two-on-one below the free-throw line extended before the third pass.
+fn soon_two_on_one(w: &Watched<'_>) -> bool {
+    let end = w.passes.get(2).map_or(f32::INFINITY, |pass| pass.release_s);
+    let shot = w.shots.first().map_or(f32::INFINITY, |shot| shot.time_s);
+    let end = if shot < end { shot } else { end };
+    w.film.frames.iter().filter(|frame| frame.time_s < end).any(two_on_one)
+}
+
+fn formation(setup: &Setup, homes: [Vec2; 5], ball: u8) -> Arc<Setup> {
+    changed(setup, |setup| {
+        setup.attack.side = SideChoice::Right;
+        setup.attack.formation = homes;
+        setup.attack.ball_starts_with = ball;
+    })
+}
+
+/// Fact 5.
+pub const OVERLOAD: Fact = Fact {
+    number: 5,
+    starred: true,
+    claim: "Three attackers in the area of two defenders give a two-on-one within two passes",
+    cause: "homes: off guard on the right wing; the rover on the left wing, or with him in the right corner",
+    possessions: 2500,
+    measure: |count| {
+        let (top, posts) = (vec2(0.0, 6.9), [vec2(2.2, 0.8), vec2(-2.2, 0.8)]);
+        let share = |rover: Vec2| {
+            let homes = [top, vec2(5.2, 4.2), rover, posts[0], posts[1]];
+            let [series] = watch::<1>(&formation(&standing(), homes, 0), count, |w, sums| {
+                tally(&mut sums[0], if soon_two_on_one(w) { 1.0 } else { 0.0 });
+            });
+            series
+        };
+        let (level, three) = (share(vec2(-5.2, 4.2)), share(vec2(6.4, -0.2)));
+        vec![Part::more(
+            "possessions with a two-on-one within two passes",
+            ("two in two's area", &level),
+            ("three in two's area", &three),
+            0.05,
+        )]
+    },
+};
+
+/// Fact 8.
+pub const EXTENSION: Fact = Fact {
+    number: 8,
+    starred: false,
+    claim: "A front line that picks the ball up a metre farther out gives fewer threes from the top and more \
+            touches in the high post",
+    cause: "zone.extension_m",
+    possessions: 2500,
+    measure: |count| {
+        let doses = [("0 m", 0.0), ("0.5 m", 0.5), ("1 m", 1.0)];
+        let setups = doses.map(|(name, metres)| {
+            let setup = crate::support::matchup(&[
+                ("attack.rover.route", "\"seam-cross\""),
+                ("attack.posts.options", "{ far-flash = 1.0, seal-helper = 1.0 }"),
+                ("zone.extension_m", &format!("{metres:?}")),
+            ]);
+            (name, setup)
+        });
+        let threes = setups.each_ref().map(|(name, setup)| {
+            let [series] = watch::<1>(setup, count, |w, sums| {
+                let top = |at: Vec2| at.x.abs() < 3.8 && at.y > 4.5;
+                let shots = w.shots.iter().filter(|shot| shot.three && top(shot.at)).count();
+                tally(&mut sums[0], shots as f64);
+            });
+            (*name, series)
+        });
+        let touches =
+            setups.each_ref().map(|(name, setup)| (*name, each(&played(setup, count), HighPostTouch)));
+        vec![
+            Part::dial("threes from the top a possession: fall", &threes, Way::Falls, 0.005),
+            Part::dial("possessions with a high-post touch: rise", &touches, Way::Rises, 0.02),
+        ]
+    },
+};
+
+/// Fact 9.
+pub const TWO_GUARDS: Fact = Fact {
+    number: 9,
+    starred: false,
+    claim: "Two guards against one point get more looks out front than one guard does",
+    cause: "homes: both guards in the slots, or one on top and one on the far wing; 1-2-2",
+    possessions: 2000,
+    measure: |count| {
+        let posts = [vec2(2.2, 0.8), vec2(-2.2, 0.8)];
+        let looks = |lead: Vec2, off: Vec2| {
+            let homes = [lead, off, vec2(5.2, 4.2), posts[0], posts[1]];
+            let [series] = watch::<1>(&formation(&standing(), homes, 0), count, |w, sums| {
+                let open = w.passes.iter().filter_map(|pass| pass.caught).filter(|(_, time_s, at)| {
+                    let front = at.x.abs() < 3.8 && at.y > 4.5 && w.setup.court.is_three(*at);
+                    front && w.space(*time_s, *at) >= 1.83
+                });
+                tally(&mut sums[0], open.count() as f64);
+            });
+            series
+        };
+        let one = looks(vec2(0.0, 6.9), vec2(-5.2, 4.2));
+        let two = looks(vec2(-2.4, 6.3), vec2(2.4, 6.3));
+        vec![Part::more(
+            "wide-open catches out front a possession",
+            ("one guard", &one),
+            ("two guards", &two),
+            0.1,
+        )]
+    },
+};
+
+/// Fact 25.
+pub const SINK: Fact = Fact {
+    number: 25,
+    starred: false,
+    claim: "The more the back line sinks, the fewer touches in the paint and the more looks from outside",
+    cause: "zone.sink_back_m",
+    possessions: 4000,
+    measure: |count| {
+        let doses = [("0 m", 0.0), ("0.6 m", 0.6), ("1.2 m", 1.2)];
+        let all = doses.map(|(name, metres)| {
+            let setup = crate::support::matchup(&[
+                ("attack.rover.route", "\"seam-cross\""),
+                ("attack.posts.options", "{ far-flash = 1.0, seal-helper = 1.0 }"),
+                ("zone.sink_back_m", &format!("{metres:?}")),
+            ]);
+            (name, setup)
+        });
+        let low = all.each_ref().map(|(name, setup)| {
+            let [series] = watch::<1>(setup, count, |w, sums| {
+                let low = w.film.frames.iter().any(|frame| {
+                    let at = frame.holder.map(|by| frame.players[usize::from(by)]);
+                    at.is_some_and(|at| w.setup.court.in_lane(at) && at.y < 2.5)
+                });
+                tally(&mut sums[0], if low { 1.0 } else { 0.0 });
+            });
+            (*name, series)
+        });
+        let all = all.each_ref().map(|(name, setup)| (*name, played(setup, count)));
+        let paint = all.each_ref().map(|(name, r)| (*name, each(r, PaintTouch)));
+        let outside = all.each_ref().map(|(name, r)| {
+            let open: Series = r.iter().map(|r| (r.real(Threes) - r.real(ThreesContested), 1.0)).collect();
+            (*name, open)
+        });
+        let looks = all.each_ref().map(|(name, r)| (*name, each(r, OpenLookTaken)));
+        vec![
+            Part::dial("possessions with a paint touch: fall", &paint, Way::Falls, 0.02),
+            Part::dial("possessions with the ball in the lane below 2.5 m: fall", &low, Way::Falls, 0.02),
+            Part::dial("open threes taken a possession: rise", &outside, Way::Rises, 0.005),
+            Part::dial("open looks taken a possession: rise", &looks, Way::Rises, 0.005),
+        ]
+    },
+};

@@ -1,0 +1,101 @@
+//! Holding and cutting: a zone is hurt by a ball that moves and by people who move.
+
+use engine::Measure::{ExpectedPoints, GoodShotTaken, LatenessMean, OpenLookAvailable, Shots};
+use engine::setup::Setup;
+
+use super::estimate::combination;
+use super::fact::{Bound, Fact, Part, Way};
+use super::{each, moving, per, played, standing};
+use crate::support::changed;
+
+/// Fact 1.
+pub const HOLDS: Fact = Fact {
+    number: 1,
+    starred: true,
+    claim: "A ball that is held for a second or less leaves the back line later and gets better shots than one \
+            held for two and a half",
+    cause: "head.first_decision_s of the attack",
+    possessions: 2500,
+    measure: |count| {
+        let holds = [("0.3 s", 0.3), ("0.9 s", 0.9), ("1.6 s", 1.6), ("2.3 s", 2.3)];
+        let all = holds.map(|(name, seconds)| {
+            let setup = changed(&moving(), |s| s.attackers.head.first_decision_s = seconds);
+            (name, played(&setup, count))
+        });
+        let late = all.each_ref().map(|(name, r)| (*name, each(r, LatenessMean)));
+        let worth = all.each_ref().map(|(name, r)| (*name, per(r, ExpectedPoints, Shots)));
+        let good = all.each_ref().map(|(name, r)| (*name, each(r, GoodShotTaken)));
+        vec![
+            Part::dial("back-line lateness, mean, s: falls", &late, Way::Falls, 0.01),
+            Part::dial("expected points a shot: falls", &worth, Way::Falls, 0.02),
+            Part::dial("good shot a possession: falls", &good, Way::Falls, 0.02),
+        ]
+    },
+};
+
+/// A zone that is quicker on its feet and in the head.
+pub fn quicker(setup: &mut Setup) {
+    setup.defenders.body.sprint_m_s *= 1.1;
+    setup.defenders.head.reaction_s = 0.18;
+    setup.defenders.head.choice_s = 0.05;
+}
+
+/// Fact 14.
+pub const CUTS: Fact = Fact {
+    number: 14,
+    starred: false,
+    claim: "Against a quick zone passing alone is not enough, nor is cutting: both together break it",
+    cause: "quick (0.3 s) or slow (1.6 s) hands, with or without route and post options; quick zone",
+    possessions: 6000,
+    measure: |count| {
+        let play = |cuts: bool, hold: f32| {
+            let base = if cuts { moving() } else { standing() };
+            let setup = changed(&base, |setup| {
+                quicker(setup);
+                setup.attackers.head.first_decision_s = hold;
+            });
+            played(&setup, count)
+        };
+        let [neither, passes, cuts, both] =
+            [play(false, 1.6), play(false, 0.3), play(true, 1.6), play(true, 0.3)];
+        let mut parts = Vec::new();
+        for (measure, [over_passes, over_cuts], [least, spare]) in [
+            (
+                ExpectedPoints,
+                [
+                    "expected points: passing and cutting over passing",
+                    "expected points: passing and cutting over cutting",
+                ],
+                [0.02, 0.02],
+            ),
+            (
+                OpenLookAvailable,
+                [
+                    "an open look available: passing and cutting over passing",
+                    "an open look available: passing and cutting over cutting",
+                ],
+                [0.02, 0.02],
+            ),
+            (
+                GoodShotTaken,
+                [
+                    "good shots: passing and cutting over passing",
+                    "good shots: passing and cutting over cutting",
+                ],
+                [0.02, 0.02],
+            ),
+        ] {
+            let series = [&neither, &passes, &cuts, &both].map(|r| each(r, measure));
+            let groups = [
+                ("neither", &series[0]),
+                ("passing", &series[1]),
+                ("cutting", &series[2]),
+                ("both", &series[3]),
+            ];
+            let over = |other: usize| combination(&[(1.0, &series[3]), (-1.0, &series[other])]);
+            parts.push(Part::found(over_passes, &groups, over(1), Bound::AtLeast(least)));
+            parts.push(Part::found(over_cuts, &groups, over(2), Bound::AtLeast(spare)));
+        }
+        parts
+    },
+};
