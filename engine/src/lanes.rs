@@ -28,3 +28,6 @@ pub const ZERO: Row = [0.0; LANES];
 pub fn attacks(lane: usize) -> bool {
     lane < 5
 }
+
+/// The two posts.
+pub const POSTS: [usize; 2] = [3, 4];

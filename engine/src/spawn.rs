@@ -2,7 +2,7 @@
 
 use crate::components::*;
 use crate::given::{Given, gait_of};
-use crate::lanes::{BALL, LANES, PLAYERS, attacks};
+use crate::lanes::{BALL, LANES, PLAYERS, POSTS, attacks};
 use crate::math::{Vec2, clamp, ln, max, min, vec2};
 use crate::measures::Measure;
 use crate::random::{Purpose, Streams, TABLE, normal_quantile, unit};
@@ -232,7 +232,9 @@ fn draw_players(given: &Given, slot: &mut Slot<'_>) {
         traits.lunge[lane] = if reaches { max(body.lunge_reach_m + reach * 0.5, 0.0) } else { 0.0 };
         traits.standing_reach[lane] = body.standing_reach_m + reach;
         let role = if attacks(lane) { given.setup.attack.role_shooting[lane] } else { 0.0 };
-        traits.shooting[lane] = shooting + role;
+        traits.twos[lane] = shooting + role;
+        let posts = if POSTS.contains(&lane) { skill.shot.post_three } else { 0.0 };
+        traits.threes[lane] = shooting + role + posts;
         let (soon, late) = skill.catch_to_release_s;
         traits.catch_to_release[lane] = soon + (late - soon) * quick;
     }

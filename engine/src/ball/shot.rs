@@ -36,7 +36,7 @@ pub fn release(c: &mut Court<'_>, by: usize, at_s: f32) {
     let space_m = space(c, at);
     let skill = &setup.attackers.skill;
     let (chance, points) =
-        make_chance(&setup.court, &skill.shot, c.traits.shooting[by], at, space_m, c.ball.off_catch);
+        make_chance(&setup.court, &skill.shot, c.traits.shooter(by), at, space_m, c.ball.off_catch);
     c.ball.three = points > 2.5;
     c.ball.last_shot = at;
     let made = c.streams.coin(by, Purpose::Make, chance);

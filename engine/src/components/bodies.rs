@@ -3,6 +3,7 @@
 use crate::lanes::{Row, ZERO};
 use crate::math::Vec2;
 use crate::motion::kernel::{Gait, Rows};
+use crate::setup::Shooter;
 use bevy_ecs::prelude::Component;
 
 /// Positions, velocities, facings and the step's displacement, metres and m/s. The ball's lane holds its
@@ -54,10 +55,19 @@ pub struct Traits {
     pub lunge: Row,
     /// Height that a hand reaches standing, m.
     pub standing_reach: Row,
-    /// Shooting, logit added.
-    pub shooting: Row,
+    /// Shooting of twos, logit added.
+    pub twos: Row,
+    /// Of threes.
+    pub threes: Row,
     /// Catch to release with the feet set, s.
     pub catch_to_release: Row,
+}
+
+impl Traits {
+    /// How a player shoots.
+    pub fn shooter(&self, lane: usize) -> Shooter {
+        Shooter { twos: self.twos[lane], threes: self.threes[lane] }
+    }
 }
 
 /// Where everyone was, for reactions: a ring of the last positions and velocities.

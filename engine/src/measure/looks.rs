@@ -39,7 +39,7 @@ pub fn of(seen: &Seen<'_>) -> Option<Look> {
     let setup = &seen.given.setup;
     let skill = &setup.attackers.skill.shot;
     let (chance, points) =
-        make_chance(&setup.court, skill, seen.traits.shooting[by], at, FREE_M, seen.ball.off_catch);
+        make_chance(&setup.court, skill, seen.traits.shooter(by), at, FREE_M, seen.ball.off_catch);
     let (ready, in_range) = (ready(seen), chance * points >= IN_RANGE_POINTS);
     Some(Look {
         space_m: least.0.sqrt(),

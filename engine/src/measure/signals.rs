@@ -152,7 +152,7 @@ fn shoot(seen: &Seen<'_>, plans: &Plans, shot: &Shot, tally: &mut Tally) {
     let (free, points) = make_chance(
         &setup.court,
         &setup.attackers.skill.shot,
-        seen.traits.shooting[shot.by],
+        seen.traits.shooter(shot.by),
         shot.at,
         FREE_M,
         seen.ball.off_catch,

@@ -201,7 +201,7 @@ impl Judged<'_> {
         let space = 2.0 * self.traits.radius[shooter];
         let skill = &setup.attackers.skill.shot;
         let (chance, points) =
-            make_chance(&setup.court, skill, self.traits.shooting[shooter], at, space, false);
+            make_chance(&setup.court, skill, self.traits.shooter(shooter), at, space, false);
         if streams.coin(shooter, Purpose::Make, chance) {
             let shot = Signal::Shot {
                 by: shooter as u8,

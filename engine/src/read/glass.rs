@@ -14,6 +14,9 @@ const CHASE_M: f32 = 5.0;
 const LONG_SHARE: f32 = 0.1;
 const LONG_M: f32 = 8.0;
 
+/// Who has nobody to box out waits so far from the rim, a long shot aside, m. (assumed)
+const RING_M: f32 = 1.4;
+
 /// Where the ball falls, if he has learned it; while he knows only of the shot, nobody knows.
 fn landing(mind: &Belief) -> Option<Vec2> {
     (mind.ball != Vec2::RIM).then_some(mind.ball)
@@ -83,7 +86,12 @@ pub fn defend(scene: &Scene<'_>, lane: usize, mind: &Belief, wishes: &mut Wishes
     }
     let to = match man.1 {
         Some(at) => at + (Vec2::RIM - at).unit_or(vec2(0.0, -1.0)) * 0.6,
-        None => vec2(here.x * 0.45, crate::math::max(here.y * 0.6, 1.2)),
+        // Nobody to box out: to where such a shot comes off, before his own side of the rim.
+        None => {
+            let far = RING_M + LONG_SHARE * min(mind.at(BALL).len(), LONG_M);
+            let way = vec2(here.x, crate::math::max(here.y, 0.0)).unit_or(vec2(0.0, 1.0));
+            way * min(far, here.len())
+        }
     };
     wishes.go(lane, to, f32::INFINITY, ball_way);
     wishes.brace[lane] = 1.0;

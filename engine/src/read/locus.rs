@@ -3,12 +3,12 @@
 use super::shape;
 use super::{Scene, ball_at, nearest_defender, whereabouts};
 use crate::components::{Belief, Plan};
-use crate::lanes::{DEFENCE, NOBODY};
+use crate::lanes::{DEFENCE, NOBODY, POSTS};
 use crate::math::{Vec2, vec2};
-use crate::setup::{Frame, Line, Locus, Step};
+use crate::setup::{Frame, Line, Locus, ON_BALL, Step};
 
-/// Lanes of the two posts.
-const POSTS: [usize; 2] = [3, 4];
+
+
 
 /// Sign of the side that the ball is on, as the owner believes; a middle ball is on the owner's start side.
 pub fn ball_sign(mind: &Belief, plan: &Plan) -> f32 {
@@ -41,7 +41,10 @@ pub fn post_lane(scene: &Scene<'_>, me: usize, mind: &Belief, near: bool) -> usi
 pub fn resolve(scene: &Scene<'_>, me: usize, mind: &Belief, plan: &Plan, locus: Locus) -> Vec2 {
     let zone = &scene.given.setup.zone;
     let first_side = ball_sign(mind, plan) == scene.side;
-    let column = |c: u8| mind.at(5 + shape::lane_of(zone, usize::from(c), first_side));
+    let column = |c: u8| match c {
+        ON_BALL => mind.at(nearest_defender(mind, ball_at(mind)).0),
+        _ => mind.at(5 + shape::lane_of(zone, usize::from(c), first_side)),
+    };
     match locus {
         Locus::Floor(at, frame) => at.sided(sign(frame, mind, plan)),
         Locus::LineGap(x, frame) => {

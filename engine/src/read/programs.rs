@@ -90,7 +90,7 @@ fn promise(scene: &Scene<'_>, me: usize, mind: &Belief, plan: &Plan, program: &P
         }
         let at = setup.court.inside(locus::resolve(scene, me, mind, plan, step.to), 0.4);
         let room = nearest_defender(mind, at).1;
-        let shooter = scene.traits.shooting[me];
+        let shooter = scene.traits.shooter(me);
         let (makes, points) = make_chance(&setup.court, &setup.attackers.skill.shot, shooter, at, room, true);
         let arrives = completion(scene, mind, PassKind::Chest, ball_at(mind), at, me, 0.0);
         let worth = arrives * makes * points;

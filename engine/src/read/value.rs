@@ -7,7 +7,7 @@ use crate::lanes::DEFENCE;
 use crate::math::{Vec2, clamp, exp, logistic, max, min, to_segment};
 use crate::officiate::contest;
 use crate::reach::{GOES_UP_M, OVER_HEADS_M, gets_up, hand_height_m, hand_reach_m};
-use crate::setup::{Body, Court, Moved, PassKind, PassSkill, ShotSkill, State, miss_of};
+use crate::setup::{Body, Court, Moved, PassKind, PassSkill, ShotSkill, Shooter, State, miss_of};
 
 /// How sure a passer is of a hand's reach: logistic scale of the margin, m. Round the perimeter he judges one hand in
 /// the open; inside there is a crowd. (assumed; believed and true completion of swings then lie near each other)
@@ -25,7 +25,7 @@ pub const FREE_M: f32 = 3.66;
 pub fn make_chance(
     court: &Court,
     skill: &ShotSkill,
-    shooter: f32,
+    shooter: Shooter,
     at: Vec2,
     space_m: f32,
     off_catch: bool,
@@ -41,8 +41,9 @@ pub fn make_chance(
     } else {
         skill.mid
     };
+    let own = if three { shooter.threes } else { shooter.twos };
     let bonus = if three && off_catch { skill.three_catch } else { 0.0 };
-    let z = curve.a + curve.distance * distance + curve.space * min(space_m, FREE_M) + bonus + shooter;
+    let z = curve.a + curve.distance * distance + curve.space * min(space_m, FREE_M) + bonus + own;
     // From behind the backboard's plane there is next to no angle.
     let behind = if at.y < -0.9 { 0.5 } else { 0.0 };
     (logistic(z - behind), if three { 3.0 } else { 2.0 })
@@ -107,7 +108,7 @@ pub fn shot(
     let skill = &scene.given.setup.attackers.skill.shot;
     let space = space_ahead(scene, mind, at, ahead_s);
     let (chance, points) =
-        make_chance(&scene.given.setup.court, skill, scene.traits.shooting[lane], at, space, off_catch);
+        make_chance(&scene.given.setup.court, skill, scene.traits.shooter(lane), at, space, off_catch);
     Prospect { points: whole(scene, chance, points, distance, space), chance, space_m: space }
 }
 
@@ -115,7 +116,7 @@ pub fn shot(
 pub fn make_chance_at(scene: &Scene<'_>, lane: usize, at: Vec2, space_m: f32) -> (f32, f32) {
     let skill = &scene.given.setup.attackers.skill.shot;
     let (chance, points) =
-        make_chance(&scene.given.setup.court, skill, scene.traits.shooting[lane], at, space_m, false);
+        make_chance(&scene.given.setup.court, skill, scene.traits.shooter(lane), at, space_m, false);
     (whole(scene, chance, points, at.len(), space_m), chance)
 }
 

@@ -145,6 +145,15 @@ pub struct Skill {
     pub going_on: GoingOn,
 }
 
+/// How one player differs from his team's shooting, logit.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Shooter {
+    /// Added to a two's.
+    pub twos: f32,
+    /// Added to a three's.
+    pub threes: f32,
+}
+
 /// Logistic make probability: z = a + slope_d * (shot distance) + slope_space * min(nearest defender, 3.66 m).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ShotCurve {
@@ -169,6 +178,8 @@ pub struct ShotSkill {
     pub three: ShotCurve,
     /// Added to a three's logit when it is shot off the catch.
     pub three_catch: f32,
+    /// Added to the logit of a post's three.
+    pub post_three: f32,
 }
 
 /// The kinds of pass.

@@ -39,6 +39,9 @@ impl BallPlace {
     pub const NAMES: [&str; 7] = ["top", "slot", "wing", "corner", "short-corner", "low-post", "elbow"];
 }
 
+/// In a program, in the place of a column: the defender nearest to the ball, whichever column he has.
+pub const ON_BALL: u8 = 5;
+
 /// How a column of a zone's table relates to the two sides of the floor.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Pairing {

@@ -277,6 +277,7 @@ fn shots(t: &Layers<'_>) -> ShotSkill {
         short: curve(t.part("short", "Two-pointers from 1.22 m to 3.05 m.")),
         mid: curve(t.part("mid", "Two-pointers from beyond 3.05 m.")),
         three: curve(t.part("three", "Three-pointers.")),
+        post_three: t.number(n("post_three", "logit", -3.0, 1.0, "Added to the logit of a post's three.")),
         three_catch: t.number(n(
             "three_catch",
             "logit",

@@ -152,10 +152,10 @@ fn locus_of(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Locus> {
         Locus::LineGap(x, t.word_or(FRAME, &FRAMES, Frame::Start))
     } else if let Some(node) = t.find(behind.name) {
         let distance = Key::number("distance_m", "m", 0.0, 4.0, "How far behind him.");
-        Locus::Behind(ground.columns.read(t, behind, node), t.number_or(distance, 0.8))
+        Locus::Behind(ground.columns.read_defender(t, behind, node), t.number_or(distance, 0.8))
     } else if let Some(node) = t.find(seam.name) {
         match t.list_in(seam, node) {
-            [a, b] => Locus::Seam(ground.columns.read(t, seam, a), ground.columns.read(t, seam, b)),
+            [a, b] => Locus::Seam(ground.columns.read_defender(t, seam, a), ground.columns.read_defender(t, seam, b)),
             _ => {
                 t.refuse(seam, node, "two columns".into(), None);
                 Locus::Home
@@ -168,7 +168,7 @@ fn locus_of(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Locus> {
         let place = Key::place("toward", "The place to which the screened defender would run.");
         let distance = Key::number("distance_m", "m", 0.0, 4.0, "How far in front of him.");
         Locus::Screen(
-            ground.columns.read(t, screen, node),
+            ground.columns.read_defender(t, screen, node),
             ground.fit.attacker(t.place(place)),
             t.word_or(FRAME, &FRAMES, Frame::Start),
             t.number_or(distance, 0.8),

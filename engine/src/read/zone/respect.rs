@@ -1,5 +1,6 @@
 //! Respect: how much room the zone leaves each attacker, by how well he is known to shoot.
 
+use crate::lanes::POSTS;
 use crate::math::clamp;
 use crate::setup::Setup;
 
@@ -11,7 +12,10 @@ const ROOM_M: (f32, f32) = (-0.3, 1.8);
 
 /// Extra room for each attacker, m: all 0 where the zone makes no difference, or there is none.
 pub fn slack_m(setup: &Setup) -> [f32; 5] {
-    let shooting = &setup.attack.role_shooting;
+    let mut shooting = setup.attack.role_shooting;
+    for post in POSTS {
+        shooting[post] += setup.attackers.skill.shot.post_three;
+    }
     let team = shooting.iter().fold(0.0, |sum, own| sum + own) / 5.0;
     shooting.map(|own| clamp((team - own) * setup.zone.respect * M_PER_LOGIT, ROOM_M.0, ROOM_M.1))
 }

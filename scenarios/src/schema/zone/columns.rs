@@ -1,12 +1,15 @@
 //! The columns of a zone: its five jobs, by line, near and far in pairs.
 
-use engine::setup::{Column, Line, Pairing};
+use engine::setup::{Column, Line, ON_BALL, Pairing};
 
 use crate::bundled;
 use crate::fault::{nearest, one_of, slip};
 use crate::key::Key;
 use crate::read::Reader;
 use crate::tree::{Data, Node};
+
+/// Names the defender nearest to the ball.
+const NEAREST: &str = "on ball";
 
 /// The columns of a zone by name, for takers and for programs.
 #[derive(Clone)]
@@ -49,14 +52,30 @@ impl Columns {
         self.side(column).map_or_else(|| name.clone(), |side| format!("{side} {name}"))
     }
 
-    /// The column that a node names; the first column, and a fault, where it names none.
+    /// The column that a node of a zone's file names; the first column, and a fault, where it names none.
     pub fn read(&self, reader: &Reader<'_>, key: Key, node: &Node) -> u8 {
+        self.read_among(reader, key, node, &[])
+    }
+
+    /// The defender that a node of a program names: a column, or whoever is nearest to the ball.
+    pub fn read_defender(&self, reader: &Reader<'_>, key: Key, node: &Node) -> u8 {
+        match &node.data {
+            Data::Text(text) if text == NEAREST => {
+                reader.note_column(key);
+                ON_BALL
+            }
+            _ => self.read_among(reader, key, node, &[NEAREST]),
+        }
+    }
+
+    fn read_among(&self, reader: &Reader<'_>, key: Key, node: &Node, besides: &[&str]) -> u8 {
         reader.note_column(key);
         let mut known: Vec<String> = (0..5).map(|c| self.name(c)).collect();
         let lines = ["near front", "far front", "near back", "far back"].map(String::from);
-        for name in lines.iter().chain(&self.elsewhere) {
-            if !known.contains(name) {
-                known.push(name.clone());
+        let besides = besides.iter().map(|name| (*name).to_owned());
+        for name in lines.into_iter().chain(besides).chain(self.elsewhere.iter().cloned()) {
+            if !known.contains(&name) {
+                known.push(name);
             }
         }
         let words = || known.iter().map(String::as_str);
