@@ -95,7 +95,7 @@ fn front_from_post_m(dig: &'static str) -> f32 {
             held_s = if inside { held_s + setup.step_s } else { 0.0 };
             if held_s > 1.0 {
                 let front = frame.players[5..8].iter().map(|at| at.distance(frame.ball));
-                found.push(front.fold(f32::INFINITY, f32::min));
+                found.push(front.fold(f32::INFINITY, engine::math::min));
             }
         }
         found

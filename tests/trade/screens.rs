@@ -59,7 +59,8 @@ fn room(throw: &Throw, screened: bool, count: u64) -> Series {
     stand.push((SCREENER, if screened { screen } else { vec2(-2.2, 0.8) }));
     stand.extend(throw.zone);
     let rooted = vec![0, 1, 2, 3, SCREENER];
-    let scene = Scene { stand, rooted, ball: throw.from, decides: false, pass: Some((throw.to, throw.kind, 0.3)) };
+    let scene =
+        Scene { stand, rooted, ball: throw.from, decides: false, pass: Some((throw.to, throw.kind, 0.3)) };
     (0..count)
         .into_par_iter()
         .map_init(

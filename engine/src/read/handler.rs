@@ -284,7 +284,8 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         let near = clamp((WIDE_OPEN_M - shot.space_m) / (WIDE_OPEN_M - 0.9), 0.0, 1.0);
         let early = clamp((left - LATE_S) / EARLY_S, 0.0, 1.0);
         let outside = if here.len() > drive::POST_M { 1.0 } else { 0.0 };
-        let taste = (setup.attackers.head.patience_points + habits.contested_cost_points * near) * early * outside;
+        let taste =
+            (setup.attackers.head.patience_points + habits.contested_cost_points * near) * early * outside;
         h.menu.add(Action::Shoot, shot.points - taste, shot.chance);
     }
 

@@ -7,9 +7,6 @@ use crate::lanes::{DEFENCE, NOBODY, POSTS};
 use crate::math::{Vec2, vec2};
 use crate::setup::{Frame, Line, Locus, ON_BALL, Step};
 
-
-
-
 /// Sign of the side that the ball is on, as the owner believes; a middle ball is on the owner's start side.
 pub fn ball_sign(mind: &Belief, plan: &Plan) -> f32 {
     let ball = ball_at(mind);

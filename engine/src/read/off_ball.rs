@@ -143,7 +143,8 @@ fn best_step(scene: &Scene<'_>, lane: usize, mind: &Belief, home: Vec2, present:
         let room = min(nearest_defender(mind, at).1, 3.0);
         let mate = nearest_mate(scene, lane, mind, at);
         let crowd = clamp((CROWD_M - mate) / 3.0, 0.0, 1.0);
-        let (chance, points) = make_chance(&setup.court, &setup.attackers.skill.shot, Shooter::default(), at, 1.5, true);
+        let (chance, points) =
+            make_chance(&setup.court, &setup.attackers.skill.shot, Shooter::default(), at, 1.5, true);
         let stays = if (step - present).len2() < 0.01 { 0.15 } else { 0.0 };
         let shares = SHARED_COST * spacing::sharing(mate);
         let score =

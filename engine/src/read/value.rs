@@ -7,7 +7,7 @@ use crate::lanes::DEFENCE;
 use crate::math::{Vec2, clamp, exp, logistic, max, min, to_segment};
 use crate::officiate::contest;
 use crate::reach::{GOES_UP_M, OVER_HEADS_M, gets_up, hand_height_m, hand_reach_m};
-use crate::setup::{Body, Court, Moved, PassKind, PassSkill, ShotSkill, Shooter, State, miss_of};
+use crate::setup::{Body, Court, Moved, PassKind, PassSkill, Shooter, ShotSkill, State, miss_of};
 
 /// How sure a passer is of a hand's reach: logistic scale of the margin, m. Round the perimeter he judges one hand in
 /// the open; inside there is a crowd. (assumed; believed and true completion of swings then lie near each other)

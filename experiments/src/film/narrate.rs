@@ -96,7 +96,8 @@ fn told(event: &Event, words: &dyn Words) -> String {
         What::Fake { by, toward, bitten } => {
             let bit: Vec<String> = (0..10).filter(|player| bitten >> player & 1 == 1).map(&name).collect();
             let bite = if bit.len() == 1 { "bites" } else { "bite" };
-            let what = if toward == by { "the fake".into() } else { format!("the fake to {}", name(*toward)) };
+            let what =
+                if toward == by { "the fake".into() } else { format!("the fake to {}", name(*toward)) };
             format!("{} {bite} on {what}", crate::wording::listed(&bit))
         }
         What::DriveStart { by } => format!("{}, {at}: drives", name(*by)),

@@ -155,7 +155,10 @@ fn locus_of(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Locus> {
         Locus::Behind(ground.columns.read_defender(t, behind, node), t.number_or(distance, 0.8))
     } else if let Some(node) = t.find(seam.name) {
         match t.list_in(seam, node) {
-            [a, b] => Locus::Seam(ground.columns.read_defender(t, seam, a), ground.columns.read_defender(t, seam, b)),
+            [a, b] => Locus::Seam(
+                ground.columns.read_defender(t, seam, a),
+                ground.columns.read_defender(t, seam, b),
+            ),
             _ => {
                 t.refuse(seam, node, "two columns".into(), None);
                 Locus::Home

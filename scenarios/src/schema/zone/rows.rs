@@ -64,7 +64,8 @@ pub fn read(root: &Reader<'_>, choice: &Reader<'_>, (columns, marks): (&Columns,
     if let Some(stances) = choice.maybe_table(Key::other("post_stance", "Post stance by ball place.")) {
         for (place, name) in BallPlace::NAMES.into_iter().enumerate() {
             let key = Key::other(name, "How a post is played with the ball here.");
-            all.post_stance[place] = stances.word_over(key, &STANCES, (all.post_stance[place], Default::FileBelow));
+            all.post_stance[place] =
+                stances.word_over(key, &STANCES, (all.post_stance[place], Default::FileBelow));
         }
     }
     all
