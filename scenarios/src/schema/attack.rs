@@ -70,8 +70,7 @@ pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Opt
         }
     }
     // What a scenario asks for by name comes before the attack's own.
-    let from = program::From { file: &file, kind: ProgramKind::Set, who: EVERYBODY, weight: 1.0 };
-    programs.extend(program::read_all(&root, &from, ground));
+    programs.extend(program::read_all(&root, &moves(&file), ground));
     if programs.len() > PROGRAMS {
         let allowed = format!(
             "at most {PROGRAMS} programs, attack, route and options together; these make {}",
@@ -168,6 +167,12 @@ pub(crate) fn alone(desk: &Desk, file: &Named, ground: &Ground<'_>) {
     let root = Reader::root(desk, &file.root);
     formation(&root, None, None, ground);
     base_habits(&root);
+    program::read_all(&root, &moves(file), ground);
+}
+
+/// The movements of an attack's own file: anybody may run them, always.
+fn moves(file: &Named) -> program::From<'_> {
+    program::From { file, kind: ProgramKind::Set, who: EVERYBODY, weight: 1.0 }
 }
 
 /// Reads an option's file for its own sake, in no scenario.
