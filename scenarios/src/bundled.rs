@@ -23,7 +23,7 @@ pub(crate) const FILES: &[(&str, &str, &str)] = files! {
     "scenarios": "sunken-122" "plain-122" "sunken-32" "plain-32";
     "experiments": "routes-against-sink" "every-route" "routes-by-sink-and-help" "routes-by-zone" "post-options" "post-options-wing-drops"
         "post-options-point-drops"
-        "guard-options" "mixture";
+        "guard-options" "attacks-by-zone" "mixture";
 };
 
 /// The text of a bundled file.
