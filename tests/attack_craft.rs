@@ -12,21 +12,27 @@ use engine::{Arena, Measure};
 use rayon::prelude::*;
 use std::sync::Arc;
 
-use crate::support::{changed, matchup, mean, paired, records, sum};
+use crate::support::{argument, changed, folder, matchup, mean, paired, records, sum, text_of};
 
 const LEAD_GUARD: u8 = 0;
 const NEAR_POST: u8 = 3;
 const POINT: u8 = 5;
 
+/// Nearer to the rim than this a driver is past the defender on top, m.
+const PAST_M: f32 = 4.0;
+
 /// Possessions a comparison.
 const MANY: u64 = 3_000;
 
 /// Nearest distance from the rim that a guard on top gets to within two seconds, one defender on him and a post beside
-/// that defender or not, m: mean over possessions.
-fn gets_to(radius_m: f32, screened: bool) -> f32 {
+/// that defender or not, m.
+fn gets_to(radius_m: f32, screened: bool) -> Vec<f32> {
     let setup = changed(&matchup(&[]), |setup| {
         setup.attack.side = SideChoice::Right;
         setup.officials.whistle_m_s = 1e3;
+        // A post in another place is another receiver. Whom he would rather pass to is no matter of screens, so he
+        // cannot pass.
+        setup.attackers.skill.pass.iter_mut().for_each(|pass| pass.error_rad = 10.0);
         setup.attackers.body.radius_m = radius_m;
         setup.defenders.body.radius_m = radius_m;
     });
@@ -34,13 +40,15 @@ fn gets_to(radius_m: f32, screened: bool) -> f32 {
         stand: vec![(LEAD_GUARD, vec2(0.0, 6.9)), (POINT, vec2(0.0, 5.7))],
         ball: LEAD_GUARD,
         decides: true,
+        // The other four keep away: whom they come to look after depends on where the post is.
+        rooted: vec![6, 7, 8, 9],
         ..Scene::default()
     };
     if screened {
         scene.stand.push((NEAR_POST, vec2(0.62, 5.6)));
         scene.rooted.push(NEAR_POST);
     }
-    let nearest: Vec<f32> = (0..200_u64)
+    (0..200_u64)
         .into_par_iter()
         .map_init(
             || Some(Arena::new(1)),
@@ -59,16 +67,28 @@ fn gets_to(radius_m: f32, screened: bool) -> f32 {
                 nearest
             },
         )
-        .collect();
-    nearest.iter().sum::<f32>() / nearest.len() as f32
+        .collect()
+}
+
+fn mean_of(values: &[f32]) -> f32 {
+    values.iter().sum::<f32>() / values.len() as f32
 }
 
 #[test]
 fn a_screen_on_the_point_frees_the_driver_by_bodies_alone() {
-    let gain = gets_to(0.23, false) - gets_to(0.23, true);
+    let gain = mean_of(&gets_to(0.23, false)) - mean_of(&gets_to(0.23, true));
     assert!(gain > 1.0, "{gain} m nearer to the rim off the screen");
-    let without = gets_to(0.0, false) - gets_to(0.0, true);
-    assert!(without.abs() < 0.05, "{without} m at body radius 0");
+    let (free, screened) = (gets_to(0.0, false), gets_to(0.0, true));
+    let without = mean_of(&free) - mean_of(&screened);
+    println!("{gain} m, {without} m at body radius 0");
+    assert!(without < 0.05, "{without} m at body radius 0");
+    // Whoever drives past the defender with and without it gets just as far: bodies of no size change no way.
+    let both: Vec<(f32, f32)> =
+        free.into_iter().zip(screened).filter(|(a, b)| *a < PAST_M && *b < PAST_M).collect();
+    assert!(both.len() > 20, "{} possessions with a drive", both.len());
+    // One in ten may set out at another moment.
+    let alike = both.iter().filter(|(a, b)| (a - b).abs() < 0.01).count();
+    assert!(alike * 10 >= both.len() * 9, "{alike} of {} alike at body radius 0", both.len());
 }
 
 /// The bundled matchup with a shot shown on every rushed catch, to defenders who bite with this chance.
@@ -239,4 +259,107 @@ fn the_control_never_drives_from_outside() {
         }
     }
     assert!(passes > 300, "{passes} passes");
+}
+
+/// Threes of a player, and their mean chance to go in.
+#[derive(Clone, Copy, Default)]
+struct Threes {
+    count: usize,
+    chance: f32,
+}
+
+/// Threes of the rover on one wing and of the post who stands where he does on the other, all shooting alike but for
+/// what a post's three is short of, logit.
+fn threes_of_rover_and_post(post_three: &str) -> [Threes; 2] {
+    let setup = matchup(&[
+        ("zone.use", "\"2-3\""),
+        ("attack.use", "\"four-out\""),
+        ("attack.rover", "{}"),
+        ("attack.posts.options", "{}"),
+        ("players.attack.skill.shooting_spread", "0.0"),
+        ("players.attack.skill.shot.post_three", post_three),
+    ]);
+    let films: Vec<Film> = (0..800_u64)
+        .into_par_iter()
+        .map_init(|| Arena::new(1), |arena, n| arena.film(&setup, 17, n))
+        .collect();
+    [2, 4].map(|shooter| {
+        let mut threes = Threes::default();
+        for event in films.iter().flat_map(|film| &film.events) {
+            if let What::Shot { by, chance, three: true, .. } = event.what
+                && by == shooter
+            {
+                threes.count += 1;
+                threes.chance += chance;
+            }
+        }
+        Threes { chance: threes.chance / threes.count.max(1) as f32, ..threes }
+    })
+}
+
+#[test]
+fn a_posts_three_is_rarer_than_anybody_elses_from_the_same_place_and_falls_less_often() {
+    let [alike, poorer, poorest] = ["0.0", "-0.4", "-0.8"].map(threes_of_rover_and_post);
+    for [rover, post] in [alike, poorer, poorest] {
+        println!("rover {} at {:.3}, post {} at {:.3}", rover.count, rover.chance, post.count, post.chance);
+    }
+    let share = |[rover, post]: [Threes; 2]| post.count as f32 / rover.count as f32;
+    assert!(share(poorer) < 0.8 * share(alike), "shots of the post for one of the rover");
+    assert!(share(poorest) < 0.8 * share(poorer), "shots of the post for one of the rover");
+    let short = |[rover, post]: [Threes; 2]| rover.chance - post.chance;
+    assert!(short(alike).abs() < 0.02, "{} where all shoot alike", short(alike));
+    // The poorest hardly shoots at all.
+    assert!(short(poorer) > 0.05, "{} where posts shoot worse", short(poorer));
+    assert!(poorest[0].count * 10 > alike[0].count * 9, "the rover shoots no less for it");
+}
+
+/// Screens of the bundled ball screen against a 2-3 that come to within arm's reach of the man on the ball while the
+/// lead guard has it, by defender, the file saying whom to screen.
+fn screens_on_the_ball(whom: &str) -> [usize; 10] {
+    let text =
+        text_of("scenarios/data/attacks/point-screen.toml").replace("\"on ball\"", &format!("\"{whom}\""));
+    let home = folder(&[("screen.toml", &text)]);
+    let setup = matchup(&[
+        ("zone.use", "\"2-3\""),
+        ("attack.use", &format!("{:?}", argument(&home.path().join("screen.toml")))),
+        ("attack.rover", "{}"),
+        ("attack.posts.options", "{}"),
+    ]);
+    let mut screened = [0; 10];
+    let mut arena = Arena::new(1);
+    for possession in 0..400 {
+        let film = arena.film(&setup, 19, possession);
+        // From the start of the movement to the end of its first leg.
+        for (nth, event) in film.events.iter().enumerate() {
+            let What::ProgramStart { by: NEAR_POST, .. } = event.what else { continue };
+            let ends = film.events[nth + 1..].iter().find(|later| {
+                matches!(
+                    later.what,
+                    What::ProgramStep { by: NEAR_POST, .. } | What::ProgramEnd { by: NEAR_POST, .. }
+                )
+            });
+            let until_s = ends.map_or(f32::INFINITY, |end| end.time_s);
+            let leg = film.frames.iter().filter(|frame| (event.time_s..=until_s).contains(&frame.time_s));
+            let beside = leg.filter(|frame| frame.holder == Some(LEAD_GUARD)).find_map(|frame| {
+                let far = |lane: usize| frame.players[lane].distance(frame.ball);
+                let guard = (5..10).min_by(|a, b| far(*a).total_cmp(&far(*b))).expect("five defenders");
+                let metres = frame.players[guard].distance(frame.players[usize::from(NEAR_POST)]);
+                (metres < 1.2).then_some(guard)
+            });
+            if let Some(guard) = beside {
+                screened[guard] += 1;
+            }
+        }
+    }
+    screened
+}
+
+#[test]
+fn a_screen_on_the_ball_is_set_on_whoever_guards_it() {
+    let [on_ball, elsewhere] = ["on ball", "near back"].map(screens_on_the_ball);
+    println!("on the ball {on_ball:?}, on the near back {elsewhere:?}");
+    let all = |screened: [usize; 10]| screened.iter().sum::<usize>();
+    assert!(all(on_ball) >= 100, "{on_ball:?}");
+    assert!(all(on_ball) > 3 * all(elsewhere), "{on_ball:?}, where the file names another {elsewhere:?}");
+    assert!(on_ball.iter().filter(|count| **count >= 10).count() >= 2, "whoever it is: {on_ball:?}");
 }

@@ -34,22 +34,28 @@ fn a_frozen_zone_concedes_an_open_look_nearly_always() {
     assert!(shares.iter().all(|(_, share)| *share >= 0.95), "an open look available in {shares:?}");
 }
 
-/// The same of every route against every zone, with a smaller count and all options.
-fn available_anywhere(change: fn(&mut Setup)) -> Vec<(String, f64)> {
+/// The same of every route and attack against every zone, with a smaller count and all options.
+fn available_anywhere(change: fn(&mut Setup), count: u64) -> Vec<(String, f64)> {
     let share = |(name, setup): (String, std::sync::Arc<Setup>)| {
-        (name, mean(&records(&changed(&setup, change), 1, 500), Measure::OpenLookAvailable))
+        (name, mean(&records(&changed(&setup, change), 1, count), Measure::OpenLookAvailable))
     };
     every_matchup().into_iter().map(share).collect()
 }
 
 #[test]
-fn every_route_finds_a_look_against_a_frozen_zone_and_next_to_none_against_a_perfect_one() {
-    let frozen = available_anywhere(|setup| setup.limits.frozen_zone = true);
+fn every_route_finds_a_look_against_a_frozen_zone() {
+    let frozen = available_anywhere(|setup| setup.limits.frozen_zone = true, 500);
     println!("frozen: an open look available in {frozen:?}");
-    assert!(frozen.iter().all(|(_, share)| *share >= 0.95), "frozen: {frozen:?}");
-    let perfect = available_anywhere(perfect);
+    let short: Vec<_> = frozen.iter().filter(|(_, share)| *share < 0.95).collect();
+    assert!(short.is_empty(), "frozen: {short:?}");
+}
+
+#[test]
+fn every_route_finds_next_to_no_look_against_a_perfect_zone() {
+    let perfect = available_anywhere(perfect, 500);
     println!("perfect: an open look available in {perfect:?}");
-    assert!(perfect.iter().all(|(_, share)| *share <= 0.05), "perfect: {perfect:?}");
+    let over: Vec<_> = perfect.iter().filter(|(_, share)| *share > 0.05).collect();
+    assert!(over.is_empty(), "perfect: {over:?}");
 }
 
 /// No delay, no mistakes, unlimited speed. Braking is only this large because a body takes a target nearer than

@@ -13,9 +13,10 @@ const ROOM_M: (f32, f32) = (-0.3, 1.8);
 /// Extra room for each attacker, m: all 0 where the zone makes no difference, or there is none.
 pub fn slack_m(setup: &Setup) -> [f32; 5] {
     let mut shooting = setup.attack.role_shooting;
+    let team = shooting.iter().fold(0.0, |sum, own| sum + own) / 5.0;
+    // Posts who cannot shoot from outside make no shooter of a guard who cannot: the team is judged without it.
     for post in POSTS {
         shooting[post] += setup.attackers.skill.shot.post_three;
     }
-    let team = shooting.iter().fold(0.0, |sum, own| sum + own) / 5.0;
     shooting.map(|own| clamp((team - own) * setup.zone.respect * M_PER_LOGIT, ROOM_M.0, ROOM_M.1))
 }
