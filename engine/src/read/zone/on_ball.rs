@@ -36,8 +36,10 @@ pub fn guard(d: &Defender<'_>, duty: &mut Duty, trapped: bool, wishes: &mut Wish
             _ => stop,
         }
     };
-    // Against a drive he plays the place where the driver will be.
-    let lead = if velocity.dot(to_rim) > 1.5 { 0.3 } else { 0.0 };
+    // Against a drive he plays the place where the driver will be: what he sees is a reaction old. Who knows the
+    // present has nothing to make up for, and would only give ground.
+    let late = !d.scene.given.setup.limits.all_seeing_zone;
+    let lead = if late && velocity.dot(to_rim) > 1.5 { 0.3 } else { 0.0 };
     let point = at + velocity * lead + to_rim * wanted;
     let look = (at - here).unit_or(d.mind.gaze);
     let run = (point - here).len() > RUN_M;
