@@ -77,9 +77,8 @@ fn every_route_against_every_zone_plays_alike_in_any_world() {
         }
         digest.to_string()
     };
-    let whole = digest_of(64, &[0..30, 30..48]);
-    for (width, pieces) in
-        [(1, vec![0..20, 20..48]), (7, vec![0..7, 7..14, 14..48]), (64, vec![24..48, 0..24])]
+    let whole = digest_of(64, &[0..12, 12..20]);
+    for (width, pieces) in [(1, vec![0..8, 8..20]), (7, vec![0..7, 7..14, 14..20]), (64, vec![10..20, 0..10])]
     {
         assert_eq!(digest_of(width, &pieces), whole, "width {width}, {pieces:?}");
     }

@@ -52,7 +52,7 @@ fn every_route_finds_a_look_against_a_frozen_zone() {
 
 #[test]
 fn every_route_finds_next_to_no_look_against_a_perfect_zone() {
-    let perfect = available_anywhere(perfect, 500);
+    let perfect = available_anywhere(perfect, 200);
     println!("perfect: an open look available in {perfect:?}");
     let over: Vec<_> = perfect.iter().filter(|(_, share)| *share > 0.05).collect();
     assert!(over.is_empty(), "perfect: {over:?}");
