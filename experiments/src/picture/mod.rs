@@ -9,6 +9,7 @@ mod defenders;
 mod drawing;
 mod floor;
 mod heat;
+mod lettering;
 mod network;
 mod ranking;
 mod route;
@@ -28,7 +29,8 @@ pub use route::route;
 pub use scale::Classes;
 pub use still::still;
 pub use style::STYLE;
-pub use tear::{Tears, tear, tear_difference};
+pub use crate::places::Tears;
+pub use tear::{tear, tear_difference};
 pub use trade::trade;
 
 #[cfg(test)]
