@@ -11,6 +11,7 @@ mod films;
 mod gallery;
 mod making;
 mod page;
+mod terms;
 
 use maud::Markup;
 
