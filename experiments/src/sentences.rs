@@ -90,10 +90,11 @@ fn settled(comparison: &Comparison) -> String {
     let name = &comparison.question.variants[comparison.leader()];
     // Against the baseline it has been told already.
     let others = (second != comparison.question.baseline).then_some(second);
-    let lead = others.and_then(|second| comparison.contrast(second, comparison.leader(), column)).map(|contrast| {
-        let ahead = turned(&together(contrast));
-        format!(": against the second, {}, {}", comparison.question.variants[second], gap(column, &ahead))
-    });
+    let lead =
+        others.and_then(|second| comparison.contrast(second, comparison.leader(), column)).map(|contrast| {
+            let ahead = turned(&together(contrast));
+            format!(": against the second, {}, {}", comparison.question.variants[second], gap(column, &ahead))
+        });
     format!(
         "Settled: {name} stands apart from every other variant{}. The intervals hold together, for all pairs.",
         lead.unwrap_or_default()

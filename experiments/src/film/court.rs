@@ -47,7 +47,12 @@ fn element(class: &str, line: Line) -> String {
             format!(r#"<path class="{class}" d="M{} {}L{} {}"/>"#, cm(a.x), cm(a.y), cm(b.x), cm(b.y))
         }
         Line::Circle(middle, radius) => {
-            format!(r#"<circle class="{class}" cx="{}" cy="{}" r="{}"/>"#, cm(middle.x), cm(middle.y), cm(radius))
+            format!(
+                r#"<circle class="{class}" cx="{}" cy="{}" r="{}"/>"#,
+                cm(middle.x),
+                cm(middle.y),
+                cm(radius)
+            )
         }
         Line::Arc(a, b, radius, out) => {
             let (r, sweep) = (cm(radius), u8::from(!out));

@@ -10,6 +10,10 @@ use super::drawing::{MARGIN, joined, label, n};
 /// Mean width of a letter by its height.
 const WIDE: f64 = 0.6;
 
+/// Height of a name that is short enough, and of one in two lines; the style sheet has the same.
+const LARGE: f64 = 62.0;
+const SMALL: f64 = 42.0;
+
 /// How many letters of a height fit into a width.
 pub(super) fn letters(width: f64, height: f64) -> usize {
     (width / (WIDE * height)) as usize
@@ -45,16 +49,17 @@ pub(super) fn broken(text: &str, first: usize, rest: usize) -> Vec<String> {
 /// The name over a picture, in one line or two smaller ones, and the line under it.
 pub(super) fn heading(head: &str, sub: &str, width: f64) -> Markup {
     let room = width - 2.0 * MARGIN;
-    let whole = letters(room, 62.0);
-    let sub_height = (room / (WIDE * sub.chars().count().max(1) as f64)).min(54.0);
-    let small = letters(room, 42.0);
+    let fitting = |text: &str, most: f64| (room / (WIDE * text.chars().count().max(1) as f64)).min(most);
+    let (head_height, sub_height) = (fitting(head, LARGE), fitting(sub, 54.0));
+    let small = letters(room, SMALL);
     let names = html! {
-        @if head.chars().count() <= whole {
-            text class="head" x=(n(MARGIN)) y="66" { (head) }
+        @if head_height >= LARGE { text class="head" x=(n(MARGIN)) y="66" { (head) } }
+        @else if head_height >= SMALL {
+            text class="head" style=(format!("font-size:{}px", n(head_height))) x=(n(MARGIN)) y="66" { (head) }
         } @else {
             @let lines = cut(broken(head, small, small), 2);
             (joined(lines.iter().enumerate().map(|(nth, line)| {
-                label("head small", MARGIN, 40.0 + 46.0 * nth as f64, line)
+                label("head small", MARGIN, 36.0 + 46.0 * nth as f64, line)
             })))
         }
     };

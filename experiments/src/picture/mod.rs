@@ -19,6 +19,7 @@ mod style;
 mod tear;
 mod trade;
 
+pub use crate::places::Tears;
 pub use court::{Line, Part, lines};
 pub use defenders::defenders;
 pub use drawing::Picture;
@@ -29,7 +30,6 @@ pub use route::route;
 pub use scale::Classes;
 pub use still::still;
 pub use style::STYLE;
-pub use crate::places::Tears;
 pub use tear::{tear, tear_difference};
 pub use trade::trade;
 

@@ -115,9 +115,12 @@ fn places(ways: &[Way], homes: &[(f64, f64)]) -> Vec<(f64, f64)> {
             let at = way.at(share);
             10.0 * room(at).min(0.0) + apart(at).min(NUMBER.0) - 40.0 * (share - 0.5).abs()
         };
-        let best = SHARES.into_iter().fold(SHARES[0], |best, share| {
-            if score(share) > score(best) { share } else { best }
-        });
+        let best = SHARES.into_iter().fold(
+            SHARES[0],
+            |best, share| {
+                if score(share) > score(best) { share } else { best }
+            },
+        );
         taken.push(way.at(best));
     }
     taken

@@ -10,16 +10,16 @@ use super::scale::{Classes, sign};
 use crate::places::Tears;
 
 fn drawn(tears: &Tears, floor: &Floor<'_>, classes: &Classes) -> Markup {
-        let cell = |(x, y, value): &(f64, f64, f64)| {
-            let (left, up) = floor.at(x - 0.25, y - 0.25);
-            let name = classes.name(*value);
-            html! {
-                rect class=(name) x=(n(left)) y=(n(up)) width="50" height="50"
-                    data-x=(x) data-y=(y) data-mean=(super::scale::raw(*value)) {}
-                @if let Some(sign) = sign(name) { (label("sign", left + 25.0, up + 39.0, sign)) }
-            }
-        };
-        joined(tears.cells.iter().filter(|(x, y, _)| floor.shows(*x, *y)).map(cell))
+    let cell = |(x, y, value): &(f64, f64, f64)| {
+        let (left, up) = floor.at(x - 0.25, y - 0.25);
+        let name = classes.name(*value);
+        html! {
+            rect class=(name) x=(n(left)) y=(n(up)) width="50" height="50"
+                data-x=(x) data-y=(y) data-mean=(super::scale::raw(*value)) {}
+            @if let Some(sign) = sign(name) { (label("sign", left + 25.0, up + 39.0, sign)) }
+        }
+    };
+    joined(tears.cells.iter().filter(|(x, y, _)| floor.shows(*x, *y)).map(cell))
 }
 
 /// Mean lateness of one variant; `top` is the largest mean of all variants shown.

@@ -34,22 +34,37 @@ impl Axis {
     }
 }
 
-/// For each point a place beside it, as clear of the other points and places as four ways allow.
+/// Ways from a point to its number, the nearest first.
+const WAYS: [(f64, f64); 12] = [
+    (42.0, -40.0),
+    (-42.0, -40.0),
+    (42.0, 42.0),
+    (-42.0, 42.0),
+    (64.0, 0.0),
+    (-64.0, 0.0),
+    (0.0, -62.0),
+    (0.0, 62.0),
+    (84.0, -80.0),
+    (-84.0, -80.0),
+    (84.0, 80.0),
+    (-84.0, 80.0),
+];
+
+/// For each point a place beside it, as clear of the other points and places as these ways allow.
 fn beside(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
-    let mut taken: Vec<(f64, f64)> = points.to_vec();
-    let mut found = Vec::new();
-    for (x, y) in points {
-        let ways =
-            [(42.0, -40.0), (-42.0, -40.0), (42.0, 42.0), (-42.0, 42.0)].map(|(dx, dy)| (x + dx, y + dy));
+    let mut taken: Vec<(f64, f64)> = Vec::new();
+    for own in points {
+        let ways = WAYS.map(|(dx, dy)| (own.0 + dx, own.1 + dy));
+        let gap = |a: &(f64, f64), b: &(f64, f64)| (a.0 - b.0).abs().max((a.1 - b.1).abs());
+        // Clear enough is enough: then the nearest way wins.
         let room = |way: &(f64, f64)| {
-            let gap = |other: &(f64, f64)| (way.0 - other.0).abs().max((way.1 - other.1).abs());
-            taken.iter().map(gap).fold(f64::INFINITY, f64::min).min(60.0)
+            let numbers = taken.iter().map(|other| gap(way, other) - 66.0);
+            let others = points.iter().filter(|other| *other != own).map(|other| gap(way, other) - 46.0);
+            numbers.chain(others).fold(0.0, f64::min)
         };
-        let best = ways.iter().fold(ways[0], |best, way| if room(way) > room(&best) { *way } else { best });
-        taken.push(best);
-        found.push(best);
+        taken.push(ways.iter().fold(ways[0], |best, way| if room(way) > room(&best) { *way } else { best }));
     }
-    found
+    taken
 }
 
 /// All variants by two columns: `across` and `up`; None without data for both.

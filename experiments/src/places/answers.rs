@@ -216,7 +216,11 @@ pub fn answers_csv(table: &AnswersTable) -> Vec<u8> {
                 cell(interval.map(|interval| interval.high)),
             ]);
         }
-        cells.extend([cell(row.difference.map(|difference| difference.p)), cell(row.p_holm), row.gains_most.to_string()]);
+        cells.extend([
+            cell(row.difference.map(|difference| difference.p)),
+            cell(row.p_holm),
+            row.gains_most.to_string(),
+        ]);
         match &row.read {
             Some(read) => cells.extend([
                 read.looks.to_string(),

@@ -109,15 +109,8 @@ pub fn pass_pairs(rows: &[PassRow]) -> Vec<PassPair> {
 
 /// `pass_pairs.csv`: one row for each variant and pair of roles.
 pub fn pass_pairs_csv(variants: &[String], passes: &[Vec<PassRow>], possessions: u64) -> Vec<u8> {
-    let header = [
-        "variant",
-        "from",
-        "to",
-        "thrown",
-        "per_100_possessions",
-        "caught_share",
-        "taken_by_defender_share",
-    ];
+    let header =
+        ["variant", "from", "to", "thrown", "per_100_possessions", "caught_share", "taken_by_defender_share"];
     let rows = variants.iter().zip(passes).flat_map(|(variant, rows)| {
         pass_pairs(rows).into_iter().map(move |pair| {
             let share = |part: i64| cell(Some(part as f64 / pair.thrown as f64));

@@ -49,8 +49,7 @@ impl Tables {
         let setups: Vec<Arc<Setup>> =
             experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
         let both = || played.places.iter().zip(&setups);
-        let floor: Vec<FloorTable> =
-            both().map(|(places, setup)| FloorTable::new(places, setup)).collect();
+        let floor: Vec<FloorTable> = both().map(|(places, setup)| FloorTable::new(places, setup)).collect();
         let tear = |(table, setup): (&FloorTable, &Arc<Setup>)| {
             Tears::new(table, comparison.possessions, setup.step_s)
         };

@@ -50,14 +50,9 @@ pub fn tears_csv(variants: &[String], tears: &[Tears], baseline: usize) -> Vec<u
     let rows = variants.iter().zip(tears).flat_map(|(variant, own)| {
         let less = own.less(&tears[baseline]);
         own.cells.iter().map(move |(x, y, mean)| {
-            let difference = less.cells.iter().find(|other| (other.0, other.1) == (*x, *y)).map(|other| other.2);
-            vec![
-                variant.clone(),
-                format!("{x:.2}"),
-                format!("{y:.2}"),
-                cell(Some(*mean)),
-                cell(difference),
-            ]
+            let difference =
+                less.cells.iter().find(|other| (other.0, other.1) == (*x, *y)).map(|other| other.2);
+            vec![variant.clone(), format!("{x:.2}"), format!("{y:.2}"), cell(Some(*mean)), cell(difference)]
         })
     });
     written(header.map(String::from).to_vec(), rows)

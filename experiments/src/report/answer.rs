@@ -23,7 +23,8 @@ const KINDS: &str = "Two kinds of interval are used. A bar, or a figure's interv
 
 pub(super) fn section(results: &Results<'_>) -> Section {
     let comparison = results.comparison;
-    let told = sentences(comparison);
+    // A figure and its sign stay on one line.
+    let told: Vec<String> = sentences(comparison).iter().map(|text| text.replace(" %", "\u{a0}%")).collect();
     let html = html! {
         div class="two answer" {
             div {

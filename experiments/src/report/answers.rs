@@ -47,18 +47,26 @@ fn sentence(table: &AnswersTable, variant: &str) -> String {
     let Some(force) = own.iter().find(|row| row.in_force) else { return format!("{variant}: no data") };
     let (clear, unclear): (Vec<&Answered>, Vec<&Answered>) =
         own.iter().copied().filter(|row| !row.in_force).partition(|row| seen(row));
+    let rules = |rows: &[&Answered]| listed(&rows.iter().map(|row| row.rule.as_str()).collect::<Vec<_>>());
+    if clear.is_empty() && !own.iter().any(|row| row.gains_most) {
+        return format!(
+            "{variant}: no difference is seen between {}, the rule in force, and {}.",
+            force.rule,
+            rules(&unclear)
+        );
+    }
     let head = match own.iter().find(|row| row.gains_most) {
         Some(row) => format!("{variant} gains most against {}", row.rule),
-        None if clear.is_empty() => format!("{variant}: none of the rules can be told from the one in force"),
         None => format!("{variant}: no single rule can be told as the one it gains most against"),
     };
     let mut parts: Vec<String> = clear
         .iter()
-        .filter_map(|row| Some(format!("against {} {}", row.rule, gap(table.column, &row.difference?.interval))))
+        .filter_map(|row| {
+            Some(format!("against {} {}", row.rule, gap(table.column, &row.difference?.interval)))
+        })
         .collect();
     if !unclear.is_empty() {
-        let names: Vec<&str> = unclear.iter().map(|row| row.rule.as_str()).collect();
-        parts.push(format!("no difference seen against {}", listed(&names)));
+        parts.push(format!("no difference seen against {}", rules(&unclear)));
     }
     format!("{head}. Compared with {}, the rule in force: {}.", force.rule, parts.join("; "))
 }

@@ -11,6 +11,9 @@ use crate::wording::{grouped, listed};
 /// Variants that are drawn at most, folded ones too: more would make the page slow to open.
 const DRAWN: usize = 12;
 
+/// A name of at most so many letters stands in a sentence or over a narrow picture.
+const SHORT: usize = 24;
+
 /// Pictures of one kind.
 struct Row {
     heading: String,
@@ -58,7 +61,9 @@ impl Group {
 
 fn figures(pictures: &[Picture]) -> Markup {
     html! {
-        div class=(format!("floors of-{}", if pictures.len() == 4 { 4 } else { 3 })) {
+        // Four in a row only where their names can be read.
+        @let long = pictures.iter().any(|picture| picture.title.chars().count() > 2 * SHORT);
+        div class=(if pictures.len() == 4 && !long { "floors of-4" } else { "floors of-3" }) {
             @for picture in pictures {
                 figure { (picture.inline()) figcaption { (picture.caption) } }
             }
@@ -109,22 +114,20 @@ impl Show<'_> {
 
     /// Which variants are drawn, and where the others are.
     fn which(&self) -> String {
-        let names = |variants: &[usize]| {
-            listed(&variants.iter().map(|&v| self.name(v)).collect::<Vec<_>>())
-        };
+        let names = |variants: &[usize]| listed(&variants.iter().map(|&v| self.name(v)).collect::<Vec<_>>());
         let question = &self.comparison.question;
         if question.variants.len() == 1 {
             return "Every picture is a file of its own in the folder pictures, too.".into();
         }
+        // Names of crossed factors would fill the page.
+        let short = question.variants.iter().all(|name| name.chars().count() <= SHORT);
+        let named = |variants: &[usize]| if short { format!(": {}", names(variants)) } else { String::new() };
         let mut text = format!(
-            "Drawn here: the first by rank, three at most, and the baseline: {}.",
-            names(&self.variants)
+            "Drawn in full: the first by rank, three at most, and the baseline{}.",
+            named(&self.variants)
         );
         if !self.folded.is_empty() {
-            text += &format!(
-                " The other variants ({}) are folded away under each row; open it to see them.",
-                names(&self.folded)
-            );
+            text += &format!(" The other variants are folded away under each row{}.", named(&self.folded));
         }
         if self.left > 0 {
             text += &format!(
@@ -160,9 +163,10 @@ impl Show<'_> {
                 grid(v).map(draw).into_iter().collect()
             })
         };
-        let turned = "The floor as the attack sees it, the rim at the top. Every possession is turned so that the \
+        let turned =
+            "The floor as the attack sees it, the rim at the top. Every possession is turned so that the \
                       rover starts on the right. The pictures of a row share one scale."
-            .to_owned();
+                .to_owned();
         Group {
             id: "where",
             title: "Where it comes from",
@@ -177,10 +181,8 @@ impl Show<'_> {
         let court = |v: usize| &self.tables.setups[v].court;
         let baseline = self.comparison.question.baseline;
         let less = |v: usize| tears[v].less(&tears[baseline]);
-        let widest = self
-            .drawn()
-            .filter(|v| *v != baseline)
-            .fold(0.0, |most: f64, v| most.max(less(v).widest()));
+        let widest =
+            self.drawn().filter(|v| *v != baseline).fold(0.0, |most: f64, v| most.max(less(v).widest()));
         let mut rows = vec![self.row("How late the back line is, by the ball's place".to_owned(), |v| {
             vec![picture::tear((&self.id("lateness", v), self.name(v)), court(v), &tears[v], top)]
         })];
@@ -189,8 +191,7 @@ impl Show<'_> {
                 if v == baseline {
                     return Vec::new();
                 }
-                let names =
-                    (&*self.id("lateness-against-baseline", v), self.name(v), self.name(baseline));
+                let names = (&*self.id("lateness-against-baseline", v), self.name(v), self.name(baseline));
                 vec![picture::tear_difference(names, court(v), &less(v), widest)]
             }));
         }
@@ -219,7 +220,12 @@ impl Show<'_> {
             let (setup, possessions) = (&self.tables.setups[v], self.comparison.possessions);
             vec![picture::network((&id, self.name(v)), setup, rows, possessions)]
         });
-        let under = html! { @for v in self.drawn() { (self.pass_table(v)) } };
+        let under = html! {
+            details {
+                summary { "Who passes to whom: as tables" }
+                @for v in self.drawn() { (self.pass_table(v)) }
+            }
+        };
         let run = !routes.shown.is_empty() || !routes.folded.is_empty();
         let rows = run.then_some(routes).into_iter().chain([Row { under, ..passes }]).collect();
         let words = "A route is a plan; the rover meets bodies, waits and is crowded off it. The way shown is the \
@@ -234,9 +240,8 @@ impl Show<'_> {
         let pairs = pass_pairs(&self.tables.passes[v]);
         let words = |role: usize| ATTACKERS[role].replace('-', " ");
         html! {
-            details {
-                summary { "Passes of " (self.name(v)) " as a table" }
-                div class="scroll" tabindex="0" role="region" aria-label=(format!("Passes of {}", self.name(v))) {
+            @let named = format!("Passes of {}", self.name(v));
+                div class="scroll" tabindex="0" role="region" aria-label=(named) {
                     table data-variant=(self.name(v)) {
                         caption { span { (self.name(v)) ", " (grouped(self.comparison.possessions)) " possessions; as in pass_pairs.csv; by kind in passes.csv." } }
                         thead { tr {
@@ -257,7 +262,6 @@ impl Show<'_> {
                         }
                     }
                 }
-            }
         }
     }
 }
