@@ -157,7 +157,7 @@ mod tests {
     fn a_ranking_column_that_is_not_shown_is_put_first() {
         let text = comparison_text(&sample(&["a", "b"], 400, "passes"), 1);
         let headings: Vec<&str> = text.lines().nth(3).unwrap_or_default().split_whitespace().collect();
-        assert_eq!(headings[..4], ["rank", "variant", "passes", "*"], "{text}");
+        assert_eq!(headings[..6], ["rank", "variant", "passes", "in", "20", "*"], "{text}");
     }
 
     #[test]

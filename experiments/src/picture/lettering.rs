@@ -59,7 +59,7 @@ pub(super) fn heading(head: &str, sub: &str, width: f64) -> Markup {
         } @else {
             @let lines = cut(broken(head, small, small), 2);
             (joined(lines.iter().enumerate().map(|(nth, line)| {
-                label("head small", MARGIN, 36.0 + 46.0 * nth as f64, line)
+                label("head small", MARGIN, 32.0 + 46.0 * nth as f64, line)
             })))
         }
     };

@@ -1,10 +1,11 @@
 //! A route as it was really run: the median way, the middle half of the runs, and the seconds on it.
 
 use engine::setup::Court;
-use maud::html;
+use maud::{Markup, html};
 
-use super::drawing::{MARGIN, Picture, joined, label, n};
+use super::drawing::{HEAD, MARGIN, Picture, joined, label, n};
 use super::floor::{Floor, Words, attacker};
+use super::lettering::letters;
 use super::scale::raw;
 use crate::places::{PathBin, RoutePath};
 use crate::wording::grouped;
@@ -32,6 +33,13 @@ fn stays(seconds: &[(f64, (f64, f64))]) -> Vec<((f64, f64), String)> {
         (at, if first == last { format!("{first:.0} s") } else { format!("{first:.0} to {last:.0} s") })
     };
     stays.into_iter().map(words).collect()
+}
+
+/// A label beside a place: above it and to the right, or to the left and below where the floor ends.
+fn beside(floor: &Floor<'_>, (x, y): (f64, f64), words: &str) -> Markup {
+    let room = letters(floor.width() - MARGIN - x - 28.0, 54.0) >= words.chars().count();
+    let below = if y < HEAD + 70.0 { 74.0 } else { -22.0 };
+    if room { label("on", x + 28.0, y + below, words) } else { label("on end", x - 28.0, y + below, words) }
 }
 
 /// One route of one variant.
@@ -77,7 +85,7 @@ pub fn route((id, variant): (&str, &str), court: &Court, path: &RoutePath) -> Pi
     let over = html! {
         @if !way.is_empty() { polyline class="cut" points=(way.join(" ")) {} }
         (joined(ticks))
-        (joined(stays(&seconds).into_iter().map(|((x, y), words)| label("on", x + 28.0, y - 22.0, &words))))
+        (joined(stays(&seconds).into_iter().map(|(at, words)| beside(&floor, at, &words))))
         @if let Some(first) = bins.first() { (attacker(floor.at(first.x.median, first.y.median), 2)) }
     };
     let top = floor.bottom();

@@ -165,7 +165,7 @@ fn key(comparison: &Comparison, ranked: &[usize], top: f64) -> (Markup, f64) {
     let names: Vec<String> = ranked.iter().map(named).collect();
     let wide = (WIDTH - 2.0 * MARGIN) / 2.0;
     let longest = names.iter().map(|name| name.chars().count()).max().unwrap_or_default();
-    let columns = if longest <= letters(wide - 30.0, 54.0) { 2 } else { 1 };
+    let columns = if longest <= letters(wide, 54.0) { 2 } else { 1 };
     let room = letters(wide * 2.0, 54.0);
     let (mut at, mut lines) = (0, Vec::new());
     for (nth, name) in names.iter().enumerate() {
