@@ -52,6 +52,11 @@ pub fn bare(column: &Column, value: f64) -> String {
     Style::of(column, value.abs()).number(value)
 }
 
+/// A value of an interval, with as many decimals as all of it is told with.
+pub fn alike(column: &Column, value: f64, interval: &Interval) -> String {
+    Style::of(column, largest(interval)).number(value)
+}
+
 fn largest(interval: &Interval) -> f64 {
     interval.low.abs().max(interval.high.abs())
 }

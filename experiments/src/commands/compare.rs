@@ -5,7 +5,7 @@ use std::path::Path;
 use scenarios::Experiment;
 
 use super::plan::Intent;
-use super::{again, input};
+use super::{again, input, watched};
 use crate::arena::EnginePlayer;
 use crate::breakdown::Breakdown;
 use crate::cli::{Format, RunOptions};
@@ -18,7 +18,8 @@ use crate::output::{
     differences_csv, rates_text, relative,
 };
 use crate::places::{
-    AnswersTable, MOST_POSSESSIONS, Tables, answers_csv, films_csv, passes_csv, paths_csv, places_csv, shown,
+    AnswersTable, MOST_POSSESSIONS, Tables, answers_csv, defenders_csv, films_csv, pass_pairs_csv,
+    passes_csv, paths_csv, places_csv, shown, tears_csv,
 };
 use crate::progress::Progress;
 use crate::report::{Results, gallery, report};
@@ -180,6 +181,9 @@ fn files(
         ("comparison.csv".into(), comparison_csv(comparison)),
         ("differences.csv".into(), differences_csv(comparison)),
         ("places.csv".into(), places_csv(names, &tables.floor, possessions)),
+        ("tears.csv".into(), tears_csv(names, &tables.tears, comparison.question.baseline)),
+        ("defenders.csv".into(), defenders_csv(names, &tables.floor, &tables.setups)),
+        ("pass_pairs.csv".into(), pass_pairs_csv(names, &tables.passes, possessions)),
         ("paths.csv".into(), paths_csv(names, &tables.paths)),
         ("passes.csv".into(), passes_csv(names, &tables.passes, possessions)),
         ("films.csv".into(), films_csv(&stills)),
@@ -199,7 +203,8 @@ fn files(
         .map(|source| (relative(&source.name).to_owned(), source.text.clone()))
         .collect();
     let file = again::file(options);
-    let results = Results { comparison, tables, manifest, inputs: &inputs, file: &file };
+    let films = watched::films(experiment, tables, options);
+    let results = Results { comparison, tables, manifest, inputs: &inputs, file: &file, films: &films };
     files.push((REPORT.into(), report(&results, &groups).into_bytes()));
     files.push(("manifest.json".into(), manifest.bytes()));
     files

@@ -11,6 +11,7 @@ mod keys;
 mod man;
 mod plan;
 mod show;
+mod watched;
 
 pub use catalog::catalog;
 pub use check::check;

@@ -9,6 +9,7 @@ mod defenders;
 mod drawing;
 mod floor;
 mod heat;
+mod lettering;
 mod network;
 mod ranking;
 mod route;
@@ -18,6 +19,7 @@ mod style;
 mod tear;
 mod trade;
 
+pub use crate::places::Tears;
 pub use court::{Line, Part, lines};
 pub use defenders::defenders;
 pub use drawing::Picture;
@@ -28,7 +30,7 @@ pub use route::route;
 pub use scale::Classes;
 pub use still::still;
 pub use style::STYLE;
-pub use tear::{Tears, tear, tear_difference};
+pub use tear::{tear, tear_difference};
 pub use trade::trade;
 
 #[cfg(test)]

@@ -10,6 +10,7 @@ use super::films::{Still, chosen};
 use super::floor::FloorTable;
 use super::passes::{PassRow, pass_rows};
 use super::routes::{RoutePath, route_paths};
+use super::tears::Tears;
 use crate::compare::Comparison;
 use crate::run::Played;
 
@@ -22,6 +23,8 @@ pub struct Tables {
     pub setups: Vec<Arc<Setup>>,
     /// Counts by cell.
     pub floor: Vec<FloorTable>,
+    /// Lateness by the ball's place.
+    pub tears: Vec<Tears>,
     /// Routes as they were run.
     pub paths: Vec<Vec<RoutePath>>,
     /// Passes.
@@ -46,14 +49,16 @@ impl Tables {
         let setups: Vec<Arc<Setup>> =
             experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
         let both = || played.places.iter().zip(&setups);
-        let (floor, paths) = (
-            both().map(|(places, setup)| FloorTable::new(places, setup)).collect(),
-            both().map(|(places, setup)| route_paths(places, setup)).collect(),
-        );
+        let floor: Vec<FloorTable> = both().map(|(places, setup)| FloorTable::new(places, setup)).collect();
+        let tear = |(table, setup): (&FloorTable, &Arc<Setup>)| {
+            Tears::new(table, comparison.possessions, setup.step_s)
+        };
+        let tears = floor.iter().zip(&setups).map(tear).collect();
+        let paths = both().map(|(places, setup)| route_paths(places, setup)).collect();
         let passes = played.places.iter().map(pass_rows).collect();
         let leaders = leaders(comparison);
         let stills = leaders.iter().map(|&v| chosen(&played.first, v, &setups[v], seed)).collect();
-        Self { setups, floor, paths, passes, leaders, stills, answers }
+        Self { setups, floor, tears, paths, passes, leaders, stills, answers }
     }
 }
 

@@ -1,4 +1,4 @@
-//! The page round the sections: title, contents, style, note. It loads nothing and needs no script.
+//! The page round the sections: title, contents, style, note. It loads nothing; only films need its script.
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
@@ -8,6 +8,10 @@ use crate::note::NOTE;
 use crate::output::Manifest;
 use crate::picture::STYLE;
 use crate::wording::grouped;
+
+/// Nothing may be fetched.
+const POLICY: &str =
+    "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src data:";
 
 const PAGE: &str = include_str!("page.css");
 
@@ -22,6 +26,7 @@ pub fn page(comparison: &Comparison, manifest: &Manifest, sections: &[Section]) 
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 meta name="color-scheme" content="light dark";
+                meta http-equiv="Content-Security-Policy" content=(POLICY);
                 title { "Zoneprobe: " (title) }
                 style { (PreEscaped(PAGE)) (PreEscaped(STYLE)) }
             }
