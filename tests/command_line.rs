@@ -38,14 +38,17 @@ fn the_bare_command_answers_the_bundled_question() {
     let files = [
         "answers.csv",
         "comparison.csv",
+        "defenders.csv",
         "differences.csv",
         "films.csv",
         "manifest.json",
+        "pass_pairs.csv",
         "passes.csv",
         "paths.csv",
         "pictures",
         "places.csv",
         "report.html",
+        "tears.csv",
     ];
     assert_eq!(names(&out), files);
     let report = format!("report: {}", argument(&out.join("report.html")));

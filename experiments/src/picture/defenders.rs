@@ -112,7 +112,7 @@ fn legend(floor: &Floor<'_>, setup: &Setup) -> (f64, Markup) {
         }
     };
     (
-        330.0,
+        346.0,
         html! {
             (joined((0..5).map(entry)))
             (label("key", MARGIN, top + 282.0, "diamond: his mean place; dashed: mean of a line"))

@@ -38,7 +38,7 @@ fn stays(seconds: &[(f64, (f64, f64))]) -> Vec<((f64, f64), String)> {
 /// A label beside a place: above it and to the right, or to the left and below where the floor ends.
 fn beside(floor: &Floor<'_>, (x, y): (f64, f64), words: &str) -> Markup {
     let room = letters(floor.width() - MARGIN - x - 28.0, 54.0) >= words.chars().count();
-    let below = if y < HEAD + 70.0 { 74.0 } else { -22.0 };
+    let below = if y < HEAD + 40.0 { 74.0 } else { -22.0 };
     if room { label("on", x + 28.0, y + below, words) } else { label("on end", x - 28.0, y + below, words) }
 }
 

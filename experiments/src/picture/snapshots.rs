@@ -115,6 +115,11 @@ fn charts() {
     check(&ranking("ranking-open", &sample(&names, 300, "turnover_rate")));
     let comparison = sample(&names, 4000, "expected_net_points");
     check(&trade("trade", &comparison, "break_exposure", "expected_net_points").unwrap());
+    let long =
+        ["hold / post_help_rule=far-back-crosses / sink_back_m=0.6", "cross / post_help_rule=point-drops"];
+    let crossed = sample(&long, 300, "expected_net_points");
+    check(&ranking("ranking-long", &crossed));
+    check(&trade("trade-long", &crossed, "break_exposure", "expected_net_points").unwrap());
     assert!(trade("none", &comparison, "lob_completion", "expected_net_points").is_none());
 }
 

@@ -244,3 +244,46 @@ pub fn answers_csv(table: &AnswersTable) -> Vec<u8> {
     });
     written(header.map(String::from).to_vec(), rows)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::columns::ratios;
+    use crate::run::{Plan, run};
+    use crate::stub::{Stub, Unwatched};
+
+    /// Three rules of one variant; the stub's runs get better one by one.
+    fn table(possessions: u64, column: &str) -> AnswersTable {
+        let setup = scenarios::scenario(std::path::Path::new("sunken-122")).unwrap().setup;
+        let rules = ["first", "second", "third"];
+        let answer = |rule: &&str| Answer {
+            variant: "a".into(),
+            rule: (*rule).into(),
+            in_force: *rule == "second",
+            setup: setup.clone(),
+        };
+        let answers: Vec<Answer> = rules.iter().map(answer).collect();
+        let ratios = ratios();
+        let plan = Plan {
+            variants: rules.map(String::from).to_vec(),
+            possessions: 0..possessions,
+            batch: None,
+            threads: 1,
+            ratios: &ratios,
+        };
+        let played = run(&plan, &Stub::new(1), &Unwatched).unwrap();
+        AnswersTable::new(&answers, &played, Column::named(column).unwrap())
+    }
+
+    #[test]
+    fn a_rule_is_named_only_if_the_corrected_intervals_part_it_from_all_others() {
+        let most = |table: &AnswersTable| table.rows.iter().map(|row| row.gains_most).collect::<Vec<_>>();
+        let clear = table(4000, "expected_net_points");
+        assert_eq!((clear.pairs, most(&clear)), (3, vec![false, false, true]));
+        assert!(clear.rows[1].difference.is_none() && clear.rows[0].difference.is_some());
+        let unclear = table(100, "turnover_rate");
+        assert_eq!(most(&unclear), [false, false, false], "too few possessions to part them");
+        let equal = table(100, "drives");
+        assert_eq!(most(&equal), [false, false, false]);
+    }
+}

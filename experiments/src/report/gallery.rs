@@ -241,27 +241,27 @@ impl Show<'_> {
         let words = |role: usize| ATTACKERS[role].replace('-', " ");
         html! {
             @let named = format!("Passes of {}", self.name(v));
-                div class="scroll" tabindex="0" role="region" aria-label=(named) {
-                    table data-variant=(self.name(v)) {
-                        caption { span { (self.name(v)) ", " (grouped(self.comparison.possessions)) " possessions; as in pass_pairs.csv; by kind in passes.csv." } }
-                        thead { tr {
-                            th scope="col" { "from" } th scope="col" { "to" }
-                            th scope="col" class="n" { "in 100 possessions" } th scope="col" class="n" { "caught, %" }
-                            th scope="col" class="n" { "taken by a defender, %" }
-                        } }
-                        tbody {
-                            @for pair in &pairs {
-                                @let share = |part: i64| format!("{:.1}", 100.0 * part as f64 / pair.thrown as f64);
-                                tr data-from=(ATTACKERS[pair.from]) data-to=(ATTACKERS[pair.to]) {
-                                    th scope="row" { (words(pair.from)) } td { (words(pair.to)) }
-                                    td class="n" { (format!("{:.1}", 100.0 * pair.thrown as f64 / possessions)) }
-                                    td class="n" { (share(pair.completed)) }
-                                    td class="n" { (share(pair.taken)) }
-                                }
+            div class="scroll" tabindex="0" role="region" aria-label=(named) {
+                table data-variant=(self.name(v)) {
+                    caption { span { (self.name(v)) ", " (grouped(self.comparison.possessions)) " possessions; as in pass_pairs.csv; by kind in passes.csv." } }
+                    thead { tr {
+                        th scope="col" { "from" } th scope="col" { "to" }
+                        th scope="col" class="n" { "in 100 possessions" } th scope="col" class="n" { "caught, %" }
+                        th scope="col" class="n" { "taken by a defender, %" }
+                    } }
+                    tbody {
+                        @for pair in &pairs {
+                            @let share = |part: i64| format!("{:.1}", 100.0 * part as f64 / pair.thrown as f64);
+                            tr data-from=(ATTACKERS[pair.from]) data-to=(ATTACKERS[pair.to]) {
+                                th scope="row" { (words(pair.from)) } td { (words(pair.to)) }
+                                td class="n" { (format!("{:.1}", 100.0 * pair.thrown as f64 / possessions)) }
+                                td class="n" { (share(pair.completed)) }
+                                td class="n" { (share(pair.taken)) }
                             }
                         }
                     }
                 }
+            }
         }
     }
 }
