@@ -34,5 +34,5 @@ pub use ball::shot_flight_s;
 pub use measure::{OPEN_M, WIDE_OPEN_M};
 pub use measures::{Measure, Unit};
 pub use places::Places;
-pub use spawn::starting_places;
 pub use record::{Outcome, PossessionRecord};
+pub use spawn::starting_places;

@@ -43,7 +43,8 @@ fn sentence(setup: &Setup, program: &Program) -> String {
     for (nth, step) in program.steps.iter().enumerate() {
         legs.push(leg(setup, step, nth == 0));
     }
-    let mut text = if when.is_empty() { legs.join(", then ") } else { format!("{when}: {}", legs.join(", then ")) };
+    let mut text =
+        if when.is_empty() { legs.join(", then ") } else { format!("{when}: {}", legs.join(", then ")) };
     let stays = matches!(program.then, Then::Stay);
     let last_is_home = program.steps.last().is_some_and(|step| words_of(setup, step.to) == place::HOME);
     if !stays && !last_is_home {
@@ -61,9 +62,11 @@ fn leg(setup: &Setup, step: &Step, first: bool) -> String {
         (Pace::Sprint, true) => "sprint",
         (Pace::Sprint, false) => "go on",
     };
-    let stay = if step.linger_s >= 0.5 { format!(", hold it {} s", seconds(step.linger_s)) } else { String::new() };
+    let stay =
+        if step.linger_s >= 0.5 { format!(", hold it {} s", seconds(step.linger_s)) } else { String::new() };
     let leave = conditions(setup, &step.leave_when);
-    let leave = if leave.is_empty() || stay.is_empty() { String::new() } else { format!(" (go sooner {leave})") };
+    let leave =
+        if leave.is_empty() || stay.is_empty() { String::new() } else { format!(" (go sooner {leave})") };
     format!("{}{stay}{leave}", to(setup, verb, step.to))
 }
 
@@ -75,16 +78,16 @@ fn seconds(value: f32) -> String {
 
 fn capital(text: &str) -> String {
     let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + letters.as_str())
+    letters
+        .next()
+        .map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + letters.as_str())
 }
 
 /// The roles of a set in words: `a guard`, `the rover`, `a post`, `the lead guard or the rover`.
 fn roles(set: engine::setup::RoleSet) -> String {
     let has = |role: Role| set.has(role as usize);
-    let (guards, posts) = (
-        has(Role::LeadGuard) && has(Role::OffGuard),
-        has(Role::RoverSidePost) && has(Role::OtherPost),
-    );
+    let (guards, posts) =
+        (has(Role::LeadGuard) && has(Role::OffGuard), has(Role::RoverSidePost) && has(Role::OtherPost));
     if guards && posts && has(Role::Rover) {
         return "anyone".into();
     }
@@ -112,7 +115,13 @@ fn roles(set: engine::setup::RoleSet) -> String {
 /// `the corner`, `the slot or the wing`.
 fn places_of(set: engine::setup::PlaceSet) -> Vec<&'static str> {
     const WORDS: [&str; 7] = [
-        "on top", "in the slot", "on the wing", "in the corner", "in the short corner", "on the block", "at the elbow",
+        "on top",
+        "in the slot",
+        "on the wing",
+        "in the corner",
+        "in the short corner",
+        "on the block",
+        "at the elbow",
     ];
     WORDS.into_iter().enumerate().filter(|(nth, _)| set.0 >> nth & 1 == 1).map(|(_, words)| words).collect()
 }

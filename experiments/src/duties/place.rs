@@ -32,7 +32,13 @@ pub(super) fn words_of(setup: &Setup, locus: Locus) -> String {
         Locus::Behind(column, _) => format!("behind {}", defender(setup, column)),
         Locus::ByPost(near, off) => {
             let post = if near { "the near post" } else { "the far post" };
-            let word = if off.y < -0.3 { "under" } else if off.y > 0.3 { "over" } else { "beside" };
+            let word = if off.y < -0.3 {
+                "under"
+            } else if off.y > 0.3 {
+                "over"
+            } else {
+                "beside"
+            };
             format!("{word} {post}")
         }
         Locus::Seal => "the next helper".into(),
@@ -67,7 +73,9 @@ fn floor(setup: &Setup, at: Vec2, frame: Frame) -> String {
 
 /// A defender by his job: `the point`, `the near wing`.
 pub(super) fn defender(setup: &Setup, column: u8) -> String {
-    let Some(column) = setup.zone.columns.get(usize::from(column)) else { return "the man on the ball".into() };
+    let Some(column) = setup.zone.columns.get(usize::from(column)) else {
+        return "the man on the ball".into();
+    };
     let name = &column.name;
     match column.pairing {
         Pairing::Lone => format!("the {name}"),

@@ -39,11 +39,12 @@ fn words(setup: &Setup, condition: &Condition) -> Option<String> {
         Condition::Open(locus, _) => format!("nobody stands at {}", words_of(setup, *locus)),
         Condition::BackOut => "a back has gone out to the ball".into(),
         Condition::NearPost(near) => format!("you are the {} post", if *near { "near" } else { "far" }),
-        Condition::Waited(seconds) if *seconds >= 0.5 => format!("you have waited {} s", super::seconds(*seconds)),
+        Condition::Waited(seconds) if *seconds >= 0.5 => {
+            format!("you have waited {} s", super::seconds(*seconds))
+        }
         Condition::After(seconds) if *seconds >= 3.0 => {
             format!("{} s have gone", super::seconds(*seconds))
         }
         Condition::Waited(_) | Condition::After(_) => return None,
     })
 }
-

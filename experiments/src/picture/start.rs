@@ -20,16 +20,24 @@ pub fn start((id, variant): (&str, &str), setup: &Setup) -> Picture {
     };
     let keys = [NUMBERS[0], NUMBERS[1], "diamond: defender, by his job; small dot: the ball"];
     let top = floor.bottom();
-    let legend = joined(keys.iter().enumerate().map(|(nth, words)| {
-        label("key", MARGIN, top + 70.0 + 66.0 * nth as f64, words)
-    }));
+    let legend = joined(
+        keys.iter()
+            .enumerate()
+            .map(|(nth, words)| label("key", MARGIN, top + 70.0 + 66.0 * nth as f64, words)),
+    );
     let caption = format!("The ball starts with the {}.", words(usize::from(setup.attack.ball_starts_with)));
     let names = Words { id, head: variant, sub: "where everyone starts", desc: TURNED, caption };
     floor.picture(names, html! {}, over, (240.0, legend))
 }
 
 /// One position: where he starts, to whom he looks first and second, and for the rover the way he ran.
-pub fn card(id: &str, setup: &Setup, role: usize, looks: [Option<usize>; 2], path: Option<&RoutePath>) -> Picture {
+pub fn card(
+    id: &str,
+    setup: &Setup,
+    role: usize,
+    looks: [Option<usize>; 2],
+    path: Option<&RoutePath>,
+) -> Picture {
     let floor = Floor::new(&setup.court);
     let players = starting_places(setup).map(|at| floor.of(at));
     let way = path.filter(|_| role == 2).map(|path| way(&floor, &path.bins));
@@ -60,9 +68,11 @@ pub fn card(id: &str, setup: &Setup, role: usize, looks: [Option<usize>; 2], pat
     if role == 2 && path.is_some() {
         keys.push("solid: your way as it was run (median)");
     }
-    let legend = joined(keys.iter().enumerate().map(|(nth, words)| {
-        label("key", MARGIN, top + 70.0 + 66.0 * nth as f64, words)
-    }));
+    let legend = joined(
+        keys.iter()
+            .enumerate()
+            .map(|(nth, words)| label("key", MARGIN, top + 70.0 + 66.0 * nth as f64, words)),
+    );
     let head = format!("{} {}", role + 1, words(role));
     let names = Words { id, head: &head, sub: "", desc: TURNED, caption: String::new() };
     floor.picture(names, html! {}, over, (240.0, legend))

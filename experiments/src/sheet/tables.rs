@@ -1,23 +1,42 @@
 //! What the coach's sheet needs besides the other tables, as files of a result: the ranking by net points, looks and
 //! passes by position, starting places, duties.
 
-use engine::{Places, starting_places};
+use std::sync::Arc;
+
 use engine::setup::Setup;
+use engine::{Places, starting_places};
 
 use crate::columns::Column;
 use crate::compare::{Comparison, Question};
 use crate::duties::duties;
 use crate::output::{cell, written};
-use crate::places::{ATTACKERS, PassRow, column_name, pass_pairs};
+use crate::places::{ATTACKERS, PassRow, Tables, column_name, pass_pairs};
+use crate::run::Played;
 use crate::stats::Totals;
 
 /// The column by which a sheet ranks, whatever the run was ranked by.
 pub const NET: &str = "expected_net_points";
 
 /// The run ranked by net points.
-pub fn by_net(question: &Question, totals: &Totals) -> Option<Comparison> {
-    let rank_by = Column::named(NET)?;
-    Some(Comparison::new(Question { rank_by, ..question.clone() }, totals))
+pub fn by_net(question: &Question, totals: &Totals) -> Comparison {
+    let rank_by = Column::named(NET).unwrap_or(question.rank_by);
+    Comparison::new(Question { rank_by, ..question.clone() }, totals)
+}
+
+/// All files of a result that only the sheet needs.
+pub fn tables(comparison: &Comparison, tables: &Tables, played: &Played) -> Vec<(String, Vec<u8>)> {
+    let (names, possessions) = (&comparison.question.variants, comparison.possessions);
+    vec![
+        ("best_by_net.csv".into(), best_by_net_csv(&tables.by_net)),
+        ("positions.csv".into(), positions_csv(names, &all_positions(tables, played), possessions)),
+        ("starts.csv".into(), starts_csv(names, &tables.setups)),
+        ("duties.csv".into(), duties_csv(names, &tables.setups)),
+    ]
+}
+
+fn all_positions(tables: &Tables, played: &Played) -> Vec<[PositionRow; 5]> {
+    let both = played.places.iter().zip(&tables.passes).zip(&tables.setups);
+    both.map(|((places, passes), setup)| positions(places, passes, setup)).collect()
 }
 
 /// `best_by_net.csv`: all variants, most net points first; the differences are the best one's lead over each, with
@@ -25,7 +44,8 @@ pub fn by_net(question: &Question, totals: &Totals) -> Option<Comparison> {
 pub fn best_by_net_csv(by_net: &Comparison) -> Vec<u8> {
     let column = by_net.question.rank_by;
     let best = by_net.leader();
-    let header = ["rank", "variant", NET, "low", "high", "lead", "lead_together_low", "lead_together_high", "settled"];
+    let header =
+        ["rank", "variant", NET, "low", "high", "lead", "lead_together_low", "lead_together_high", "settled"];
     let rows = by_net.order.iter().enumerate().map(|(place, &v)| {
         let figure = by_net.figure(v, column);
         let gap = by_net.contrast(v, best, column);
@@ -66,7 +86,8 @@ pub fn positions(places: &Places, passes: &[PassRow], setup: &Setup) -> [Positio
     });
     let pairs = pass_pairs(passes);
     core::array::from_fn(|role| {
-        let mut own = pairs.iter().filter(|pair| pair.from == role).map(|pair| (pair.to, pair.thrown, pair.completed));
+        let mut own =
+            pairs.iter().filter(|pair| pair.from == role).map(|pair| (pair.to, pair.thrown, pair.completed));
         PositionRow { role, open_looks: looks[role], passes: [own.next(), own.next()] }
     })
 }
@@ -111,7 +132,7 @@ pub fn positions_csv(variants: &[String], rows: &[[PositionRow; 5]], possessions
 }
 
 /// `starts.csv`: where everyone starts, the rover's side being +x.
-pub fn starts_csv(variants: &[String], setups: &[std::sync::Arc<Setup>]) -> Vec<u8> {
+pub fn starts_csv(variants: &[String], setups: &[Arc<Setup>]) -> Vec<u8> {
     let header = ["variant", "who", "x_m", "y_m"];
     let rows = variants.iter().zip(setups).flat_map(|(variant, setup)| {
         starting_places(setup).into_iter().enumerate().map(move |(player, at)| {
@@ -126,7 +147,7 @@ pub fn starts_csv(variants: &[String], setups: &[std::sync::Arc<Setup>]) -> Vec<
 }
 
 /// `duties.csv`: what each position is to do, in words.
-pub fn duties_csv(variants: &[String], setups: &[std::sync::Arc<Setup>]) -> Vec<u8> {
+pub fn duties_csv(variants: &[String], setups: &[Arc<Setup>]) -> Vec<u8> {
     let header = ["variant", "position", "from", "share_of_chances", "duty"];
     let rows = variants.iter().zip(setups).flat_map(|(variant, setup)| {
         duties(setup).into_iter().map(move |duty| {
