@@ -162,7 +162,7 @@ mod tests {
         assert_eq!(posts, [(3, "far-flash", 50), (4, "far-flash", 50)]);
         assert_eq!(
             duties[0].words,
-            "When the ball is in the slot or on the wing, you are the far post, and nobody stands at the free-throw \
+            "When you are the far post, the ball is in the slot or on the wing, and nobody stands at the free-throw \
              line: sprint to the free-throw line, hold it 1 s, then back home."
         );
     }

@@ -45,13 +45,12 @@ fn call(answers: &[Row], attacks: &[String], rule: &str, in_force: bool) -> Opti
     };
     let name = text(best, "variant");
     let run = match next {
-        Some(next) if !apart => format!("run {name} or {}: no difference seen", text(next, "variant")),
+        Some(next) if !apart => format!("run {name} or {}: no clear difference", text(next, "variant")),
         _ => format!("run {name}, {} net points in 20", in_twenty(net(best))),
     };
     let shooter = position(text(best, "taken_by"));
-    let share = number(best, "taken_by_share").map_or_else(String::new, |share| {
-        format!(", who takes {:.0} of 100 open looks of that kind", 100.0 * share)
-    });
+    let share = number(best, "taken_by_share")
+        .map_or_else(String::new, |share| format!(" ({:.0} of 100 such open looks are his)", 100.0 * share));
     let read = match text(best, "read") {
         "" => String::new(),
         "none" => format!(" Throw it to {shooter} where he stands open{share}."),
@@ -147,8 +146,8 @@ mod tests {
         assert_eq!(calls[0].when, "If the far back crosses to the low post (what they do now)");
         assert_eq!(
             calls[0].then,
-            "Run run, 19.0 net points in 20. Throw it to the rover where he stands open, who takes 90 of 100 open \
-             looks of that kind."
+            "Run run, 19.0 net points in 20. Throw it to the rover where he stands open (90 of 100 such open looks are \
+             his)."
         );
         assert_eq!(calls[0].seen, "");
         assert_eq!(calls[1].seen, "Against what they do now, no difference in open looks taken is seen.");
@@ -162,7 +161,7 @@ mod tests {
             row("sit", "near-wing-drops", (0.93, 0.88, 0.98), &[("read", "far-flash")]),
         ];
         let calls = calls(&rows, &names());
-        assert!(calls[0].then.starts_with("Run run or sit: no difference seen."), "{}", calls[0].then);
+        assert!(calls[0].then.starts_with("Run run or sit: no clear difference."), "{}", calls[0].then);
         assert!(calls[0].seen.starts_with("1.0 fewer open looks taken in 20 than"), "{}", calls[0].seen);
     }
 }

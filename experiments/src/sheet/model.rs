@@ -200,7 +200,7 @@ fn look(row: &Row, nth: &str) -> String {
     let (often, safe) = (number(row, &format!("{nth}_per_100")), number(row, &format!("{nth}_caught_share")));
     let words = position(to);
     let words = words.strip_prefix("the ").unwrap_or(&words);
-    format!("{words}: {:.0}, {:.0} % caught", often.unwrap_or(0.0), 100.0 * safe.unwrap_or(0.0))
+    format!("{words} ({:.0} in 100, {:.0} % caught)", often.unwrap_or(0.0), 100.0 * safe.unwrap_or(0.0))
 }
 
 /// Duties of a position; those of options say how often.

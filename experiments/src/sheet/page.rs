@@ -45,7 +45,7 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
             section {
                 h2 { "First and second look" }
                 (looks(sheet))
-                p class="soft" { "To whom, passes in 100 possessions, and how many of them are caught; of " (sheet.leader()) "." }
+                p class="soft" { "To whom, how many passes in 100 possessions, and what share of them is caught; of " (sheet.leader()) "." }
             }
             section {
                 h2 { "On the floor" }

@@ -127,7 +127,7 @@ fn looks(pen: &mut Pen, sheet: &Sheet, y: f64, size: f64) -> f64 {
         }
         at = end;
     }
-    let words = "A look: to whom, passes in 100 possessions, and how many of them are caught.";
+    let words = "A look: to whom, how many passes in 100 possessions, and what share of them is caught.";
     pen.text((MARGIN, at + 1.0), whole, Type::soft(size * 0.85), words)
 }
 
@@ -169,7 +169,7 @@ fn cards_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
 
 /// One card; returns where it ends.
 fn card(pen: &mut Pen, position: &Position, (x, y): (f64, f64), wide: f64, size: f64) -> f64 {
-    let picture = 104.0;
+    let picture = 122.0;
     let words = wide - picture - 8.0;
     let title = format!("{}  {}", position.number, capital(&position.name));
     let mut at = pen.text((x, y), words, Type::bold(size * 1.3), &title) + 3.0;
