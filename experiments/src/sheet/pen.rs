@@ -45,7 +45,10 @@ impl Type {
 
 /// A page being written.
 pub struct Pen {
+    /// Everything but bold text.
     body: String,
+    /// Bold text.
+    heads: String,
     faces: [Face<'static>; 2],
     /// Width, pt.
     pub width: f64,
@@ -57,7 +60,7 @@ impl Pen {
     /// An empty page.
     pub fn new((width, height): (f64, f64)) -> Self {
         let face = |bytes| Face::parse(bytes, 0).expect("a typeface of the program's own");
-        Self { body: String::new(), faces: [face(REGULAR), face(BOLD)], width, height }
+        Self { body: String::new(), heads: String::new(), faces: [face(REGULAR), face(BOLD)], width, height }
     }
 
     /// Width of a text, pt.
@@ -78,8 +81,9 @@ impl Pen {
             (false, false) => "t",
         };
         let text = escaped(text);
+        let layer = if how.bold { &mut self.heads } else { &mut self.body };
         let _ = write!(
-            self.body,
+            layer,
             "<text class=\"{class}\" x=\"{x:.2}\" y=\"{y:.2}\" font-size=\"{:.2}\">{text}</text>",
             how.size
         );
@@ -164,11 +168,27 @@ impl Pen {
 
     /// The page.
     pub fn svg(&self) -> String {
+        self.drawn(&format!("{}{}", self.body, self.heads))
+    }
+
+    /// The page in two layers of one typeface each: a PDF of one typeface has its parts in one order only.
+    pub fn layers(&self) -> [String; 2] {
+        [
+            self.drawn(&self.body),
+            self.drawn(&self.heads).replacen(
+                "<rect class=\"w\"",
+                "<rect class=\"f\" stroke-opacity=\"0\"",
+                1,
+            ),
+        ]
+    }
+
+    fn drawn(&self, content: &str) -> String {
         format!(
             "<svg class=\"paper\" xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}\" height=\"{h}\" viewBox=\"0 0 {w} {h}\">\
              <style>{}</style><rect class=\"w\" width=\"{w}\" height=\"{h}\"/>{}</svg>",
             style(),
-            self.body,
+            content,
             w = self.width,
             h = self.height
         )
@@ -211,6 +231,9 @@ fn style() -> String {
         for (name, colour) in &colours {
             line = line.replace(&format!("var({name})"), colour);
         }
+        // Bold stands in a layer of its own, which pictures do not reach.
+        line =
+            line.replace("font-weight:700", "font-weight:400").replace("font-weight:650", "font-weight:400");
         text.push_str(&line);
     }
     text
