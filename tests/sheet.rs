@@ -56,7 +56,7 @@ fn a_sheet_has_the_numbers_of_the_tables_on_one_page_and_the_same_bytes_again() 
     let note = "Follow your association's rules";
     assert!(page.contains(note) && cards.contains(note));
 
-    for (paper, size) in [("letter", "[0 0 612 792]"), ("a4", "[0 0 595 842]")] {
+    for (paper, size) in [("letter", "[0 0 612 792]"), ("a4", "[0 0 595.28 841.89]")] {
         let again = home.path().join(paper);
         let told = zoneprobe(&["sheet", argument(&result), "--paper", paper, "--out", argument(&again)]);
         assert_eq!(told.exit, Exit::Done, "{}", told.err);

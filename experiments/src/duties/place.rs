@@ -21,13 +21,8 @@ pub(super) fn to(setup: &Setup, verb: &str, locus: Locus) -> String {
 pub(super) fn words_of(setup: &Setup, locus: Locus) -> String {
     match locus {
         Locus::Floor(at, frame) => floor(setup, at, frame),
-        Locus::LineGap(x, frame) => {
-            let where_ = match x {
-                x if x.abs() < 0.8 => "the middle of the gap between their lines".to_owned(),
-                x => format!("the gap between their lines on {}", side(x, frame)),
-            };
-            where_
-        }
+        Locus::LineGap(x, _) if x.abs() < 0.8 => "the middle of the gap between their lines".into(),
+        Locus::LineGap(x, frame) => format!("the gap between their lines on {}", side(x, frame)),
         Locus::Seam(a, b) => format!("the seam between {} and {}", defender(setup, a), defender(setup, b)),
         Locus::Behind(column, _) => format!("behind {}", defender(setup, column)),
         Locus::ByPost(near, off) => {

@@ -18,7 +18,7 @@ impl Paper {
     pub const fn size(self) -> (f64, f64) {
         match self {
             Self::Letter => (612.0, 792.0),
-            Self::A4 => (595.0, 842.0),
+            Self::A4 => (595.28, 841.89),
         }
     }
 

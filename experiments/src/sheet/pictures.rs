@@ -23,7 +23,7 @@ pub fn pictures(comparison: &Comparison, tables: &Tables, played: &Played) -> Ve
         pictures.push(picture::still(("sheet-moment", name), setup, moment));
     }
     if let Some(grid) = tables.floor[best].grid("open_look") {
-        let top = picture::top_of([grid].into_iter(), possessions);
+        let top = picture::top_of([grid], possessions);
         let names = ("sheet-looks", name, "open looks taken");
         pictures.push(picture::heat(names, &setup.court, grid, possessions, top));
     }
