@@ -37,9 +37,11 @@ fn the_bare_command_answers_the_bundled_question() {
     assert_eq!(told.exit, Exit::Done, "{}", told.err);
     let files = [
         "answers.csv",
+        "best_by_net.csv",
         "comparison.csv",
         "defenders.csv",
         "differences.csv",
+        "duties.csv",
         "films.csv",
         "manifest.json",
         "pass_pairs.csv",
@@ -47,7 +49,9 @@ fn the_bare_command_answers_the_bundled_question() {
         "paths.csv",
         "pictures",
         "places.csv",
+        "positions.csv",
         "report.html",
+        "starts.csv",
         "tears.csv",
     ];
     assert_eq!(names(&out), files);

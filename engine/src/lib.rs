@@ -35,3 +35,4 @@ pub use measure::{OPEN_M, WIDE_OPEN_M};
 pub use measures::{Measure, Unit};
 pub use places::Places;
 pub use record::{Outcome, PossessionRecord};
+pub use spawn::starting_places;

@@ -7,7 +7,7 @@ use crate::math::{Vec2, clamp, ln, max, vec2};
 use crate::measures::Measure;
 use crate::random::{Purpose, Streams, TABLE, normal_quantile, unit};
 use crate::read::shape;
-use crate::setup::SideChoice;
+use crate::setup::{Setup, SideChoice};
 
 /// All parts of a slot that a start touches.
 pub struct Slot<'a> {
@@ -96,6 +96,19 @@ pub fn begin(given: &Given, seed: u64, possession: u64, slot: &mut Slot<'_>) {
     slot.signals.count = 0;
     let at = slot.bodies.at(BALL);
     slot.signals.say(0.0, at, Signal::Start { holder: setup.attack.ball_starts_with });
+}
+
+/// Where the ten players stand when the attack is set, attackers first, defenders by column, the rover's side being
+/// +x, m. In a possession each is up to 0.3 m off it.
+pub fn starting_places(setup: &Setup) -> [Vec2; 10] {
+    let home = &setup.attack.formation;
+    let ball = home[usize::from(setup.attack.ball_starts_with)];
+    let side = side_of(ball, 1.0);
+    let anchors = shape::anchors(&setup.zone, ball, side, false);
+    core::array::from_fn(|lane| match lane {
+        0..5 => home[lane],
+        _ => anchors[shape::column_of(&setup.zone, lane - 5, side > 0.0)],
+    })
 }
 
 /// Puts everyone in his place with the ball in the hands of the guard who starts; used at the start and

@@ -61,6 +61,7 @@ fn obey(options: &Options, console: &mut Console) -> Result<(), Error> {
         Options::Compare(run) => commands::compare(run, console),
         Options::Simulate(run) => commands::simulate(run, console),
         Options::Film(film) => commands::film(film, console),
+        Options::Sheet(sheet) => commands::sheet(sheet, console),
         Options::Check(check) => commands::check(check, console),
         Options::Catalog(format) => commands::catalog(*format, console),
         Options::Show(name) => commands::show(name, console),

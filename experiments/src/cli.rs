@@ -12,6 +12,8 @@ use std::path::PathBuf;
 
 use clap::ValueEnum;
 
+use crate::sheet::Paper;
+
 use typed::{Args, Command, FilmFlags, Manners};
 
 pub use manual::{manual, manuals};
@@ -26,6 +28,8 @@ pub enum Options {
     Simulate(RunOptions),
     /// One possession again.
     Film(FilmOptions),
+    /// The coach's page of a result.
+    Sheet(SheetOptions),
     /// Judge files.
     Check(CheckOptions),
     /// List what is bundled.
@@ -83,6 +87,19 @@ pub struct FilmOptions {
     pub seed: u64,
     /// Possession number.
     pub possession: u64,
+    /// Output folder, where one was named.
+    pub out: Option<PathBuf>,
+    /// No word about files written.
+    pub quiet: bool,
+}
+
+/// Which result is made a sheet of.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SheetOptions {
+    /// Folder that `compare` wrote.
+    pub results: PathBuf,
+    /// Paper.
+    pub paper: Paper,
     /// Output folder, where one was named.
     pub out: Option<PathBuf>,
     /// No word about files written.
@@ -176,6 +193,9 @@ impl Options {
             Some(Command::Film { file, film }) => {
                 let FilmFlags { seed, possession, variant, out } = film;
                 Self::Film(FilmOptions { file, variant, seed, possession, out, quiet })
+            }
+            Some(Command::Sheet { results, paper, out }) => {
+                Self::Sheet(SheetOptions { results, paper, out, quiet })
             }
             Some(Command::Check { files, format }) => Self::Check(CheckOptions { files, format, quiet }),
             Some(Command::Catalog { format }) => Self::Catalog(format),

@@ -11,6 +11,7 @@ pub mod commands;
 pub mod compare;
 pub mod console;
 pub mod digest;
+pub mod duties;
 pub mod error;
 pub mod film;
 pub mod note;
@@ -22,6 +23,7 @@ pub mod report;
 pub mod row;
 pub mod run;
 pub mod sentences;
+pub mod sheet;
 pub mod stats;
 pub mod wording;
 

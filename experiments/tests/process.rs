@@ -10,8 +10,19 @@ use std::process::{Command, Output, Stdio};
 use tempfile::TempDir;
 
 const ZONEPROBE: &str = env!("CARGO_BIN_EXE_zoneprobe");
-const COMMANDS: [&str; 10] =
-    ["compare", "simulate", "film", "check", "catalog", "show", "keys", "schema", "completions", "man"];
+const COMMANDS: [&str; 11] = [
+    "compare",
+    "simulate",
+    "film",
+    "sheet",
+    "check",
+    "catalog",
+    "show",
+    "keys",
+    "schema",
+    "completions",
+    "man",
+];
 
 /// The program with nothing of the tester's own terminal about it.
 fn zoneprobe(args: &[&str]) -> Command {

@@ -39,6 +39,16 @@ Examples:
   zoneprobe film my-question.toml --variant seal --seed 7 --possession 17
   zoneprobe film our-night.toml --possession 0 --out film";
 
+/// Of `sheet`.
+pub const SHEET: &str = "\
+Examples:
+  zoneprobe compare --possessions 64 --out monday
+  zoneprobe sheet monday
+  zoneprobe sheet monday --paper a4 --out monday-a4
+
+It writes sheet.html and cards.html, which print on one page each, and the same as PDF. Everything on them stands in the \
+folder's tables; the attacks are ranked by net points, whatever the comparison was ranked by.";
+
 /// Of `check`.
 pub const CHECK: &str = "\
 Examples:

@@ -10,6 +10,7 @@ mod input;
 mod keys;
 mod man;
 mod plan;
+mod sheet;
 mod show;
 mod watched;
 
@@ -20,4 +21,5 @@ pub use completions::completions;
 pub use film::film;
 pub use keys::{keys, schema};
 pub use man::man;
+pub use sheet::sheet;
 pub use show::show;

@@ -6,7 +6,7 @@ use engine::setup::Setup;
 use scenarios::Experiment;
 
 use super::answers::AnswersTable;
-use super::films::{Still, chosen};
+use super::films::{Choice, Still, chosen};
 use super::floor::FloorTable;
 use super::passes::{PassRow, pass_rows};
 use super::routes::{RoutePath, route_paths};
@@ -33,6 +33,10 @@ pub struct Tables {
     pub leaders: Vec<usize>,
     /// Possessions to be filmed, by leader.
     pub stills: Vec<Vec<Still>>,
+    /// The variants ranked by net points, for the coach's sheet.
+    pub by_net: Comparison,
+    /// The middling possession of the best by net points.
+    pub moment: Option<Still>,
     /// The zone's answers, where they were played.
     pub answers: Option<AnswersTable>,
 }
@@ -45,6 +49,7 @@ impl Tables {
         played: &Played,
         seed: u64,
         answers: Option<AnswersTable>,
+        by_net: Comparison,
     ) -> Self {
         let setups: Vec<Arc<Setup>> =
             experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
@@ -58,13 +63,29 @@ impl Tables {
         let passes = played.places.iter().map(pass_rows).collect();
         let leaders = leaders(comparison);
         let stills = leaders.iter().map(|&v| chosen(&played.first, v, &setups[v], seed)).collect();
-        Self { setups, floor, tears, paths, passes, leaders, stills, answers }
+        let best = by_net.leader();
+        let moment = chosen(&played.first, best, &setups[best], seed)
+            .into_iter()
+            .find(|still| still.choice == Choice::Middling);
+        Self { setups, floor, tears, paths, passes, leaders, stills, by_net, moment, answers }
     }
 }
 
 /// The first variants by rank.
 fn leaders(comparison: &Comparison) -> Vec<usize> {
     comparison.order.iter().copied().take(SHOWN).collect()
+}
+
+/// Those that are played under each of the zone's answers: the first by rank, the baseline, and the two best by net
+/// points, whom the coach's sheet is about.
+pub fn answered(comparison: &Comparison, by_net: &Comparison) -> Vec<usize> {
+    let mut answered = shown(comparison);
+    for &v in by_net.order.iter().take(2) {
+        if !answered.contains(&v) {
+            answered.push(v);
+        }
+    }
+    answered
 }
 
 /// The first variants by rank, then the baseline if it is none of them.

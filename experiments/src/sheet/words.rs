@@ -1,0 +1,18 @@
+//! Words and numbers of a sheet.
+
+/// Possessions that points are told for: about a half against a zone.
+pub const TWENTY: f64 = 20.0;
+
+/// Points of one possession, told for twenty.
+pub fn in_twenty(points: f64) -> String {
+    format!("{:.1}", TWENTY * points)
+}
+
+/// A position as the tables name it, in words with its article.
+pub fn position(key: &str) -> String {
+    match key {
+        "" => "whoever is open".into(),
+        "rover-side-post" => "the post on the rover's side".into(),
+        _ => format!("the {}", key.replace('-', " ")),
+    }
+}
