@@ -121,19 +121,13 @@ pub fn set_up(given: &Given, slot: &mut Slot<'_>) {
     // A ball in the middle counts as on the rover's side: the rule must mirror.
     let ball_side = side_of(ball_at, side);
     let place = shape::place_of(&setup.zone, ball_at, ball_side, 0, 0.0);
-    let anchors = shape::anchors(&setup.zone, ball_at, ball_side, false);
     slot.bodies.0 = Default::default();
-    for lane in 0..PLAYERS {
+    for (lane, stands) in starting_places(setup).into_iter().enumerate() {
         let event = slot.streams.next_event(lane, Purpose::Individual);
         let mut jitter =
             |option| (unit(slot.streams.option_bits(lane, Purpose::Individual, event, option)) - 0.5) * 0.6;
         let off = vec2(jitter(0) * side, jitter(1));
-        let at = if attacks(lane) {
-            setup.attack.formation[lane].sided(side)
-        } else {
-            anchors[shape::column_of(&setup.zone, lane - 5, ball_side == side)]
-        };
-        let at = setup.court.inside(at + off, 0.3);
+        let at = setup.court.inside(stands.sided(side) + off, 0.3);
         slot.bodies.put(lane, at);
         let facing = if attacks(lane) { Vec2::RIM - at } else { ball_at - at };
         let facing = facing.unit_or(vec2(0.0, 1.0));

@@ -11,6 +11,7 @@ pub mod commands;
 pub mod compare;
 pub mod console;
 pub mod digest;
+mod document;
 pub mod duties;
 pub mod error;
 pub mod film;

@@ -5,7 +5,7 @@
 use crate::columns::Column;
 use crate::compare::{Claims, Comparison, Contrasted};
 use crate::stats::{Interval, LARGEST_POSSESSIONS};
-use crate::wording::{about, any_of, figure, gap, grouped, listed, listed_gap};
+use crate::wording::{about, any_of, capital, figure, gap, grouped, listed, listed_gap};
 
 /// What the winner may cost, or bring beside the ranking column.
 const COSTS: [&str; 4] = ["turnover_rate", "break_points", "offensive_rebounds", "expected_net_points"];
@@ -92,7 +92,7 @@ fn settled(comparison: &Comparison) -> String {
     let others = (second != comparison.question.baseline).then_some(second);
     let lead =
         others.and_then(|second| comparison.contrast(second, comparison.leader(), column)).map(|contrast| {
-            let ahead = turned(&together(contrast));
+            let ahead = together(contrast).turned();
             format!(": against the second, {}, {}", comparison.question.variants[second], gap(column, &ahead))
         });
     format!(
@@ -179,17 +179,7 @@ fn together(contrast: &Contrasted) -> Interval {
 fn lead(comparison: &Comparison, baseline: usize, contrast: &Contrasted) -> Interval {
     let second = (comparison.order.get(1) == Some(&baseline)).then_some(baseline);
     let claim = second.and_then(|v| comparison.contrast(v, comparison.leader(), comparison.question.rank_by));
-    claim.map_or_else(|| together(contrast), |claim| turned(&together(claim)))
-}
-
-/// The difference taken the other way round.
-fn turned(interval: &Interval) -> Interval {
-    Interval { estimate: -interval.estimate, low: -interval.high, high: -interval.low }
-}
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
+    claim.map_or_else(|| together(contrast), |claim| together(claim).turned())
 }
 
 #[cfg(test)]

@@ -124,6 +124,17 @@ pub fn about(value: u64) -> String {
     grouped(value.div_ceil(unit).saturating_mul(unit))
 }
 
+/// Words with a capital letter in front.
+pub fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// Text as HTML and SVG show it.
+pub fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+}
+
 /// `a`, `a and b`, `a, b and c`.
 pub fn listed<S: AsRef<str>>(items: &[S]) -> String {
     joined(items, "and")

@@ -8,6 +8,7 @@ use engine::setup::{Pace, Program, ProgramKind, Role, Setup, Step, Then};
 use self::place::{to, words_of};
 use self::when::conditions;
 use crate::places::ATTACKERS;
+use crate::wording::capital;
 
 /// A job of one position.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -74,13 +75,6 @@ fn leg(setup: &Setup, step: &Step, first: bool) -> String {
 fn seconds(value: f32) -> String {
     let halves = (value * 2.0 + 0.5) as u32;
     if halves.is_multiple_of(2) { (halves / 2).to_string() } else { format!("{}.5", halves / 2) }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + letters.as_str())
 }
 
 /// The roles of a set in words: `a guard`, `the rover`, `a post`, `the lead guard or the rover`.

@@ -8,6 +8,7 @@ use super::scale::{raw, tick_text, ticks};
 use crate::columns::{Column, Told};
 use crate::compare::Comparison;
 use crate::stats::Interval;
+use crate::wording::capital;
 
 const WIDTH: f64 = 1604.0;
 /// Height of a row whose name takes one line, and of each further line.
@@ -133,9 +134,4 @@ fn legend(bottom: f64, ties: usize, claims: bool) -> Markup {
             (true, false) => "settled: stands apart from every other variant",
         }))
     }
-}
-
-pub(super) fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }

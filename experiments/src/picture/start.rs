@@ -6,7 +6,7 @@ use maud::{Markup, html};
 
 use super::drawing::{MARGIN, Picture, joined, label, line, n};
 use super::floor::{Floor, NUMBERS, TURNED, Words, attacker, defender};
-use crate::places::{ATTACKERS, PathBin, RoutePath, column_letter};
+use crate::places::{ATTACKERS, PathBin, RoutePath, column_letter, position_words};
 
 /// The ten starting places.
 pub fn start((id, variant): (&str, &str), setup: &Setup) -> Picture {
@@ -25,7 +25,10 @@ pub fn start((id, variant): (&str, &str), setup: &Setup) -> Picture {
             .enumerate()
             .map(|(nth, words)| label("key", MARGIN, top + 70.0 + 66.0 * nth as f64, words)),
     );
-    let caption = format!("The ball starts with the {}.", words(usize::from(setup.attack.ball_starts_with)));
+    let caption = format!(
+        "The ball starts with the {}.",
+        position_words(ATTACKERS[usize::from(setup.attack.ball_starts_with)])
+    );
     let names = Words { id, head: variant, sub: "where everyone starts", desc: TURNED, caption };
     floor.picture(names, html! {}, over, (240.0, legend))
 }
@@ -73,16 +76,9 @@ pub fn card(
             .enumerate()
             .map(|(nth, words)| label("key", MARGIN, top + 70.0 + 66.0 * nth as f64, words)),
     );
-    let head = format!("{} {}", role + 1, words(role));
+    let head = format!("{} {}", role + 1, position_words(ATTACKERS[role]));
     let names = Words { id, head: &head, sub: "", desc: TURNED, caption: String::new() };
     floor.picture(names, html! {}, over, (240.0, legend))
-}
-
-fn words(role: usize) -> String {
-    match role {
-        3 => "post on the rover's side".into(),
-        _ => ATTACKERS[role].replace('-', " "),
-    }
 }
 
 /// The median way, with an arrow's head where it ends.

@@ -4,11 +4,12 @@ use maud::{Markup, html};
 
 use super::drawing::{HEAD, MARGIN, Picture, joined, label, line, n, rect};
 use super::lettering::{broken, heading, letters};
-use super::ranking::{capital, shown};
+use super::ranking::shown;
 use super::scale::{raw, tick_text, ticks};
 use crate::columns::Column;
 use crate::compare::Comparison;
 use crate::stats::{Better, Interval};
+use crate::wording::capital;
 
 const WIDTH: f64 = 1604.0;
 const LEFT: f64 = 190.0;

@@ -1,4 +1,5 @@
-//! `answers.csv`: what each post help rule of the zone changes, for the leaders and the baseline.
+//! `answers.csv`: what each post help rule of the zone changes, for the leaders, the baseline and the two best by
+//! net points.
 //!
 //! The variants are played again under every rule their zone knows, on the same possessions, so that each rule is
 //! compared with the others by pairs. The family for the corrected claims is every pair of rules of every variant of

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use engine::film::Film;
 use engine::setup::Setup;
 use scenarios::Experiment;
 
@@ -33,6 +34,8 @@ pub struct Tables {
     pub leaders: Vec<usize>,
     /// Possessions to be filmed, by leader.
     pub stills: Vec<Vec<Still>>,
+    /// The films of these possessions.
+    pub films: Vec<Vec<Film>>,
     /// The variants ranked by net points, for the coach's sheet.
     pub by_net: Comparison,
     /// The middling possession of the best by net points.
@@ -62,12 +65,15 @@ impl Tables {
         let paths = both().map(|(places, setup)| route_paths(places, setup)).collect();
         let passes = played.places.iter().map(pass_rows).collect();
         let leaders = leaders(comparison);
-        let stills = leaders.iter().map(|&v| chosen(&played.first, v, &setups[v], seed)).collect();
+        let filmed = |v: usize, choice| chosen(&played.first, (v, &setups[v]), seed, choice);
+        let all = |&v: &usize| Choice::ALL.into_iter().filter_map(|choice| filmed(v, choice)).unzip();
+        let (stills, films): (Vec<Vec<Still>>, Vec<Vec<Film>>) = leaders.iter().map(all).unzip();
         let best = by_net.leader();
-        let moment = chosen(&played.first, best, &setups[best], seed)
-            .into_iter()
-            .find(|still| still.choice == Choice::Middling);
-        Self { setups, floor, tears, paths, passes, leaders, stills, by_net, moment, answers }
+        let moment = match leaders.iter().position(|&v| v == best) {
+            Some(nth) => stills[nth].iter().find(|still| still.choice == Choice::Middling).cloned(),
+            None => filmed(best, Choice::Middling).map(|(still, _)| still),
+        };
+        Self { setups, floor, tears, paths, passes, leaders, stills, films, by_net, moment, answers }
     }
 }
 

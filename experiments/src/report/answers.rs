@@ -16,8 +16,8 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
     let fewer = table.possessions < results.comparison.possessions;
     let html = html! {
         p {
-            "The post help rule says who takes the low post once the near back has gone out. The leaders and the \
-             baseline are played again under every rule that this zone knows, on the same "
+            "The post help rule says who takes the low post once the near back has gone out. The leaders, the \
+             baseline and the two best by net points are played again under every rule that this zone knows, on the same "
             (grouped(table.possessions)) " possessions"
             @if fewer { " (the first of this run, so these figures differ a little from those above)" }
             ". That makes " (table.pairs) " pairs of rules; the intervals of the differences allow for all of them \

@@ -3,6 +3,7 @@
 use super::results::{Row, number, text};
 use super::words::{TWENTY, in_twenty, position};
 use crate::columns::Column;
+use crate::wording::capital;
 
 /// One call.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -96,13 +97,6 @@ fn answer_words(rule: &str) -> String {
     let words = rule.replace('-', " ");
     let to = if words.ends_with("drops") || words.ends_with("crosses") { " to the low post" } else { "" };
     format!("if the {words}{to}")
-}
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + letters.as_str())
 }
 
 #[cfg(test)]

@@ -2,11 +2,11 @@
 
 use super::calls::{Call, calls};
 use super::results::{Results, Row, number, text};
-use super::words::{TWENTY, in_twenty, position};
+use super::words::{TWENTY, in_twenty};
 use crate::columns::Column;
 use crate::error::Error;
 use crate::note::NOTE;
-use crate::places::ATTACKERS;
+use crate::places::{ATTACKERS, position_words};
 use crate::wording::grouped;
 
 /// An attack with its figure.
@@ -198,8 +198,7 @@ fn look(row: &Row, nth: &str) -> String {
         return "none".into();
     }
     let (often, safe) = (number(row, &format!("{nth}_per_100")), number(row, &format!("{nth}_caught_share")));
-    let words = position(to);
-    let words = words.strip_prefix("the ").unwrap_or(&words);
+    let words = position_words(to);
     format!("{words} ({:.0} in 100, {:.0} % caught)", often.unwrap_or(0.0), 100.0 * safe.unwrap_or(0.0))
 }
 

@@ -2,15 +2,16 @@
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
-use maud::{DOCTYPE, Markup, PreEscaped, html};
+use maud::{Markup, PreEscaped, html};
 
 use super::model::{Position, Sheet, Shown};
 use super::paper::Paper;
-use super::pen::{BOLD, Pen, REGULAR};
+use super::pen::{BOLD, Pen, REGULAR, without};
+use crate::document::document;
 use crate::picture::STYLE;
 
-/// Nothing may be fetched.
-const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; font-src data:";
+/// Its own styles and letters; nothing is fetched.
+const POLICY: &str = "style-src 'unsafe-inline'; font-src data:";
 
 const PAGE: &str = include_str!("page.css");
 
@@ -83,13 +84,7 @@ fn figure(shown: &Shown) -> Markup {
 
 /// A picture's file without its style sheet, which the page has.
 fn picture(svg: &str) -> Markup {
-    let text = match (svg.find("<style>"), svg.find("</style>")) {
-        (Some(start), Some(end)) if start < end => {
-            format!("{}{}", &svg[..start], &svg[end + "</style>".len()..])
-        }
-        _ => svg.to_owned(),
-    };
-    PreEscaped(text)
+    PreEscaped(without(svg.to_owned(), "style"))
 }
 
 /// The cards.
@@ -136,26 +131,9 @@ fn whole(title: &str, paper: Paper, screen: Markup, printed: &Pen) -> String {
         )
     };
     let size = format!("@page{{size:{};margin:0}}", paper.css());
-    html! {
-        (DOCTYPE)
-        html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta name="color-scheme" content="light dark";
-                meta http-equiv="Content-Security-Policy" content=(POLICY);
-                title { (title) }
-                style {
-                    (PreEscaped(size)) (PreEscaped(letters(REGULAR, 400))) (PreEscaped(letters(BOLD, 700)))
-                    (PreEscaped(PAGE)) (PreEscaped(STYLE))
-                }
-            }
-            body {
-                div class="screen" { (screen) }
-                div class="printed" aria-hidden="true" { (PreEscaped(printed.svg())) }
-            }
-        }
-    }
-    .into_string()
-        + "\n"
+    let body = html! {
+        div class="screen" { (screen) }
+        div class="printed" aria-hidden="true" { (PreEscaped(printed.svg())) }
+    };
+    document(title, POLICY, &[&size, &letters(REGULAR, 400), &letters(BOLD, 700), PAGE, STYLE], &body)
 }

@@ -2,6 +2,7 @@
 
 use super::model::{Position, Sheet};
 use super::pen::{Pen, Type};
+use crate::wording::capital;
 
 /// A size of paper.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, clap::ValueEnum)]
@@ -40,13 +41,14 @@ const SIZES: [f64; 8] = [9.4, 9.0, 8.6, 8.2, 7.8, 7.4, 7.0, 6.6];
 
 /// The first page that fits, or else the one in the smallest letters.
 fn fitting(draw: impl Fn(f64) -> (Pen, f64), most: f64) -> Pen {
-    for size in SIZES {
-        let (pen, end) = draw(size);
-        if end <= most {
-            return pen;
+    let mut page = draw(SIZES[0]);
+    for size in &SIZES[1..] {
+        if page.1 <= most {
+            break;
         }
+        page = draw(*size);
     }
-    draw(SIZES[SIZES.len() - 1]).0
+    page.0
 }
 
 /// The sheet on one page.
@@ -84,7 +86,7 @@ fn sheet_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
     }
     let pictured = pen.picture((x, y), right, &sheet.start.svg);
     let captioned = pen.text((x, y + pictured), right, Type::soft(size * 0.85), sheet.start.caption);
-    let mut y = if at > captioned { at } else { captioned } + 5.0;
+    let mut y = at.max(captioned) + 5.0;
 
     y = looks(&mut pen, sheet, y, size) + 6.0;
     let across = (whole - 2.0 * GAP) / 3.0;
@@ -93,7 +95,7 @@ fn sheet_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
         let x = MARGIN + nth as f64 * (across + GAP);
         let height = pen.picture((x, y), across, &still.svg);
         let end = pen.text((x, y + height), across, Type::soft(size * 0.85), still.caption);
-        lowest = if end > lowest { end } else { lowest };
+        lowest = lowest.max(end);
     }
     let of = format!("Pictures and looks are of {}. Made again by: {}", sheet.leader(), sheet.command);
     y = pen.text((MARGIN, lowest + 4.0), whole, Type::soft(size * 0.85), &of);
@@ -123,7 +125,7 @@ fn looks(pen: &mut Pen, sheet: &Sheet, y: f64, size: f64) -> f64 {
         let mut end = at;
         for ((x, wide), cell) in columns.iter().zip(wide).zip(&cells) {
             let below = pen.text((*x, at), wide, Type::plain(size), cell);
-            end = if below > end { below } else { end };
+            end = end.max(below);
         }
         at = end;
     }
@@ -143,13 +145,12 @@ fn cards_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
     let field =
         |nth: usize| (MARGIN + (nth % 2) as f64 * (wide + GAP), MARGIN + (nth / 2) as f64 * (high + GAP));
     // The page is too full where one card is.
-    let mut over = 0.0;
+    let mut over: f64 = 0.0;
     for (nth, position) in sheet.positions.iter().enumerate() {
         let at = field(nth);
         pen.frame(at, (wide, high));
         let end = card(&mut pen, position, (at.0 + 8.0, at.1 + 7.0), wide - 16.0, size);
-        let past = end - (at.1 + high - 5.0);
-        over = if past > over { past } else { over };
+        over = over.max(end - (at.1 + high - 5.0));
     }
     let (x, y) = field(sheet.positions.len());
     let mut at = pen.text(
@@ -181,12 +182,5 @@ fn card(pen: &mut Pen, position: &Position, (x, y): (f64, f64), wide: f64, size:
     at = pen.text((x, at), words, Type::plain(size), &format!("then to the {}", position.second));
     let below = y + Pen::picture_height(picture, &position.picture);
     pen.picture((x + words + 8.0, y - 4.0), picture, &position.picture);
-    if at > below { at } else { below }
-}
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + letters.as_str())
+    at.max(below)
 }

@@ -6,6 +6,7 @@ use std::fmt::Write as _;
 use ttf_parser::Face;
 
 use crate::picture::STYLE;
+use crate::wording::escaped;
 
 /// The typeface of paper, so that a line is as long on every machine.
 pub const REGULAR: &[u8] = include_bytes!("font/DejaVuSansCondensed.ttf");
@@ -201,16 +202,18 @@ fn inner(svg: &str) -> Option<((f64, f64), String)> {
     let mut numbers = view.split(' ').skip(2).map(str::parse::<f64>);
     let size = (numbers.next()?.ok()?, numbers.next()?.ok()?);
     let open = svg.find('>')?;
-    let body = svg.get(open + 1..svg.rfind("</svg>")?)?;
-    let mut body = body.to_owned();
-    for name in ["style", "title", "desc"] {
-        while let Some(start) = body.find(&format!("<{name}")) {
-            let close = format!("</{name}>");
-            let end = start + body[start..].find(&close)? + close.len();
-            body.replace_range(start..end, "");
-        }
+    let body = svg.get(open + 1..svg.rfind("</svg>")?)?.to_owned();
+    Some((size, ["style", "title", "desc"].into_iter().fold(body, without)))
+}
+
+/// The text of an SVG without its elements of a name.
+pub fn without(mut svg: String, name: &str) -> String {
+    let (open, close) = (format!("<{name}"), format!("</{name}>"));
+    while let Some(start) = svg.find(&open) {
+        let Some(length) = svg[start..].find(&close) else { break };
+        svg.replace_range(start..start + length + close.len(), "");
     }
-    Some((size, body))
+    svg
 }
 
 /// The style sheet of paper: that of pictures with the light colours put in, since a PDF knows no variables.
@@ -237,10 +240,6 @@ fn style() -> String {
         text.push_str(&line);
     }
     text
-}
-
-fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }
 
 #[cfg(test)]

@@ -49,17 +49,18 @@ pub fn best_by_net_csv(by_net: &Comparison) -> Vec<u8> {
     let rows = by_net.order.iter().enumerate().map(|(place, &v)| {
         let figure = by_net.figure(v, column);
         let gap = by_net.contrast(v, best, column);
-        let together = gap.and_then(|gap| gap.together);
-        let settled = together.is_some_and(|interval| interval.high < 0.0 || interval.low > 0.0);
+        let lead = gap.map(|gap| gap.difference.interval.turned());
+        let together = gap.and_then(|gap| gap.together).map(|interval| interval.turned());
+        let settled = together.is_some_and(|interval| !interval.contains(0.0));
         vec![
             (place + 1).to_string(),
             by_net.question.variants[v].clone(),
             cell(figure.map(|figure| figure.estimate)),
             cell(figure.map(|figure| figure.low)),
             cell(figure.map(|figure| figure.high)),
-            cell(gap.map(|gap| -gap.difference.interval.estimate)),
-            cell(together.map(|interval| -interval.high)),
-            cell(together.map(|interval| -interval.low)),
+            cell(lead.map(|lead| lead.estimate)),
+            cell(together.map(|interval| interval.low)),
+            cell(together.map(|interval| interval.high)),
             settled.to_string(),
         ]
     });

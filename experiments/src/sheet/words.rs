@@ -1,5 +1,7 @@
 //! Words and numbers of a sheet.
 
+use crate::places::position_words;
+
 /// Possessions that points are told for: about a half against a zone.
 pub const TWENTY: f64 = 20.0;
 
@@ -10,9 +12,5 @@ pub fn in_twenty(points: f64) -> String {
 
 /// A position as the tables name it, in words with its article.
 pub fn position(key: &str) -> String {
-    match key {
-        "" => "whoever is open".into(),
-        "rover-side-post" => "the post on the rover's side".into(),
-        _ => format!("the {}", key.replace('-', " ")),
-    }
+    if key.is_empty() { "whoever is open".into() } else { format!("the {}", position_words(key)) }
 }
