@@ -37,15 +37,22 @@ fn the_bare_command_answers_the_bundled_question() {
     assert_eq!(told.exit, Exit::Done, "{}", told.err);
     let files = [
         "answers.csv",
+        "best_by_net.csv",
         "comparison.csv",
+        "defenders.csv",
         "differences.csv",
+        "duties.csv",
         "films.csv",
         "manifest.json",
+        "pass_pairs.csv",
         "passes.csv",
         "paths.csv",
         "pictures",
         "places.csv",
+        "positions.csv",
         "report.html",
+        "starts.csv",
+        "tears.csv",
     ];
     assert_eq!(names(&out), files);
     let report = format!("report: {}", argument(&out.join("report.html")));

@@ -13,6 +13,7 @@ mod names; // what a route is called changes nothing; where it runs changes ever
 mod pairing; // identical variants differ by exactly nothing; no luck is used twice
 mod reference; // the values of outside sources and libraries, committed beside the tests
 mod report; // the report shows what the files hold, the files what was counted, and nothing is fetched
+mod sheet; // the coach's page says what the tables say, on one page
 mod steps; // the eight stages, in order, with no conflict left to chance
 mod support; // matchups, a runner on all cores, the command line as a function, source files
 mod tidy; // dependencies, file lengths, paths in the documents, every data file plays

@@ -252,13 +252,62 @@ fn charts_show_the_numbers_of_the_files() {
 }
 
 #[test]
+fn what_pictures_add_up_has_files_of_its_own() {
+    let mut sums: BTreeMap<[String; 3], f64> = BTreeMap::new();
+    for row in rows("passes.csv") {
+        let key = ["variant", "from", "to"].map(|name| row[name].clone());
+        *sums.entry(key).or_default() += number(&row, "thrown");
+    }
+    let pairs = rows("pass_pairs.csv");
+    assert!(pairs.len() == sums.len() && pairs.len() > 50);
+    for row in &pairs {
+        let key = ["variant", "from", "to"].map(|name| row[name].clone());
+        assert_eq!(number(row, "thrown"), sums[&key], "{key:?}");
+        assert!(number(row, "caught_share") + number(row, "taken_by_defender_share") <= 1.0);
+    }
+    let tears = rows("tears.csv");
+    let base = |row: &BTreeMap<String, String>| {
+        let same = |other: &&BTreeMap<String, String>| {
+            other["variant"] == "hold-wing" && (&other["x_m"], &other["y_m"]) == (&row["x_m"], &row["y_m"])
+        };
+        tears.iter().find(same).map(|other| number(other, "mean_lateness_s"))
+    };
+    for row in &tears {
+        match base(row) {
+            None => assert_eq!(row["against_baseline_s"], "", "nothing to compare it with"),
+            Some(base) => {
+                let less = number(row, "mean_lateness_s") - base;
+                assert!((less - number(row, "against_baseline_s")).abs() < 2e-6, "{row:?}");
+            }
+        }
+    }
+    assert!(tears.iter().any(|row| !row["against_baseline_s"].is_empty() && row["variant"] != "hold-wing"));
+    // The front line stands farther out than the back line, by the line gap.
+    let defenders = rows("defenders.csv");
+    for five in defenders.chunks(5) {
+        let y = |names: [&str; 2]| {
+            let own = five.iter().filter(|row| names.contains(&row["defender"].as_str()));
+            own.map(|row| number(row, "mean_y_m")).sum::<f64>() / 2.0
+        };
+        let gap = y(["rover-side-wing", "other-side-wing"]) - y(["rover-side-back", "other-side-back"]);
+        let told = number(&five[0], "line_gap_m");
+        assert!(gap > 1.0 && (gap - told).abs() < 1.5, "{}: {gap} m, {told} m", five[0]["variant"]);
+    }
+}
+
+#[test]
 fn the_page_is_whole_in_itself() {
     let page = text("report.html");
     assert!(page.len() < LARGEST_BYTES, "{} bytes", page.len());
     let bare = page.replace("xmlns=\"http://www.w3.org/2000/svg\"", "");
-    for word in ["http:", "https:", "src=", "url(", "@import", "<script", "<link", "<iframe", "file:"] {
+    for word in ["http:", "https:", "src=", "url(", "@import", "<link", "<iframe", "file:", "fetch("] {
         assert!(!bare.contains(word), "the page has {word}");
     }
+    assert!(page.contains("default-src 'none'") || page.contains("default-src &#39;none&#39;"));
+    // One script, and the films, which are text until a button asks for one.
+    let films = page.matches("<script type=\"application/json\"").count();
+    assert_eq!((page.matches("<script").count(), films), (10, 9), "three films of each of three leaders");
+    assert_eq!(page.matches("data-film=\"film-").count(), films);
     for href in page.split("href=\"").skip(1).filter_map(|rest| rest.split('"').next()) {
         match href.strip_prefix('#') {
             Some(id) => assert!(page.contains(&format!("id=\"{id}\"")), "{href} leads nowhere"),

@@ -38,3 +38,4 @@ pub use measures::{Measure, Unit};
 pub use places::Places;
 pub use record::{Outcome, PossessionRecord};
 pub use returns::Returns;
+pub use start::starting_places;

@@ -27,6 +27,13 @@ const COLLAPSED: f32 = 0.45;
 /// Where it collapses to, m from under the rim.
 const COLLAPSE: Vec2 = vec2(0.0, 1.0);
 
+/// Where the ten players stand when the attack is set, attackers first, defenders by column, the rover's side being
+/// +x, m. In a possession each is up to 0.3 m off it.
+pub fn starting_places(setup: &Setup) -> [Vec2; 10] {
+    let opening = Opening::new(setup, Start::Set, usize::from(setup.attack.ball_starts_with), 1.0);
+    core::array::from_fn(|lane| opening.place(setup, lane, 0.0).0)
+}
+
 /// Who has the ball, where, and on which side of the floor.
 #[derive(Clone, Copy)]
 pub struct Opening {

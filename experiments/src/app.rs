@@ -62,6 +62,7 @@ fn obey(options: &Options, console: &mut Console) -> Result<(), Error> {
         Options::Simulate(run) => commands::simulate(run, console),
         Options::Film(film) => commands::film(film, console),
         Options::Worth(worth) => commands::worth(worth, console),
+        Options::Sheet(sheet) => commands::sheet(sheet, console),
         Options::Check(check) => commands::check(check, console),
         Options::Catalog(format) => commands::catalog(*format, console),
         Options::Show(name) => commands::show(name, console),

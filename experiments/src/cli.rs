@@ -12,6 +12,8 @@ use std::path::PathBuf;
 
 use clap::ValueEnum;
 
+use crate::sheet::Paper;
+
 use typed::{Args, Command, FilmFlags, Manners};
 
 pub use manual::{manual, manuals};
@@ -28,6 +30,8 @@ pub enum Options {
     Film(FilmOptions),
     /// The worth of going on, computed.
     Worth(WorthOptions),
+    /// The coach's page of a result.
+    Sheet(SheetOptions),
     /// Judge files.
     Check(CheckOptions),
     /// List what is bundled.
@@ -107,6 +111,19 @@ pub struct WorthOptions {
     /// Worker threads.
     pub threads: usize,
     /// No progress.
+    pub quiet: bool,
+}
+
+/// Which result is made a sheet of.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SheetOptions {
+    /// Folder that `compare` wrote.
+    pub results: PathBuf,
+    /// Paper.
+    pub paper: Paper,
+    /// Output folder, where one was named.
+    pub out: Option<PathBuf>,
+    /// No word about files written.
     pub quiet: bool,
 }
 
@@ -199,6 +216,9 @@ impl Options {
                 Self::Film(FilmOptions { file, variant, seed, possession, out, quiet })
             }
             Some(Command::Worth { file, worth }) => Self::Worth(worth.checked(file, quiet)),
+            Some(Command::Sheet { results, paper, out }) => {
+                Self::Sheet(SheetOptions { results, paper, out, quiet })
+            }
             Some(Command::Check { files, format }) => Self::Check(CheckOptions { files, format, quiet }),
             Some(Command::Catalog { format }) => Self::Catalog(format),
             Some(Command::Show { name }) => Self::Show(name),

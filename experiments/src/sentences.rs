@@ -5,13 +5,16 @@
 use crate::columns::Column;
 use crate::compare::{Claims, Comparison, Contrasted};
 use crate::stats::{Interval, LARGEST_POSSESSIONS};
-use crate::wording::{about, any_of, figure, gap, grouped, listed, listed_gap};
+use crate::wording::{about, any_of, capital, figure, gap, grouped, listed, listed_gap};
 
 /// What the winner may cost, or bring beside the ranking column.
 const COSTS: [&str; 4] = ["turnover_rate", "break_points", "offensive_rebounds", "expected_net_points"];
 
 /// Chances of being best below this are not worth a word.
 const WORTH_SAYING: f64 = 0.02;
+
+/// Variants that one sentence names, at most.
+const MOST_NAMED: usize = 4;
 
 /// The answer, a paragraph an entry.
 pub fn sentences(comparison: &Comparison) -> Vec<String> {
@@ -47,7 +50,7 @@ fn best(comparison: &Comparison) -> String {
         return format!("{head} It is the baseline: no other variant came out ahead of it.");
     }
     let Some(contrast) = comparison.contrast(leader, baseline, column) else { return head };
-    let (against, ahead) = (&question.variants[baseline], together(contrast));
+    let (against, ahead) = (&question.variants[baseline], lead(comparison, baseline, contrast));
     let doubt = if ahead.contains(0.0) { ", which may be chance" } else { "" };
     format!("{head} Against {against}, the baseline: {}{doubt}.", gap(column, &ahead))
 }
@@ -85,11 +88,13 @@ fn cost(comparison: &Comparison) -> Option<String> {
 fn settled(comparison: &Comparison) -> String {
     let (column, second) = (comparison.question.rank_by, comparison.order[1]);
     let name = &comparison.question.variants[comparison.leader()];
-    let lead = comparison.contrast(second, comparison.leader(), column).map(|contrast| {
-        let behind = together(contrast);
-        let ahead = Interval { estimate: -behind.estimate, low: -behind.high, high: -behind.low };
-        format!(": against the second, {}, {}", comparison.question.variants[second], gap(column, &ahead))
-    });
+    // Against the baseline it has been told already.
+    let others = (second != comparison.question.baseline).then_some(second);
+    let lead =
+        others.and_then(|second| comparison.contrast(second, comparison.leader(), column)).map(|contrast| {
+            let ahead = together(contrast).turned();
+            format!(": against the second, {}, {}", comparison.question.variants[second], gap(column, &ahead))
+        });
     format!(
         "Settled: {name} stands apart from every other variant{}. The intervals hold together, for all pairs.",
         lead.unwrap_or_default()
@@ -107,7 +112,7 @@ fn unsettled(comparison: &Comparison, claims: &Claims) -> String {
         "Not settled: by {}, {} cannot be told from {}.",
         question.rank_by.words,
         question.variants[comparison.leader()],
-        any_of(&others)
+        any_of(&few(&others))
     );
     let (first, second) = (&question.variants[comparison.order[0]], &question.variants[comparison.order[1]]);
     match claims.possessions_needed {
@@ -126,6 +131,16 @@ fn unsettled(comparison: &Comparison, claims: &Claims) -> String {
             format!("{head} More possessions than this run's {} are needed.", grouped(comparison.possessions))
         }
     }
+}
+
+/// The names, or the first of them and how many more where a sentence could not hold all.
+fn few(names: &[&str]) -> Vec<String> {
+    let shown = if names.len() > MOST_NAMED { MOST_NAMED - 1 } else { names.len() };
+    let mut told: Vec<String> = names[..shown].iter().map(ToString::to_string).collect();
+    if shown < names.len() {
+        told.push(format!("{} more", names.len() - shown));
+    }
+    told
 }
 
 fn chances(comparison: &Comparison, claims: &Claims) -> String {
@@ -159,9 +174,12 @@ fn together(contrast: &Contrasted) -> Interval {
     contrast.together.unwrap_or(contrast.difference.interval)
 }
 
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
+/// The leader's lead on the baseline. Where the baseline is the second, the interval is that of the claim, which
+/// holds for all pairs, so that one difference has one interval.
+fn lead(comparison: &Comparison, baseline: usize, contrast: &Contrasted) -> Interval {
+    let second = (comparison.order.get(1) == Some(&baseline)).then_some(baseline);
+    let claim = second.and_then(|v| comparison.contrast(v, comparison.leader(), comparison.question.rank_by));
+    claim.map_or_else(|| together(contrast), |claim| together(claim).turned())
 }
 
 #[cfg(test)]

@@ -52,6 +52,11 @@ pub fn bare(column: &Column, value: f64) -> String {
     Style::of(column, value.abs()).number(value)
 }
 
+/// A value of an interval, with as many decimals as all of it is told with.
+pub fn alike(column: &Column, value: f64, interval: &Interval) -> String {
+    Style::of(column, largest(interval)).number(value)
+}
+
 fn largest(interval: &Interval) -> f64 {
     interval.low.abs().max(interval.high.abs())
 }
@@ -117,6 +122,17 @@ pub fn about(value: u64) -> String {
         unit *= 10;
     }
     grouped(value.div_ceil(unit).saturating_mul(unit))
+}
+
+/// Words with a capital letter in front.
+pub fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// Text as HTML and SVG show it.
+pub fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }
 
 /// `a`, `a and b`, `a, b and c`.

@@ -10,11 +10,12 @@ use std::process::{Command, Output, Stdio};
 use tempfile::TempDir;
 
 const ZONEPROBE: &str = env!("CARGO_BIN_EXE_zoneprobe");
-const COMMANDS: [&str; 11] = [
+const COMMANDS: [&str; 12] = [
     "compare",
     "simulate",
     "film",
     "worth",
+    "sheet",
     "check",
     "catalog",
     "show",

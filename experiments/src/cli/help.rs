@@ -49,6 +49,16 @@ A level names its table under `skill.going_on.table`, a scenario under `players.
 new one where shooting, passing or the zone differ much from the bundled levels': players weigh every shot against it. \
 The bundled tables are made from `mixture`; it takes minutes.";
 
+/// Of `sheet`.
+pub const SHEET: &str = "\
+Examples:
+  zoneprobe compare --possessions 64 --out monday
+  zoneprobe sheet monday
+  zoneprobe sheet monday --paper a4 --out monday-a4
+
+It writes sheet.html and cards.html, which print on one page each, and the same as PDF. Everything on them stands in the \
+folder's tables; the attacks are ranked by net points, whatever the comparison was ranked by.";
+
 /// Of `check`.
 pub const CHECK: &str = "\
 Examples:

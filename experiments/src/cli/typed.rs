@@ -9,6 +9,7 @@ use clap::parser::ValueSource;
 use clap::{ArgMatches, Args as ClapArgs, CommandFactory, FromArgMatches, Parser, Subcommand, ValueHint};
 
 use super::{Colour, Format, RunOptions, Shell, Verdict, WorthOptions, column, help, number};
+use crate::sheet::Paper;
 use crate::stats::LARGEST_POSSESSIONS;
 
 /// Compares what attacks do to zone defences, by simulating many possessions of a stated model.
@@ -61,6 +62,19 @@ pub enum Command {
         file: PathBuf,
         #[command(flatten)]
         worth: WorthFlags,
+    },
+    /// Make a result one printed page for the coach, and a card for each position.
+    #[command(after_help = help::SHEET)]
+    Sheet {
+        /// Folder that `compare` has written.
+        #[arg(value_name = "RESULT_DIR", value_hint = ValueHint::DirPath)]
+        results: PathBuf,
+        /// Size of the paper.
+        #[arg(long, value_enum, default_value_t)]
+        paper: Paper,
+        /// Output folder, new or empty. Default: the folder sheet in RESULT_DIR.
+        #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
+        out: Option<PathBuf>,
     },
     /// Judge files that you wrote; change nothing.
     #[command(after_help = help::CHECK)]

@@ -5,7 +5,7 @@ use std::path::Path;
 use scenarios::Experiment;
 
 use super::plan::Intent;
-use super::{again, input};
+use super::{again, input, watched};
 use crate::arena::EnginePlayer;
 use crate::breakdown::Breakdown;
 use crate::cli::{Format, RunOptions};
@@ -18,11 +18,13 @@ use crate::output::{
     differences_csv, rates_text, relative,
 };
 use crate::places::{
-    AnswersTable, MOST_POSSESSIONS, Tables, answers_csv, films_csv, passes_csv, paths_csv, places_csv, shown,
+    AnswersTable, MOST_POSSESSIONS, Tables, answered, answers_csv, defenders_csv, films_csv, pass_pairs_csv,
+    passes_csv, paths_csv, places_csv, tears_csv,
 };
 use crate::progress::Progress;
 use crate::report::{Results, gallery, report};
 use crate::run::{Plan, Played, run};
+use crate::sheet;
 use crate::stats::LARGEST_VARIANTS;
 
 /// Broken-down possessions that are named; the manifest has them all.
@@ -75,11 +77,13 @@ fn answer(
     }
     let played = play(experiment, options)?;
     let comparison = Comparison::new(question, &played.totals);
-    let answers = if command == "compare" { answers(experiment, &comparison, options)? } else { None };
-    let tables = Tables::new(experiment, &comparison, &played, options.seed, answers);
+    let by_net = sheet::by_net(&comparison.question, &played.totals);
+    let answers =
+        if command == "compare" { answers(experiment, (&comparison, &by_net), options)? } else { None };
+    let tables = Tables::new(experiment, &comparison, &played, options.seed, answers, by_net);
     let mut manifest = manifest(command, experiment, options, &comparison, &played);
     let rows = comparison_csv(&comparison);
-    let files = files(&comparison, &tables, &mut manifest, experiment, options);
+    let files = files(&comparison, (&tables, &played), &mut manifest, experiment, options);
     let shown = match options.format {
         Format::Table => text(&comparison, options.seed),
         Format::Csv => String::from_utf8_lossy(&rows).into_owned(),
@@ -132,10 +136,10 @@ fn play(experiment: &Experiment, options: &RunOptions) -> Result<Played, Error> 
     run(&plan, &EnginePlayer::new(setups, options.seed), &progress)
 }
 
-/// The leaders and the baseline under each post help rule of their zone; None where the zone knows none.
+/// The leaders, the baseline and the best by net points under each post help rule of their zone; None where the zone knows none.
 fn answers(
     experiment: &Experiment,
-    comparison: &Comparison,
+    (comparison, by_net): (&Comparison, &Comparison),
     options: &RunOptions,
 ) -> Result<Option<AnswersTable>, Error> {
     // Where the rule is what is varied, its answers are the comparison itself.
@@ -145,7 +149,7 @@ fn answers(
         return Ok(None);
     }
     let names = &comparison.question.variants;
-    let names: Vec<&str> = shown(comparison).into_iter().map(|v| names[v].as_str()).collect();
+    let names: Vec<&str> = answered(comparison, by_net).into_iter().map(|v| names[v].as_str()).collect();
     let answers = scenarios::answers(options.file.as_deref(), &names).map_err(Error::Faults)?;
     if answers.is_empty() {
         return Ok(None);
@@ -167,7 +171,7 @@ fn answers(
 /// Everything that is written, by name; the manifest names all of it.
 fn files(
     comparison: &Comparison,
-    tables: &Tables,
+    (tables, played): (&Tables, &Played),
     manifest: &mut Manifest,
     experiment: &Experiment,
     options: &RunOptions,
@@ -180,12 +184,19 @@ fn files(
         ("comparison.csv".into(), comparison_csv(comparison)),
         ("differences.csv".into(), differences_csv(comparison)),
         ("places.csv".into(), places_csv(names, &tables.floor, possessions)),
+        ("tears.csv".into(), tears_csv(names, &tables.tears, comparison.question.baseline)),
+        ("defenders.csv".into(), defenders_csv(names, &tables.floor, &tables.setups)),
+        ("pass_pairs.csv".into(), pass_pairs_csv(names, &tables.passes, possessions)),
         ("paths.csv".into(), paths_csv(names, &tables.paths)),
         ("passes.csv".into(), passes_csv(names, &tables.passes, possessions)),
         ("films.csv".into(), films_csv(&stills)),
     ];
+    files.extend(sheet::tables(comparison, tables, played));
     if let Some(answers) = &tables.answers {
         files.push(("answers.csv".into(), answers_csv(answers)));
+    }
+    for picture in sheet::pictures(comparison, tables, played) {
+        files.push((format!("pictures/{}.svg", picture.id), picture.file()));
     }
     let groups = gallery(comparison, tables);
     for picture in groups.iter().flat_map(|group| group.pictures()) {
@@ -199,7 +210,8 @@ fn files(
         .map(|source| (relative(&source.name).to_owned(), source.text.clone()))
         .collect();
     let file = again::file(options);
-    let results = Results { comparison, tables, manifest, inputs: &inputs, file: &file };
+    let films = watched::films(experiment, tables, options);
+    let results = Results { comparison, tables, manifest, inputs: &inputs, file: &file, films: &films };
     files.push((REPORT.into(), report(&results, &groups).into_bytes()));
     files.push(("manifest.json".into(), manifest.bytes()));
     files

@@ -22,17 +22,7 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
     let film = played(|| engine::film_possession(&variant.setup, options.seed, options.possession))
         .map_err(|message| broken(&message, options, &variant.name))?;
     let told = narrate(&film, &SetupWords::new(&variant.setup, &film));
-    let is_scenario = experiment.baseline == "as-given";
-    let caption = Caption {
-        name: if is_scenario {
-            experiment.question.clone()
-        } else {
-            format!("{}, {}", experiment.key, variant.name)
-        },
-        question: if is_scenario { String::new() } else { experiment.question.clone() },
-        seed: options.seed,
-        command: again::film(&shared(options), &variant.name) + " --out film",
-    };
+    let caption = caption(&experiment, &variant.name, options);
     let text = format!(
         "{}\nvariant {}, seed {}, possession {}\n\n{told}",
         wrapped(&experiment.question, 100),
@@ -49,6 +39,18 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
         console.say(&format!("written to {}\n", folder.display()));
     }
     Ok(printed?)
+}
+
+/// What the page of a film says besides the film.
+pub(super) fn caption(experiment: &Experiment, variant: &str, options: &FilmOptions) -> Caption {
+    let is_scenario = experiment.baseline == "as-given";
+    let question = experiment.question.clone();
+    Caption {
+        name: if is_scenario { question.clone() } else { format!("{}, {variant}", experiment.key) },
+        question: if is_scenario { String::new() } else { question },
+        seed: options.seed,
+        command: again::film(&shared(options), variant) + " --out film",
+    }
 }
 
 /// Plays on a thread whose panics are kept from the screen; a panic comes back as its message.

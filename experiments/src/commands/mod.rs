@@ -10,8 +10,10 @@ mod input;
 mod keys;
 mod man;
 mod plan;
+mod sheet;
 mod show;
 mod worth;
+mod watched;
 
 pub use catalog::catalog;
 pub use check::check;
@@ -20,5 +22,6 @@ pub use completions::completions;
 pub use film::film;
 pub use keys::{keys, schema};
 pub use man::man;
+pub use sheet::sheet;
 pub use show::show;
 pub use worth::worth;

@@ -2,11 +2,10 @@
 //!
 //! Centimetres, rim at the top, +x to the right as the attack faces the rim, +y downwards to midcourt.
 
-use std::fmt::Write as _;
-
 use engine::setup::Court;
 
 use super::track::hundredths;
+use crate::picture::{Line, Part, lines};
 
 /// Room around the floor, cm.
 const MARGIN_CM: i32 = 45;
@@ -18,52 +17,53 @@ pub fn frame_cm(court: &Court) -> [i32; 4] {
     [-half, top, 2 * half, hundredths(court.midcourt_y_m) + MARGIN_CM - top]
 }
 
-/// The lines of the floor as elements of an SVG.
+/// The lines of the floor as elements of an SVG; the centre circle lies outside of what a film needs.
 pub fn floor_svg(court: &Court) -> String {
-    let cm = hundredths;
-    let marks = &court.markings;
-    let (half, base, mid) = (cm(court.half_width_m), cm(court.baseline_y_m), cm(court.midcourt_y_m));
-    let (lane, line) = (cm(court.lane_half_m), cm(court.free_throw_y_m));
-    let (arc, corner, end) =
-        (cm(court.three_radius_m), cm(court.three_corner_x_m), cm(court.straight_end_y()));
-    let (circle, rim) = (cm(marks.circle_radius_m), cm(marks.rim_radius_m));
-    let (board, board_half) = (cm(marks.board_y_m), cm(marks.board_width_m / 2.0));
-    let mut svg = String::new();
-    let mut add = |text: String| {
-        svg.push_str(&text);
-        svg.push('\n');
-    };
-    add(format!(
-        r#"<rect class="bounds" x="{}" y="{base}" width="{}" height="{}"/>"#,
-        -half,
-        2 * half,
-        mid - base
-    ));
-    add(format!(
-        r#"<rect class="lane" x="{}" y="{base}" width="{}" height="{}"/>"#,
-        -lane,
-        2 * lane,
-        line - base
-    ));
-    add(format!(r#"<path class="free-throw-line" d="M{} {line}H{lane}"/>"#, -lane));
-    add(format!(r#"<path class="circle" d="M{} {line}A{circle} {circle} 0 0 0 {circle} {line}"/>"#, -circle));
-    add(format!(
-        r#"<path class="circle hidden-half" d="M{} {line}A{circle} {circle} 0 0 1 {circle} {line}"/>"#,
-        -circle
-    ));
-    add(format!(
-        r#"<path class="three" d="M{} {base}V{end}A{arc} {arc} 0 0 0 {corner} {end}V{base}"/>"#,
-        -corner
-    ));
-    if let Some(radius) = marks.no_charge_m {
-        let r = cm(radius);
-        add(format!(r#"<path class="no-charge" d="M{} {board}V0A{r} {r} 0 0 0 {r} 0V{board}"/>"#, -r));
+    let drawn = lines(court).into_iter().filter(|(part, _)| *part != Part::CentreCircle);
+    let shown: Vec<String> = drawn.map(|(part, line)| element(class(part), line)).collect();
+    shown.join("\n")
+}
+
+/// The class by which the page's style knows a part.
+const fn class(part: Part) -> &'static str {
+    match part {
+        Part::Edge => "bounds",
+        Part::Lane => "lane",
+        Part::FreeThrowCircle => "circle",
+        Part::HiddenHalf => "hidden-half",
+        Part::CentreCircle => "centre-circle",
+        Part::Straight | Part::Arc => "three",
+        Part::NoCharge => "no-charge",
+        Part::Board => "board",
+        Part::Neck => "neck",
+        Part::Rim => "rim",
     }
-    add(format!(r#"<path class="midcourt" d="M{} {mid}H{half}"/>"#, -half));
-    add(format!(r#"<path class="board" d="M{} {board}H{board_half}"/>"#, -board_half));
-    add(format!(r#"<path class="neck" d="M0 {board}V{}"/>"#, -rim));
-    let _ = write!(svg, r#"<circle class="rim" cx="0" cy="0" r="{rim}"/>"#);
-    svg
+}
+
+fn element(class: &str, line: Line) -> String {
+    let cm = hundredths;
+    match line {
+        Line::Segment(a, b) => {
+            format!(r#"<path class="{class}" d="M{} {}L{} {}"/>"#, cm(a.x), cm(a.y), cm(b.x), cm(b.y))
+        }
+        Line::Circle(middle, radius) => {
+            format!(
+                r#"<circle class="{class}" cx="{}" cy="{}" r="{}"/>"#,
+                cm(middle.x),
+                cm(middle.y),
+                cm(radius)
+            )
+        }
+        Line::Arc(a, b, radius, out) => {
+            let (r, sweep) = (cm(radius), u8::from(!out));
+            let [ax, ay, bx, by] = [a.x, a.y, b.x, b.y].map(cm);
+            format!(r#"<path class="{class}" d="M{ax} {ay}A{r} {r} 0 0 {sweep} {bx} {by}"/>"#)
+        }
+        Line::Rectangle(a, b) => {
+            let [ax, ay, bx, by] = [a.x, a.y, b.x, b.y].map(cm);
+            format!(r#"<rect class="{class}" x="{ax}" y="{ay}" width="{}" height="{}"/>"#, bx - ax, by - ay)
+        }
+    }
 }
 
 #[cfg(test)]
@@ -71,9 +71,13 @@ mod tests {
     use super::*;
     use std::fs;
 
-    /// Numbers of an attribute of the element with a class.
+    /// Numbers of an attribute of the elements with a class, one after the other.
     fn numbers(svg: &str, class: &str, attribute: &str) -> Vec<f64> {
-        let line = svg.lines().find(|line| line.contains(&format!("class=\"{class}\""))).expect(class);
+        let own = svg.lines().filter(|line| line.contains(&format!("class=\"{class}\"")));
+        own.flat_map(|line| of_one(line, attribute)).collect()
+    }
+
+    fn of_one(line: &str, attribute: &str) -> Vec<f64> {
         let value = line.split(&format!(" {attribute}=\"")).nth(1).and_then(|rest| rest.split('"').next());
         value
             .expect(attribute)
@@ -128,22 +132,28 @@ mod tests {
         is("bounds", "height", 0, w("court_length_m") / 2.0);
         is("lane", "width", 0, w("lane_width_m"));
         is("lane", "height", 0, basket + w("free_throw_from_basket_m"));
-        is("free-throw-line", "d", 1, w("free_throw_from_basket_m"));
-        is("circle", "d", 1, w("free_throw_from_basket_m"));
-        is("circle", "d", 2, w("circle_radius_m"));
+        for half in ["circle", "hidden-half"] {
+            is(half, "d", 1, w("free_throw_from_basket_m"));
+            is(half, "d", 2, w("circle_radius_m"));
+        }
         let (radius, corner) = (w("three_radius_m"), w("three_corner_m"));
-        is("three", "d", 0, -corner);
-        is("three", "d", 1, -basket);
-        is("three", "d", 2, (radius * radius - corner * corner).sqrt());
-        is("three", "d", 3, radius);
-        is("midcourt", "d", 1, w("court_length_m") / 2.0 - basket);
+        // Two straight parts of four numbers each, then the arc.
+        for (side, from) in [(-1.0, 0), (1.0, 4)] {
+            is("three", "d", from, side * corner);
+            is("three", "d", from + 1, -basket);
+            is("three", "d", from + 2, side * corner);
+            is("three", "d", from + 3, (radius * radius - corner * corner).sqrt());
+        }
+        is("three", "d", 10, radius);
         is("board", "d", 1, w("board_from_baseline_m") - basket);
         is("board", "d", 2, w("board_width_m") / 2.0);
+        is("neck", "d", 3, -w("rim_diameter_m") / 2.0);
         is("rim", "r", 0, w("rim_diameter_m") / 2.0);
         if text.contains("no_charge_radius_m = \"none\"") {
             assert!(!svg.contains("no-charge"), "{rules} has no such arc");
         } else {
-            is("no-charge", "d", 3, w("no_charge_radius_m"));
+            // A straight end of four numbers, then the arc.
+            is("no-charge", "d", 6, w("no_charge_radius_m"));
         }
     }
 }

@@ -10,7 +10,7 @@ use super::narrate::{ending, lines, numbers};
 use super::reel::Reel;
 use super::{SetupWords, Words};
 use crate::note::NOTE;
-use crate::wording::listed;
+use crate::wording::{capital, escaped, listed};
 
 const TEMPLATE: &str = include_str!("page/film.html");
 const STYLE: &str = include_str!("page/film.css");
@@ -71,13 +71,6 @@ fn sentence(ending: &str, points: f64) -> String {
     text + "."
 }
 
-/// With a capital letter in front.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
-    first + letters.as_str()
-}
-
 /// `Rover attack with seam-cross, against a 1-2-2.`
 fn setting(setup: &Setup) -> String {
     let is_route = |program: &&Program| program.kind == ProgramKind::Route;
@@ -120,11 +113,6 @@ fn table(film: &Film) -> String {
         let _ = writeln!(text, "<tr><th scope=\"row\">{words}</th><td>{shown}</td></tr>");
     }
     text
-}
-
-/// Text as HTML shows it.
-fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }
 
 /// A template with every `{{key}}` replaced. What is put in is not looked at again.

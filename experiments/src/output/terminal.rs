@@ -32,7 +32,7 @@ pub fn comparison_text(comparison: &Comparison, seed: u64) -> String {
         SHOWN.iter().filter_map(|&(key, heading)| Some((Column::named(key)?, heading.into()))).collect();
     match shown.iter_mut().find(|(column, _)| column.key == rank_by.key) {
         Some((_, heading)) => heading.push_str(" *"),
-        None => shown.insert(0, (rank_by, format!("{} *", rank_by.key))),
+        None => shown.insert(0, (rank_by, format!("{} *", wrapped(&headed(rank_by), 16)))),
     }
     let mut table = empty();
     let mut header = vec![right("rank".into()), Cell::new("variant")];
@@ -84,6 +84,18 @@ pub fn rates_text(comparison: &Comparison, seed: u64) -> String {
     let mut text = head(comparison, seed);
     text.push_str(&format!("{}\n\n", table.trim_fmt()));
     close(text, comparison)
+}
+
+/// A column's words with the unit of its cells.
+fn headed(column: &Column) -> String {
+    let unit = match (column.told(), column.kind) {
+        (Told::Percent, _) | (Told::InTwenty, Kind::Rate(_)) => " %",
+        (Told::InTwenty, _) => " in 20",
+        (Told::Seconds, _) => " in s",
+        (Told::Metres, _) => " in m",
+        (Told::Number, _) => "",
+    };
+    format!("{}{unit}", column.words)
 }
 
 /// Plain lines, no styling, no dependence on the terminal: the same text in a file and on a screen.
@@ -145,7 +157,7 @@ mod tests {
     fn a_ranking_column_that_is_not_shown_is_put_first() {
         let text = comparison_text(&sample(&["a", "b"], 400, "passes"), 1);
         let headings: Vec<&str> = text.lines().nth(3).unwrap_or_default().split_whitespace().collect();
-        assert_eq!(headings[..4], ["rank", "variant", "passes", "*"], "{text}");
+        assert_eq!(headings[..6], ["rank", "variant", "passes", "in", "20", "*"], "{text}");
     }
 
     #[test]

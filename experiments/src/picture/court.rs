@@ -1,38 +1,33 @@
-//! The lines of the half court, from a rule set's data.
+//! The lines of the half court, from a rule set's data: for pictures and for films.
 
 use engine::math::{Vec2, vec2};
 use engine::setup::Court;
 
-/// Radius of the free-throw and centre circles, m: 1.80 (FIBA Official Basketball Rules 2024, art. 2.4); 6 ft in
-/// the US rule sets, which is 3 cm more.
-const CIRCLE_M: f32 = 1.8;
-/// Inside radius of the ring, m: half of 18 in (NFHS rule 1-10).
-const RIM_M: f32 = 0.2286;
-/// The board's face behind the ring's centre, m: 6 in of gap and half of 18 in (NFHS rules 1-9 and 1-10, secondary
-/// page).
-const BOARD_M: f32 = 0.381;
-/// Half the board's width, m: half of 6 ft (NFHS rule 1-9, secondary page).
-const BOARD_HALF_M: f32 = 0.9145;
-
 /// Which part of the floor a line is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Part {
-    /// Sidelines, baseline and midcourt line.
+    /// Sidelines and baseline, and the midcourt line as the fourth side.
     Edge,
-    /// The lane and the free-throw line.
+    /// The lane, up to the free-throw line.
     Lane,
-    /// The circle round the middle of the free-throw line.
+    /// The free-throw circle's half toward midcourt.
     FreeThrowCircle,
+    /// Its half inside the lane.
+    HiddenHalf,
     /// The half of the centre circle on this side.
     CentreCircle,
     /// The straight parts of the three-point line.
     Straight,
     /// Its arc.
     Arc,
-    /// The ring.
-    Rim,
+    /// The no-charge arc and its straight ends.
+    NoCharge,
     /// The board.
     Board,
+    /// What holds the ring to the board.
+    Neck,
+    /// The ring.
+    Rim,
 }
 
 /// A line, m.
@@ -54,17 +49,34 @@ pub fn lines(court: &Court) -> Vec<(Part, Line)> {
     let corner = court.three_corner_x_m;
     let (lane, free_throw) = (court.lane_half_m, court.free_throw_y_m);
     let (half, mid) = (court.half_width_m, court.midcourt_y_m);
-    vec![
+    let marks = &court.markings;
+    let (circle, board, board_half) = (marks.circle_radius_m, marks.board_y_m, marks.board_width_m / 2.0);
+    let free_throw_ends = (vec2(-circle, free_throw), vec2(circle, free_throw));
+    let mut all = vec![
         (Part::Edge, Line::Rectangle(vec2(-half, base), vec2(half, mid))),
-        (Part::CentreCircle, Line::Arc(vec2(-CIRCLE_M, mid), vec2(CIRCLE_M, mid), CIRCLE_M, false)),
+        // The centre circle is as large as the free-throw circles in every rule set read.
+        (Part::CentreCircle, Line::Arc(vec2(-circle, mid), vec2(circle, mid), circle, false)),
         (Part::Lane, Line::Rectangle(vec2(-lane, base), vec2(lane, free_throw))),
-        (Part::FreeThrowCircle, Line::Circle(vec2(0.0, free_throw), CIRCLE_M)),
+        (Part::FreeThrowCircle, Line::Arc(free_throw_ends.0, free_throw_ends.1, circle, true)),
+        (Part::HiddenHalf, Line::Arc(free_throw_ends.0, free_throw_ends.1, circle, false)),
         (Part::Straight, Line::Segment(vec2(-corner, base), vec2(-corner, end))),
         (Part::Straight, Line::Segment(vec2(corner, base), vec2(corner, end))),
         (Part::Arc, Line::Arc(vec2(-corner, end), vec2(corner, end), court.three_radius_m, true)),
-        (Part::Board, Line::Segment(vec2(-BOARD_HALF_M, -BOARD_M), vec2(BOARD_HALF_M, -BOARD_M))),
-        (Part::Rim, Line::Circle(Vec2::RIM, RIM_M)),
-    ]
+    ];
+    if let Some(radius) = marks.no_charge_m {
+        let (left, right) = (vec2(-radius, 0.0), vec2(radius, 0.0));
+        all.extend([
+            (Part::NoCharge, Line::Segment(vec2(-radius, board), left)),
+            (Part::NoCharge, Line::Arc(left, right, radius, true)),
+            (Part::NoCharge, Line::Segment(right, vec2(radius, board))),
+        ]);
+    }
+    all.extend([
+        (Part::Board, Line::Segment(vec2(-board_half, board), vec2(board_half, board))),
+        (Part::Neck, Line::Segment(vec2(0.0, board), vec2(0.0, -marks.rim_radius_m))),
+        (Part::Rim, Line::Circle(Vec2::RIM, marks.rim_radius_m)),
+    ]);
+    all
 }
 
 #[cfg(test)]
@@ -116,20 +128,25 @@ mod tests {
             let inside = vec2(high.x - 0.01, high.y - 0.01);
             let outside = [vec2(high.x + 0.01, 0.0), vec2(0.0, high.y + 0.01), vec2(low.x - 0.01, 0.0)];
             assert!(court.in_lane(inside) && outside.iter().all(|p| !court.in_lane(*p)));
-            let [Line::Circle(middle, _)] = only(&court, Part::FreeThrowCircle)[..] else { panic!() };
-            assert_eq!(middle, vec2(0.0, court.free_throw_y_m));
+            let marks = court.markings;
+            for part in [Part::FreeThrowCircle, Part::HiddenHalf] {
+                let [Line::Arc(from, to, radius, _)] = only(&court, part)[..] else { panic!() };
+                assert_eq!((from.y, to.y), (court.free_throw_y_m, court.free_throw_y_m));
+                assert_eq!((-from.x, to.x, radius), (marks.circle_radius_m, radius, marks.circle_radius_m));
+            }
             let [Line::Rectangle(low, high)] = only(&court, Part::Edge)[..] else { panic!() };
             assert!(court.in_bounds(low) && court.in_bounds(high));
             assert!(
                 !court.in_bounds(vec2(low.x, low.y - 0.01)) && !court.in_bounds(vec2(0.0, high.y + 0.01))
             );
-            let [Line::Circle(rim, _)] = only(&court, Part::Rim)[..] else { panic!() };
+            let [Line::Circle(rim, radius)] = only(&court, Part::Rim)[..] else { panic!() };
             let [Line::Segment(left, right)] = only(&court, Part::Board)[..] else { panic!() };
-            assert_eq!(rim, Vec2::RIM, "the origin lies under the rim");
-            // 1.2 m from the baseline in every rule set (4 ft, 1.20 m).
-            assert!((left.y - court.baseline_y_m - 1.2).abs() < 0.03 && left.x == -right.x, "{left:?}");
+            assert_eq!((rim, radius), (Vec2::RIM, marks.rim_radius_m), "the origin lies under the rim");
+            assert_eq!((left.y, right.y, right.x - left.x), (marks.board_y_m, left.y, marks.board_width_m));
+            assert_eq!(only(&court, Part::NoCharge).is_empty(), marks.no_charge_m.is_none());
             let [Line::Arc(from, to, radius, false)] = only(&court, Part::CentreCircle)[..] else { panic!() };
             assert_eq!((from.y, to.y, to.x), (court.midcourt_y_m, court.midcourt_y_m, radius));
         }
+        assert!(courts().iter().any(|court| court.markings.no_charge_m.is_some()), "one has a no-charge arc");
     }
 }

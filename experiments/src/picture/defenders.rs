@@ -22,15 +22,6 @@ fn core(grid: &Grid) -> Vec<(f64, f64)> {
     few.map(|cell| (cell.0, cell.1)).collect()
 }
 
-/// Mean place, by the cells' centres.
-fn mean(grid: &Grid) -> (f64, f64) {
-    let whole = grid.total().max(1) as f64;
-    let sum = |pick: fn(&(f64, f64, i64)) -> f64| {
-        grid.cells.iter().map(|cell| pick(cell) * cell.2 as f64).sum::<f64>() / whole
-    };
-    (sum(|cell| cell.0), sum(|cell| cell.1))
-}
-
 /// The outline of a set of cells, and the cells themselves, as paths.
 fn outline(floor: &Floor<'_>, cells: &[(f64, f64)]) -> (String, String) {
     let (mut edge, mut fill) = (String::new(), String::new());
@@ -62,7 +53,7 @@ pub fn defenders((id, variant): (&str, &str), setup: &Setup, table: &FloorTable)
             path class=(format!("{class} rimless")) d=(edge) {}
         }
     });
-    let means: Vec<(f64, f64)> = (0..5).map(|column| mean(table.defender(column))).collect();
+    let means: Vec<(f64, f64)> = (0..5).map(|column| table.defender(column).mean()).collect();
     let marks = (0..5).map(|column| {
         let (x, y) = means[column];
         let name = column_name(&setup.zone, column);
@@ -72,7 +63,7 @@ pub fn defenders((id, variant): (&str, &str), setup: &Setup, table: &FloorTable)
             }
         }
     });
-    let gap = gap_m(table);
+    let gap = table.line_gap_m();
     let words =
         gap.map_or_else(String::new, |gap| format!("half of each defender's time; line gap {gap:.2} m"));
     let told = (0..5).map(|column| {
@@ -91,13 +82,6 @@ pub fn defenders((id, variant): (&str, &str), setup: &Setup, table: &FloorTable)
         over,
         legend(&floor, setup),
     )
-}
-
-/// Mean line gap, m.
-fn gap_m(table: &FloorTable) -> Option<f64> {
-    let steps = table.grid("back_line_steps")?.total();
-    let sum = table.grid("line_gap_um")?.total();
-    (steps > 0).then(|| sum as f64 / 1e6 / steps as f64)
 }
 
 /// The mean heights of the front line and of the back line, across the floor.
@@ -128,7 +112,7 @@ fn legend(floor: &Floor<'_>, setup: &Setup) -> (f64, Markup) {
         }
     };
     (
-        330.0,
+        346.0,
         html! {
             (joined((0..5).map(entry)))
             (label("key", MARGIN, top + 282.0, "diamond: his mean place; dashed: mean of a line"))

@@ -6,7 +6,7 @@ use super::style::STYLE;
 
 /// Units to the left and right of what is drawn; a unit is a centimetre of the floor.
 pub(super) const MARGIN: f64 = 40.0;
-/// Height of the two lines of heading.
+/// Height of the heading.
 pub(super) const HEAD: f64 = 170.0;
 
 /// A picture.
@@ -52,14 +52,6 @@ pub(super) fn n(value: f64) -> String {
     let text = format!("{value:.1}");
     let text = text.strip_suffix(".0").unwrap_or(&text);
     if text == "-0" { "0".into() } else { text.into() }
-}
-
-/// The two lines of heading.
-pub(super) fn heading(head: &str, sub: &str) -> Markup {
-    html! {
-        text class="head" x=(n(MARGIN)) y="66" { (head) }
-        text class="sub" x=(n(MARGIN)) y="138" { (sub) }
-    }
 }
 
 /// Text at a place.

@@ -5,7 +5,8 @@ use engine::setup::Court;
 use maud::{Markup, html};
 
 use super::court::{Line, Part, lines};
-use super::drawing::{HEAD, MARGIN, Picture, heading, joined, n, rect};
+use super::drawing::{HEAD, MARGIN, Picture, joined, n, rect};
+use super::lettering::heading;
 
 /// Radius of an attacker's circle.
 pub(super) const CIRCLE: f64 = 46.0;
@@ -55,7 +56,11 @@ impl<'a> Floor<'a> {
     /// The lines of the court.
     fn lines(&self) -> Markup {
         let drawn = |(part, line): (Part, Line)| {
-            let class = if part == Part::Rim { "court rim" } else { "court" };
+            let class = match part {
+                Part::Rim => "court rim",
+                Part::HiddenHalf => "court hidden",
+                _ => "court",
+            };
             match line {
                 Line::Segment(a, b) => super::drawing::line(class, self.of(a), self.of(b)),
                 Line::Circle(middle, radius) => {
@@ -80,7 +85,7 @@ impl<'a> Floor<'a> {
     /// A whole picture: heading, floor, what lies under and over the lines, and a legend of some height.
     pub fn picture(&self, words: Words<'_>, under: Markup, over: Markup, legend: (f64, Markup)) -> Picture {
         let body = html! {
-            (heading(words.head, words.sub))
+            (heading(words.head, words.sub, self.width()))
             (self.sheet()) (under) (self.lines()) (over) (legend.1)
         };
         Picture {

@@ -9,15 +9,18 @@ mod defenders;
 mod drawing;
 mod floor;
 mod heat;
+mod lettering;
 mod network;
 mod ranking;
 mod route;
 mod scale;
+mod start;
 mod still;
 mod style;
 mod tear;
 mod trade;
 
+pub use crate::places::Tears;
 pub use court::{Line, Part, lines};
 pub use defenders::defenders;
 pub use drawing::Picture;
@@ -26,9 +29,10 @@ pub use network::network;
 pub use ranking::ranking;
 pub use route::route;
 pub use scale::Classes;
+pub use start::{card, start};
 pub use still::still;
 pub use style::STYLE;
-pub use tear::{Tears, tear, tear_difference};
+pub use tear::{tear, tear_difference};
 pub use trade::trade;
 
 #[cfg(test)]

@@ -5,56 +5,31 @@ use maud::{Markup, html};
 
 use super::drawing::{MARGIN, Picture, joined, label, n};
 use super::floor::{CIRCLE, Floor, NUMBERS, TURNED, Words, attacker};
-use crate::places::{ATTACKERS, PassRow};
+use crate::places::{ATTACKERS, PassPair, PassRow, pass_pairs};
 
 /// Pairs with fewer passes than this in 100 possessions are not drawn.
 const LEAST: f64 = 5.0;
 /// Arrows that carry their number.
 const NUMBERED: usize = 5;
 
-/// One pair: from, to, thrown, taken by a defender.
-struct Pair {
-    from: usize,
-    to: usize,
-    thrown: i64,
-    taken: i64,
-}
-
-fn pairs(rows: &[PassRow]) -> Vec<Pair> {
-    let mut pairs: Vec<Pair> = Vec::new();
-    for row in rows {
-        match pairs.iter_mut().find(|pair| (pair.from, pair.to) == (row.from, row.to)) {
-            Some(pair) => {
-                pair.thrown += row.thrown;
-                pair.taken += row.taken;
-            }
-            None => pairs.push(Pair { from: row.from, to: row.to, thrown: row.thrown, taken: row.taken }),
-        }
-    }
-    // Most first; equals in slot order.
-    pairs.sort_by_key(|pair| -pair.thrown);
-    pairs
-}
-
 /// The passes of one variant, between the homes of the formation.
 pub fn network((id, variant): (&str, &str), setup: &Setup, rows: &[PassRow], possessions: u64) -> Picture {
     let floor = Floor::new(&setup.court);
     let per_100 = |count: i64| 100.0 * count as f64 / possessions as f64;
     let home = |slot: usize| floor.of(setup.attack.formation[slot]);
-    let pairs = pairs(rows);
-    let shown: Vec<&Pair> = pairs.iter().filter(|pair| per_100(pair.thrown) >= LEAST).collect();
+    let pairs = pass_pairs(rows);
+    let shown: Vec<&PassPair> = pairs.iter().filter(|pair| per_100(pair.thrown) >= LEAST).collect();
     let most = shown.first().map_or(1.0, |pair| pair.thrown as f64);
-    let drawn = |pair: &&Pair| {
+    let drawn = |pair: &&PassPair| {
         let width = 8.0 + 26.0 * pair.thrown as f64 / most;
         html! {
             g data-from=(ATTACKERS[pair.from]) data-to=(ATTACKERS[pair.to]) data-thrown=(pair.thrown)
                 data-taken=(pair.taken) { (arrow(home(pair.from), home(pair.to), width)) }
         }
     };
-    let number = |pair: &&Pair| {
-        let (x, y) = bend(home(pair.from), home(pair.to));
-        label("mid on", x, y + 18.0, &format!("{:.0}", per_100(pair.thrown)))
-    };
+    let homes: Vec<(f64, f64)> = (0..5).map(home).collect();
+    let ways: Vec<Way> = shown.iter().map(|pair| Way::new(home(pair.from), home(pair.to))).collect();
+    let number = |(pair, at): (&&PassPair, (f64, f64))| tag(at, &format!("{:.0}", per_100(pair.thrown)));
     let told = shown.iter().take(NUMBERED).map(|pair| {
         format!("{} to {} {:.0}", ATTACKERS[pair.from], ATTACKERS[pair.to], per_100(pair.thrown))
     });
@@ -64,7 +39,7 @@ pub fn network((id, variant): (&str, &str), setup: &Setup, rows: &[PassRow], pos
         // Thin ones first, so that they lie underneath.
         (joined(shown.iter().rev().map(drawn)))
         (joined((0..5).map(|slot| attacker(home(slot), slot))))
-        (joined(shown.iter().take(NUMBERED).map(number)))
+        (joined(shown.iter().zip(places(&ways, &homes)).map(number)))
     };
     let whole: i64 = pairs.iter().map(|pair| pair.thrown).sum();
     let sub = format!("passes, {:.0} in 100 possessions", per_100(whole));
@@ -85,20 +60,84 @@ pub fn network((id, variant): (&str, &str), setup: &Setup, rows: &[PassRow], pos
     )
 }
 
-/// The middle of the bent way from one place to another; the way back bends the other way.
-fn bend(from: (f64, f64), to: (f64, f64)) -> (f64, f64) {
-    let (dx, dy) = (to.0 - from.0, to.1 - from.1);
-    let long = (dx * dx + dy * dy).sqrt().max(1e-9);
-    // Short ways bend more, so that the numbers of there and back stay apart.
-    let out = (0.09 * long).max(56.0) / long;
-    ((from.0 + to.0) / 2.0 - out * dy, (from.1 + to.1) / 2.0 + out * dx)
+/// The bent way from one place to another; the way back bends the other way.
+struct Way {
+    from: (f64, f64),
+    to: (f64, f64),
+    /// Control point of the curve.
+    control: (f64, f64),
+}
+
+impl Way {
+    fn new(from: (f64, f64), to: (f64, f64)) -> Self {
+        let (dx, dy) = (to.0 - from.0, to.1 - from.1);
+        let long = (dx * dx + dy * dy).sqrt().max(1e-9);
+        // Short ways bend more, so that there and back stay apart. The control point lies twice as far out.
+        let out = 2.0 * (0.09 * long).max(56.0) / long;
+        Self { from, to, control: ((from.0 + to.0) / 2.0 - out * dy, (from.1 + to.1) / 2.0 + out * dx) }
+    }
+
+    /// The place a share of the way along.
+    fn at(&self, share: f64) -> (f64, f64) {
+        let (a, b, c) = ((1.0 - share) * (1.0 - share), 2.0 * share * (1.0 - share), share * share);
+        (
+            a * self.from.0 + b * self.control.0 + c * self.to.0,
+            a * self.from.1 + b * self.control.1 + c * self.to.1,
+        )
+    }
+}
+
+/// Shares of the way at which a number may stand, the middle first.
+const SHARES: [f64; 9] = [0.5, 0.44, 0.56, 0.38, 0.62, 0.32, 0.68, 0.26, 0.74];
+/// Half width and half height of a number with some air.
+const NUMBER: (f64, f64) = (62.0, 40.0);
+
+/// Places for the numbers of the first ways: on their way, clear of the players and of one another, and as far
+/// from the other ways as they can be.
+fn places(ways: &[Way], homes: &[(f64, f64)]) -> Vec<(f64, f64)> {
+    let mut taken: Vec<(f64, f64)> = Vec::new();
+    for (nth, way) in ways.iter().enumerate().take(NUMBERED) {
+        let room = |at: (f64, f64)| {
+            let gap = |other: &(f64, f64), wide: f64, tall: f64| {
+                ((at.0 - other.0).abs() - wide).max((at.1 - other.1).abs() - tall)
+            };
+            let numbers = taken.iter().map(|other| gap(other, 2.0 * NUMBER.0, 2.0 * NUMBER.1));
+            let players = homes.iter().map(|other| gap(other, NUMBER.0 + CIRCLE, NUMBER.1 + CIRCLE));
+            numbers.chain(players).fold(f64::INFINITY, f64::min)
+        };
+        let apart = |at: (f64, f64)| {
+            let others = ways.iter().enumerate().filter(|(other, _)| *other != nth);
+            let places = others.flat_map(|(_, other)| (1..20).map(|step| other.at(f64::from(step) / 20.0)));
+            places.map(|(x, y)| (at.0 - x).hypot(at.1 - y)).fold(f64::INFINITY, f64::min)
+        };
+        // Being clear comes first; then the other ways count up to a number's width.
+        let score = |share: f64| {
+            let at = way.at(share);
+            10.0 * room(at).min(0.0) + apart(at).min(NUMBER.0) - 40.0 * (share - 0.5).abs()
+        };
+        let best = SHARES.into_iter().fold(
+            SHARES[0],
+            |best, share| {
+                if score(share) > score(best) { share } else { best }
+            },
+        );
+        taken.push(way.at(best));
+    }
+    taken
+}
+
+/// A number on a plate of its own, so that no line runs through it.
+fn tag((x, y): (f64, f64), text: &str) -> Markup {
+    let wide = 34.0 * text.len() as f64 + 22.0;
+    html! {
+        rect class="plate" x=(n(x - wide / 2.0)) y=(n(y - 30.0)) width=(n(wide)) height="60" rx="18" {}
+        (label("mid", x, y + 19.0, text))
+    }
 }
 
 /// A bent dashed arrow, beginning and ending outside the circles.
 fn arrow(from: (f64, f64), to: (f64, f64), width: f64) -> Markup {
-    let middle = bend(from, to);
-    // The control point of a curve that passes through `middle` half-way.
-    let control = (2.0 * middle.0 - (from.0 + to.0) / 2.0, 2.0 * middle.1 - (from.1 + to.1) / 2.0);
+    let control = Way::new(from, to).control;
     let unit = |a: (f64, f64), b: (f64, f64)| {
         let (dx, dy) = (b.0 - a.0, b.1 - a.1);
         let long = (dx * dx + dy * dy).sqrt().max(1e-9);

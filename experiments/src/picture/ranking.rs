@@ -2,14 +2,20 @@
 
 use maud::{Markup, html};
 
-use super::drawing::{HEAD, MARGIN, Picture, heading, joined, label, line, n, rect};
+use super::drawing::{HEAD, MARGIN, Picture, joined, label, line, n, rect};
+use super::lettering::{broken, heading, letters};
 use super::scale::{raw, tick_text, ticks};
 use crate::columns::{Column, Told};
 use crate::compare::Comparison;
 use crate::stats::Interval;
+use crate::wording::capital;
 
 const WIDTH: f64 = 1604.0;
+/// Height of a row whose name takes one line, and of each further line.
 const ROW: f64 = 150.0;
+const LINE: f64 = 58.0;
+/// Room for a figure with its interval beside the first line of a name.
+const FIGURE: f64 = 640.0;
 
 /// Factor and unit in which a column's values are shown.
 pub(super) fn shown(column: &Column) -> (f64, &'static str) {
@@ -39,22 +45,25 @@ pub fn ranking(id: &str, comparison: &Comparison) -> Picture {
     let x =
         |value: f64| MARGIN + 60.0 + (value * factor - low) / (high - low) * (WIDTH - 2.0 * MARGIN - 100.0);
     let tied = |v: usize| comparison.claims.as_ref().is_some_and(|claims| claims.leaders.contains(&v));
+    let names: Vec<Vec<String>> = figures.iter().map(|(v, _)| name_lines(comparison, *v)).collect();
+    let tall = |nth: usize| ROW + LINE * (names[nth].len() as f64 - 1.0);
+    let top = |nth: usize| HEAD + (0..nth).map(tall).sum::<f64>();
     let row = |(nth, (v, figure)): (usize, &(usize, Interval))| {
-        let y = HEAD + ROW * nth as f64;
-        let name = &question.variants[*v];
-        let tag = if *v == question.baseline { " (baseline)" } else { "" };
+        let (y, name) = (top(nth), &question.variants[*v]);
+        let at = y + tall(nth) - 54.0;
         let state = if tied(*v) { "" } else { " open" };
+        let lines = names[nth].iter().enumerate();
         html! {
             g data-variant=(name) data-estimate=(raw(figure.estimate)) data-low=(raw(figure.low))
                 data-high=(raw(figure.high)) data-tied=(tied(*v)) {
-                (label("", MARGIN + 24.0, y + 64.0, &format!("{}  {name}{tag}", nth + 1)))
+                (joined(lines.map(|(line, text)| label("", MARGIN + 24.0, y + 64.0 + LINE * line as f64, text))))
                 (label("end key", WIDTH - MARGIN - 20.0, y + 64.0, &told(column, figure, factor)))
-                (line(&format!("bar{state}"), (x(figure.low), y + 96.0), (x(figure.high), y + 96.0)))
-                circle class=(format!("dot{state}")) cx=(n(x(figure.estimate))) cy=(n(y + 96.0)) r="20" {}
+                (line(&format!("bar{state}"), (x(figure.low), at), (x(figure.high), at)))
+                circle class=(format!("dot{state}")) cx=(n(x(figure.estimate))) cy=(n(at)) r="20" {}
             }
         }
     };
-    let bottom = HEAD + ROW * figures.len() as f64;
+    let bottom = top(figures.len());
     let (marks, decimals) = ticks(low, high);
     let axis = marks.iter().map(|mark| {
         html! {
@@ -64,8 +73,8 @@ pub fn ranking(id: &str, comparison: &Comparison) -> Picture {
     });
     let ties = figures.iter().take_while(|(v, _)| tied(*v)).count();
     let body = html! {
-        (heading(&capital(column.words), &format!("{unit}; bars: 95 % intervals")))
-        @if ties > 0 { (rect("band", MARGIN, HEAD + 6.0, WIDTH - 2.0 * MARGIN, ROW * ties as f64 - 12.0)) }
+        (heading(&capital(column.words), &subtitle(unit), WIDTH))
+        @if ties > 0 { (rect("band", MARGIN, HEAD + 6.0, WIDTH - 2.0 * MARGIN, top(ties) - HEAD - 12.0)) }
         (joined(axis))
         (joined(figures.iter().enumerate().map(row)))
         (legend(bottom, ties, comparison.claims.is_some()))
@@ -81,6 +90,19 @@ pub fn ranking(id: &str, comparison: &Comparison) -> Picture {
         height: bottom + 280.0,
         body,
     }
+}
+
+/// A variant's rank and name in lines, the first short enough to leave room for the figure.
+fn name_lines(comparison: &Comparison, v: usize) -> Vec<String> {
+    let question = &comparison.question;
+    let tag = if v == question.baseline { " (baseline)" } else { "" };
+    let name = format!("{}  {}{tag}", comparison.rank(v), question.variants[v]);
+    let whole = WIDTH - 2.0 * MARGIN - 48.0;
+    broken(&name, letters(whole - FIGURE, 54.0), letters(whole, 54.0))
+}
+
+fn subtitle(unit: &str) -> String {
+    if unit.is_empty() { "bars: 95 % intervals".into() } else { format!("{unit}; bars: 95 % intervals") }
 }
 
 fn told(column: &Column, figure: &Interval, factor: f64) -> String {
@@ -112,9 +134,4 @@ fn legend(bottom: f64, ties: usize, claims: bool) -> Markup {
             (true, false) => "settled: stands apart from every other variant",
         }))
     }
-}
-
-pub(super) fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }

@@ -1,10 +1,11 @@
 //! A route as it was really run: the median way, the middle half of the runs, and the seconds on it.
 
 use engine::setup::Court;
-use maud::html;
+use maud::{Markup, html};
 
-use super::drawing::{MARGIN, Picture, joined, label, n};
+use super::drawing::{HEAD, MARGIN, Picture, joined, label, n};
 use super::floor::{Floor, Words, attacker};
+use super::lettering::letters;
 use super::scale::raw;
 use crate::places::{PathBin, RoutePath};
 use crate::wording::grouped;
@@ -16,6 +17,29 @@ const LEAST_SHARE: f64 = 0.25;
 fn lasting(path: &RoutePath) -> Vec<&PathBin> {
     let runs = path.bins.first().map_or(0, |bin| bin.count);
     path.bins.iter().take_while(|bin| bin.count as f64 >= LEAST_SHARE * runs as f64).collect()
+}
+
+/// What is written at the full seconds: one label where he hardly moves in between, `2 to 3 s`.
+fn stays(seconds: &[(f64, (f64, f64))]) -> Vec<((f64, f64), String)> {
+    let mut stays: Vec<((f64, f64), f64, f64)> = Vec::new();
+    for &(time_s, at) in seconds {
+        let near = |place: (f64, f64)| (place.0 - at.0).abs() < 150.0 && (place.1 - at.1).abs() < 56.0;
+        match stays.last_mut() {
+            Some((place, _, last)) if near(*place) => *last = time_s,
+            _ => stays.push((at, time_s, time_s)),
+        }
+    }
+    let words = |(at, first, last): ((f64, f64), f64, f64)| {
+        (at, if first == last { format!("{first:.0} s") } else { format!("{first:.0} to {last:.0} s") })
+    };
+    stays.into_iter().map(words).collect()
+}
+
+/// A label beside a place: above it and to the right, or to the left and below where the floor ends.
+fn beside(floor: &Floor<'_>, (x, y): (f64, f64), words: &str) -> Markup {
+    let room = letters(floor.width() - MARGIN - x - 28.0, 54.0) >= words.chars().count();
+    let below = if y < HEAD + 40.0 { 74.0 } else { -22.0 };
+    if room { label("on", x + 28.0, y + below, words) } else { label("on end", x - 28.0, y + below, words) }
 }
 
 /// One route of one variant.
@@ -42,9 +66,11 @@ pub fn route((id, variant): (&str, &str), court: &Court, path: &RoutePath) -> Pi
         html! {
             circle class="tick" cx=(n(x)) cy=(n(y)) r=(if second { "20" } else { "5" })
                 data-time=(bin.time_s) data-x=(raw(bin.x.median)) data-y=(raw(bin.y.median)) {}
-            @if second { (label("on", x + 28.0, y - 22.0, &format!("{:.0} s", bin.time_s))) }
         }
     });
+    let seconds = bins.iter().skip(1).filter(|bin| bin.time_s.fract() == 0.0);
+    let seconds: Vec<(f64, (f64, f64))> =
+        seconds.map(|bin| (bin.time_s, floor.at(bin.x.median, bin.y.median))).collect();
     let runs = grouped(path.bins.first().map_or(0, |bin| bin.count));
     let stops = bins
         .iter()
@@ -59,6 +85,7 @@ pub fn route((id, variant): (&str, &str), court: &Court, path: &RoutePath) -> Pi
     let over = html! {
         @if !way.is_empty() { polyline class="cut" points=(way.join(" ")) {} }
         (joined(ticks))
+        (joined(stays(&seconds).into_iter().map(|(at, words)| beside(&floor, at, &words))))
         @if let Some(first) = bins.first() { (attacker(floor.at(first.x.median, first.y.median), 2)) }
     };
     let top = floor.bottom();

@@ -88,6 +88,21 @@ fn a_route_as_it_was_run() {
 }
 
 #[test]
+fn where_everyone_starts_and_whom_he_looks_for() {
+    check(&start(("start", "cross"), &setup()));
+    let about = |m: f64| Spread { low: m - 0.3, median: m, high: m + 0.4 };
+    let bin = |nth: u32| PathBin {
+        time_s: f64::from(nth),
+        count: 9,
+        x: about(5.0 - f64::from(nth)),
+        y: about(3.0),
+    };
+    let path = RoutePath { route: "cross".into(), program: 1, bins: (0..4).map(bin).collect() };
+    check(&card("card-rover", &setup(), 2, [Some(0), Some(1)], Some(&path)));
+    check(&card("card-post", &setup(), 4, [Some(1), None], Some(&path)));
+}
+
+#[test]
 fn the_decisive_moment() {
     let players = core::array::from_fn(|p| vec2(p as f32 - 4.5, 1.0 + (p % 4) as f32 * 1.5));
     let shot = Still {
@@ -115,6 +130,11 @@ fn charts() {
     check(&ranking("ranking-open", &sample(&names, 300, "turnover_rate")));
     let comparison = sample(&names, 4000, "expected_net_points");
     check(&trade("trade", &comparison, "break_exposure", "expected_net_points").unwrap());
+    let long =
+        ["hold / post_help_rule=far-back-crosses / sink_back_m=0.6", "cross / post_help_rule=point-drops"];
+    let crossed = sample(&long, 300, "expected_net_points");
+    check(&ranking("ranking-long", &crossed));
+    check(&trade("trade-long", &crossed, "break_exposure", "expected_net_points").unwrap());
     assert!(trade("none", &comparison, "lob_completion", "expected_net_points").is_none());
 }
 

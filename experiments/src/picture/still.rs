@@ -6,6 +6,7 @@ use maud::html;
 use super::drawing::{MARGIN, Picture, joined, label, line, n};
 use super::floor::{Floor, NUMBERS, Words, attacker, defender};
 use crate::places::{ATTACKERS, Still, column_letter, column_name};
+use crate::wording::capital;
 
 /// A still of one variant's possession.
 pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Picture {
@@ -43,7 +44,7 @@ pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Pictu
     let sub = format!("possession {}, {:.1} s: {what} {number}", still.possession, still.time_s);
     let caption = format!(
         "{}, {:.2} expected net points.",
-        super::ranking::capital(&still.outcome.replace('_', " ")),
+        capital(&still.outcome.replace('_', " ")),
         still.expected_net_points
     );
     let desc = still.holder.map_or_else(String::new, |holder| {

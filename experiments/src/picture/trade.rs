@@ -1,13 +1,15 @@
 //! What it brings against what it costs: expected net points against break exposure, with intervals.
 
-use maud::html;
+use maud::{Markup, html};
 
-use super::drawing::{HEAD, MARGIN, Picture, heading, joined, label, line, n, rect};
-use super::ranking::{capital, shown};
+use super::drawing::{HEAD, MARGIN, Picture, joined, label, line, n, rect};
+use super::lettering::{broken, heading, letters};
+use super::ranking::shown;
 use super::scale::{raw, tick_text, ticks};
 use crate::columns::Column;
 use crate::compare::Comparison;
 use crate::stats::{Better, Interval};
+use crate::wording::capital;
 
 const WIDTH: f64 = 1604.0;
 const LEFT: f64 = 190.0;
@@ -33,22 +35,37 @@ impl Axis {
     }
 }
 
-/// For each point a place beside it, as clear of the other points and places as four ways allow.
+/// Ways from a point to its number, the nearest first.
+const WAYS: [(f64, f64); 12] = [
+    (42.0, -40.0),
+    (-42.0, -40.0),
+    (42.0, 42.0),
+    (-42.0, 42.0),
+    (64.0, 0.0),
+    (-64.0, 0.0),
+    (0.0, -62.0),
+    (0.0, 62.0),
+    (84.0, -80.0),
+    (-84.0, -80.0),
+    (84.0, 80.0),
+    (-84.0, 80.0),
+];
+
+/// For each point a place beside it, as clear of the other points and places as these ways allow.
 fn beside(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
-    let mut taken: Vec<(f64, f64)> = points.to_vec();
-    let mut found = Vec::new();
-    for (x, y) in points {
-        let ways =
-            [(42.0, -40.0), (-42.0, -40.0), (42.0, 42.0), (-42.0, 42.0)].map(|(dx, dy)| (x + dx, y + dy));
+    let mut taken: Vec<(f64, f64)> = Vec::new();
+    for own in points {
+        let ways = WAYS.map(|(dx, dy)| (own.0 + dx, own.1 + dy));
+        let gap = |a: &(f64, f64), b: &(f64, f64)| (a.0 - b.0).abs().max((a.1 - b.1).abs());
+        // Clear enough is enough: then the nearest way wins.
         let room = |way: &(f64, f64)| {
-            let gap = |other: &(f64, f64)| (way.0 - other.0).abs().max((way.1 - other.1).abs());
-            taken.iter().map(gap).fold(f64::INFINITY, f64::min).min(60.0)
+            let numbers = taken.iter().map(|other| gap(way, other) - 66.0);
+            let others = points.iter().filter(|other| *other != own).map(|other| gap(way, other) - 46.0);
+            numbers.chain(others).fold(0.0, f64::min)
         };
-        let best = ways.iter().fold(ways[0], |best, way| if room(way) > room(&best) { *way } else { best });
-        taken.push(best);
-        found.push(best);
+        taken.push(ways.iter().fold(ways[0], |best, way| if room(way) > room(&best) { *way } else { best }));
     }
-    found
+    taken
 }
 
 /// All variants by two columns: `across` and `up`; None without data for both.
@@ -99,19 +116,19 @@ pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Optio
         .into_iter()
         .zip(&points)
         .map(|((x, y), (v, _, _))| label("on mid", x, y + 18.0, &comparison.rank(*v).to_string()));
-    let wide = (WIDTH - 2.0 * MARGIN) / 2.0;
-    let key = |(nth, (v, _, _)): (usize, &(usize, Interval, Interval))| {
-        let at = (MARGIN + wide * (nth % 2) as f64, bottom + 220.0 + 68.0 * (nth / 2) as f64);
-        let tag = if *v == comparison.question.baseline { " (baseline)" } else { "" };
-        label("", at.0, at.1, &format!("{}  {}{tag}", comparison.rank(*v), names[*v]))
-    };
+    let ranked: Vec<usize> = points.iter().map(|point| point.0).collect();
+    let (key, key_height) = key(comparison, &ranked, bottom + 220.0);
     let body = html! {
-        (heading(&format!("{} against {}", capital(up.words), across.words), &format!("up: {}; lines: 95 % intervals", shown(up).1)))
+        (heading(
+            &format!("{} against {}", capital(up.words), across.words),
+            &format!("up: {}; lines: 95 % intervals", shown(up).1),
+            WIDTH
+        ))
         (grid)
-        (label("key mid", (LEFT + WIDTH - MARGIN) / 2.0, bottom + 130.0, &format!("{}, {}: {} is better", across.words, shown(across).1, if across.better == Better::Lower { "left" } else { "right" })))
+        (label("key mid", (LEFT + WIDTH - MARGIN) / 2.0, bottom + 130.0, &axis_words(across)))
         (joined(points.iter().rev().map(mark)))
         (joined(numbers))
-        (joined(points.iter().enumerate().map(key)))
+        (key)
     };
     let told = points.iter().map(|(v, a, u)| {
         format!("{} {:.1} and {:.1}", names[*v], x_axis.factor * a.estimate, y_axis.factor * u.estimate)
@@ -129,7 +146,40 @@ pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Optio
             told.collect::<Vec<_>>().join("; ")
         ),
         width: WIDTH,
-        height: bottom + 240.0 + 68.0 * points.len().div_ceil(2) as f64,
+        height: bottom + 240.0 + key_height,
         body,
     })
+}
+
+fn axis_words(across: &Column) -> String {
+    let way = if across.better == Better::Lower { "left" } else { "right" };
+    format!("{}, {}: {way} is better", across.words, shown(across).1)
+}
+
+/// The names by rank: in two columns where all are short, else one under the other; and their height.
+fn key(comparison: &Comparison, ranked: &[usize], top: f64) -> (Markup, f64) {
+    let question = &comparison.question;
+    let named = |v: &usize| {
+        let tag = if *v == question.baseline { " (baseline)" } else { "" };
+        format!("{}  {}{tag}", comparison.rank(*v), question.variants[*v])
+    };
+    let names: Vec<String> = ranked.iter().map(named).collect();
+    let wide = (WIDTH - 2.0 * MARGIN) / 2.0;
+    let longest = names.iter().map(|name| name.chars().count()).max().unwrap_or_default();
+    let columns = if longest <= letters(wide, 54.0) { 2 } else { 1 };
+    let room = letters(wide * 2.0, 54.0);
+    let (mut at, mut lines) = (0, Vec::new());
+    for (nth, name) in names.iter().enumerate() {
+        if columns == 2 {
+            lines.push((wide * (nth % 2) as f64, nth / 2, name.clone()));
+            at = nth / 2 + 1;
+        } else {
+            for line in broken(name, room, room) {
+                lines.push((0.0, at, line));
+                at += 1;
+            }
+        }
+    }
+    let drawn = lines.iter().map(|(x, row, text)| label("", MARGIN + x, top + 68.0 * *row as f64, text));
+    (joined(drawn), 68.0 * at as f64)
 }

@@ -1,9 +1,11 @@
-//! `answers.csv`: what each post help rule of the zone changes, for the leaders and the baseline.
+//! `answers.csv`: what each post help rule of the zone changes, for the leaders, the baseline and the two best by
+//! net points.
 //!
 //! The variants are played again under every rule their zone knows, on the same possessions, so that each rule is
-//! compared with the one in force by pairs. The family for the corrected claims is every such comparison of the
-//! table, on the ranking measure: Holm's p, and intervals at 1 - 0.05 / k each, which hold together by
-//! Bonferroni's inequality.
+//! compared with the others by pairs. The family for the corrected claims is every pair of rules of every variant of
+//! the table, k in all, on the ranking measure: Holm's p, and intervals at 1 - 0.05 / k each, which hold together
+//! by Bonferroni's inequality. A variant gains most against a rule if it does better against it than against every
+//! other one by those intervals.
 
 use engine::Places;
 use engine::setup::{ProgramKind, Setup};
@@ -14,7 +16,7 @@ use crate::columns::{CONFIDENCE, Column};
 use crate::output::{cell, written};
 use crate::run::Played;
 use crate::stats::normal::two_sided_z;
-use crate::stats::{Difference, Interval, holm};
+use crate::stats::{Better, Difference, Interval, holm};
 
 /// Possessions of each variant under each rule, at most.
 pub const MOST_POSSESSIONS: u64 = 4096;
@@ -54,6 +56,9 @@ pub struct Answered {
     pub difference: Option<Difference>,
     /// Holm's p over the table.
     pub p_holm: Option<f64>,
+    /// The variant does better against this rule than against each of the others, by intervals that hold for the
+    /// whole table.
+    pub gains_most: bool,
     /// The read that made most of the open looks; None without one.
     pub read: Option<Read>,
     /// The route or option that made most of them, where that was none of them.
@@ -67,6 +72,8 @@ pub struct AnswersTable {
     pub column: &'static Column,
     /// Possessions of each row.
     pub possessions: u64,
+    /// Pairs of rules compared: the family of the corrected claims.
+    pub pairs: usize,
     /// Rows, by variant and rule.
     pub rows: Vec<Answered>,
 }
@@ -76,23 +83,37 @@ impl AnswersTable {
     pub fn new(answers: &[Answer], played: &Played, column: &'static Column) -> Self {
         let totals = &played.totals;
         let z = two_sided_z(CONFIDENCE);
-        let own = |nth: usize| {
-            answers.iter().position(|other| other.variant == answers[nth].variant && other.in_force)
-        };
-        let pairs: Vec<(usize, usize)> = (0..answers.len())
-            .filter(|&nth| !answers[nth].in_force)
-            .filter_map(|nth| Some((nth, own(nth)?)))
+        // A pair as (rule, rule): the second is the one in force where one of them is.
+        let all = (0..answers.len()).flat_map(|a| (0..answers.len()).map(move |b| (a, b)));
+        let pairs: Vec<(usize, usize)> = all
+            .filter(|&(a, b)| answers[a].variant == answers[b].variant && !answers[a].in_force)
+            .filter(|&(a, b)| answers[b].in_force || a < b)
             .collect();
         let together = two_sided_z(1.0 - (1.0 - CONFIDENCE) / pairs.len().max(1) as f64);
-        let differences: Vec<(usize, Difference)> = pairs
+        let compared: Vec<(usize, usize, Difference)> = pairs
             .iter()
-            .filter_map(|&(nth, own)| Some((nth, column.difference(totals, nth, own, together)?)))
+            .filter_map(|&(a, b)| Some((a, b, column.difference(totals, a, b, together)?)))
             .collect();
-        let raw: Vec<f64> = differences.iter().map(|(_, difference)| difference.p).collect();
+        let raw: Vec<f64> = compared.iter().map(|(_, _, difference)| difference.p).collect();
         let corrected = holm(&raw);
+        let sign = if column.better == Better::Higher { 1.0 } else { -1.0 };
+        let ahead = |of: usize, against: usize| {
+            compared.iter().any(|(a, b, difference)| {
+                let interval = &difference.interval;
+                let (low, high) = (sign * interval.low, sign * interval.high);
+                ((*a, *b) == (of, against) && low.min(high) > 0.0)
+                    || ((*b, *a) == (of, against) && low.max(high) < 0.0)
+            })
+        };
+        let gains_most = |nth: usize| {
+            let mut rivals = (0..answers.len())
+                .filter(|&other| other != nth && answers[other].variant == answers[nth].variant)
+                .peekable();
+            rivals.peek().is_some() && rivals.all(|other| ahead(nth, other))
+        };
         let net = Column::named("expected_net_points");
         let row = |(nth, answer): (usize, &Answer)| {
-            let place = differences.iter().position(|(own, _)| *own == nth);
+            let place = compared.iter().position(|(a, b, _)| *a == nth && answers[*b].in_force);
             let mut reads = reads(&played.places[nth], &answer.setup).into_iter();
             let read = reads.next();
             let none_leads = read.as_ref().is_some_and(|read| read.kind == NONE);
@@ -102,14 +123,15 @@ impl AnswersTable {
                 in_force: answer.in_force,
                 value: column.interval(totals, nth, z),
                 net: net.and_then(|net| net.interval(totals, nth, z)),
-                difference: place.map(|place| differences[place].1),
+                difference: place.map(|place| compared[place].2),
                 p_holm: place.map(|place| corrected[place]),
+                gains_most: gains_most(nth),
                 read,
                 named: reads.next().filter(|_| none_leads),
             }
         };
         let rows = answers.iter().enumerate().map(row).collect();
-        Self { column, possessions: totals.possessions(), rows }
+        Self { column, possessions: totals.possessions(), pairs: pairs.len(), rows }
     }
 }
 
@@ -169,6 +191,7 @@ pub fn answers_csv(table: &AnswersTable) -> Vec<u8> {
         "difference_together_high",
         "p_value",
         "p_holm",
+        "gains_most",
         "open_looks",
         "read",
         "read_kind",
@@ -195,7 +218,11 @@ pub fn answers_csv(table: &AnswersTable) -> Vec<u8> {
                 cell(interval.map(|interval| interval.high)),
             ]);
         }
-        cells.extend([cell(row.difference.map(|difference| difference.p)), cell(row.p_holm)]);
+        cells.extend([
+            cell(row.difference.map(|difference| difference.p)),
+            cell(row.p_holm),
+            row.gains_most.to_string(),
+        ]);
         match &row.read {
             Some(read) => cells.extend([
                 read.looks.to_string(),
@@ -218,4 +245,47 @@ pub fn answers_csv(table: &AnswersTable) -> Vec<u8> {
         cells
     });
     written(header.map(String::from).to_vec(), rows)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::columns::ratios;
+    use crate::run::{Plan, run};
+    use crate::stub::{Stub, Unwatched};
+
+    /// Three rules of one variant; the stub's runs get better one by one.
+    fn table(possessions: u64, column: &str) -> AnswersTable {
+        let setup = scenarios::scenario(std::path::Path::new("sunken-122")).unwrap().setup;
+        let rules = ["first", "second", "third"];
+        let answer = |rule: &&str| Answer {
+            variant: "a".into(),
+            rule: (*rule).into(),
+            in_force: *rule == "second",
+            setup: setup.clone(),
+        };
+        let answers: Vec<Answer> = rules.iter().map(answer).collect();
+        let ratios = ratios();
+        let plan = Plan {
+            variants: rules.map(String::from).to_vec(),
+            possessions: 0..possessions,
+            batch: None,
+            threads: 1,
+            ratios: &ratios,
+        };
+        let played = run(&plan, &Stub::new(1), &Unwatched).unwrap();
+        AnswersTable::new(&answers, &played, Column::named(column).unwrap())
+    }
+
+    #[test]
+    fn a_rule_is_named_only_if_the_corrected_intervals_part_it_from_all_others() {
+        let most = |table: &AnswersTable| table.rows.iter().map(|row| row.gains_most).collect::<Vec<_>>();
+        let clear = table(4000, "expected_net_points");
+        assert_eq!((clear.pairs, most(&clear)), (3, vec![false, false, true]));
+        assert!(clear.rows[1].difference.is_none() && clear.rows[0].difference.is_some());
+        let unclear = table(100, "turnover_rate");
+        assert_eq!(most(&unclear), [false, false, false], "too few possessions to part them");
+        let equal = table(100, "drives");
+        assert_eq!(most(&equal), [false, false, false]);
+    }
 }

@@ -76,19 +76,17 @@ pub struct Still {
     pub ball: Vec2,
 }
 
-/// The possessions of a variant to be filmed, with their decisive moments; a possession that cannot be played is
-/// left out.
-pub fn chosen(first: &[First], variant: usize, setup: &Arc<Setup>, seed: u64) -> Vec<Still> {
+/// The possession of a variant to be filmed by a rule, with its decisive moment; `None` if it cannot be played.
+pub fn chosen(
+    first: &[First],
+    (variant, setup): (usize, &Arc<Setup>),
+    seed: u64,
+    choice: Choice,
+) -> Option<(Still, Film)> {
     let own: Vec<&First> = first.iter().filter(|first| first.variant == variant).collect();
-    if own.is_empty() {
-        return Vec::new();
-    }
-    let still = |choice: Choice| {
-        let possession = own[choice.place(own.len())].possession;
-        let film = caught(|| Arena::new(1).film(setup, seed, possession)).ok()?;
-        still(&film, choice)
-    };
-    Choice::ALL.into_iter().filter_map(still).collect()
+    let possession = own.get(choice.place(own.len()))?.possession;
+    let film = caught(|| Arena::new(1).film(setup, seed, possession)).ok()?;
+    Some((still(&film, choice)?, film))
 }
 
 fn still(film: &Film, choice: Choice) -> Option<Still> {
@@ -140,6 +138,7 @@ pub fn films_csv(stills: &[(String, &Setup, &[Still])]) -> Vec<u8> {
         "outcome",
         "moment",
         "time_s",
+        "rover_started",
         "who",
         "has_ball",
         "x_m",
@@ -157,6 +156,7 @@ pub fn films_csv(stills: &[(String, &Setup, &[Still])]) -> Vec<u8> {
                     still.outcome.into(),
                     still.moment.into(),
                     format!("{:.2}", still.time_s),
+                    if still.side > 0.0 { "right" } else { "left" }.into(),
                     who,
                     has_ball.to_string(),
                     format!("{:.2}", at.x),

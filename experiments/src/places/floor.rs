@@ -1,5 +1,7 @@
 //! `places.csv`: counts by cell of the floor, folded so that the rover's starting side is +x.
 
+use std::sync::Arc;
+
 use engine::Places;
 use engine::places::{Cell, Mark};
 use engine::setup::Setup;
@@ -28,6 +30,15 @@ impl Grid {
         self.cells.iter().map(|cell| cell.2).sum()
     }
 
+    /// Mean place (m), by the cells' centres.
+    pub fn mean(&self) -> (f64, f64) {
+        let whole = self.total().max(1) as f64;
+        let sum = |pick: fn(&(f64, f64, i64)) -> f64| {
+            self.cells.iter().map(|cell| pick(cell) * cell.2 as f64).sum::<f64>() / whole
+        };
+        (sum(|cell| cell.0), sum(|cell| cell.1))
+    }
+
     /// The count of the cell with this centre.
     pub fn at(&self, x: f64, y: f64) -> i64 {
         self.cells.iter().find(|cell| (cell.0, cell.1) == (x, y)).map_or(0, |cell| cell.2)
@@ -50,6 +61,13 @@ impl FloorTable {
     /// One measure by its name in the file.
     pub fn grid(&self, name: &str) -> Option<&Grid> {
         self.grids.iter().find(|(own, _)| own == name).map(|(_, grid)| grid)
+    }
+
+    /// Mean distance from the front line to the back line, m; None without a step that was measured.
+    pub fn line_gap_m(&self) -> Option<f64> {
+        let steps = self.grid("back_line_steps")?.total();
+        let sum = self.grid("line_gap_um")?.total();
+        (steps > 0).then(|| sum as f64 / 1e6 / steps as f64)
     }
 
     /// The defenders' steps, by column.
@@ -97,6 +115,24 @@ fn name(mark: Mark, setup: &Setup) -> String {
             format!("steps_{}", column_name(&setup.zone, column).replace('-', "_"))
         }
     }
+}
+
+/// `defenders.csv`: one row for each variant and defender: his mean place, and the variant's line gap.
+pub fn defenders_csv(variants: &[String], tables: &[FloorTable], setups: &[Arc<Setup>]) -> Vec<u8> {
+    let header = ["variant", "defender", "mean_x_m", "mean_y_m", "line_gap_m"];
+    let rows = variants.iter().zip(tables).zip(setups).flat_map(|((variant, table), setup)| {
+        (0..5).map(move |column| {
+            let (x, y) = table.defender(column).mean();
+            vec![
+                variant.clone(),
+                column_name(&setup.zone, column),
+                cell(Some(x)),
+                cell(Some(y)),
+                cell(table.line_gap_m()),
+            ]
+        })
+    });
+    written(header.map(String::from).to_vec(), rows)
 }
 
 /// One row for each variant, measure and cell that is not empty.

@@ -10,11 +10,13 @@ mod names;
 mod passes;
 mod routes;
 mod tables;
+mod tears;
 
 pub use answers::{Answered, AnswersTable, MOST_POSSESSIONS, Read, answers_csv};
 pub use films::{Choice, Still, chosen, films_csv};
-pub use floor::{FloorTable, Grid, places_csv};
-pub use names::{ATTACKERS, column_letter, column_name};
-pub use passes::{PassRow, pass_rows, passes_csv};
+pub use floor::{FloorTable, Grid, defenders_csv, places_csv};
+pub use names::{ATTACKERS, column_letter, column_name, position_words};
+pub use passes::{PassPair, PassRow, pass_pairs, pass_pairs_csv, pass_rows, passes_csv};
 pub use routes::{PathBin, RoutePath, Spread, paths_csv, route_paths};
-pub use tables::{Tables, shown};
+pub use tables::{Tables, answered, shown};
+pub use tears::{Tears, tears_csv};

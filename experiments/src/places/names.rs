@@ -6,6 +6,14 @@ use engine::setup::{Column, Pairing, Zone};
 /// possession to possession.
 pub const ATTACKERS: [&str; 5] = ["lead-guard", "off-guard", "rover", "rover-side-post", "other-post"];
 
+/// A position as a table names it, in words without an article.
+pub fn position_words(key: &str) -> String {
+    match key {
+        "rover-side-post" => "post on the rover's side".into(),
+        _ => key.replace('-', " "),
+    }
+}
+
 /// A defender by his column: `point`, `rover-side-wing`, `other-side-wing`.
 pub fn column_name(zone: &Zone, column: usize) -> String {
     let Column { name, pairing, .. } = &zone.columns[column];

@@ -2,14 +2,16 @@
 
 use std::sync::Arc;
 
+use engine::film::Film;
 use engine::setup::Setup;
 use scenarios::Experiment;
 
 use super::answers::AnswersTable;
-use super::films::{Still, chosen};
+use super::films::{Choice, Still, chosen};
 use super::floor::FloorTable;
 use super::passes::{PassRow, pass_rows};
 use super::routes::{RoutePath, route_paths};
+use super::tears::Tears;
 use crate::compare::Comparison;
 use crate::run::Played;
 
@@ -22,6 +24,8 @@ pub struct Tables {
     pub setups: Vec<Arc<Setup>>,
     /// Counts by cell.
     pub floor: Vec<FloorTable>,
+    /// Lateness by the ball's place.
+    pub tears: Vec<Tears>,
     /// Routes as they were run.
     pub paths: Vec<Vec<RoutePath>>,
     /// Passes.
@@ -30,6 +34,12 @@ pub struct Tables {
     pub leaders: Vec<usize>,
     /// Possessions to be filmed, by leader.
     pub stills: Vec<Vec<Still>>,
+    /// The films of these possessions.
+    pub films: Vec<Vec<Film>>,
+    /// The variants ranked by net points, for the coach's sheet.
+    pub by_net: Comparison,
+    /// The middling possession of the best by net points.
+    pub moment: Option<Still>,
     /// The zone's answers, where they were played.
     pub answers: Option<AnswersTable>,
 }
@@ -42,24 +52,46 @@ impl Tables {
         played: &Played,
         seed: u64,
         answers: Option<AnswersTable>,
+        by_net: Comparison,
     ) -> Self {
         let setups: Vec<Arc<Setup>> =
             experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
         let both = || played.places.iter().zip(&setups);
-        let (floor, paths) = (
-            both().map(|(places, setup)| FloorTable::new(places, setup)).collect(),
-            both().map(|(places, setup)| route_paths(places, setup)).collect(),
-        );
+        let floor: Vec<FloorTable> = both().map(|(places, setup)| FloorTable::new(places, setup)).collect();
+        let tear = |(table, setup): (&FloorTable, &Arc<Setup>)| {
+            Tears::new(table, comparison.possessions, setup.step_s)
+        };
+        let tears = floor.iter().zip(&setups).map(tear).collect();
+        let paths = both().map(|(places, setup)| route_paths(places, setup)).collect();
         let passes = played.places.iter().map(pass_rows).collect();
         let leaders = leaders(comparison);
-        let stills = leaders.iter().map(|&v| chosen(&played.first, v, &setups[v], seed)).collect();
-        Self { setups, floor, paths, passes, leaders, stills, answers }
+        let filmed = |v: usize, choice| chosen(&played.first, (v, &setups[v]), seed, choice);
+        let all = |&v: &usize| Choice::ALL.into_iter().filter_map(|choice| filmed(v, choice)).unzip();
+        let (stills, films): (Vec<Vec<Still>>, Vec<Vec<Film>>) = leaders.iter().map(all).unzip();
+        let best = by_net.leader();
+        let moment = match leaders.iter().position(|&v| v == best) {
+            Some(nth) => stills[nth].iter().find(|still| still.choice == Choice::Middling).cloned(),
+            None => filmed(best, Choice::Middling).map(|(still, _)| still),
+        };
+        Self { setups, floor, tears, paths, passes, leaders, stills, films, by_net, moment, answers }
     }
 }
 
 /// The first variants by rank.
 fn leaders(comparison: &Comparison) -> Vec<usize> {
     comparison.order.iter().copied().take(SHOWN).collect()
+}
+
+/// Those that are played under each of the zone's answers: the first by rank, the baseline, and the two best by net
+/// points, whom the coach's sheet is about.
+pub fn answered(comparison: &Comparison, by_net: &Comparison) -> Vec<usize> {
+    let mut answered = shown(comparison);
+    for &v in by_net.order.iter().take(2) {
+        if !answered.contains(&v) {
+            answered.push(v);
+        }
+    }
+    answered
 }
 
 /// The first variants by rank, then the baseline if it is none of them.

@@ -2,34 +2,44 @@
 
 use maud::{Markup, html};
 
-use super::{Results, Section};
-use crate::columns::Column;
+use super::{Results, Section, terms};
+use crate::columns::{Column, Told};
 use crate::compare::Comparison;
 use crate::output::cell;
 use crate::picture;
 use crate::sentences::sentences;
 use crate::stats::Interval;
-use crate::wording::bare;
+use crate::wording::alike;
 
 /// Columns of the table under the ranking, after the ranking column.
 const BESIDE: [&str; 5] =
     ["open_look_rate", "good_shot_rate", "paint_touch_rate", "turnover_rate", "expected_net_points"];
 
+/// Why bars may overlap and a ranking still be settled, or the other way round.
+const KINDS: &str = "Two kinds of interval are used. A bar, or a figure's interval, is one variant by itself. A \
+                     difference between two variants is measured on the same possessions of both, which makes it \
+                     surer than two bars side by side; where it decides the ranking, its interval is widened so that \
+                     those of all variants hold at once.";
+
 pub(super) fn section(results: &Results<'_>) -> Section {
     let comparison = results.comparison;
-    let told = sentences(comparison);
+    // A figure and its sign stay on one line.
+    let told: Vec<String> = sentences(comparison).iter().map(|text| text.replace(" %", "\u{a0}%")).collect();
     let html = html! {
-        div class="lead" { @for sentence in told.iter().take(3) { p { (sentence) } } }
-        @for sentence in told.iter().skip(3) { p class="quiet" { (sentence) } }
-        figure class="chart" {
-            @let ranking = picture::ranking("ranking", comparison);
-            (ranking.inline())
-            figcaption {
-                (ranking.caption) " Each bar is a 95 % interval by itself; who stands apart from the first is decided by the stricter \
-                 intervals that hold for all pairs together."
+        div class="two answer" {
+            div {
+                div class="lead" { @for sentence in told.iter().take(3) { p { (sentence) } } }
+                @for sentence in told.iter().skip(3) { p class="quiet" { (sentence) } }
+                @if comparison.claims.is_some() { p class="quiet" { (KINDS) } }
+            }
+            figure class="chart" {
+                @let ranking = picture::ranking("ranking", comparison);
+                (ranking.inline())
+                figcaption { (ranking.caption) }
             }
         }
         (table(comparison))
+        (terms::folded(comparison))
     };
     Section::new("answer", "The answer", html)
 }
@@ -42,12 +52,12 @@ fn table(comparison: &Comparison) -> Markup {
         div class="scroll" tabindex="0" role="region" aria-label="Figures by variant" {
             table id="ranking-table" {
                 caption { span {
-                    "In 20 possessions, with 95 % intervals; all " (crate::columns::COLUMNS.len())
-                    " measures are in comparison.csv."
+                    "Counts are in 20 possessions; under each figure its 95 % interval by itself. All "
+                    (crate::columns::COLUMNS.len()) " measures are in comparison.csv."
                 } }
                 thead { tr {
                     th scope="col" { "rank" } th scope="col" { "variant" }
-                    @for column in &columns { th scope="col" class="n" { (column.words) } }
+                    @for column in &columns { th scope="col" class="n" { (headed(column)) } }
                 } }
                 tbody { @for &v in &comparison.order { tr {
                     td { (comparison.rank(v)) }
@@ -59,6 +69,16 @@ fn table(comparison: &Comparison) -> Markup {
     }
 }
 
+/// A column's heading: its words, and its unit where it is not a count.
+pub(super) fn headed(column: &Column) -> String {
+    match column.told() {
+        Told::InTwenty | Told::Number => column.words.into(),
+        Told::Percent => format!("{}, %", column.words),
+        Told::Seconds => format!("{}, s", column.words),
+        Told::Metres => format!("{}, m", column.words),
+    }
+}
+
 /// A figure as a cell, with the numbers of the file.
 pub(super) fn figure(column: &Column, figure: Option<Interval>) -> Markup {
     html! {
@@ -66,8 +86,9 @@ pub(super) fn figure(column: &Column, figure: Option<Interval>) -> Markup {
             None => td class="n" { "no data" },
             Some(f) => td class="n" data-measure=(column.key) data-estimate=(cell(Some(f.estimate)))
                 data-low=(cell(Some(f.low))) data-high=(cell(Some(f.high))) {
-                (bare(column, f.estimate)) br;
-                span class="quiet" { (bare(column, f.low)) " to " (bare(column, f.high)) }
+                @let told = |value: f64| alike(column, value, &f);
+                (told(f.estimate)) br;
+                span class="quiet" { (told(f.low)) " to " (told(f.high)) }
             },
         }
     }

@@ -1,23 +1,27 @@
-//! Which answer of the zone each variant punishes.
+//! Which answer of the zone each variant gains most against.
 
 use maud::{Markup, html};
 
-use super::answer::figure;
+use super::answer::{figure, headed};
 use super::{Results, Section};
 use crate::columns::Column;
 use crate::output::cell;
 use crate::places::{Answered, AnswersTable, Read};
-use crate::stats::Better;
-use crate::wording::{gap, grouped, listed};
+use crate::stats::Interval;
+use crate::wording::{alike, gap, grouped, listed};
 
 pub(super) fn section(results: &Results<'_>) -> Option<Section> {
     let table = results.tables.answers.as_ref().filter(|table| !table.rows.is_empty())?;
     let variants = variants(table);
+    let fewer = table.possessions < results.comparison.possessions;
     let html = html! {
         p {
-            "The post help rule says who takes the low post once the near back has gone out. Each variant is played \
-             again under every rule that this zone knows, on the same " (grouped(table.possessions)) " possessions, \
-             and compared with the rule in force. The intervals of the differences hold for the whole table together."
+            "The post help rule says who takes the low post once the near back has gone out. The leaders, the \
+             baseline and the two best by net points are played again under every rule that this zone knows, on the same "
+            (grouped(table.possessions)) " possessions"
+            @if fewer { " (the first of this run, so these figures differ a little from those above)" }
+            ". That makes " (table.pairs) " pairs of rules; the intervals of the differences allow for all of them \
+             at once."
         }
         ul { @for variant in &variants { li { (sentence(table, variant)) } } }
         (rows(table, &variants))
@@ -36,22 +40,24 @@ fn variants(table: &AnswersTable) -> Vec<&str> {
     names
 }
 
-/// The rule that a variant does best against, if any stands out, and how the others compare.
+/// The rule that a variant gains most against, if the corrected test parts it from the others, and how each
+/// compares with the rule in force.
 fn sentence(table: &AnswersTable, variant: &str) -> String {
     let own: Vec<&Answered> = table.rows.iter().filter(|row| row.variant == variant).collect();
     let Some(force) = own.iter().find(|row| row.in_force) else { return format!("{variant}: no data") };
-    let sign = if table.column.better == Better::Higher { 1.0 } else { -1.0 };
-    let changed = |row: &&&Answered| row.difference.is_some_and(|d| !d.interval.contains(0.0));
-    let (clear, unclear): (Vec<&&Answered>, Vec<&&Answered>) =
-        own.iter().filter(|row| !row.in_force).partition(changed);
-    let gain = |row: &Answered| row.difference.map_or(0.0, |d| sign * d.interval.estimate);
-    let most = clear.iter().filter(|row| gain(row) > 0.0).max_by(|a, b| gain(a).total_cmp(&gain(b)));
-    let head = match most {
-        Some(row) => format!("{variant} punishes {} most", row.rule),
-        None if !clear.is_empty() && unclear.is_empty() => {
-            format!("{variant} punishes {} most", force.rule)
-        }
-        None => format!("{variant}: no rule stands out"),
+    let (clear, unclear): (Vec<&Answered>, Vec<&Answered>) =
+        own.iter().copied().filter(|row| !row.in_force).partition(|row| seen(row));
+    let rules = |rows: &[&Answered]| listed(&rows.iter().map(|row| row.rule.as_str()).collect::<Vec<_>>());
+    if clear.is_empty() && !own.iter().any(|row| row.gains_most) {
+        return format!(
+            "{variant}: no difference is seen between {}, the rule in force, and {}.",
+            force.rule,
+            rules(&unclear)
+        );
+    }
+    let head = match own.iter().find(|row| row.gains_most) {
+        Some(row) => format!("{variant} gains most against {}", row.rule),
+        None => format!("{variant}: no single rule can be told as the one it gains most against"),
     };
     let mut parts: Vec<String> = clear
         .iter()
@@ -60,25 +66,31 @@ fn sentence(table: &AnswersTable, variant: &str) -> String {
         })
         .collect();
     if !unclear.is_empty() {
-        let names: Vec<&str> = unclear.iter().map(|row| row.rule.as_str()).collect();
-        parts.push(format!("no clear difference against {}", listed(&names)));
+        parts.push(format!("no difference seen against {}", rules(&unclear)));
     }
     format!("{head}. Compared with {}, the rule in force: {}.", force.rule, parts.join("; "))
 }
 
+/// The corrected test sees a difference from the rule in force.
+fn seen(row: &Answered) -> bool {
+    row.difference.is_some_and(|d| !d.interval.contains(0.0))
+}
+
 fn rows(table: &AnswersTable, variants: &[&str]) -> Markup {
-    let net = Column::named("expected_net_points");
+    let net = Column::named("expected_net_points").filter(|net| net.key != table.column.key);
     html! {
         div class="scroll" tabindex="0" role="region" aria-label="Figures by variant and post help rule" {
             table id="answers-table" {
                 caption { span {
-                    "In 20 possessions. The last columns: which read made most of the open looks, and who took those."
+                    "Counts are in 20 possessions; under each figure its 95 % interval by itself, under each \
+                     difference the wider one that holds for all " (table.pairs) " pairs. The last columns: which \
+                     read (route or option) made most of the open looks, and who took those."
                 } }
                 thead { tr {
                     th scope="col" { "variant" } th scope="col" { "post help rule" }
-                    th scope="col" class="n" { (table.column.words) }
+                    th scope="col" class="n" { (headed(table.column)) }
                     th scope="col" class="n" { "against the rule in force" }
-                    th scope="col" class="n" { "expected net points" }
+                    @if let Some(net) = net { th scope="col" class="n" { (headed(net)) } }
                     th scope="col" { "read with most open looks" } th scope="col" { "taken by" }
                 } }
                 tbody { @for variant in variants {
@@ -101,18 +113,19 @@ fn difference(column: &Column, row: &Answered) -> Markup {
         @match row.difference {
             None => td class="n" { "\u{2013}" },
             Some(d) => td class="n" data-difference=(cell(Some(d.interval.estimate))) {
-                (signed(column, d.interval.estimate)) br;
+                @let signed = |value: f64| signed(column, value, &d.interval);
+                (signed(d.interval.estimate)) br;
                 span class="quiet" {
-                    (signed(column, d.interval.low)) " to " (signed(column, d.interval.high))
-                    @if let Some(p) = row.p_holm { br; "p " @if p < 0.001 { "< 0.001" } @else { (format!("{p:.3}")) } }
+                    (signed(d.interval.low)) " to " (signed(d.interval.high)) br;
+                    @if seen(row) { "a difference is seen" } @else { "no difference seen" }
                 }
             },
         }
     }
 }
 
-fn signed(column: &Column, value: f64) -> String {
-    let text = crate::wording::bare(column, value);
+fn signed(column: &Column, value: f64, among: &Interval) -> String {
+    let text = alike(column, value, among);
     if value > 0.0 { format!("+{text}") } else { text.replace('-', "\u{2212}") }
 }
 

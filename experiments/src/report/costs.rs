@@ -18,8 +18,9 @@ pub(super) fn section(results: &Results<'_>) -> Section {
     let trade = picture::trade("trade", comparison, "break_exposure", "expected_net_points");
     let html = html! {
         p {
-            "Break exposure is the chance that the opponents' fastest runner is ahead of the last attacker when the \
-             ball changes hands. Net points are what is left of the attack's expected points once that is paid for."
+            "Break exposure is the chance that the defence's fastest runner beats the last attacker to midcourt when \
+             the possession ends. Net points are what is left of the attack's expected points once the points \
+             expected of that break are taken off."
         }
         div class="two" {
             @if let Some(trade) = trade {
@@ -47,17 +48,20 @@ fn table(comparison: &Comparison) -> Markup {
                     ul {
                         @for column in &columns {
                             @if let Some(contrast) = comparison.contrast(v, question.baseline, column) {
-                                @let interval = contrast.difference.interval;
+                                @let together = contrast.together.is_some();
+                                @let interval = contrast.together.unwrap_or(contrast.difference.interval);
                                 li data-variant=(question.variants[v]) data-measure=(column.key)
                                     data-difference=(cell(Some(interval.estimate))) {
                                     (gap(column, &interval))
                                     @if interval.contains(0.0) { ": may be chance" }
+                                    @if together { " (holds for all variants at once, as in the answer)" }
                                 }
                             }
                         }
                     }
                 }
-                p class="quiet" { "Intervals in brackets, 95 %, each by itself. All of them are in differences.csv." }
+                p class="quiet" { "In brackets: 95 % intervals, each by itself unless it says otherwise. All of them are in \
+                 differences.csv." }
             }
         }
     }

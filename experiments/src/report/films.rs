@@ -1,11 +1,17 @@
-//! Possessions to watch: chosen by rule, each with its decisive moment and the command that plays it again.
+//! Possessions to watch: chosen by rule, each with its decisive moment and its film.
+//!
+//! A film is a whole page of its own. The report keeps it as text and shows it in a frame over the page when it is
+//! asked for, so one file holds all of it and the frame cannot disturb the page.
 
-use maud::html;
+use maud::{Markup, PreEscaped, html};
 
-use super::{Results, Section};
+use super::{FilmPage, Results, Section};
 use crate::picture;
 use crate::places::{Choice, Still};
 use crate::run::FIRST;
+
+/// Opens and closes films.
+const SCRIPT: &str = include_str!("films.js");
 
 pub(super) fn section(results: &Results<'_>) -> Option<Section> {
     let (comparison, tables) = (results.comparison, results.tables);
@@ -15,34 +21,57 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
     let html = html! {
         p {
             "Not picked by eye: of a variant's first " (FIRST.min(comparison.possessions)) " possessions, in order \
-             of their expected net points, those nine tenths, half and one tenth of the way along."
+             of their expected net points, those nine tenths, half and one tenth of the way along. Each picture is \
+             the decisive moment, and the button plays the whole possession, inside this file. They are shown as \
+             they were played, so here the rover may have started on either side."
         }
         @for (&v, stills) in tables.leaders.iter().zip(&tables.stills) {
-            h3 { (comparison.question.variants[v]) }
-            div class="films" {
-                @for still in stills {
-                    @let name = &comparison.question.variants[v];
-                    @let picture = picture::still((&id(v, still), name), &tables.setups[v], still);
-                    figure {
-                        (picture.inline())
-                        figcaption {
-                            b { (words(still.choice)) ": " } (picture.caption)
-                            pre { code {
-                                "zoneprobe film" (results.file) " --variant " (super::making::quoted(name))
-                                " --seed " (results.manifest.seed) " --possession " (still.possession)
-                            } }
-                        }
-                    }
-                }
-            }
+            @let name = &comparison.question.variants[v];
+            h3 { (name) }
+            div class="films" { @for still in stills { (figure(results, v, still)) } }
         }
+        dialog id="film" aria-label="Film" { div { button type="button" id="film-close" { "Close the film" } } }
+        @for film in results.films { (kept(film)) }
+        script { (PreEscaped(SCRIPT)) }
     };
     Some(Section::new("films", "Possessions to watch", html))
 }
 
-/// Id of a still's picture.
-fn id(v: usize, still: &Still) -> String {
-    format!("still-{}-{}", v + 1, still.choice.key())
+fn figure(results: &Results<'_>, v: usize, still: &Still) -> Markup {
+    let name = &results.comparison.question.variants[v];
+    let picture = picture::still((&id("still", v, still.choice), name), &results.tables.setups[v], still);
+    let playable = results.films.iter().any(|film| (film.variant, film.choice) == (v, still.choice));
+    let side = if still.side > 0.0 { "right" } else { "left" };
+    html! {
+        figure {
+            (picture.inline())
+            figcaption {
+                b { (words(still.choice)) ": " } (picture.caption) " The rover started on the " (side) "."
+                @if playable {
+                    button type="button" class="play" hidden data-film=(id("film", v, still.choice)) {
+                        "Play it" span class="ear" { ": " (name) ", possession " (still.possession) }
+                    }
+                }
+                p class="again" { "On its own: " code {
+                    "zoneprobe film" (results.file) " --variant " (super::making::quoted(name))
+                    " --seed " (results.manifest.seed) " --possession " (still.possession) " --out film"
+                } }
+            }
+        }
+    }
+}
+
+/// A film's page as text that no browser reads before it is asked for.
+fn kept(film: &FilmPage) -> Markup {
+    let text = serde_json::Value::from(film.page.as_str()).to_string();
+    // No text in it may end the element that holds it, nor look like a part of this page.
+    let text = text.replace('<', "\\u003c");
+    html! { script type="application/json" id=(id("film", film.variant, film.choice)) { (PreEscaped(text)) } }
+}
+
+/// Id of what belongs to a chosen possession.
+fn id(what: &str, v: usize, choice: Choice) -> String {
+    format!("{what}-{}-{}", v + 1, choice.key())
 }
 
 fn words(choice: Choice) -> &'static str {

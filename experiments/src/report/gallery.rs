@@ -4,32 +4,50 @@ use maud::{Markup, html};
 
 use super::Section;
 use crate::compare::Comparison;
-use crate::picture::{self, Picture, Tears};
-use crate::places::{ATTACKERS, FloorTable, Tables, shown};
-use crate::wording::grouped;
+use crate::picture::{self, Picture};
+use crate::places::{ATTACKERS, FloorTable, Tables, pass_pairs, shown};
+use crate::wording::{grouped, listed};
+
+/// Variants that are drawn at most, folded ones too: more would make the page slow to open.
+const DRAWN: usize = 12;
+
+/// A name of at most so many letters stands in a sentence or over a narrow picture.
+const SHORT: usize = 24;
+
+/// Pictures of one kind.
+struct Row {
+    heading: String,
+    /// One picture a variant, or more where it runs several routes: leaders and baseline.
+    shown: Vec<Picture>,
+    /// Those of the other variants.
+    folded: Vec<Picture>,
+    /// What belongs under them.
+    under: Markup,
+}
 
 /// Pictures that answer one question.
 pub struct Group {
     id: &'static str,
     title: &'static str,
-    words: &'static str,
-    /// Rows of pictures: a heading, one picture a variant, and what belongs under them.
-    rows: Vec<(String, Vec<Picture>, Markup)>,
+    words: Vec<String>,
+    rows: Vec<Row>,
 }
 
 impl Group {
     /// As a section of a report.
     pub(super) fn section(&self) -> Section {
         let html = html! {
-            p { (self.words) }
-            @for (heading, pictures, under) in &self.rows {
-                h3 { (heading) }
-                div class=(format!("floors of-{}", if pictures.len() == 4 { 4 } else { 3 })) {
-                    @for picture in pictures {
-                        figure { (picture.inline()) figcaption { (picture.caption) } }
+            @for words in &self.words { p { (words) } }
+            @for row in &self.rows {
+                h3 { (row.heading) }
+                (figures(&row.shown))
+                @if !row.folded.is_empty() {
+                    details {
+                        summary { (row.heading) ": the other variants" }
+                        (figures(&row.folded))
                     }
                 }
-                (under)
+                (row.under)
             }
         };
         Section::new(self.id, self.title, html)
@@ -37,7 +55,19 @@ impl Group {
 
     /// All its pictures.
     pub fn pictures(&self) -> impl Iterator<Item = &Picture> {
-        self.rows.iter().flat_map(|row| &row.1)
+        self.rows.iter().flat_map(|row| row.shown.iter().chain(&row.folded))
+    }
+}
+
+fn figures(pictures: &[Picture]) -> Markup {
+    html! {
+        // Four in a row only where their names can be read.
+        @let long = pictures.iter().any(|picture| picture.title.chars().count() > 2 * SHORT);
+        div class=(if pictures.len() == 4 && !long { "floors of-4" } else { "floors of-3" }) {
+            @for picture in pictures {
+                figure { (picture.inline()) figcaption { (picture.caption) } }
+            }
+        }
     }
 }
 
@@ -51,17 +81,63 @@ const WHERE: [(&str, &str, &str); 4] = [
 
 /// All groups.
 pub fn gallery(comparison: &Comparison, tables: &Tables) -> Vec<Group> {
-    let show = Show { comparison, tables, variants: shown(comparison) };
+    let variants = shown(comparison);
+    let others = || comparison.order.iter().copied().filter(|v| !variants.contains(v));
+    let folded: Vec<usize> = others().take(DRAWN - variants.len()).collect();
+    let left = others().count() - folded.len();
+    let show = Show { comparison, tables, variants, folded, left };
     vec![show.places(), show.tears(), show.moves()]
 }
 
 struct Show<'a> {
     comparison: &'a Comparison,
     tables: &'a Tables,
+    /// Leaders and baseline.
     variants: Vec<usize>,
+    /// Others, by rank.
+    folded: Vec<usize>,
+    /// How many are not drawn at all.
+    left: usize,
 }
 
 impl Show<'_> {
+    /// All that are drawn.
+    fn drawn(&self) -> impl Iterator<Item = usize> {
+        self.variants.iter().chain(&self.folded).copied()
+    }
+
+    /// A row with a picture, or several, of each variant.
+    fn row(&self, heading: String, draw: impl Fn(usize) -> Vec<Picture>) -> Row {
+        let of = |variants: &[usize]| variants.iter().flat_map(|&v| draw(v)).collect();
+        Row { heading, shown: of(&self.variants), folded: of(&self.folded), under: html! {} }
+    }
+
+    /// Which variants are drawn, and where the others are.
+    fn which(&self) -> String {
+        let names = |variants: &[usize]| listed(&variants.iter().map(|&v| self.name(v)).collect::<Vec<_>>());
+        let question = &self.comparison.question;
+        if question.variants.len() == 1 {
+            return "Every picture is a file of its own in the folder pictures, too.".into();
+        }
+        // Names of crossed factors would fill the page.
+        let short = question.variants.iter().all(|name| name.chars().count() <= SHORT);
+        let named = |variants: &[usize]| if short { format!(": {}", names(variants)) } else { String::new() };
+        let mut text = format!(
+            "Drawn in full: the first by rank, three at most, and the baseline{}.",
+            named(&self.variants)
+        );
+        if !self.folded.is_empty() {
+            text += &format!(" The other variants are folded away under each row{}.", named(&self.folded));
+        }
+        if self.left > 0 {
+            text += &format!(
+                " {} of lower rank are not drawn: an experiment with those variants alone draws them.",
+                self.left
+            );
+        }
+        text + " Every picture is a file of its own in the folder pictures, too."
+    }
+
     fn name(&self, v: usize) -> &str {
         &self.comparison.question.variants[v]
     }
@@ -79,129 +155,108 @@ impl Show<'_> {
         let possessions = self.comparison.possessions;
         let row = |(measure, heading, what): &(&str, &str, &str)| {
             let grid = |v: usize| self.floor(v).grid(measure);
-            let top = picture::top_of(self.variants.iter().filter_map(|&v| grid(v)), possessions);
-            let pictures = self.variants.iter().filter_map(|&v| {
+            let top = picture::top_of(self.drawn().filter_map(grid), possessions);
+            self.row((*heading).to_owned(), |v| {
                 let id = self.id(&measure.replace('_', "-"), v);
                 let court = &self.tables.setups[v].court;
-                Some(picture::heat((&id, self.name(v), what), court, grid(v)?, possessions, top))
-            });
-            ((*heading).to_owned(), pictures.collect(), html! {})
+                let draw = |grid| picture::heat((&id, self.name(v), what), court, grid, possessions, top);
+                grid(v).map(draw).into_iter().collect()
+            })
         };
+        let turned =
+            "The floor as the attack sees it, the rim at the top. Every possession is turned so that the \
+                      rover starts on the right. The pictures of a row share one scale."
+                .to_owned();
         Group {
             id: "where",
             title: "Where it comes from",
-            words: "The floor as the attack sees it, the rim at the top; every possession is turned so that the \
-                    rover starts on the right. The pictures of a row share one scale.",
+            words: vec![turned, self.which()],
             rows: WHERE.iter().map(row).collect(),
         }
     }
 
     fn tears(&self) -> Group {
-        let possessions = self.comparison.possessions;
-        let tears: Vec<(usize, Tears)> = self
-            .variants
-            .iter()
-            .map(|&v| (v, Tears::new(self.floor(v), possessions, self.tables.setups[v].step_s)))
-            .collect();
-        let top = tears.iter().fold(0.0, |most: f64, (_, tears)| most.max(tears.top()));
+        let tears = &self.tables.tears;
+        let top = self.drawn().fold(0.0, |most: f64, v| most.max(tears[v].top()));
         let court = |v: usize| &self.tables.setups[v].court;
-        let late = tears.iter().map(|(v, tears)| {
-            picture::tear((&self.id("lateness", *v), self.name(*v)), court(*v), tears, top)
-        });
         let baseline = self.comparison.question.baseline;
-        let base = tears.iter().find(|(v, _)| *v == baseline).map(|(_, tears)| tears);
-        let differences: Vec<(usize, Tears)> = tears
-            .iter()
-            .filter(|(v, _)| *v != baseline)
-            .filter_map(|(v, tears)| Some((*v, tears.less(base?))))
-            .collect();
-        let widest = differences.iter().fold(0.0, |most: f64, (_, tears)| most.max(tears.widest()));
-        let against = differences.iter().map(|(v, tears)| {
-            let names = (&*self.id("lateness-against-baseline", *v), self.name(*v), self.name(baseline));
-            picture::tear_difference(names, court(*v), tears, widest)
-        });
-        let duties = self.variants.iter().map(|&v| {
-            picture::defenders(
-                (&self.id("defenders", v), self.name(v)),
-                &self.tables.setups[v],
-                self.floor(v),
-            )
-        });
-        let mut rows =
-            vec![("How late the back line is, by the ball's place".to_owned(), late.collect(), html! {})];
-        if !differences.is_empty() {
-            rows.push((format!("The same, against {}", self.name(baseline)), against.collect(), html! {}));
+        let less = |v: usize| tears[v].less(&tears[baseline]);
+        let widest =
+            self.drawn().filter(|v| *v != baseline).fold(0.0, |most: f64, v| most.max(less(v).widest()));
+        let mut rows = vec![self.row("How late the back line is, by the ball's place".to_owned(), |v| {
+            vec![picture::tear((&self.id("lateness", v), self.name(v)), court(v), &tears[v], top)]
+        })];
+        if self.drawn().any(|v| v != baseline) {
+            rows.push(self.row(format!("The same, against {}", self.name(baseline)), |v| {
+                if v == baseline {
+                    return Vec::new();
+                }
+                let names = (&*self.id("lateness-against-baseline", v), self.name(v), self.name(baseline));
+                vec![picture::tear_difference(names, court(v), &less(v), widest)]
+            }));
         }
-        rows.push(("Where each defender spends his time".to_owned(), duties.collect(), html! {}));
-        Group {
-            id: "tears",
-            title: "Where the zone tears",
-            words: "Lateness is by how much the quickest man of the back line would come too late to the attacker \
-                    he reaches last, if the ball were passed now. It is taken at every step and set down where the \
-                    ball is. Means are sums over steps of places.csv; cells where the ball is for less than a \
-                    second in 100 possessions are left out.",
-            rows,
-        }
+        rows.push(self.row("Where each defender spends his time".to_owned(), |v| {
+            let names = (&*self.id("defenders", v), self.name(v));
+            vec![picture::defenders(names, &self.tables.setups[v], self.floor(v))]
+        }));
+        let words = "Lateness says by how much the back line would come too late to the attacker it reaches last, \
+                     if the ball were thrown now. It is taken at every step and set down where the ball is; a \
+                     number is the mean over the steps with the ball in that cell (tears.csv). Cells where the ball \
+                     is for less than a second in 100 possessions are left out.";
+        Group { id: "tears", title: "Where the zone tears", words: vec![words.to_owned()], rows }
     }
 
     fn moves(&self) -> Group {
-        let routes = self.variants.iter().flat_map(|&v| {
+        let routes = self.row("The route as it was run".to_owned(), |v| {
             let court = &self.tables.setups[v].court;
-            self.tables.paths[v].iter().enumerate().map(move |(nth, path)| {
+            let draw = |(nth, path)| {
                 let id = format!("{}-{}", self.id("route", v), nth + 1);
                 picture::route((&id, self.name(v)), court, path)
-            })
+            };
+            self.tables.paths[v].iter().enumerate().map(draw).collect()
         });
-        let passes = self.variants.iter().map(|&v| {
+        let passes = self.row("Who passes to whom".to_owned(), |v| {
             let (id, rows) = (self.id("passes", v), &self.tables.passes[v]);
-            picture::network((&id, self.name(v)), &self.tables.setups[v], rows, self.comparison.possessions)
+            let (setup, possessions) = (&self.tables.setups[v], self.comparison.possessions);
+            vec![picture::network((&id, self.name(v)), setup, rows, possessions)]
         });
-        let tables = html! { @for &v in &self.variants { (self.pass_table(v)) } };
-        let mut rows: Vec<(String, Vec<Picture>, Markup)> = Vec::new();
-        let routes: Vec<Picture> = routes.collect();
-        if !routes.is_empty() {
-            rows.push(("The route as it was run".to_owned(), routes, html! {}));
-        }
-        rows.push(("Who passes to whom".to_owned(), passes.collect(), tables));
-        Group {
-            id: "moves",
-            title: "How the rover and the ball move",
-            words: "A route is a plan; the rover meets bodies, waits and is crowded off it. The way shown is the \
-                    median of his places so long after he set out, turned so that he sets out on the right.",
-            rows,
-        }
+        let under = html! {
+            details {
+                summary { "Who passes to whom: as tables" }
+                @for v in self.drawn() { (self.pass_table(v)) }
+            }
+        };
+        let run = !routes.shown.is_empty() || !routes.folded.is_empty();
+        let rows = run.then_some(routes).into_iter().chain([Row { under, ..passes }]).collect();
+        let words = "A route is a plan; the rover meets bodies, waits and is crowded off it. The way shown is the \
+                     median of his places so long after he set out, turned so that he sets out on the right. A \
+                     variant that only stays where it starts has no route to draw. Of passes, the five commonest \
+                     ways carry their number; all are in the tables below.";
+        Group { id: "moves", title: "How the rover and the ball move", words: vec![words.to_owned()], rows }
     }
 
     fn pass_table(&self, v: usize) -> Markup {
         let possessions = self.comparison.possessions as f64;
-        let rows = &self.tables.passes[v];
-        let sum = |from: usize, to: usize| {
-            rows.iter()
-                .filter(|row| (row.from, row.to) == (from, to))
-                .fold((0, 0, 0), |sum, row| (sum.0 + row.thrown, sum.1 + row.completed, sum.2 + row.taken))
-        };
-        let pairs = (0..5).flat_map(|from| (0..5).map(move |to| (from, to)));
+        let pairs = pass_pairs(&self.tables.passes[v]);
         let words = |role: usize| ATTACKERS[role].replace('-', " ");
         html! {
-            details {
-                summary { "Passes of " (self.name(v)) " as a table" }
-                div class="scroll" tabindex="0" role="region" aria-label=(format!("Passes of {}", self.name(v))) {
-                    table data-variant=(self.name(v)) {
-                        caption { span { (self.name(v)) ", " (grouped(self.comparison.possessions)) " possessions; by kind in passes.csv." } }
-                        thead { tr {
-                            th scope="col" { "from" } th scope="col" { "to" }
-                            th scope="col" class="n" { "in 100 possessions" } th scope="col" class="n" { "caught, %" }
-                            th scope="col" class="n" { "taken by a defender, %" }
-                        } }
-                        tbody {
-                            @for (from, to) in pairs {
-                                @let (thrown, completed, taken) = sum(from, to);
-                                @if thrown > 0 { tr {
-                                    th scope="row" { (words(from)) } td { (words(to)) }
-                                    td class="n" { (format!("{:.1}", 100.0 * thrown as f64 / possessions)) }
-                                    td class="n" { (format!("{:.1}", 100.0 * completed as f64 / thrown as f64)) }
-                                    td class="n" { (format!("{:.1}", 100.0 * taken as f64 / thrown as f64)) }
-                                } }
+            @let named = format!("Passes of {}", self.name(v));
+            div class="scroll" tabindex="0" role="region" aria-label=(named) {
+                table data-variant=(self.name(v)) {
+                    caption { span { (self.name(v)) ", " (grouped(self.comparison.possessions)) " possessions; as in pass_pairs.csv; by kind in passes.csv." } }
+                    thead { tr {
+                        th scope="col" { "from" } th scope="col" { "to" }
+                        th scope="col" class="n" { "in 100 possessions" } th scope="col" class="n" { "caught, %" }
+                        th scope="col" class="n" { "taken by a defender, %" }
+                    } }
+                    tbody {
+                        @for pair in &pairs {
+                            @let share = |part: i64| format!("{:.1}", 100.0 * part as f64 / pair.thrown as f64);
+                            tr data-from=(ATTACKERS[pair.from]) data-to=(ATTACKERS[pair.to]) {
+                                th scope="row" { (words(pair.from)) } td { (words(pair.to)) }
+                                td class="n" { (format!("{:.1}", 100.0 * pair.thrown as f64 / possessions)) }
+                                td class="n" { (share(pair.completed)) }
+                                td class="n" { (share(pair.taken)) }
                             }
                         }
                     }

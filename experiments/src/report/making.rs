@@ -29,7 +29,8 @@ pub(super) fn section(results: &Results<'_>) -> Section {
             @for (nth, file) in manifest.files.iter().filter(|file| file.ends_with(".csv")).enumerate() {
                 @if nth > 0 { ", " } a href=(file) { (file) }
             }
-            ". The floor pictures are files of their own in " code { "pictures/" } "."
+            ". The floor pictures are files of their own in " code { "pictures/" } ". Only these links need the \
+             folder: the page with its pictures and films is whole in itself and can be sent on alone."
         }
         @if !manifest.variants.iter().all(|variant| variant.settings.is_empty()) {
             details {

@@ -11,6 +11,7 @@ mod films;
 mod gallery;
 mod making;
 mod page;
+mod terms;
 
 use maud::Markup;
 
@@ -20,7 +21,7 @@ pub use page::page;
 
 use crate::compare::Comparison;
 use crate::output::Manifest;
-use crate::places::Tables;
+use crate::places::{Choice, Tables};
 
 /// One part of a report.
 pub struct Section {
@@ -50,6 +51,18 @@ pub struct Results<'a> {
     pub inputs: &'a [(String, String)],
     /// The experiment as a shell takes it, with a blank before it; empty for the bundled question.
     pub file: &'a str,
+    /// The films that can be played in the page.
+    pub films: &'a [FilmPage],
+}
+
+/// A film as a page of its own, kept in the report.
+pub struct FilmPage {
+    /// Of which variant.
+    pub variant: usize,
+    /// Which of its chosen possessions.
+    pub choice: Choice,
+    /// The page.
+    pub page: String,
 }
 
 /// The report of a comparison.

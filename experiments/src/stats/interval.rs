@@ -31,6 +31,11 @@ impl Interval {
     pub fn contains(&self, value: f64) -> bool {
         self.low <= value && value <= self.high
     }
+
+    /// The interval of the same difference taken the other way round.
+    pub fn turned(&self) -> Self {
+        Self { estimate: -self.estimate, low: -self.high, high: -self.low }
+    }
 }
 
 /// Wilson score interval of a rate (0-1): `successes` in `trials`. None without trials. Source: Newcombe

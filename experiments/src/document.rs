@@ -1,0 +1,23 @@
+//! The frame of every page that stands by itself: nothing in it may be fetched, and it has a light and a dark scheme.
+
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+
+/// A whole page; `policy` says what it may use besides, `styles` are its style sheets in order.
+pub fn document(title: &str, policy: &str, styles: &[&str], body: &Markup) -> String {
+    html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                meta name="color-scheme" content="light dark";
+                meta http-equiv="Content-Security-Policy" content=(format!("default-src 'none'; {policy}"));
+                title { (title) }
+                style { @for style in styles { (PreEscaped(style)) } }
+            }
+            body { (body) }
+        }
+    }
+    .into_string()
+        + "\n"
+}

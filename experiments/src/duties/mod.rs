@@ -1,0 +1,173 @@
+//! A program of movement in plain words, as a player is told it.
+
+mod place;
+mod when;
+
+use engine::setup::{Pace, Program, ProgramKind, Role, Setup, Step, Then};
+
+use self::place::{to, words_of};
+use self::when::conditions;
+use crate::places::ATTACKERS;
+use crate::wording::capital;
+
+/// A job of one position.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Duty {
+    /// Slot of the position.
+    pub role: usize,
+    /// Name of the route or option that it comes from.
+    pub from: String,
+    /// Share of its chances on which it is done, in hundredths.
+    pub share: u32,
+    /// What he does, in one sentence.
+    pub words: String,
+}
+
+/// Duties of all positions of an attack, in slot order, each in the order in which programs are tried.
+pub fn duties(setup: &Setup) -> Vec<Duty> {
+    let of_role = |role: usize| {
+        let own = setup.attack.programs.iter().filter(move |program| program.who.has(role));
+        own.map(move |program| Duty {
+            role,
+            from: program.name.clone(),
+            share: (program.weight * 100.0 + 0.5) as u32,
+            words: sentence(setup, program),
+        })
+    };
+    (0..ATTACKERS.len()).flat_map(of_role).collect()
+}
+
+/// One program: when, then leg by leg, then what follows.
+fn sentence(setup: &Setup, program: &Program) -> String {
+    let when = conditions(setup, &program.when);
+    let mut legs: Vec<String> = Vec::new();
+    for (nth, step) in program.steps.iter().enumerate() {
+        legs.push(leg(setup, step, nth == 0));
+    }
+    let mut text =
+        if when.is_empty() { legs.join(", then ") } else { format!("{when}: {}", legs.join(", then ")) };
+    let stays = matches!(program.then, Then::Stay);
+    let last_is_home = program.steps.last().is_some_and(|step| words_of(setup, step.to) == place::HOME);
+    if !stays && !last_is_home {
+        text.push_str(", then back home");
+    } else if stays && program.kind == ProgramKind::Route {
+        text.push_str(", and stay there");
+    }
+    capital(&text) + "."
+}
+
+fn leg(setup: &Setup, step: &Step, first: bool) -> String {
+    let verb = match (step.pace, first) {
+        (Pace::Walk, _) => "walk",
+        (Pace::Jog, _) => "jog",
+        (Pace::Sprint, true) => "sprint",
+        (Pace::Sprint, false) => "go on",
+    };
+    let stay =
+        if step.linger_s >= 0.5 { format!(", hold it {} s", seconds(step.linger_s)) } else { String::new() };
+    let leave = conditions(setup, &step.leave_when);
+    let leave =
+        if leave.is_empty() || stay.is_empty() { String::new() } else { format!(" (go sooner {leave})") };
+    format!("{}{stay}{leave}", to(setup, verb, step.to))
+}
+
+/// Half seconds are finer than anyone counts.
+fn seconds(value: f32) -> String {
+    let halves = (value * 2.0 + 0.5) as u32;
+    if halves.is_multiple_of(2) { (halves / 2).to_string() } else { format!("{}.5", halves / 2) }
+}
+
+/// The roles of a set in words: `a guard`, `the rover`, `a post`, `the lead guard or the rover`.
+fn roles(set: engine::setup::RoleSet) -> String {
+    let has = |role: Role| set.has(role as usize);
+    let (guards, posts) =
+        (has(Role::LeadGuard) && has(Role::OffGuard), has(Role::RoverSidePost) && has(Role::OtherPost));
+    if guards && posts && has(Role::Rover) {
+        return "anyone".into();
+    }
+    let mut names: Vec<&str> = Vec::new();
+    if guards {
+        names.push("a guard");
+    } else if has(Role::LeadGuard) {
+        names.push("the lead guard");
+    } else if has(Role::OffGuard) {
+        names.push("the off guard");
+    }
+    if has(Role::Rover) {
+        names.push("the rover");
+    }
+    if posts {
+        names.push("a post");
+    } else if has(Role::RoverSidePost) {
+        names.push("the post on the rover's side");
+    } else if has(Role::OtherPost) {
+        names.push("the other post");
+    }
+    crate::wording::any_of(&names)
+}
+
+/// `the corner`, `the slot or the wing`.
+fn places_of(set: engine::setup::PlaceSet) -> Vec<&'static str> {
+    const WORDS: [&str; 7] = [
+        "on top",
+        "in the slot",
+        "on the wing",
+        "in the corner",
+        "in the short corner",
+        "on the block",
+        "at the elbow",
+    ];
+    WORDS.into_iter().enumerate().filter(|(nth, _)| set.0 >> nth & 1 == 1).map(|(_, words)| words).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn told(route: &str) -> Vec<Duty> {
+        let home = tempfile::tempdir().unwrap();
+        let file = home.path().join("s.toml");
+        let text = format!(
+            "name = \"s\"\nrules = \"us-high-school\"\nzone = {{ use = \"1-2-2\" }}\n\
+             level = {{ attack = \"high-school\", defence = \"high-school\" }}\n\
+             [attack]\nuse = \"rover\"\nrover = {{ route = \"{route}\" }}\nposts = {{ options = {{ far-flash = 0.5 }} }}\n"
+        );
+        std::fs::write(&file, text).unwrap();
+        duties(&scenarios::scenario(&file).unwrap().setup)
+    }
+
+    #[test]
+    fn a_route_reads_aloud() {
+        let duties = told("baseline-run");
+        let rover: Vec<&Duty> = duties.iter().filter(|duty| duty.role == Role::Rover as usize).collect();
+        assert_eq!(
+            rover[0].words,
+            "When the ball is in the slot or on the wing on the other side: sprint to your short corner, then go on \
+             to the other short corner, then go on to the other corner, and stay there."
+        );
+        assert_eq!((rover[0].from.as_str(), rover[0].share), ("baseline-run", 100));
+    }
+
+    #[test]
+    fn both_posts_have_an_option_and_its_share() {
+        let duties = told("hold-wing");
+        let posts: Vec<(usize, &str, u32)> =
+            duties.iter().map(|duty| (duty.role, duty.from.as_str(), duty.share)).collect();
+        assert_eq!(posts, [(3, "far-flash", 50), (4, "far-flash", 50)]);
+        assert_eq!(
+            duties[0].words,
+            "When you are the far post, the ball is in the slot or on the wing, and nobody stands at the free-throw \
+             line: sprint to the free-throw line, hold it 1 s, then back home."
+        );
+    }
+
+    #[test]
+    fn every_bundled_route_and_option_has_words_for_every_part() {
+        for entry in scenarios::catalog().iter().filter(|entry| entry.kind == "route") {
+            for duty in told(&entry.name) {
+                assert!(duty.words.len() > 30 && duty.words.ends_with('.'), "{}: {}", entry.name, duty.words);
+                assert!(!duty.words.contains("  ") && !duty.words.contains(" ,"), "{}", duty.words);
+            }
+        }
+    }
+}

@@ -1,0 +1,80 @@
+//! The terms of the page in plain words, folded away.
+
+use engine::{OPEN_M, WIDE_OPEN_M};
+use maud::{Markup, html};
+
+use crate::columns::Column;
+use crate::compare::Comparison;
+
+/// Terms and their meanings, in the order in which a reader meets them; the limits of looks are the engine's.
+fn terms() -> Vec<(&'static str, String)> {
+    let plain = |term, meaning: &str| (term, meaning.to_owned());
+    vec![
+        plain(
+            "variant, baseline",
+            "a variant is one way of playing that is compared; the baseline is the one, named beforehand, that the others are compared with",
+        ),
+        plain("in 20 possessions", "about what one half has against a zone"),
+        plain(
+            "95 % interval",
+            "run with other seeds, about 19 in 20 such intervals would hold the true value",
+        ),
+        plain(
+            "settled",
+            "the first is better than each of the others by intervals that hold for all pairs at once; not settled: this run cannot part them",
+        ),
+        plain("may be chance", "the interval of a difference reaches from better to worse"),
+        (
+            "open look",
+            format!(
+                "a shot that the shooter is set for and in range of, with the nearest defender at least {OPEN_M} m away; wide open from {WIDE_OPEN_M} m. Counted where it was a possession's last shot"
+            ),
+        ),
+        plain("good shot", "a shot worth a point or more on average, as it was guarded"),
+        plain(
+            "paint touch",
+            "controlled ball in the lane or less than 0.45 m beside it; each possession counts once, up to its first rebound",
+        ),
+        plain(
+            "turnover",
+            "the ball lost without a shot: taken, thrown away, fumbled, or by a violation or foul of the attack",
+        ),
+        plain("expected points", "each shot counted by its chance of going in, not by whether it did"),
+        plain(
+            "break exposure",
+            "the chance that the defence's fastest runner beats the last attacker to midcourt when the possession ends",
+        ),
+        plain("points conceded on the break", "what the opponents' break is expected to bring them"),
+        plain("net points", "points less those conceded on the break; expected net points: both as expected"),
+        plain("misses rebounded by the attack", "the share of missed shots whose rebound the attack takes"),
+        plain(
+            "back line, front line",
+            "the zone's defenders nearer to the rim, and those farther from it; the line gap is the distance between the two lines",
+        ),
+        plain(
+            "lateness",
+            "how late, in seconds, the back line would come to its worst-guarded attacker if the ball were thrown now",
+        ),
+        plain(
+            "post help rule",
+            "who takes the ball-side low post once the near back has gone out to the corner",
+        ),
+        plain("read", "the route or option whose move led to a look; no read: it came without one"),
+        plain("rover-side post, other post", "the post who starts on the rover's side, and the other one"),
+    ]
+}
+
+/// The list, and what the ranking column is called in the files.
+pub(super) fn folded(comparison: &Comparison) -> Markup {
+    let column: &Column = comparison.question.rank_by;
+    html! {
+        details {
+            summary { "The terms used on this page" }
+            dl class="terms" {
+                @for (term, meaning) in terms() { dt { (term) } dd { (meaning) } }
+                dt { "the ranking column" }
+                dd { (column.words) ", in the files " code { (column.key) } }
+            }
+        }
+    }
+}

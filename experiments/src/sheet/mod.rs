@@ -1,0 +1,23 @@
+//! The coach's sheet: one printed page of what to run and how it is answered, and a card for each position.
+//!
+//! `compare` leaves tables and pictures ([`tables`], [`pictures`]); the sheet is put together from a result's folder
+//! and from nothing else, so every number on it stands in a file.
+
+mod calls;
+mod model;
+pub mod page;
+pub mod paper;
+mod pdf;
+mod pen;
+mod pictures;
+mod results;
+mod tables;
+mod words;
+
+pub use calls::Call;
+pub use model::{Attack, Position, Sheet, Shown};
+pub use paper::Paper;
+pub use pdf::pdf;
+pub use pictures::pictures;
+pub use results::Results;
+pub use tables::{NET, PositionRow, by_net, positions, tables};

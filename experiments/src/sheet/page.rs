@@ -1,0 +1,139 @@
+//! The sheet and the cards as pages for a screen. Printed, each is the page of paper itself.
+
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+use maud::{Markup, PreEscaped, html};
+
+use super::model::{Position, Sheet, Shown};
+use super::paper::Paper;
+use super::pen::{BOLD, Pen, REGULAR, without};
+use crate::document::document;
+use crate::picture::STYLE;
+
+/// Its own styles and letters; nothing is fetched.
+const POLICY: &str = "style-src 'unsafe-inline'; font-src data:";
+
+const PAGE: &str = include_str!("page.css");
+
+/// The sheet.
+pub fn sheet(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
+    let main = html! {
+        header {
+            p class="kicker" { "Coach's sheet" }
+            h1 { (sheet.title) }
+            p class="facts" { (sheet.facts) }
+        }
+        main {
+            section {
+                h2 { "What to run" }
+                ol class="attacks" {
+                    @for attack in &sheet.attacks {
+                        li { strong { (attack.name) } ": " span class="figure" { (attack.figure) } " net points in 20" }
+                    }
+                }
+                p class="verdict" { (sheet.verdict) }
+            }
+            section {
+                h2 { "If they answer" }
+                @if sheet.calls.is_empty() { p { (sheet.no_calls) } }
+                dl {
+                    @for call in &sheet.calls {
+                        dt { (call.when) }
+                        dd { (call.then) @if !call.seen.is_empty() { " " span class="soft" { (call.seen) } } }
+                    }
+                }
+            }
+            section {
+                h2 { "First and second look" }
+                (looks(sheet))
+                p class="soft" { "To whom, how many passes in 100 possessions, and what share of them is caught; of " (sheet.leader()) "." }
+            }
+            section {
+                h2 { "On the floor" }
+                div class="floors" {
+                    @for shown in std::iter::once(&sheet.start).chain(&sheet.stills) { (figure(shown)) }
+                }
+            }
+        }
+        (footer(sheet))
+    };
+    whole(&format!("Coach's sheet: {}", sheet.title), paper, main, printed)
+}
+
+fn looks(sheet: &Sheet) -> Markup {
+    html! {
+        table class="looks" {
+            thead { tr { th scope="col" { "Position" } th scope="col" { "First look" } th scope="col" { "Second look" } th scope="col" { "Own open looks" } } }
+            tbody {
+                @for position in &sheet.positions {
+                    tr {
+                        th scope="row" { (position.number) " " (position.name) }
+                        td data-label="First look" { (position.first) }
+                        td data-label="Second look" { (position.second) }
+                        td data-label="Own open looks" { (position.own) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn figure(shown: &Shown) -> Markup {
+    html! { figure { (picture(&shown.svg)) figcaption { (shown.caption) } } }
+}
+
+/// A picture's file without its style sheet, which the page has.
+fn picture(svg: &str) -> Markup {
+    PreEscaped(without(svg.to_owned(), "style"))
+}
+
+/// The cards.
+pub fn cards(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
+    let main = html! {
+        header {
+            p class="kicker" { "Cards: " (sheet.leader()) }
+            h1 { "What each position does" }
+            p class="facts" {
+                "Near and far are seen from the ball; your side is the one on which you stand when the move begins. "
+                (sheet.title)
+            }
+        }
+        main class="cards" { @for position in &sheet.positions { (card(position)) } }
+        (footer(sheet))
+    };
+    whole(&format!("Cards: {}", sheet.leader()), paper, main, printed)
+}
+
+fn card(position: &Position) -> Markup {
+    html! {
+        section class="card" {
+            h2 { (position.number) " " (position.name) }
+            div class="half" {
+                div {
+                    ul { @for duty in &position.duties { li { (duty) } } }
+                    p { strong { "With the ball, look" } " first to the " (position.first) ", then to the " (position.second) "." }
+                }
+                (picture(&position.picture))
+            }
+        }
+    }
+}
+
+fn footer(sheet: &Sheet) -> Markup {
+    html! { footer { p { "Made again by: " code { (sheet.command) } } p class="note" { (sheet.note) } } }
+}
+
+fn whole(title: &str, paper: Paper, screen: Markup, printed: &Pen) -> String {
+    let letters = |bytes, weight: u32| {
+        format!(
+            "@font-face{{font-family:\"Sheet Sans\";font-weight:{weight};src:url(data:font/ttf;base64,{})}}",
+            STANDARD.encode(bytes)
+        )
+    };
+    let size = format!("@page{{size:{};margin:0}}", paper.css());
+    let body = html! {
+        div class="screen" { (screen) }
+        div class="printed" aria-hidden="true" { (PreEscaped(printed.svg())) }
+    };
+    document(title, POLICY, &[&size, &letters(REGULAR, 400), &letters(BOLD, 700), PAGE, STYLE], &body)
+}

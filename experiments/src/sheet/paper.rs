@@ -1,0 +1,186 @@
+//! The sheet and the cards laid out on paper. Text shrinks until everything stands on the one page.
+
+use super::model::{Position, Sheet};
+use super::pen::{Pen, Type};
+use crate::wording::capital;
+
+/// A size of paper.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, clap::ValueEnum)]
+pub enum Paper {
+    /// 8.5 by 11 inches.
+    #[default]
+    Letter,
+    /// 210 by 297 mm.
+    A4,
+}
+
+impl Paper {
+    /// Width and height, pt.
+    pub const fn size(self) -> (f64, f64) {
+        match self {
+            Self::Letter => (612.0, 792.0),
+            Self::A4 => (595.28, 841.89),
+        }
+    }
+
+    /// As style sheets name it.
+    pub const fn css(self) -> &'static str {
+        match self {
+            Self::Letter => "8.5in 11in",
+            Self::A4 => "210mm 297mm",
+        }
+    }
+}
+
+/// Room left free round a page, pt.
+const MARGIN: f64 = 32.0;
+/// Between columns, pt.
+const GAP: f64 = 12.0;
+/// Sizes of letters that are tried, the largest first, pt.
+const SIZES: [f64; 8] = [9.4, 9.0, 8.6, 8.2, 7.8, 7.4, 7.0, 6.6];
+
+/// The first page that fits, or else the one in the smallest letters.
+fn fitting(draw: impl Fn(f64) -> (Pen, f64), most: f64) -> Pen {
+    let mut page = draw(SIZES[0]);
+    for size in &SIZES[1..] {
+        if page.1 <= most {
+            break;
+        }
+        page = draw(*size);
+    }
+    page.0
+}
+
+/// The sheet on one page.
+pub fn sheet(sheet: &Sheet, paper: Paper) -> Pen {
+    fitting(|size| sheet_in(sheet, paper, size), paper.size().1 - MARGIN)
+}
+
+fn sheet_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
+    let mut pen = Pen::new(paper.size());
+    let whole = pen.width - 2.0 * MARGIN;
+    let mut y = pen.text((MARGIN, MARGIN), whole, Type::bold(size * 1.25), &sheet.title);
+    y = pen.text((MARGIN, y + 1.0), whole, Type::soft(size * 0.85), &sheet.facts) + 5.0;
+
+    let right = 196.0;
+    let left = whole - right - GAP;
+    let (mut at, x) = (y, MARGIN + left + GAP);
+    at = pen.text((MARGIN, at), left, Type::bold(size * 1.15), "What to run") + 1.0;
+    for (nth, attack) in sheet.attacks.iter().enumerate() {
+        let line = format!("{}  {}: {} net points in 20", nth + 1, attack.name, attack.figure);
+        at = pen.text((MARGIN, at), left, Type::plain(size * 1.05), &line);
+    }
+    at = pen.text((MARGIN, at + 2.0), left, Type::bold(size), &sheet.verdict) + 6.0;
+
+    at = pen.text((MARGIN, at), left, Type::bold(size * 1.15), "If they answer") + 1.0;
+    if sheet.calls.is_empty() {
+        at = pen.text((MARGIN, at), left, Type::plain(size), &sheet.no_calls);
+    }
+    for call in &sheet.calls {
+        at = pen.text((MARGIN, at), left, Type::bold(size), &format!("{}:", call.when));
+        at = pen.text((MARGIN + 8.0, at), left - 8.0, Type::plain(size), &call.then);
+        if !call.seen.is_empty() {
+            at = pen.text((MARGIN + 8.0, at), left - 8.0, Type::soft(size * 0.92), &call.seen);
+        }
+        at += 2.0;
+    }
+    let pictured = pen.picture((x, y), right, &sheet.start.svg);
+    let captioned = pen.text((x, y + pictured), right, Type::soft(size * 0.85), sheet.start.caption);
+    let mut y = at.max(captioned) + 5.0;
+
+    y = looks(&mut pen, sheet, y, size) + 6.0;
+    let across = (whole - 2.0 * GAP) / 3.0;
+    let mut lowest = y;
+    for (nth, still) in sheet.stills.iter().enumerate() {
+        let x = MARGIN + nth as f64 * (across + GAP);
+        let height = pen.picture((x, y), across, &still.svg);
+        let end = pen.text((x, y + height), across, Type::soft(size * 0.85), still.caption);
+        lowest = lowest.max(end);
+    }
+    let of = format!("Pictures and looks are of {}. Made again by: {}", sheet.leader(), sheet.command);
+    y = pen.text((MARGIN, lowest + 4.0), whole, Type::soft(size * 0.85), &of);
+    y = pen.text((MARGIN, y + 1.0), whole, Type::soft(size * 0.85), sheet.note);
+    (pen, y)
+}
+
+/// First and second look of each position, as a table.
+fn looks(pen: &mut Pen, sheet: &Sheet, y: f64, size: f64) -> f64 {
+    let whole = pen.width - 2.0 * MARGIN;
+    let columns = [0.0, 0.24, 0.55, 0.86].map(|share| MARGIN + share * whole);
+    let wide = [0.23, 0.30, 0.30, 0.14].map(|share| share * whole);
+    let heads = ["Position", "First look", "Second look", "Own open looks"];
+    let mut at = y;
+    for ((x, wide), head) in columns.iter().zip(wide).zip(heads) {
+        at = pen.text((*x, y), wide, Type::bold(size), head);
+    }
+    pen.rule(MARGIN, at, whole);
+    at += 2.0;
+    for position in &sheet.positions {
+        let cells = [
+            format!("{}  {}", position.number, position.name),
+            position.first.clone(),
+            position.second.clone(),
+            position.own.clone(),
+        ];
+        let mut end = at;
+        for ((x, wide), cell) in columns.iter().zip(wide).zip(&cells) {
+            let below = pen.text((*x, at), wide, Type::plain(size), cell);
+            end = end.max(below);
+        }
+        at = end;
+    }
+    let words = "A look: to whom, how many passes in 100 possessions, and what share of them is caught.";
+    pen.text((MARGIN, at + 1.0), whole, Type::soft(size * 0.85), words)
+}
+
+/// The cards, six fields to a page, to be cut apart.
+pub fn cards(sheet: &Sheet, paper: Paper) -> Pen {
+    fitting(|size| cards_in(sheet, paper, size), paper.size().1 - MARGIN)
+}
+
+fn cards_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
+    let mut pen = Pen::new(paper.size());
+    let wide = (pen.width - 2.0 * MARGIN - GAP) / 2.0;
+    let high = (pen.height - 2.0 * MARGIN - 2.0 * GAP) / 3.0;
+    let field =
+        |nth: usize| (MARGIN + (nth % 2) as f64 * (wide + GAP), MARGIN + (nth / 2) as f64 * (high + GAP));
+    // The page is too full where one card is.
+    let mut over: f64 = 0.0;
+    for (nth, position) in sheet.positions.iter().enumerate() {
+        let at = field(nth);
+        pen.frame(at, (wide, high));
+        let end = card(&mut pen, position, (at.0 + 8.0, at.1 + 7.0), wide - 16.0, size);
+        over = over.max(end - (at.1 + high - 5.0));
+    }
+    let (x, y) = field(sheet.positions.len());
+    let mut at = pen.text(
+        (x + 8.0, y + 7.0),
+        wide - 16.0,
+        Type::bold(size * 1.2),
+        &format!("Attack: {}", sheet.leader()),
+    );
+    at = pen.text((x + 8.0, at + 3.0), wide - 16.0, Type::plain(size), &sheet.title);
+    let words =
+        "Near and far are seen from the ball; your side is the one on which you stand when the move begins.";
+    at = pen.text((x + 8.0, at + 4.0), wide - 16.0, Type::plain(size), words);
+    pen.text((x + 8.0, at + 4.0), wide - 16.0, Type::soft(size * 0.9), sheet.note);
+    let end = pen.height - MARGIN + over;
+    (pen, end)
+}
+
+/// One card; returns where it ends.
+fn card(pen: &mut Pen, position: &Position, (x, y): (f64, f64), wide: f64, size: f64) -> f64 {
+    let picture = 122.0;
+    let words = wide - picture - 8.0;
+    let title = format!("{}  {}", position.number, capital(&position.name));
+    let mut at = pen.text((x, y), words, Type::bold(size * 1.3), &title) + 3.0;
+    for duty in &position.duties {
+        at = pen.text((x, at), words, Type::plain(size), &format!("- {duty}")) + 2.0;
+    }
+    at = pen.text((x, at + 2.0), words, Type::bold(size), "With the ball, look");
+    at = pen.text((x, at), words, Type::plain(size), &format!("first to the {}", position.first));
+    at = pen.text((x, at), words, Type::plain(size), &format!("then to the {}", position.second));
+    let below = y + Pen::picture_height(picture, &position.picture);
+    pen.picture((x + words + 8.0, y - 4.0), picture, &position.picture);
+    at.max(below)
+}

@@ -1,0 +1,376 @@
+"""The report shows the numbers of its files, plays its films, and can be read on any screen and on paper.
+
+What it has caught: long names printed over figures; numbers of passes over players; a still whose rover stood on
+the other side than the page said.
+"""
+
+import csv
+import re
+import shutil
+from collections import defaultdict
+
+import pytest
+from conftest import grave_faults, scrolls_sideways
+from playwright.sync_api import expect
+
+CROSSED = """
+question = "Which route, under which help rule and at which sink?"
+scenario = "sunken-122"
+rank_by = "good_shot_rate"
+baseline = "hold-wing"
+variant = [
+  { name = "hold-wing", set = { "attack.rover.route" = "hold-wing" } },
+  { name = "seam-cross", set = { "attack.rover.route" = "seam-cross" } },
+]
+[factors]
+"zone.post_help_rule" = ["near-wing-drops", "far-back-crosses"]
+"zone.sink_back_m" = [0.6, 1.2]
+"""
+
+
+@pytest.fixture(scope="session")
+def small(program):
+    """The bundled question, briefly."""
+    return program.build("compare", "--possessions", "256").folder
+
+
+@pytest.fixture(scope="session")
+def crossed(program, tmp_path_factory):
+    """Crossed factors: long names."""
+    file = tmp_path_factory.mktemp("crossed") / "crossed.toml"
+    file.write_text(CROSSED)
+    return program.build("compare", str(file), "--possessions", "128").folder
+
+
+def rows(folder, name):
+    with open(folder / name, newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def drawn(page, selector, *names):
+    """Attributes of every element that a selector finds, as texts."""
+    return page.eval_on_selector_all(
+        selector,
+        "(all, names) => all.map((one) => Object.fromEntries(names.map((name) => [name, one.getAttribute(name)])))",
+        list(names),
+    )
+
+
+def by_variant(folder):
+    return {row["variant"]: row for row in rows(folder, "comparison.csv")}
+
+
+def rounds_to(text, value):
+    """Whether a text shows a number, rounded to the digits that it has."""
+    text = text.replace("\u2212", "-").replace("+", "")
+    digits = len(text.partition(".")[2])
+    return abs(float(text) - float(value)) <= 0.5 * 10**-digits + 1e-6
+
+
+def rank_columns():
+    return {"small": "open_look_rate", "crossed": "good_shot_rate"}
+
+
+@pytest.mark.parametrize("which", ["small", "crossed"])
+def test_the_ranking_shows_the_file(which, request, visit):
+    folder = request.getfixturevalue(which)
+    page = visit(folder / "report.html")
+    column, file = rank_columns()[which], by_variant(folder)
+    bars = drawn(page, "#ranking [data-variant]", "data-variant", "data-estimate", "data-low", "data-high")
+    assert [bar["data-variant"] for bar in bars] == sorted(file, key=lambda name: int(file[name]["rank"]))
+    texts = page.locator("#ranking [data-variant] .end").all_text_contents()
+    for bar, text in zip(bars, texts, strict=True):
+        row = file[bar["data-variant"]]
+        wanted = [row[column + end] for end in ("", "_low", "_high")]
+        assert [bar["data-estimate"], bar["data-low"], bar["data-high"]] == wanted
+        shown = re.fullmatch(r"(\S+) \((\S+) to (\S+)\)", text).groups()
+        assert all(rounds_to(a, 20 * float(b)) for a, b in zip(shown, wanted)), (text, wanted)
+    # Bars are as long as their intervals: one factor from numbers to places for all.
+    lines = drawn(page, "#ranking .bar", "x1", "x2")
+    pairs = [(float(b["data-low"]), float(l["x1"])) for b, l in zip(bars, lines, strict=True)]
+    pairs += [(float(b["data-high"]), float(l["x2"])) for b, l in zip(bars, lines)]
+    (a, x), (b, y) = min(pairs), max(pairs)
+    assert all(abs(x + (v - a) / (b - a) * (y - x) - at) < 0.2 for v, at in pairs)
+
+
+def test_the_ranking_table_shows_the_file(small, visit):
+    page = visit(small / "report.html")
+    file = by_variant(small)
+    for line in page.locator("#ranking-table tbody tr").all():
+        row = file[line.locator("th").inner_text()]
+        assert line.locator("td").first.inner_text() == row["rank"]
+        for cell in line.locator("[data-measure]").all():
+            measure = cell.get_attribute("data-measure")
+            estimate, low, high = re.fullmatch(r"(\S+)\n(\S+) to (\S+)", cell.inner_text()).groups()
+            for text, end in ((estimate, ""), (low, "_low"), (high, "_high")):
+                assert rounds_to(text, 20 * float(row[measure + end])), (measure, text)
+
+
+@pytest.mark.parametrize("which", ["small", "crossed"])
+def test_the_trade_off_shows_the_file(which, request, visit):
+    folder = request.getfixturevalue(which)
+    page = visit(folder / "report.html")
+    file = by_variant(folder)
+    names = [f"data-{axis}{end}" for axis in "xy" for end in ("", "-low", "-high")]
+    points = drawn(page, "#trade [data-variant]", "data-variant", *names)
+    assert {point["data-variant"] for point in points} == set(file)
+    for point in points:
+        row = file[point["data-variant"]]
+        wanted = [row[c + e] for c in ("break_exposure", "expected_net_points") for e in ("", "_low", "_high")]
+        assert [point[name] for name in names] == wanted
+
+
+def test_floor_counts_are_the_files(small, visit):
+    page = visit(small / "report.html")
+    page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
+    counts = {
+        (row["variant"], row["measure"], float(row["x_m"]), float(row["y_m"])): row["count"]
+        for row in rows(small, "places.csv")
+    }
+    order = [row["variant"] for row in rows(small, "comparison.csv")]
+    seen = defaultdict(int)
+    for measure in ("open_look", "good_shot", "paint_touch", "turnover"):
+        for nth, variant in enumerate(order, 1):
+            cells = drawn(page, f"#{measure.replace('_', '-')}-{nth} [data-count]", "data-x", "data-y", "data-count")
+            assert cells, f"{measure} of {variant} is drawn, folded away or not"
+            for cell in cells:
+                key = (variant, measure, float(cell["data-x"]), float(cell["data-y"]))
+                assert counts[key] == cell["data-count"], key
+                seen[measure] += 1
+    assert all(seen[measure] > 50 for measure in seen)
+
+
+def test_tears_and_defenders_are_the_files(small, visit):
+    page = visit(small / "report.html")
+    order = [row["variant"] for row in rows(small, "comparison.csv")]
+    tears = {(row["variant"], float(row["x_m"]), float(row["y_m"])): row for row in rows(small, "tears.csv")}
+    steps = defaultdict(lambda: [0, 0])
+    for row in rows(small, "places.csv"):
+        key = (row["variant"], float(row["x_m"]), float(row["y_m"]))
+        if row["measure"] == "back_line_steps":
+            steps[key][0] = int(row["count"])
+        if row["measure"] == "back_line_lateness_us":
+            steps[key][1] = int(row["count"])
+    for what, column in (("lateness", "mean_lateness_s"), ("lateness-against-baseline", "against_baseline_s")):
+        pictures = 0
+        for nth, variant in enumerate(order, 1):
+            for cell in drawn(page, f"[id='{what}-{nth}'] [data-mean]", "data-x", "data-y", "data-mean"):
+                key = (variant, float(cell["data-x"]), float(cell["data-y"]))
+                assert tears[key][column] == cell["data-mean"], key
+                if what == "lateness":
+                    assert abs(steps[key][1] / 1e6 / steps[key][0] - float(cell["data-mean"])) < 1e-6
+                pictures += 1
+        assert pictures > 50, what
+    means = {(row["variant"], row["defender"]): row for row in rows(small, "defenders.csv")}
+    for nth, variant in enumerate(order, 1):
+        marks = drawn(page, f"#defenders-{nth} [data-defender]", "data-defender", "data-x", "data-y")
+        assert len(marks) == 5
+        for mark in marks:
+            row = means[variant, mark["data-defender"]]
+            assert (mark["data-x"], mark["data-y"]) == (row["mean_x_m"], row["mean_y_m"])
+        gap = row["line_gap_m"]
+        caption = page.locator(f"figure:has(#defenders-{nth}) figcaption").text_content()
+        assert rounds_to(re.search(r"(\d+\.\d+) m\.", caption).group(1), gap)
+
+
+def test_paths_are_the_files(small, visit):
+    page = visit(small / "report.html")
+    paths = {(row["variant"], row["time_s"], row["x_m"], row["y_m"]) for row in rows(small, "paths.csv")}
+    order = [row["variant"] for row in rows(small, "comparison.csv")]
+    ticks = 0
+    for nth, variant in enumerate(order, 1):
+        for tick in drawn(page, f"[id^='route-{nth}-'] [data-time]", "data-time", "data-x", "data-y"):
+            assert (variant, f"{float(tick['data-time']):.2f}", tick["data-x"], tick["data-y"]) in paths
+            ticks += 1
+    assert ticks > 30
+
+
+def test_passes_are_the_files(small, visit):
+    page = visit(small / "report.html")
+    pairs = {(row["variant"], row["from"], row["to"]): row for row in rows(small, "pass_pairs.csv")}
+    sums = defaultdict(int)
+    for row in rows(small, "passes.csv"):
+        sums[row["variant"], row["from"], row["to"]] += int(row["thrown"])
+    assert {key: int(row["thrown"]) for key, row in pairs.items()} == dict(sums)
+    for nth, variant in enumerate([row["variant"] for row in rows(small, "comparison.csv")], 1):
+        arrows = drawn(page, f"#passes-{nth} [data-from]", "data-from", "data-to", "data-thrown")
+        assert len(arrows) > 5
+        for arrow in arrows:
+            assert pairs[variant, arrow["data-from"], arrow["data-to"]]["thrown"] == arrow["data-thrown"]
+        numbers = page.locator(f"#passes-{nth} .plate + text").all_text_contents()
+        most = sorted((float(r["per_100_possessions"]) for k, r in pairs.items() if k[0] == variant), reverse=True)
+        assert len(numbers) == 5 and all(rounds_to(text, value) for text, value in zip(numbers, most))
+        table = page.locator(f"table[data-variant='{variant}'] tbody tr")
+        assert table.count() == sum(1 for key in pairs if key[0] == variant)
+        for line in table.all():
+            row = pairs[variant, line.get_attribute("data-from"), line.get_attribute("data-to")]
+            shown = line.locator("td.n").all_text_contents()
+            wanted = [row["per_100_possessions"], 100 * float(row["caught_share"]), 100 * float(row["taken_by_defender_share"])]
+            assert all(rounds_to(text, value) for text, value in zip(shown, wanted, strict=True)), (shown, wanted)
+
+
+def test_answers_are_the_file_and_claim_no_more_than_the_test(small, visit):
+    page = visit(small / "report.html")
+    file = {(row["variant"], row["post_help_rule"]): row for row in rows(small, "answers.csv")}
+    lines = page.locator("#answers-table tbody tr")
+    assert lines.count() == len(file)
+    heads = page.locator("#answers-table thead th").all_text_contents()
+    assert len(set(heads)) == len(heads), "no column stands there twice"
+    for line in lines.all():
+        rule = line.locator("td").first.inner_text().removesuffix(" (in force)")
+        row = file[line.locator("th").inner_text(), rule]
+        value = line.locator("[data-measure=open_look_rate]")
+        assert [value.get_attribute(f"data-{name}") for name in ("estimate", "low", "high")] == [
+            row["value"],
+            row["value_low"],
+            row["value_high"],
+        ]
+        if row["in_force"] == "true":
+            assert line.locator("[data-difference]").count() == 0
+            continue
+        cell = line.locator("[data-difference]")
+        assert cell.get_attribute("data-difference") == row["difference"]
+        shown = re.findall(r"[+\u2212]?\d+\.\d+", cell.inner_text())
+        wanted = [row["difference"], row["difference_together_low"], row["difference_together_high"]]
+        assert all(rounds_to(text, 20 * float(v)) for text, v in zip(shown, wanted, strict=True)), (shown, wanted)
+        apart = float(wanted[1]) > 0 or float(wanted[2]) < 0
+        assert ("no difference seen" in cell.inner_text()) == (not apart)
+    for item in page.locator("#answers ul > li").all_text_contents():
+        best = re.match(r"(\S+) gains most against (\S+?)\.", item)
+        variant = item.split(" ")[0].rstrip(":")
+        most = [rule for (own, rule), row in file.items() if own == variant and row["gains_most"] == "true"]
+        assert most == ([best.group(2)] if best else []), item
+
+
+@pytest.mark.parametrize("which", ["small", "crossed"])
+def test_no_words_lie_over_others_in_a_picture(which, request, visit):
+    """Words, plates and players: none over another, none out of its picture."""
+    page = visit(request.getfixturevalue(which) / "report.html")
+    page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
+    faults = page.evaluate(
+        """() => [...document.querySelectorAll('svg.pic')].flatMap((picture) => {
+            const frame = picture.getBoundingClientRect();
+            const boxes = [...picture.querySelectorAll('text')]
+                .filter((text) => !text.matches('.sign') && !picture.id.startsWith('still'))
+                .map((text) => ({ text: text.textContent, box: text.getBoundingClientRect() }));
+            const bad = [];
+            boxes.forEach(({ text, box }, n) => {
+                if (box.left < frame.left - 1 || box.right > frame.right + 1 || box.bottom > frame.bottom + 1)
+                    bad.push(`${picture.id}: '${text}' leaves the picture`);
+                for (const other of boxes.slice(n + 1)) {
+                    const across = Math.min(box.right, other.box.right) - Math.max(box.left, other.box.left);
+                    const down = Math.min(box.bottom, other.box.bottom) - Math.max(box.top, other.box.top);
+                    // Line boxes are taller than letters: a fifth may be shared.
+                    if (across > 1 && down > 0.25 * Math.min(box.height, other.box.height))
+                        bad.push(`${picture.id}: '${text}' and '${other.text}'`);
+                }
+            });
+            return bad;
+        })"""
+    )
+    # Words of marks may meet where players do: defenders stand where they stand.
+    faults = [fault for fault in faults if not fault.startswith("defenders") or "leaves" in fault]
+    assert faults == []
+
+
+def test_the_page_says_what_is_drawn(small, crossed, visit):
+    page = visit(small / "report.html")
+    words = page.locator("#where").inner_text()
+    order = sorted(by_variant(small).values(), key=lambda row: int(row["rank"]))
+    for row in order[:3]:
+        assert row["variant"] in words.split("The other variants")[0]
+    for row in order[4:]:
+        assert row["variant"] in words.split("The other variants")[1]
+    for folder in (small, crossed):
+        page = visit(folder / "report.html")
+        ids = set(page.eval_on_selector_all("figure > svg.pic", "(all) => all.map((one) => one.id)"))
+        # The coach's sheet has pictures of its own.
+        found = (path.stem for path in (folder / "pictures").glob("*.svg"))
+        files = {name for name in found if not name.startswith("sheet-")}
+        assert files <= ids and len(files) > 50
+
+
+@pytest.mark.parametrize("which", ["small", "crossed"])
+@pytest.mark.parametrize("width", [360, 390, 700, 1024, 1440])
+def test_nothing_scrolls_sideways(which, request, visit, width):
+    page = visit(request.getfixturevalue(which) / "report.html", width=width)
+    assert not scrolls_sideways(page)
+    page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
+    assert not scrolls_sideways(page)
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [390, 1440])
+def test_axe_finds_nothing_grave(small, visit, scheme, width):
+    page = visit(small / "report.html", width=width, scheme=scheme)
+    page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
+    assert grave_faults(page) == []
+
+
+def test_every_film_plays_to_its_end(small, visit):
+    page = visit(small / "report.html")
+    buttons = page.locator("button[data-film]")
+    films = {(row["variant"], row["possession"]) for row in rows(small, "films.csv")}
+    assert buttons.count() == len(films) == 9
+    seen = set()
+    for nth in range(buttons.count()):
+        buttons.nth(nth).click()
+        film = page.frame_locator("#film iframe")
+        which = film.locator("h1 .which").inner_text()
+        name, possession = film.locator("h1").inner_text(), re.search(r"possession (\d+), seed 1", which).group(1)
+        seen.add((re.search(r", (\S+?)\s*possession", name).group(1), possession))
+        film.locator("#speed").select_option("4")
+        # It may play by itself: a frame does not hear of the wish for less motion in every browser.
+        if film.locator("#play").get_attribute("aria-label") == "Play":
+            film.locator("#play").click()
+        bar = film.locator("#scrub")
+        expect(film.locator("#play")).to_have_attribute("aria-label", "Play", timeout=20_000)
+        assert bar.input_value() == bar.get_attribute("max") and int(bar.input_value()) > 20
+        page.locator("#film-close").click()
+        assert page.locator("iframe").count() == 0
+    assert seen == films
+
+
+def test_a_still_stands_on_the_side_that_it_names(small, visit):
+    page = visit(small / "report.html")
+    sides = {(row["variant"], row["choice"]): row["rover_started"] for row in rows(small, "films.csv")}
+    order = [row["variant"] for row in rows(small, "comparison.csv")]
+    for (variant, choice), side in sides.items():
+        picture = f"still-{order.index(variant) + 1}-{choice}"
+        assert f"The rover started on the {side}." in page.locator(f"figure:has(#{picture}) figcaption").text_content()
+        button = page.locator(f"figure:has(#{picture}) button")
+        button.click()
+        film = page.frame_locator("#film iframe")
+        start = film.locator("#marks .mark").nth(2).get_attribute("transform")
+        assert (float(re.match(r"translate\(([-\d.]+)", start).group(1)) > 0) == (side == "right")
+        page.locator("#film-close").click()
+    assert set(sides.values()) == {"left", "right"}, "both sides are among them, or nothing is proved"
+
+
+def test_it_works_alone_and_keeps_small(small, tmp_path, visit):
+    alone = tmp_path / "sent.html"
+    shutil.copy(small / "report.html", alone)
+    assert alone.stat().st_size < 5_000_000
+    page = visit(alone, width=390)
+    page.locator("button[data-film]").first.click()
+    expect(page.frame_locator("#film iframe").locator("#clock")).to_contain_text("s")
+
+
+def test_it_can_be_printed(small, visit, tmp_path):
+    page = visit(small / "report.html")
+    file = tmp_path / "report.pdf"
+    page.pdf(path=str(file), format="A4")
+    raw = file.read_bytes()
+    pages = len(re.findall(rb"/Type\s*/Page[^s]", raw))
+    assert 6 <= pages <= 24, pages
+    assert b"/ToUnicode" in raw and b"/Font" in raw, "its words are text"
+    page.emulate_media(media="print")
+    page.set_viewport_size({"width": 720, "height": 1000})
+    assert not scrolls_sideways(page)
+    assert page.locator(".play:visible").count() == 0 and page.locator("nav:visible").count() == 0
+    cut = page.evaluate(
+        """() => [...document.querySelectorAll('table, figure, pre, p')].filter((one) =>
+            one.checkVisibility() && one.getBoundingClientRect().right > document.documentElement.clientWidth + 1)
+            .map((one) => one.outerHTML.slice(0, 80))"""
+    )
+    assert cut == [], "wider than the paper"

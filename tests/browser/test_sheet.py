@@ -1,0 +1,77 @@
+"""The coach's sheet and its cards: the tables' numbers, one printed page each, for anyone and with no network.
+
+What it has caught: nothing yet.
+"""
+
+import csv
+import io
+import subprocess
+
+import pytest
+from conftest import grave_faults, scrolls_sideways
+from pypdf import PdfReader
+
+PAGES = ["sheet.html", "cards.html"]
+
+
+@pytest.fixture(scope="session")
+def result(program):
+    built = program.build("compare", "--possessions", "256")
+    done = program.run("sheet", str(built.folder), "--quiet")
+    assert done.returncode == 0 or "not an empty folder" in done.stderr, done.stderr
+    return built.folder
+
+
+def table(result, name) -> list[dict]:
+    return list(csv.DictReader(io.StringIO((result / name).read_text())))
+
+
+@pytest.mark.parametrize("page_name", PAGES)
+@pytest.mark.parametrize("width", [390, 1440])
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_a_page_fits_its_window_and_has_no_grave_fault(result, visit, page_name, width, scheme):
+    page = visit(result / "sheet" / page_name, width=width, scheme=scheme)
+    assert not scrolls_sideways(page)
+    assert not grave_faults(page)
+
+
+def test_the_sheet_has_the_numbers_of_the_tables(result, visit):
+    page = visit(result / "sheet/sheet.html")
+    best = table(result, "best_by_net.csv")
+    shown = page.locator(".attacks li")
+    assert shown.count() == 2
+    for nth, row in enumerate(best[:2]):
+        net, low, high = (f"{20 * float(row[key]):.1f}" for key in ("expected_net_points", "low", "high"))
+        text = shown.nth(nth).inner_text()
+        assert text == f"{row['variant']}: {net} ({low} to {high}) net points in 20"
+    assert ("Toss-up" in page.locator(".verdict").inner_text()) == (best[1]["settled"] == "false")
+    rules = {row["post_help_rule"] for row in table(result, "answers.csv")}
+    assert page.locator("dt").count() == len(rules)
+
+
+def test_every_picture_shows_something(result, visit):
+    page = visit(result / "sheet/sheet.html")
+    figures = page.locator(".floors svg")
+    assert figures.count() == 4
+    for nth in range(figures.count()):
+        assert figures.nth(nth).locator("circle, rect, path").count() > 10
+    cards = visit(result / "sheet/cards.html")
+    assert cards.locator(".card svg").count() == 5
+
+
+@pytest.mark.parametrize("page_name", PAGES)
+@pytest.mark.parametrize(("paper", "size"), [("letter", (612, 792)), ("a4", (595, 842))])
+def test_printed_it_is_one_page_with_its_words(result, program, visit, tmp_path, page_name, paper, size):
+    out = tmp_path / paper
+    done: subprocess.CompletedProcess = program.run(
+        "sheet", str(result), "--paper", paper, "--out", str(out), "--quiet"
+    )
+    assert done.returncode == 0, done.stderr
+    page = visit(out / page_name)
+    printed = PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True, print_background=True)))
+    own = PdfReader(out / page_name.replace(".html", ".pdf"))
+    for pdf in (printed, own):
+        assert len(pdf.pages) == 1
+        box = pdf.pages[0].mediabox
+        assert (round(float(box.width)), round(float(box.height))) == pytest.approx(size, abs=1)
+    assert "Follow your" in printed.pages[0].extract_text().replace("\n", " ")

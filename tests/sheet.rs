@@ -1,0 +1,97 @@
+//! The coach's sheet says what the result's tables say, on one page, whole or not at all, the same bytes every time.
+//!
+//! What it has caught: nothing yet.
+
+use std::fs;
+use std::path::Path;
+
+use experiments::app::Exit;
+
+use crate::support::{argument, folder, zoneprobe};
+
+/// A small result of the bundled question.
+fn result(home: &Path) -> std::path::PathBuf {
+    let out = home.join("result");
+    let told = zoneprobe(&["compare", "--possessions", "96", "--quiet", "--out", argument(&out)]);
+    assert_eq!(told.exit, Exit::Done, "{}", told.err);
+    out
+}
+
+fn read(file: &Path) -> String {
+    fs::read_to_string(file).expect("a text")
+}
+
+/// Rows of a table, header left out.
+fn rows(file: &Path) -> Vec<Vec<String>> {
+    let mut reader = csv::Reader::from_path(file).expect("a table");
+    let cells = |record: csv::StringRecord| record.iter().map(str::to_owned).collect();
+    reader.records().map(|record| cells(record.expect("a row"))).collect()
+}
+
+#[test]
+fn a_sheet_has_the_numbers_of_the_tables_on_one_page_and_the_same_bytes_again() {
+    let home = folder(&[]);
+    let result = result(home.path());
+    let told = zoneprobe(&["sheet", argument(&result)]);
+    assert_eq!(told.exit, Exit::Done, "{}", told.err);
+    let page = read(&result.join("sheet/sheet.html"));
+    let best = rows(&result.join("best_by_net.csv"));
+    for row in &best[..2] {
+        let twenty = |cell: &str| format!("{:.1}", 20.0 * cell.parse::<f64>().expect("a number"));
+        let figure = format!("{} ({} to {})", twenty(&row[2]), twenty(&row[3]), twenty(&row[4]));
+        assert!(page.contains(&row[1]) && page.contains(&figure), "{figure}");
+    }
+    let settled = best[1][8] == "true";
+    assert_eq!(page.contains("Toss-up:"), !settled);
+    let leader = &best[0][1];
+    for row in rows(&result.join("positions.csv")).iter().filter(|row| row[0] == *leader) {
+        let often =
+            row[5].parse::<f64>().map_or_else(|_| "none".into(), |often| format!("({often:.0} in 100,"));
+        assert!(page.contains(&often), "{} looks first: {often}", row[1]);
+    }
+    let cards = read(&result.join("sheet/cards.html"));
+    for row in rows(&result.join("duties.csv")).iter().filter(|row| row[0] == *leader) {
+        assert!(cards.contains(&row[4]), "{}", row[4]);
+    }
+    let note = "Follow your association's rules";
+    assert!(page.contains(note) && cards.contains(note));
+
+    for (paper, size) in [("letter", "[0 0 612 792]"), ("a4", "[0 0 595.28 841.89]")] {
+        let again = home.path().join(paper);
+        let told = zoneprobe(&["sheet", argument(&result), "--paper", paper, "--out", argument(&again)]);
+        assert_eq!(told.exit, Exit::Done, "{}", told.err);
+        for name in ["sheet.pdf", "cards.pdf"] {
+            let pdf = String::from_utf8_lossy(&fs::read(again.join(name)).expect("a PDF")).into_owned();
+            assert_eq!(pdf.matches("/MediaBox").count(), 1, "{name}");
+            assert!(pdf.contains(&format!("/MediaBox {size}")) && pdf.contains("/Count 1"), "{name}");
+        }
+    }
+    for name in ["sheet.html", "cards.html", "sheet.pdf", "cards.pdf"] {
+        let bytes = |folder: &Path| fs::read(folder.join(name)).expect("a file");
+        assert!(bytes(&result.join("sheet")) == bytes(&home.path().join("letter")), "{name}");
+    }
+}
+
+#[test]
+fn what_is_no_result_is_refused_and_nothing_is_written() {
+    let home = folder(&[("note.txt", "nothing")]);
+    let told = zoneprobe(&["sheet", argument(home.path())]);
+    assert_eq!(told.exit, Exit::Unusable);
+    assert!(
+        told.err.contains("has no manifest.json") && told.err.contains("zoneprobe compare"),
+        "{}",
+        told.err
+    );
+    let told = zoneprobe(&["sheet", argument(&home.path().join("nowhere"))]);
+    assert!(told.err.contains("does not exist"), "{}", told.err);
+    let result = result(home.path());
+    fs::remove_file(result.join("positions.csv")).expect("removed");
+    let told = zoneprobe(&["sheet", argument(&result)]);
+    assert_eq!(told.exit, Exit::Unusable);
+    assert!(
+        told.err.contains("positions.csv") && told.err.contains("make the result again with"),
+        "{}",
+        told.err
+    );
+    assert!(!result.join("sheet").exists());
+}
