@@ -33,6 +33,7 @@ pub mod step;
 
 pub use arena::{Arena, film as film_possession};
 pub use ball::shot_flight_s;
+pub use given::gait_of;
 pub use measure::{OPEN_M, WIDE_OPEN_M};
 pub use measures::{Measure, Unit};
 pub use places::Places;

@@ -8,6 +8,7 @@ import tomllib
 import pytest
 
 REFERENCE = pathlib.Path(__file__).parent.parent / "reference"
+LEVELS = sorted(path.stem for path in (REFERENCE.parent.parent / "scenarios/data/levels").glob("*.toml"))
 
 
 def reference(name):

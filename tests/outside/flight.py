@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 from scipy.integrate import solve_ivp
-from scipy.optimize import brentq, root
+from scipy.optimize import brentq
 
 from conftest import reference
 
@@ -53,18 +53,3 @@ def pass_time(speed, length, rise=0.0, drag=DRAG):
         if height(high) >= 0:
             return path(speed, brentq(height, low, high, xtol=1e-9), length, drag)[0]
     return None
-
-
-def release_speed(length, seconds, rise=0.0):
-    """Release speed, with drag, of a pass that takes this long."""
-
-    def misses(guess):
-        time, height = path(*guess, length)
-        return [time - seconds, height - rise]
-
-    # Nearly level: what drag takes along the floor, and up for half of the time.
-    along = math.expm1(DRAG * length) / (DRAG * seconds)
-    up = rise / seconds + 0.5 * G * seconds
-    found = root(misses, [math.hypot(along, up), math.atan2(up, along)], tol=1e-9)
-    assert found.success, found.message
-    return found.x[0]

@@ -8,8 +8,8 @@ import math
 
 import pytest
 
-from conftest import reference
-from flight import BALL, G, needed_speed, needed_speed_with_drag, pass_time, path, release_speed, shot_time
+from conftest import LEVELS, reference
+from flight import BALL, G, needed_speed, needed_speed_with_drag, pass_time, path, shot_time
 
 REFERENCE = reference("flight")
 STEP = REFERENCE["tolerance"]["step_s"]
@@ -98,42 +98,33 @@ def test_committed_passes_are_the_paths():
             flown = pass_time(cell["speed"], cell["m"], **drag)
             assert (flown is None) == (key not in cell), cell
             assert flown is None or flown == pytest.approx(cell[key], abs=6e-5), cell
-        short = short_of_drag(cell["m"], cell["m"] / cell["speed"], cell["speed"], 0)
-        assert (abs(short) > STEP) == cell["off"], cell
 
 
-def over(thrown, ours):
-    """The pass as the level has it, and its times over the lengths at which it is chosen."""
-    ours_now = our_pass(ours, thrown["level"], thrown["kind"])
-    low, high = thrown["lengths_m"]
-    times = [(m, s) for m, s in ours_now["times"] if low <= m <= high]
-    assert len(times) > 20
-    return ours_now, ours_now["catch_height_m"] - ours_now["release_height_m"], times
+def chosen(found, lengths_m):
+    """The lengths at which a passer may choose a pass, and its times."""
+    low, high = lengths_m
+    return [(m, s) for m, s in found["times"] if low <= m <= min(high, found["reach_m"])]
 
 
-def good_as_release(thrown, ours):
-    found, rise, times = over(thrown, ours)
-    return [(m, abs(short_of_drag(m, s, found["speed_m_s"], rise)) <= STEP) for m, s in times]
+LENGTHS = {t["kind"]: t["lengths_m"] for t in REFERENCE["thrown"]}
 
 
-def good_as_mean(thrown, ours):
-    _, rise, times = over(thrown, ours)
-    low, high = thrown["band_m_s"]
-    return [(m, low <= release_speed(m, s, rise) <= high) for m, s in times]
+@pytest.mark.parametrize("kind", LENGTHS)
+@pytest.mark.parametrize("level", LEVELS)
+def test_a_pass_is_good_over_every_length_at_which_it_is_chosen(ours, level, kind):
+    found = our_pass(ours, level, kind)
+    rise = found["catch_height_m"] - found["release_height_m"]
+    times = chosen(found, LENGTHS[kind])
+    assert len(times) > 15
+    # Every half metre, and the longest, where the path is steepest.
+    for metres, seconds in times[::2] + times[-1:]:
+        short = short_of_drag(metres, seconds, found["speed_m_s"], rise)
+        assert abs(short) <= STEP, f"{short:.3f} s too quick at {metres} m"
 
 
 @thrown
-@pytest.mark.parametrize("reading", ["release", "mean"])
-def test_a_pass_is_good_to_the_length_given_and_no_farther(ours, thrown, reading):
-    good = (good_as_release if reading == "release" else good_as_mean)(thrown, ours)
-    assert [m for m, fits in good if fits] == [m for m, _ in good if m <= thrown[f"as_{reading}_to_m"]]
-
-
-@pytest.mark.xfail(strict=True, reason="the model's pass flies straight at one speed: too quick when long")
-@thrown
-def test_a_pass_is_good_over_every_length_at_which_it_is_chosen(ours, thrown):
-    for metres, fits in good_as_release(thrown, ours):
-        assert fits, f"more than {STEP} s too quick at {metres} m"
+def test_a_pass_is_thrown_as_far_as_stated(ours, thrown):
+    assert our_pass(ours, thrown["level"], thrown["kind"])["reach_m"] == thrown["reach_m"]
 
 
 def test_speeds_of_passes_lie_in_their_bands(ours):
@@ -142,7 +133,9 @@ def test_speeds_of_passes_lie_in_their_bands(ours):
         assert low <= our_pass(ours, entry["level"], entry["kind"])["speed_m_s"] <= high, entry
 
 
-def test_a_pass_takes_its_length_at_one_speed(ours):
-    for entry in ours["flight"]["passes"]:
+def test_a_bounce_and_a_lob_take_their_length_at_their_mean_speed(ours):
+    mean = [p for p in ours["flight"]["passes"] if p["kind"] in ("bounce", "lob")]
+    assert len(mean) == 2 * len(LEVELS)
+    for entry in mean:
         for metres, seconds in entry["times"]:
             assert seconds == pytest.approx(metres / entry["speed_m_s"], rel=1e-6)

@@ -2,11 +2,13 @@
 //! measured sprints, the flight of a ball, the rule books. The values lie beside this file, each with its source;
 //! `tests/outside` makes or checks the same files with those libraries.
 //!
-//! What it has caught: the stated error of the normal quantile was a hundred times too small; long passes are too
-//! quick (known, and marked in `flight.toml`).
+//! What it has caught: the stated error of the normal quantile was a hundred times too small; long passes were too
+//! quick, being straight and at one speed.
 
+mod course;
 mod court;
 mod flight;
+mod movement;
 mod sprint;
 mod statistics;
 mod streams;

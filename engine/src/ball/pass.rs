@@ -33,7 +33,7 @@ pub fn release(c: &mut Court<'_>, by: usize, to: usize, kind: PassKind, at_s: f3
         start,
         end,
         start_s: at_s,
-        span_s: skill.flight_s(length),
+        span_s: skill.flight_s(kind, length),
         class,
     };
     c.ball.state = BallState::Pass(flight);

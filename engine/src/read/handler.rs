@@ -398,10 +398,10 @@ fn pass_value(
     };
     // Nobody throws over the top to a man who is walking away.
     let away = mind.velocity(to).dot((at - here).unit_or(Vec2::RIM)) > 1.5;
-    if !fits || (away && kind == PassKind::Lob) {
+    if !fits || !pass.reaches(kind, length) || (away && kind == PassKind::Lob) {
         return None;
     }
-    let span = pass.release_s + length / pass.speed_m_s;
+    let span = pass.release_s + pass.flight_s(kind, length);
     let chance = value::completion(scene, mind, kind, here, at, to, pass.release_s);
     let ready = span + value::shooting_ready(scene.traits.catch_to_release[to], at);
     let shot = value::shot(scene, mind, to, at, ready, true).points;

@@ -161,7 +161,7 @@ pub fn completion(
     let skill = &setup.attackers.skill.pass[kind as usize];
     let body = &setup.defenders.body;
     let length = from.distance(to);
-    let span = length / skill.speed_m_s;
+    let span = skill.flight_s(kind, length);
     let receiver_at = mind.at(receiver);
     let mut chance = 1.0;
     let doubt = match to.len() {
@@ -279,7 +279,7 @@ pub fn aim_pass(
     let skill = &given.setup.attackers.skill.pass[kind as usize];
     let at = mind.at(receiver);
     let velocity = mind.velocity(receiver).at_most(5.0);
-    let span = from.distance(at) / skill.speed_m_s;
+    let span = skill.flight_s(kind, from.distance(at));
     let lead = wait_s + span;
     // A man on the move brakes for the catch: not the whole lead.
     let to = at + velocity * (lead * 0.75);

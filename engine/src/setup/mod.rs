@@ -2,6 +2,7 @@
 
 mod attack;
 mod court;
+mod flight;
 mod going_on;
 mod officials;
 mod player;

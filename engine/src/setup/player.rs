@@ -206,7 +206,7 @@ impl PassKind {
 /// Speed, accuracy and height of one kind of pass.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PassSkill {
-    /// Mean horizontal speed, m/s.
+    /// Speed, m/s: of the release of a chest or overhead pass, mean along the floor of a bounce or lob.
     pub speed_m_s: f32,
     /// Standard deviation of the direction, radians.
     pub error_rad: f32,
@@ -216,11 +216,4 @@ pub struct PassSkill {
     pub release_height_m: f32,
     /// Height at the catch, m.
     pub catch_height_m: f32,
-}
-
-impl PassSkill {
-    /// Flight time of a pass of this length, s: straight, at one speed.
-    pub fn flight_s(&self, length_m: f32) -> f32 {
-        length_m / self.speed_m_s
-    }
 }

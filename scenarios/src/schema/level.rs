@@ -290,7 +290,13 @@ fn shots(t: &Layers<'_>) -> ShotSkill {
 
 fn pass_kind(t: &Layers<'_>) -> PassSkill {
     PassSkill {
-        speed_m_s: t.number(n("speed_m_s", "m/s", 2.0, 25.0, "Mean horizontal speed.")),
+        speed_m_s: t.number(n(
+            "speed_m_s",
+            "m/s",
+            2.0,
+            25.0,
+            "At the release; of a bounce or a lob the mean along the floor.",
+        )),
         error_rad: (f64::from(t.number(n("error_deg", "degrees", 0.0, 20.0, "Spread of the direction."))))
             .to_radians() as f32,
         release_s: t.number(n("release_s", "s", 0.0, 2.0, "From the decision to the release.")),

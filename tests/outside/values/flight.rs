@@ -11,8 +11,13 @@ fn lengths() -> impl Iterator<Item = f32> {
     (2..=60).map(|quarter| quarter as f32 * 0.25)
 }
 
-fn times(pass: &PassSkill) -> Vec<[f64; 2]> {
-    lengths().map(|m| [f64::from(m), f64::from(pass.flight_s(m))]).collect()
+fn times(pass: &PassSkill, kind: PassKind) -> Vec<[f64; 2]> {
+    lengths().map(|m| [f64::from(m), f64::from(pass.flight_s(kind, m))]).collect()
+}
+
+/// The longest of the printed lengths at which a pass is thrown, m.
+fn reach(pass: &PassSkill, kind: PassKind) -> f64 {
+    lengths().filter(|m| pass.reaches(kind, *m)).map(f64::from).fold(0.0, f64::max)
 }
 
 pub fn values() -> Value {
@@ -27,7 +32,8 @@ pub fn values() -> Value {
                 "speed_m_s": f64::from(pass.speed_m_s),
                 "release_height_m": f64::from(pass.release_height_m),
                 "catch_height_m": f64::from(pass.catch_height_m),
-                "times": times(pass),
+                "reach_m": reach(pass, kind),
+                "times": times(pass, kind),
             }));
         }
     }
