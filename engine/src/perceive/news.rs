@@ -6,7 +6,7 @@
 
 use super::Scene;
 use crate::components::{Belief, Board, News, Signal, Signals};
-use crate::lanes::{BALL, attacks};
+use crate::lanes::{BALL, PLAYERS, attacks};
 use crate::math::Vec2;
 use crate::random::{Purpose, Streams};
 
@@ -18,6 +18,12 @@ const CONCERNS_M: f32 = 4.5;
 const SHOT_CONCERNS_M: f32 = 2.5;
 /// For how long a defender who bites on a shown shot is of no use: up, down and set again, s. (assumed)
 const JUMP_S: f32 = 0.45;
+/// A shooter is in the air for so long, s. (a jump of 0.5 m)
+const SHOT_JUMP_S: f32 = 0.64;
+/// A defender who goes up with him has also to gather himself again, s. (assumed)
+const CONTEST_JUMP_S: f32 = 0.85;
+/// Whoever believes himself so near a shooter goes up with him, m. (assumed; a contested look is one nearer than 1.22 m)
+const GOES_UP_M: f32 = 1.22;
 /// Later by this much when the ball is not in view: he hears it rather than sees it, s. (assumed)
 const HEARD_S: f32 = 0.35;
 
@@ -113,6 +119,16 @@ fn take_in(
             true
         }
         News::Shot => {
+            // He who shoots is off his feet, and so is whoever goes up with him.
+            let from = usize::from(mind.holder);
+            let goes_up = lane == from
+                || !attacks(lane)
+                    && !scene.knows_all(lane)
+                    && from < PLAYERS
+                    && (mind.at(from) - scene.bodies.at(lane)).len() < GOES_UP_M;
+            if goes_up {
+                mind.jumps_until = when + if lane == from { SHOT_JUMP_S } else { CONTEST_JUMP_S };
+            }
             mind.in_air = true;
             mind.holder = crate::lanes::NOBODY;
             mind.ball = Vec2::RIM;

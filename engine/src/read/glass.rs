@@ -3,7 +3,7 @@
 use super::{Scene, nearest_defender};
 use crate::components::{Ball, BallState, Belief, Plan, Wishes};
 use crate::lanes::{ATTACK, BALL, DEFENCE};
-use crate::math::{Vec2, min, vec2};
+use crate::math::{Vec2, max, min, vec2};
 use crate::spawn::side_of;
 
 /// How far from a loose ball a player still goes for it, m.
@@ -14,8 +14,17 @@ const CHASE_M: f32 = 5.0;
 const LONG_SHARE: f32 = 0.1;
 const LONG_M: f32 = 8.0;
 
+/// A defender has a man to box out within so far of himself and of the rim, m. (assumed)
+const MAN_M: f32 = 4.5;
+const BOX_OUT_M: f32 = 7.0;
+/// One who is so far outside the place where the ball comes down is waited for there, m. (assumed)
+const MEETS_M: f32 = 1.8;
+
 /// Who has nobody to box out waits so far from the rim, a long shot aside, m. (assumed)
 const RING_M: f32 = 1.4;
+
+/// He stands so far from the man he boxes out, centre to centre, m. (assumed)
+const BODY_M: f32 = 0.6;
 
 /// Where the ball falls, if he has learned it; while he knows only of the shot, nobody knows.
 fn landing(mind: &Belief) -> Option<Vec2> {
@@ -33,6 +42,10 @@ fn rank(scene: &Scene<'_>, lane: usize, mind: &Belief, to: Vec2) -> usize {
 pub fn attack(scene: &Scene<'_>, lane: usize, mind: &Belief, ball: &Ball, plan: &Plan, wishes: &mut Wishes) {
     let here = scene.bodies.at(lane);
     let ball_way = (mind.at(BALL) - here).unit_or(mind.gaze);
+    if scene.now < mind.jumps_until {
+        wishes.go(lane, here, 0.5, ball_way);
+        return;
+    }
     if let Some(down) = landing(mind) {
         let near = here.distance(down) < CHASE_M && rank(scene, lane, mind, down) < 3;
         if near && (plan.crashes || matches!(ball.state, BallState::Loose { .. })) {
@@ -76,21 +89,26 @@ pub fn defend(scene: &Scene<'_>, lane: usize, mind: &Belief, wishes: &mut Wishes
         wishes.go(lane, down, f32::INFINITY, (down - here).unit_or(ball_way));
         return;
     }
-    let mut man = (3.2 * 3.2, None);
+    let mut man = (MAN_M * MAN_M, None);
     for other in ATTACK {
         let at = mind.at(other);
         let d2 = (at - here).len2();
-        if d2 < man.0 && at.len() < 6.5 && nearest_defender(mind, at).0 == lane {
+        if d2 < man.0 && at.len() < BOX_OUT_M && nearest_defender(mind, at).0 == lane {
             man = (d2, Some(at));
         }
     }
+    let ring_m = RING_M + LONG_SHARE * min(mind.at(BALL).len(), LONG_M);
     let to = match man.1 {
-        Some(at) => at + (Vec2::RIM - at).unit_or(vec2(0.0, -1.0)) * 0.6,
+        // Against his man, on the rim's side of him; farther in than the ball comes down he lets nobody drive him.
+        Some(at) => {
+            let out_m = at.len();
+            let meets = if out_m > ring_m + MEETS_M { ring_m } else { out_m - BODY_M };
+            at.unit_or(vec2(0.0, 1.0)) * max(meets, min(ring_m, out_m + BODY_M))
+        }
         // Nobody to box out: to where such a shot comes off, before his own side of the rim.
         None => {
-            let far = RING_M + LONG_SHARE * min(mind.at(BALL).len(), LONG_M);
-            let way = vec2(here.x, crate::math::max(here.y, 0.0)).unit_or(vec2(0.0, 1.0));
-            way * min(far, here.len())
+            let way = vec2(here.x, max(here.y, 0.0)).unit_or(vec2(0.0, 1.0));
+            way * min(ring_m, here.len())
         }
     };
     wishes.go(lane, to, f32::INFINITY, ball_way);

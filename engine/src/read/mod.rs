@@ -138,7 +138,7 @@ fn defend(
         return;
     }
     if scene.now < mind.jumps_until {
-        // He has left his feet for a shot that never came.
+        // He has left his feet for a shot, or for one that never came.
         let here = scene.bodies.at(lane);
         wishes.go(lane, here, 0.5, mind.gaze);
         return;
