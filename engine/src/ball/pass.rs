@@ -9,7 +9,7 @@ use crate::lanes::{ATTACK, BALL, DEFENCE};
 use crate::math::{Vec2, clamp, max, min};
 use crate::random::Purpose;
 use crate::reach::{GOES_UP_M, gets_up, hand_height_m};
-use crate::read::{aim_pass, pass_height};
+use crate::read::{aim_pass, hands, pass_height};
 use crate::setup::PassKind;
 
 /// Beyond this a perimeter pass is a skip, m (`measures`).
@@ -17,9 +17,10 @@ const SKIP_M: f32 = 7.5;
 
 /// Throws a pass from the believed aim, with its error in direction.
 pub fn release(c: &mut Court<'_>, by: usize, to: usize, kind: PassKind, at_s: f32, look_off: bool) {
-    let start = c.bodies.at(by);
+    let at = c.bodies.at(by);
     let skill = c.given.setup.attackers.skill.pass[kind as usize];
-    let aim = aim_pass(c.given, &c.minds.0[by], kind, start, to, 0.0);
+    let aim = aim_pass(c.given, &c.minds.0[by], kind, at, to, 0.0);
+    let start = hands(&c.minds.0[by], kind, at, aim, c.side);
     let way = aim - start;
     let length = max(way.len(), 0.3);
     // The error is an angle; small, so that its tangent is itself. Its sign goes with the side.

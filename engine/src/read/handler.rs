@@ -364,6 +364,11 @@ fn from_side(ball: &Ball, here: Vec2) -> bool {
     (ball.came_from - here).len2() > 4.0 && (ball.came_from.x - here.x) * here.x > 0.0
 }
 
+/// Into the lane about the rim the ball is fed from no farther than the second length, m. (common practice, no source:
+/// the post is fed from the wing, the corner or the high post)
+const INSIDE_M: f32 = 3.4;
+const FEED_M: f32 = 6.5;
+
 /// Value and chance of a pass, if it is one that a player would think of.
 fn pass_value(
     scene: &Scene<'_>,
@@ -386,7 +391,10 @@ fn pass_value(
         PassKind::Chest => length > 1.2 && length < 8.5,
         PassKind::Bounce => length > 1.2 && length < 6.0 && at.len() < 6.5,
         // Over the front line into the middle, or across; round the perimeter the chest pass is the quicker.
-        PassKind::Overhead => length > if at.len() < 5.0 { 4.0 } else { 5.8 } && length < 14.0,
+        PassKind::Overhead => {
+            let most = if at.len() < INSIDE_M { FEED_M } else { 14.0 };
+            length > if at.len() < 5.0 { 4.0 } else { 5.8 } && length < most
+        }
         PassKind::Lob => {
             length > LOB_LEAST_M
                 && length < 7.0

@@ -12,6 +12,7 @@ mod lane_sense;
 mod locus;
 mod off_ball;
 mod programs;
+mod release;
 pub mod shape;
 mod spacing;
 pub(crate) mod value;
@@ -205,4 +206,5 @@ pub(crate) fn crowded(scene: &Scene<'_>, me: usize, mind: &Belief, at: Vec2, met
 
 pub(crate) use zone::slack_m;
 
+pub(crate) use release::hands;
 pub(crate) use value::{aim_pass, make_chance, pass_height, shooting_ready};

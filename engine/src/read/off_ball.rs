@@ -3,7 +3,7 @@
 use super::value::make_chance;
 use super::{Scene, ball_at, lane_sense, nearest_defender, programs, spacing, whereabouts};
 use crate::components::{Belief, Plans, Signals, Wishes};
-use crate::lanes::{ATTACK, BALL, DEFENCE, NOBODY};
+use crate::lanes::{ATTACK, BALL, DEFENCE, NOBODY, POSTS};
 use crate::math::{Vec2, clamp, min, to_segment, vec2};
 use crate::random::{Purpose, Streams};
 use crate::setup::Shooter;
@@ -14,6 +14,14 @@ const CROWD_M: f32 = 4.5;
 const SHARED_COST: f32 = 2.5;
 /// How far a man makes way for a team-mate who comes to his place, m. (assumed)
 const MAKE_WAY_M: f32 = 2.6;
+
+/// What a body between a defender and the ball is worth of room in the lane to it, m. (assumed)
+const SHIELD_M: f32 = 0.6;
+/// A post who posts up stands so far on the ball's side of his man, centre to centre, m. (bodies nearly touching)
+const FRONT_M: f32 = 0.55;
+/// He goes so far from home for it, m, while the ball is so near that it can be fed, m. (assumed)
+const POST_UP_M: f32 = 1.8;
+const FEED_M: f32 = 6.5;
 
 /// Decides an off-ball attacker's intent.
 pub fn decide(
@@ -126,6 +134,7 @@ fn best_step(scene: &Scene<'_>, lane: usize, mind: &Belief, home: Vec2, present:
         along * way,
         along * -way,
         out * way,
+        posts_up(lane, mind, home, ball),
     ];
     let mut best = (f32::NEG_INFINITY, present);
     for step in steps {
@@ -137,7 +146,8 @@ fn best_step(scene: &Scene<'_>, lane: usize, mind: &Belief, home: Vec2, present:
         for defender in DEFENCE {
             let (off, share) = to_segment(mind.at(defender), ball, at);
             if share > 0.1 {
-                lane_free = min(lane_free, off);
+                // Whoever stands behind him has to come through him.
+                lane_free = min(lane_free, if share < 1.0 { off } else { off + SHIELD_M });
             }
         }
         let room = min(nearest_defender(mind, at).1, 3.0);
@@ -154,6 +164,14 @@ fn best_step(scene: &Scene<'_>, lane: usize, mind: &Belief, home: Vec2, present:
         }
     }
     best.1
+}
+
+/// Where a post puts himself between the nearest defender and the ball, as a step from home; none if that is far.
+fn posts_up(lane: usize, mind: &Belief, home: Vec2, ball: Vec2) -> Vec2 {
+    let nearest = mind.at(nearest_defender(mind, home).0);
+    let step = nearest + (ball - nearest).unit_or(vec2(0.0, 1.0)) * FRONT_M - home;
+    let fits = POSTS.contains(&lane) && step.len() < POST_UP_M && ball.distance(home) < FEED_M;
+    if fits { step } else { vec2(0.0, 0.0) }
 }
 
 /// Distance of the nearest team-mate from a place, as believed, m.

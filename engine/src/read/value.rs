@@ -1,6 +1,6 @@
 //! What things are worth to an attacker, in points, as he believes: a shot, a pass's chance, going on.
 
-use super::Scene;
+use super::{Scene, release};
 use crate::components::Belief;
 use crate::given::Given;
 use crate::lanes::DEFENCE;
@@ -11,9 +11,9 @@ use crate::setup::{Body, Court, Moved, PassKind, PassSkill, Shooter, ShotSkill, 
 
 /// How sure a passer is of a hand's reach: logistic scale of the margin, m. Round the perimeter he judges one hand in
 /// the open; inside there is a crowd. (assumed; believed and true completion of swings then lie near each other)
-const DOUBT_M: f32 = 0.26;
-const DOUBT_OUTSIDE_M: f32 = 0.24;
-const DOUBT_CROWD_M: f32 = 0.32;
+const DOUBT_M: f32 = 0.34;
+const DOUBT_OUTSIDE_M: f32 = 0.20;
+const DOUBT_CROWD_M: f32 = 0.40;
 /// Passes that end farther from the rim than this stay outside, m.
 const OUTSIDE_M: f32 = 5.2;
 /// Those that end nearer than this come down in the crowd about the rim, m.
@@ -160,6 +160,7 @@ pub fn completion(
     let setup = &scene.given.setup;
     let skill = &setup.attackers.skill.pass[kind as usize];
     let body = &setup.defenders.body;
+    let from = release::hands(mind, kind, from, to, scene.side);
     let length = from.distance(to);
     let span = skill.flight_s(kind, length);
     let receiver_at = mind.at(receiver);
@@ -175,8 +176,9 @@ pub fn completion(
         // He goes on as he is going until the ball comes by.
         let at = now + mind.velocity(lane) * (0.7 * (wait_s + first * span));
         if kind == PassKind::Lob {
-            // Who is near where it comes down goes up with the receiver.
-            let there = lane_at(now, mind.velocity(lane), wait_s + span).distance(to);
+            // Who gets near where it comes down goes up with the receiver.
+            let off = lane_at(now, mind.velocity(lane), wait_s + span).distance(to);
+            let there = max(off - RUNS_UNDER * strides(body, span - 0.2), min(off, LEAST_M));
             if there < GOES_UP_M && body.arm_reach_m > 0.0 {
                 let hand = hand_height_m(span - 0.2, there, body.standing_reach_m, body.jump_m);
                 chance *= 1.0 - gets_up(hand, skill.catch_height_m);
@@ -236,6 +238,11 @@ pub fn shooting_ready(catch_to_release_s: f32, at: Vec2) -> f32 {
 /// Share of a pass's way at which a hand behind the receiver could meet it.
 const NEAR_SHARE: f32 = 0.85;
 
+/// A defender makes so much of a run under a lob: he reads it late and has bodies to go round. (assumed)
+const RUNS_UNDER: f32 = 0.7;
+/// Nearer than this nobody comes to the man he jumps against, m. (two bodies, and a little)
+const LEAST_M: f32 = 0.5;
+
 /// Where a defender will be who goes on as he is going, in `ahead_s`, m.
 fn lane_at(now: Vec2, velocity: Vec2, ahead_s: f32) -> Vec2 {
     now + velocity * (0.7 * min(ahead_s, 0.6))
@@ -263,7 +270,7 @@ fn landing_margin(scene: &Scene<'_>, kind: PassKind, at: Vec2, from: Vec2, to: V
     let feet = strides(body, out);
     let behind = near < OVER_HEADS_M && (to - at).dot(to - from) < 0.0;
     // On the receiver's far side he has to come through him; on the near side he is in the way anyway.
-    off - hand - feet + if behind { 1.4 } else { 0.5 }
+    off - hand - feet + if behind { 1.4 } else { 0.0 }
 }
 
 /// Where a pass to a player should come: ahead of him by the time it takes
