@@ -1,5 +1,6 @@
 //! The post help rule: who comes to the low post once the near back is out, and nothing else.
 
+use engine::math::min;
 use engine::setup::BallPlace;
 
 use super::row::{Ablation, Four};
@@ -28,7 +29,7 @@ fn post(help: &str, corner: &str, count: u64) -> [Series; 2] {
             }
             let next = w.passes.get(nth + 1).map_or(f32::INFINITY, |next| next.release_s);
             let shot = w.shots.first().map_or(f32::INFINITY, |shot| shot.time_s);
-            let until = next.min(shot).min(pass.release_s + WATCHED_S);
+            let until = min(min(next, shot), pass.release_s + WATCHED_S);
             for frame in w.film.frames.iter().filter(|frame| frame.time_s >= time_s && frame.time_s < until) {
                 let [right, left] = [frame.players[3], frame.players[4]];
                 let post = if right.distance(at) < left.distance(at) { right } else { left };
