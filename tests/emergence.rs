@@ -17,7 +17,7 @@ const FAR_POST: u8 = 4;
 const NEAR_BACK: u8 = 8;
 
 /// The bundled matchup with the rover on the right, no whistle, and these bodies.
-fn setup(radius_m: f32, strength: f32) -> Setup {
+pub fn setup(radius_m: f32, strength: f32) -> Setup {
     let bundled = scenarios::bundled_question().expect("the bundled question loads");
     let mut setup = (*bundled.variants[0].setup).clone();
     setup.attack.side = SideChoice::Right;
@@ -33,13 +33,15 @@ fn kept_arena() -> Option<Arena> {
     Some(Arena::new(1))
 }
 
-/// Seconds until the near back is within 1.3 m of the catch in the corner, with or without a standing
-/// screener whom he has not seen: mean over possessions.
-fn closeout_s(radius_m: f32, strength: f32, screened: bool) -> f32 {
-    let mut setup = setup(radius_m, strength);
-    // He sees nothing but what he looks straight at: the screener is felt, not seen.
+/// Defenders who see nothing but what they look straight at: a screener is felt, not seen.
+pub fn blinkered(setup: &mut Setup) {
     setup.defenders.head.sharp_cos = 0.999_999_9;
     setup.defenders.head.notice_per_s = 0.0;
+}
+
+/// Seconds until the near back is within 1.3 m of the catch in the corner, with or without a standing
+/// screener whom he has not seen before, by possession.
+pub fn closeouts_s(setup: Setup, screened: bool, count: u64) -> Vec<f32> {
     let setup = Arc::new(setup);
     let mut scene = Scene {
         stand: vec![(NEAR_BACK, vec2(2.4, 0.2)), (ROVER, CORNER)],
@@ -51,7 +53,7 @@ fn closeout_s(radius_m: f32, strength: f32, screened: bool) -> f32 {
         scene.stand.push((NEAR_POST, vec2(3.9, 0.0)));
         scene.rooted.push(NEAR_POST);
     }
-    let times: Vec<f32> = (0..200_u64)
+    (0..count)
         .into_par_iter()
         .map_init(kept_arena, |kept, possession| {
             let mut playing = scene.start(kept.take().expect("the arena came back"), &setup, 1, possession);
@@ -67,7 +69,14 @@ fn closeout_s(radius_m: f32, strength: f32, screened: bool) -> f32 {
             *kept = Some(playing.arena());
             arrived.unwrap_or_else(|| panic!("possession {possession}: the back never gets there"))
         })
-        .collect();
+        .collect()
+}
+
+/// The mean of that over bodies of this size, blinkered.
+fn closeout_s(radius_m: f32, strength: f32, screened: bool) -> f32 {
+    let mut setup = setup(radius_m, strength);
+    blinkered(&mut setup);
+    let times = closeouts_s(setup, screened, 200);
     times.iter().sum::<f32>() / times.len() as f32
 }
 
@@ -89,10 +98,10 @@ fn a_stronger_screener_delays_more() {
     assert!(delays[0] < delays[1] && delays[1] < delays[2], "delays {delays:?} s");
 }
 
-/// Share of bounce entries to the near post that are caught while the helper comes from (0.2, 1.3), the other post
-/// either between helper and pass or beside the helper.
-fn entries(radius_m: f32, strength: f32, sealed: bool) -> f32 {
-    let setup = Arc::new(setup(radius_m, strength));
+/// Whether a bounce entry to the near post is caught while the helper comes from (0.2, 1.3), the other post either
+/// between helper and pass or beside the helper, by possession.
+pub fn entries_caught(setup: Setup, sealed: bool, count: u64) -> Vec<bool> {
+    let setup = Arc::new(setup);
     let sealer = if sealed { vec2(1.15, 1.15) } else { vec2(0.2, 2.4) };
     let scene = Scene {
         stand: vec![
@@ -106,8 +115,7 @@ fn entries(radius_m: f32, strength: f32, sealed: bool) -> f32 {
         pass: Some((NEAR_POST, PassKind::Bounce, 0.5)),
         ..Scene::default()
     };
-    let trials = 4_000_u64;
-    let caught: u32 = (0..trials)
+    (0..count)
         .into_par_iter()
         .map_init(kept_arena, |kept, possession| {
             let mut playing = scene.start(kept.take().expect("the arena came back"), &setup, 1, possession);
@@ -120,10 +128,14 @@ fn entries(radius_m: f32, strength: f32, sealed: bool) -> f32 {
                 }
             }
             *kept = Some(playing.arena());
-            u32::from(end == PassEnd::Caught)
+            end == PassEnd::Caught
         })
-        .sum();
-    caught as f32 / trials as f32
+        .collect()
+}
+
+fn entries(radius_m: f32, strength: f32, sealed: bool) -> f32 {
+    let caught = entries_caught(setup(radius_m, strength), sealed, 4000);
+    caught.iter().filter(|caught| **caught).count() as f32 / caught.len() as f32
 }
 
 fn seal_gain(radius_m: f32, strength: f32) -> f32 {

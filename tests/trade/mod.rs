@@ -9,7 +9,7 @@
 //! many stay back.
 
 mod drives; // 13: drives that draw help
-mod estimate; // means and ratios with their errors, compared possession by possession
+pub mod estimate; // means and ratios with their errors, compared possession by possession
 mod fact; // a fact, its parts, and when it holds
 mod glass; // 15, 16: rebounds and who stays back
 mod holding; // the tests: what holds today
@@ -21,7 +21,7 @@ mod shape; // 5, 8, 9, 25: overloads, extension, guards out front, sink
 mod table; // all facts in one table
 mod team; // 6, 17, 19: shooters, quickness, arms
 mod tempo; // 1, 14: holds and cuts
-mod watch; // films in numbers
+pub mod watch; // films in numbers
 
 use std::sync::Arc;
 
@@ -50,7 +50,7 @@ fn per(records: &[PossessionRecord], above: Measure, below: Measure) -> Series {
 }
 
 /// The sunken 1-2-2 against this route and these post options.
-fn against(route: &str, posts: &str) -> Arc<Setup> {
+pub fn against(route: &str, posts: &str) -> Arc<Setup> {
     matchup(&[("attack.rover.route", &format!("\"{route}\"")), ("attack.posts.options", posts)])
 }
 
@@ -60,12 +60,12 @@ fn moving() -> Arc<Setup> {
 }
 
 /// Nobody cuts: the rover on the wing, no option.
-fn standing() -> Arc<Setup> {
+pub fn standing() -> Arc<Setup> {
     against("hold-wing", "{}")
 }
 
 /// Nobody cuts, and the rover stands in the right corner.
-fn cornered(setup: &Setup) -> Arc<Setup> {
+pub fn cornered(setup: &Setup) -> Arc<Setup> {
     changed(setup, |setup| {
         setup.attack.side = SideChoice::Right;
         setup.attack.formation[2] = engine::math::vec2(6.4, -0.2);

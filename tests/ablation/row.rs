@@ -1,0 +1,106 @@
+//! A mechanism, an effect claimed for it, and what is left of the effect without it.
+
+use crate::trade::estimate::{Estimate, Series, combination};
+
+/// Standard errors to either side of a 99 % interval.
+pub const Z: f64 = 2.576;
+
+/// The most of an effect that may be left without its mechanism, as a share of it, interval included.
+pub const MOST_LEFT: f64 = 0.25;
+
+/// A claim: what is done has this effect by this mechanism, and by nothing else.
+pub struct Ablation {
+    /// The mechanism.
+    pub mechanism: &'static str,
+    /// What is done, and what it does to what, with its unit.
+    pub effect: &'static str,
+    /// How the mechanism is switched off: by values of ordinary data.
+    pub off: &'static str,
+    /// Possessions of each of the four setups, or plays of each of the four scenes.
+    pub possessions: u64,
+    /// Plays so many of each.
+    pub measure: fn(u64) -> Four,
+}
+
+/// The four runs: the effect is what is `done` less what is not, with the mechanism and without it.
+pub struct Four {
+    /// With the mechanism: not done, done.
+    pub on: [Series; 2],
+    /// Without it.
+    pub off: [Series; 2],
+}
+
+/// What was found.
+#[derive(Clone, Copy, Debug)]
+pub struct Found {
+    /// The effect with the mechanism.
+    pub on: Estimate,
+    /// The effect without it.
+    pub off: Estimate,
+    /// The second less the first, possession by possession.
+    pub change: Estimate,
+}
+
+impl Four {
+    /// The effects and their difference.
+    pub fn found(&self) -> Found {
+        let ([a, b], [c, d]) = (&self.on, &self.off);
+        Found {
+            on: combination(&[(1.0, b), (-1.0, a)]),
+            off: combination(&[(1.0, d), (-1.0, c)]),
+            change: combination(&[(1.0, d), (-1.0, c), (-1.0, b), (1.0, a)]),
+        }
+    }
+}
+
+impl Found {
+    /// The effect is there with the mechanism, and all but gone without it.
+    pub fn holds(&self) -> bool {
+        let most = MOST_LEFT * self.on.value;
+        let (low, high) = self.off.interval(Z);
+        self.on.interval(Z).0 > 0.0 && low >= -most && high <= most && self.change.interval(Z).1 < 0.0
+    }
+}
+
+impl Ablation {
+    /// One line of the table.
+    pub fn line(&self, found: &Found) -> String {
+        let shown = |estimate: Estimate| {
+            let (low, high) = estimate.interval(Z);
+            format!("{:+.3} ({low:+.3} to {high:+.3})", estimate.value)
+        };
+        format!(
+            "| {} | {} | {} | {} | {} | {} | {} | {} |",
+            self.mechanism,
+            self.effect,
+            self.off,
+            self.possessions,
+            shown(found.on),
+            shown(found.off),
+            shown(found.change),
+            if found.holds() { "yes" } else { "**no**" }
+        )
+    }
+
+    /// Fails where the effect is not there with the mechanism, or not gone without it.
+    pub fn check(&self) {
+        let found = (self.measure)(self.possessions).found();
+        let line = self.line(&found);
+        println!("{line}");
+        assert!(found.holds(), "{line}");
+    }
+}
+
+#[test]
+fn an_effect_must_be_there_with_its_mechanism_and_gone_without_it() {
+    let noise = [0.1, -0.1, 0.05, -0.05];
+    let about = |mean: f64| -> Series { noise.map(|off| (mean + off, 1.0)).to_vec() };
+    let steady = |mean: f64| -> Series { [0.02, 0.01, -0.02, -0.01].map(|off| (mean + off, 1.0)).to_vec() };
+    let holds = |on: f64, off: f64| {
+        Four { on: [about(1.0), steady(1.0 + on)], off: [about(1.0), steady(1.0 + off)] }.found().holds()
+    };
+    assert!(holds(1.0, 0.0) && holds(1.0, 0.1) && holds(1.0, -0.1));
+    assert!(!holds(0.05, 0.0), "no effect that could be told from luck");
+    assert!(!holds(1.0, 0.2) && !holds(1.0, -0.2), "too much may be left");
+    assert!(!holds(-1.0, 0.0), "the wrong way");
+}
