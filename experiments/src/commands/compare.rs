@@ -18,7 +18,7 @@ use crate::output::{
     differences_csv, rates_text, relative,
 };
 use crate::places::{
-    AnswersTable, MOST_POSSESSIONS, Tables, answered, answers_csv, defenders_csv, films_csv, pass_pairs_csv,
+    AnswersTable, Field, MOST_POSSESSIONS, Tables, answered, answers_csv, calls_csv, defenders_csv, films_csv, pass_pairs_csv,
     passes_csv, paths_csv, places_csv, tears_csv,
 };
 use crate::progress::Progress;
@@ -136,22 +136,25 @@ fn play(experiment: &Experiment, options: &RunOptions) -> Result<Played, Error> 
     run(&plan, &EnginePlayer::new(setups, options.seed), &progress)
 }
 
-/// The leaders, the baseline and the best by net points under each post help rule of their zone; None where the zone knows none.
+/// The variants under each post help rule of their zone; None where the zone knows none.
 fn answers(
     experiment: &Experiment,
     (comparison, by_net): (&Comparison, &Comparison),
     options: &RunOptions,
 ) -> Result<Option<AnswersTable>, Error> {
     // Where the rule is what is varied, its answers are the comparison itself.
-    let varied =
-        |variant: &scenarios::Variant| variant.settings.iter().any(|(path, _)| path == POST_HELP_RULE);
-    if experiment.variants.iter().any(varied) {
+    let rule = |variant: &scenarios::Variant| {
+        variant.settings.iter().find(|(path, _)| path == POST_HELP_RULE).map(|(_, rule)| rule.clone())
+    };
+    let rules: Vec<Option<String>> = experiment.variants.iter().map(rule).collect();
+    if rules.iter().any(|rule| *rule != rules[0]) {
         return Ok(None);
     }
     let names = &comparison.question.variants;
     let names: Vec<&str> = answered(comparison, by_net).into_iter().map(|v| names[v].as_str()).collect();
     let answers = scenarios::answers(options.file.as_deref(), &names).map_err(Error::Faults)?;
-    if answers.is_empty() {
+    // A zone may have more rules than one run has room for.
+    if answers.is_empty() || answers.len() > LARGEST_VARIANTS {
         return Ok(None);
     }
     let ratios = ratios();
@@ -165,7 +168,8 @@ fn answers(
     let setups = answers.iter().map(|answer| answer.setup.clone()).collect();
     let progress = Progress::new(plan.possessions.end * answers.len() as u64, options.quiet);
     let played = run(&plan, &EnginePlayer::new(setups, options.seed), &progress)?;
-    Ok(Some(AnswersTable::new(&answers, &played, comparison.question.rank_by)))
+    let field = Field { baseline: &experiment.baseline, compared: comparison.question.variants.len() };
+    Ok(Some(AnswersTable::new(&answers, &played, comparison.question.rank_by, field)))
 }
 
 /// Everything that is written, by name; the manifest names all of it.
@@ -194,6 +198,7 @@ fn files(
     files.extend(sheet::tables(comparison, tables, played));
     if let Some(answers) = &tables.answers {
         files.push(("answers.csv".into(), answers_csv(answers)));
+        files.push(("calls.csv".into(), calls_csv(&answers.calls, answers.possessions)));
     }
     for picture in sheet::pictures(comparison, tables, played) {
         files.push((format!("pictures/{}.svg", picture.id), picture.file()));

@@ -1,0 +1,233 @@
+//! Which variant gains and which loses under each post help rule, by its lead over the baseline.
+//!
+//! A variant's *advantage* under a rule is its value less the baseline's under that same rule. The *interaction* is that
+//! advantage less the mean of its advantages under the other rules: what this rule does to this variant beyond what
+//! it does to all of them. Both are contrasts over the same possessions of all variants and rules.
+//!
+//! The family is every advantage and every interaction of every variant of the comparison but the baseline, under every
+//! rule and on every measure of the table, k in all: also of variants that were not played again, as the same
+//! possessions decide which ones are. Intervals at 1 - 0.05 / k each hold together by Bonferroni's inequality; Holm's p
+//! is over the same k. Something is claimed where such an interval leaves 0 out and Holm's p is below 0.05.
+
+use scenarios::Answer;
+
+use crate::columns::{CONFIDENCE, Column};
+use crate::stats::normal::two_sided_z;
+use crate::stats::{Better, Difference, Totals, Weights, holm};
+
+/// A contrast with what holds for the whole family.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Claim {
+    /// The contrast; its interval holds together with all others of the family.
+    pub contrast: Difference,
+    /// Holm's p over the family.
+    pub p_holm: f64,
+}
+
+/// What a claim says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Verdict {
+    /// Good for the attack.
+    Up,
+    /// Bad for it.
+    Down,
+}
+
+/// What is known of one variant under one rule on one measure.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Lead {
+    /// Over the baseline under the same rule; None for the baseline and without data.
+    pub advantage: Option<Claim>,
+    /// This advantage less the mean of those under the other rules; None with one rule.
+    pub interaction: Option<Claim>,
+}
+
+impl Claim {
+    /// Which way it goes for the attack, if it is claimed at all.
+    pub fn verdict(&self, better: Better) -> Option<Verdict> {
+        let claimed = !self.contrast.interval.contains(0.0) && self.p_holm < 1.0 - CONFIDENCE;
+        let up = (self.contrast.interval.estimate > 0.0) == (better == Better::Higher);
+        claimed.then_some(if up { Verdict::Up } else { Verdict::Down })
+    }
+}
+
+/// Whom the variants are compared with, and how many were.
+#[derive(Clone, Copy, Debug)]
+pub struct Field<'a> {
+    /// Name of the baseline.
+    pub baseline: &'a str,
+    /// Variants of the comparison, also those that were not played again.
+    pub compared: usize,
+}
+
+/// The leads of all answers, `[column][answer]`, and the size of the family.
+pub fn leads(
+    answers: &[Answer],
+    totals: &Totals,
+    columns: &[&Column],
+    field: Field<'_>,
+) -> (Vec<Vec<Lead>>, usize) {
+    // For each answer the baseline's under the same rule.
+    let rivals: Vec<Option<usize>> = answers
+        .iter()
+        .map(|own| {
+            let rival = |other: &Answer| other.variant == field.baseline && other.rule == own.rule;
+            answers.iter().position(rival).filter(|_| own.variant != field.baseline)
+        })
+        .collect();
+    let family = family(answers, columns.len(), field.compared);
+    let z = two_sided_z(1.0 - (1.0 - CONFIDENCE) / family.max(1) as f64);
+    let contrasts: Vec<[Option<Difference>; 2]> = columns
+        .iter()
+        .flat_map(|column| {
+            (0..answers.len()).map(|nth| {
+                [advantage(nth, &rivals), interaction(nth, answers, &rivals)]
+                    .map(|weights| column.contrast(totals, &weights?, z))
+            })
+        })
+        .collect();
+    // What was not played cannot be claimed: its p is 1.
+    let mut raw: Vec<f64> = contrasts.iter().flatten().flatten().map(|contrast| contrast.p).collect();
+    raw.resize(family.max(raw.len()), 1.0);
+    let mut corrected = holm(&raw).into_iter();
+    let mut claim = |contrast: Option<Difference>| {
+        contrast.and_then(|contrast| Some(Claim { contrast, p_holm: corrected.next()? }))
+    };
+    let mut all = contrasts
+        .into_iter()
+        .map(|[advantage, interaction]| Lead { advantage: claim(advantage), interaction: claim(interaction) });
+    (columns.iter().map(|_| all.by_ref().take(answers.len()).collect()).collect(), family)
+}
+
+/// Advantages, and with two rules or more also interactions, of all variants but the baseline.
+fn family(answers: &[Answer], columns: usize, compared: usize) -> usize {
+    let mut rules: Vec<&str> = answers.iter().map(|answer| answer.rule.as_str()).collect();
+    rules.sort_unstable();
+    rules.dedup();
+    let kinds = if rules.len() > 1 { 2 } else { 1 };
+    kinds * compared.saturating_sub(1) * rules.len() * columns
+}
+
+fn advantage(nth: usize, rivals: &[Option<usize>]) -> Option<Weights> {
+    Some(Weights::new(vec![(nth, 1), (rivals[nth]?, -1)], 1))
+}
+
+fn interaction(nth: usize, answers: &[Answer], rivals: &[Option<usize>]) -> Option<Weights> {
+    let own = rivals[nth]?;
+    let elsewhere = (0..answers.len())
+        .filter(|&other| other != nth && answers[other].variant == answers[nth].variant)
+        .filter_map(|other| Some((other, rivals[other]?)));
+    let mut terms: Vec<(usize, i64)> =
+        elsewhere.flat_map(|(other, rival)| [(other, -1), (rival, 1)]).collect();
+    let others = terms.len() as i64 / 2;
+    terms.extend([(nth, others), (own, -others)]);
+    (others > 0).then(|| Weights::new(terms, others))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::columns::ratios;
+    use crate::row;
+    use engine::Measure;
+
+    const RULES: [&str; 3] = ["one", "two", "three"];
+
+    fn answers() -> Vec<Answer> {
+        let setup = scenarios::scenario(std::path::Path::new("sunken-122")).unwrap().setup;
+        let of = |(variant, rule): (&str, &str)| Answer {
+            variant: variant.into(),
+            rule: rule.into(),
+            in_force: rule == "one",
+            setup: setup.clone(),
+        };
+        let variants = ["none", "run", "sit"];
+        variants.iter().flat_map(|variant| RULES.map(|rule| (*variant, rule))).map(of).collect()
+    }
+
+    /// Open looks by luck: one share of it for all, one of each run's own; `percent` of each run.
+    fn totals(percent: [u64; 9], possessions: u64) -> Totals {
+        let mut totals = Totals::new(9, row::WIDTH, &ratios());
+        let scrambled = |x: u64| {
+            let x = (x ^ (x >> 31)).wrapping_mul(0x7fb5_d329_728e_a185);
+            (x ^ (x >> 27)).wrapping_mul(0x81da_def4_bc2d_d44d) >> 33
+        };
+        for possession in 0..possessions {
+            let mut row = vec![0; 9 * row::WIDTH];
+            for (run, percent) in percent.iter().enumerate() {
+                let own = scrambled(possession * 16 + run as u64) % 4 == 0;
+                let luck = if own { scrambled(possession * 16 + 15 - run as u64) } else { scrambled(possession * 16 + 9) };
+                row[run * row::WIDTH + Measure::OpenLookTaken as usize] = i64::from(luck % 100 < *percent);
+            }
+            totals.add(&row);
+        }
+        totals
+    }
+
+    fn verdicts(percent: [u64; 9], possessions: u64) -> Vec<[Option<Verdict>; 2]> {
+        let column = Column::named("open_look_rate").unwrap();
+        let field = Field { baseline: "none", compared: 3 };
+        let (leads, family) = leads(&answers(), &totals(percent, possessions), &[column], field);
+        assert_eq!(family, 12, "two variants under three rules, twice");
+        let verdict = |claim: Option<Claim>| claim.and_then(|claim| claim.verdict(column.better));
+        leads[0].iter().map(|lead| [verdict(lead.advantage), verdict(lead.interaction)]).collect()
+    }
+
+    #[test]
+    fn a_variant_that_gains_under_one_rule_is_claimed_there_and_loses_elsewhere() {
+        let up = Some(Verdict::Up);
+        // `run` leads by 15 of 100 under the second rule and by nothing under the others.
+        let got = verdicts([30, 40, 50, 30, 55, 50, 30, 40, 50], 4000);
+        assert_eq!(got[4], [up, up], "{got:?}");
+        assert_eq!([got[3][1], got[5][1]], [Some(Verdict::Down); 2], "its leads elsewhere are below the mean");
+        assert_eq!([got[3][0], got[5][0]], [None; 2]);
+        assert!(got[..3].iter().chain(&got[6..]).flatten().all(Option::is_none), "{got:?}");
+    }
+
+    #[test]
+    fn a_rule_that_moves_all_alike_and_a_lead_that_is_the_same_everywhere_are_no_gain() {
+        let got = verdicts([30, 40, 50, 45, 55, 65, 30, 40, 50], 4000);
+        assert!(got[3..6].iter().all(|own| *own == [Some(Verdict::Up), None]), "{got:?}");
+        let equal = verdicts([40; 9], 4000);
+        assert!(equal.iter().flatten().all(Option::is_none), "nothing differs, nothing is claimed: {equal:?}");
+    }
+
+    #[test]
+    fn fewer_of_what_is_bad_is_a_gain_and_doubt_in_either_test_none() {
+        let contrast = |p_holm| {
+            let column = Column::named("open_look_rate").unwrap();
+            let weights = Weights::new(vec![(4, 1), (1, -1)], 1);
+            let contrast = column.contrast(&totals([30, 40, 50, 30, 55, 50, 30, 40, 50], 2000), &weights, 3.0);
+            Claim { contrast: contrast.unwrap(), p_holm }
+        };
+        assert_eq!(contrast(0.01).verdict(Better::Higher), Some(Verdict::Up));
+        assert_eq!(contrast(0.01).verdict(Better::Lower), Some(Verdict::Down));
+        assert_eq!(contrast(0.05).verdict(Better::Higher), None);
+    }
+
+    #[test]
+    fn null_tables_are_claimed_in_no_more_than_one_of_twenty() {
+        // Each a run of its own: 60 tables of 12 claims at 5 % a table, three expected at most.
+        let column = Column::named("open_look_rate").unwrap();
+        let field = Field { baseline: "none", compared: 3 };
+        let all = answers();
+        let mut random = crate::stats::Generator::new(77);
+        let mut wrong = 0;
+        for _ in 0..60 {
+            let mut totals = Totals::new(9, row::WIDTH, &ratios());
+            for _ in 0..400 {
+                let shared = random.uniform();
+                let mut row = vec![0; 9 * row::WIDTH];
+                for run in 0..9 {
+                    let luck = if random.uniform() < 0.5 { shared } else { random.uniform() };
+                    row[run * row::WIDTH + Measure::OpenLookTaken as usize] = i64::from(luck < 0.4);
+                }
+                totals.add(&row);
+            }
+            let (leads, _) = leads(&all, &totals, &[column], field);
+            let claimed = |claim: Option<Claim>| claim.is_some_and(|claim| claim.verdict(column.better).is_some());
+            wrong += usize::from(leads[0].iter().any(|lead| claimed(lead.advantage) || claimed(lead.interaction)));
+        }
+        assert!(wrong <= 7, "{wrong} of 60 tables claim something");
+    }
+}
