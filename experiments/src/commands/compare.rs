@@ -18,8 +18,8 @@ use crate::output::{
     differences_csv, rates_text, relative,
 };
 use crate::places::{
-    AnswersTable, Field, MOST_POSSESSIONS, Tables, answered, answers_csv, calls_csv, defenders_csv, films_csv, pass_pairs_csv,
-    passes_csv, paths_csv, places_csv, tears_csv,
+    AnswersTable, Field, MOST_POSSESSIONS, Tables, answered, answers_csv, calls_csv, defenders_csv,
+    films_csv, pass_pairs_csv, passes_csv, paths_csv, places_csv, tears_csv,
 };
 use crate::progress::Progress;
 use crate::report::{Results, gallery, report};

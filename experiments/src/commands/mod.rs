@@ -12,8 +12,8 @@ mod man;
 mod plan;
 mod sheet;
 mod show;
-mod worth;
 mod watched;
+mod worth;
 
 pub use catalog::catalog;
 pub use check::check;

@@ -128,13 +128,14 @@ fn changes(answers: &[Answer], totals: &Totals, columns: &[&Column]) -> (Vec<Vec
     };
     let family = columns.len() * (0..answers.len()).filter(|&nth| usual(nth).is_some()).count();
     let z = two_sided_z(1.0 - (1.0 - CONFIDENCE) / family.max(1) as f64);
-    let of = |column: &&Column| (0..answers.len()).map(|nth| column.difference(totals, nth, usual(nth)?, z)).collect();
+    let of = |column: &&Column| {
+        (0..answers.len()).map(|nth| column.difference(totals, nth, usual(nth)?, z)).collect()
+    };
     let all: Vec<Vec<_>> = columns.iter().map(of).collect();
     let raw: Vec<f64> = all.iter().flatten().flatten().map(|change| change.p).collect();
     let mut corrected = crate::stats::holm(&raw).into_iter();
-    let mut claim = |change: Option<_>| {
-        change.and_then(|contrast| Some(Claim { contrast, p_holm: corrected.next()? }))
-    };
+    let mut claim =
+        |change: Option<_>| change.and_then(|contrast| Some(Claim { contrast, p_holm: corrected.next()? }));
     (all.into_iter().map(|own| own.into_iter().map(&mut claim).collect()).collect(), family)
 }
 
@@ -187,11 +188,12 @@ pub fn answers_csv(table: &AnswersTable) -> Vec<u8> {
             ];
             cells.extend(ends(measured.value));
             cells.extend(claimed(measured.change));
-            let word = |claim: Option<Claim>, words: [&str; 2]| match claim.and_then(|c| c.verdict(column.better)) {
-                None => String::new(),
-                Some(Verdict::Up) => words[0].to_owned(),
-                Some(Verdict::Down) => words[1].to_owned(),
-            };
+            let word =
+                |claim: Option<Claim>, words: [&str; 2]| match claim.and_then(|c| c.verdict(column.better)) {
+                    None => String::new(),
+                    Some(Verdict::Up) => words[0].to_owned(),
+                    Some(Verdict::Down) => words[1].to_owned(),
+                };
             cells.extend(claimed(measured.lead.advantage));
             cells.push(word(measured.lead.advantage, ["ahead", "behind"]));
             cells.extend(claimed(measured.lead.interaction));
@@ -291,7 +293,9 @@ mod tests {
         let place = |name: &str| head.iter().position(|own| own == name).unwrap();
         let told: Vec<[String; 3]> = reader
             .records()
-            .map(|row| ["variant", "stands", "verdict"].map(|name| row.as_ref().unwrap()[place(name)].to_owned()))
+            .map(|row| {
+                ["variant", "stands", "verdict"].map(|name| row.as_ref().unwrap()[place(name)].to_owned())
+            })
             .collect();
         let expected = ["a", "a", "a", "b", "b", "b"];
         for (told, variant) in told.iter().zip(expected) {

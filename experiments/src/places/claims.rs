@@ -93,9 +93,10 @@ pub fn leads(
     let mut claim = |contrast: Option<Difference>| {
         contrast.and_then(|contrast| Some(Claim { contrast, p_holm: corrected.next()? }))
     };
-    let mut all = contrasts
-        .into_iter()
-        .map(|[advantage, interaction]| Lead { advantage: claim(advantage), interaction: claim(interaction) });
+    let mut all = contrasts.into_iter().map(|[advantage, interaction]| Lead {
+        advantage: claim(advantage),
+        interaction: claim(interaction),
+    });
     (columns.iter().map(|_| all.by_ref().take(answers.len()).collect()).collect(), family)
 }
 
@@ -156,7 +157,11 @@ mod tests {
             let mut row = vec![0; 9 * row::WIDTH];
             for (run, percent) in percent.iter().enumerate() {
                 let own = scrambled(possession * 16 + run as u64) % 4 == 0;
-                let luck = if own { scrambled(possession * 16 + 15 - run as u64) } else { scrambled(possession * 16 + 9) };
+                let luck = if own {
+                    scrambled(possession * 16 + 15 - run as u64)
+                } else {
+                    scrambled(possession * 16 + 9)
+                };
                 row[run * row::WIDTH + Measure::OpenLookTaken as usize] = i64::from(luck % 100 < *percent);
             }
             totals.add(&row);
@@ -179,7 +184,11 @@ mod tests {
         // `run` leads by 15 of 100 under the second rule and by nothing under the others.
         let got = verdicts([30, 40, 50, 30, 55, 50, 30, 40, 50], 4000);
         assert_eq!(got[4], [up, up], "{got:?}");
-        assert_eq!([got[3][1], got[5][1]], [Some(Verdict::Down); 2], "its leads elsewhere are below the mean");
+        assert_eq!(
+            [got[3][1], got[5][1]],
+            [Some(Verdict::Down); 2],
+            "its leads elsewhere are below the mean"
+        );
         assert_eq!([got[3][0], got[5][0]], [None; 2]);
         assert!(got[..3].iter().chain(&got[6..]).flatten().all(Option::is_none), "{got:?}");
     }
@@ -189,7 +198,10 @@ mod tests {
         let got = verdicts([30, 40, 50, 45, 55, 65, 30, 40, 50], 4000);
         assert!(got[3..6].iter().all(|own| *own == [Some(Verdict::Up), None]), "{got:?}");
         let equal = verdicts([40; 9], 4000);
-        assert!(equal.iter().flatten().all(Option::is_none), "nothing differs, nothing is claimed: {equal:?}");
+        assert!(
+            equal.iter().flatten().all(Option::is_none),
+            "nothing differs, nothing is claimed: {equal:?}"
+        );
     }
 
     #[test]
@@ -197,7 +209,8 @@ mod tests {
         let contrast = |p_holm| {
             let column = Column::named("open_look_rate").unwrap();
             let weights = Weights::new(vec![(4, 1), (1, -1)], 1);
-            let contrast = column.contrast(&totals([30, 40, 50, 30, 55, 50, 30, 40, 50], 2000), &weights, 3.0);
+            let contrast =
+                column.contrast(&totals([30, 40, 50, 30, 55, 50, 30, 40, 50], 2000), &weights, 3.0);
             Claim { contrast: contrast.unwrap(), p_holm }
         };
         assert_eq!(contrast(0.01).verdict(Better::Higher), Some(Verdict::Up));
@@ -225,8 +238,10 @@ mod tests {
                 totals.add(&row);
             }
             let (leads, _) = leads(&all, &totals, &[column], field);
-            let claimed = |claim: Option<Claim>| claim.is_some_and(|claim| claim.verdict(column.better).is_some());
-            wrong += usize::from(leads[0].iter().any(|lead| claimed(lead.advantage) || claimed(lead.interaction)));
+            let claimed =
+                |claim: Option<Claim>| claim.is_some_and(|claim| claim.verdict(column.better).is_some());
+            wrong +=
+                usize::from(leads[0].iter().any(|lead| claimed(lead.advantage) || claimed(lead.interaction)));
         }
         assert!(wrong <= 7, "{wrong} of 60 tables claim something");
     }

@@ -60,8 +60,7 @@ pub fn linear_contrast(
     let divisor = weights.divisor as f64;
     let (sum, variance) = match figure {
         Figure::Mean(measure) => {
-            let sum: i128 =
-                weights.terms.iter().map(|&(v, c)| i128::from(c) * totals.sum(measure, v)).sum();
+            let sum: i128 = weights.terms.iter().map(|&(v, c)| i128::from(c) * totals.sum(measure, v)).sum();
             let centred: i128 = weights.pairs().map(|(v, w, cc)| cc * totals.centred(measure, v, w)).sum();
             (sum as f64 / n as f64, totals.per_pair(centred))
         }
@@ -175,7 +174,8 @@ mod tests {
             let mut terms: Vec<(usize, i64)> = rules(0, 1).chain(rules(1, -1)).collect();
             terms.extend([(6, 3), (7, -3)]);
             for figure in [Figure::Mean(0), Figure::Mean(1), Figure::Ratio(0)] {
-                let got = linear_contrast(&totals, figure, &Weights::new(terms.clone(), 3), 1e-6, 1.96).unwrap();
+                let got =
+                    linear_contrast(&totals, figure, &Weights::new(terms.clone(), 3), 1e-6, 1.96).unwrap();
                 let told = (got.interval.estimate, got.interval.low, got.interval.high, got.p);
                 assert_eq!(told, (0.0, 0.0, 0.0, 1.0), "{figure:?}, n = {n}");
             }
