@@ -8,6 +8,8 @@ mod calls;
 mod claims;
 mod films;
 mod floor;
+#[cfg(test)]
+pub(crate) mod made_up;
 mod names;
 mod passes;
 mod reads;

@@ -169,6 +169,8 @@ fn answer(rule: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::places::made_up::{VARIANTS, table};
+    use crate::places::{answers_csv, calls_csv};
 
     fn row(cells: &[(&str, &str)]) -> Row {
         cells.iter().map(|(key, value)| ((*key).to_owned(), (*value).to_owned())).collect()
@@ -233,6 +235,41 @@ mod tests {
         };
         assert_eq!(of("0.02"), "Run sit: 18.0 net points in 20, 1.0 more than run (0.4 to 1.6).");
         assert_eq!(of("-0.01"), "Toss-up: sit (18.0) or run (17.0); no difference seen in net points in 20.");
+    }
+
+    /// The calls of a made-up run, through its files.
+    fn made_up(percent: [u64; 9]) -> Vec<Call> {
+        let table = table(percent, 4000, super::super::NET);
+        let rows = |bytes: Vec<u8>| -> Vec<Row> {
+            csv::Reader::from_reader(bytes.as_slice()).deserialize().map(|row| row.unwrap()).collect()
+        };
+        let (answers, called) = (rows(answers_csv(&table)), rows(calls_csv(&table.calls, table.possessions)));
+        calls(Source { calls: &called, answers: &answers, above: &["flash"], baseline: VARIANTS[0] })
+    }
+
+    #[test]
+    fn an_option_made_to_gain_under_one_rule_is_worded_so_and_one_that_does_not_is_not() {
+        // `flash` leads by 15 of 100 where the near wing drops and by nothing elsewhere.
+        let told = made_up([30, 40, 50, 30, 55, 50, 30, 40, 50]);
+        let heads: Vec<&str> = told.iter().map(|call| call.when.as_str()).collect();
+        let drops = "If the near wing drops to the low post";
+        assert_eq!(
+            heads,
+            [
+                "If the far back crosses to the low post (as this zone does)",
+                drops,
+                "If the point drops to the low post"
+            ]
+        );
+        assert!(told[1].gains.starts_with("Gains: flash +"), "{}", told[1].gains);
+        assert!(told[1].gains.ends_with("; ahead of no option here); loses: none."), "{}", told[1].gains);
+        assert!(told[1].run.starts_with("Run flash: "), "{}", told[1].run);
+        assert!(told[2].gains.starts_with("Gains: none; loses: flash \u{2212}1."), "{}", told[2].gains);
+        assert!(told[2].run.starts_with("Toss-up: "), "{}", told[2].run);
+        assert!(told.iter().all(|call| !call.gains.contains("seal")), "{told:?}");
+        // The same lead everywhere is no gain anywhere.
+        let even = made_up([30, 40, 50, 45, 55, 65, 30, 40, 50]);
+        assert!(even.iter().all(|call| call.gains == "Gains or loses: no difference seen."), "{even:?}");
     }
 
     #[test]
