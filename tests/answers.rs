@@ -38,8 +38,8 @@ const MEASURES: [(&str, Measure, f64); 2] = [
     ("open_look_rate", Measure::OpenLookTaken, 1.0),
     ("expected_net_points", Measure::ExpectedNetPoints, 1e-6),
 ];
-/// Three variants beside the baseline, three rules, two measures; lead and change of lead.
-const FAMILY: usize = 36;
+/// Three variants beside the baseline, three rules, two measures: of leads, and of changes of leads.
+const FAMILY: usize = 18;
 
 type Row = BTreeMap<String, String>;
 
@@ -114,7 +114,10 @@ fn every_claim_comes_out_again_from_the_records_of_possessions() {
         }
     }
     let mut claims = [0; 2];
-    for (told, p_holm) in all.iter().zip(by_holm(&all)) {
+    let (leads, changes): (Vec<Told>, Vec<Told>) =
+        all.into_iter().partition(|told| told.key.2 == "advantage");
+    let both = [&leads, &changes].into_iter().flat_map(|own| own.iter().zip(by_holm(own)));
+    for (told, p_holm) in both {
         let (answer, measure, kind) = told.key;
         let key = MEASURES.iter().find(|(_, own, _)| *own as usize == measure).expect("a measure").0;
         let own = |row: &&Row| {

@@ -1,46 +1,69 @@
-//! Who gains and who loses against an answer of the zone, in words.
+//! Who gains and who loses against an answer of the zone, and who is ahead of the baseline there, in words.
 
 use crate::columns::{Column, Told};
 use crate::stats::Interval;
 use crate::wording::alike;
 
-/// One claim: a variant's lead over the baseline against this answer, less its mean lead against the others.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Gain {
+/// What is claimed of one variant against one answer.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Claimed {
     /// The variant.
     pub variant: String,
-    /// It gains; else it loses.
-    pub gains: bool,
-    /// By how much its lead changes.
-    pub change: Interval,
-    /// Where it stands against the baseline here: `ahead`, `behind`, or empty where neither is claimed.
-    pub stands: String,
+    /// Its lead over the baseline here less its mean lead against the other answers.
+    pub gain: Option<Said>,
+    /// Its lead over the baseline here.
+    pub lead: Option<Said>,
 }
 
-/// `gains: far-flash +1.2 (0.4 to 2.0), ahead of no option; loses: none`, largest first; `no difference seen`
-/// without a claim.
-pub fn told(column: &Column, baseline: &str, claims: &[Gain]) -> String {
-    let side = |gains: bool| {
-        let mut own: Vec<&Gain> = claims.iter().filter(|claim| claim.gains == gains).collect();
-        own.sort_by(|a, b| b.change.estimate.abs().total_cmp(&a.change.estimate.abs()));
-        let own: Vec<String> = own.into_iter().map(|claim| one(column, baseline, claim)).collect();
-        if own.is_empty() { "none".into() } else { own.join(", ") }
-    };
-    if claims.is_empty() {
+/// A difference that is claimed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Said {
+    /// Good for the attack.
+    pub good: bool,
+    /// By how much.
+    pub by: Interval,
+}
+
+/// `gains: duck-in +0.4 (+0.1 to +0.8); loses: none; ahead of no option: far-flash +0.8; behind it: none`, the largest
+/// first. What is not claimed is not named.
+pub fn told(column: &Column, baseline: &str, claimed: &[Claimed]) -> String {
+    let gains = |good| list(claimed, good, |own| own.gain, |name, said| one(column, name, said, true));
+    let leads = |good| list(claimed, good, |own| own.lead, |name, said| one(column, name, said, false));
+    let (gain, lead) =
+        (claimed.iter().any(|own| own.gain.is_some()), claimed.iter().any(|own| own.lead.is_some()));
+    if !gain && !lead {
         return "no difference seen".into();
     }
-    format!("gains: {}; loses: {}", side(true), side(false))
+    let gained = if gain {
+        format!("gains: {}; loses: {}", gains(true), gains(false))
+    } else {
+        "no gain or loss seen".into()
+    };
+    if lead {
+        format!("{gained}; ahead of {baseline}: {}; behind it: {}", leads(true), leads(false))
+    } else {
+        format!("{gained}; none can be told from {baseline}")
+    }
 }
 
-fn one(column: &Column, baseline: &str, claim: &Gain) -> String {
-    let part = |value: f64| signed(column, value, &claim.change);
-    let stands = match claim.stands.as_str() {
-        "ahead" => format!("ahead of {baseline}"),
-        "behind" => format!("behind {baseline}"),
-        _ => format!("not told from {baseline}"),
-    };
-    let Interval { estimate, low, high } = claim.change;
-    format!("{} {} ({} to {}; {stands} here)", claim.variant, part(estimate), part(low), part(high))
+fn list(
+    claimed: &[Claimed],
+    good: bool,
+    part: fn(&Claimed) -> Option<Said>,
+    one: impl Fn(&str, Said) -> String,
+) -> String {
+    let own = claimed.iter().filter_map(|own| Some((own.variant.as_str(), part(own)?)));
+    let mut own: Vec<(&str, Said)> = own.filter(|(_, said)| said.good == good).collect();
+    own.sort_by(|a, b| b.1.by.estimate.abs().total_cmp(&a.1.by.estimate.abs()));
+    let own: Vec<String> = own.into_iter().map(|(name, said)| one(name, said)).collect();
+    if own.is_empty() { "none".into() } else { own.join(", ") }
+}
+
+fn one(column: &Column, name: &str, said: Said, ends: bool) -> String {
+    let part = |value: f64| signed(column, value, &said.by);
+    let Interval { estimate, low, high } = said.by;
+    let ends = if ends { format!(" ({} to {})", part(low), part(high)) } else { String::new() };
+    format!("{name} {}{ends}", part(estimate))
 }
 
 /// A number with its sign, to as many decimals as all of its interval.
@@ -66,22 +89,36 @@ pub fn counted(column: &Column) -> String {
 mod tests {
     use super::*;
 
-    fn gain(variant: &str, estimate: f64, stands: &str) -> Gain {
-        let change = Interval { estimate, low: estimate - 0.02, high: estimate + 0.02 };
-        Gain { variant: variant.into(), gains: estimate > 0.0, change, stands: stands.into() }
+    fn said(estimate: f64) -> Option<Said> {
+        let by = Interval { estimate, low: estimate - 0.02, high: estimate + 0.02 };
+        (estimate != 0.0).then_some(Said { good: estimate > 0.0, by })
     }
 
     #[test]
-    fn claims_read_aloud_largest_first_with_where_each_stands() {
+    fn claims_read_aloud_largest_first_and_what_is_not_claimed_is_not_named() {
         let net = Column::named("expected_net_points").unwrap();
-        let claims = [gain("seal", 0.05, ""), gain("flash", 0.10, "ahead"), gain("pop-out", -0.04, "behind")];
+        let told = |claims: &[(&str, f64, f64)]| {
+            let of = |&(name, gain, lead): &(&str, f64, f64)| Claimed {
+                variant: name.into(),
+                gain: said(gain),
+                lead: said(lead),
+            };
+            super::told(net, "no option", &claims.iter().map(of).collect::<Vec<_>>())
+        };
         assert_eq!(
-            told(net, "no option", &claims),
-            "gains: flash +2.0 (+1.6 to +2.4; ahead of no option here), seal +1.0 (+0.6 to +1.4; not told from no option \
-             here); loses: pop-out \u{2212}0.8 (\u{2212}1.2 to \u{2212}0.4; behind no option here)"
+            told(&[("seal", 0.05, 0.0), ("flash", 0.10, 0.15), ("out", -0.05, -0.06), ("low", 0.0, 0.0)]),
+            "gains: flash +2.0 (+1.6 to +2.4), seal +1.0 (+0.6 to +1.4); loses: out \u{2212}1.0 (\u{2212}1.4 to \
+             \u{2212}0.6); ahead of no option: flash +3.0; behind it: out \u{2212}1.2"
         );
-        assert_eq!(told(net, "no option", &[]), "no difference seen");
-        assert!(told(net, "no option", &claims[2..]).starts_with("gains: none; loses: pop-out"));
+        assert_eq!(told(&[("low", 0.0, 0.0)]), "no difference seen");
+        assert_eq!(
+            told(&[("flash", 0.0, 0.15)]),
+            "no gain or loss seen; ahead of no option: flash +3.0; behind it: none"
+        );
+        assert_eq!(
+            told(&[("out", -0.05, 0.0)]),
+            "gains: none; loses: out \u{2212}1.0 (\u{2212}1.4 to \u{2212}0.6); none can be told from no option"
+        );
         assert_eq!(counted(net), format!("{} in 20", net.words));
     }
 }

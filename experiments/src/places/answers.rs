@@ -1,27 +1,28 @@
 //! `answers.csv`: what each post help rule of the zone changes, and for whom.
 //!
 //! The variants are played again under every rule their zone knows, on the same possessions, so that variants and
-//! rules are compared by pairs. Two families of claims, each right together 19 times in 20: who gains and who loses
-//! under a rule, by the lead over the baseline ([`super::claims`]), and how each variant does under a rule
-//! against how it does under the rule in force: every such pair of every variant and measure of the table, by
-//! Holm's p and intervals at 1 - 0.05 / k each (Bonferroni's inequality).
+//! rules are compared by pairs. Three families of claims, each right together 19 times in 20: how far each variant is
+//! ahead of the baseline under a rule, and whether it gains or loses there ([`super::claims`]); and how each variant
+//! does under a rule against how it does under the rule in force, by the same kind of test.
 
 use scenarios::Answer;
 
 use super::calls::{CallRow, call_rows};
-use super::claims::{Claim, Field, Lead, Verdict, leads};
+use super::claims::{Claim, Field, Lead, Verdict, claims, leads};
 use super::reads::{NONE, Read, reads};
 use crate::columns::{CONFIDENCE, Column};
 use crate::output::{cell, written};
 use crate::run::Played;
 use crate::stats::normal::two_sided_z;
-use crate::stats::{Interval, Totals};
+use crate::stats::{Difference, Interval, Totals};
 
 /// Possessions of each variant under each rule, at most.
-pub const MOST_POSSESSIONS: u64 = 8192;
+pub const MOST_POSSESSIONS: u64 = 4096;
+/// The same where only options differ: what an answer changes is then what is asked.
+pub const MOST_OF_OPTIONS: u64 = 8192;
 
-/// What the coach's sheet ranks by; measured beside the ranking measure.
-const NET: &str = "expected_net_points";
+/// Measured beside the ranking measure: what the coach's sheet ranks by, and what routes and options are run for.
+const BESIDE: [&str; 2] = ["expected_net_points", "open_look_rate"];
 
 /// One measure of a variant under a rule.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -54,13 +55,13 @@ pub struct Answered {
 /// All answers of a comparison.
 #[derive(Clone, Debug, PartialEq)]
 pub struct AnswersTable {
-    /// The ranking measure, and net points if they are another.
+    /// The ranking measure, and net points and open looks if they are others.
     pub columns: Vec<&'static Column>,
     /// Name of the variant whose lead is meant.
     pub baseline: String,
     /// Possessions of each row.
     pub possessions: u64,
-    /// Leads and what changes in them: the family of claims of who gains.
+    /// Leads, and as many changes of leads: the size of either family.
     pub family: usize,
     /// Comparisons with the rule in force: the other family.
     pub changes: usize,
@@ -74,8 +75,8 @@ impl AnswersTable {
     /// From a run of the answers in order.
     pub fn new(answers: &[Answer], played: &Played, column: &'static Column, field: Field<'_>) -> Self {
         let totals = &played.totals;
-        let net = Column::named(NET).filter(|net| net.key != column.key);
-        let columns: Vec<&'static Column> = std::iter::once(column).chain(net).collect();
+        let beside = BESIDE.iter().filter_map(|key| Column::named(key)).filter(|own| own.key != column.key);
+        let columns: Vec<&'static Column> = std::iter::once(column).chain(beside).collect();
         let (leads, family) = leads(answers, totals, &columns, field);
         let (changes, compared) = changes(answers, totals, &columns);
         let z = two_sided_z(CONFIDENCE);
@@ -128,15 +129,12 @@ fn changes(answers: &[Answer], totals: &Totals, columns: &[&Column]) -> (Vec<Vec
     };
     let family = columns.len() * (0..answers.len()).filter(|&nth| usual(nth).is_some()).count();
     let z = two_sided_z(1.0 - (1.0 - CONFIDENCE) / family.max(1) as f64);
-    let of = |column: &&Column| {
+    let of = |column: &&Column| -> Vec<Option<Difference>> {
         (0..answers.len()).map(|nth| column.difference(totals, nth, usual(nth)?, z)).collect()
     };
-    let all: Vec<Vec<_>> = columns.iter().map(of).collect();
-    let raw: Vec<f64> = all.iter().flatten().flatten().map(|change| change.p).collect();
-    let mut corrected = crate::stats::holm(&raw).into_iter();
-    let mut claim =
-        |change: Option<_>| change.and_then(|contrast| Some(Claim { contrast, p_holm: corrected.next()? }));
-    (all.into_iter().map(|own| own.into_iter().map(&mut claim).collect()).collect(), family)
+    let all: Vec<Option<Difference>> = columns.iter().flat_map(of).collect();
+    let mut all = claims(all, family).into_iter();
+    (columns.iter().map(|_| all.by_ref().take(answers.len()).collect()).collect(), family)
 }
 
 /// One row for each variant, rule and measure.
@@ -275,12 +273,12 @@ mod tests {
         };
         let clear = table(4000, "expected_net_points");
         let (up, down) = (Some(Verdict::Up), Some(Verdict::Down));
-        assert_eq!((clear.changes, clear.family), (4, 6));
+        assert_eq!((clear.columns.len(), clear.changes, clear.family), (2, 8, 6), "open looks beside it");
         assert_eq!(verdicts(&clear), [down, None, up, down, None, up]);
         assert!(clear.rows[1].measured[0].change.is_none() && clear.rows[0].measured[0].change.is_some());
         assert_eq!(verdicts(&table(100, "turnover_rate")), [None; 6], "too few possessions to part them");
         let drives = table(100, "drives");
-        assert_eq!((drives.columns.len(), drives.changes, drives.family), (2, 8, 12), "net points beside it");
+        assert_eq!((drives.columns.len(), drives.changes, drives.family), (3, 12, 9), "both beside it");
         assert_eq!(verdicts(&drives), [None; 6]);
         assert_eq!(clear.rules(), ["second", "first", "third"]);
     }
@@ -289,13 +287,10 @@ mod tests {
     fn a_lead_that_is_the_same_under_every_rule_is_ahead_and_gains_nowhere() {
         let text = String::from_utf8(answers_csv(&table(4000, "expected_net_points"))).unwrap();
         let mut reader = csv::Reader::from_reader(text.as_bytes());
-        let head = reader.headers().unwrap().clone();
-        let place = |name: &str| head.iter().position(|own| own == name).unwrap();
-        let told: Vec<[String; 3]> = reader
-            .records()
-            .map(|row| {
-                ["variant", "stands", "verdict"].map(|name| row.as_ref().unwrap()[place(name)].to_owned())
-            })
+        let rows = reader.deserialize::<std::collections::BTreeMap<String, String>>().map(Result::unwrap);
+        let told: Vec<[String; 3]> = rows
+            .filter(|row| row["measure"] == "expected_net_points")
+            .map(|row| ["variant", "stands", "verdict"].map(|name| row[name].clone()))
             .collect();
         let expected = ["a", "a", "a", "b", "b", "b"];
         for (told, variant) in told.iter().zip(expected) {

@@ -17,7 +17,7 @@ mod routes;
 mod tables;
 mod tears;
 
-pub use answers::{Answered, AnswersTable, MOST_POSSESSIONS, Measured, answers_csv};
+pub use answers::{Answered, AnswersTable, MOST_OF_OPTIONS, MOST_POSSESSIONS, Measured, answers_csv};
 pub use calls::{CallRow, calls_csv};
 pub use claims::{Claim, Field, Lead, Verdict};
 pub use films::{Choice, Still, chosen, films_csv};

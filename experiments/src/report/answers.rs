@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use super::answer::{figure, headed};
 use super::{Results, Section};
 use crate::columns::Column;
-use crate::gains::{Gain, counted, signed, told};
+use crate::gains::{Claimed, Said, counted, signed, told};
 use crate::output::cell;
 use crate::places::{Answered, AnswersTable, Claim, Read, Verdict};
 use crate::stats::Better;
@@ -30,9 +30,9 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
         @if several {
             p {
                 "A variant gains under a rule if its lead over " (table.baseline) " is better there than its mean lead \
-                 under the other rules, and loses if it is worse. What is said here allows for all " (table.family)
-                " leads and changes of leads that were looked at: all of it is right together 19 times in 20. What is \
-                 not named cannot be told."
+                 under the other rules, and loses if it is worse. What is said allows for all " (table.family)
+                " changes of leads that were looked at, and as many leads: each kind is right together 19 times in 20. \
+                 What is not named cannot be told."
             }
             ul { @for rule in &rules { li data-rule=(rule) {
                 strong { (rule) @if in_force(table, rule) { " (in force)" } } ": " (sentence(table, rule))
@@ -62,26 +62,19 @@ fn in_force(table: &AnswersTable, rule: &str) -> bool {
 fn sentence(table: &AnswersTable, rule: &str) -> String {
     let parts = table.columns.iter().enumerate().map(|(place, column)| {
         let own = table.rows.iter().filter(|row| row.rule == rule);
-        let claims: Vec<Gain> = own.filter_map(|row| gain(row, place, column)).collect();
-        format!("{}: {}.", counted(column), told(column, &table.baseline, &claims))
+        let said: Vec<Claimed> = own.map(|row| said(row, place, column.better)).collect();
+        format!("{}: {}.", counted(column), told(column, &table.baseline, &said))
     });
     parts.collect::<Vec<_>>().join(" ")
 }
 
-fn gain(row: &Answered, place: usize, column: &Column) -> Option<Gain> {
-    let lead = row.measured[place].lead;
-    let claim = lead.interaction?;
-    let stands = match lead.advantage.and_then(|claim| claim.verdict(column.better)) {
-        Some(Verdict::Up) => "ahead",
-        Some(Verdict::Down) => "behind",
-        None => "",
+fn said(row: &Answered, place: usize, better: Better) -> Claimed {
+    let said = |claim: Option<Claim>| {
+        let claim = claim?;
+        Some(Said { good: claim.verdict(better)? == Verdict::Up, by: claim.contrast.interval })
     };
-    Some(Gain {
-        variant: row.variant.clone(),
-        gains: claim.verdict(column.better)? == Verdict::Up,
-        change: claim.contrast.interval,
-        stands: stands.into(),
-    })
+    let lead = row.measured[place].lead;
+    Claimed { variant: row.variant.clone(), gain: said(lead.interaction), lead: said(lead.advantage) }
 }
 
 /// All figures of one measure; the first table also tells what made the open looks.
@@ -95,7 +88,7 @@ fn rows(table: &AnswersTable, place: usize) -> Markup {
                 caption { span {
                     "Counts are in 20 possessions; under each figure its 95 % interval by itself. Under each difference \
                      the wider one that holds for all of its kind: " (table.changes) " against the rule in force, "
-                    (table.family) " leads and changes of leads. A change is the lead less the mean lead under the \
+                    (table.family) " leads, " (table.family) " changes of leads. A change is the lead less the mean lead under the \
                      other rules."
                     @if first {
                         " The last columns: which read (route or option) made most of the open looks, and who took those."

@@ -3,7 +3,7 @@
 use super::results::{Row, number, text};
 use super::words::{in_twenty, position};
 use crate::columns::Column;
-use crate::gains::{Gain, counted, told};
+use crate::gains::{Claimed, Said, counted, told};
 use crate::stats::Interval;
 use crate::wording::{any_of, capital};
 
@@ -16,8 +16,8 @@ pub struct Call {
     pub run: String,
     /// Who gets the ball.
     pub look: String,
-    /// Who gains and who loses against this answer; empty where that cannot be asked.
-    pub gains: String,
+    /// Who gains and who loses against this answer, a line a measure; empty where that cannot be asked.
+    pub gains: Vec<String>,
 }
 
 /// Attacks that are named in a toss-up, at most.
@@ -117,7 +117,7 @@ fn look(row: &Row) -> String {
 }
 
 /// Who gains and who loses, by every measure of the table, net points first.
-fn gains(answers: &[&Row], baseline: &str) -> String {
+fn gains(answers: &[&Row], baseline: &str) -> Vec<String> {
     let mut measures: Vec<&str> = Vec::new();
     for row in answers.iter().filter(|row| !text(row, "interaction").is_empty()) {
         if !measures.contains(&text(row, "measure")) {
@@ -125,38 +125,32 @@ fn gains(answers: &[&Row], baseline: &str) -> String {
         }
     }
     measures.sort_by_key(|measure| *measure != super::NET);
-    let several = measures.len() > 1;
     let of = |measure: &str| {
         let column = Column::named(measure)?;
-        let claims: Vec<Gain> = answers
-            .iter()
-            .filter(|row| text(row, "measure") == measure)
-            .filter_map(|row| gain(row))
-            .collect();
-        let words = told(column, baseline, &claims);
-        Some(match (several, claims.is_empty()) {
-            (true, _) => format!("{}: {words}.", capital(&counted(column))),
-            (false, true) => format!("Gains or loses: {words}."),
-            (false, false) => format!("{}.", capital(&words)),
-        })
+        let own = answers.iter().filter(|row| text(row, "measure") == measure);
+        let words = told(column, baseline, &own.map(|row| claimed(row)).collect::<Vec<_>>());
+        Some(format!("{}: {words}.", capital(&counted(column))))
     };
-    measures.into_iter().filter_map(of).collect::<Vec<_>>().join(" ")
+    measures.into_iter().filter_map(of).collect()
 }
 
-/// A claim of a row; the table says whether it is one.
-fn gain(row: &Row) -> Option<Gain> {
-    let part = |end: &str| number(row, &format!("interaction{end}"));
-    let gains = match text(row, "verdict") {
-        "gains" => true,
-        "loses" => false,
-        _ => return None,
+/// What a row claims; the table says whether it does.
+fn claimed(row: &Row) -> Claimed {
+    let said = |kind: &str, verdict: &str, [good, bad]: [&str; 2]| {
+        let part = |end: &str| number(row, &format!("{kind}{end}"));
+        let good = match text(row, verdict) {
+            word if word == good => true,
+            word if word == bad => false,
+            _ => return None,
+        };
+        let (estimate, low, high) = (part("")?, part("_together_low")?, part("_together_high")?);
+        Some(Said { good, by: Interval { estimate, low, high } })
     };
-    Some(Gain {
+    Claimed {
         variant: text(row, "variant").into(),
-        gains,
-        change: Interval { estimate: part("")?, low: part("_together_low")?, high: part("_together_high")? },
-        stands: text(row, "stands").into(),
-    })
+        gain: said("interaction", "verdict", ["gains", "loses"]),
+        lead: said("advantage", "stands", ["ahead", "behind"]),
+    }
 }
 
 /// `the near wing drops to the low post`.
@@ -196,6 +190,9 @@ mod tests {
             ("interaction", if verdict == "loses" { "-0.06" } else { "0.06" }),
             ("interaction_together_low", if verdict == "loses" { "-0.10" } else { "0.02" }),
             ("interaction_together_high", if verdict == "loses" { "-0.02" } else { "0.10" }),
+            ("advantage", "0.12"),
+            ("advantage_together_low", "0.06"),
+            ("advantage_together_high", "0.18"),
             ("verdict", verdict),
             ("stands", if verdict == "gains" { "ahead" } else { "" }),
             ("read", "corner-drop"),
@@ -261,15 +258,19 @@ mod tests {
                 "If the point drops to the low post"
             ]
         );
-        assert!(told[1].gains.starts_with("Gains: flash +"), "{}", told[1].gains);
-        assert!(told[1].gains.ends_with("; ahead of no option here); loses: none."), "{}", told[1].gains);
+        let net = |call: &Call| call.gains[0].trim_start_matches("Expected net points in 20: ").to_owned();
+        assert!(net(&told[1]).starts_with("gains: flash +"), "{told:?}");
+        assert!(net(&told[1]).contains("; loses: none; ahead of no option: flash +"), "{told:?}");
         assert!(told[1].run.starts_with("Run flash: "), "{}", told[1].run);
-        assert!(told[2].gains.starts_with("Gains: none; loses: flash \u{2212}1."), "{}", told[2].gains);
+        assert!(net(&told[2]).starts_with("gains: none; loses: flash \u{2212}1."), "{told:?}");
+        assert!(net(&told[2]).ends_with("; none can be told from no option."), "{told:?}");
+        assert!(told[1].gains[1].starts_with("Open looks taken in 20: gains: flash +"), "{told:?}");
         assert!(told[2].run.starts_with("Toss-up: "), "{}", told[2].run);
-        assert!(told.iter().all(|call| !call.gains.contains("seal")), "{told:?}");
+        assert!(told.iter().flat_map(|call| &call.gains).all(|line| !line.contains("seal")), "{told:?}");
         // The same lead everywhere is no gain anywhere.
         let even = made_up([30, 40, 50, 45, 55, 65, 30, 40, 50]);
-        assert!(even.iter().all(|call| call.gains == "Gains or loses: no difference seen."), "{even:?}");
+        let quiet = |line: &String| line.contains(": no gain or loss seen; ahead of no option: flash +");
+        assert!(even.iter().flat_map(|call| &call.gains).all(quiet), "{even:?}");
     }
 
     #[test]
@@ -278,17 +279,19 @@ mod tests {
         let rows = [called(rule, "sit", "0.9", "")];
         let of = |answers: &[Row]| told(&rows, answers, &["sit"])[0].gains.clone();
         let quiet = [answered(rule, "sit", net, ""), answered("near-wing-drops", "sit", net, "gains")];
-        assert_eq!(of(&quiet), "Gains or loses: no difference seen.");
+        assert_eq!(of(&quiet), ["Expected net points in 20: no difference seen."]);
         let claimed = [answered(rule, "sit", net, "gains"), answered(rule, "run", net, "loses")];
         assert_eq!(
             of(&claimed),
-            "Gains: sit +1.2 (+0.4 to +2.0; ahead of no option here); loses: run \u{2212}1.2 (\u{2212}2.0 to \u{2212}0.4; \
-             not told from no option here)."
+            [
+                "Expected net points in 20: gains: sit +1.2 (+0.4 to +2.0); loses: run \u{2212}1.2 (\u{2212}2.0 to \u{2212}0.4); \
+              ahead of no option: sit +2.4; behind it: none."
+            ]
         );
         let two = [answered(rule, "sit", "open_look_rate", "loses"), answered(rule, "sit", net, "")];
-        assert!(of(&two).starts_with(
-            "Expected net points in 20: no difference seen. Open looks taken in 20: gains: none;"
-        ));
-        assert_eq!(of(&[]), "", "one rule alone: nothing to compare it with");
+        let lines = of(&two);
+        assert_eq!(lines[0], "Expected net points in 20: no difference seen.");
+        assert!(lines[1].starts_with("Open looks taken in 20: gains: none; loses: sit"), "{lines:?}");
+        assert_eq!(of(&[]), [""; 0], "one rule alone: nothing to compare it with");
     }
 }

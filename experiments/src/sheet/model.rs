@@ -145,8 +145,9 @@ fn tried(row: &Row, calls: &[Call], baseline: &str) -> String {
     let possessions = number(row, "possessions").map_or_else(String::new, |n| grouped(n as u64));
     let gains = if calls.iter().any(|call| !call.gains.is_empty()) {
         format!(
-            " An attack gains against an answer if its lead over {baseline} is larger than against the zone's other \
-             answers, and loses if it is smaller: by so much in 20 possessions. What is not named cannot be told."
+            " Gains, loses: an attack's lead over {baseline} is larger or smaller than against the zone's other answers, \
+             by so much. Ahead, behind: the lead itself. Each kind is right together 19 times in 20; what is not named \
+             cannot be told."
         )
     } else {
         String::new()

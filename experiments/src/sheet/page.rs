@@ -41,7 +41,7 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
                         dt { (call.when) ":" }
                         dd {
                             (call.run) " " (call.look)
-                            @if !call.gains.is_empty() { p class="gains" { (call.gains) } }
+                            @for line in &call.gains { p class="gains" { (line) } }
                         }
                     }
                 }

@@ -84,7 +84,7 @@ fn sheet_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
     }
     for call in &sheet.calls {
         at = pen.text((MARGIN, at), left, Type::bold(size), &format!("{}:", call.when));
-        for words in [&call.run, &call.look, &call.gains] {
+        for words in [&call.run, &call.look].into_iter().chain(&call.gains) {
             at = pen.text((MARGIN + 8.0, at), left - 8.0, Type::plain(size), words);
         }
         at += 2.0;
