@@ -13,11 +13,11 @@ use scenarios::Answer;
 
 use crate::support::{argument, folder, loaded, records, zoneprobe};
 
-/// Two options, one of them strong, and a twin of the baseline.
+/// An option, another route and a twin of the baseline, ranked by what the answers move most.
 const OPTIONS: &str = r#"
 question = "Who gains?"
 scenario = "plain-122"
-rank_by = "open_look_rate"
+rank_by = "two_on_one"
 baseline = "none"
 [[variant]]
 name = "none"
@@ -34,12 +34,13 @@ set = { "attack.rover.route" = "hold-wing", "attack.posts.options" = {} }
 "#;
 
 const POSSESSIONS: u64 = 600;
-const MEASURES: [(&str, Measure, f64); 2] = [
-    ("open_look_rate", Measure::OpenLookTaken, 1.0),
+const MEASURES: [(&str, Measure, f64); 3] = [
+    ("two_on_one", Measure::TwoOnOne, 1.0),
     ("expected_net_points", Measure::ExpectedNetPoints, 1e-6),
+    ("open_look_rate", Measure::OpenLookTaken, 1.0),
 ];
-/// Three variants beside the baseline, three rules, two measures: of leads, and of changes of leads.
-const FAMILY: usize = 18;
+/// Three variants beside the baseline, three rules, three measures: of leads, and of changes of leads.
+const FAMILY: usize = 27;
 
 type Row = BTreeMap<String, String>;
 
@@ -153,7 +154,7 @@ fn every_claim_comes_out_again_from_the_records_of_possessions() {
         claims[0] > 0 && claims[1] > 0,
         "without claims of both kinds this would prove little: {claims:?}"
     );
-    assert_eq!(rows.len(), 24);
+    assert_eq!(rows.len(), 36);
     let of_baseline = rows.iter().filter(|row| row["variant"] == "none");
     assert!(of_baseline.into_iter().all(|row| row["advantage"].is_empty() && row["verdict"].is_empty()));
 }
