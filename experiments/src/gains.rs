@@ -24,7 +24,7 @@ pub struct Said {
     pub by: Interval,
 }
 
-/// `gains: duck-in +0.4 (+0.1 to +0.8); loses: none; ahead of no option: far-flash +0.8; behind it: none`, the largest
+/// `gains here: duck-in +0.4 (+0.1 to +0.8); loses here: none; ahead of no option: far-flash +0.8; behind it: none`, the largest
 /// first. What is not claimed is not named.
 pub fn told(column: &Column, baseline: &str, claimed: &[Claimed]) -> String {
     let gains = |good| list(claimed, good, |own| own.gain, |name, said| one(column, name, said, true));
@@ -35,9 +35,9 @@ pub fn told(column: &Column, baseline: &str, claimed: &[Claimed]) -> String {
         return "no difference seen".into();
     }
     let gained = if gain {
-        format!("gains: {}; loses: {}", gains(true), gains(false))
+        format!("gains here: {}; loses here: {}", gains(true), gains(false))
     } else {
-        "no gain or loss seen".into()
+        "no gain or loss seen here".into()
     };
     if lead {
         format!("{gained}; ahead of {baseline}: {}; behind it: {}", leads(true), leads(false))
@@ -107,17 +107,17 @@ mod tests {
         };
         assert_eq!(
             told(&[("seal", 0.05, 0.0), ("flash", 0.10, 0.15), ("out", -0.05, -0.06), ("low", 0.0, 0.0)]),
-            "gains: flash +2.0 (+1.6 to +2.4), seal +1.0 (+0.6 to +1.4); loses: out \u{2212}1.0 (\u{2212}1.4 to \
+            "gains here: flash +2.0 (+1.6 to +2.4), seal +1.0 (+0.6 to +1.4); loses here: out \u{2212}1.0 (\u{2212}1.4 to \
              \u{2212}0.6); ahead of no option: flash +3.0; behind it: out \u{2212}1.2"
         );
         assert_eq!(told(&[("low", 0.0, 0.0)]), "no difference seen");
         assert_eq!(
             told(&[("flash", 0.0, 0.15)]),
-            "no gain or loss seen; ahead of no option: flash +3.0; behind it: none"
+            "no gain or loss seen here; ahead of no option: flash +3.0; behind it: none"
         );
         assert_eq!(
             told(&[("out", -0.05, 0.0)]),
-            "gains: none; loses: out \u{2212}1.0 (\u{2212}1.4 to \u{2212}0.6); none can be told from no option"
+            "gains here: none; loses here: out \u{2212}1.0 (\u{2212}1.4 to \u{2212}0.6); none can be told from no option"
         );
         assert_eq!(counted(net), format!("{} in 20", net.words));
     }

@@ -91,15 +91,15 @@ fn run(own: &[&Row]) -> String {
         });
         return format!("Run {}: {} net points in 20{}.", name(best), net(best), gap.unwrap_or_default());
     }
-    let tied: Vec<String> = std::iter::once(best)
+    let mut tied: Vec<String> = std::iter::once(best)
         .chain(others.iter().take(NAMED - 1).map(|row| **row))
         .map(|row| format!("{} ({})", name(row), net(row)))
         .collect();
-    let more = match others.len() + 1 - tied.len() {
-        0 => String::new(),
-        more => format!(" and {more} more"),
-    };
-    format!("Toss-up: {}{more}; no difference seen in net points in 20.", any_of(&tied))
+    if others.len() >= NAMED {
+        tied.truncate(NAMED - 1);
+        tied.push(format!("{} others", others.len() + 2 - NAMED));
+    }
+    format!("Toss-up: {}; no difference seen in net points in 20.", any_of(&tied))
 }
 
 /// The read that made most of the open looks of the attack to run.
@@ -129,7 +129,8 @@ fn gains(answers: &[&Row], baseline: &str) -> Vec<String> {
         let column = Column::named(measure)?;
         let own = answers.iter().filter(|row| text(row, "measure") == measure);
         let words = told(column, baseline, &own.map(|row| claimed(row)).collect::<Vec<_>>());
-        Some(format!("{}: {words}.", capital(&counted(column))))
+        // The sheet says of its net points once what they are.
+        Some(format!("{}: {words}.", capital(counted(column).trim_start_matches("expected "))))
     };
     measures.into_iter().filter_map(of).collect()
 }
@@ -231,6 +232,10 @@ mod tests {
             told(&rows, &[], &["run"])[0].run.clone()
         };
         assert_eq!(of("0.02"), "Run sit: 18.0 net points in 20, 1.0 more than run (0.4 to 1.6).");
+        let one_more = |rule: &str, variant: &str| called(rule, variant, "0.80", "-0.01");
+        let rows: Vec<Row> = ["a", "b", "c", "d", "e"].map(|name| one_more("point-drops", name)).to_vec();
+        assert!(told(&rows, &[], &[])[0].run.starts_with("Toss-up: a (16.0), b (16.0) or 3 others;"));
+        assert!(told(&rows[..3], &[], &[])[0].run.starts_with("Toss-up: a (16.0), b (16.0) or c (16.0);"));
         assert_eq!(of("-0.01"), "Toss-up: sit (18.0) or run (17.0); no difference seen in net points in 20.");
     }
 
@@ -258,18 +263,18 @@ mod tests {
                 "If the point drops to the low post"
             ]
         );
-        let net = |call: &Call| call.gains[0].trim_start_matches("Expected net points in 20: ").to_owned();
-        assert!(net(&told[1]).starts_with("gains: flash +"), "{told:?}");
-        assert!(net(&told[1]).contains("; loses: none; ahead of no option: flash +"), "{told:?}");
+        let net = |call: &Call| call.gains[0].trim_start_matches("Net points in 20: ").to_owned();
+        assert!(net(&told[1]).starts_with("gains here: flash +"), "{told:?}");
+        assert!(net(&told[1]).contains("; loses here: none; ahead of no option: flash +"), "{told:?}");
         assert!(told[1].run.starts_with("Run flash: "), "{}", told[1].run);
-        assert!(net(&told[2]).starts_with("gains: none; loses: flash \u{2212}1."), "{told:?}");
+        assert!(net(&told[2]).starts_with("gains here: none; loses here: flash \u{2212}1."), "{told:?}");
         assert!(net(&told[2]).ends_with("; none can be told from no option."), "{told:?}");
-        assert!(told[1].gains[1].starts_with("Open looks taken in 20: gains: flash +"), "{told:?}");
+        assert!(told[1].gains[1].starts_with("Open looks taken in 20: gains here: flash +"), "{told:?}");
         assert!(told[2].run.starts_with("Toss-up: "), "{}", told[2].run);
         assert!(told.iter().flat_map(|call| &call.gains).all(|line| !line.contains("seal")), "{told:?}");
         // The same lead everywhere is no gain anywhere.
         let even = made_up([30, 40, 50, 45, 55, 65, 30, 40, 50]);
-        let quiet = |line: &String| line.contains(": no gain or loss seen; ahead of no option: flash +");
+        let quiet = |line: &String| line.contains(": no gain or loss seen here; ahead of no option: flash +");
         assert!(even.iter().flat_map(|call| &call.gains).all(quiet), "{even:?}");
     }
 
@@ -279,19 +284,22 @@ mod tests {
         let rows = [called(rule, "sit", "0.9", "")];
         let of = |answers: &[Row]| told(&rows, answers, &["sit"])[0].gains.clone();
         let quiet = [answered(rule, "sit", net, ""), answered("near-wing-drops", "sit", net, "gains")];
-        assert_eq!(of(&quiet), ["Expected net points in 20: no difference seen."]);
+        assert_eq!(of(&quiet), ["Net points in 20: no difference seen."]);
         let claimed = [answered(rule, "sit", net, "gains"), answered(rule, "run", net, "loses")];
         assert_eq!(
             of(&claimed),
             [
-                "Expected net points in 20: gains: sit +1.2 (+0.4 to +2.0); loses: run \u{2212}1.2 (\u{2212}2.0 to \u{2212}0.4); \
+                "Net points in 20: gains here: sit +1.2 (+0.4 to +2.0); loses here: run \u{2212}1.2 (\u{2212}2.0 to \u{2212}0.4); \
               ahead of no option: sit +2.4; behind it: none."
             ]
         );
         let two = [answered(rule, "sit", "open_look_rate", "loses"), answered(rule, "sit", net, "")];
         let lines = of(&two);
-        assert_eq!(lines[0], "Expected net points in 20: no difference seen.");
-        assert!(lines[1].starts_with("Open looks taken in 20: gains: none; loses: sit"), "{lines:?}");
+        assert_eq!(lines[0], "Net points in 20: no difference seen.");
+        assert!(
+            lines[1].starts_with("Open looks taken in 20: gains here: none; loses here: sit"),
+            "{lines:?}"
+        );
         assert_eq!(of(&[]), [""; 0], "one rule alone: nothing to compare it with");
     }
 }
