@@ -24,8 +24,8 @@ pub struct Said {
     pub by: Interval,
 }
 
-/// `gains here: duck-in +0.4 (+0.1 to +0.8); loses here: none; ahead of no option: far-flash +0.8; behind it: none`, the largest
-/// first. What is not claimed is not named.
+/// `gains here: duck-in +0.4 (+0.1 to +0.8); loses here: none; ahead of no option: far-flash +0.8; behind it: none`,
+/// the largest first. What is not claimed is not named.
 pub fn told(column: &Column, baseline: &str, claimed: &[Claimed]) -> String {
     let gains = |good| list(claimed, good, |own| own.gain, |name, said| one(column, name, said, true));
     let leads = |good| list(claimed, good, |own| own.lead, |name, said| one(column, name, said, false));
@@ -60,7 +60,14 @@ fn list(
 }
 
 fn one(column: &Column, name: &str, said: Said, ends: bool) -> String {
-    let part = |value: f64| signed(column, value, &said.by);
+    // What is claimed does not reach 0, however it is rounded.
+    let part = |value: f64| {
+        let text = signed(column, value, &said.by);
+        match text.strip_prefix(['+', '\u{2212}']) {
+            Some(_) => text,
+            None => format!("{}{text}", if value < 0.0 { '\u{2212}' } else { '+' }),
+        }
+    };
     let Interval { estimate, low, high } = said.by;
     let ends = if ends { format!(" ({} to {})", part(low), part(high)) } else { String::new() };
     format!("{name} {}{ends}", part(estimate))
@@ -119,6 +126,9 @@ mod tests {
             told(&[("out", -0.05, 0.0)]),
             "gains here: none; loses here: out \u{2212}1.0 (\u{2212}1.4 to \u{2212}0.6); none can be told from no option"
         );
+        let by = Interval { estimate: 0.05, low: 0.0001, high: 0.0999 };
+        let near = Claimed { variant: "low".into(), gain: Some(Said { good: true, by }), lead: None };
+        assert!(super::told(net, "x", &[near]).starts_with("gains here: low +1.0 (+0.0 to +2.0);"));
         assert_eq!(counted(net), format!("{} in 20", net.words));
     }
 }
