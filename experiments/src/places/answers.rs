@@ -1,8 +1,8 @@
 //! `answers.csv`: what each post help rule of the zone changes, and for whom.
 //!
 //! The variants are played again under every rule their zone knows, on the same possessions, so that variants and
-//! rules are compared by pairs. Three families of claims, each right together 19 times in 20: how far each variant is
-//! ahead of the baseline under a rule, and whether it gains or loses there ([`super::claims`]); and how each variant
+//! rules are compared by pairs. Two families of claims, each right together 19 times in 20: how far each variant is
+//! ahead of the baseline under a rule, with whether it gains or loses there ([`super::claims`]); and how each variant
 //! does under a rule against how it does under the rule in force, by the same kind of test.
 
 use scenarios::Answer;
@@ -61,7 +61,7 @@ pub struct AnswersTable {
     pub baseline: String,
     /// Possessions of each row.
     pub possessions: u64,
-    /// Leads, and as many changes of leads: the size of either family.
+    /// Leads and changes of leads together: the family of who is ahead and who gains.
     pub family: usize,
     /// Comparisons with the rule in force: the other family.
     pub changes: usize,
@@ -273,12 +273,12 @@ mod tests {
         };
         let clear = table(4000, "expected_net_points");
         let (up, down) = (Some(Verdict::Up), Some(Verdict::Down));
-        assert_eq!((clear.columns.len(), clear.changes, clear.family), (2, 8, 6), "open looks beside it");
+        assert_eq!((clear.columns.len(), clear.changes, clear.family), (2, 8, 12), "open looks beside it");
         assert_eq!(verdicts(&clear), [down, None, up, down, None, up]);
         assert!(clear.rows[1].measured[0].change.is_none() && clear.rows[0].measured[0].change.is_some());
         assert_eq!(verdicts(&table(100, "turnover_rate")), [None; 6], "too few possessions to part them");
         let drives = table(100, "drives");
-        assert_eq!((drives.columns.len(), drives.changes, drives.family), (3, 12, 9), "both beside it");
+        assert_eq!((drives.columns.len(), drives.changes, drives.family), (3, 12, 18), "both beside it");
         assert_eq!(verdicts(&drives), [None; 6]);
         assert_eq!(clear.rules(), ["second", "first", "third"]);
     }

@@ -31,8 +31,8 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
             p {
                 "A variant gains under a rule if its lead over " (table.baseline) " is better there than its mean lead \
                  under the other rules, and loses if it is worse. What is said allows for all " (table.family)
-                " changes of leads that were looked at, and as many leads: each kind is right together 19 times in 20. \
-                 What is not named cannot be told."
+                " leads and changes of leads that were looked at: all of it is right together 19 times in 20. What is \
+                 not named cannot be told."
             }
             ul { @for rule in &rules { li data-rule=(rule) {
                 strong { (rule) @if in_force(table, rule) { " (in force)" } } ": " (sentence(table, rule))
@@ -88,7 +88,7 @@ fn rows(table: &AnswersTable, place: usize) -> Markup {
                 caption { span {
                     "Counts are in 20 possessions; under each figure its 95 % interval by itself. Under each difference \
                      the wider one that holds for all of its kind: " (table.changes) " against the rule in force, "
-                    (table.family) " leads, " (table.family) " changes of leads. A change is the lead less the mean lead under the \
+                    (table.family) " leads and changes of leads. A change is the lead less the mean lead under the \
                      other rules."
                     @if first {
                         " The last columns: which read (route or option) made most of the open looks, and who took those."

@@ -146,7 +146,7 @@ fn tried(row: &Row, calls: &[Call], baseline: &str) -> String {
     let gains = if calls.iter().any(|call| !call.gains.is_empty()) {
         format!(
             " Gains, loses: an attack's lead over {baseline} is larger or smaller than against the zone's other answers, \
-             by so much. Ahead, behind: the lead itself. Each kind is right together 19 times in 20; what is not named \
+             by so much. Ahead, behind: the lead itself. All of it is right together 19 times in 20; what is not named \
              cannot be told."
         )
     } else {
