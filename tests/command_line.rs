@@ -38,6 +38,7 @@ fn the_bare_command_answers_the_bundled_question() {
     let files = [
         "answers.csv",
         "best_by_net.csv",
+        "calls.csv",
         "comparison.csv",
         "defenders.csv",
         "differences.csv",

@@ -172,28 +172,69 @@ fn routes_begin_together_and_thin_out() {
 }
 
 #[test]
-fn answers_compare_each_rule_with_the_one_in_force() {
+fn answers_compare_each_rule_with_the_one_in_force_and_each_variant_with_the_baseline() {
     let rows = rows("answers.csv");
-    let variants: std::collections::BTreeSet<&str> = rows.iter().map(|row| row["variant"].as_str()).collect();
-    assert!(variants.contains("hold-wing") && (3..=4).contains(&variants.len()), "{variants:?}");
     let totals = self::rows("comparison.csv");
-    for variant in variants {
-        let own: Vec<_> = rows.iter().filter(|row| row["variant"] == variant).collect();
-        let in_force: Vec<_> = own.iter().filter(|row| row["in_force"] == "true").collect();
-        assert_eq!((own.len(), in_force.len()), (3, 1), "{variant}");
-        let total = totals.iter().find(|row| row["variant"] == variant).expect("a total");
-        assert_eq!(in_force[0]["value"], total["open_look_rate"], "the rule in force is the variant itself");
-        let base = number(in_force[0], "value");
-        for row in own.iter().filter(|row| row["in_force"] == "false") {
-            let difference = number(row, "difference");
-            assert!((number(row, "value") - base - difference).abs() < 2e-6, "{row:?}");
-            let (low, high) =
-                (number(row, "difference_together_low"), number(row, "difference_together_high"));
-            assert!(
-                low <= difference && difference <= high && number(row, "p_holm") >= number(row, "p_value")
-            );
-            assert!(number(row, "open_looks") > 0.0 && !row["read"].is_empty());
+    for total in &totals {
+        for measure in ["open_look_rate", "expected_net_points"] {
+            let variant = &total["variant"];
+            let of = |name: &str| -> Vec<&BTreeMap<String, String>> {
+                rows.iter().filter(|row| row["variant"] == name && row["measure"] == measure).collect()
+            };
+            let (own, baseline) = (of(variant), of("hold-wing"));
+            let in_force: Vec<_> = own.iter().filter(|row| row["in_force"] == "true").collect();
+            assert_eq!((own.len(), in_force.len()), (3, 1), "{variant}");
+            assert_eq!(in_force[0]["value"], total[measure], "the rule in force is the variant itself");
+            let base = number(in_force[0], "value");
+            let difference = |row: &BTreeMap<String, String>, kind: &str, wanted: f64| {
+                let found = number(row, kind);
+                assert!((wanted - found).abs() < 3e-6, "{kind}: {row:?}");
+                let end = |end: &str| number(row, &format!("{kind}_together_{end}"));
+                assert!(end("low") <= found && found <= end("high"));
+                assert!(number(row, &format!("{kind}_p_holm")) >= number(row, &format!("{kind}_p")));
+            };
+            for row in own.iter().filter(|row| row["in_force"] == "false") {
+                difference(row, "difference", number(row, "value") - base);
+            }
+            assert!(own.iter().all(|row| number(row, "open_looks") > 0.0 && !row["read"].is_empty()));
+            if variant == "hold-wing" {
+                assert!(own.iter().all(|row| row["advantage"].is_empty() && row["interaction"].is_empty()));
+                continue;
+            }
+            let leads: Vec<f64> =
+                own.iter().zip(&baseline).map(|(a, b)| number(a, "value") - number(b, "value")).collect();
+            for (rule, row) in own.iter().enumerate() {
+                assert_eq!(row["post_help_rule"], baseline[rule]["post_help_rule"]);
+                difference(row, "advantage", leads[rule]);
+                let others = (leads.iter().sum::<f64>() - leads[rule]) / 2.0;
+                difference(row, "interaction", leads[rule] - others);
+            }
         }
+    }
+    assert_eq!(rows.len(), totals.len() * 6);
+}
+
+/// Something is claimed in this row of `answers.csv`.
+fn claims(row: &BTreeMap<String, String>) -> bool {
+    !row["verdict"].is_empty() || !row["stands"].is_empty()
+}
+
+#[test]
+fn the_report_claims_for_each_rule_what_the_file_claims() {
+    let rows = rows("answers.csv");
+    let page = text("report.html");
+    for rule in ["far-back-crosses", "near-wing-drops", "point-drops"] {
+        let item = page.split(&format!("<li data-rule=\"{rule}\">")).nth(1).expect("a line for each rule");
+        let item = item.split("</li>").next().expect("its end");
+        let claimed: Vec<_> =
+            rows.iter().filter(|row| row["post_help_rule"] == rule && claims(row)).collect();
+        for row in &claimed {
+            assert!(item.contains(&format!("{} ", row["variant"])), "{item}");
+        }
+        let silent = ["open_look_rate", "expected_net_points"]
+            .iter()
+            .filter(|measure| claimed.iter().all(|row| row["measure"] != **measure));
+        assert_eq!(item.matches("no difference seen").count(), silent.count(), "{item}");
     }
 }
 

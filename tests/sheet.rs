@@ -2,6 +2,7 @@
 //!
 //! What it has caught: nothing yet.
 
+use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 
@@ -49,6 +50,7 @@ fn a_sheet_has_the_numbers_of_the_tables_on_one_page_and_the_same_bytes_again() 
             row[5].parse::<f64>().map_or_else(|_| "none".into(), |often| format!("({often:.0} in 100,"));
         assert!(page.contains(&often), "{} looks first: {often}", row[1]);
     }
+    check_calls(&result, &page);
     let cards = read(&result.join("sheet/cards.html"));
     for row in rows(&result.join("duties.csv")).iter().filter(|row| row[0] == *leader) {
         assert!(cards.contains(&row[4]), "{}", row[4]);
@@ -69,6 +71,43 @@ fn a_sheet_has_the_numbers_of_the_tables_on_one_page_and_the_same_bytes_again() 
     for name in ["sheet.html", "cards.html", "sheet.pdf", "cards.pdf"] {
         let bytes = |folder: &Path| fs::read(folder.join(name)).expect("a file");
         assert!(bytes(&result.join("sheet")) == bytes(&home.path().join("letter")), "{name}");
+    }
+}
+
+/// Something is claimed in this row of `answers.csv`.
+fn claims(row: &BTreeMap<String, String>) -> bool {
+    !row["verdict"].is_empty() || !row["stands"].is_empty()
+}
+
+/// Each rule has a call with the best of the comparison or of its own table, and claims what the table claims.
+fn check_calls(result: &Path, page: &str) {
+    let mut reader = csv::Reader::from_path(result.join("answers.csv")).expect("a table");
+    let answers: Vec<BTreeMap<String, String>> =
+        reader.deserialize().map(|row| row.expect("a row")).collect();
+    let best = rows(&result.join("best_by_net.csv"));
+    let calls: Vec<&str> = page.split("<dt>").skip(1).filter_map(|call| call.split("</dd>").next()).collect();
+    let mut rules: Vec<&str> = answers.iter().map(|row| row["post_help_rule"].as_str()).collect();
+    rules.sort_unstable();
+    rules.dedup();
+    assert_eq!(calls.len(), rules.len());
+    assert!(calls[0].contains("(as this zone does):</dt>") && calls[0].contains("As above"), "{}", calls[0]);
+    assert!(calls[0].contains(&best[0][1]), "{}", calls[0]);
+    for rule in rules {
+        let words = format!("If the {}", rule.replace('-', " "));
+        let call = calls.iter().find(|call| call.starts_with(&words)).expect("a call for each rule");
+        let of_rule: Vec<_> = answers.iter().filter(|row| row["post_help_rule"] == rule).collect();
+        for row in of_rule.iter().filter(|row| claims(row)) {
+            assert!(call.contains(&format!("{} ", row["variant"])), "{call}");
+        }
+        for measure in ["open_look_rate", "expected_net_points"] {
+            let own = of_rule.iter().filter(|row| row["measure"] == measure);
+            assert!(own.count() > 1, "{measure}");
+        }
+        let claimed = |measure: &str| of_rule.iter().any(|row| row["measure"] == measure && claims(row));
+        let silent =
+            ["open_look_rate", "expected_net_points"].iter().filter(|measure| !claimed(measure)).count();
+        let gains = call.split_once("class=\"gains\"").expect("a line of who gains").1;
+        assert_eq!(gains.matches("no difference seen").count(), silent, "{gains}");
     }
 }
 

@@ -15,6 +15,7 @@ mod document;
 pub mod duties;
 pub mod error;
 pub mod film;
+pub mod gains;
 pub mod note;
 pub mod output;
 pub mod picture;

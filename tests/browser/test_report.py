@@ -211,35 +211,39 @@ def test_passes_are_the_files(small, visit):
 
 def test_answers_are_the_file_and_claim_no_more_than_the_test(small, visit):
     page = visit(small / "report.html")
-    file = {(row["variant"], row["post_help_rule"]): row for row in rows(small, "answers.csv")}
-    lines = page.locator("#answers-table tbody tr")
-    assert lines.count() == len(file)
-    heads = page.locator("#answers-table thead th").all_text_contents()
-    assert len(set(heads)) == len(heads), "no column stands there twice"
-    for line in lines.all():
-        rule = line.locator("td").first.inner_text().removesuffix(" (in force)")
-        row = file[line.locator("th").inner_text(), rule]
-        value = line.locator("[data-measure=open_look_rate]")
-        assert [value.get_attribute(f"data-{name}") for name in ("estimate", "low", "high")] == [
-            row["value"],
-            row["value_low"],
-            row["value_high"],
-        ]
-        if row["in_force"] == "true":
-            assert line.locator("[data-difference]").count() == 0
-            continue
-        cell = line.locator("[data-difference]")
-        assert cell.get_attribute("data-difference") == row["difference"]
-        shown = re.findall(r"[+\u2212]?\d+\.\d+", cell.inner_text())
-        wanted = [row["difference"], row["difference_together_low"], row["difference_together_high"]]
-        assert all(rounds_to(text, 20 * float(v)) for text, v in zip(shown, wanted, strict=True)), (shown, wanted)
-        apart = float(wanted[1]) > 0 or float(wanted[2]) < 0
-        assert ("no difference seen" in cell.inner_text()) == (not apart)
-    for item in page.locator("#answers ul > li").all_text_contents():
-        best = re.match(r"(\S+) gains most against (\S+?)\.", item)
-        variant = item.split(" ")[0].rstrip(":")
-        most = [rule for (own, rule), row in file.items() if own == variant and row["gains_most"] == "true"]
-        assert most == ([best.group(2)] if best else []), item
+    file = {(row["variant"], row["post_help_rule"], row["measure"]): row for row in rows(small, "answers.csv")}
+    measures = ["open_look_rate", "expected_net_points"]
+    kinds = ["difference", "advantage", "interaction"]
+    for table, measure in zip(["#answers-table", "#answers-table-expected_net_points"], measures):
+        lines = page.locator(f"{table} tbody tr")
+        assert lines.count() == sum(1 for key in file if key[2] == measure)
+        heads = page.locator(f"{table} thead th").all_text_contents()
+        assert len(set(heads)) == len(heads), "no column stands there twice"
+        for line in lines.all():
+            rule = line.locator("td").first.inner_text().removesuffix(" (in force)")
+            row = file[line.locator("th").inner_text(), rule, measure]
+            value = line.locator(f"[data-measure={measure}]")
+            assert [value.get_attribute(f"data-{name}") for name in ("estimate", "low", "high")] == [
+                row["value"],
+                row["value_low"],
+                row["value_high"],
+            ]
+            for kind in kinds:
+                cell = line.locator(f"[data-kind={kind}]")
+                assert cell.count() == (1 if row[kind] else 0), (kind, row)
+                if not row[kind]:
+                    continue
+                assert cell.get_attribute("data-estimate") == row[kind]
+                shown = re.findall(r"[+\u2212]?\d+\.\d+", cell.inner_text())
+                wanted = [row[kind], row[f"{kind}_together_low"], row[f"{kind}_together_high"]]
+                assert all(rounds_to(text, 20 * float(v)) for text, v in zip(shown, wanted, strict=True)), (shown, wanted)
+                apart = (float(wanted[1]) > 0 or float(wanted[2]) < 0) and float(row[f"{kind}_p_holm"]) < 0.05
+                assert ("no difference seen" in cell.inner_text()) == (not apart)
+    for item in page.locator("#answers ul > li").all():
+        rule, text = item.get_attribute("data-rule"), item.inner_text()
+        for variant in {key[0] for key in file}:
+            said = any(file[variant, rule, measure][word] for measure in measures for word in ("verdict", "stands"))
+            assert (f" {variant} " in text) == said, (variant, text)
 
 
 @pytest.mark.parametrize("which", ["small", "crossed"])

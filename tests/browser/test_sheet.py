@@ -47,6 +47,21 @@ def test_the_sheet_has_the_numbers_of_the_tables(result, visit):
     assert ("Toss-up" in page.locator(".verdict").inner_text()) == (best[1]["settled"] == "false")
     rules = {row["post_help_rule"] for row in table(result, "answers.csv")}
     assert page.locator("dt").count() == len(rules)
+    assert page.locator("dd").first.inner_text().startswith("As above")
+
+
+def test_the_sheet_claims_what_the_table_claims(result, visit):
+    page = visit(result / "sheet/sheet.html")
+    answers = table(result, "answers.csv")
+    for nth, head in enumerate(page.locator("dt").all_text_contents()):
+        words = head.removeprefix("If the ")
+        own = [row for row in answers if words.startswith(row["post_help_rule"].replace("-", " "))]
+        lines = page.locator("dd").nth(nth).locator(".gains").all_text_contents()
+        assert len(lines) == len({row["measure"] for row in own}) > 0
+        said = " ".join(lines)
+        for variant in {row["variant"] for row in own}:
+            claimed = any(row["verdict"] or row["stands"] for row in own if row["variant"] == variant)
+            assert (f" {variant} " in said) == claimed, (variant, said)
 
 
 def test_every_picture_shows_something(result, visit):

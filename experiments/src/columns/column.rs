@@ -5,8 +5,8 @@ use engine::{Measure, Unit};
 use super::COLUMNS;
 use crate::row::Quantity;
 use crate::stats::{
-    Better, Difference, Figure, Interval, Joint, Totals, normal_interval, paired_difference, pairing_gain,
-    rate_interval, share_interval,
+    Better, Difference, Figure, Interval, Joint, Totals, Weights, linear_contrast, normal_interval,
+    paired_difference, pairing_gain, rate_interval, share_interval,
 };
 
 /// Confidence of every interval.
@@ -87,6 +87,11 @@ impl Column {
     /// Variant `v` less variant `w`, paired.
     pub fn difference(&self, totals: &Totals, v: usize, w: usize, z: f64) -> Option<Difference> {
         paired_difference(totals, self.figure(), (v, w), self.scale(), z)
+    }
+
+    /// A contrast of several variants, paired.
+    pub fn contrast(&self, totals: &Totals, weights: &Weights, z: f64) -> Option<Difference> {
+        linear_contrast(totals, self.figure(), weights, self.scale(), z)
     }
 
     /// How many times pairing cut the variance of that difference.

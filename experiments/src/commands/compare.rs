@@ -1,8 +1,9 @@
 //! `compare` and `simulate`: load, play, compare, write, show.
 
+use std::collections::BTreeSet;
 use std::path::Path;
 
-use scenarios::Experiment;
+use scenarios::{Experiment, Variant};
 
 use super::plan::Intent;
 use super::{again, input, watched};
@@ -18,8 +19,8 @@ use crate::output::{
     differences_csv, rates_text, relative,
 };
 use crate::places::{
-    AnswersTable, MOST_POSSESSIONS, Tables, answered, answers_csv, defenders_csv, films_csv, pass_pairs_csv,
-    passes_csv, paths_csv, places_csv, tears_csv,
+    AnswersTable, Field, MOST_OF_OPTIONS, MOST_POSSESSIONS, Tables, answered, answers_csv, calls_csv,
+    defenders_csv, films_csv, pass_pairs_csv, passes_csv, paths_csv, places_csv, tears_csv,
 };
 use crate::progress::Progress;
 use crate::report::{Results, gallery, report};
@@ -32,6 +33,9 @@ const NAMED: usize = 20;
 
 /// The key whose values are the zone's answers.
 const POST_HELP_RULE: &str = "zone.post_help_rule";
+
+/// The keys of options.
+const OPTIONS: [&str; 2] = ["attack.posts.options", "attack.guards.options"];
 
 /// Name of the report.
 const REPORT: &str = "report.html";
@@ -136,28 +140,43 @@ fn play(experiment: &Experiment, options: &RunOptions) -> Result<Played, Error> 
     run(&plan, &EnginePlayer::new(setups, options.seed), &progress)
 }
 
-/// The leaders, the baseline and the best by net points under each post help rule of their zone; None where the zone knows none.
+/// The keys by which variants differ.
+fn varied(experiment: &Experiment) -> BTreeSet<&str> {
+    let value = |variant: &Variant, path: &str| {
+        variant.settings.iter().find(|(own, _)| own == path).map(|(_, value)| value.clone())
+    };
+    let first = |path: &str| experiment.variants.first().and_then(|variant| value(variant, path));
+    let paths =
+        experiment.variants.iter().flat_map(|variant| &variant.settings).map(|(path, _)| path.as_str());
+    paths
+        .filter(|path| experiment.variants.iter().any(|variant| value(variant, path) != first(path)))
+        .collect()
+}
+
+/// The variants under each post help rule of their zone; None where the zone knows none.
 fn answers(
     experiment: &Experiment,
     (comparison, by_net): (&Comparison, &Comparison),
     options: &RunOptions,
 ) -> Result<Option<AnswersTable>, Error> {
+    let varied = varied(experiment);
     // Where the rule is what is varied, its answers are the comparison itself.
-    let varied =
-        |variant: &scenarios::Variant| variant.settings.iter().any(|(path, _)| path == POST_HELP_RULE);
-    if experiment.variants.iter().any(varied) {
+    if varied.contains(POST_HELP_RULE) {
         return Ok(None);
     }
+    let options_only = varied.iter().all(|path| OPTIONS.iter().any(|option| path.starts_with(option)));
+    let most = if options_only { MOST_OF_OPTIONS } else { MOST_POSSESSIONS };
     let names = &comparison.question.variants;
     let names: Vec<&str> = answered(comparison, by_net).into_iter().map(|v| names[v].as_str()).collect();
     let answers = scenarios::answers(options.file.as_deref(), &names).map_err(Error::Faults)?;
-    if answers.is_empty() {
+    // A zone may have more rules than one run has room for.
+    if answers.is_empty() || answers.len() > LARGEST_VARIANTS {
         return Ok(None);
     }
     let ratios = ratios();
     let plan = Plan {
         variants: answers.iter().map(|answer| format!("{}, {}", answer.variant, answer.rule)).collect(),
-        possessions: 0..comparison.possessions.min(MOST_POSSESSIONS),
+        possessions: 0..comparison.possessions.min(most),
         batch: options.batch,
         threads: options.threads,
         ratios: &ratios,
@@ -165,7 +184,8 @@ fn answers(
     let setups = answers.iter().map(|answer| answer.setup.clone()).collect();
     let progress = Progress::new(plan.possessions.end * answers.len() as u64, options.quiet);
     let played = run(&plan, &EnginePlayer::new(setups, options.seed), &progress)?;
-    Ok(Some(AnswersTable::new(&answers, &played, comparison.question.rank_by)))
+    let field = Field { baseline: &experiment.baseline, compared: comparison.question.variants.len() };
+    Ok(Some(AnswersTable::new(&answers, &played, comparison.question.rank_by, field)))
 }
 
 /// Everything that is written, by name; the manifest names all of it.
@@ -194,6 +214,7 @@ fn files(
     files.extend(sheet::tables(comparison, tables, played));
     if let Some(answers) = &tables.answers {
         files.push(("answers.csv".into(), answers_csv(answers)));
+        files.push(("calls.csv".into(), calls_csv(&answers.calls, answers.possessions)));
     }
     for picture in sheet::pictures(comparison, tables, played) {
         files.push((format!("pictures/{}.svg", picture.id), picture.file()));
@@ -273,6 +294,18 @@ fn broken(breakdowns: &[Breakdown], experiment: &Experiment, options: &RunOption
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_is_set_alike_in_all_variants_does_not_vary() {
+        let of = |name: &str| {
+            let experiment = scenarios::experiment(Path::new(name)).unwrap();
+            varied(&experiment).into_iter().map(String::from).collect::<Vec<_>>()
+        };
+        // Each of its variants names the rule and the route, and all the same.
+        assert_eq!(of("post-options-point-drops"), ["attack.posts.options"]);
+        assert_eq!(of("guard-options"), ["attack.guards.options"]);
+        assert!(of("routes-by-sink-and-help").contains(&POST_HELP_RULE.to_owned()));
+    }
 
     #[test]
     fn possessions_that_broke_down_are_named_up_to_a_number_and_fail_the_run() {

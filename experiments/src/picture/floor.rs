@@ -11,6 +11,9 @@ use super::lettering::heading;
 /// Radius of an attacker's circle.
 pub(super) const CIRCLE: f64 = 46.0;
 
+/// Nearest that two marks may lie for both to be read.
+const APART: f64 = 106.0;
+
 /// A court laid out in a picture.
 pub(super) struct Floor<'a> {
     court: &'a Court,
@@ -40,6 +43,29 @@ impl<'a> Floor<'a> {
     /// A place of the engine's in units.
     pub fn of(&self, at: Vec2) -> (f64, f64) {
         self.at(f64::from(at.x), f64::from(at.y))
+    }
+
+    /// Places in units, moved apart where marks would cover one another.
+    pub fn apart<const N: usize>(&self, places: [Vec2; N]) -> [(f64, f64); N] {
+        let mut at = places.map(|place| self.of(place));
+        // Few passes are enough: no more than two or three ever stand together.
+        for _ in 0..12 {
+            for a in 0..N {
+                for b in 0..a {
+                    let (dx, dy) = (at[a].0 - at[b].0, at[a].1 - at[b].1);
+                    let gap = (dx * dx + dy * dy).sqrt();
+                    if gap >= APART {
+                        continue;
+                    }
+                    // Two at the same place part along the floor's length.
+                    let (ux, uy) = if gap > 1e-6 { (dx / gap, dy / gap) } else { (0.0, 1.0) };
+                    let push = (APART - gap) / 2.0;
+                    at[a] = (at[a].0 + push * ux, at[a].1 + push * uy);
+                    at[b] = (at[b].0 - push * ux, at[b].1 - push * uy);
+                }
+            }
+        }
+        at
     }
 
     /// Whether a cell with this centre lies on the floor at least by half.
@@ -133,3 +159,22 @@ pub(super) fn defender((x, y): (f64, f64), letter: &str) -> Markup {
 /// The numbers of the attackers in words, for legends.
 pub(super) const NUMBERS: [&str; 2] =
     ["1 lead guard, 2 off guard, 3 rover,", "4 post on the rover's side, 5 other post"];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn marks_that_would_cover_one_another_part_and_others_stay() {
+        let setup = scenarios::scenario(std::path::Path::new("sunken-122")).unwrap().setup;
+        let floor = Floor::new(&setup.court);
+        let at = |x, y| Vec2 { x, y };
+        let places = [at(1.0, 2.0), at(1.2, 2.1), at(1.0, 2.0), at(-4.0, 5.0)];
+        let apart = floor.apart(places);
+        let gap = |a: usize, b: usize| (apart[a].0 - apart[b].0).hypot(apart[a].1 - apart[b].1);
+        for (a, b) in [(0, 1), (0, 2), (1, 2)] {
+            assert!(gap(a, b) > APART - 2.0, "{a} and {b} lie {} apart", gap(a, b));
+        }
+        assert_eq!(apart[3], floor.of(places[3]));
+    }
+}

@@ -11,7 +11,7 @@ use crate::places::{ATTACKERS, PathBin, RoutePath, column_letter, position_words
 /// The ten starting places.
 pub fn start((id, variant): (&str, &str), setup: &Setup) -> Picture {
     let floor = Floor::new(&setup.court);
-    let players = starting_places(setup).map(|at| floor.of(at));
+    let players = floor.apart(starting_places(setup));
     let ball = players[usize::from(setup.attack.ball_starts_with)];
     let over = html! {
         (joined((5..10).map(|p| defender(players[p], &column_letter(&setup.zone, p - 5)))))

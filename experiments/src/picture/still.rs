@@ -11,9 +11,11 @@ use crate::wording::capital;
 /// A still of one variant's possession.
 pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Picture {
     let floor = Floor::new(&setup.court);
-    let at = |player: usize| floor.of(still.players[player]);
+    let places = floor.apart(still.players);
+    let at = |player: usize| places[player];
     let shot = still.moment == "shot";
-    let (fx, fy) = floor.of(still.ball);
+    // In his hands, wherever he is drawn.
+    let (fx, fy) = still.holder.map_or(floor.of(still.ball), at);
     let ways = html! {
         @if let (Some((_, from)), Some(holder)) = (still.pass, still.holder) {
             @let (to, from) = (at(holder), floor.of(from));

@@ -1,41 +1,38 @@
-//! `answers.csv`: what each post help rule of the zone changes, for the leaders, the baseline and the two best by
-//! net points.
+//! `answers.csv`: what each post help rule of the zone changes, and for whom.
 //!
-//! The variants are played again under every rule their zone knows, on the same possessions, so that each rule is
-//! compared with the others by pairs. The family for the corrected claims is every pair of rules of every variant of
-//! the table, k in all, on the ranking measure: Holm's p, and intervals at 1 - 0.05 / k each, which hold together
-//! by Bonferroni's inequality. A variant gains most against a rule if it does better against it than against every
-//! other one by those intervals.
+//! The variants are played again under every rule their zone knows, on the same possessions, so that variants and
+//! rules are compared by pairs. Two families of claims, each right together 19 times in 20: how far each variant is
+//! ahead of the baseline under a rule, with whether it gains or loses there ([`super::claims`]); and how each variant
+//! does under a rule against how it does under the rule in force, by the same kind of test.
 
-use engine::Places;
-use engine::setup::{ProgramKind, Setup};
 use scenarios::Answer;
 
-use super::names::ATTACKERS;
+use super::calls::{CallRow, call_rows};
+use super::claims::{Claim, Field, Lead, Verdict, claims, leads};
+use super::reads::{NONE, Read, reads};
 use crate::columns::{CONFIDENCE, Column};
 use crate::output::{cell, written};
 use crate::run::Played;
 use crate::stats::normal::two_sided_z;
-use crate::stats::{Better, Difference, Interval, holm};
+use crate::stats::{Difference, Interval, Totals};
 
 /// Possessions of each variant under each rule, at most.
 pub const MOST_POSSESSIONS: u64 = 4096;
+/// The same where only options differ: what an answer changes is then what is asked.
+pub const MOST_OF_OPTIONS: u64 = 8192;
 
-/// The read that made most of the open looks, and who took them.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Read {
-    /// Open looks taken, all reads together.
-    pub looks: i64,
-    /// Name of the route or option; `none` where no read made the look.
-    pub name: String,
-    /// `route`, `post option`, `guard option` or `none`.
-    pub kind: &'static str,
-    /// Its looks.
-    pub own: i64,
-    /// The role that took most of its looks.
-    pub shooter: &'static str,
-    /// How many of them.
-    pub by_shooter: i64,
+/// Measured beside the ranking measure: what the coach's sheet ranks by, and what routes and options are run for.
+const BESIDE: [&str; 2] = ["expected_net_points", "open_look_rate"];
+
+/// One measure of a variant under a rule.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Measured {
+    /// Its value; None without data.
+    pub value: Option<Interval>,
+    /// This rule less the rule in force, right together with all of them; None for the rule in force itself.
+    pub change: Option<Claim>,
+    /// Lead over the baseline here, and against that under the other rules.
+    pub lead: Lead,
 }
 
 /// One variant under one rule.
@@ -47,18 +44,8 @@ pub struct Answered {
     pub rule: String,
     /// It is the scenario's own.
     pub in_force: bool,
-    /// The ranking measure; None without data.
-    pub value: Option<Interval>,
-    /// Expected net points.
-    pub net: Option<Interval>,
-    /// This rule less the rule in force on the ranking measure, with the interval that holds for the whole
-    /// table; None for the rule in force itself.
-    pub difference: Option<Difference>,
-    /// Holm's p over the table.
-    pub p_holm: Option<f64>,
-    /// The variant does better against this rule than against each of the others, by intervals that hold for the
-    /// whole table.
-    pub gains_most: bool,
+    /// By column of the table.
+    pub measured: Vec<Measured>,
     /// The read that made most of the open looks; None without one.
     pub read: Option<Read>,
     /// The route or option that made most of them, where that was none of them.
@@ -68,52 +55,37 @@ pub struct Answered {
 /// All answers of a comparison.
 #[derive(Clone, Debug, PartialEq)]
 pub struct AnswersTable {
-    /// Ranking measure.
-    pub column: &'static Column,
+    /// The ranking measure, and net points and open looks if they are others.
+    pub columns: Vec<&'static Column>,
+    /// Name of the variant whose lead is meant.
+    pub baseline: String,
     /// Possessions of each row.
     pub possessions: u64,
-    /// Pairs of rules compared: the family of the corrected claims.
-    pub pairs: usize,
+    /// Leads and changes of leads together: the family of who is ahead and who gains.
+    pub family: usize,
+    /// Comparisons with the rule in force: the other family.
+    pub changes: usize,
     /// Rows, by variant and rule.
     pub rows: Vec<Answered>,
+    /// Which variant to run against each rule.
+    pub calls: Vec<CallRow>,
 }
 
 impl AnswersTable {
     /// From a run of the answers in order.
-    pub fn new(answers: &[Answer], played: &Played, column: &'static Column) -> Self {
+    pub fn new(answers: &[Answer], played: &Played, column: &'static Column, field: Field<'_>) -> Self {
         let totals = &played.totals;
+        let beside = BESIDE.iter().filter_map(|key| Column::named(key)).filter(|own| own.key != column.key);
+        let columns: Vec<&'static Column> = std::iter::once(column).chain(beside).collect();
+        let (leads, family) = leads(answers, totals, &columns, field);
+        let (changes, compared) = changes(answers, totals, &columns);
         let z = two_sided_z(CONFIDENCE);
-        // A pair as (rule, rule): the second is the one in force where one of them is.
-        let all = (0..answers.len()).flat_map(|a| (0..answers.len()).map(move |b| (a, b)));
-        let pairs: Vec<(usize, usize)> = all
-            .filter(|&(a, b)| answers[a].variant == answers[b].variant && !answers[a].in_force)
-            .filter(|&(a, b)| answers[b].in_force || a < b)
-            .collect();
-        let together = two_sided_z(1.0 - (1.0 - CONFIDENCE) / pairs.len().max(1) as f64);
-        let compared: Vec<(usize, usize, Difference)> = pairs
-            .iter()
-            .filter_map(|&(a, b)| Some((a, b, column.difference(totals, a, b, together)?)))
-            .collect();
-        let raw: Vec<f64> = compared.iter().map(|(_, _, difference)| difference.p).collect();
-        let corrected = holm(&raw);
-        let sign = if column.better == Better::Higher { 1.0 } else { -1.0 };
-        let ahead = |of: usize, against: usize| {
-            compared.iter().any(|(a, b, difference)| {
-                let interval = &difference.interval;
-                let (low, high) = (sign * interval.low, sign * interval.high);
-                ((*a, *b) == (of, against) && low.min(high) > 0.0)
-                    || ((*b, *a) == (of, against) && low.max(high) < 0.0)
-            })
+        let measured = |nth: usize, place: usize| Measured {
+            value: columns[place].interval(totals, nth, z),
+            change: changes[place][nth],
+            lead: leads[place][nth],
         };
-        let gains_most = |nth: usize| {
-            let mut rivals = (0..answers.len())
-                .filter(|&other| other != nth && answers[other].variant == answers[nth].variant)
-                .peekable();
-            rivals.peek().is_some() && rivals.all(|other| ahead(nth, other))
-        };
-        let net = Column::named("expected_net_points");
         let row = |(nth, answer): (usize, &Answer)| {
-            let place = compared.iter().position(|(a, b, _)| *a == nth && answers[*b].in_force);
             let mut reads = reads(&played.places[nth], &answer.setup).into_iter();
             let read = reads.next();
             let none_leads = read.as_ref().is_some_and(|read| read.kind == NONE);
@@ -121,58 +93,51 @@ impl AnswersTable {
                 variant: answer.variant.clone(),
                 rule: answer.rule.clone(),
                 in_force: answer.in_force,
-                value: column.interval(totals, nth, z),
-                net: net.and_then(|net| net.interval(totals, nth, z)),
-                difference: place.map(|place| compared[place].2),
-                p_holm: place.map(|place| corrected[place]),
-                gains_most: gains_most(nth),
+                measured: (0..columns.len()).map(|place| measured(nth, place)).collect(),
                 read,
                 named: reads.next().filter(|_| none_leads),
             }
         };
-        let rows = answers.iter().enumerate().map(row).collect();
-        Self { column, possessions: totals.possessions(), pairs: pairs.len(), rows }
-    }
-}
-
-/// Kind and name of no read.
-const NONE: &str = "none";
-
-/// The reads that made open looks, most first, equals in the order of the programs. A route's or an option's file
-/// may hold several programs; they are one read.
-fn reads(places: &Places, setup: &Setup) -> Vec<Read> {
-    let programs = &setup.attack.programs;
-    let mut by_name: Vec<(&str, &'static str, [i64; 5])> = Vec::new();
-    for read in (0..programs.len()).map(Some).chain([None]) {
-        let (name, kind) =
-            read.map_or((NONE, NONE), |read| (programs[read].name.as_str(), kind_name(programs[read].kind)));
-        let looks = places.looks(read);
-        match by_name.iter_mut().find(|other| (other.0, other.1) == (name, kind)) {
-            Some(other) => other.2.iter_mut().zip(looks).for_each(|(n, more)| *n += more),
-            None => by_name.push((name, kind, looks)),
+        Self {
+            baseline: field.baseline.to_owned(),
+            possessions: totals.possessions(),
+            family,
+            changes: compared,
+            rows: answers.iter().enumerate().map(row).collect(),
+            calls: call_rows(answers, totals, field.compared),
+            columns,
         }
     }
-    let looks = by_name.iter().map(|read| read.2.iter().sum::<i64>()).sum();
-    let read = |(name, kind, by): (&str, &'static str, [i64; 5])| {
-        let shooter = (1..5).fold(0, |best, role| if by[role] > by[best] { role } else { best });
-        let (own, by_shooter) = (by.iter().sum(), by[shooter]);
-        Read { looks, name: name.to_owned(), kind, own, shooter: ATTACKERS[shooter], by_shooter }
-    };
-    let mut reads: Vec<Read> = by_name.into_iter().map(read).filter(|read| read.own > 0).collect();
-    reads.sort_by_key(|read| -read.own);
-    reads
-}
 
-const fn kind_name(kind: ProgramKind) -> &'static str {
-    match kind {
-        ProgramKind::Route => "route",
-        ProgramKind::PostOption => "post option",
-        ProgramKind::GuardOption => "guard option",
-        ProgramKind::Set => "set",
+    /// The rules in the order of the table, the one in force first.
+    pub fn rules(&self) -> Vec<&str> {
+        let mut rules: Vec<&str> = Vec::new();
+        for row in self.rows.iter().filter(|row| row.in_force).chain(&self.rows) {
+            if !rules.contains(&row.rule.as_str()) {
+                rules.push(&row.rule);
+            }
+        }
+        rules
     }
 }
 
-/// One row for each variant and rule.
+/// Each rule less the rule in force, `[column][answer]`, and how many there are.
+fn changes(answers: &[Answer], totals: &Totals, columns: &[&Column]) -> (Vec<Vec<Option<Claim>>>, usize) {
+    let usual = |nth: usize| {
+        let own = |other: &Answer| other.in_force && other.variant == answers[nth].variant;
+        answers.iter().position(own).filter(|&usual| usual != nth)
+    };
+    let family = columns.len() * (0..answers.len()).filter(|&nth| usual(nth).is_some()).count();
+    let z = two_sided_z(1.0 - (1.0 - CONFIDENCE) / family.max(1) as f64);
+    let of = |column: &&Column| -> Vec<Option<Difference>> {
+        (0..answers.len()).map(|nth| column.difference(totals, nth, usual(nth)?, z)).collect()
+    };
+    let all: Vec<Option<Difference>> = columns.iter().flat_map(of).collect();
+    let mut all = claims(all, family).into_iter();
+    (columns.iter().map(|_| all.by_ref().take(answers.len()).collect()).collect(), family)
+}
+
+/// One row for each variant, rule and measure.
 pub fn answers_csv(table: &AnswersTable) -> Vec<u8> {
     let header = [
         "variant",
@@ -183,15 +148,23 @@ pub fn answers_csv(table: &AnswersTable) -> Vec<u8> {
         "value",
         "value_low",
         "value_high",
-        "expected_net_points",
-        "expected_net_points_low",
-        "expected_net_points_high",
         "difference",
         "difference_together_low",
         "difference_together_high",
-        "p_value",
-        "p_holm",
-        "gains_most",
+        "difference_p",
+        "difference_p_holm",
+        "advantage",
+        "advantage_together_low",
+        "advantage_together_high",
+        "advantage_p",
+        "advantage_p_holm",
+        "stands",
+        "interaction",
+        "interaction_together_low",
+        "interaction_together_high",
+        "interaction_p",
+        "interaction_p_holm",
+        "verdict",
         "open_looks",
         "read",
         "read_kind",
@@ -202,49 +175,62 @@ pub fn answers_csv(table: &AnswersTable) -> Vec<u8> {
         "next_read_kind",
         "next_read_share",
     ];
-    let rows = table.rows.iter().map(|row| {
-        let mut cells = vec![
-            row.variant.clone(),
-            row.rule.clone(),
-            row.in_force.to_string(),
-            table.possessions.to_string(),
-            table.column.key.to_owned(),
-        ];
-        let difference = row.difference.map(|difference| difference.interval);
-        for interval in [row.value, row.net, difference] {
-            cells.extend([
-                cell(interval.map(|interval| interval.estimate)),
-                cell(interval.map(|interval| interval.low)),
-                cell(interval.map(|interval| interval.high)),
-            ]);
-        }
-        cells.extend([
-            cell(row.difference.map(|difference| difference.p)),
-            cell(row.p_holm),
-            row.gains_most.to_string(),
-        ]);
-        match &row.read {
-            Some(read) => cells.extend([
-                read.looks.to_string(),
-                read.name.clone(),
-                read.kind.into(),
-                cell(Some(read.own as f64 / read.looks as f64)),
-                read.shooter.into(),
-                cell(Some(read.by_shooter as f64 / read.own as f64)),
-            ]),
-            None => cells.extend(["0", "", "", "", "", ""].map(String::from)),
-        }
-        match &row.named {
-            Some(read) => cells.extend([
-                read.name.clone(),
-                read.kind.into(),
-                cell(Some(read.own as f64 / read.looks as f64)),
-            ]),
-            None => cells.extend(["", "", ""].map(String::from)),
-        }
-        cells
+    let rows = table.rows.iter().flat_map(|row| {
+        table.columns.iter().zip(&row.measured).map(|(column, measured)| {
+            let mut cells = vec![
+                row.variant.clone(),
+                row.rule.clone(),
+                row.in_force.to_string(),
+                table.possessions.to_string(),
+                column.key.to_owned(),
+            ];
+            cells.extend(ends(measured.value));
+            cells.extend(claimed(measured.change));
+            let word =
+                |claim: Option<Claim>, words: [&str; 2]| match claim.and_then(|c| c.verdict(column.better)) {
+                    None => String::new(),
+                    Some(Verdict::Up) => words[0].to_owned(),
+                    Some(Verdict::Down) => words[1].to_owned(),
+                };
+            cells.extend(claimed(measured.lead.advantage));
+            cells.push(word(measured.lead.advantage, ["ahead", "behind"]));
+            cells.extend(claimed(measured.lead.interaction));
+            cells.push(word(measured.lead.interaction, ["gains", "loses"]));
+            cells.extend(made(row));
+            cells
+        })
     });
     written(header.map(String::from).to_vec(), rows)
+}
+
+fn ends(interval: Option<Interval>) -> [String; 3] {
+    let part = |of: fn(Interval) -> f64| cell(interval.map(of));
+    [part(|i| i.estimate), part(|i| i.low), part(|i| i.high)]
+}
+
+fn claimed(claim: Option<Claim>) -> impl Iterator<Item = String> {
+    let p = [claim.map(|claim| claim.contrast.p), claim.map(|claim| claim.p_holm)].map(cell);
+    ends(claim.map(|claim| claim.contrast.interval)).into_iter().chain(p)
+}
+
+/// What made the open looks.
+fn made(row: &Answered) -> Vec<String> {
+    let mut cells = match &row.read {
+        Some(read) => vec![
+            read.looks.to_string(),
+            read.name.clone(),
+            read.kind.into(),
+            cell(Some(read.own as f64 / read.looks as f64)),
+            read.shooter.into(),
+            cell(Some(read.by_shooter as f64 / read.own as f64)),
+        ],
+        None => ["0", "", "", "", "", ""].map(String::from).to_vec(),
+    };
+    cells.extend(match &row.named {
+        Some(read) => [read.name.clone(), read.kind.into(), cell(Some(read.own as f64 / read.looks as f64))],
+        None => [const { String::new() }; 3],
+    });
+    cells
 }
 
 #[cfg(test)]
@@ -254,38 +240,62 @@ mod tests {
     use crate::run::{Plan, run};
     use crate::stub::{Stub, Unwatched};
 
-    /// Three rules of one variant; the stub's runs get better one by one.
+    /// Three rules of two variants; the stub's runs get better one by one.
     fn table(possessions: u64, column: &str) -> AnswersTable {
         let setup = scenarios::scenario(std::path::Path::new("sunken-122")).unwrap().setup;
         let rules = ["first", "second", "third"];
-        let answer = |rule: &&str| Answer {
-            variant: "a".into(),
-            rule: (*rule).into(),
-            in_force: *rule == "second",
+        let answer = |(variant, rule): (&str, &str)| Answer {
+            variant: variant.into(),
+            rule: rule.into(),
+            in_force: rule == "second",
             setup: setup.clone(),
         };
-        let answers: Vec<Answer> = rules.iter().map(answer).collect();
+        let answers: Vec<Answer> =
+            ["a", "b"].iter().flat_map(|variant| rules.map(|rule| (*variant, rule))).map(answer).collect();
         let ratios = ratios();
         let plan = Plan {
-            variants: rules.map(String::from).to_vec(),
+            variants: (0..6).map(|nth| nth.to_string()).collect(),
             possessions: 0..possessions,
             batch: None,
             threads: 1,
             ratios: &ratios,
         };
         let played = run(&plan, &Stub::new(1), &Unwatched).unwrap();
-        AnswersTable::new(&answers, &played, Column::named(column).unwrap())
+        let field = Field { baseline: "a", compared: 2 };
+        AnswersTable::new(&answers, &played, Column::named(column).unwrap(), field)
     }
 
     #[test]
-    fn a_rule_is_named_only_if_the_corrected_intervals_part_it_from_all_others() {
-        let most = |table: &AnswersTable| table.rows.iter().map(|row| row.gains_most).collect::<Vec<_>>();
+    fn a_rule_is_told_from_the_one_in_force_only_if_the_corrected_test_parts_them() {
+        let verdicts = |table: &AnswersTable| -> Vec<Option<Verdict>> {
+            let of = |row: &Answered| row.measured[0].change?.verdict(table.columns[0].better);
+            table.rows.iter().map(of).collect()
+        };
         let clear = table(4000, "expected_net_points");
-        assert_eq!((clear.pairs, most(&clear)), (3, vec![false, false, true]));
-        assert!(clear.rows[1].difference.is_none() && clear.rows[0].difference.is_some());
-        let unclear = table(100, "turnover_rate");
-        assert_eq!(most(&unclear), [false, false, false], "too few possessions to part them");
-        let equal = table(100, "drives");
-        assert_eq!(most(&equal), [false, false, false]);
+        let (up, down) = (Some(Verdict::Up), Some(Verdict::Down));
+        assert_eq!((clear.columns.len(), clear.changes, clear.family), (2, 8, 12), "open looks beside it");
+        assert_eq!(verdicts(&clear), [down, None, up, down, None, up]);
+        assert!(clear.rows[1].measured[0].change.is_none() && clear.rows[0].measured[0].change.is_some());
+        assert_eq!(verdicts(&table(100, "turnover_rate")), [None; 6], "too few possessions to part them");
+        let drives = table(100, "drives");
+        assert_eq!((drives.columns.len(), drives.changes, drives.family), (3, 12, 18), "both beside it");
+        assert_eq!(verdicts(&drives), [None; 6]);
+        assert_eq!(clear.rules(), ["second", "first", "third"]);
+    }
+
+    #[test]
+    fn a_lead_that_is_the_same_under_every_rule_is_ahead_and_gains_nowhere() {
+        let text = String::from_utf8(answers_csv(&table(4000, "expected_net_points"))).unwrap();
+        let mut reader = csv::Reader::from_reader(text.as_bytes());
+        let rows = reader.deserialize::<std::collections::BTreeMap<String, String>>().map(Result::unwrap);
+        let told: Vec<[String; 3]> = rows
+            .filter(|row| row["measure"] == "expected_net_points")
+            .map(|row| ["variant", "stands", "verdict"].map(|name| row[name].clone()))
+            .collect();
+        let expected = ["a", "a", "a", "b", "b", "b"];
+        for (told, variant) in told.iter().zip(expected) {
+            assert_eq!(told, &[variant, if variant == "b" { "ahead" } else { "" }, ""].map(String::from));
+        }
+        assert_eq!(told.len(), 6);
     }
 }

@@ -82,9 +82,15 @@ fn leaders(comparison: &Comparison) -> Vec<usize> {
     comparison.order.iter().copied().take(SHOWN).collect()
 }
 
-/// Those that are played under each of the zone's answers: the first by rank, the baseline, and the two best by net
-/// points, whom the coach's sheet is about.
+/// Variants that are all played under each of the zone's answers; of more, only some.
+pub const MOST_ANSWERED: usize = 12;
+
+/// Those that are played under each of the zone's answers, by rank: all of a few variants; of many the first by rank,
+/// the baseline, and the two best by net points, whom the coach's sheet is about.
 pub fn answered(comparison: &Comparison, by_net: &Comparison) -> Vec<usize> {
+    if comparison.order.len() <= MOST_ANSWERED {
+        return comparison.order.clone();
+    }
     let mut answered = shown(comparison);
     for &v in by_net.order.iter().take(2) {
         if !answered.contains(&v) {

@@ -1,30 +1,44 @@
-//! Which answer of the zone each variant gains most against.
+//! What the zone's answers change: who gains and who loses against each of them, and by how much.
 
 use maud::{Markup, html};
 
 use super::answer::{figure, headed};
 use super::{Results, Section};
 use crate::columns::Column;
+use crate::gains::{Claimed, Said, counted, signed, told};
 use crate::output::cell;
-use crate::places::{Answered, AnswersTable, Read};
-use crate::stats::Interval;
-use crate::wording::{alike, gap, grouped, listed};
+use crate::places::{Answered, AnswersTable, Claim, Read, Verdict};
+use crate::stats::Better;
+use crate::wording::grouped;
 
 pub(super) fn section(results: &Results<'_>) -> Option<Section> {
     let table = results.tables.answers.as_ref().filter(|table| !table.rows.is_empty())?;
-    let variants = variants(table);
+    let (here, compared) = (variants(table).len(), results.comparison.order.len());
     let fewer = table.possessions < results.comparison.possessions;
+    let rules = table.rules();
+    let several = rules.len() > 1;
     let html = html! {
         p {
-            "The post help rule says who takes the low post once the near back has gone out. The leaders, the \
-             baseline and the two best by net points are played again under every rule that this zone knows, on the same "
-            (grouped(table.possessions)) " possessions"
+            "The post help rule says who takes the low post once the near back has gone out. "
+            @if here == compared { "All variants" }
+            @else { "The first by rank, the baseline and the two best by net points" }
+            " are played again under every rule that this zone knows, on the same " (grouped(table.possessions))
+            " possessions"
             @if fewer { " (the first of this run, so these figures differ a little from those above)" }
-            ". That makes " (table.pairs) " pairs of rules; the intervals of the differences allow for all of them \
-             at once."
+            "."
         }
-        ul { @for variant in &variants { li { (sentence(table, variant)) } } }
-        (rows(table, &variants))
+        @if several {
+            p {
+                "A variant gains under a rule if its lead over " (table.baseline) " is better there than its mean lead \
+                 under the other rules, and loses if it is worse. What is said allows for all " (table.family)
+                " leads and changes of leads that were looked at: all of it is right together 19 times in 20. What is \
+                 not named cannot be told."
+            }
+            ul { @for rule in &rules { li data-rule=(rule) {
+                strong { (rule) @if in_force(table, rule) { " (in force)" } } ": " (sentence(table, rule))
+            } } }
+        }
+        @for place in 0..table.columns.len() { (rows(table, place)) }
     };
     Some(Section::new("answers", "What the zone's answers change", html))
 }
@@ -40,93 +54,94 @@ fn variants(table: &AnswersTable) -> Vec<&str> {
     names
 }
 
-/// The rule that a variant gains most against, if the corrected test parts it from the others, and how each
-/// compares with the rule in force.
-fn sentence(table: &AnswersTable, variant: &str) -> String {
-    let own: Vec<&Answered> = table.rows.iter().filter(|row| row.variant == variant).collect();
-    let Some(force) = own.iter().find(|row| row.in_force) else { return format!("{variant}: no data") };
-    let (clear, unclear): (Vec<&Answered>, Vec<&Answered>) =
-        own.iter().copied().filter(|row| !row.in_force).partition(|row| seen(row));
-    let rules = |rows: &[&Answered]| listed(&rows.iter().map(|row| row.rule.as_str()).collect::<Vec<_>>());
-    if clear.is_empty() && !own.iter().any(|row| row.gains_most) {
-        return format!(
-            "{variant}: no difference is seen between {}, the rule in force, and {}.",
-            force.rule,
-            rules(&unclear)
-        );
-    }
-    let head = match own.iter().find(|row| row.gains_most) {
-        Some(row) => format!("{variant} gains most against {}", row.rule),
-        None => format!("{variant}: no single rule can be told as the one it gains most against"),
+fn in_force(table: &AnswersTable, rule: &str) -> bool {
+    table.rows.iter().any(|row| row.rule == rule && row.in_force)
+}
+
+/// Who gains and who loses under a rule, by every measure of the table.
+fn sentence(table: &AnswersTable, rule: &str) -> String {
+    let parts = table.columns.iter().enumerate().map(|(place, column)| {
+        let own = table.rows.iter().filter(|row| row.rule == rule);
+        let said: Vec<Claimed> = own.map(|row| said(row, place, column.better)).collect();
+        format!("{}: {}.", counted(column), told(column, &table.baseline, &said))
+    });
+    parts.collect::<Vec<_>>().join(" ")
+}
+
+fn said(row: &Answered, place: usize, better: Better) -> Claimed {
+    let said = |claim: Option<Claim>| {
+        let claim = claim?;
+        Some(Said { good: claim.verdict(better)? == Verdict::Up, by: claim.contrast.interval })
     };
-    let mut parts: Vec<String> = clear
-        .iter()
-        .filter_map(|row| {
-            Some(format!("against {} {}", row.rule, gap(table.column, &row.difference?.interval)))
-        })
-        .collect();
-    if !unclear.is_empty() {
-        parts.push(format!("no difference seen against {}", rules(&unclear)));
-    }
-    format!("{head}. Compared with {}, the rule in force: {}.", force.rule, parts.join("; "))
+    let lead = row.measured[place].lead;
+    Claimed { variant: row.variant.clone(), gain: said(lead.interaction), lead: said(lead.advantage) }
 }
 
-/// The corrected test sees a difference from the rule in force.
-fn seen(row: &Answered) -> bool {
-    row.difference.is_some_and(|d| !d.interval.contains(0.0))
-}
-
-fn rows(table: &AnswersTable, variants: &[&str]) -> Markup {
-    let net = Column::named("expected_net_points").filter(|net| net.key != table.column.key);
+/// All figures of one measure; the first table also tells what made the open looks.
+fn rows(table: &AnswersTable, place: usize) -> Markup {
+    let (column, first) = (table.columns[place], place == 0);
+    let id = if first { "answers-table".to_owned() } else { format!("answers-table-{}", column.key) };
     html! {
-        div class="scroll" tabindex="0" role="region" aria-label="Figures by variant and post help rule" {
-            table id="answers-table" {
+        div class="scroll" tabindex="0" role="region"
+            aria-label=(format!("{} by variant and post help rule", column.words)) {
+            table id=(id) {
                 caption { span {
-                    "Counts are in 20 possessions; under each figure its 95 % interval by itself, under each \
-                     difference the wider one that holds for all " (table.pairs) " pairs. The last columns: which \
-                     read (route or option) made most of the open looks, and who took those."
+                    "Counts are in 20 possessions; under each figure its 95 % interval by itself. Under each difference \
+                     the wider one that holds for all of its kind: " (table.changes) " against the rule in force, "
+                    (table.family) " leads and changes of leads. A change is the lead less the mean lead under the \
+                     other rules."
+                    @if first {
+                        " The last columns: which read (route or option) made most of the open looks, and who took those."
+                    }
                 } }
                 thead { tr {
                     th scope="col" { "variant" } th scope="col" { "post help rule" }
-                    th scope="col" class="n" { (headed(table.column)) }
+                    th scope="col" class="n" { (headed(column)) }
                     th scope="col" class="n" { "against the rule in force" }
-                    @if let Some(net) = net { th scope="col" class="n" { (headed(net)) } }
-                    th scope="col" { "read with most open looks" } th scope="col" { "taken by" }
+                    th scope="col" class="n" { "lead over " (table.baseline) }
+                    th scope="col" class="n" { "change of this lead" }
+                    @if first { th scope="col" { "read with most open looks" } th scope="col" { "taken by" } }
                 } }
-                tbody { @for variant in variants {
-                    @for row in table.rows.iter().filter(|row| row.variant == **variant) { tr {
-                        th scope="row" { (row.variant) }
-                        td class="w" { (row.rule) @if row.in_force { " (in force)" } }
-                        (figure(table.column, row.value))
-                        (difference(table.column, row))
-                        @if let Some(net) = net { (figure(net, row.net)) }
-                        (read(row))
-                    } }
-                } }
+                tbody { @for row in &table.rows { tr {
+                    @let own = row.measured[place];
+                    th scope="row" { (row.variant) }
+                    td class="w" { (row.rule) @if row.in_force { " (in force)" } }
+                    (figure(column, own.value))
+                    (claimed(column, "difference", own.change, ["a difference is seen"; 2]))
+                    (claimed(column, "advantage", own.lead.advantage, ["ahead", "behind"]))
+                    (claimed(column, "interaction", own.lead.interaction, ["gains", "loses"]))
+                    @if first { (read(row)) }
+                } } }
             }
         }
     }
 }
 
-fn difference(column: &Column, row: &Answered) -> Markup {
+fn claimed(column: &Column, kind: &str, claim: Option<Claim>, words: [&'static str; 2]) -> Markup {
     html! {
-        @match row.difference {
+        @match claim {
             None => td class="n" { "\u{2013}" },
-            Some(d) => td class="n" data-difference=(cell(Some(d.interval.estimate))) {
-                @let signed = |value: f64| signed(column, value, &d.interval);
-                (signed(d.interval.estimate)) br;
-                span class="quiet" {
-                    (signed(d.interval.low)) " to " (signed(d.interval.high)) br;
-                    @if seen(row) { "a difference is seen" } @else { "no difference seen" }
+            Some(claim) => {
+                @let interval = claim.contrast.interval;
+                @let signed = |value: f64| signed(column, value, &interval);
+                td class="n" data-kind=(kind) data-estimate=(cell(Some(interval.estimate))) {
+                    (signed(interval.estimate)) br;
+                    span class="quiet" {
+                        (signed(interval.low)) " to " (signed(interval.high)) br;
+                        (word(claim, column.better, words))
+                    }
                 }
             },
         }
     }
 }
 
-fn signed(column: &Column, value: f64, among: &Interval) -> String {
-    let text = alike(column, value, among);
-    if value > 0.0 { format!("+{text}") } else { text.replace('-', "\u{2212}") }
+fn word(claim: Claim, better: Better, words: [&'static str; 2]) -> &'static str {
+    match claim.verdict(better) {
+        Some(Verdict::Up) => words[0],
+        Some(Verdict::Down) => words[1],
+        None => "no difference seen",
+    }
 }
 
 fn maker(read: &Read) -> String {

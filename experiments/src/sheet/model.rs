@@ -1,8 +1,8 @@
 //! What stands on the sheet and on the cards, before anything is laid out.
 
-use super::calls::{Call, calls};
+use super::calls::{Call, Source, calls};
 use super::results::{Results, Row, number, text};
-use super::words::{TWENTY, in_twenty};
+use super::words::in_twenty;
 use crate::columns::Column;
 use crate::error::Error;
 use crate::note::NOTE;
@@ -59,6 +59,8 @@ pub struct Sheet {
     pub verdict: String,
     /// If-then calls.
     pub calls: Vec<Call>,
+    /// On what they rest, and what gaining means.
+    pub tried: String,
     /// Why there are none.
     pub no_calls: String,
     /// The positions.
@@ -85,12 +87,19 @@ impl Sheet {
             return Err(Error::Option("best_by_net.csv has no row; make the result again".into()));
         };
         let attacks: Vec<Attack> = best.iter().take(2).map(attack).collect();
-        let names: Vec<String> = attacks.iter().map(|attack| attack.name.clone()).collect();
-        let (calls, no_calls) = if results.has("answers.csv") {
-            (calls(&results.rows("answers.csv")?, &names), String::new())
-        } else {
+        let called = if results.has("calls.csv") { results.rows("calls.csv")? } else { Vec::new() };
+        let (calls, no_calls) = if called.is_empty() {
             (Vec::new(), no_calls(results).to_owned())
+        } else {
+            // The best, and those that cannot be told from it.
+            let ahead =
+                best.iter().enumerate().filter(|(nth, row)| *nth == 0 || text(row, "settled") == "false");
+            let above: Vec<&str> = ahead.map(|(_, row)| text(row, "variant")).collect();
+            let answers = results.rows("answers.csv")?;
+            let baseline = &made.baseline;
+            (calls(Source { calls: &called, answers: &answers, above: &above, baseline }), String::new())
         };
+        let tried = called.first().map_or_else(String::new, |row| tried(row, &calls, &made.baseline));
         let leader = text(first, "variant").to_owned();
         let ranked = Column::named(&made.rank_by).map_or(made.rank_by.as_str(), |column| column.words);
         let by =
@@ -107,6 +116,7 @@ impl Sheet {
             verdict: verdict(&best),
             attacks,
             calls,
+            tried,
             no_calls,
             positions: positions(results, &leader)?,
             start: shown(results, "sheet-start", "Where everyone starts, the rover's side on the right.")?,
@@ -128,6 +138,21 @@ fn no_calls(results: &Results) -> &'static str {
     } else {
         "The help rules are among the variants compared, or this zone has none: no calls are drawn from them."
     }
+}
+
+/// On what the calls rest.
+fn tried(row: &Row, calls: &[Call], baseline: &str) -> String {
+    let possessions = number(row, "possessions").map_or_else(String::new, |n| grouped(n as u64));
+    let gains = if calls.iter().any(|call| !call.gains.is_empty()) {
+        format!(
+            " Gains, loses: an attack's lead over {baseline} is larger or smaller than against the zone's other answers, \
+             by so much. Ahead, behind: the lead itself. All of it is right together 19 times in 20; what is not named \
+             cannot be told."
+        )
+    } else {
+        String::new()
+    };
+    format!("Played again under each answer, {possessions} possessions each.{gains}")
 }
 
 fn attack(row: &Row) -> Attack {
@@ -152,8 +177,8 @@ fn verdict(best: &[Row]) -> String {
     let (Some(lead), Some(low), Some(high)) = gap else {
         return "There are too few possessions to compare the two.".into();
     };
-    let told = |value: f64| format!("{:.1}", TWENTY * value + 0.0).replace("-0.0", "0.0");
-    let range = format!("{} ({} to {}, for all pairs together)", told(lead), told(low), told(high));
+    let range =
+        format!("{} ({} to {}, for all pairs together)", in_twenty(lead), in_twenty(low), in_twenty(high));
     if text(second, "settled") == "true" {
         format!("Run {a}: it is ahead of {b} by {range} in 20 possessions.")
     } else {
@@ -265,7 +290,7 @@ mod tests {
         let open = [clear[0].clone(), row("sit", 0.02, -0.01, 0.05), row("loop", 0.03, -0.01, 0.07)];
         assert_eq!(
             verdict(&open),
-            "Toss-up: run and sit cannot be told apart, 0.4 (-0.2 to 1.0, for all pairs together) in 20. Run what \
+            "Toss-up: run and sit cannot be told apart, 0.4 (\u{2212}0.2 to 1.0, for all pairs together) in 20. Run what \
              your players run better. One more cannot be told from the first."
         );
         assert_eq!(verdict(&clear[..1]), "Only this one was played.");

@@ -35,11 +35,14 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
             }
             section {
                 h2 { "If they answer" }
-                @if sheet.calls.is_empty() { p { (sheet.no_calls) } }
+                @if sheet.calls.is_empty() { p { (sheet.no_calls) } } @else { p class="soft" { (sheet.tried) } }
                 dl {
                     @for call in &sheet.calls {
-                        dt { (call.when) }
-                        dd { (call.then) @if !call.seen.is_empty() { " " span class="soft" { (call.seen) } } }
+                        dt { (call.when) ":" }
+                        dd {
+                            (call.run) " " (call.look)
+                            @for line in &call.gains { p class="gains" { (line) } }
+                        }
                     }
                 }
             }

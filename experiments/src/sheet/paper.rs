@@ -39,7 +39,7 @@ const GAP: f64 = 12.0;
 /// Sizes of letters that are tried, the largest first, pt.
 const SIZES: [f64; 8] = [9.4, 9.0, 8.6, 8.2, 7.8, 7.4, 7.0, 6.6];
 
-/// The first page that fits, or else the one in the smallest letters.
+/// The first page that fits, or else the one in the smallest letters, all of it drawn smaller until it does.
 fn fitting(draw: impl Fn(f64) -> (Pen, f64), most: f64) -> Pen {
     let mut page = draw(SIZES[0]);
     for size in &SIZES[1..] {
@@ -48,7 +48,11 @@ fn fitting(draw: impl Fn(f64) -> (Pen, f64), most: f64) -> Pen {
         }
         page = draw(*size);
     }
-    page.0
+    let (mut pen, end) = page;
+    if end > most {
+        pen.shrink(most / end);
+    }
+    pen
 }
 
 /// The sheet on one page.
@@ -75,12 +79,13 @@ fn sheet_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
     at = pen.text((MARGIN, at), left, Type::bold(size * 1.15), "If they answer") + 1.0;
     if sheet.calls.is_empty() {
         at = pen.text((MARGIN, at), left, Type::plain(size), &sheet.no_calls);
+    } else {
+        at = pen.text((MARGIN, at), left, Type::soft(size * 0.85), &sheet.tried) + 1.0;
     }
     for call in &sheet.calls {
         at = pen.text((MARGIN, at), left, Type::bold(size), &format!("{}:", call.when));
-        at = pen.text((MARGIN + 8.0, at), left - 8.0, Type::plain(size), &call.then);
-        if !call.seen.is_empty() {
-            at = pen.text((MARGIN + 8.0, at), left - 8.0, Type::soft(size * 0.92), &call.seen);
+        for words in [&call.run, &call.look].into_iter().chain(&call.gains) {
+            at = pen.text((MARGIN + 8.0, at), left - 8.0, Type::plain(size), words);
         }
         at += 2.0;
     }

@@ -51,6 +51,8 @@ pub struct Pen {
     /// Bold text.
     heads: String,
     faces: [Face<'static>; 2],
+    /// How much smaller all of it is drawn.
+    scale: f64,
     /// Width, pt.
     pub width: f64,
     /// Height, pt.
@@ -61,7 +63,8 @@ impl Pen {
     /// An empty page.
     pub fn new((width, height): (f64, f64)) -> Self {
         let face = |bytes| Face::parse(bytes, 0).expect("a typeface of the program's own");
-        Self { body: String::new(), heads: String::new(), faces: [face(REGULAR), face(BOLD)], width, height }
+        let faces = [face(REGULAR), face(BOLD)];
+        Self { body: String::new(), heads: String::new(), faces, scale: 1.0, width, height }
     }
 
     /// Width of a text, pt.
@@ -94,6 +97,9 @@ impl Pen {
     pub fn text(&mut self, (x, y): (f64, f64), width: f64, how: Type, text: &str) -> f64 {
         let mut foot = y + how.size * 0.82;
         let mut end = y;
+        if text.is_empty() {
+            return y;
+        }
         for line in self.broken(width, how, text) {
             self.line(x, foot, how, &line);
             end = foot + how.size * (LEADING - 0.82);
@@ -167,6 +173,11 @@ impl Pen {
         inner(svg).map_or(0.0, |(size, _)| width * size.1 / size.0)
     }
 
+    /// Draws everything smaller by a factor, toward the upper left.
+    pub fn shrink(&mut self, factor: f64) {
+        self.scale *= factor;
+    }
+
     /// The page.
     pub fn svg(&self) -> String {
         self.drawn(&format!("{}{}", self.body, self.heads))
@@ -185,6 +196,11 @@ impl Pen {
     }
 
     fn drawn(&self, content: &str) -> String {
+        let content = if self.scale < 1.0 {
+            format!("<g transform=\"scale({:.4})\">{content}</g>", self.scale)
+        } else {
+            content.to_owned()
+        };
         format!(
             "<svg class=\"paper\" xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}\" height=\"{h}\" viewBox=\"0 0 {w} {h}\">\
              <style>{}</style><rect class=\"w\" width=\"{w}\" height=\"{h}\"/>{}</svg>",
@@ -258,6 +274,25 @@ mod tests {
         }
         assert!(pen.text((0.0, 10.0), 90.0, Type::plain(9.0), text) > 40.0);
         assert_eq!(pen.measure("", Type::plain(9.0)), 0.0);
+    }
+
+    #[test]
+    fn a_page_that_runs_over_is_drawn_smaller_as_a_whole_and_an_empty_text_takes_no_room() {
+        let mut pen = Pen::new((612.0, 792.0));
+        let end = pen.text((0.0, 10.0), 90.0, Type::plain(9.0), "some words");
+        assert_eq!(pen.text((0.0, end), 90.0, Type::plain(9.0), ""), end);
+        assert!(!pen.svg().contains("transform"));
+        pen.shrink(0.5);
+        let both = pen.layers();
+        assert!(both.iter().all(|layer| layer.contains("<g transform=\"scale(0.5000)\">")), "{both:?}");
+    }
+
+    #[test]
+    fn the_typeface_has_the_signs_of_the_numbers() {
+        let pen = Pen::new((612.0, 792.0));
+        for letter in "+\u{2212}0123456789.,;:()%".chars() {
+            assert!(pen.faces.iter().all(|face| face.glyph_index(letter).is_some()), "{letter}");
+        }
     }
 
     #[test]

@@ -22,6 +22,8 @@ pub struct Made {
     pub question: String,
     /// Ranking column.
     pub rank_by: String,
+    /// The baseline's name.
+    pub baseline: String,
     /// Master seed.
     pub seed: u64,
     /// Possessions of each variant.

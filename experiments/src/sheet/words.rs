@@ -7,10 +7,21 @@ pub const TWENTY: f64 = 20.0;
 
 /// Points of one possession, told for twenty.
 pub fn in_twenty(points: f64) -> String {
-    format!("{:.1}", TWENTY * points)
+    let text = format!("{:.1}", TWENTY * points);
+    if text == "-0.0" { "0.0".into() } else { text.replace('-', "\u{2212}") }
 }
 
 /// A position as the tables name it, in words with its article.
 pub fn position(key: &str) -> String {
     if key.is_empty() { "whoever is open".into() } else { format!("the {}", position_words(key)) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nothing_lost_is_not_told_as_a_loss() {
+        assert_eq!([in_twenty(-0.0001), in_twenty(-0.05), in_twenty(0.9)], ["0.0", "\u{2212}1.0", "18.0"]);
+    }
 }

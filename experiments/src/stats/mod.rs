@@ -11,6 +11,7 @@ mod figure;
 mod holm;
 mod interval;
 mod joint;
+mod linear;
 pub mod normal;
 mod paired;
 mod simultaneous;
@@ -24,6 +25,7 @@ pub use interval::{
     Interval, newcombe_interval, normal_interval, rate_interval, share_interval, wilson_interval,
 };
 pub use joint::Joint;
+pub use linear::{Weights, linear_contrast};
 pub use paired::{Difference, paired_difference, pairing_gain};
 pub use simultaneous::{Against, Contrast, Simultaneous, simultaneous};
 pub use totals::{LARGEST_POSSESSIONS, LARGEST_VALUE, LARGEST_VARIANTS, Totals};

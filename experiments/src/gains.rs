@@ -1,0 +1,134 @@
+//! Who gains and who loses against an answer of the zone, and who is ahead of the baseline there, in words.
+
+use crate::columns::{Column, Told};
+use crate::stats::Interval;
+use crate::wording::alike;
+
+/// What is claimed of one variant against one answer.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Claimed {
+    /// The variant.
+    pub variant: String,
+    /// Its lead over the baseline here less its mean lead against the other answers.
+    pub gain: Option<Said>,
+    /// Its lead over the baseline here.
+    pub lead: Option<Said>,
+}
+
+/// A difference that is claimed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Said {
+    /// Good for the attack.
+    pub good: bool,
+    /// By how much.
+    pub by: Interval,
+}
+
+/// `gains here: duck-in +0.4 (+0.1 to +0.8); loses here: none; ahead of no option: far-flash +0.8; behind it: none`,
+/// the largest first. What is not claimed is not named.
+pub fn told(column: &Column, baseline: &str, claimed: &[Claimed]) -> String {
+    let gains = |good| list(claimed, good, |own| own.gain, |name, said| one(column, name, said, true));
+    let leads = |good| list(claimed, good, |own| own.lead, |name, said| one(column, name, said, false));
+    let (gain, lead) =
+        (claimed.iter().any(|own| own.gain.is_some()), claimed.iter().any(|own| own.lead.is_some()));
+    if !gain && !lead {
+        return "no difference seen".into();
+    }
+    let gained = if gain {
+        format!("gains here: {}; loses here: {}", gains(true), gains(false))
+    } else {
+        "no gain or loss seen here".into()
+    };
+    if lead {
+        format!("{gained}; ahead of {baseline}: {}; behind it: {}", leads(true), leads(false))
+    } else {
+        format!("{gained}; none can be told from {baseline}")
+    }
+}
+
+fn list(
+    claimed: &[Claimed],
+    good: bool,
+    part: fn(&Claimed) -> Option<Said>,
+    one: impl Fn(&str, Said) -> String,
+) -> String {
+    let own = claimed.iter().filter_map(|own| Some((own.variant.as_str(), part(own)?)));
+    let mut own: Vec<(&str, Said)> = own.filter(|(_, said)| said.good == good).collect();
+    own.sort_by(|a, b| b.1.by.estimate.abs().total_cmp(&a.1.by.estimate.abs()));
+    let own: Vec<String> = own.into_iter().map(|(name, said)| one(name, said)).collect();
+    if own.is_empty() { "none".into() } else { own.join(", ") }
+}
+
+fn one(column: &Column, name: &str, said: Said, ends: bool) -> String {
+    // What is claimed does not reach 0, however it is rounded.
+    let part = |value: f64| {
+        let text = signed(column, value, &said.by);
+        match text.strip_prefix(['+', '\u{2212}']) {
+            Some(_) => text,
+            None => format!("{}{text}", if value < 0.0 { '\u{2212}' } else { '+' }),
+        }
+    };
+    let Interval { estimate, low, high } = said.by;
+    let ends = if ends { format!(" ({} to {})", part(low), part(high)) } else { String::new() };
+    format!("{name} {}{ends}", part(estimate))
+}
+
+/// A number with its sign, to as many decimals as all of its interval.
+pub fn signed(column: &Column, value: f64, among: &Interval) -> String {
+    let text = alike(column, value, among);
+    let is_zero = text.bytes().all(|byte| b"0.".contains(&byte));
+    if value > 0.0 && !is_zero { format!("+{text}") } else { text.replace('-', "\u{2212}") }
+}
+
+/// What a column's numbers count, with their unit: `expected net points in 20`.
+pub fn counted(column: &Column) -> String {
+    let unit = match column.told() {
+        Told::InTwenty => " in 20",
+        Told::Percent => ", %",
+        Told::Seconds => ", s",
+        Told::Metres => ", m",
+        Told::Number => "",
+    };
+    format!("{}{unit}", column.words)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn said(estimate: f64) -> Option<Said> {
+        let by = Interval { estimate, low: estimate - 0.02, high: estimate + 0.02 };
+        (estimate != 0.0).then_some(Said { good: estimate > 0.0, by })
+    }
+
+    #[test]
+    fn claims_read_aloud_largest_first_and_what_is_not_claimed_is_not_named() {
+        let net = Column::named("expected_net_points").unwrap();
+        let told = |claims: &[(&str, f64, f64)]| {
+            let of = |&(name, gain, lead): &(&str, f64, f64)| Claimed {
+                variant: name.into(),
+                gain: said(gain),
+                lead: said(lead),
+            };
+            super::told(net, "no option", &claims.iter().map(of).collect::<Vec<_>>())
+        };
+        assert_eq!(
+            told(&[("seal", 0.05, 0.0), ("flash", 0.10, 0.15), ("out", -0.05, -0.06), ("low", 0.0, 0.0)]),
+            "gains here: flash +2.0 (+1.6 to +2.4), seal +1.0 (+0.6 to +1.4); loses here: out \u{2212}1.0 (\u{2212}1.4 to \
+             \u{2212}0.6); ahead of no option: flash +3.0; behind it: out \u{2212}1.2"
+        );
+        assert_eq!(told(&[("low", 0.0, 0.0)]), "no difference seen");
+        assert_eq!(
+            told(&[("flash", 0.0, 0.15)]),
+            "no gain or loss seen here; ahead of no option: flash +3.0; behind it: none"
+        );
+        assert_eq!(
+            told(&[("out", -0.05, 0.0)]),
+            "gains here: none; loses here: out \u{2212}1.0 (\u{2212}1.4 to \u{2212}0.6); none can be told from no option"
+        );
+        let by = Interval { estimate: 0.05, low: 0.0001, high: 0.0999 };
+        let near = Claimed { variant: "low".into(), gain: Some(Said { good: true, by }), lead: None };
+        assert!(super::told(net, "x", &[near]).starts_with("gains here: low +1.0 (+0.0 to +2.0);"));
+        assert_eq!(counted(net), format!("{} in 20", net.words));
+    }
+}
