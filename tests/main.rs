@@ -3,6 +3,7 @@
 mod ablation; // a mechanism switched off takes its effects with it
 mod answers; // who gains and who loses against an answer of the zone is what its possessions say
 mod attack_craft; // screens, fakes, starts and spacing work through bodies, sight and choice
+mod audit; // films look like basketball as far as a rule can tell
 mod command_line; // what a user types, what is written, and the exit codes
 mod craft; // each dial of the zone moves what it should, and nothing when it is off
 mod determinism; // same seed, same bytes: twice, on any threads, in any batches, in debug and release
