@@ -118,11 +118,12 @@ fn a_dig_brings_a_front_defender_down_to_the_ball() {
 }
 
 #[test]
-fn a_double_on_the_post_leaves_somebody_free() {
+fn a_double_on_the_post_draws_the_lines_together_and_opens_a_seam() {
+    // What it does to shots is small while so few balls get to the post.
     let stance = "{ wing = \"three-quarter\", corner = \"three-quarter\" }";
     let posts = [RUN, ("zone.use", "\"1-3-1\""), ("zone.post_stance", stance)];
     let doses = doses(&posts, "zone.trap", &["[]", "[\"low-post\"]"], 12_000);
-    check(&doses, &[Measure::RimShots], &[Measure::Threes]);
+    check(&doses, &[Measure::WidestSeam], &[Measure::LineGap]);
 }
 
 #[test]
