@@ -16,6 +16,7 @@ mod holding; // the tests: what holds today
 mod moves; // 10, 22, 24: flashes, drops and a stretched back line
 mod passes; // 2, 3, 4, 11: kick-outs, reversals, skips, fakes
 mod post; // 7, 21: the low post with the back out, posts parked low
+mod pressure; // 18, 20: traps, attacks on a zone that is not set
 mod screens; // 12, 23: screens on the far wing and the near back
 mod shape; // 5, 8, 9, 25: overloads, extension, guards out front, sink
 mod table; // all facts in one table

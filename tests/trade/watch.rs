@@ -30,9 +30,8 @@ pub struct Pass {
     pub caught: Option<(usize, f32, Vec2)>,
     /// A hand touched it.
     pub touched: bool,
-    /// Pass fakes shown by the passer since his catch, and how many defenders bit on them.
+    /// Pass fakes shown by the passer since his catch.
     pub fakes: usize,
-    pub bites: usize,
 }
 
 /// A shot of the first chance.
@@ -80,7 +79,7 @@ pub fn tally(sum: &mut (f64, f64), value: impl Into<f64>) {
 impl<'a> Watched<'a> {
     fn of(setup: &'a Setup, film: &'a Film) -> Self {
         let mut watched = Watched { setup, film, passes: Vec::new(), shots: Vec::new() };
-        let (mut drove, mut fakes, mut bites) = (false, 0, 0);
+        let (mut drove, mut fakes) = (false, 0);
         for event in &film.events {
             match event.what {
                 What::Pass { from, to, metres, .. } => {
@@ -93,9 +92,8 @@ impl<'a> Watched<'a> {
                         caught: None,
                         touched: false,
                         fakes,
-                        bites,
                     });
-                    (drove, fakes, bites) = (false, 0, 0);
+                    (drove, fakes) = (false, 0);
                 }
                 What::Tip { .. } => {
                     if let Some(pass) = watched.passes.last_mut() {
@@ -103,7 +101,7 @@ impl<'a> Watched<'a> {
                     }
                 }
                 What::Catch { by, .. } => {
-                    (drove, fakes, bites) = (false, 0, 0);
+                    (drove, fakes) = (false, 0);
                     if let Some(pass) = watched.passes.last_mut()
                         && pass.caught.is_none()
                         && !pass.touched
@@ -111,8 +109,8 @@ impl<'a> Watched<'a> {
                         pass.caught = Some((usize::from(by), event.time_s, event.at));
                     }
                 }
-                What::Fake { bitten: 0, .. } => fakes += 1,
-                What::Fake { .. } => bites += 1,
+                // Toward himself: a shot is shown.
+                What::Fake { by, toward, bitten: 0 } if by != toward => fakes += 1,
                 What::DriveStart { .. } => drove = true,
                 What::Shot { by, chance, three, .. } => {
                     let worth = chance * if three { 3.0 } else { 2.0 };

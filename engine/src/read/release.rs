@@ -30,7 +30,13 @@ pub fn hands(mind: &Belief, kind: PassKind, from: Vec2, to: Vec2, side: f32) -> 
     match nearest.1 {
         None => from,
         Some(beside) => {
-            let away = if beside == 0.0 { side } else if beside > 0.0 { -1.0 } else { 1.0 };
+            let away = if beside == 0.0 {
+                side
+            } else if beside > 0.0 {
+                -1.0
+            } else {
+                1.0
+            };
             from + way.quarter() * (away * ROUND_M)
         }
     }
