@@ -23,6 +23,8 @@ const MEETS_M: f32 = 1.8;
 /// Who has nobody to box out waits so far from the rim, a long shot aside, m. (assumed)
 const RING_M: f32 = 1.4;
 
+/// Nobody boxes out nearer to a line than this, m.
+const EDGE_M: f32 = 0.4;
 /// He stands so far from the man he boxes out, centre to centre, m. (assumed)
 const BODY_M: f32 = 0.6;
 
@@ -111,6 +113,7 @@ pub fn defend(scene: &Scene<'_>, lane: usize, mind: &Belief, wishes: &mut Wishes
             way * min(ring_m, here.len())
         }
     };
+    let to = scene.given.setup.court.inside(to, EDGE_M);
     wishes.go(lane, to, f32::INFINITY, ball_way);
     wishes.brace[lane] = 1.0;
 }
