@@ -9,7 +9,7 @@ use engine::setup::BallPlace;
 use super::estimate::{Series, combination};
 use super::fact::{Bound, Fact, Part, Way};
 use super::watch::{Watched, tally, watch};
-use super::{cornered, each, moving, per, played, standing};
+use super::{cornered, moving, per, played, standing};
 use crate::support::{changed, matchup};
 
 /// Fact 15.
@@ -53,10 +53,9 @@ pub const MISSES: Fact = Fact {
     },
 };
 
-/// Points of possessions with an offensive rebound: second-chance points.
-fn second_chance(records: &[PossessionRecord]) -> Series {
-    let points = |r: &PossessionRecord| if r.value(OffensiveRebounds) > 0 { r.real(Points) } else { 0.0 };
-    records.iter().map(|r| (points(r), 1.0)).collect()
+/// Points of a possession with an offensive rebound: second-chance points.
+fn second_chance(record: &PossessionRecord) -> f64 {
+    if record.value(OffensiveRebounds) > 0 { record.real(Points) } else { 0.0 }
 }
 
 /// Whether two of the opponents are nearer to midcourt than the second attacker, once they have rebounded.
@@ -83,13 +82,17 @@ pub const STAYING_BACK: Fact = Fact {
     measure: |count| {
         let setups = [("two", 2.0), ("three", 3.0), ("four", 4.0)]
             .map(|(name, crash)| (name, changed(&moving(), |setup| setup.attackers.skill.crash = crash)));
-        let all = setups.each_ref().map(|(name, setup)| (*name, played(setup, count)));
-        let numbers = setups.each_ref().map(|(name, setup)| {
-            let [series] = watch::<1>(setup, count, |w, sums| outnumbered(w, &mut sums[0]));
-            (*name, series)
+        let seen = setups.each_ref().map(|(_, setup)| {
+            watch::<3>(setup, count, |w, sums| {
+                tally(&mut sums[0], w.film.record.real(BreakPoints));
+                tally(&mut sums[1], second_chance(&w.film.record));
+                outnumbered(w, &mut sums[2]);
+            })
         });
-        let lost = all.each_ref().map(|(name, r)| (*name, each(r, BreakPoints)));
-        let won = all.each_ref().map(|(name, r)| (*name, second_chance(r)));
+        let of = |nth: usize| -> [(&str, Series); 3] {
+            std::array::from_fn(|dose| (setups[dose].0, seen[dose][nth].clone()))
+        };
+        let [lost, won, numbers] = std::array::from_fn(of);
         let net = combination(&[(1.0, &lost[2].1), (-1.0, &lost[1].1), (-1.0, &won[2].1), (1.0, &won[1].1)]);
         let groups = [
             ("break, three sent", &lost[1].1),

@@ -9,7 +9,7 @@ use engine::setup::{BallPlace, Setup};
 use super::estimate::Series;
 use super::fact::{Fact, Part};
 use super::watch::{Watched, space, tally, watch};
-use super::{against, cornered, each, played, standing};
+use super::{against, cornered, standing};
 use crate::support::changed;
 
 const ROVER: u8 = 2;
@@ -130,17 +130,17 @@ pub const STRETCHED: Fact = Fact {
             setup.attack.ball_starts_with = ROVER;
         });
         let setups = [usual, low];
-        let width = setups.each_ref().map(|setup| {
-            let [series] = watch::<1>(setup, count, |w, sums| {
+        let seen = setups.map(|setup| {
+            watch::<3>(&setup, count, |w, sums| {
                 for frame in w.film.frames.iter().filter(|frame| frame.holder.is_some()) {
                     tally(&mut sums[0], frame.players[8].distance(frame.players[9]));
                 }
-            });
-            series
+                tally(&mut sums[1], w.film.record.real(WidestSeam));
+                tally(&mut sums[2], w.film.record.real(BreakExposure));
+            })
         });
-        let records = setups.each_ref().map(|setup| played(setup, count));
-        let seam = records.each_ref().map(|r| each(r, WidestSeam));
-        let exposed = records.each_ref().map(|r| each(r, BreakExposure));
+        let [width, seam, exposed] =
+            std::array::from_fn(|nth| seen.each_ref().map(|series| series[nth].clone()));
         let names = ["guards up", "guards low"];
         vec![
             Part::more(

@@ -45,8 +45,8 @@ pub const TRAP: Fact = Fact {
 /// From here in the zone is set: nobody is farther from the rim, m.
 const SET_M: f32 = 7.0;
 
-/// Expected points of the first shot, by whether all five were behind the arc's top by then at any time before.
-fn first_shot(w: &Watched<'_>, sums: &mut [(f64, f64); 2]) {
+/// Expected points of the first shot: first those before the zone is set, then those after.
+fn first_shot(w: &Watched<'_>, sums: &mut [(f64, f64)]) {
     let Some(shot) = w.shots.first() else { return };
     let set = w.film.frames.iter().find(|frame| frame.players[5..].iter().all(|at| at.len() < SET_M));
     let after = set.is_some_and(|frame| frame.time_s < shot.time_s);
@@ -64,15 +64,21 @@ pub const EARLY: Fact = Fact {
     measure: |count| {
         let setups = ["set", "arriving"]
             .map(|state| matchup(&[("start", &format!("{{ state = \"{state}\", ball = \"lead-guard\" }}"))]));
-        let [set, arriving] = setups.each_ref().map(|setup| played(setup, count));
-        let part = |effect: &'static str, measure, least: f64| {
-            Part::more(effect, ("set", &each(&set, measure)), ("arriving", &each(&arriving, measure)), least)
+        let set = played(&setups[0], count);
+        let [before, after, expected, good, open] = watch::<5>(&setups[1], count, |w, sums| {
+            first_shot(w, sums);
+            for (sum, measure) in sums[2..].iter_mut().zip([ExpectedPoints, GoodShotTaken, OpenLookAvailable])
+            {
+                tally(sum, w.film.record.real(measure));
+            }
+        });
+        let part = |effect: &'static str, measure, arriving: &Series, least: f64| {
+            Part::more(effect, ("set", &each(&set, measure)), ("arriving", arriving), least)
         };
-        let [before, after] = watch::<2>(&setups[1], count, first_shot);
         vec![
-            part("expected points a possession", ExpectedPoints, 0.01),
-            part("good shots a possession", GoodShotTaken, 0.01),
-            part("an open look available", OpenLookAvailable, 0.01),
+            part("expected points a possession", ExpectedPoints, &expected, 0.01),
+            part("good shots a possession", GoodShotTaken, &good, 0.01),
+            part("an open look available", OpenLookAvailable, &open, 0.01),
             Part::more(
                 "expected points of the first shot",
                 ("after the five are set", &after),

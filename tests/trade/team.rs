@@ -25,16 +25,16 @@ fn swapped(worse: f64, respect: f64) -> Arc<Setup> {
     ])
 }
 
-/// Distance of the defenders from the lane's middle while somebody has the ball, m.
-fn spread(setup: &Arc<Setup>, count: u64) -> Series {
-    let [series] = watch::<1>(setup, count, |w, sums| {
+/// Distance of the defenders from the lane's middle while somebody has the ball, m, and touches in the paint.
+fn shrunk(setup: &Arc<Setup>, count: u64) -> [Series; 2] {
+    watch::<2>(setup, count, |w, sums| {
         for frame in w.film.frames.iter().filter(|frame| frame.holder.is_some()) {
             for defender in &frame.players[5..] {
                 tally(&mut sums[0], defender.distance(vec2(0.0, 1.5)));
             }
         }
-    });
-    series
+        tally(&mut sums[1], w.film.record.real(PaintTouch));
+    })
 }
 
 /// Fact 6.
@@ -46,35 +46,34 @@ pub const SHOOTERS: Fact = Fact {
             0, 0.5, 1",
     possessions: 8000,
     measure: |count| {
-        let swaps = [("0", 0.0), ("-0.5", 0.5), ("-1", 1.0)].map(|(name, worse)| (name, swapped(worse, 1.0)));
-        let honoured =
-            [("0", 0.0), ("0.5", 0.5), ("1", 1.0)].map(|(name, respect)| (name, swapped(1.0, respect)));
-        let spread = |setups: &[(&'static str, Arc<Setup>); 3]| {
-            setups.each_ref().map(|(name, setup)| (*name, spread(setup, count)))
-        };
-        let paint = |setups: &[(&'static str, Arc<Setup>); 3]| {
-            setups.each_ref().map(|(name, setup)| (*name, each(&played(setup, count), PaintTouch)))
+        let [shooters, half, swapped, ignored, half_ignored] =
+            [(0.0, 1.0), (0.5, 1.0), (1.0, 1.0), (1.0, 0.0), (1.0, 0.5)]
+                .map(|(worse, respect)| shrunk(&swapped(worse, respect), count));
+        let by_shooting =
+            |n: usize| [("0", &shooters), ("-0.5", &half), ("-1", &swapped)].map(|(d, s)| (d, s[n].clone()));
+        let by_respect = |n: usize| {
+            [("0", &ignored), ("0.5", &half_ignored), ("1", &swapped)].map(|(d, s)| (d, s[n].clone()))
         };
         vec![
             Part::dial(
                 "defenders' mean distance from the lane's middle, m, by shooting: falls",
-                &spread(&swaps),
-                Way::Falls,
-                0.1,
-            ),
-            Part::dial("possessions with a paint touch, by shooting: fall", &paint(&swaps), Way::Falls, 0.02),
-            Part::dial(
-                "defenders' mean distance from the lane's middle, m, by respect: falls",
-                &spread(&honoured),
+                &by_shooting(0),
                 Way::Falls,
                 0.1,
             ),
             Part::dial(
-                "possessions with a paint touch, by respect: fall",
-                &paint(&honoured),
+                "possessions with a paint touch, by shooting: fall",
+                &by_shooting(1),
                 Way::Falls,
                 0.02,
             ),
+            Part::dial(
+                "defenders' mean distance from the lane's middle, m, by respect: falls",
+                &by_respect(0),
+                Way::Falls,
+                0.1,
+            ),
+            Part::dial("possessions with a paint touch, by respect: fall", &by_respect(1), Way::Falls, 0.02),
         ]
     },
 };
