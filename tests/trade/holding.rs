@@ -7,7 +7,7 @@ use super::{drives, glass, moves, passes, post, pressure, screens, shape, team, 
 #[test]
 fn fact_1_a_quick_ball_gets_better_shots() {
     // The back line is farther from its places, but by 0.06 m.
-    tempo::HOLDS.judge(&[1, 2], &[0, 3], 1800);
+    tempo::HOLDS.judge(&[1, 2], &[0, 3], 2500);
 }
 
 #[test]
@@ -94,7 +94,7 @@ fn fact_16_who_is_sent_leaves_the_break_open_but_it_costs_little() {
 #[test]
 fn fact_17_a_quicker_zone_lowers_every_route() {
     // The gaps shrink in looks, not in points.
-    team::QUICKNESS.judge(&[0, 2], &[1], 1200);
+    team::QUICKNESS.judge(&[0, 2], &[1], 2500);
 }
 
 #[test]
@@ -112,7 +112,7 @@ fn fact_19_longer_arms_let_fewer_skips_through() {
 #[test]
 fn fact_20_shots_before_the_five_are_set_are_better() {
     // They are few: whole possessions that begin on the run are not worth more.
-    pressure::EARLY.judge(&[2, 3], &[0, 1], 3000);
+    pressure::EARLY.judge(&[2, 3], &[0, 1], 4500);
 }
 
 #[test]
