@@ -58,15 +58,35 @@ impl Fact {
 
     /// Fails where one of these effects (by their order) is not as stated, in so many possessions of each setup.
     pub fn check(&self, effects: &[usize], possessions: u64) {
+        self.judge(effects, &[], possessions);
+    }
+
+    /// A strict expected failure: fails as soon as one of these effects is as stated, so that it goes among those
+    /// that hold and the table is made anew.
+    pub fn fails(&self, effects: &[usize], possessions: u64) {
+        self.judge(&[], effects, possessions);
+    }
+
+    /// Both on the same possessions: effects that hold, and effects that are expected not to.
+    pub fn judge(&self, hold: &[usize], fail: &[usize], possessions: u64) {
         let parts = (self.measure)(possessions);
-        for part in effects.iter().map(|nth| &parts[*nth]) {
+        let expected = hold.iter().map(|nth| (nth, true)).chain(fail.iter().map(|nth| (nth, false)));
+        for (nth, holds) in expected {
+            let part = &parts[*nth];
             let (low, high) = part.whole.interval(self.z());
             let told = format!(
                 "fact {}, {}: {:?}, {:.4} ({low:.4} to {high:.4}), steps {:?}, to be {:?}",
                 self.number, part.effect, part.doses, part.whole.value, part.steps, part.bound
             );
             println!("{told}");
-            assert!(part.holds(self.z()), "{}: {told}", self.claim);
+            if holds {
+                assert!(part.holds(self.z()), "{}: {told}", self.claim);
+            } else {
+                assert!(
+                    !part.holds(self.z()),
+                    "holds now, and the table of all facts is out of date: {told}"
+                );
+            }
         }
     }
 }
@@ -122,6 +142,41 @@ fn a_bound_is_kept_by_the_interval_and_not_by_the_value() {
     assert!(!Part::more("count", ("many", &many), ("few", &few), 0.0).holds(1.96));
     assert!(Part::equal("count", ("few", &few), ("many", &many), 1.5).holds(1.96));
     assert!(!Part::equal("count", ("few", &few), ("many", &many), 1.05).holds(1.96));
+}
+
+/// A fact about nothing, for the tests of how facts are judged.
+#[cfg(test)]
+const PLAIN: Fact = Fact {
+    number: 0,
+    starred: false,
+    claim: "two is more than one, and one is not more than two",
+    cause: "none",
+    possessions: 4,
+    measure: |count| {
+        let flat = |value: f64| vec![(value, 1.0); count as usize];
+        let (one, two) = (flat(1.0), flat(2.0));
+        vec![
+            Part::more("count", ("one", &one), ("two", &two), 0.5),
+            Part::more("count", ("two", &two), ("one", &one), 0.5),
+        ]
+    },
+};
+
+#[test]
+fn what_holds_is_told_from_what_does_not() {
+    PLAIN.judge(&[0], &[1], 4);
+}
+
+#[test]
+#[should_panic(expected = "holds now")]
+fn an_expected_failure_that_holds_is_a_failure() {
+    PLAIN.fails(&[0], 4);
+}
+
+#[test]
+#[should_panic(expected = "two is more than one")]
+fn an_effect_that_does_not_hold_is_a_failure() {
+    PLAIN.check(&[1], 4);
 }
 
 #[test]

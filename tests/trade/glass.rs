@@ -3,26 +3,33 @@
 use engine::Measure::{BreakPoints, OffensiveRebounds, Points, Rebounds};
 use engine::PossessionRecord;
 use engine::film::What;
+use engine::math::Vec2;
 use engine::setup::BallPlace;
 
 use super::estimate::{Series, combination};
 use super::fact::{Bound, Fact, Part, Way};
-use super::watch::{tally, watch};
-use super::{cornered, each, moving, per, played, standing};
-use crate::support::changed;
+use super::watch::{Watched, tally, watch};
+use super::{cornered, moving, per, played, standing};
+use crate::support::{changed, matchup};
 
-/// Fact 15, as far as it needs no man-to-man.
+/// Fact 15.
 pub const MISSES: Fact = Fact {
     number: 15,
     starred: false,
     claim: "The attack gets a larger share of its misses than against man-to-man; misses from the corner fall on \
             the weak side",
-    cause: "zone.match_up 0.3 with carry_m 1.5 against match_up 1 with carry_m 12 (a stand-in: no man-to-man \
-            yet); within one run, misses from the corner",
+    cause: "zone.use man-to-man or 1-2-2, the same attack; within one run, misses from the corner",
     possessions: 6000,
     measure: |count| {
-        let follow = changed(&moving(), |setup| (setup.zone.match_up, setup.zone.carry_m) = (1.0, 12.0));
-        let shares = [moving(), follow].map(|setup| per(&played(&setup, count), OffensiveRebounds, Rebounds));
+        let shares = ["man-to-man", "1-2-2"].map(|zone| {
+            let setup = matchup(&[
+                ("zone.use", &format!("\"{zone}\"")),
+                ("zone.sink_back_m", "0.0"),
+                ("attack.rover.route", "\"seam-cross\""),
+                ("attack.posts.options", "{ far-flash = 1.0, seal-helper = 1.0 }"),
+            ]);
+            per(&played(&setup, count), OffensiveRebounds, Rebounds)
+        });
         let [weak, even] = watch::<2>(&cornered(&standing()), count, |w, sums| {
             let Some(shot) = w.shots.first().filter(|shot| w.place(shot.at) == BallPlace::Corner) else {
                 return;
@@ -35,12 +42,7 @@ pub const MISSES: Fact = Fact {
             }
         });
         vec![
-            Part::more(
-                "offensive rebounds a miss",
-                ("following men", &shares[1]),
-                ("zone", &shares[0]),
-                0.01,
-            ),
+            Part::more("offensive rebounds a miss", ("man-to-man", &shares[0]), ("zone", &shares[1]), 0.01),
             Part::more(
                 "corner misses that fall on the weak side",
                 ("even", &even),
@@ -51,10 +53,23 @@ pub const MISSES: Fact = Fact {
     },
 };
 
-/// Points of possessions with an offensive rebound: second-chance points.
-fn second_chance(records: &[PossessionRecord]) -> Series {
-    let points = |r: &PossessionRecord| if r.value(OffensiveRebounds) > 0 { r.real(Points) } else { 0.0 };
-    records.iter().map(|r| (points(r), 1.0)).collect()
+/// Points of a possession with an offensive rebound: second-chance points.
+fn second_chance(record: &PossessionRecord) -> f64 {
+    if record.value(OffensiveRebounds) > 0 { record.real(Points) } else { 0.0 }
+}
+
+/// Whether two of the opponents are nearer to midcourt than the second attacker, once they have rebounded.
+fn outnumbered(w: &Watched<'_>, sum: &mut (f64, f64)) {
+    let caught = w.film.events.iter().find(|e| matches!(e.what, What::Rebound { offensive: false, .. }));
+    let Some(caught) = caught else { return };
+    let frame = w.frame(caught.time_s);
+    let second = |lanes: &[Vec2]| {
+        let mut far: Vec<f32> = lanes.iter().map(|at| w.setup.court.midcourt_y_m - at.y).collect();
+        far.sort_by(f32::total_cmp);
+        far[1]
+    };
+    let (ours, theirs) = (second(&frame.players[..5]), second(&frame.players[5..]));
+    tally(sum, if theirs < ours { 1.0 } else { 0.0 });
 }
 
 /// Fact 16.
@@ -65,12 +80,19 @@ pub const STAYING_BACK: Fact = Fact {
     cause: "skill.crash 2, 3, 4 of the attack: three, two, one back",
     possessions: 10000,
     measure: |count| {
-        let all = [("two", 2.0), ("three", 3.0), ("four", 4.0)].map(|(name, crash)| {
-            let setup = changed(&moving(), |setup| setup.attackers.skill.crash = crash);
-            (name, played(&setup, count))
+        let setups = [("two", 2.0), ("three", 3.0), ("four", 4.0)]
+            .map(|(name, crash)| (name, changed(&moving(), |setup| setup.attackers.skill.crash = crash)));
+        let seen = setups.each_ref().map(|(_, setup)| {
+            watch::<3>(setup, count, |w, sums| {
+                tally(&mut sums[0], w.film.record.real(BreakPoints));
+                tally(&mut sums[1], second_chance(&w.film.record));
+                outnumbered(w, &mut sums[2]);
+            })
         });
-        let lost = all.each_ref().map(|(name, r)| (*name, each(r, BreakPoints)));
-        let won = all.each_ref().map(|(name, r)| (*name, second_chance(r)));
+        let of = |nth: usize| -> [(&str, Series); 3] {
+            std::array::from_fn(|dose| (setups[dose].0, seen[dose][nth].clone()))
+        };
+        let [lost, won, numbers] = std::array::from_fn(of);
         let net = combination(&[(1.0, &lost[2].1), (-1.0, &lost[1].1), (-1.0, &won[2].1), (1.0, &won[1].1)]);
         let groups = [
             ("break, three sent", &lost[1].1),
@@ -86,6 +108,12 @@ pub const STAYING_BACK: Fact = Fact {
                 &groups,
                 net,
                 Bound::AtLeast(0.0),
+            ),
+            Part::dial(
+                "defensive rebounds with two opponents ahead of the second man back: rise",
+                &numbers,
+                Way::Rises,
+                0.02,
             ),
         ]
     },

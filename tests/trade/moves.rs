@@ -9,7 +9,7 @@ use engine::setup::{BallPlace, Setup};
 use super::estimate::Series;
 use super::fact::{Fact, Part};
 use super::watch::{Watched, space, tally, watch};
-use super::{against, cornered, each, played, standing};
+use super::{against, cornered, standing};
 use crate::support::changed;
 
 const ROVER: u8 = 2;
@@ -68,16 +68,21 @@ pub const FLASH: Fact = Fact {
     },
 };
 
-/// Nearest defender at the rover's catches in the corner, m.
-fn room_in_the_corner(setup: &Arc<Setup>, count: u64) -> Series {
-    let [series] = watch::<1>(setup, count, |w, sums| {
-        for (by, time_s, at) in w.passes.iter().filter_map(|pass| pass.caught) {
-            if by == usize::from(ROVER) && w.place(at) == BallPlace::Corner {
-                tally(&mut sums[0], w.space(time_s, at));
+/// At the rover's catches in the corner: how far from him the back of that side believed him to be when the pass was
+/// thrown, and the nearest defender at the catch, m.
+fn found_in_the_corner(setup: &Arc<Setup>, count: u64) -> [Series; 2] {
+    watch::<2>(setup, count, |w, sums| {
+        for pass in &w.passes {
+            let Some((by, time_s, at)) = pass.caught else { continue };
+            if by != usize::from(ROVER) || w.place(at) != BallPlace::Corner {
+                continue;
             }
+            let thrown = w.frame(pass.release_s);
+            let back = if thrown.players[8].distance(at) < thrown.players[9].distance(at) { 8 } else { 9 };
+            tally(&mut sums[0], thrown.views[back].players[by].distance(thrown.players[by]));
+            tally(&mut sums[1], w.space(time_s, at));
         }
-    });
-    series
+    })
 }
 
 /// Fact 22.
@@ -88,14 +93,23 @@ pub const DROP: Fact = Fact {
     cause: "route corner-drop against a rover who stands in the corner all along",
     possessions: 4000,
     measure: |count| {
-        let stands = room_in_the_corner(&cornered(&standing()), count);
-        let drops = room_in_the_corner(&against("corner-drop", "{}"), count);
-        vec![Part::more(
-            "nearest defender at the rover's catch in the corner, m",
-            ("stands there", &stands),
-            ("drops", &drops),
-            0.1,
-        )]
+        let stands = found_in_the_corner(&cornered(&standing()), count);
+        let drops = found_in_the_corner(&against("corner-drop", "{}"), count);
+        let names = ["stands there", "drops"];
+        vec![
+            Part::more(
+                "how far from the rover the near back believes him as the pass is thrown, m",
+                (names[0], &stands[0]),
+                (names[1], &drops[0]),
+                0.1,
+            ),
+            Part::more(
+                "nearest defender at the rover's catch in the corner, m",
+                (names[0], &stands[1]),
+                (names[1], &drops[1]),
+                0.1,
+            ),
+        ]
     },
 };
 
@@ -116,17 +130,17 @@ pub const STRETCHED: Fact = Fact {
             setup.attack.ball_starts_with = ROVER;
         });
         let setups = [usual, low];
-        let width = setups.each_ref().map(|setup| {
-            let [series] = watch::<1>(setup, count, |w, sums| {
+        let seen = setups.map(|setup| {
+            watch::<3>(&setup, count, |w, sums| {
                 for frame in w.film.frames.iter().filter(|frame| frame.holder.is_some()) {
                     tally(&mut sums[0], frame.players[8].distance(frame.players[9]));
                 }
-            });
-            series
+                tally(&mut sums[1], w.film.record.real(WidestSeam));
+                tally(&mut sums[2], w.film.record.real(BreakExposure));
+            })
         });
-        let records = setups.each_ref().map(|setup| played(setup, count));
-        let seam = records.each_ref().map(|r| each(r, WidestSeam));
-        let exposed = records.each_ref().map(|r| each(r, BreakExposure));
+        let [width, seam, exposed] =
+            std::array::from_fn(|nth| seen.each_ref().map(|series| series[nth].clone()));
         let names = ["guards up", "guards low"];
         vec![
             Part::more(

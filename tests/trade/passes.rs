@@ -1,10 +1,10 @@
 //! What kind of pass it was: kick-outs, reversals, skips, passes after a fake.
 
-use super::estimate::{Series, like_for_like};
+use super::estimate::{Series, combination, like_for_like};
 use super::fact::{Bound, Fact, Part, Way};
 use super::watch::{Pass, Watched, tally, watch};
 use super::{moving, standing};
-use crate::support::{changed, matchup};
+use crate::support::changed;
 
 /// Passes thrown before the one that is compared: like is compared with like up to so many.
 const STRATA: usize = 6;
@@ -64,7 +64,7 @@ pub const KICK_OUTS: Fact = Fact {
                 if nth < STRATA
                     && let Some(kick) = kicked_out(w, nth, &w.passes[nth])
                 {
-                    tally(&mut sums[(2 + kick) * STRATA + nth], shot.worth);
+                    tally(&mut sums[(2 + kick) * STRATA + nth], shot.average);
                 }
             }
         });
@@ -72,7 +72,7 @@ pub const KICK_OUTS: Fact = Fact {
         let names = ["perimeter passes", "kick-out"];
         vec![
             compared("nearest defender at the catch behind the arc, m", room, names, 0.2),
-            compared("expected points of the threes taken", worth, names, 0.01),
+            compared("expected points of the threes taken, to an average shooter", worth, names, 0.01),
         ]
     },
 };
@@ -82,10 +82,13 @@ pub const REVERSALS: Fact = Fact {
     number: 3,
     starred: true,
     claim: "One reversal beats none and two beat one; a third adds little",
-    cause: "within one run: catches and first shots by the reversals before them",
+    cause: "within one run, by the reversals before: catches of an attack that does not shoot early \
+            (head.patience_points 2); first shots of one that does",
     possessions: 6000,
     measure: |count| {
-        let [r0, r1, r2, r3, w0, w1, w2, w3] = watch::<8>(&standing(), count, |w, sums| {
+        // Nobody shoots early, so that possessions with more reversals are not those with fewer looks.
+        let patient = changed(&standing(), |setup| setup.attackers.head.patience_points = 2.0);
+        let [r0, r1, r2, r3] = watch::<4>(&patient, count, |w, sums| {
             for (nth, pass) in w.passes.iter().enumerate() {
                 let Some((_, time_s, at)) = pass.caught else { continue };
                 // Catches on the side, wing and below: where a reversal is to bring the ball.
@@ -93,8 +96,10 @@ pub const REVERSALS: Fact = Fact {
                     tally(&mut sums[w.reversals(nth + 1).min(3)], w.space(time_s, at));
                 }
             }
+        });
+        let [w0, w1, w2, w3] = watch::<4>(&standing(), count, |w, sums| {
             if let Some(shot) = w.shots.first() {
-                tally(&mut sums[4 + w.reversals(shot.passes).min(3)], shot.worth);
+                tally(&mut sums[w.reversals(shot.passes).min(3)], shot.worth);
             }
         });
         vec![
@@ -157,71 +162,60 @@ pub const SKIPS: Fact = Fact {
     },
 };
 
+/// Nearest defender at the catch of the first, second and third pass after a fake in a possession, m, where guards
+/// fake before every pass to defenders who bite with this chance.
+fn after_fakes(bite: f32, decay: f32, count: u64) -> [Series; 3] {
+    let setup = changed(&standing(), |s| {
+        s.attack.habits.fake_chance = 1.0;
+        s.attack.habits.fakes_most = 1;
+        s.defenders.head.bite_chance = bite;
+        s.defenders.head.bite_decay = decay;
+    });
+    watch::<3>(&setup, count, |w, sums| {
+        for (pass, sum) in w.passes.iter().filter(|pass| pass.fakes > 0).zip(sums) {
+            if let Some((_, time_s, at)) = pass.caught {
+                tally(sum, w.space(time_s, at));
+            }
+        }
+    })
+}
+
 /// Fact 11.
 pub const FAKES: Fact = Fact {
     number: 11,
     starred: false,
     claim: "A pass fake gains time; the less, the more disciplined the zone is and the more fakes it has seen",
-    cause: "a fake before every guard's pass: bite_chance of the defenders 0, 0.45, 0.9; first to third fake",
-    possessions: 4000,
+    cause: "a fake before every guard's pass: bite_chance of the defenders 0, 0.45, 0.9 at the first fake of a \
+            possession; bite_chance 0.9 with bite_decay 0.6 against no biting, first fake against third",
+    possessions: 12000,
     measure: |count| {
-        let faking = matchup(&[("attack.rover.route", "\"hold-wing\""), ("attack.posts.options", "{}")]);
         let doses = [("0", 0.0), ("0.45", 0.45), ("0.9", 0.9)];
-        let room = doses.map(|(name, bite)| {
-            let setup = changed(&faking, |s| {
-                s.attack.habits.fake_chance = 1.0;
-                s.attack.habits.fakes_most = 1;
-                s.defenders.head.bite_chance = bite;
-                s.defenders.head.bite_decay = 0.9;
-            });
-            let [series] = watch::<1>(&setup, count, |w, sums| {
-                for pass in w.passes.iter().filter(|pass| pass.fakes > 0) {
-                    if let Some((_, time_s, at)) = pass.caught {
-                        tally(&mut sums[0], w.space(time_s, at));
-                    }
-                }
-            });
-            (name, series)
-        });
-        let repeated = changed(&faking, |s| {
-            s.attack.habits.fake_chance = 1.0;
-            s.attack.habits.fakes_most = 1;
-        });
-        let [first, second, third] = watch::<3>(&repeated, count, |w, sums| {
-            let faked: Vec<&Pass> = w.passes.iter().filter(|pass| pass.fakes > 0).collect();
-            for (nth, pass) in faked.iter().take(3).enumerate() {
-                if let Some((_, time_s, at)) = pass.caught {
-                    tally(&mut sums[nth], w.space(time_s, at));
-                }
-            }
-        });
-        let [unbitten, bitten] = watch::<2>(&repeated, count, |w, sums| {
-            for pass in w.passes.iter().filter(|pass| pass.fakes > 0) {
-                if let Some((_, time_s, at)) = pass.caught {
-                    tally(&mut sums[usize::from(pass.bites > 0)], w.space(time_s, at));
-                }
-            }
-        });
-        let times = [("first", first), ("second", second), ("third", third)];
+        let [none, some, most] = doses.map(|(_, bite)| after_fakes(bite, 0.6, count));
+        // Up to the first fake all three are the same possession; the later ones are compared with the same
+        // possession of a zone that never bites, so that what is left is what biting gains.
+        let gain = [(1.0, &most[0]), (-1.0, &none[0]), (-1.0, &most[2]), (1.0, &none[2])];
+        let groups = [
+            ("first, no biting", &none[0]),
+            ("first, biting", &most[0]),
+            ("third, no biting", &none[2]),
+            ("third, biting", &most[2]),
+        ];
+        let faded = Part::found(
+            "what biting gains, m: first fake over third",
+            &groups,
+            combination(&gain),
+            Bound::AtLeast(0.02),
+        );
+        let [a, b, c] = [none, some, most].map(|[first, ..]| first);
+        let first = [(doses[0].0, a), (doses[1].0, b), (doses[2].0, c)];
         vec![
             Part::dial(
-                "nearest defender at the catch after a fake, m: rises with biting",
-                &room,
+                "nearest defender at the catch after the first fake, m: rises with biting",
+                &first,
                 Way::Rises,
                 0.05,
             ),
-            Part::more(
-                "nearest defender at the catch after a fake, m: bitten over not",
-                ("nobody bit", &unbitten),
-                ("bitten", &bitten),
-                0.05,
-            ),
-            Part::dial(
-                "nearest defender at the catch after the nth fake, m: falls",
-                &times,
-                Way::Falls,
-                0.02,
-            ),
+            faded,
         ]
     },
 };

@@ -3,10 +3,10 @@
 use engine::Measure::{LatenessMean, LineGap};
 use engine::math::Vec2;
 
+use super::cornered;
 use super::estimate::{Series, difference, ratio};
 use super::fact::{Bound, Fact, Part};
 use super::watch::{space, tally, watch};
-use super::{cornered, each, played};
 use crate::support::matchup;
 
 /// From here on a post is open for an entry, m (the distance of an open look).
@@ -94,8 +94,8 @@ pub const PARKED: Fact = Fact {
         };
         let setups = [play("{}"), play("{ park-low = 1.0 }")];
         // After two seconds the posts are where they go; half the time the ball is on either side.
-        let low = setups.each_ref().map(|setup| {
-            let [low, turned] = watch::<2>(setup, count, |w, sums| {
+        let seen = setups.each_ref().map(|setup| {
+            watch::<4>(setup, count, |w, sums| {
                 for frame in w.film.frames.iter().filter(|frame| frame.time_s > 2.0 && frame.holder.is_some())
                 {
                     for back in [8, 9] {
@@ -104,24 +104,24 @@ pub const PARKED: Fact = Fact {
                         tally(&mut sums[1], if way.dot(frame.facing[back]) < 0.77 { 1.0 } else { 0.0 });
                     }
                 }
-            });
-            (low, turned)
+                tally(&mut sums[2], w.film.record.real(LineGap));
+                tally(&mut sums[3], w.film.record.real(LatenessMean));
+            })
         });
-        let records = setups.each_ref().map(|setup| played(setup, count));
-        let gap = records.each_ref().map(|r| each(r, LineGap));
-        let late = records.each_ref().map(|r| each(r, LatenessMean));
+        let [low, turned, gap, late] =
+            std::array::from_fn(|nth| seen.each_ref().map(|series| series[nth].clone()));
         vec![
             Part::more(
                 "back line's distance from the baseline side, m: lower",
-                ("parked", &low[1].0),
-                ("at the block", &low[0].0),
+                ("parked", &low[1]),
+                ("at the block", &low[0]),
                 0.1,
             ),
             Part::more("line gap, m", ("at the block", &gap[0]), ("parked", &gap[1]), 0.1),
             Part::more(
                 "backs who face more than 40 degrees off the ball, share of the time",
-                ("at the block", &low[0].1),
-                ("parked", &low[1].1),
+                ("at the block", &turned[0]),
+                ("parked", &turned[1]),
                 0.01,
             ),
             Part::more("back-line lateness, s", ("at the block", &late[0]), ("parked", &late[1]), 0.0),

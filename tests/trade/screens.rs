@@ -97,7 +97,7 @@ fn screening(setup: &Setup) -> Arc<Setup> {
             kind: ProgramKind::PostOption,
             who: RoleSet(0b1_1000),
             weight: 1.0,
-            when: vec![Condition::NearPost(false), Condition::BallAt(places, Relative::Any)],
+            when: vec![Condition::NearPost(false), Condition::BallBound(places, Relative::Any)],
             steps: vec![Step {
                 // Column 2 is the far wing; he would run to the wing opposite the ball.
                 to: Locus::Screen(2, vec2(-5.2, 4.2), Frame::Ball, 0.6),

@@ -9,8 +9,8 @@ use engine::setup::{Setup, SideChoice};
 
 use super::estimate::Series;
 use super::fact::{Fact, Part, Way};
+use super::standing;
 use super::watch::{Watched, tally, watch};
-use super::{each, played, standing};
 use crate::support::changed;
 
 /// How near counts as near a two-on-one's lone defender, and how far everybody else is, m.
@@ -91,15 +91,16 @@ pub const EXTENSION: Fact = Fact {
             (name, setup)
         });
         let threes = setups.each_ref().map(|(name, setup)| {
-            let [series] = watch::<1>(setup, count, |w, sums| {
+            let series = watch::<2>(setup, count, |w, sums| {
                 let top = |at: Vec2| at.x.abs() < 3.8 && at.y > 4.5;
                 let shots = w.shots.iter().filter(|shot| shot.three && top(shot.at)).count();
                 tally(&mut sums[0], shots as f64);
+                tally(&mut sums[1], w.film.record.real(HighPostTouch));
             });
             (*name, series)
         });
-        let touches =
-            setups.each_ref().map(|(name, setup)| (*name, each(&played(setup, count), HighPostTouch)));
+        let touches = threes.each_ref().map(|(name, [_, touches])| (*name, touches.clone()));
+        let threes = threes.map(|(name, [threes, _])| (name, threes));
         vec![
             Part::dial("threes from the top a possession: fall", &threes, Way::Falls, 0.005),
             Part::dial("possessions with a high-post touch: rise", &touches, Way::Rises, 0.02),
@@ -155,23 +156,23 @@ pub const SINK: Fact = Fact {
             ]);
             (name, setup)
         });
-        let low = all.each_ref().map(|(name, setup)| {
-            let [series] = watch::<1>(setup, count, |w, sums| {
+        let seen = all.each_ref().map(|(_, setup)| {
+            watch::<4>(setup, count, |w, sums| {
                 let low = w.film.frames.iter().any(|frame| {
                     let at = frame.holder.map(|by| frame.players[usize::from(by)]);
                     at.is_some_and(|at| w.setup.court.in_lane(at) && at.y < 2.5)
                 });
-                tally(&mut sums[0], if low { 1.0 } else { 0.0 });
-            });
-            (*name, series)
+                let record = &w.film.record;
+                tally(&mut sums[0], record.real(PaintTouch));
+                tally(&mut sums[1], if low { 1.0 } else { 0.0 });
+                tally(&mut sums[2], record.real(Threes) - record.real(ThreesContested));
+                tally(&mut sums[3], record.real(OpenLookTaken));
+            })
         });
-        let all = all.each_ref().map(|(name, setup)| (*name, played(setup, count)));
-        let paint = all.each_ref().map(|(name, r)| (*name, each(r, PaintTouch)));
-        let outside = all.each_ref().map(|(name, r)| {
-            let open: Series = r.iter().map(|r| (r.real(Threes) - r.real(ThreesContested), 1.0)).collect();
-            (*name, open)
-        });
-        let looks = all.each_ref().map(|(name, r)| (*name, each(r, OpenLookTaken)));
+        let of = |nth: usize| -> [(&str, Series); 3] {
+            std::array::from_fn(|dose| (doses[dose].0, seen[dose][nth].clone()))
+        };
+        let [paint, low, outside, looks] = std::array::from_fn(of);
         vec![
             Part::dial("possessions with a paint touch: fall", &paint, Way::Falls, 0.02),
             Part::dial("possessions with the ball in the lane below 2.5 m: fall", &low, Way::Falls, 0.02),

@@ -5,10 +5,10 @@ use std::fmt::Write as _;
 use experiments::note::NOTE;
 
 use super::fact::{Bound, Fact, Part};
-use super::{drives, glass, moves, passes, post, screens, shape, team, tempo};
+use super::{drives, glass, moves, passes, post, pressure, screens, shape, team, tempo};
 
-/// Every fact that can be put to the model today, by number.
-pub const FACTS: [&Fact; 23] = [
+/// Every fact, by number.
+pub const FACTS: [&Fact; 25] = [
     &tempo::HOLDS,
     &passes::KICK_OUTS,
     &passes::REVERSALS,
@@ -26,7 +26,9 @@ pub const FACTS: [&Fact; 23] = [
     &glass::MISSES,
     &glass::STAYING_BACK,
     &team::QUICKNESS,
+    &pressure::TRAP,
     &team::ARMS,
+    &pressure::EARLY,
     &post::PARKED,
     &moves::DROP,
     &screens::NEAR_BACK,

@@ -5,39 +5,75 @@ use engine::Measure::{
     SkipPassesCaught,
 };
 use engine::math::vec2;
+use engine::setup::Setup;
+use std::sync::Arc;
 
 use super::estimate::{Series, combination, difference, ratio};
 use super::fact::{Bound, Fact, Part, Way};
 use super::tempo::quicker;
 use super::watch::{tally, watch};
 use super::{each, moving, per, played, standing};
-use crate::support::{changed, question, records};
+use crate::support::{changed, matchup, question, records};
+
+/// The bundled matchup with both guards worse at shooting by so much, logit, and a zone that honours it so far.
+fn swapped(worse: f64, respect: f64) -> Arc<Setup> {
+    matchup(&[
+        ("attack.rover.route", "\"seam-cross\""),
+        ("attack.posts.options", "{ far-flash = 1.0, seal-helper = 1.0 }"),
+        ("attack.shooting", &format!("{{ lead-guard = {:?}, off-guard = {:?} }}", -worse, -worse)),
+        ("zone.respect", &format!("{respect:?}")),
+    ])
+}
+
+/// Distance of the defenders from the lane's middle while somebody has the ball, m, and touches in the paint.
+fn shrunk(setup: &Arc<Setup>, count: u64) -> [Series; 2] {
+    watch::<2>(setup, count, |w, sums| {
+        for frame in w.film.frames.iter().filter(|frame| frame.holder.is_some()) {
+            for defender in &frame.players[5..] {
+                tally(&mut sums[0], defender.distance(vec2(0.0, 1.5)));
+            }
+        }
+        tally(&mut sums[1], w.film.record.real(PaintTouch));
+    })
+}
 
 /// Fact 6.
 pub const SHOOTERS: Fact = Fact {
     number: 6,
     starred: true,
-    claim: "With shooters swapped for non-shooters the zone shrinks and touches in the paint fall",
-    cause: "logit of a three of the whole attack (no single shooters yet): 0, -0.5, -1",
-    possessions: 3000,
+    claim: "With two shooters swapped for non-shooters the zone shrinks and touches in the paint fall",
+    cause: "attack.shooting of both guards 0, -0.5, -1 with zone.respect 1; the same guards at -1 with zone.respect \
+            0, 0.5, 1",
+    possessions: 8000,
     measure: |count| {
-        let setups = [("as they are", 0.0), ("-0.5", 0.5), ("-1", 1.0)].map(|(name, less)| {
-            (name, changed(&moving(), |setup| setup.attackers.skill.shot.three.a -= less))
-        });
-        let spread = setups.each_ref().map(|(name, setup)| {
-            let [series] = watch::<1>(setup, count, |w, sums| {
-                for frame in w.film.frames.iter().filter(|frame| frame.holder.is_some()) {
-                    for defender in &frame.players[5..] {
-                        tally(&mut sums[0], defender.distance(vec2(0.0, 1.5)));
-                    }
-                }
-            });
-            (*name, series)
-        });
-        let paint = setups.each_ref().map(|(name, setup)| (*name, each(&played(setup, count), PaintTouch)));
+        let [shooters, half, swapped, ignored, half_ignored] =
+            [(0.0, 1.0), (0.5, 1.0), (1.0, 1.0), (1.0, 0.0), (1.0, 0.5)]
+                .map(|(worse, respect)| shrunk(&swapped(worse, respect), count));
+        let by_shooting =
+            |n: usize| [("0", &shooters), ("-0.5", &half), ("-1", &swapped)].map(|(d, s)| (d, s[n].clone()));
+        let by_respect = |n: usize| {
+            [("0", &ignored), ("0.5", &half_ignored), ("1", &swapped)].map(|(d, s)| (d, s[n].clone()))
+        };
         vec![
-            Part::dial("defenders' mean distance from the lane's middle, m: falls", &spread, Way::Falls, 0.1),
-            Part::dial("possessions with a paint touch: fall", &paint, Way::Falls, 0.02),
+            Part::dial(
+                "defenders' mean distance from the lane's middle, m, by shooting: falls",
+                &by_shooting(0),
+                Way::Falls,
+                0.1,
+            ),
+            Part::dial(
+                "possessions with a paint touch, by shooting: fall",
+                &by_shooting(1),
+                Way::Falls,
+                0.02,
+            ),
+            Part::dial(
+                "defenders' mean distance from the lane's middle, m, by respect: falls",
+                &by_respect(0),
+                Way::Falls,
+                0.1,
+            ),
+            Part::dial("possessions with a paint touch, by respect: fall", &by_respect(1), Way::Falls, 0.02),
         ]
     },
 };

@@ -30,9 +30,8 @@ pub struct Pass {
     pub caught: Option<(usize, f32, Vec2)>,
     /// A hand touched it.
     pub touched: bool,
-    /// Pass fakes shown by the passer since his catch, and how many defenders bit on them.
+    /// Pass fakes shown by the passer since his catch.
     pub fakes: usize,
-    pub bites: usize,
 }
 
 /// A shot of the first chance.
@@ -43,6 +42,8 @@ pub struct Shot {
     pub at: Vec2,
     /// Chance of going in times points.
     pub worth: f32,
+    /// The same of a three, were he as good a shooter as his team; of a two as it is.
+    pub average: f32,
     pub three: bool,
     /// Passes before it.
     pub passes: usize,
@@ -80,7 +81,7 @@ pub fn tally(sum: &mut (f64, f64), value: impl Into<f64>) {
 impl<'a> Watched<'a> {
     fn of(setup: &'a Setup, film: &'a Film) -> Self {
         let mut watched = Watched { setup, film, passes: Vec::new(), shots: Vec::new() };
-        let (mut drove, mut fakes, mut bites) = (false, 0, 0);
+        let (mut drove, mut fakes) = (false, 0);
         for event in &film.events {
             match event.what {
                 What::Pass { from, to, metres, .. } => {
@@ -93,9 +94,8 @@ impl<'a> Watched<'a> {
                         caught: None,
                         touched: false,
                         fakes,
-                        bites,
                     });
-                    (drove, fakes, bites) = (false, 0, 0);
+                    (drove, fakes) = (false, 0);
                 }
                 What::Tip { .. } => {
                     if let Some(pass) = watched.passes.last_mut() {
@@ -103,7 +103,7 @@ impl<'a> Watched<'a> {
                     }
                 }
                 What::Catch { by, .. } => {
-                    (drove, fakes, bites) = (false, 0, 0);
+                    (drove, fakes) = (false, 0);
                     if let Some(pass) = watched.passes.last_mut()
                         && pass.caught.is_none()
                         && !pass.touched
@@ -111,16 +111,18 @@ impl<'a> Watched<'a> {
                         pass.caught = Some((usize::from(by), event.time_s, event.at));
                     }
                 }
-                What::Fake { bitten: 0, .. } => fakes += 1,
-                What::Fake { .. } => bites += 1,
+                // Toward himself: a shot is shown.
+                What::Fake { by, toward, bitten: 0 } if by != toward => fakes += 1,
                 What::DriveStart { .. } => drove = true,
-                What::Shot { by, chance, three, .. } => {
+                What::Shot { by, chance, three, metres, space_m, .. } => {
                     let worth = chance * if three { 3.0 } else { 2.0 };
+                    let average = if three { three_worth(setup, metres, space_m, !drove) } else { worth };
                     watched.shots.push(Shot {
                         by: usize::from(by),
                         time_s: event.time_s,
                         at: event.at,
                         worth,
+                        average,
                         three,
                         passes: watched.passes.len(),
                         drove,
@@ -178,6 +180,18 @@ impl<'a> Watched<'a> {
         }
         count
     }
+}
+
+/// Room beyond this makes no shot better, m.
+const FREE_M: f32 = 3.66;
+
+/// Expected points of a three for a shooter as good as his team.
+fn three_worth(setup: &Setup, metres: f32, space_m: f32, off_catch: bool) -> f32 {
+    let skill = &setup.attackers.skill.shot;
+    let room = if space_m < FREE_M { space_m } else { FREE_M };
+    let bonus = if off_catch { skill.three_catch } else { 0.0 };
+    let z = skill.three.a + skill.three.distance * metres + skill.three.space * room + bonus;
+    3.0 / (1.0 + (-z).exp())
 }
 
 /// Distance of the nearest defender from a place in a frame, m.
