@@ -1,6 +1,6 @@
 //! Drives that draw help: who should shoot.
 
-use engine::film::What;
+use engine::film::{Action, What};
 
 use super::fact::{Fact, Part};
 use super::watch::{Watched, tally, watch};
@@ -45,6 +45,21 @@ fn drives(w: &Watched<'_>) -> Vec<Drive> {
     found
 }
 
+/// Expected points of the shot that the driver weighed last when he chose to pass instead.
+fn own_shot(w: &Watched<'_>, drive: &Drive) -> Option<f32> {
+    let before = w.film.events.iter().filter(|event| event.time_s <= drive.to_s);
+    let decided = before.filter_map(|event| match &event.what {
+        What::Decision { by, options, chosen } if usize::from(*by) == drive.by => {
+            Some((event.at, options, *chosen))
+        }
+        _ => None,
+    });
+    let (at, options, chosen) = decided.last()?;
+    let passes = matches!(options[chosen].action, Action::Pass(..));
+    let shot = options.iter().find(|option| option.action == Action::Shoot).filter(|_| passes)?;
+    Some(shot.chance * if w.setup.court.is_three(at) { 3.0 } else { 2.0 })
+}
+
 /// Fact 13.
 pub const DRAWS_TWO: Fact = Fact {
     number: 13,
@@ -62,8 +77,9 @@ pub const DRAWS_TWO: Fact = Fact {
                 ("attack.guards.options", "{ drive-and-kick = 1.0 }"),
             ])
         };
-        let [driver, receiver] = watch::<2>(&play("1-2-2"), count, |w, sums| {
+        let [driver, receiver, given_up, got] = watch::<4>(&play("1-2-2"), count, |w, sums| {
             for drive in drives(w).iter().filter(|drive| drive.drew_two) {
+                let own = own_shot(w, drive);
                 for shot in &w.shots {
                     if shot.by == drive.by && shot.time_s == drive.to_s {
                         tally(&mut sums[0], shot.worth);
@@ -73,6 +89,10 @@ pub const DRAWS_TWO: Fact = Fact {
                         && !shot.drove
                     {
                         tally(&mut sums[1], shot.worth);
+                        if let Some(own) = own {
+                            tally(&mut sums[2], own);
+                            tally(&mut sums[3], shot.worth);
+                        }
                     }
                 }
             }
@@ -89,6 +109,12 @@ pub const DRAWS_TWO: Fact = Fact {
                 "expected points of the shot after a drive that drew two",
                 ("the driver's", &driver),
                 ("the receiver's", &receiver),
+                0.05,
+            ),
+            Part::more(
+                "the same, where both are known: the shot that the driver passed up",
+                ("the driver's", &given_up),
+                ("the receiver's", &got),
                 0.05,
             ),
             Part::more(

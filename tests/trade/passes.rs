@@ -64,7 +64,7 @@ pub const KICK_OUTS: Fact = Fact {
                 if nth < STRATA
                     && let Some(kick) = kicked_out(w, nth, &w.passes[nth])
                 {
-                    tally(&mut sums[(2 + kick) * STRATA + nth], shot.worth);
+                    tally(&mut sums[(2 + kick) * STRATA + nth], shot.average);
                 }
             }
         });
@@ -72,7 +72,7 @@ pub const KICK_OUTS: Fact = Fact {
         let names = ["perimeter passes", "kick-out"];
         vec![
             compared("nearest defender at the catch behind the arc, m", room, names, 0.2),
-            compared("expected points of the threes taken", worth, names, 0.01),
+            compared("expected points of the threes taken, to an average shooter", worth, names, 0.01),
         ]
     },
 };
@@ -82,10 +82,13 @@ pub const REVERSALS: Fact = Fact {
     number: 3,
     starred: true,
     claim: "One reversal beats none and two beat one; a third adds little",
-    cause: "within one run: catches and first shots by the reversals before them",
+    cause: "within one run, by the reversals before: catches of an attack that does not shoot early \
+            (head.patience_points 2); first shots of one that does",
     possessions: 6000,
     measure: |count| {
-        let [r0, r1, r2, r3, w0, w1, w2, w3] = watch::<8>(&standing(), count, |w, sums| {
+        // Nobody shoots early, so that possessions with more reversals are not those with fewer looks.
+        let patient = changed(&standing(), |setup| setup.attackers.head.patience_points = 2.0);
+        let [r0, r1, r2, r3] = watch::<4>(&patient, count, |w, sums| {
             for (nth, pass) in w.passes.iter().enumerate() {
                 let Some((_, time_s, at)) = pass.caught else { continue };
                 // Catches on the side, wing and below: where a reversal is to bring the ball.
@@ -93,8 +96,10 @@ pub const REVERSALS: Fact = Fact {
                     tally(&mut sums[w.reversals(nth + 1).min(3)], w.space(time_s, at));
                 }
             }
+        });
+        let [w0, w1, w2, w3] = watch::<4>(&standing(), count, |w, sums| {
             if let Some(shot) = w.shots.first() {
-                tally(&mut sums[4 + w.reversals(shot.passes).min(3)], shot.worth);
+                tally(&mut sums[w.reversals(shot.passes).min(3)], shot.worth);
             }
         });
         vec![

@@ -5,8 +5,26 @@ use engine::setup::Setup;
 
 use super::estimate::combination;
 use super::fact::{Bound, Fact, Part, Way};
-use super::{each, moving, per, played, standing};
+use super::watch::{Watched, tally, watch};
+use super::{each, moving, played, standing};
 use crate::support::changed;
+
+/// How far the two backs are from where they belong, as a pass to which they have to go is thrown, m.
+fn behind(w: &Watched<'_>, sum: &mut (f64, f64)) {
+    for pass in &w.passes {
+        let frame = w.frame(pass.release_s);
+        // In the middle neither is the near one.
+        if frame.ball.x.abs() < 1.0 {
+            continue;
+        }
+        let side = frame.ball.x.signum();
+        let row = &w.setup.zone.table.anchors[w.place(frame.ball) as usize];
+        let backs = if side == w.film.side { [8, 9] } else { [9, 8] };
+        for (back, column) in backs.into_iter().zip([3, 4]) {
+            tally(sum, frame.players[back].distance(row[column].sided(side)));
+        }
+    }
+}
 
 /// Fact 1.
 pub const HOLDS: Fact = Fact {
@@ -20,15 +38,27 @@ pub const HOLDS: Fact = Fact {
         let holds = [("0.3 s", 0.3), ("0.9 s", 0.9), ("1.6 s", 1.6), ("2.3 s", 2.3)];
         let all = holds.map(|(name, seconds)| {
             let setup = changed(&moving(), |s| s.attackers.head.first_decision_s = seconds);
-            (name, played(&setup, count))
+            let seen = watch::<4>(&setup, count, |w, sums| {
+                let record = &w.film.record;
+                behind(w, &mut sums[0]);
+                sums[1] = (record.real(ExpectedPoints), record.real(Shots));
+                tally(&mut sums[2], record.real(GoodShotTaken));
+                tally(&mut sums[3], record.real(LatenessMean));
+            });
+            (name, seen)
         });
-        let late = all.each_ref().map(|(name, r)| (*name, each(r, LatenessMean)));
-        let worth = all.each_ref().map(|(name, r)| (*name, per(r, ExpectedPoints, Shots)));
-        let good = all.each_ref().map(|(name, r)| (*name, each(r, GoodShotTaken)));
+        let of = |nth: usize| all.each_ref().map(|(name, seen)| (*name, seen[nth].clone()));
+        let [behind, worth, good, late] = std::array::from_fn(of);
         vec![
-            Part::dial("back-line lateness, mean, s: falls", &late, Way::Falls, 0.01),
+            Part::dial(
+                "backs' distance from their places as a pass is thrown, m: falls",
+                &behind,
+                Way::Falls,
+                0.1,
+            ),
             Part::dial("expected points a shot: falls", &worth, Way::Falls, 0.02),
             Part::dial("good shot a possession: falls", &good, Way::Falls, 0.02),
+            Part::dial("back-line lateness, mean, s: falls", &late, Way::Falls, 0.01),
         ]
     },
 };

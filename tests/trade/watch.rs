@@ -42,6 +42,8 @@ pub struct Shot {
     pub at: Vec2,
     /// Chance of going in times points.
     pub worth: f32,
+    /// The same of a three, were he as good a shooter as his team; of a two as it is.
+    pub average: f32,
     pub three: bool,
     /// Passes before it.
     pub passes: usize,
@@ -112,13 +114,15 @@ impl<'a> Watched<'a> {
                 // Toward himself: a shot is shown.
                 What::Fake { by, toward, bitten: 0 } if by != toward => fakes += 1,
                 What::DriveStart { .. } => drove = true,
-                What::Shot { by, chance, three, .. } => {
+                What::Shot { by, chance, three, metres, space_m, .. } => {
                     let worth = chance * if three { 3.0 } else { 2.0 };
+                    let average = if three { three_worth(setup, metres, space_m, !drove) } else { worth };
                     watched.shots.push(Shot {
                         by: usize::from(by),
                         time_s: event.time_s,
                         at: event.at,
                         worth,
+                        average,
                         three,
                         passes: watched.passes.len(),
                         drove,
@@ -176,6 +180,18 @@ impl<'a> Watched<'a> {
         }
         count
     }
+}
+
+/// Room beyond this makes no shot better, m.
+const FREE_M: f32 = 3.66;
+
+/// Expected points of a three for a shooter as good as his team.
+fn three_worth(setup: &Setup, metres: f32, space_m: f32, off_catch: bool) -> f32 {
+    let skill = &setup.attackers.skill.shot;
+    let room = if space_m < FREE_M { space_m } else { FREE_M };
+    let bonus = if off_catch { skill.three_catch } else { 0.0 };
+    let z = skill.three.a + skill.three.distance * metres + skill.three.space * room + bonus;
+    3.0 / (1.0 + (-z).exp())
 }
 
 /// Distance of the nearest defender from a place in a frame, m.
