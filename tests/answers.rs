@@ -30,10 +30,10 @@ name = "out"
 set = { "attack.rover.route" = "corner-drop", "attack.posts.options" = { pop-out = 1.0 } }
 [[variant]]
 name = "wing"
-set = { "attack.rover.route" = "hold-wing", "attack.posts.options" = {} }
+set = { "attack.rover.route" = "baseline-run", "attack.posts.options" = {} }
 "#;
 
-const POSSESSIONS: u64 = 600;
+const POSSESSIONS: u64 = 1500;
 const MEASURES: [(&str, Measure, f64); 3] = [
     ("two_on_one", Measure::TwoOnOne, 1.0),
     ("expected_net_points", Measure::ExpectedNetPoints, 1e-6),

@@ -6,7 +6,7 @@
 use engine::Arena;
 use engine::arrange::{PassEnd, Scene};
 use engine::math::{Vec2, vec2};
-use engine::setup::{PassKind, Setup, SideChoice};
+use engine::setup::{BallPlace, PassKind, PostStance, Setup, SideChoice};
 use rayon::prelude::*;
 use std::sync::Arc;
 
@@ -25,6 +25,8 @@ pub fn setup(radius_m: f32, strength: f32) -> Setup {
     setup.attackers.body.radius_m = radius_m;
     setup.defenders.body.radius_m = radius_m;
     setup.attackers.body.strength = strength;
+    // The helper wants to get round the post to the ball, not behind him.
+    setup.zone.post_stance = [PostStance::ThreeQuarter; BallPlace::COUNT];
     setup
 }
 

@@ -42,9 +42,16 @@ fn available_anywhere(change: fn(&mut Setup), count: u64) -> Vec<(String, f64)> 
     every_matchup().into_iter().map(share).collect()
 }
 
+/// A zone that never moves, and an attack that loses no ball by itself: what it would lose so is no merit of the zone.
+fn frozen(setup: &mut Setup) {
+    setup.limits.frozen_zone = true;
+    let skill = &mut setup.attackers.skill;
+    (skill.travel_per_catch, skill.handling_loss_per_s) = (0.0, 0.0);
+}
+
 #[test]
 fn every_route_finds_a_look_against_a_frozen_zone() {
-    let frozen = available_anywhere(|setup| setup.limits.frozen_zone = true, 500);
+    let frozen = available_anywhere(frozen, 500);
     println!("frozen: an open look available in {frozen:?}");
     let short: Vec<_> = frozen.iter().filter(|(_, share)| *share < 0.95).collect();
     assert!(short.is_empty(), "frozen: {short:?}");

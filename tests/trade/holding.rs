@@ -1,21 +1,13 @@
-//! The facts, or halves of facts, that the model shows today. What it does not show is in the table, marked.
-//!
-//! Went from here to the table when the worth of going on became computed, the attacks learned more and posts' threes
-//! became worse (found, against what is asked for):
-//!
-//! - 4, skips are tipped more: 0.9 % more of them (0.4 to 1.4), not 1 %. Passers no longer throw those that are in reach.
-//! - 7, the help rule decides on entries: 3 of a hundred catches (2 to 4), not 5.
-//! - 13, the receiver's shot after a drive that drew two: 0.07 points better (0.02 to 0.12), not surely 0.05.
-//! - 14, in points: cutting adds 0.01 to passing (-0.01 to 0.03), passing 0.06 to cutting (0.04 to 0.08).
-//! - 19, longer arms stop high-post entries: no difference; what is thrown there has the hands judged beforehand.
-//! - 24, the widest seam: 0.07 m wider (0.06 to 0.08), not 0.1.
-//! - 25, more sink, fewer touches below: more (+0.08), why is not known; open looks rise by 0.02, not surely.
+//! A test for each fact: which of its effects hold, and which are expected not to. An expected failure is strict: once
+//! the effect holds the test fails, and the table (`experiments/studies/trade-facts.md`, with the reasons) is made anew.
+//! Fewer possessions than in the table where the effect is plain.
 
-use super::{moves, passes, post, screens, shape, team, tempo};
+use super::{drives, glass, moves, passes, post, pressure, screens, shape, team, tempo};
 
 #[test]
 fn fact_1_a_quick_ball_gets_better_shots() {
-    tempo::HOLDS.check(&[1, 2], 2000);
+    // The back line is farther from its places, but by 0.06 m.
+    tempo::HOLDS.judge(&[1, 2], &[0, 3], 2500);
 }
 
 #[test]
@@ -24,8 +16,14 @@ fn fact_2_a_kick_out_gives_a_better_three_than_as_many_perimeter_passes() {
 }
 
 #[test]
-fn fact_4_a_skip_leaves_a_longer_closeout() {
-    passes::SKIPS.check(&[0], 2000);
+fn fact_3_one_reversal_beats_none_and_the_third_adds_nothing() {
+    // The second adds nothing either: after the first the catch is as free as it will be.
+    passes::REVERSALS.judge(&[0, 2], &[1, 3, 4], 2500);
+}
+
+#[test]
+fn fact_4_a_skip_leaves_a_longer_closeout_and_is_tipped_more() {
+    passes::SKIPS.check(&[0, 1], 5000);
 }
 
 #[test]
@@ -34,13 +32,19 @@ fn fact_5_three_in_the_area_of_two_give_a_two_on_one() {
 }
 
 #[test]
-fn fact_7_the_back_going_out_opens_the_low_post() {
-    post::BACK_OUT.check(&[0], 800);
+fn fact_6_poor_shooters_shrink_the_zone_and_the_lane_closes() {
+    // By shooting alone the middle dose is out of order.
+    team::SHOOTERS.judge(&[0, 2, 3], &[1], 2500);
 }
 
 #[test]
-fn fact_8_an_extended_front_line_gives_fewer_threes_from_the_top() {
-    shape::EXTENSION.check(&[0], 1200);
+fn fact_7_the_back_going_out_opens_the_low_post_as_the_help_rule_has_it() {
+    post::BACK_OUT.judge(&[0, 1], &[2], 3000);
+}
+
+#[test]
+fn fact_8_an_extended_front_line_gives_the_high_post_for_threes_from_the_top() {
+    shape::EXTENSION.check(&[0, 1], 1000);
 }
 
 #[test]
@@ -49,18 +53,77 @@ fn fact_9_two_guards_get_more_looks_out_front_than_one() {
 }
 
 #[test]
-fn fact_14_passing_and_cutting_together_get_better_shots_than_either() {
-    tempo::CUTS.check(&[4, 5], 2500);
+fn fact_10_a_flash_out_of_sight_gets_free_but_no_more_balls() {
+    moves::FLASH.judge(&[1], &[0], 2000);
+}
+
+#[test]
+fn fact_11_a_pass_fake_gains_hardly_any_time() {
+    // A bite is over before the pass leaves the hands.
+    passes::FAKES.fails(&[0, 1], 1200);
+}
+
+#[test]
+fn fact_12_a_screen_on_the_far_wing_opens_the_skip_and_no_swing() {
+    screens::FAR_WING.judge(&[1, 2], &[0], 5000);
+}
+
+#[test]
+fn fact_13_a_driver_who_draws_two_gives_up_a_worse_shot_than_he_makes() {
+    // He shoots where his own shot is good, so that shots taken by both are alike.
+    drives::DRAWS_TWO.judge(&[1], &[0, 2], 2000);
+}
+
+#[test]
+fn fact_14_passing_and_cutting_together_break_a_quick_zone() {
+    tempo::CUTS.judge(&[0, 1, 4, 5], &[2, 3], 5000);
+}
+
+#[test]
+fn fact_15_rebounds_against_a_zone_are_not_surely_more() {
+    // 2.4 points more, 0.2 to 4.7; corner misses fall on the weak side in 62 of 100, not surely 60.
+    glass::MISSES.fails(&[0, 1], 1500);
+}
+
+#[test]
+fn fact_16_who_is_sent_leaves_the_break_open_but_it_costs_little() {
+    // The exposure looks at the fastest defender and the last attacker alone, not at how many are ahead.
+    glass::STAYING_BACK.judge(&[1, 3], &[0, 2], 2500);
 }
 
 #[test]
 fn fact_17_a_quicker_zone_lowers_every_route() {
-    team::QUICKNESS.check(&[0, 2], 1200);
+    // The gaps shrink in looks, not in points.
+    team::QUICKNESS.judge(&[0, 2], &[1], 2500);
+}
+
+#[test]
+fn fact_18_a_trap_in_the_corner_brings_turnovers() {
+    // Who is left free is not found often enough to bring good shots, and stolen balls make points vary less.
+    pressure::TRAP.judge(&[0], &[1, 2], 5000);
 }
 
 #[test]
 fn fact_19_longer_arms_let_fewer_skips_through() {
-    team::ARMS.check(&[0, 1], 2000);
+    // Entries to the high post are thrown only where the hands allow them.
+    team::ARMS.judge(&[0, 1], &[2, 3], 2500);
+}
+
+#[test]
+fn fact_20_shots_before_the_five_are_set_are_better() {
+    // They are few: whole possessions that begin on the run are not worth more.
+    pressure::EARLY.judge(&[2, 3], &[0, 1], 4500);
+}
+
+#[test]
+fn fact_21_posts_parked_on_the_baseline_hardly_move_the_back_line() {
+    // Backs guard places more than men: 0.04 m lower, 0.05 m more of a gap.
+    post::PARKED.fails(&[0, 1, 2, 3], 700);
+}
+
+#[test]
+fn fact_22_a_rover_who_drops_is_hardly_lost() {
+    moves::DROP.fails(&[1], 1500);
 }
 
 #[test]
@@ -70,10 +133,12 @@ fn fact_23_a_screen_on_the_near_back_delays_the_closeout_to_the_corner() {
 
 #[test]
 fn fact_24_guards_in_the_corners_stretch_the_back_line() {
-    moves::STRETCHED.check(&[0], 600);
+    // Two of them are back anyway when the ball is lost: the break is not more open.
+    moves::STRETCHED.judge(&[0, 1], &[2], 2000);
 }
 
 #[test]
-fn fact_25_more_sink_means_more_open_threes() {
-    shape::SINK.check(&[2], 4000);
+fn fact_25_more_sink_means_more_open_looks_and_no_fewer_touches() {
+    // A sunk back line leaves the free-throw area: touches there outweigh those that it stops below.
+    shape::SINK.judge(&[3], &[0, 1], 4000);
 }

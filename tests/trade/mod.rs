@@ -1,9 +1,9 @@
 //! Promise: what coaches know of zones and of attacks on them comes out of the model, of itself.
 //!
-//! The trade knows 25 facts (common practice, no source); 23 can be put to the model today, each with its cause, its
-//! least effect and how sure the test has to be. What holds has a test in `holding`; the table of all, with what does
-//! not hold, comes from `cargo test -p zoneprobe-promises --test promises every_fact -- --ignored --nocapture`.
-//! Not yet: 18 (no trap) and 20 (no start before the zone is set); 15 has a stand-in for man-to-man.
+//! The trade knows 25 facts (common practice, no source), each with its cause, its least effect and how sure the test
+//! has to be. `holding` has a test for each: what holds, and what is expected not to. The table of all, as of its date
+//! with the reasons, is `experiments/studies/trade-facts.md`, made by
+//! `cargo test -p zoneprobe-promises --test promises every_fact -- --ignored --nocapture`.
 //!
 //! What it has caught: a bite on a fake is over before the pass leaves the hands; break exposure does not see how
 //! many stay back.
@@ -12,7 +12,7 @@ mod drives; // 13: drives that draw help
 pub mod estimate; // means and ratios with their errors, compared possession by possession
 mod fact; // a fact, its parts, and when it holds
 mod glass; // 15, 16: rebounds and who stays back
-mod holding; // the tests: what holds today
+mod holding; // a test for each
 mod moves; // 10, 22, 24: flashes, drops and a stretched back line
 mod passes; // 2, 3, 4, 11: kick-outs, reversals, skips, fakes
 mod post; // 7, 21: the low post with the back out, posts parked low

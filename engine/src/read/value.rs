@@ -14,6 +14,8 @@ use crate::setup::{Body, Court, Moved, PassKind, PassSkill, Shooter, ShotSkill, 
 const DOUBT_M: f32 = 0.34;
 const DOUBT_OUTSIDE_M: f32 = 0.20;
 const DOUBT_CROWD_M: f32 = 0.40;
+/// A pass that flies so long gives a defender outside as many ways to get there as inside, s. (assumed)
+const LONG_S: f32 = 0.7;
 /// Passes that end farther from the rim than this stay outside, m.
 const OUTSIDE_M: f32 = 5.2;
 /// Those that end nearer than this come down in the crowd about the rim, m.
@@ -166,7 +168,7 @@ pub fn completion(
     let receiver_at = mind.at(receiver);
     let mut chance = 1.0;
     let doubt = match to.len() {
-        far if far > OUTSIDE_M => DOUBT_OUTSIDE_M,
+        far if far > OUTSIDE_M && span < LONG_S => DOUBT_OUTSIDE_M,
         far if far < CROWD_M => DOUBT_CROWD_M,
         _ => DOUBT_M,
     };
