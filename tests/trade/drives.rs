@@ -48,13 +48,13 @@ fn drives(w: &Watched<'_>) -> Vec<Drive> {
 /// Expected points of the shot that the driver weighed last when he chose to pass instead.
 fn own_shot(w: &Watched<'_>, drive: &Drive) -> Option<f32> {
     let before = w.film.events.iter().filter(|event| event.time_s <= drive.to_s);
-    let decided = before.filter_map(|event| match &event.what {
+    let mut decided = before.filter_map(|event| match &event.what {
         What::Decision { by, options, chosen } if usize::from(*by) == drive.by => {
             Some((event.at, options, *chosen))
         }
         _ => None,
     });
-    let (at, options, chosen) = decided.last()?;
+    let (at, options, chosen) = decided.next_back()?;
     let passes = matches!(options[chosen].action, Action::Pass(..));
     let shot = options.iter().find(|option| option.action == Action::Shoot).filter(|_| passes)?;
     Some(shot.chance * if w.setup.court.is_three(at) { 3.0 } else { 2.0 })

@@ -99,7 +99,7 @@ fn fact_17_a_quicker_zone_lowers_every_route() {
 
 #[test]
 fn fact_18_a_trap_in_the_corner_brings_turnovers() {
-    // Who is left free is not found often enough to bring good shots, and stolen balls make points vary less.
+    // Rim shots rise as open looks fall, and twos in the place of threes make points vary less.
     pressure::TRAP.judge(&[0], &[1, 2], 5000);
 }
 
@@ -139,6 +139,6 @@ fn fact_24_guards_in_the_corners_stretch_the_back_line() {
 
 #[test]
 fn fact_25_more_sink_means_more_open_looks_and_no_fewer_touches() {
-    // A sunk back line leaves the free-throw area: touches there outweigh those that it stops below.
+    // The sink widens the gap between the lines, and the rover catches and drives from there.
     shape::SINK.judge(&[3], &[0, 1], 4000);
 }

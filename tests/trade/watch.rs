@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use engine::Arena;
 use engine::film::{Film, Frame, What};
-use engine::math::{Vec2, vec2};
+use engine::math::{Vec2, logistic, vec2};
 use engine::setup::{BallPlace, Setup};
 use rayon::prelude::*;
 
@@ -191,7 +191,7 @@ fn three_worth(setup: &Setup, metres: f32, space_m: f32, off_catch: bool) -> f32
     let room = if space_m < FREE_M { space_m } else { FREE_M };
     let bonus = if off_catch { skill.three_catch } else { 0.0 };
     let z = skill.three.a + skill.three.distance * metres + skill.three.space * room + bonus;
-    3.0 / (1.0 + (-z).exp())
+    3.0 * logistic(z)
 }
 
 /// Distance of the nearest defender from a place in a frame, m.
