@@ -19,20 +19,26 @@ fn lasting(path: &RoutePath) -> Vec<&PathBin> {
     path.bins.iter().take_while(|bin| bin.count as f64 >= LEAST_SHARE * runs as f64).collect()
 }
 
-/// What is written at the full seconds: one label where he hardly moves in between, `2 to 3 s`.
+/// What is written at the full seconds: one label where he hardly moves in between, `2 to 3 s`, or where he comes back,
+/// `1, 3 s`.
 fn stays(seconds: &[(f64, (f64, f64))]) -> Vec<((f64, f64), String)> {
-    let mut stays: Vec<((f64, f64), f64, f64)> = Vec::new();
-    for &(time_s, at) in seconds {
+    let mut stays: Vec<((f64, f64), Vec<(f64, f64)>)> = Vec::new();
+    for (nth, &(time_s, at)) in seconds.iter().enumerate() {
         let near = |place: (f64, f64)| (place.0 - at.0).abs() < 150.0 && (place.1 - at.1).abs() < 56.0;
-        match stays.last_mut() {
-            Some((place, _, last)) if near(*place) => *last = time_s,
-            _ => stays.push((at, time_s, time_s)),
+        let before = nth.checked_sub(1).map(|before| seconds[before].0);
+        match stays.iter_mut().find(|(place, _)| near(*place)) {
+            Some((_, spans)) => match spans.last_mut() {
+                Some((_, last)) if Some(*last) == before => *last = time_s,
+                _ => spans.push((time_s, time_s)),
+            },
+            None => stays.push((at, vec![(time_s, time_s)])),
         }
     }
-    let words = |(at, first, last): ((f64, f64), f64, f64)| {
-        (at, if first == last { format!("{first:.0} s") } else { format!("{first:.0} to {last:.0} s") })
+    let span = |(first, last): &(f64, f64)| {
+        if first == last { format!("{first:.0}") } else { format!("{first:.0} to {last:.0}") }
     };
-    stays.into_iter().map(words).collect()
+    let words = |spans: &[(f64, f64)]| spans.iter().map(span).collect::<Vec<_>>().join(", ");
+    stays.into_iter().map(|(at, spans)| (at, format!("{} s", words(&spans)))).collect()
 }
 
 /// A label beside a place: above it and to the right, or to the left and below where the floor ends.
