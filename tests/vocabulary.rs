@@ -69,7 +69,7 @@ fn a_free_rover_chooses_more_than_one_route() {
 #[test]
 fn a_dribble_at_the_other_guard_gets_somewhere_and_he_makes_way() {
     let (mut dribbles, mut metres, mut curls) = (0, 0.0, 0);
-    for film in films("hold-wing", "{ dribble-at-curl = 1.0 }", 80) {
+    for film in films("hold-wing", "{ dribble-at-curl = 1.0 }", 240) {
         let mut from: Option<(u8, f32)> = None;
         for event in &film.events {
             match &event.what {
@@ -88,7 +88,7 @@ fn a_dribble_at_the_other_guard_gets_somewhere_and_he_makes_way() {
             }
         }
     }
-    assert!(dribbles >= 20, "{dribbles} dribbles in 80 possessions");
+    assert!(dribbles >= 20, "{dribbles} dribbles in 240 possessions");
     let mean = metres / dribbles as f32;
     assert!(mean >= 1.5, "{dribbles} dribbles of {mean} m on average");
     assert!(curls >= 10, "the other guard made way {curls} times");

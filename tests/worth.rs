@@ -24,7 +24,7 @@ fn computed(scenario: &str, threads: &str) -> (GoingOn, String) {
         "--sweeps",
         "2",
         "--possessions",
-        "768",
+        "3072",
         "--threads",
         threads,
         "--quiet",
