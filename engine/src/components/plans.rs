@@ -66,6 +66,8 @@ pub struct Duty {
     pub ball_side: f32,
     /// Lane that he believes takes the ball.
     pub taker: u8,
+    /// The holder for whom that was settled.
+    pub taker_of: u8,
     /// He takes the ball himself.
     pub on_ball: bool,
     /// Attacker whom he looks after, or `NOBODY`.
@@ -163,6 +165,7 @@ pub fn empty_duty() -> Duty {
         place: 0,
         ball_side: 1.0,
         taker: NOBODY,
+        taker_of: NOBODY,
         on_ball: false,
         man: NOBODY,
         helps: false,

@@ -98,10 +98,8 @@ fn take_in(
     match news {
         News::Release { to, at, .. } => {
             mind.in_air = true;
-            if attacks(lane) || scene.clocks.shift_on_release {
-                mind.holder = to;
-                mind.ball = at;
-            }
+            mind.holder = to;
+            mind.ball = at;
             true
         }
         News::Control { by } => {

@@ -91,7 +91,8 @@ pub struct Head {
     pub talk_delay_s: f32,
     /// Standard deviation of a told position, m.
     pub talk_error_m: f32,
-    /// Share of possessions in which the team shifts on the passer's release rather than on the catch.
+    /// Share of possessions in which the team shifts on the passer's release rather than on the catch, when only
+    /// the taker goes with the pass.
     pub shift_on_release: f32,
     /// Chance of biting on the first credible pass fake.
     pub bite_chance: f32,

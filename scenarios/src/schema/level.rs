@@ -173,7 +173,7 @@ fn head(t: &Layers<'_>) -> Head {
         talk_error_m: t.number(n("talk_error_m", "m", 0.0, 5.0, "Error of a told place.")),
         shift_on_release: t.number(Key::share(
             "shift_on_release",
-            "Share of possessions in which the team shifts on the release.",
+            "Share of possessions in which the team shifts on the release; else only the taker goes with a pass.",
         )),
         bite_chance: t.number(Key::share("bite_chance", "Chance of biting on the first credible pass fake.")),
         bite_decay: t.number(Key::share("bite_decay", "Factor on that chance for each fake seen.")),

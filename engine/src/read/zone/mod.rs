@@ -105,7 +105,7 @@ pub fn decide(
         None => taker::choose(&d, table, duty, ball, after_bump),
     };
     let trap = trap::on(&d, table, duty, taker, ball);
-    duty.taker = taker as u8;
+    (duty.taker, duty.taker_of) = (taker as u8, mind.holder);
     let takes = taker == lane;
     if takes && !duty.on_ball && mind.holder != NOBODY {
         signals.say(scene.now, d.here, Signal::TakesBall { by: lane as u8, of: mind.holder });
@@ -122,6 +122,11 @@ pub fn decide(
         && taker::lane_of(&d, duty, bump.taker) == lane
     {
         on_ball::guard(&d, duty, false, wishes);
+        return;
+    }
+    let waits = mind.in_air && mind.holder != NOBODY && !scene.clocks.shift_on_release;
+    if waits {
+        // The team shifts on the catch: only the one who takes the receiver goes with the pass.
         return;
     }
     if let Some(on) = &trap

@@ -4,14 +4,18 @@ use super::Defender;
 use crate::components::Duty;
 use crate::lanes::DEFENCE;
 use crate::math::Vec2;
-use crate::read::shape;
+use crate::read::{shape, whereabouts};
 use crate::setup::{BallPlace, Bump, Line, Pairing, Table, Zone};
 
-/// The one who has the ball keeps it unless another is quicker by this, s.
+/// The one who takes a holder keeps him unless another is quicker by this, s. With a pass the question is open again.
 const KEEP_S: f32 = 0.25;
 /// Preference for the first of the named takers, and against one who is not named, s. (assumed)
-const FIRST_NAMED_S: f32 = 0.2;
+const FIRST_NAMED_S: f32 = 0.1;
 const UNNAMED_S: f32 = 0.25;
+/// Once the first of the named takers is so near to the ball, m, he bumps the second off it: he counts as quicker by
+/// this, s, and the other goes back to his own area. (common practice, no source; figures assumed)
+const BUMPS_FROM_M: f32 = 1.7;
+const BUMPS_S: f32 = 0.5;
 /// Nearer to the rim than this, or in the lane, whoever is nearest takes the ball, m.
 const INSIDE_M: f32 = 3.6;
 /// From this height on the floor the inside is the high post, m (as the measures have it).
@@ -29,6 +33,11 @@ pub fn choose(d: &Defender<'_>, table: &Table, duty: &Duty, ball: Vec2, after_bu
         columns = [bump.taker; 2];
     }
     let lanes = columns.map(|c| lane_of(d, duty, c));
+    // Who leans after a fake takes nothing over.
+    let present = usize::from(duty.taker);
+    if d.scene.now < d.mind.fooled_until && DEFENCE.contains(&present) {
+        return present;
+    }
     let holder_at = d.holder().map_or(ball, |(_, at, _)| at);
     let mut inside = holder_at.len2() < INSIDE_M * INSIDE_M || d.scene.given.setup.court.in_lane(holder_at);
     if inside && d.zone.high_post_named {
@@ -45,11 +54,15 @@ pub fn choose(d: &Defender<'_>, table: &Table, duty: &Duty, ball: Vec2, after_bu
             continue;
         }
         let mut time = d.rough_time(who, holder_at);
-        if who == usize::from(duty.taker) {
+        if who == present && duty.taker_of == d.mind.holder {
             time -= KEEP_S;
         }
         if who == lanes[0] {
             time -= FIRST_NAMED_S;
+            let at = whereabouts(d.scene, d.lane, d.mind, who);
+            if !inside && (at - holder_at).len2() < BUMPS_FROM_M * BUMPS_FROM_M {
+                time -= BUMPS_S;
+            }
         }
         if !named {
             time += UNNAMED_S;
