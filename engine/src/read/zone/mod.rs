@@ -111,7 +111,9 @@ pub fn decide(
         signals.say(scene.now, d.here, Signal::TakesBall { by: lane as u8, of: mind.holder });
     }
     duty.on_ball = takes;
-    if mind.in_air && !takes && lane::go_for_pass(&d, wishes) {
+    // Where the team shifts on the catch, only the one who takes the receiver goes with the pass.
+    let waits = mind.in_air && mind.holder != NOBODY && !scene.clocks.shift_on_release;
+    if !takes && (waits || mind.in_air && lane::go_for_pass(&d, wishes)) {
         return;
     }
     if takes {
@@ -122,11 +124,6 @@ pub fn decide(
         && taker::lane_of(&d, duty, bump.taker) == lane
     {
         on_ball::guard(&d, duty, false, wishes);
-        return;
-    }
-    let waits = mind.in_air && mind.holder != NOBODY && !scene.clocks.shift_on_release;
-    if waits {
-        // The team shifts on the catch: only the one who takes the receiver goes with the pass.
         return;
     }
     if let Some(on) = &trap
