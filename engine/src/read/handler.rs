@@ -13,7 +13,7 @@ use super::{Scene, nearest_defender};
 use crate::components::*;
 use crate::film::Action;
 use crate::lanes::{ATTACK, DEFENCE, NOBODY};
-use crate::math::{Vec2, clamp, max, min};
+use crate::math::{Vec2, clamp, max, min, vec2};
 use crate::measure::{HIGH_POST, WIDE_OPEN_M, touch_class};
 use crate::random::{Purpose, Streams};
 use crate::setup::{Moved, PassKind};
@@ -35,6 +35,8 @@ const THOUGHT_S: f32 = 0.8;
 /// A guard so far above his place still brings the ball up, m; he dribbles at this speed. (assumed)
 const BRINGS_UP_M: f32 = 2.0;
 const BRING_UP_M_S: f32 = 4.0;
+/// A man under the board steps out from there at this speed, m/s. (assumed)
+const STEP_OUT_M_S: f32 = 2.0;
 /// For how long a defender who came out too fast can be driven past, s. (assumed)
 const OFF_BALANCE_S: f32 = 0.4;
 /// Farther from his place than this a holder dribbles back to it, m. (assumed)
@@ -151,7 +153,8 @@ fn drive_ends(scene: &Scene<'_>, lane: usize, mind: &Belief, line: f32, h: &mut 
         h.ball.handling = Handling::Drive(0.0);
     }
     let to = aim(scene, here, h.ball);
-    let arrived = here.distance(to) < 0.35;
+    // Under the board there is nothing to go up for.
+    let arrived = here.distance(to) < 0.35 && !scene.given.setup.court.behind_board(here);
     let blocked = drive::blocked(scene, lane, mind, to) && (!in_post || spent > 0.4);
     if arrived || blocked || (in_post && spent > 0.8) {
         h.ball.handling = Handling::Hold;
@@ -299,7 +302,8 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     h.ball.line = line;
     let walled = !driving && !in_post && drive::blocked(scene, lane, mind, aim(scene, here, h.ball));
     h.ball.line = before;
-    if here.len() > 1.5 && here.len() < 9.5 && allowed && !walled && !h.ball.committed {
+    let has_way = here.len() > 1.5 || setup.court.behind_board(here);
+    if has_way && here.len() < 9.5 && allowed && !walled && !h.ball.committed {
         let end = drive::goal(scene.side, here, if line == drive::OFF_SCREEN { 0.0 } else { line });
         let (at_rim, _) = value::make_chance_at(scene, lane, end, 0.9);
         // Stopped on the way: from the post he still gets a shot off with the defender on him; from outside
@@ -467,6 +471,8 @@ fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, i
             if was_driving {
                 // The last steps of a lay-up carry him on.
                 let on = here + scene.bodies.velocity(lane) * (skill.gather_s * 0.7);
+                // Not under the board: he comes up beside the rim.
+                let on = vec2(on.x, max(on.y, min(here.y, drive::FRONT_Y_M)));
                 h.wishes.go(lane, on, f32::INFINITY, (Vec2::RIM - here).unit_or(mind.gaze));
             }
         }
@@ -535,6 +541,12 @@ fn keep(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         let out = lane_sense::exit(scene, here);
         h.wishes.go(lane, out, 3.0, (Vec2::RIM - here).unit_or(mind.gaze));
         dribbles(scene, h.ball);
+        return;
+    }
+    if setup.court.behind_board(here) {
+        // He steps out from under the board, to where he could shoot.
+        let out = drive::goal(scene.side, here, 0.0);
+        h.wishes.go(lane, out, STEP_OUT_M_S, (Vec2::RIM - here).unit_or(mind.gaze));
         return;
     }
     if here.len() < 4.6 {

@@ -23,7 +23,8 @@ pub struct Court {
     pub markings: Markings,
 }
 
-/// Marks and fittings that a picture of the floor shows and that nothing in the model depends on.
+/// Marks and fittings that a picture of the floor shows. Nothing in the model depends on them but on the board, which
+/// bars shots from behind it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Markings {
     /// Radius of the free-throw circle, m.
@@ -66,6 +67,13 @@ impl Court {
     /// True where `p` lies on the half court.
     pub fn in_bounds(&self, p: Vec2) -> bool {
         p.x.abs() <= self.half_width_m && p.y >= self.baseline_y_m && p.y <= self.midcourt_y_m
+    }
+
+    /// True where the backboard stands in the straight way from `p` to the rim: no shot goes in from there.
+    pub fn behind_board(&self, p: Vec2) -> bool {
+        let face = self.markings.board_y_m;
+        // Where the way crosses the board's plane: at a share `face / p.y` of the way out from the rim.
+        p.y < face && p.x.abs() * face > 0.5 * self.markings.board_width_m * p.y
     }
 
     /// `p` moved, where it has to be, to stand at least `margin_m` inside the lines of the half court.
