@@ -179,3 +179,29 @@ pub fn blocked(scene: &Scene<'_>, me: usize, mind: &Belief, to: Vec2) -> bool {
         off.dot(way) > 0.0 && off.len2() < 0.95 * 0.95
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// From everywhere about the rim, on every line, on both sides: a way to the rim ends in front of the board, and
+    /// left is right's mirror image.
+    #[test]
+    fn every_way_to_the_rim_ends_where_a_shot_exists() {
+        for (x, y) in (-24..25).flat_map(|x| (-12..30).map(move |y| (x, y))) {
+            let here = vec2(x as f32 * 0.125, y as f32 * 0.125);
+            for line in LINES {
+                let to = goal(1.0, here, line);
+                assert!(to.y >= FRONT_Y_M && to.len() < 1.2, "{here:?} by {line} to {to:?}");
+                let mirrored = goal(-1.0, here.sided(-1.0), line);
+                assert_eq!((to.x, to.y), (-mirrored.x, mirrored.y), "{here:?} by {line}");
+            }
+        }
+    }
+
+    #[test]
+    fn from_the_short_corner_one_line_goes_under_the_board_to_the_other_side() {
+        let ends = LINES.map(|line| goal(1.0, vec2(2.4, -1.0), line).x);
+        assert!(ends.iter().any(|x| *x < 0.0) && ends.iter().any(|x| *x > 0.0), "{ends:?}");
+    }
+}

@@ -85,3 +85,40 @@ impl Court {
         )
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_board_bars_what_lies_behind_it_and_nothing_beside_or_before() {
+        let court = Court {
+            lane_half_m: 1.83,
+            free_throw_y_m: 4.19,
+            three_radius_m: 6.02,
+            three_corner_x_m: 6.02,
+            half_width_m: 7.62,
+            baseline_y_m: -1.6,
+            midcourt_y_m: 11.2,
+            markings: Markings {
+                circle_radius_m: 1.83,
+                board_y_m: -0.38,
+                board_width_m: 1.83,
+                rim_radius_m: 0.23,
+                rim_height_m: 3.05,
+                no_charge_m: None,
+            },
+        };
+        for (at, barred) in [
+            (vec2(0.0, -0.5), true),
+            (vec2(-0.8, -1.1), true),
+            (vec2(1.9, -1.3), true),
+            (vec2(2.5, -0.9), false),
+            (vec2(-6.4, -1.2), false),
+            (vec2(0.3, -0.3), false),
+            (vec2(0.9, 0.4), false),
+        ] {
+            assert_eq!(court.behind_board(at), barred, "{at:?}");
+        }
+    }
+}
