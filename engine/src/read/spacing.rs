@@ -27,6 +27,11 @@ const DRIVES_M_S: f32 = 2.0;
 /// Who is this far from a driver drifts, m. (assumed)
 const DRIFT_FROM_M: f32 = 7.0;
 
+/// A perimeter player goes along the arc with the ball by this share of its way, at most so far, m. (common practice, no
+/// source; the share assumed)
+const SLIDE_SHARE: f32 = 0.2;
+const SLIDE_MOST_M: f32 = 1.6;
+
 /// The place from which a player without a program plays: his home, or a corner that he fills.
 pub fn base(scene: &Scene<'_>, lane: usize, mind: &Belief, plan: &mut Plan, streams: &mut Streams) -> Vec2 {
     let setup = &scene.given.setup;
@@ -56,6 +61,16 @@ pub fn base(scene: &Scene<'_>, lane: usize, mind: &Belief, plan: &mut Plan, stre
     if plan.fill == Fill::Corner { corner } else { plan.home }
 }
 
+/// How far a perimeter player slides along the arc with the ball, m, `along` being the arc's way at his home: behind
+/// the ball as it goes away, so that the next pass stays short and the lane to it comes open past the men who shift;
+/// back as it comes, so that two are not guarded by one.
+pub fn slide(home: Vec2, along: Vec2, ball: Vec2) -> f32 {
+    if home.len() < PERIMETER_M {
+        return 0.0;
+    }
+    clamp(SLIDE_SHARE * (ball - home).dot(along), -SLIDE_MOST_M, SLIDE_MOST_M)
+}
+
 /// Whether the holder is believed to come at the rim.
 fn driven(mind: &Belief, holder: usize) -> bool {
     let at = mind.at(holder);
@@ -69,3 +84,16 @@ pub fn sharing(mate_m: f32) -> f32 {
 
 /// Nearer to a team-mate than this two men share a place, m. (common practice, no source)
 pub const SHARED_M: f32 = 2.2;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_man_outside_slides_behind_the_ball_and_a_post_does_not() {
+        let (slot, along) = (vec2(-2.4, 6.3), vec2(0.934, 0.356));
+        let slides = [vec2(-5.2, 4.2), vec2(2.4, 6.3), vec2(5.2, 4.2)].map(|ball| slide(slot, along, ball));
+        assert!(slides[0] < -0.3 && slides[1] > 0.7 && slides[2] > slides[1], "{slides:?}");
+        assert_eq!(slide(vec2(2.2, 0.8), along, slot), 0.0);
+    }
+}
