@@ -1,8 +1,7 @@
 //! A player gains control: everything that starts anew with a catch.
 
-use super::Court;
+use super::{Court, feet};
 use crate::components::{BallState, Handling, News, PassClass, Signal};
-use crate::film::TurnoverKind;
 use crate::lanes::{BALL, NOBODY, TABLE_LANE};
 use crate::math::{ln, max, min};
 use crate::random::{Purpose, chance_within};
@@ -67,10 +66,7 @@ pub fn gain(c: &mut Court<'_>, by: usize, time_s: f32, late_s: f32, how: How) {
     c.say(time_s, at, Signal::Catch { by: by as u8, late_s, class });
     // He decides as soon as he has had his first look.
     c.plans.next_s[by] = time_s;
-    let travels = c.streams.coin(by, Purpose::Travel, c.given.setup.attackers.skill.travel_per_catch);
-    if travels {
-        crate::clock::turnover(c.clocks, c.bodies, c.signals, TurnoverKind::Travel, by as u8);
-    }
+    feet::caught(c, by, time_s);
 }
 
 /// Coins of the hold's habits: drive, blow-by, fake, look-off, patience.

@@ -1,6 +1,6 @@
 //! The ball in a player's hands: it goes with him; he may lose it; passes and shots leave on time.
 
-use super::{Court, pass, shot};
+use super::{Court, feet, pass, shot};
 use crate::components::{BallState, Handling};
 use crate::film::TurnoverKind;
 use crate::lanes::{BALL, DEFENCE};
@@ -14,9 +14,17 @@ pub fn step(c: &mut Court<'_>, by: usize) {
     c.bodies.0.px[BALL] = at.x;
     c.bodies.0.py[BALL] = at.y;
     let now = c.clocks.now;
+    if feet::travels(c, by) {
+        c.ball.state = BallState::Dead;
+        return crate::clock::turnover(c.clocks, c.bodies, c.signals, TurnoverKind::Travel, by as u8);
+    }
     match c.ball.handling {
         Handling::Passing { to, kind, at_s, look_off } if at_s <= now => {
             return pass::release(c, by, usize::from(to), kind, at_s, look_off);
+        }
+        // Carried under the board he does not let it go.
+        Handling::Shooting(at_s) if at_s <= now && c.given.setup.court.behind_board(at) => {
+            c.ball.handling = Handling::Hold;
         }
         Handling::Shooting(at_s) if at_s <= now => return shot::release(c, by, at_s),
         _ => {}

@@ -3,6 +3,7 @@
 //! Events happen in continuous time inside the step; bodies are where the step left them.
 
 mod control;
+mod feet;
 mod glass;
 mod hands;
 mod held;

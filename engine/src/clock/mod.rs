@@ -95,8 +95,9 @@ fn violations(
         let at = bodies.at(lane);
         let near = officials.closely_guarded_m * officials.closely_guarded_m;
         let close = DEFENCE.into_iter().any(|d| (bodies.at(d) - at).len2() < near);
-        let moves = bodies.velocity(lane).len2() > 0.25;
-        clocks.guarded = if close && !moves { clocks.guarded + dt } else { 0.0 };
+        // Before the first dribble whoever shifts his feet still holds it.
+        let dribbles = !ball.off_catch && bodies.velocity(lane).len2() > 0.25;
+        clocks.guarded = if close && !dribbles { clocks.guarded + dt } else { 0.0 };
         if clocks.guarded > limit {
             turnover(clocks, bodies, signals, TurnoverKind::FiveSeconds, lane as u8);
         }

@@ -116,6 +116,10 @@ pub struct Ball {
     pub height: f32,
     /// When a held ball's loss is due (hazard spent), in units of a unit exponential.
     pub loss_left: f32,
+    /// What is left of the holder's luck with his feet, in catches' worth; when it is gone he travels.
+    pub steps_left: f32,
+    /// What of this hold his feet have not been judged for yet.
+    pub feet: Feet,
     /// The read (program index) that made the last catch, or `NOBODY`.
     pub credit: u8,
     /// Line of the drive weighed last (see the handler's options).
@@ -144,6 +148,26 @@ pub struct Ball {
     pub three: bool,
 }
 
+/// Moments of a hold at which the feet may go wrong, each judged once.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Feet {
+    /// Nothing is called before this time, s.
+    pub from_s: f32,
+    /// He has to stop after a catch on the run.
+    pub stops: bool,
+    /// He may still put the ball on the floor.
+    pub starts: bool,
+    /// He may still take it up for a shot off the dribble.
+    pub gathers: bool,
+    /// He may still step round a man to pass or to show a pass.
+    pub pivots: bool,
+}
+
+impl Feet {
+    /// Nothing to judge.
+    pub const STILL: Feet = Feet { from_s: 0.0, stops: false, starts: false, gathers: false, pivots: false };
+}
+
 /// A ball before the start.
 pub fn empty_ball() -> Ball {
     Ball {
@@ -166,6 +190,8 @@ pub fn empty_ball() -> Ball {
         moved: Moved::Little,
         height: 1.1,
         loss_left: 1.0,
+        steps_left: f32::INFINITY,
+        feet: Feet::STILL,
         credit: NOBODY,
         line: 0.0,
         corner: Vec2::RIM,

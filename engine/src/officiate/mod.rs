@@ -168,7 +168,9 @@ impl Judged<'_> {
             // Contact that the defender did not seek is not his foul.
             return;
         }
-        let shooting = on_ball && matches!(ball.handling, Handling::Shooting(_));
+        // Under the board there is no shot to be fouled on.
+        let can_shoot = !self.given.setup.court.behind_board(self.bodies.at(attacker));
+        let shooting = on_ball && can_shoot && matches!(ball.handling, Handling::Shooting(_));
         let (by, on) = if offensive { (attacker, defender) } else { (defender, attacker) };
         let what = Signal::Foul { by: by as u8, on: on as u8, offensive, shooting: shooting && !offensive };
         signals.say(clocks.now, self.bodies.at(attacker), what);

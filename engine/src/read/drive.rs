@@ -8,6 +8,7 @@ use super::{Scene, nearest_defender};
 use crate::components::Belief;
 use crate::lanes::{ATTACK, DEFENCE};
 use crate::math::{Vec2, logistic, max, to_segment, vec2};
+use crate::spawn::side_of;
 
 /// The three lines of a drive: past the rim's near side, at it, past its far side.
 pub const LINES: [f32; 3] = [0.0, 1.0, -1.0];
@@ -28,13 +29,31 @@ const TURNED_M: f32 = 0.7;
 /// least and a full stop and start)
 const BARRED_S: f32 = 0.5;
 
+/// A way to the rim ends no farther back than this, m: in front of the board's face by a shoulder. (assumed)
+pub const FRONT_Y_M: f32 = -0.2;
+/// Where a move along the baseline ends on its own side of the rim, m: at arm's length.
+const BESIDE_M: f32 = 0.98;
+/// Where a reverse lay-up ends, under the board and out on the other side, m. (assumed)
+const REVERSE_X_M: f32 = 0.9;
+const REVERSE_Y_M: f32 = 0.1;
+
 /// Where a drive on a line ends, m: past the rim's sides from outside; from the post at arm's length of the
-/// rim, straight or turned by half a right angle toward the baseline or the middle.
+/// rim, straight or turned by half a right angle toward the baseline or the middle. What would end behind the board
+/// ends in front of it, on the near side, or by a reverse on the far one.
 pub fn goal(side: f32, here: Vec2, line: f32) -> Vec2 {
     if here.len2() < POST_M * POST_M {
         let out = here.unit_or(vec2(0.0, 1.0));
-        let turned = out + out.quarter() * (0.8 * line * side);
-        return turned.unit_or(out) * 1.0;
+        let turned = (out + out.quarter() * (0.8 * line * side)).unit_or(out);
+        if turned.y >= FRONT_Y_M {
+            return turned;
+        }
+        let sign = side_of(here, side);
+        let crosses = (turned.x - out.x) * sign < 0.0;
+        return if crosses {
+            vec2(-sign * REVERSE_X_M, REVERSE_Y_M)
+        } else {
+            vec2(sign * BESIDE_M, FRONT_Y_M)
+        };
     }
     vec2(line * 1.0 * side, 0.55)
 }
@@ -159,4 +178,30 @@ pub fn blocked(scene: &Scene<'_>, me: usize, mind: &Belief, to: Vec2) -> bool {
         let off = mind.at(lane) - here;
         off.dot(way) > 0.0 && off.len2() < 0.95 * 0.95
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// From everywhere about the rim, on every line, on both sides: a way to the rim ends in front of the board, and
+    /// left is right's mirror image.
+    #[test]
+    fn every_way_to_the_rim_ends_where_a_shot_exists() {
+        for (x, y) in (-24..25).flat_map(|x| (-12..30).map(move |y| (x, y))) {
+            let here = vec2(x as f32 * 0.125, y as f32 * 0.125);
+            for line in LINES {
+                let to = goal(1.0, here, line);
+                assert!(to.y >= FRONT_Y_M && to.len() < 1.2, "{here:?} by {line} to {to:?}");
+                let mirrored = goal(-1.0, here.sided(-1.0), line);
+                assert_eq!((to.x, to.y), (-mirrored.x, mirrored.y), "{here:?} by {line}");
+            }
+        }
+    }
+
+    #[test]
+    fn from_the_short_corner_one_line_goes_under_the_board_to_the_other_side() {
+        let ends = LINES.map(|line| goal(1.0, vec2(2.4, -1.0), line).x);
+        assert!(ends.iter().any(|x| *x < 0.0) && ends.iter().any(|x| *x > 0.0), "{ends:?}");
+    }
 }

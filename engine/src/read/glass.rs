@@ -6,6 +6,11 @@ use crate::lanes::{ATTACK, BALL, DEFENCE};
 use crate::math::{Vec2, max, min, vec2};
 use crate::spawn::side_of;
 
+/// Who stays out waits so far above the arc until the ball has come down, m, and goes there at this speed, m/s.
+/// (assumed)
+const SAFETY_M: f32 = 1.6;
+const SAFETY_M_S: f32 = 3.0;
+
 /// How far from a loose ball a player still goes for it, m.
 const CHASE_M: f32 = 5.0;
 
@@ -75,8 +80,9 @@ pub fn attack(scene: &Scene<'_>, lane: usize, mind: &Belief, ball: &Ball, plan: 
         }
         wishes.go(lane, best.1, f32::INFINITY, ball_way);
     } else {
-        let back = vec2(here.x * 0.9, scene.given.setup.court.midcourt_y_m - 1.5);
-        wishes.go(lane, back, 4.5, ball_way);
+        // Back for the break, but no farther than he can still play from: the ball is nobody's yet.
+        let back = vec2(here.x * 0.7, max(here.y, scene.given.setup.court.three_radius_m + SAFETY_M));
+        wishes.go(lane, back, SAFETY_M_S, ball_way);
     }
 }
 

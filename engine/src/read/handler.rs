@@ -8,20 +8,17 @@ use super::closeout;
 use super::dribble;
 use super::drive;
 use super::lane_sense;
+use super::taste;
 use super::value;
 use super::{Scene, nearest_defender};
 use crate::components::*;
 use crate::film::Action;
 use crate::lanes::{ATTACK, DEFENCE, NOBODY};
-use crate::math::{Vec2, clamp, max, min};
-use crate::measure::{HIGH_POST, WIDE_OPEN_M, touch_class};
+use crate::math::{Vec2, clamp, max, min, vec2};
+use crate::measure::{HIGH_POST, touch_class};
 use crate::random::{Purpose, Streams};
 use crate::setup::{Moved, PassKind};
 
-/// With less than this on the shot clock a contested shot will do, s. (common practice, no source)
-const LATE_S: f32 = 8.0;
-/// With so much more than that any shot from outside has to be a good one, s. (assumed)
-const EARLY_S: f32 = 6.0;
 /// A pass is pulled back when its chance has fallen by this much before it left the hands. (assumed)
 const PULL_BACK: f32 = 0.28;
 /// Mean of a standard Gumbel draw (Euler's constant).
@@ -35,6 +32,10 @@ const THOUGHT_S: f32 = 0.8;
 /// A guard so far above his place still brings the ball up, m; he dribbles at this speed. (assumed)
 const BRINGS_UP_M: f32 = 2.0;
 const BRING_UP_M_S: f32 = 4.0;
+/// A man under the board steps out from there at this speed, m/s. (assumed)
+const STEP_OUT_M_S: f32 = 2.0;
+/// The first step of a drive from outside is carried through, s. (assumed)
+const FIRST_STEP_S: f32 = 0.6;
 /// For how long a defender who came out too fast can be driven past, s. (assumed)
 const OFF_BALANCE_S: f32 = 0.4;
 /// Farther from his place than this a holder dribbles back to it, m. (assumed)
@@ -140,7 +141,7 @@ pub(crate) fn decide(scene: &Scene<'_>, lane: usize, mind: &Belief, mut h: Hands
     }
 }
 
-/// Whether a driver stops to think: always from outside; a post move is carried through first.
+/// Whether a driver stops to think: from outside once the first step is done; a post move is carried through first.
 fn drive_ends(scene: &Scene<'_>, lane: usize, mind: &Belief, line: f32, h: &mut Hands<'_>) -> bool {
     let here = scene.bodies.at(lane);
     let in_post = here.len2() < drive::POST_M * drive::POST_M;
@@ -151,7 +152,8 @@ fn drive_ends(scene: &Scene<'_>, lane: usize, mind: &Belief, line: f32, h: &mut 
         h.ball.handling = Handling::Drive(0.0);
     }
     let to = aim(scene, here, h.ball);
-    let arrived = here.distance(to) < 0.35;
+    // Under the board there is nothing to go up for.
+    let arrived = here.distance(to) < 0.35 && !scene.given.setup.court.behind_board(here);
     let blocked = drive::blocked(scene, lane, mind, to) && (!in_post || spent > 0.4);
     if arrived || blocked || (in_post && spent > 0.8) {
         h.ball.handling = Handling::Hold;
@@ -167,7 +169,7 @@ fn drive_ends(scene: &Scene<'_>, lane: usize, mind: &Belief, line: f32, h: &mut 
         h.signals.say(scene.now, here, Signal::DriveStop { by: lane as u8 });
         return true;
     }
-    if !in_post {
+    if !in_post && spent >= FIRST_STEP_S {
         return true;
     }
     steer(scene, lane, mind, h);
@@ -273,20 +275,14 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         * if counted || h.ball.up_with_it { 0.2 } else { 1.0 };
     // To one who dribbles at a team-mate the next dribble is what waiting is to one who stands.
     if !matches!(h.ball.handling, Handling::DribbleAt(_)) {
-        h.menu.add(Action::Hold, waiting, 1.0);
+        h.menu.add(Action::Hold, waiting - taste::sticks(held), 1.0);
     }
 
     let until_release =
         if driving || !h.ball.off_catch { skill.gather_s } else { max(h.ball.ready_s - scene.now, 0.25) };
     let shot = value::shot(scene, mind, lane, here, until_release, h.ball.off_catch);
     if shot.points > 0.3 {
-        // An early shot from outside is held against him, the more so the nearer a hand is.
-        let near = clamp((WIDE_OPEN_M - shot.space_m) / (WIDE_OPEN_M - 0.9), 0.0, 1.0);
-        let early = clamp((left - LATE_S) / EARLY_S, 0.0, 1.0);
-        let outside = if here.len() > drive::POST_M { 1.0 } else { 0.0 };
-        let taste =
-            (setup.attackers.head.patience_points + habits.contested_cost_points * near) * early * outside;
-        h.menu.add(Action::Shoot, shot.points - taste, shot.chance);
+        h.menu.add(Action::Shoot, shot.points - taste::hasty(scene, here, &shot, left), shot.chance);
     }
 
     let (line, through) = drive_way(scene, lane, mind, h);
@@ -299,7 +295,8 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     h.ball.line = line;
     let walled = !driving && !in_post && drive::blocked(scene, lane, mind, aim(scene, here, h.ball));
     h.ball.line = before;
-    if here.len() > 1.5 && here.len() < 9.5 && allowed && !walled && !h.ball.committed {
+    let has_way = here.len() > 1.5 || setup.court.behind_board(here);
+    if has_way && here.len() < 9.5 && allowed && !walled && !h.ball.committed {
         let end = drive::goal(scene.side, here, if line == drive::OFF_SCREEN { 0.0 } else { line });
         let (at_rim, _) = value::make_chance_at(scene, lane, end, 0.9);
         // Stopped on the way: from the post he still gets a shot off with the defender on him; from outside
@@ -467,6 +464,8 @@ fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, i
             if was_driving {
                 // The last steps of a lay-up carry him on.
                 let on = here + scene.bodies.velocity(lane) * (skill.gather_s * 0.7);
+                // Not under the board: he comes up beside the rim.
+                let on = vec2(on.x, max(on.y, min(here.y, drive::FRONT_Y_M)));
                 h.wishes.go(lane, on, f32::INFINITY, (Vec2::RIM - here).unit_or(mind.gaze));
             }
         }
@@ -535,6 +534,12 @@ fn keep(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         let out = lane_sense::exit(scene, here);
         h.wishes.go(lane, out, 3.0, (Vec2::RIM - here).unit_or(mind.gaze));
         dribbles(scene, h.ball);
+        return;
+    }
+    if setup.court.behind_board(here) {
+        // He steps out from under the board, to where he could shoot.
+        let out = drive::goal(scene.side, here, 0.0);
+        h.wishes.go(lane, out, STEP_OUT_M_S, (Vec2::RIM - here).unit_or(mind.gaze));
         return;
     }
     if here.len() < 4.6 {

@@ -15,6 +15,7 @@ mod programs;
 mod release;
 pub mod shape;
 mod spacing;
+mod taste;
 pub(crate) mod value;
 mod way;
 mod zone;
@@ -28,6 +29,9 @@ use bevy_ecs::prelude::{Query, Res};
 
 /// Time between decisions where nothing is learned, s.
 const PERIOD_S: f32 = 0.1;
+
+/// How much of a pass's flight a receiver has to see before he knows where it comes down, a reaction aside, s. (assumed)
+const JUDGES_S: f32 = 0.4;
 
 /// What a decision reads of the possession itself: only what the deciding player may know (his own body,
 /// his hands, the clock on the wall) and the setup. Everything else comes from his beliefs.
@@ -170,6 +174,16 @@ fn attack_without_ball(
             if mind.in_air && mind.holder == crate::lanes::NOBODY =>
         {
             glass::attack(scene, lane, mind, ball, &plans.attack[lane], wishes);
+        }
+        // He has seen it leave and fly: he goes where it really comes down, not where it was meant for.
+        BallState::Pass(flight)
+            if usize::from(flight.to) == lane
+                && mind.in_air
+                && usize::from(mind.holder) == lane
+                && mind.sees_ball
+                && scene.now > flight.start_s + scene.traits.reaction[lane] + JUDGES_S =>
+        {
+            off_ball::meet(scene, lane, mind, wishes, flight.end);
         }
         _ => off_ball::decide(scene, lane, mind, plans, wishes, streams, signals),
     }

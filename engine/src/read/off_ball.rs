@@ -4,7 +4,7 @@ use super::value::make_chance;
 use super::{Scene, ball_at, lane_sense, nearest_defender, programs, spacing, whereabouts};
 use crate::components::{Belief, Plans, Signals, Wishes};
 use crate::lanes::{ATTACK, BALL, DEFENCE, NOBODY, POSTS};
-use crate::math::{Vec2, clamp, min, to_segment, vec2};
+use crate::math::{Vec2, clamp, max, min, to_segment, vec2};
 use crate::random::{Purpose, Streams};
 use crate::setup::Shooter;
 
@@ -14,6 +14,15 @@ const CROWD_M: f32 = 4.5;
 const SHARED_COST: f32 = 2.5;
 /// How far a man makes way for a team-mate who comes to his place, m. (assumed)
 const MAKE_WAY_M: f32 = 2.6;
+
+/// What a metre off the place where the ball wants him costs, and what standing still is worth, on the same scale; how
+/// far he steps in toward a gap, m. (assumed)
+const STEP_PER_M: f32 = 0.22;
+const STAYS: f32 = 0.08;
+const STEP_IN_M: f32 = 0.9;
+
+/// Who clears out of the lane does so no slower than this, m/s. (assumed: a jog)
+const CLEARS_M_S: f32 = 3.2;
 
 /// What a body between a defender and the ball is worth of room in the lane to it, m. (assumed)
 const SHIELD_M: f32 = 0.6;
@@ -36,7 +45,7 @@ pub fn decide(
     let here = scene.bodies.at(lane);
     let ball_way = (mind.at(BALL) - here).unit_or(mind.gaze);
     if mind.in_air && usize::from(mind.holder) == lane {
-        meet(scene, lane, mind, wishes, ball_way);
+        meet(scene, lane, mind, wishes, mind.ball);
         return;
     }
     if leave_lane(scene, lane, mind, plans, wishes, ball_way) {
@@ -54,9 +63,10 @@ pub fn decide(
 }
 
 /// Goes to where the pass comes down; a man already there shows his hands.
-fn meet(scene: &Scene<'_>, lane: usize, mind: &Belief, wishes: &mut Wishes, ball_way: Vec2) {
+pub fn meet(scene: &Scene<'_>, lane: usize, mind: &Belief, wishes: &mut Wishes, down: Vec2) {
     let here = scene.bodies.at(lane);
-    let to = scene.given.setup.court.inside(mind.ball, 0.25);
+    let ball_way = (mind.at(BALL) - here).unit_or(mind.gaze);
+    let to = scene.given.setup.court.inside(down, 0.25);
     wishes.go(lane, to, f32::INFINITY, ball_way);
     if here.distance(to) < 0.5 {
         wishes.brace[lane] = 1.0;
@@ -108,29 +118,38 @@ fn stay_open(
     let to = scene.given.setup.court.inside(base + plan.open_up, 0.4);
     let distance = here.distance(to);
     let look = if distance > 3.0 { (to - here).unit_or(ball_way) } else { ball_way };
-    let cap = if distance > 2.5 { 4.5 } else { 1.2 + 0.9 * distance };
+    // Who has nothing to do in the lane any more clears out.
+    let court = &scene.given.setup.court;
+    let clears = court.in_lane(here) && !court.in_lane(to);
+    let cap = match distance {
+        far if far > 2.5 => 4.5,
+        near if clears => max(1.2 + 0.9 * near, CLEARS_M_S),
+        near => 1.2 + 0.9 * near,
+    };
     wishes.go(lane, to, cap, look);
     if distance < 0.4 {
         wishes.brace[lane] = 1.0;
     }
 }
 
-/// The best of home and some steps from it: a free passing lane, room, a place to shoot from, no crowding. Who
+/// The best of some steps about the place along the arc where the ball wants him (`spacing`): a free passing lane, room, a place to shoot from, no crowding. Who
 /// finds a team-mate in his place makes way, farther.
 fn best_step(scene: &Scene<'_>, lane: usize, mind: &Belief, home: Vec2, present: Vec2) -> Vec2 {
     let ball = ball_at(mind);
     let setup = &scene.given.setup;
     let out = (home - Vec2::RIM).unit_or(vec2(0.0, 1.0));
     let along = out.quarter() * scene.side;
+    let slide = along * spacing::slide(home, along, ball);
     let shared = nearest_mate(scene, lane, mind, home) < spacing::SHARED_M;
     let way = if shared { MAKE_WAY_M } else { 0.0 };
     let steps = [
-        vec2(0.0, 0.0),
-        along * 0.9,
-        along * -0.9,
-        along * 1.7,
-        along * -1.7,
-        out * -0.7,
+        present,
+        slide,
+        slide + along * 0.9,
+        slide - along * 0.9,
+        slide + along * 1.7,
+        slide - along * 1.7,
+        slide - out * STEP_IN_M,
         along * way,
         along * -way,
         out * way,
@@ -155,10 +174,11 @@ fn best_step(scene: &Scene<'_>, lane: usize, mind: &Belief, home: Vec2, present:
         let crowd = clamp((CROWD_M - mate) / 3.0, 0.0, 1.0);
         let (chance, points) =
             make_chance(&setup.court, &setup.attackers.skill.shot, Shooter::default(), at, 1.5, true);
-        let stays = if (step - present).len2() < 0.01 { 0.15 } else { 0.0 };
+        let stays = if (step - present).len2() < 0.01 { STAYS } else { 0.0 };
         let shares = SHARED_COST * spacing::sharing(mate);
+        let off_slide = (step - slide).len();
         let score =
-            lane_free + 0.35 * room + chance * points - 1.2 * crowd - shares - 0.22 * step.len() + stays;
+            lane_free + 0.35 * room + chance * points - 1.2 * crowd - shares - STEP_PER_M * off_slide + stays;
         if score > best.0 {
             best = (score, step);
         }

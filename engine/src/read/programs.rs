@@ -5,8 +5,8 @@ use super::locus;
 use super::value::{completion, make_chance};
 use super::{Scene, ball_at, crowded, nearest_defender};
 use crate::components::{Belief, Plan, Plans, Signal, Signals, Wishes};
-use crate::lanes::{ATTACK, BALL, NOBODY};
-use crate::math::Vec2;
+use crate::lanes::{ATTACK, BALL, NOBODY, POSTS};
+use crate::math::{Vec2, to_segment};
 use crate::random::{Purpose, Streams};
 use crate::setup::{Choice, Pace, PassKind, Program, ProgramKind, Step, Then};
 use crate::spawn::side_of;
@@ -16,6 +16,8 @@ const NEXT_CHANCE_S: f32 = 1.5;
 
 /// A place with a team-mate this near, or on his way there, is taken, m. (common practice, no source)
 const OCCUPIED_M: f32 = 1.6;
+/// A post waits while the other one is in the lane within this distance of his way, m. (assumed)
+const CLEAR_M: f32 = 2.0;
 /// A player does not wait beside a team-mate this near, m. (common practice, no source)
 const CROWDED_M: f32 = 1.2;
 
@@ -122,9 +124,22 @@ fn occupied(
     let Some(step) = program.steps.first() else { return false };
     let to = locus::resolve(scene, me, mind, plan, step.to);
     let near = |at: Vec2| (at - to).len2() < OCCUPIED_M * OCCUPIED_M;
+    if POSTS.contains(&me) && in_the_way(scene, me, mind, to) {
+        return true;
+    }
     ATTACK.into_iter().any(|mate| {
         // A man on the move counts where he is going, one who stays where he is.
         mate != me && near(target(scene, me, mind, &plans.attack[mate]).unwrap_or(mind.at(mate)))
+    })
+}
+
+/// The other post is still in the lane, without the ball, beside the way that this one would take: he has to clear
+/// first.
+fn in_the_way(scene: &Scene<'_>, me: usize, mind: &Belief, to: Vec2) -> bool {
+    POSTS.into_iter().any(|mate| {
+        let at = mind.at(mate);
+        let inside = mate != me && usize::from(mind.holder) != mate && scene.given.setup.court.in_lane(at);
+        inside && to_segment(at, scene.bodies.at(me), to).0 < CLEAR_M
     })
 }
 

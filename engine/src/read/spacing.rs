@@ -9,7 +9,7 @@
 use super::{Scene, ball_at, whereabouts};
 use crate::components::{Belief, Fill, Plan};
 use crate::lanes::ATTACK;
-use crate::math::{Vec2, clamp, vec2};
+use crate::math::{Vec2, clamp, max, vec2};
 use crate::random::{Purpose, Streams};
 use crate::setup::BallPlace;
 
@@ -26,6 +26,12 @@ const PERIMETER_M: f32 = 5.5;
 const DRIVES_M_S: f32 = 2.0;
 /// Who is this far from a driver drifts, m. (assumed)
 const DRIFT_FROM_M: f32 = 7.0;
+
+/// So far from the ball along the arc a perimeter player is the next pass, m; he makes up so much of what is amiss, at
+/// most so far, m. (common practice, no source; the share assumed)
+const PASS_M: f32 = 5.0;
+const SLIDE_SHARE: f32 = 0.4;
+const SLIDE_MOST_M: f32 = 1.6;
 
 /// The place from which a player without a program plays: his home, or a corner that he fills.
 pub fn base(scene: &Scene<'_>, lane: usize, mind: &Belief, plan: &mut Plan, streams: &mut Streams) -> Vec2 {
@@ -56,6 +62,18 @@ pub fn base(scene: &Scene<'_>, lane: usize, mind: &Belief, plan: &mut Plan, stre
     if plan.fill == Fill::Corner { corner } else { plan.home }
 }
 
+/// How far a perimeter player slides along the arc with the ball, m, `along` being the arc's way at his home: behind the
+/// ball where it has gone far, so that he is the next pass and the lane to it comes open past the men who shift; away
+/// from it where it has come near, so that one does not guard two.
+pub fn slide(home: Vec2, along: Vec2, ball: Vec2) -> f32 {
+    if home.len() < PERIMETER_M {
+        return 0.0;
+    }
+    let off = (ball - home).dot(along);
+    let far = max(off, -off) / PASS_M - 1.0;
+    clamp(SLIDE_SHARE * off * far, -SLIDE_MOST_M, SLIDE_MOST_M)
+}
+
 /// Whether the holder is believed to come at the rim.
 fn driven(mind: &Belief, holder: usize) -> bool {
     let at = mind.at(holder);
@@ -69,3 +87,19 @@ pub fn sharing(mate_m: f32) -> f32 {
 
 /// Nearer to a team-mate than this two men share a place, m. (common practice, no source)
 pub const SHARED_M: f32 = 2.2;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_man_outside_comes_after_a_far_ball_opens_for_a_near_one_and_a_post_does_neither() {
+        let (slot, along) = (vec2(-2.4, 6.3), vec2(0.934, 0.356));
+        let balls = [vec2(-5.2, 4.2), vec2(2.4, 6.3), vec2(5.2, 4.2)];
+        let slides = balls.map(|ball| slide(slot, along, ball));
+        assert!(slides[0] > 0.3 && slides[1] < 0.0 && slides[2] > 0.5, "{slides:?}");
+        let mirrored = balls.map(|ball| slide(slot.sided(-1.0), along.sided(-1.0), ball.sided(-1.0)));
+        assert_eq!(slides, mirrored);
+        assert_eq!(slide(vec2(2.2, 0.8), along, slot), 0.0);
+    }
+}

@@ -23,7 +23,8 @@ const CROWD_M: f32 = 3.4;
 /// Nearest defender beyond this distance no longer matters to a shot, m (the fits of the shot curves end there).
 pub const FREE_M: f32 = 3.66;
 
-/// Make probability of a shot from `at` with the nearest defender `space_m` away, and its points.
+/// Make probability of a shot from `at` with the nearest defender `space_m` away, and its points. Through the back of
+/// the board nothing goes in.
 pub fn make_chance(
     court: &Court,
     skill: &ShotSkill,
@@ -46,9 +47,8 @@ pub fn make_chance(
     let own = if three { shooter.threes } else { shooter.twos };
     let bonus = if three && off_catch { skill.three_catch } else { 0.0 };
     let z = curve.a + curve.distance * distance + curve.space * min(space_m, FREE_M) + bonus + own;
-    // From behind the backboard's plane there is next to no angle.
-    let behind = if at.y < -0.9 { 0.5 } else { 0.0 };
-    (logistic(z - behind), if three { 3.0 } else { 2.0 })
+    let chance = if court.behind_board(at) { 0.0 } else { logistic(z) };
+    (chance, if three { 3.0 } else { 2.0 })
 }
 
 /// Net points of going on from a place with this much time on the shot clock. See [`crate::setup::GoingOn`].
@@ -104,13 +104,13 @@ pub fn shot(
     off_catch: bool,
 ) -> Prospect {
     let distance = at.len();
-    if distance > scene.given.setup.court.three_radius_m + 2.0 {
+    let court = &scene.given.setup.court;
+    if distance > court.three_radius_m + 2.0 || court.behind_board(at) {
         return Prospect::default();
     }
     let skill = &scene.given.setup.attackers.skill.shot;
     let space = space_ahead(scene, mind, at, ahead_s);
-    let (chance, points) =
-        make_chance(&scene.given.setup.court, skill, scene.traits.shooter(lane), at, space, off_catch);
+    let (chance, points) = make_chance(court, skill, scene.traits.shooter(lane), at, space, off_catch);
     Prospect { points: whole(scene, chance, points, distance, space), chance, space_m: space }
 }
 

@@ -23,7 +23,8 @@ pub struct Court {
     pub markings: Markings,
 }
 
-/// Marks and fittings that a picture of the floor shows and that nothing in the model depends on.
+/// Marks and fittings that a picture of the floor shows. Nothing in the model depends on them but on the board, which
+/// bars shots from behind it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Markings {
     /// Radius of the free-throw circle, m.
@@ -68,6 +69,13 @@ impl Court {
         p.x.abs() <= self.half_width_m && p.y >= self.baseline_y_m && p.y <= self.midcourt_y_m
     }
 
+    /// True where the backboard stands in the straight way from `p` to the rim: no shot goes in from there.
+    pub fn behind_board(&self, p: Vec2) -> bool {
+        let face = self.markings.board_y_m;
+        // Where the way crosses the board's plane: at a share `face / p.y` of the way out from the rim.
+        p.y < face && p.x.abs() * face > 0.5 * self.markings.board_width_m * p.y
+    }
+
     /// `p` moved, where it has to be, to stand at least `margin_m` inside the lines of the half court.
     pub fn inside(&self, p: Vec2, margin_m: f32) -> Vec2 {
         let x_most = self.half_width_m - margin_m;
@@ -75,5 +83,42 @@ impl Court {
             crate::math::clamp(p.x, -x_most, x_most),
             crate::math::clamp(p.y, self.baseline_y_m + margin_m, self.midcourt_y_m - margin_m),
         )
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_board_bars_what_lies_behind_it_and_nothing_beside_or_before() {
+        let court = Court {
+            lane_half_m: 1.83,
+            free_throw_y_m: 4.19,
+            three_radius_m: 6.02,
+            three_corner_x_m: 6.02,
+            half_width_m: 7.62,
+            baseline_y_m: -1.6,
+            midcourt_y_m: 11.2,
+            markings: Markings {
+                circle_radius_m: 1.83,
+                board_y_m: -0.38,
+                board_width_m: 1.83,
+                rim_radius_m: 0.23,
+                rim_height_m: 3.05,
+                no_charge_m: None,
+            },
+        };
+        for (at, barred) in [
+            (vec2(0.0, -0.5), true),
+            (vec2(-0.8, -1.1), true),
+            (vec2(1.9, -1.3), true),
+            (vec2(2.5, -0.9), false),
+            (vec2(-6.4, -1.2), false),
+            (vec2(0.3, -0.3), false),
+            (vec2(0.9, 0.4), false),
+        ] {
+            assert_eq!(court.behind_board(at), barred, "{at:?}");
+        }
     }
 }

@@ -1,0 +1,63 @@
+//! Travelling: a hold's luck with the feet is drawn at the catch and spent where feet go wrong.
+//!
+//! On stopping after a catch on the run, on the first dribble, on the gather of a shot off the dribble, on a step
+//! round a man to pass. A man who catches standing and passes on does nothing that could be called. The level's rate
+//! is one of all catches; each moment spends so much of it that over all bundled attacks and zones the mean is about
+//! that rate: one who runs and drives travels more often than the mean, one who stands and passes less.
+
+use super::Court;
+use crate::components::{Feet, Handling};
+use crate::lanes::DEFENCE;
+use crate::random::Purpose;
+
+/// Nothing is called sooner after a catch than this, s: a foot has to come down first. (assumed)
+const FIRST_S: f32 = 0.25;
+/// Who catches faster than this catches on the run, m/s. (assumed)
+const ON_THE_RUN_M_S: f32 = 2.0;
+/// Within this distance a man is stepped round, centre to centre, m. (assumed)
+const CLOSE_M: f32 = 1.5;
+/// What each moment costs, in mean catches. (assumed: in these proportions)
+const STOP: f32 = 2.0;
+const START: f32 = 2.0;
+const GATHER: f32 = 1.5;
+const PIVOT: f32 = 1.0;
+
+/// A catch: a new luck, and what may come of this hold.
+pub fn caught(c: &mut Court<'_>, by: usize, time_s: f32) {
+    let rate = c.given.setup.attackers.skill.travel_per_catch;
+    let luck = c.streams.uniform(by, Purpose::Travel);
+    c.ball.steps_left = if rate > 0.0 { luck / rate } else { f32::INFINITY };
+    let runs = c.bodies.velocity(by).len2() > ON_THE_RUN_M_S * ON_THE_RUN_M_S;
+    c.ball.feet = Feet { from_s: time_s + FIRST_S, stops: runs, starts: true, gathers: true, pivots: true };
+}
+
+/// Whether the holder travels in this step.
+pub fn travels(c: &mut Court<'_>, by: usize) -> bool {
+    if c.clocks.now < c.ball.feet.from_s {
+        return false;
+    }
+    let dribbled = !c.ball.off_catch;
+    let shoots = matches!(c.ball.handling, Handling::Shooting(_));
+    let turns = matches!(c.ball.handling, Handling::Passing { .. } | Handling::Faking(_)) && pressed(c, by);
+    let feet = &mut c.ball.feet;
+    let mut spent = 0.0;
+    for (open, now, cost) in [
+        (&mut feet.stops, true, STOP),
+        (&mut feet.starts, dribbled, START),
+        (&mut feet.gathers, dribbled && shoots, GATHER),
+        (&mut feet.pivots, turns, PIVOT),
+    ] {
+        if *open && now {
+            *open = false;
+            spent += cost;
+        }
+    }
+    c.ball.steps_left -= spent;
+    c.ball.steps_left < 0.0
+}
+
+/// A defender stands close to the man with the ball.
+fn pressed(c: &Court<'_>, by: usize) -> bool {
+    let at = c.bodies.at(by);
+    DEFENCE.into_iter().any(|lane| (c.bodies.at(lane) - at).len2() < CLOSE_M * CLOSE_M)
+}
