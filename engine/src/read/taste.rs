@@ -15,12 +15,12 @@ const EARLY_S: f32 = 6.0;
 const NEAR_M: f32 = 0.9;
 /// From here on a defender's hand comes into the shooter's face, and is there so much nearer, m; it is held against an
 /// early shot so many times as much again as a defender near by. (assumed)
-const HAND_UP_M: f32 = 1.3;
+const HAND_UP_M: f32 = 1.4;
 const HAND_UP_WIDTH_M: f32 = 0.25;
-const IN_FACE: f32 = 1.0;
+const IN_FACE: f32 = 1.5;
 /// An early shot is brought down again where a defender gets nearer than this, m, and so much nearer than he was
 /// expected, m. (assumed)
-const SPOILT_M: f32 = 1.15;
+const SPOILT_M: f32 = 1.25;
 const CLOSER_M: f32 = 0.2;
 /// A ball that stays longer than this in one man's hands is held against him, s, by so much a second, points, up to so
 /// much. (assumed; players are taught to have moved it by then, common practice, no source)
