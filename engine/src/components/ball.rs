@@ -144,6 +144,8 @@ pub struct Ball {
     pub committed: bool,
     /// Believed chance of the pass that he has in mind.
     pub pass_chance: f32,
+    /// Space that he expects at the release of the shot that he weighed last, m.
+    pub shot_space_m: f32,
     /// The last shot counts three.
     pub three: bool,
 }
@@ -204,6 +206,7 @@ pub fn empty_ball() -> Ball {
         up_with_it: false,
         committed: false,
         pass_chance: 0.0,
+        shot_space_m: 0.0,
         three: false,
     }
 }

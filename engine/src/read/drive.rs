@@ -25,6 +25,9 @@ const ON_BALL_M: f32 = 2.2;
 const SHOULDER_M: f32 = 0.65;
 /// Once so near to the corner that he turns, a driver goes for the rim, m. (assumed)
 const TURNED_M: f32 = 0.7;
+/// A defender no farther than this and no more than 37 degrees off the way stands squarely in it, m. (assumed)
+const STRIDE_M: f32 = 1.4;
+const SQUARE_COS: f32 = 0.8;
 /// What a body squarely in the way costs a defender, s. (assumed: between the 0.15 s that a blind screen costs at
 /// least and a full stop and start)
 const BARRED_S: f32 = 0.5;
@@ -167,6 +170,15 @@ pub fn best(scene: &Scene<'_>, me: usize, mind: &Belief) -> (f32, f32) {
         }
     }
     best
+}
+
+/// True where a defender stands squarely in the way to `to`, a stride off: nobody starts at him.
+pub fn squarely(mind: &Belief, here: Vec2, to: Vec2) -> bool {
+    let way = (to - here).unit_or(vec2(0.0, -1.0));
+    DEFENCE.into_iter().any(|lane| {
+        let off = mind.at(lane) - here;
+        off.len2() < STRIDE_M * STRIDE_M && off.dot(way) > SQUARE_COS * off.len()
+    })
 }
 
 /// True where a defender stands close in the way of a driver to `to`.

@@ -21,6 +21,8 @@ use crate::setup::{Moved, PassKind};
 
 /// A pass is pulled back when its chance has fallen by this much before it left the hands. (assumed)
 const PULL_BACK: f32 = 0.28;
+/// So short before its release a shot is not brought down any more, s. (assumed)
+const PAST_S: f32 = 0.15;
 /// Mean of a standard Gumbel draw (Euler's constant).
 const GUMBEL_MEAN: f32 = 0.577_215_7;
 /// Largest noise, in temperatures. (assumed)
@@ -98,7 +100,16 @@ pub(crate) fn decide(scene: &Scene<'_>, lane: usize, mind: &Belief, mut h: Hands
         h.ball.brought_s = scene.now;
     }
     match h.ball.handling {
-        Handling::Shooting(_) => stand(scene, lane, mind, &mut h),
+        Handling::Shooting(at_s) => {
+            // A hand has come into his face since: he brings it down again.
+            let here = scene.bodies.at(lane);
+            let left_s = at_s - scene.now;
+            let space_m = value::space_ahead(scene, mind, here, left_s);
+            if left_s > PAST_S && taste::spoilt(here, space_m, h.ball.shot_space_m, scene.clocks.shot_clock) {
+                h.ball.handling = Handling::Hold;
+            }
+            stand(scene, lane, mind, &mut h);
+        }
         Handling::Passing { to, kind, .. } => {
             // A hand has come into the way since: he keeps the ball.
             let here = scene.bodies.at(lane);
@@ -282,6 +293,7 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         if driving || !h.ball.off_catch { skill.gather_s } else { max(h.ball.ready_s - scene.now, 0.25) };
     let shot = value::shot(scene, mind, lane, here, until_release, h.ball.off_catch);
     if shot.points > 0.3 {
+        h.ball.shot_space_m = shot.space_m;
         h.menu.add(Action::Shoot, shot.points - taste::hasty(scene, here, &shot, left), shot.chance);
     }
 
@@ -293,7 +305,9 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
     // Nobody starts a drive from outside into a man who already stands in the way.
     let before = h.ball.line;
     h.ball.line = line;
-    let walled = !driving && !in_post && drive::blocked(scene, lane, mind, aim(scene, here, h.ball));
+    let to = aim(scene, here, h.ball);
+    let squarely = line != drive::OFF_SCREEN && drive::squarely(mind, here, to);
+    let walled = !driving && !in_post && (squarely || drive::blocked(scene, lane, mind, to));
     h.ball.line = before;
     let has_way = here.len() > 1.5 || setup.court.behind_board(here);
     if has_way && here.len() < 9.5 && allowed && !walled && !h.ball.committed {
