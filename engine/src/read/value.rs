@@ -14,8 +14,11 @@ use crate::setup::{Body, Court, Moved, PassKind, PassSkill, Shooter, ShotSkill, 
 const DOUBT_M: f32 = 0.34;
 const DOUBT_OUTSIDE_M: f32 = 0.20;
 const DOUBT_CROWD_M: f32 = 0.40;
-/// A pass that flies so long gives a defender outside as many ways to get there as inside, s. (assumed)
-const LONG_S: f32 = 0.7;
+/// A pass below the hands, or into the zone, that flies longer than this gives a defender more ways to get there: each
+/// second makes the passer so many times less sure. What goes over the hands to a man outside does not. (assumed; believed
+/// and true completion of such passes then lie near each other)
+const LONG_S: f32 = 0.45;
+const LESS_SURE_PER_S: f32 = 3.0;
 /// Passes that end farther from the rim than this stay outside, m.
 const OUTSIDE_M: f32 = 5.2;
 /// Those that end nearer than this come down in the crowd about the rim, m.
@@ -167,11 +170,15 @@ pub fn completion(
     let span = skill.flight_s(kind, length);
     let receiver_at = mind.at(receiver);
     let mut chance = 1.0;
+    let outside = to.len() > OUTSIDE_M;
     let doubt = match to.len() {
-        far if far > OUTSIDE_M && span < LONG_S => DOUBT_OUTSIDE_M,
+        _ if outside => DOUBT_OUTSIDE_M,
         far if far < CROWD_M => DOUBT_CROWD_M,
         _ => DOUBT_M,
     };
+    let over_hands = kind == PassKind::Overhead && outside;
+    let long = if over_hands { 0.0 } else { max(span - LONG_S, 0.0) };
+    let doubt = doubt * (1.0 + LESS_SURE_PER_S * long);
     for lane in DEFENCE {
         let now = mind.at(lane);
         let (_, first) = to_segment(now, from, to);
@@ -258,7 +265,7 @@ fn landing_margin(scene: &Scene<'_>, kind: PassKind, at: Vec2, from: Vec2, to: V
     let off = at.distance(to);
     let out = span - 0.2;
     // Outside, who could reach the landing could reach the way as well: only the crowd inside matters.
-    if off > 3.0 || out <= 0.0 || to.len() > 4.0 {
+    if off > 3.0 || out <= 0.0 || to.len() > OUTSIDE_M {
         return FREE_M;
     }
     let hand = hand_reach_m(out, body.hand_m_s, body.arm_reach_m, body.lunge_reach_m);
