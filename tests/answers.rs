@@ -33,7 +33,7 @@ name = "wing"
 set = { "attack.rover.route" = "baseline-run", "attack.posts.options" = {} }
 "#;
 
-const POSSESSIONS: u64 = 1500;
+const POSSESSIONS: u64 = 600;
 const MEASURES: [(&str, Measure, f64); 3] = [
     ("two_on_one", Measure::TwoOnOne, 1.0),
     ("expected_net_points", Measure::ExpectedNetPoints, 1e-6),

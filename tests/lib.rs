@@ -1,1 +1,1 @@
-//! Holds no code: the promises live in the test binaries (`main.rs`, `no_alloc.rs`).
+//! Holds no code: the promises live in the test binary (`main.rs`).

@@ -11,6 +11,7 @@ mod emergence; // screens and seals work through bodies and nothing else
 mod film; // a film is the very possession that the batch counted
 mod invalid; // a broken file says what is wrong with it, in words that are kept beside it
 mod limits; // at its ends the model does what anyone can tell without it
+mod looks; // two looks at what a test demands
 mod manners; // the attack does nothing that one would laugh at on a floor
 mod mirror; // left is right's mirror image, to the bit
 mod names; // what a route is called changes nothing; where it runs changes everything

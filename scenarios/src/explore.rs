@@ -33,6 +33,8 @@ pub(crate) struct Found {
     pub with: Vec<String>,
     /// A table with exactly one of some keys, and what these bring on.
     pub one_of: Vec<String>,
+    /// Keys at the top of the file beside which it may not stand and is not needed.
+    pub not_with: Vec<String>,
     /// A path that it repeats: a table within a table of the same name, and so on without an end.
     pub again: Option<String>,
 }
@@ -76,11 +78,13 @@ fn explored(kind: &str) -> Vec<Found> {
     let mut found: Vec<Found> = Vec::new();
     let mut presence = Presence::default();
     let mut waiting = vec![table(Vec::new())];
+    let mut first_seen: Vec<(Draft, Vec<String>)> = Vec::new();
     let mut at = 0;
     while at < waiting.len() {
         let reading = read(kind, waiting[at].clone());
         at += 1;
         presence.take(&reading);
+        let mut news = Vec::new();
         for note in &reading.notes {
             let Note::Asked { path, key, what, default } = note else { continue };
             let pattern = pattern(path);
@@ -95,6 +99,7 @@ fn explored(kind: &str) -> Vec<Found> {
                 continue;
             }
             let place = found.iter().position(|known| known.path == pattern).unwrap_or_else(|| {
+                news.push(path.clone());
                 found.push(Found {
                     path: pattern.clone(),
                     key: *key,
@@ -103,6 +108,7 @@ fn explored(kind: &str) -> Vec<Found> {
                     required: false,
                     with: Vec::new(),
                     one_of: Vec::new(),
+                    not_with: Vec::new(),
                     again: repeated(&pattern),
                 });
                 found.len() - 1
@@ -123,9 +129,35 @@ fn explored(kind: &str) -> Vec<Found> {
                     .extend(examples(what, key).into_iter().map(|value| with(&reading.draft, path, value)));
             }
         }
+        first_seen.push((reading.draft, news));
     }
     presence.tell(&mut found);
+    exclude(kind, &mut found, &first_seen);
     found
+}
+
+/// Finds the tables at the top of the file beside which a key deeper down is no longer asked for: each reading that
+/// showed new keys is repeated with each such table.
+fn exclude(kind: &str, found: &mut [Found], first_seen: &[(Draft, Vec<String>)]) {
+    let optional = |known: &&Found| !known.required && known.what.contains(&What::Table);
+    let top = found.iter().filter(optional).filter_map(|known| match known.path.as_slice() {
+        [only] => Some(only.clone()),
+        _ => None,
+    });
+    let top: Vec<String> = top.collect();
+    for (draft, news) in first_seen {
+        let deeper: Vec<&String> = news.iter().filter(|path| path.contains('.')).collect();
+        for name in top.iter().filter(|name| !deeper.is_empty() && draft.get(name).is_none()) {
+            let beside = read(kind, with(draft, name, table(Vec::new()).data));
+            let asks = |wanted: &str| {
+                beside.notes.iter().any(|note| matches!(note, Note::Asked { path, .. } if path == wanted))
+            };
+            for path in deeper.iter().filter(|path| !asks(path)) {
+                let known = found.iter_mut().find(|known| known.path == pattern(path));
+                known.into_iter().for_each(|known| known.not_with.push(name.clone()));
+            }
+        }
+    }
 }
 
 /// What the readings show about which keys stand together.

@@ -22,13 +22,6 @@ KINDS = {
     "guards": "option",
     "worth": "worth",
 }
-# A zone whose defenders mark men has no places; its schema asks for them all the same.
-MARKS = pytest.mark.xfail(strict=True, reason="the schema knows no zone without anchors and takers")
-
-
-def bundled(path):
-    return pytest.param(path, id=path.stem, marks=[MARKS] if path.stem == "man-to-man" else [])
-
 EXAMPLES = {
     "seam-drop": "route",
     "elbow-step": "option",
@@ -71,7 +64,7 @@ def test_every_kind_of_file_has_its_schema():
     assert sorted(SCHEMAS) == sorted(set(KINDS.values()))
 
 
-@pytest.mark.parametrize("path", [bundled(path) for path in sorted((SCENARIOS / "data").rglob("*.toml"))])
+@pytest.mark.parametrize("path", sorted((SCENARIOS / "data").rglob("*.toml")), ids=lambda path: path.stem)
 def test_a_bundled_file_holds_to_its_schema(path):
     assert faults(KINDS[path.parent.name], path.read_text(encoding="utf-8")) == []
 
@@ -84,6 +77,19 @@ def test_an_example_holds_to_its_schema(path):
 def test_what_the_broken_files_are_made_from_is_sound():
     assert faults("scenario", SCENARIO + "zone = { use = '1-2-2' }\n") == []
     assert faults("route", ROUTE + "to = { home = true }\n") == []
+
+
+@pytest.mark.parametrize("left_out", ["anchors", "takers"])
+def test_a_zone_has_places_and_takers_or_men_to_mark_and_not_both(left_out):
+    zones = SCENARIOS / "data" / "zones"
+    placed, marked = [(zones / f"{name}.toml").read_text(encoding="utf-8") for name in ("1-2-2", "man-to-man")]
+    row = next(line for line in placed.splitlines() if line.startswith(f"{left_out} = "))
+    without = placed.replace(f"{row}\n", "", 1)
+    marks = marked[marked.index("[marks]") : marked.index("[columns]")]
+    without_marks = marked.replace(marks, "")
+    assert faults("zone", placed) == faults("zone", marked) == []
+    assert faults("zone", without) and faults("zone", without_marks) and faults("zone", placed + marks)
+    assert faults("zone", marked.replace("[rows.top]\n", f"[rows.top]\n{row}\n", 1))
 
 
 @pytest.mark.parametrize(("kind", "text"), BROKEN)

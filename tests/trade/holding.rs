@@ -1,24 +1,29 @@
 //! A test for each fact: which of its effects hold, and which are expected not to. An expected failure is strict: once
 //! the effect holds the test fails, and the table (`experiments/studies/trade-facts.md`, with the reasons) is made anew.
-//! Fewer possessions than in the table where the effect is plain.
+//!
+//! Effects that hold are looked at twice (`tests/looks.rs`): the number given here is the first look's, and as a rule
+//! the effect found when it was chosen lies four standard errors beyond its bound in it, or in the second look where the
+//! first would take as long as both. Effects that are expected to fail get no second look of their own; each test prints
+//! from what size on its possessions would show one nine times in ten. Where nothing is to hold (11, 15, 21, 22) the
+//! number is chosen for that.
 
 use super::{drives, glass, moves, passes, post, pressure, screens, shape, team, tempo};
 
 #[test]
 fn fact_1_a_quick_ball_gets_better_shots() {
     // The back line is farther from its places, but by 0.06 m.
-    tempo::HOLDS.judge(&[1, 2], &[0, 3], 2500);
+    tempo::HOLDS.judge(&[1, 2], &[0, 3], 900);
 }
 
 #[test]
 fn fact_2_a_kick_out_gives_a_better_three_than_as_many_perimeter_passes() {
-    passes::KICK_OUTS.check(&[0, 1], 4000);
+    passes::KICK_OUTS.check(&[0, 1], 2500);
 }
 
 #[test]
 fn fact_3_one_reversal_beats_none_and_the_third_adds_nothing() {
     // The second adds nothing either: after the first the catch is as free as it will be.
-    passes::REVERSALS.judge(&[0, 2], &[1, 3, 4], 2500);
+    passes::REVERSALS.judge(&[0, 2], &[1, 3, 4], 2000);
 }
 
 #[test]
@@ -28,28 +33,28 @@ fn fact_4_a_skip_leaves_a_longer_closeout_and_is_tipped_more() {
 
 #[test]
 fn fact_5_three_in_the_area_of_two_give_a_two_on_one() {
-    shape::OVERLOAD.check(&[0], 800);
+    shape::OVERLOAD.check(&[0], 400);
 }
 
 #[test]
 fn fact_6_poor_shooters_shrink_the_zone_and_the_lane_closes() {
     // By shooting alone the middle dose is out of order.
-    team::SHOOTERS.judge(&[0, 2, 3], &[1], 2500);
+    team::SHOOTERS.judge(&[0, 2, 3], &[1], 1500);
 }
 
 #[test]
 fn fact_7_the_back_going_out_opens_the_low_post_as_the_help_rule_has_it() {
-    post::BACK_OUT.judge(&[0, 1], &[2], 3000);
+    post::BACK_OUT.judge(&[0, 1], &[2], 4000);
 }
 
 #[test]
 fn fact_8_an_extended_front_line_gives_the_high_post_for_threes_from_the_top() {
-    shape::EXTENSION.check(&[0, 1], 1000);
+    shape::EXTENSION.check(&[0, 1], 800);
 }
 
 #[test]
 fn fact_9_two_guards_get_more_looks_out_front_than_one() {
-    shape::TWO_GUARDS.check(&[0], 600);
+    shape::TWO_GUARDS.check(&[0], 500);
 }
 
 #[test]
@@ -59,48 +64,49 @@ fn fact_10_a_flash_out_of_sight_gets_free_but_no_more_balls() {
 
 #[test]
 fn fact_11_a_pass_fake_gains_hardly_any_time() {
-    // A bite is over before the pass leaves the hands.
-    passes::FAKES.fails(&[0, 1], 1200);
+    // A bite is over before the pass leaves the hands. 0.09 m would be seen, and 0.13 m of fading.
+    passes::FAKES.fails(&[0, 1], 2500);
 }
 
 #[test]
 fn fact_12_a_screen_on_the_far_wing_opens_the_skip_and_no_swing() {
-    screens::FAR_WING.judge(&[1, 2], &[0], 5000);
+    screens::FAR_WING.judge(&[1, 2], &[0], 3000);
 }
 
 #[test]
 fn fact_13_a_driver_who_draws_two_gives_up_a_worse_shot_than_he_makes() {
     // He shoots where his own shot is good, so that shots taken by both are alike.
-    drives::DRAWS_TWO.judge(&[1], &[0, 2], 2000);
+    drives::DRAWS_TWO.judge(&[1], &[0, 2], 1500);
 }
 
 #[test]
 fn fact_14_passing_and_cutting_together_break_a_quick_zone() {
-    tempo::CUTS.judge(&[0, 1, 4, 5], &[2, 3], 5000);
+    tempo::CUTS.judge(&[0, 1, 4, 5], &[2, 3], 4000);
 }
 
 #[test]
 fn fact_15_rebounds_against_a_zone_are_not_surely_more() {
-    // 2.4 points more, 0.2 to 4.7; corner misses fall on the weak side in 62 of 100, not surely 60.
-    glass::MISSES.fails(&[0, 1], 1500);
+    // 2.4 points more, 0.2 to 4.7; corner misses fall on the weak side in 62 of 100, not surely 60. Six points would be
+    // seen, and 65 of 100.
+    glass::MISSES.fails(&[0, 1], 4000);
 }
 
 #[test]
 fn fact_16_who_is_sent_leaves_the_break_open_but_it_costs_little() {
     // The exposure looks at the fastest defender and the last attacker alone, not at how many are ahead.
-    glass::STAYING_BACK.judge(&[1, 3], &[0, 2], 2500);
+    glass::STAYING_BACK.judge(&[1, 3], &[0, 2], 1800);
 }
 
 #[test]
 fn fact_17_a_quicker_zone_lowers_every_route() {
     // The gaps shrink in looks, not in points.
-    team::QUICKNESS.judge(&[0, 2], &[1], 2500);
+    team::QUICKNESS.judge(&[0, 2], &[1], 1500);
 }
 
 #[test]
 fn fact_18_a_trap_in_the_corner_brings_turnovers() {
     // Rim shots rise as open looks fall, and twos in the place of threes make points vary less.
-    pressure::TRAP.judge(&[0], &[1, 2], 5000);
+    pressure::TRAP.judge(&[0], &[1, 2], 3000);
 }
 
 #[test]
@@ -123,12 +129,13 @@ fn fact_21_posts_parked_on_the_baseline_hardly_move_the_back_line() {
 
 #[test]
 fn fact_22_a_rover_who_drops_is_hardly_lost() {
-    moves::DROP.fails(&[1], 1500);
+    // 0.06 m farther from anybody, where 0.1 is asked for; 0.15 m would be seen.
+    moves::DROP.fails(&[1], 3000);
 }
 
 #[test]
 fn fact_23_a_screen_on_the_near_back_delays_the_closeout_to_the_corner() {
-    screens::NEAR_BACK.check(&[0], 800);
+    screens::NEAR_BACK.check(&[0], 400);
 }
 
 #[test]
@@ -140,5 +147,5 @@ fn fact_24_guards_in_the_corners_stretch_the_back_line() {
 #[test]
 fn fact_25_more_sink_means_more_open_looks_and_no_fewer_touches() {
     // The sink widens the gap between the lines, and the rover catches and drives from there.
-    shape::SINK.judge(&[3], &[0, 1], 4000);
+    shape::SINK.judge(&[3], &[0, 1], 2000);
 }

@@ -1,7 +1,8 @@
 //! Promise: what coaches know of zones and of attacks on them comes out of the model, of itself.
 //!
 //! The trade knows 25 facts (common practice, no source), each with its cause, its least effect and how sure the test
-//! has to be. `holding` has a test for each: what holds, and what is expected not to. The table of all, as of its date
+//! has to be. `holding` has a test for each: what holds, and what is expected not to. A test looks twice at what is to hold, each
+//! time at half of the level (`tests/looks.rs`). The table of all, as of its date
 //! with the reasons, is `experiments/studies/trade-facts.md`, made by
 //! `cargo test -p zoneprobe-promises --test promises every_fact -- --ignored --nocapture`.
 //!

@@ -88,14 +88,15 @@ pub const QUICKNESS: Fact = Fact {
     measure: |count| {
         let mut parts = Vec::new();
         let seeds = [super::SEED, super::SEED + 1];
-        let play = |quick: bool, seed: u64| -> Vec<Vec<engine::PossessionRecord>> {
+        let play = |quick: bool, seed: u64, count: u64| -> Vec<Vec<engine::PossessionRecord>> {
             let variants = question().variants;
             let setup =
                 |v: &scenarios::Variant| if quick { changed(&v.setup, quicker) } else { v.setup.clone() };
             variants.iter().map(|v| records(&setup(v), seed, count)).collect()
         };
-        let (usual, quick) = (play(false, seeds[0]), play(true, seeds[0]));
-        let chosen_on = play(false, seeds[1]);
+        let (usual, quick) = (play(false, seeds[0], count), play(true, seeds[0], count));
+        // Any choice is a fair one: half as many are enough to find routes that are far apart.
+        let chosen_on = play(false, seeds[1], count.div_ceil(2));
         for (measure, lowers, shrinks, least) in [
             (
                 ExpectedPoints,
@@ -151,7 +152,8 @@ pub const ARMS: Fact = Fact {
             })
         };
         let doses = [("as they are", 0.0), ("+0.1 m", 0.1), ("+0.2 m", 0.2)];
-        let moves = doses.map(|(name, longer)| (name, played(&reach(&moving(), longer), count)));
+        // Entries are expected to fail, and not by a little: half as many show it.
+        let moves = doses.map(|(name, longer)| (name, played(&reach(&moving(), longer), count.div_ceil(2))));
         let stands = doses.map(|(name, longer)| (name, played(&reach(&standing(), longer), count)));
         let skips = stands.each_ref().map(|(name, r)| (*name, each(r, SkipPassesCaught)));
         let skip_share = stands.each_ref().map(|(name, r)| (*name, per(r, SkipPassesCaught, SkipPasses)));

@@ -202,7 +202,9 @@ pub fn completion(
         }
         let hand = |out| hand_reach_m(out, body.hand_m_s, body.arm_reach_m, body.lunge_reach_m);
         let over = |out, off, share| {
-            let up = hand_height_m(out, min(off, hand(out)), body.standing_reach_m, body.jump_m);
+            // What his feet do not bring him nearer he stretches for.
+            let left = max(off - strides(body, out), 0.0);
+            let up = hand_height_m(out, min(left, hand(out)), body.standing_reach_m, body.jump_m);
             pass_height(kind, skill, span, share) > up + 0.1
         };
         if over(out, off, share) {
@@ -270,7 +272,8 @@ fn landing_margin(scene: &Scene<'_>, kind: PassKind, at: Vec2, from: Vec2, to: V
     }
     let hand = hand_reach_m(out, body.hand_m_s, body.arm_reach_m, body.lunge_reach_m);
     let height = skill.catch_height_m;
-    let up = hand_height_m(out, min(off, hand), body.standing_reach_m, body.jump_m);
+    let left = max(off - strides(body, out), 0.0);
+    let up = hand_height_m(out, min(left, hand), body.standing_reach_m, body.jump_m);
     if height > up {
         return FREE_M;
     }

@@ -153,6 +153,9 @@ fn meaning(branch: &Branch) -> String {
     if !found.with.is_empty() {
         text.push_str(&format!(" Only with {}.", named(&found.with)));
     }
+    if !found.not_with.is_empty() {
+        text.push_str(&format!(" Not with {}.", named(&found.not_with)));
+    }
     let choice = branch.each().filter(|_| branch.reads(&What::List)).map_or(found, |each| &each.found);
     if !choice.one_of.is_empty() {
         text.push_str(&format!(" Just one of {}, and what goes with it.", named(&choice.one_of)));

@@ -15,7 +15,14 @@ use crate::reference::tree::{self, Branch};
 #[must_use]
 pub fn json_schema(kind: &str) -> Option<String> {
     let kind = FILE_KINDS.iter().find(|known| **known == kind)?;
-    let mut schema = object(&tree::of_kind(kind), &[]);
+    let keys = tree::of_kind(kind);
+    let mut schema = object(&keys, &[]);
+    let rules = either_or(&keys);
+    if !rules.is_empty()
+        && let Some(all) = schema.entry("allOf").or_insert_with(|| json!([])).as_array_mut()
+    {
+        all.extend(rules);
+    }
     schema.insert("$schema".into(), json!("https://json-schema.org/draft/2020-12/schema"));
     schema.insert("title".into(), json!(format!("{} of Zoneprobe", kind::article(kind))));
     let text = serde_json::to_string_pretty(&Value::Object(schema)).unwrap_or_default();
@@ -57,7 +64,8 @@ fn closed<'b>(inner: impl Iterator<Item = &'b Branch>) -> Map<String, Value> {
         if let Some(feet) = &feet {
             properties.insert(feet.clone(), value(branch, FOOT_M));
         }
-        match (feet, found.required) {
+        // Beside some key at the top of the file it may not stand: that is said there.
+        match (feet, found.required && found.not_with.is_empty()) {
             (None, true) => required.push(json!(name)),
             (None, false) => {}
             (Some(feet), true) => {
@@ -80,6 +88,43 @@ fn closed<'b>(inner: impl Iterator<Item = &'b Branch>) -> Map<String, Value> {
     }
     if !needs.is_empty() {
         schema.insert("dependentRequired".into(), Value::Object(needs));
+    }
+    schema
+}
+
+/// What hangs on a key at the top of the file: beside it some keys may not stand, and without it they are needed.
+fn either_or(keys: &[Branch]) -> Vec<Value> {
+    let rules = keys.iter().filter_map(|Branch { name, .. }| {
+        let refused = hanging_on(name, keys, true);
+        let needed = || hanging_on(name, keys, false);
+        (!refused.is_empty())
+            .then(|| json!({ "if": { "required": [name] }, "then": refused, "else": needed() }))
+    });
+    rules.collect()
+}
+
+/// The keys that may not stand beside this one at the top: refused beside it, or else asked for where they are needed.
+/// Members of lists are left to the loader.
+fn hanging_on(top: &String, keys: &[Branch], beside: bool) -> Map<String, Value> {
+    let (mut properties, mut required) = (Map::new(), Vec::new());
+    for Branch { name, found, inner } in keys.iter().filter(|branch| branch.name != "*") {
+        if !found.not_with.contains(top) {
+            let inner = hanging_on(top, inner, beside);
+            if !inner.is_empty() {
+                properties.insert(name.clone(), Value::Object(inner));
+            }
+        } else if beside {
+            properties.insert(name.clone(), json!(false));
+        } else if found.required {
+            required.push(json!(name));
+        }
+    }
+    let mut schema = Map::new();
+    if !properties.is_empty() {
+        schema.insert("properties".into(), Value::Object(properties));
+    }
+    if !required.is_empty() {
+        schema.insert("required".into(), Value::Array(required));
     }
     schema
 }

@@ -66,6 +66,9 @@ fn the_reference_knows_every_key_with_its_unit_and_range() {
     let distance = find("route", "program[].step[].to.distance_m");
     assert_eq!((distance.default.as_str(), distance.source.as_str()), ("0.8", "assumed"));
     assert!(distance.meaning.ends_with("Only with `behind` or `screen`."), "{}", distance.meaning);
+    let takers = find("zone", "rows.top.takers");
+    assert_eq!(takers.default, "needed");
+    assert!(takers.meaning.ends_with("Not with `marks`."), "{}", takers.meaning);
     assert!(find("level", "head.reaction_s").source.contains("secondary page"));
     assert!(find("rules", "floor.three_radius_m").default.contains("international 6.75"));
     for entry in &entries {

@@ -1,0 +1,1 @@
+//! Holds no code: the promise lives in its test binary (`no_alloc.rs`).
