@@ -375,9 +375,9 @@ fn from_side(ball: &Ball, here: Vec2) -> bool {
     (ball.came_from - here).len2() > 4.0 && (ball.came_from.x - here.x) * here.x > 0.0
 }
 
-/// Into the lane about the rim the ball is fed from no farther than the second length, m. (common practice, no source:
-/// the post is fed from the wing, the corner or the high post)
-const INSIDE_M: f32 = 3.4;
+/// Into the lane about the rim and the short corner the ball is fed from no farther than the second length, m. (common
+/// practice, no source: the post is fed from the wing, the corner or the high post)
+const INSIDE_M: f32 = 4.2;
 const FEED_M: f32 = 6.5;
 
 /// Value and chance of a pass, if it is one that a player would think of.
