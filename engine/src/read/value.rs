@@ -26,6 +26,10 @@ const CROWD_M: f32 = 3.4;
 /// Nearest defender beyond this distance no longer matters to a shot, m (the fits of the shot curves end there).
 pub const FREE_M: f32 = 3.66;
 
+/// Farther behind the rim than this a shot past the board's edge is so much harder, m and logit. (assumed)
+const STEEP_Y_M: f32 = -0.9;
+const STEEP_LOGIT: f32 = 0.5;
+
 /// Make probability of a shot from `at` with the nearest defender `space_m` away, and its points. Through the back of
 /// the board nothing goes in.
 pub fn make_chance(
@@ -50,7 +54,9 @@ pub fn make_chance(
     let own = if three { shooter.threes } else { shooter.twos };
     let bonus = if three && off_catch { skill.three_catch } else { 0.0 };
     let z = curve.a + curve.distance * distance + curve.space * min(space_m, FREE_M) + bonus + own;
-    let chance = if court.behind_board(at) { 0.0 } else { logistic(z) };
+    // Beside the board, but well behind its plane, there is next to no angle.
+    let steep = if at.y < STEEP_Y_M { STEEP_LOGIT } else { 0.0 };
+    let chance = if court.behind_board(at) { 0.0 } else { logistic(z - steep) };
     (chance, if three { 3.0 } else { 2.0 })
 }
 
