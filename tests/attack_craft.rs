@@ -303,8 +303,8 @@ fn a_posts_three_is_rarer_than_anybody_elses_from_the_same_place_and_falls_less_
     assert!(poorest[0].count * 10 > alike[0].count * 9, "the rover shoots no less for it");
 }
 
-/// Screens of the bundled ball screen against a 2-3 that come to within arm's reach of the man on the ball while the
-/// lead guard has it, by defender, the file saying whom to screen.
+/// Screens of the bundled ball screen against a 2-3 that have come to within arm's reach of the man on the ball when
+/// their first leg or the lead guard's hold ends, by defender, the file saying whom to screen.
 fn screens_on_the_ball(whom: &str) -> [usize; 10] {
     let text =
         text_of("scenarios/data/attacks/point-screen.toml").replace("\"on ball\"", &format!("\"{whom}\""));
@@ -319,7 +319,6 @@ fn screens_on_the_ball(whom: &str) -> [usize; 10] {
     let mut arena = Arena::new(1);
     for possession in 0..400 {
         let film = arena.film(&setup, 19, possession);
-        // From the start of the movement to the end of its first leg.
         for (nth, event) in film.events.iter().enumerate() {
             let What::ProgramStart { by: NEAR_POST, .. } = event.what else { continue };
             let ends = film.events[nth + 1..].iter().find(|later| {
@@ -330,7 +329,7 @@ fn screens_on_the_ball(whom: &str) -> [usize; 10] {
             });
             let until_s = ends.map_or(f32::INFINITY, |end| end.time_s);
             let leg = film.frames.iter().filter(|frame| (event.time_s..=until_s).contains(&frame.time_s));
-            let beside = leg.filter(|frame| frame.holder == Some(LEAD_GUARD)).find_map(|frame| {
+            let beside = leg.filter(|frame| frame.holder == Some(LEAD_GUARD)).last().and_then(|frame| {
                 let far = |lane: usize| frame.players[lane].distance(frame.ball);
                 let guard = (5..10).min_by(|a, b| far(*a).total_cmp(&far(*b))).expect("five defenders");
                 let metres = frame.players[guard].distance(frame.players[usize::from(NEAR_POST)]);

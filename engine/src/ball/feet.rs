@@ -17,10 +17,10 @@ const ON_THE_RUN_M_S: f32 = 2.0;
 /// Within this distance a man is stepped round, centre to centre, m. (assumed)
 const CLOSE_M: f32 = 1.5;
 /// What each moment costs, in mean catches. (assumed: in these proportions)
-const STOP: f32 = 2.0;
-const START: f32 = 2.0;
-const GATHER: f32 = 1.5;
-const PIVOT: f32 = 1.0;
+const STOP: f32 = 1.5;
+const START: f32 = 1.5;
+const GATHER: f32 = 1.1;
+const PIVOT: f32 = 0.75;
 
 /// A catch: a new luck, and what may come of this hold.
 pub fn caught(c: &mut Court<'_>, by: usize, time_s: f32) {

@@ -81,7 +81,7 @@ pub fn attack(scene: &Scene<'_>, lane: usize, mind: &Belief, ball: &Ball, plan: 
         wishes.go(lane, best.1, f32::INFINITY, ball_way);
     } else {
         // Back for the break, but no farther than he can still play from: the ball is nobody's yet.
-        let back = vec2(here.x * 0.7, max(here.y, scene.given.setup.court.three_radius_m + SAFETY_M));
+        let back = vec2(plan.home.x * 0.6, max(here.y, scene.given.setup.court.three_radius_m + SAFETY_M));
         wishes.go(lane, back, SAFETY_M_S, ball_way);
     }
 }

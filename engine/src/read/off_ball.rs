@@ -24,6 +24,9 @@ const STEP_IN_M: f32 = 0.9;
 /// Who clears out of the lane does so no slower than this, m/s. (assumed: a jog)
 const CLEARS_M_S: f32 = 3.2;
 
+/// Nobody makes way farther out than so far beyond the arc, m: there he draws no defender. (assumed)
+const FAR_OUT_M: f32 = 1.6;
+
 /// What a body between a defender and the ball is worth of room in the lane to it, m. (assumed)
 const SHIELD_M: f32 = 0.6;
 /// A post who posts up stands so far on the ball's side of his man, centre to centre, m. (bodies nearly touching)
@@ -132,8 +135,8 @@ fn stay_open(
     }
 }
 
-/// The best of some steps about the place along the arc where the ball wants him (`spacing`): a free passing lane, room, a place to shoot from, no crowding. Who
-/// finds a team-mate in his place makes way, farther.
+/// The best of some steps about the place along the arc where the ball wants him (`spacing`): a free passing lane, room,
+/// a place to shoot from, no crowding. Who finds a team-mate in his place makes way, farther, though not out of play.
 fn best_step(scene: &Scene<'_>, lane: usize, mind: &Belief, home: Vec2, present: Vec2) -> Vec2 {
     let ball = ball_at(mind);
     let setup = &scene.given.setup;
@@ -158,7 +161,8 @@ fn best_step(scene: &Scene<'_>, lane: usize, mind: &Belief, home: Vec2, present:
     let mut best = (f32::NEG_INFINITY, present);
     for step in steps {
         let at = home + step;
-        if !setup.court.in_bounds(at) || setup.court.in_lane(at) {
+        let far_out = at.len() > setup.court.three_radius_m + FAR_OUT_M && at.len() > home.len();
+        if !setup.court.in_bounds(at) || setup.court.in_lane(at) || far_out {
             continue;
         }
         let mut lane_free: f32 = 2.0;

@@ -1,7 +1,9 @@
 //! Holding the shape: the anchor, drawn toward the attacker of one's area; the dials move it from there.
 
 use super::area::{LOOSE_M, Man};
-use super::{Defender, POST_M, RUN_M, Shift, area, dig, drive, guard_point, reversal, rim_help, trap};
+use super::{
+    Defender, PERIMETER_M, POST_M, RUN_M, Shift, area, dig, drive, guard_point, reversal, rim_help, trap,
+};
 use crate::components::{Duty, Wishes};
 use crate::lanes::{BALL, NOBODY};
 use crate::math::{Vec2, clamp, max, vec2};
@@ -9,6 +11,8 @@ use crate::setup::PostStance;
 
 /// A set defender does not shuffle after every twitch, m.
 const SETTLED_M: f32 = 0.22;
+/// Who does not take the ball leaves the one who does so much room outside, m: two on one spot guard one. (assumed)
+const APART_M: f32 = 1.2;
 /// Room that a poor shooter is given brings nobody nearer to the rim than this, m. (assumed)
 const SAGS_TO_M: f32 = 1.5;
 
@@ -26,6 +30,11 @@ pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, wishes: &mut 
     }
     if zone.post_stance[usize::from(duty.place)] == PostStance::Front {
         target = rim_help::shade(d, shift, duty.ball_side, target);
+    }
+    if shift.taker_at.len2() > PERIMETER_M * PERIMETER_M {
+        let off = target - shift.taker_at;
+        let inward = (Vec2::RIM - shift.taker_at).unit_or(vec2(0.0, -1.0));
+        target = shift.taker_at + off.unit_or(inward) * max(off.len(), APART_M);
     }
     if zone.dig > 0.0
         && let Some(place) = dig::place(d, shift)

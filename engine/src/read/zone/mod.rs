@@ -54,6 +54,8 @@ struct Shift<'a> {
     column: usize,
     /// The column of the one who takes the ball, as he believes.
     taker_column: usize,
+    /// Where that one is, as he believes.
+    taker_at: Vec2,
     /// The trap that is on, and the lane of its second man.
     trap: Option<trap::On<'a>>,
 }
@@ -149,7 +151,9 @@ pub fn decide(
             taker::stand_in(zone, table, duty, taker_column, anchors)
         }
     };
-    let shift = Shift { anchors, column: shape::column_of(zone, lane - 5, first_side), taker_column, trap };
+    let taker_at = whereabouts(scene, lane, mind, taker);
+    let column = shape::column_of(zone, lane - 5, first_side);
+    let shift = Shift { anchors, column, taker_column, taker_at, trap };
     hold::shape(&d, &shift, duty, wishes);
 }
 

@@ -16,6 +16,12 @@ const UNNAMED_S: f32 = 0.25;
 /// this, s, and the other goes back to his own area. (common practice, no source; figures assumed)
 const BUMPS_FROM_M: f32 = 1.7;
 const BUMPS_S: f32 = 0.5;
+/// Who is so long after the catch, s, and so far from it, m, not on his way to the ball at this speed, m/s, does not
+/// mean to take it: he counts as slower by so much, s, and another goes. (assumed)
+const STARTS_S: f32 = 0.45;
+const AWAY_M: f32 = 1.8;
+const COMES_M_S: f32 = 0.7;
+const IDLE_S: f32 = 0.6;
 /// Nearer to the rim than this, or in the lane, whoever is nearest takes the ball, m.
 const INSIDE_M: f32 = 3.6;
 /// From this height on the floor the inside is the high post, m (as the measures have it).
@@ -67,11 +73,23 @@ pub fn choose(d: &Defender<'_>, table: &Table, duty: &Duty, ball: Vec2, after_bu
         if !named {
             time += UNNAMED_S;
         }
+        if who != d.lane && idle(d, duty, who) {
+            time += IDLE_S;
+        }
         if time < best.0 {
             best = (time, who);
         }
     }
     best.1
+}
+
+/// Whether a team-mate who might take the ball is seen not to go to it. Two who wait for one another leave it to nobody.
+fn idle(d: &Defender<'_>, duty: &Duty, who: usize) -> bool {
+    let Some((man, at, _)) = d.holder() else { return false };
+    let way = at - d.mind.at(who);
+    let far = way.len();
+    let room = AWAY_M + d.scene.given.slack_m[man];
+    d.scene.now - duty.held.1 > STARTS_S && far > room && d.mind.velocity(who).dot(way) < COMES_M_S * far
 }
 
 /// The anchors where the front pair has changed places: if a guard takes what is usually his partner's, the
