@@ -94,7 +94,7 @@ fn shows_shots(bite: f32) -> Arc<Setup> {
 /// the bite and in the same possession played to defenders who never bite, m.
 fn moves_in_the_air() -> Vec<(f32, f32)> {
     let setups = [1.0, 0.0].map(shows_shots);
-    (0..1_500_u64)
+    (0..4_000_u64)
         .into_par_iter()
         .map_init(
             || Arena::new(1),
@@ -120,9 +120,11 @@ fn moves_in_the_air() -> Vec<(f32, f32)> {
 fn a_shown_shot_takes_those_who_bite_off_their_feet_and_nobody_else() {
     let moves = moves_in_the_air();
     assert!(moves.len() > 60, "{} bites", moves.len());
-    let mean = |pick: fn(&(f32, f32)) -> f32| moves.iter().map(pick).sum::<f32>() / moves.len() as f32;
-    let (bitten, unmoved) = (mean(|m| m.0), mean(|m| m.1));
-    assert!(bitten + 0.05 < unmoved, "{bitten} m in the air, {unmoved} m on their feet");
+    let lost: Vec<f32> = moves.iter().map(|(bitten, unmoved)| unmoved - bitten).collect();
+    let mean = mean_of(&lost);
+    let spread = lost.iter().map(|each| (each - mean).powi(2)).sum::<f32>() / (lost.len() - 1) as f32;
+    let error = (spread / lost.len() as f32).sqrt();
+    assert!(mean > 3.0 * error, "{mean} +- {error} m less in the air than on their feet");
     let played = records(&shows_shots(0.0), 5, MANY);
     assert!(sum(&played, Measure::Fakes) > 100, "shots are shown");
     assert_eq!(sum(&played, Measure::FakesBitten), 0, "nobody bites");

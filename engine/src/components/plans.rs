@@ -128,6 +128,12 @@ impl Wishes {
         self.tvy[lane] = 0.0;
         self.brace[lane] = 0.0;
     }
+    /// He finishes his way and waits there: a target that moved stands still.
+    #[inline]
+    pub fn stay(&mut self, lane: usize) {
+        (self.tvx[lane], self.tvy[lane]) = (0.0, 0.0);
+        self.wish.through[lane] = 0.0;
+    }
     /// The target moves.
     #[inline]
     pub fn moving(&mut self, lane: usize, velocity: Vec2) {

@@ -28,6 +28,8 @@ const TURNED_M: f32 = 0.7;
 /// A defender no farther than this and no more than 37 degrees off the way stands squarely in it, m. (assumed)
 const STRIDE_M: f32 = 1.4;
 const SQUARE_COS: f32 = 0.8;
+/// Who comes at the driver faster than this does not stand in his way, m/s. (assumed)
+const STANDS_M_S: f32 = 1.5;
 /// What a body squarely in the way costs a defender, s. (assumed: between the 0.15 s that a blind screen costs at
 /// least and a full stop and start)
 const BARRED_S: f32 = 0.5;
@@ -177,7 +179,9 @@ pub fn squarely(mind: &Belief, here: Vec2, to: Vec2) -> bool {
     let way = (to - here).unit_or(vec2(0.0, -1.0));
     DEFENCE.into_iter().any(|lane| {
         let off = mind.at(lane) - here;
-        off.len2() < STRIDE_M * STRIDE_M && off.dot(way) > SQUARE_COS * off.len()
+        // One who comes out too fast to stop stands nowhere.
+        let stands = -mind.velocity(lane).dot(off) < STANDS_M_S * off.len();
+        stands && off.len2() < STRIDE_M * STRIDE_M && off.dot(way) > SQUARE_COS * off.len()
     })
 }
 

@@ -375,7 +375,7 @@ fn from_side(ball: &Ball, here: Vec2) -> bool {
     (ball.came_from - here).len2() > 4.0 && (ball.came_from.x - here.x) * here.x > 0.0
 }
 
-/// Into the lane about the rim and the short corner the ball is fed from no farther than the second length, m. (common
+/// Over the hands, into the lane about the rim and the short corner the ball is fed from no farther than the second length, m. (common
 /// practice, no source: the post is fed from the wing, the corner or the high post)
 const INSIDE_M: f32 = 4.2;
 const FEED_M: f32 = 6.5;
@@ -554,6 +554,7 @@ fn keep(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         // He steps out from under the board, to where he could shoot.
         let out = drive::goal(scene.side, here, 0.0);
         h.wishes.go(lane, out, STEP_OUT_M_S, (Vec2::RIM - here).unit_or(mind.gaze));
+        dribbles(scene, h.ball);
         return;
     }
     if here.len() < 4.6 {

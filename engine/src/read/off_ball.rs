@@ -2,7 +2,7 @@
 
 use super::value::make_chance;
 use super::{Scene, ball_at, lane_sense, nearest_defender, programs, spacing, whereabouts};
-use crate::components::{Belief, Plans, Signals, Wishes};
+use crate::components::{Belief, Fill, Plans, Signals, Wishes};
 use crate::lanes::{ATTACK, BALL, DEFENCE, NOBODY, POSTS};
 use crate::math::{Vec2, clamp, max, min, to_segment, vec2};
 use crate::random::{Purpose, Streams};
@@ -116,7 +116,9 @@ fn stay_open(
     let base = spacing::base(scene, lane, mind, plan, streams);
     if scene.now >= plan.next_open_s {
         plan.next_open_s = scene.now + 0.6 + 0.6 * streams.uniform(lane, Purpose::OpenUp);
-        plan.open_up = best_step(scene, lane, mind, base, plan.open_up);
+        // Who has filled a corner stays in it: he is there to be found.
+        let slides = plan.fill != Fill::Corner;
+        plan.open_up = best_step(scene, lane, mind, (base, slides), plan.open_up);
     }
     let to = scene.given.setup.court.inside(base + plan.open_up, 0.4);
     let distance = here.distance(to);
@@ -137,12 +139,18 @@ fn stay_open(
 
 /// The best of some steps about the place along the arc where the ball wants him (`spacing`): a free passing lane, room,
 /// a place to shoot from, no crowding. Who finds a team-mate in his place makes way, farther, though not out of play.
-fn best_step(scene: &Scene<'_>, lane: usize, mind: &Belief, home: Vec2, present: Vec2) -> Vec2 {
+fn best_step(
+    scene: &Scene<'_>,
+    lane: usize,
+    mind: &Belief,
+    (home, slides): (Vec2, bool),
+    present: Vec2,
+) -> Vec2 {
     let ball = ball_at(mind);
     let setup = &scene.given.setup;
     let out = (home - Vec2::RIM).unit_or(vec2(0.0, 1.0));
     let along = out.quarter() * scene.side;
-    let slide = along * spacing::slide(home, along, ball);
+    let slide = along * if slides { spacing::slide(home, along, ball) } else { 0.0 };
     let shared = nearest_mate(scene, lane, mind, home) < spacing::SHARED_M;
     let way = if shared { MAKE_WAY_M } else { 0.0 };
     let steps = [

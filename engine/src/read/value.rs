@@ -15,7 +15,7 @@ const DOUBT_M: f32 = 0.34;
 const DOUBT_OUTSIDE_M: f32 = 0.20;
 const DOUBT_CROWD_M: f32 = 0.40;
 /// A pass below the hands, or into the zone, that flies longer than this gives a defender more ways to get there: each
-/// second makes the passer so many times less sure. What goes over the hands to a man outside does not. (assumed; believed
+/// second makes his doubt greater by so many times itself. What goes over the hands to a man outside does not. (assumed; believed
 /// and true completion of such passes then lie near each other)
 const LONG_S: f32 = 0.45;
 const LESS_SURE_PER_S: f32 = 3.0;
@@ -177,10 +177,12 @@ pub fn completion(
     let receiver_at = mind.at(receiver);
     let mut chance = 1.0;
     let outside = to.len() > OUTSIDE_M;
-    let doubt = match to.len() {
-        _ if outside => DOUBT_OUTSIDE_M,
-        far if far < CROWD_M => DOUBT_CROWD_M,
-        _ => DOUBT_M,
+    let doubt = if outside {
+        DOUBT_OUTSIDE_M
+    } else if to.len() < CROWD_M {
+        DOUBT_CROWD_M
+    } else {
+        DOUBT_M
     };
     let over_hands = kind == PassKind::Overhead && outside;
     let long = if over_hands { 0.0 } else { max(span - LONG_S, 0.0) };

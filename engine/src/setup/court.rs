@@ -73,7 +73,7 @@ impl Court {
     pub fn behind_board(&self, p: Vec2) -> bool {
         let face = self.markings.board_y_m;
         // Where the way crosses the board's plane: at a share `face / p.y` of the way out from the rim.
-        p.y < face && p.x.abs() * face > 0.5 * self.markings.board_width_m * p.y
+        face < 0.0 && p.y < face && p.x.abs() * face > 0.5 * self.markings.board_width_m * p.y
     }
 
     /// `p` moved, where it has to be, to stand at least `margin_m` inside the lines of the half court.

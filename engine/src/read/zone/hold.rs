@@ -11,8 +11,8 @@ use crate::setup::PostStance;
 
 /// A set defender does not shuffle after every twitch, m.
 const SETTLED_M: f32 = 0.22;
-/// Who does not take the ball leaves the one who does so much room outside, m: two on one spot guard one. (assumed)
-const APART_M: f32 = 1.2;
+/// Who does not take a ball outside keeps so far from it, m: two on one spot guard one. (assumed)
+const APART_M: f32 = 1.7;
 /// Room that a poor shooter is given brings nobody nearer to the rim than this, m. (assumed)
 const SAGS_TO_M: f32 = 1.5;
 
@@ -31,10 +31,13 @@ pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, wishes: &mut 
     if zone.post_stance[usize::from(duty.place)] == PostStance::Front {
         target = rim_help::shade(d, shift, duty.ball_side, target);
     }
-    if shift.taker_at.len2() > PERIMETER_M * PERIMETER_M {
-        let off = target - shift.taker_at;
-        let inward = (Vec2::RIM - shift.taker_at).unit_or(vec2(0.0, -1.0));
-        target = shift.taker_at + off.unit_or(inward) * max(off.len(), APART_M);
+    if let Some((_, ball, _)) = d.holder()
+        && ball.len2() > PERIMETER_M * PERIMETER_M
+        && zone.marks.is_none()
+    {
+        let off = target - ball;
+        let inward = (Vec2::RIM - ball).unit_or(vec2(0.0, -1.0));
+        target = ball + off.unit_or(inward) * max(off.len(), APART_M);
     }
     if zone.dig > 0.0
         && let Some(place) = dig::place(d, shift)

@@ -54,8 +54,6 @@ struct Shift<'a> {
     column: usize,
     /// The column of the one who takes the ball, as he believes.
     taker_column: usize,
-    /// Where that one is, as he believes.
-    taker_at: Vec2,
     /// The trap that is on, and the lane of its second man.
     trap: Option<trap::On<'a>>,
 }
@@ -113,9 +111,15 @@ pub fn decide(
         signals.say(scene.now, d.here, Signal::TakesBall { by: lane as u8, of: mind.holder });
     }
     duty.on_ball = takes;
-    // Where the team shifts on the catch, only the one who takes the receiver goes with the pass.
-    let waits = mind.in_air && mind.holder != NOBODY && !scene.clocks.shift_on_release;
-    if !takes && (waits || mind.in_air && lane::go_for_pass(&d, wishes)) {
+    // Where the team shifts on the catch, only the one who takes the receiver goes with the pass. Man-to-man each stays
+    // with his man.
+    let flies = mind.in_air && mind.holder != NOBODY;
+    if flies && !takes && !scene.clocks.shift_on_release && zone.marks.is_none() {
+        duty.helps = false;
+        wishes.stay(lane);
+        return;
+    }
+    if mind.in_air && !takes && lane::go_for_pass(&d, wishes) {
         return;
     }
     if takes {
@@ -151,9 +155,8 @@ pub fn decide(
             taker::stand_in(zone, table, duty, taker_column, anchors)
         }
     };
-    let taker_at = whereabouts(scene, lane, mind, taker);
     let column = shape::column_of(zone, lane - 5, first_side);
-    let shift = Shift { anchors, column, taker_column, taker_at, trap };
+    let shift = Shift { anchors, column, taker_column, trap };
     hold::shape(&d, &shift, duty, wishes);
 }
 

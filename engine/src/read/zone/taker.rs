@@ -16,10 +16,10 @@ const UNNAMED_S: f32 = 0.25;
 /// this, s, and the other goes back to his own area. (common practice, no source; figures assumed)
 const BUMPS_FROM_M: f32 = 1.7;
 const BUMPS_S: f32 = 0.5;
-/// Who is so long after the catch, s, and so far from it, m, not on his way to the ball at this speed, m/s, does not
-/// mean to take it: he counts as slower by so much, s, and another goes. (assumed)
+/// Who is so long after the catch became known, s, and farther from it than a guard stands by so much, m, not on his way
+/// to the ball at this speed, m/s, does not mean to take it: he counts as slower by so much, s, and another goes. (assumed)
 const STARTS_S: f32 = 0.45;
-const AWAY_M: f32 = 1.8;
+const AWAY_M: f32 = 0.7;
 const COMES_M_S: f32 = 0.7;
 const IDLE_S: f32 = 0.6;
 /// Nearer to the rim than this, or in the lane, whoever is nearest takes the ball, m.
@@ -41,7 +41,8 @@ pub fn choose(d: &Defender<'_>, table: &Table, duty: &Duty, ball: Vec2, after_bu
     let lanes = columns.map(|c| lane_of(d, duty, c));
     // Who leans after a fake takes nothing over.
     let present = usize::from(duty.taker);
-    if d.scene.now < d.mind.fooled_until && DEFENCE.contains(&present) {
+    let same = duty.taker_of == d.mind.holder && DEFENCE.contains(&present);
+    if same && d.scene.now < d.mind.fooled_until {
         return present;
     }
     let holder_at = d.holder().map_or(ball, |(_, at, _)| at);
@@ -60,7 +61,7 @@ pub fn choose(d: &Defender<'_>, table: &Table, duty: &Duty, ball: Vec2, after_bu
             continue;
         }
         let mut time = d.rough_time(who, holder_at);
-        if who == present && duty.taker_of == d.mind.holder {
+        if same && who == present {
             time -= KEEP_S;
         }
         if who == lanes[0] {
@@ -88,7 +89,7 @@ fn idle(d: &Defender<'_>, duty: &Duty, who: usize) -> bool {
     let Some((man, at, _)) = d.holder() else { return false };
     let way = at - d.mind.at(who);
     let far = way.len();
-    let room = AWAY_M + d.scene.given.slack_m[man];
+    let room = d.zone.on_ball_m + d.scene.given.slack_m[man] + AWAY_M;
     d.scene.now - duty.held.1 > STARTS_S && far > room && d.mind.velocity(who).dot(way) < COMES_M_S * far
 }
 
