@@ -156,14 +156,20 @@ fn a_seal_completes_entries_by_bodies_alone() {
 }
 
 #[test]
-fn a_stronger_seal_completes_more_entries() {
-    // Strength is the team's: it helps the receiver hold his own place as well. So: of the entries that are stopped
-    // without a seal, how many does it save?
+fn a_stronger_seal_saves_more_of_the_entries() {
+    // Strength is the team's: it helps the receiver hold his own place as well, the more the greater it is. So: of the
+    // entries that are stopped without a seal, how many does it save? From 1.2 on nearly none more.
+    const COUNT: u64 = 12_000;
     let saved = [0.3, 0.55, 1.2].map(|strength| {
-        let caught = |sealed| mean(&entries_caught(setup(0.23, strength), sealed, 12_000));
+        let caught = |sealed| mean(&entries_caught(setup(0.23, strength), sealed, COUNT));
         let (with, without) = (caught(true), caught(false));
-        (with - without) / (1.0 - without)
+        let variance = |share: f32| share * (1.0 - share) / COUNT as f32;
+        let error = (variance(with) + variance(without)).sqrt() / (1.0 - without);
+        ((with - without) / (1.0 - without), error)
     });
     println!("saved {saved:?}");
-    assert!(saved[0] < saved[1] && saved[1] < saved[2], "saved {saved:?}");
+    for pair in saved.windows(2) {
+        let error = pair[0].1.hypot(pair[1].1);
+        assert!(pair[1].0 - pair[0].0 > 3.0 * error, "saved {saved:?}");
+    }
 }

@@ -59,7 +59,7 @@ fn nobody_shoots_through_the_back_of_the_board() {
 
 #[test]
 fn a_man_travels_when_his_feet_have_moved_and_as_often_as_the_level_says() {
-    // Four times as often as at any level, to be counted in few possessions.
+    // More than twice as often as at any level, to be counted in few possessions.
     const RATE: f32 = 0.03;
     let often: Vec<_> = PAIRS
         .iter()

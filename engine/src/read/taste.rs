@@ -1,5 +1,5 @@
 //! What players hold against an option beside its worth: a hasty shot from outside, a ball that stays in one man's
-//! hands. Matters of taste and teaching, so points are only lost by them in the choice, never in what comes of it.
+//! hands. Matters of taste and teaching: they lower an option's worth in the choice only.
 
 use super::Scene;
 use super::drive::POST_M;

@@ -109,7 +109,10 @@ pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
             );
         }
     }
-    if let Some(drawn) = root.table(Key::other("markings", "What a picture of the floor shows besides.")) {
+    if let Some(drawn) = root.table(Key::other(
+        "markings",
+        "What a picture of the floor shows besides; no shot goes in from behind the board.",
+    )) {
         let none_too = || format!("{}, or \"none\"", NO_CHARGE.allowed());
         rules.court.markings = Markings {
             circle_radius_m: drawn.number(CIRCLE),
