@@ -38,13 +38,13 @@ fn fact_5_three_in_the_area_of_two_give_a_two_on_one() {
 
 #[test]
 fn fact_6_poor_shooters_shrink_the_zone_and_the_lane_closes() {
-    // By shooting alone the middle dose is out of order.
-    team::SHOOTERS.judge(&[0, 2, 3], &[1], 1500);
+    team::SHOOTERS.check(&[0, 1, 2, 3], 1500);
 }
 
 #[test]
 fn fact_7_the_back_going_out_opens_the_low_post_as_the_help_rule_has_it() {
-    post::BACK_OUT.judge(&[0, 1], &[2], 4000);
+    // The three rules differ by less than a tenth of the time that the post is open.
+    post::BACK_OUT.judge(&[0], &[1, 2], 4000);
 }
 
 #[test]
@@ -53,8 +53,9 @@ fn fact_8_an_extended_front_line_gives_the_high_post_for_threes_from_the_top() {
 }
 
 #[test]
-fn fact_9_two_guards_get_more_looks_out_front_than_one() {
-    shape::TWO_GUARDS.check(&[0], 500);
+fn fact_9_two_guards_get_hardly_more_looks_out_front_than_one() {
+    // The lone guard's wings slide up to where the second guard would be.
+    shape::TWO_GUARDS.fails(&[0], 2000);
 }
 
 #[test]
@@ -69,8 +70,9 @@ fn fact_11_a_pass_fake_gains_hardly_any_time() {
 }
 
 #[test]
-fn fact_12_a_screen_on_the_far_wing_opens_the_skip_and_no_swing() {
-    screens::FAR_WING.judge(&[1, 2], &[0], 3000);
+fn fact_12_a_screen_on_the_far_wing_opens_no_skip_and_no_swing() {
+    // The taker goes with the pass, and a skip flies long enough to get round a man who stands.
+    screens::FAR_WING.judge(&[1], &[0, 2], 3000);
 }
 
 #[test]
@@ -139,13 +141,13 @@ fn fact_23_a_screen_on_the_near_back_delays_the_closeout_to_the_corner() {
 }
 
 #[test]
-fn fact_24_guards_in_the_corners_stretch_the_back_line() {
-    // Two of them are back anyway when the ball is lost: the break is not more open.
-    moves::STRETCHED.judge(&[0, 1], &[2], 2000);
+fn fact_24_guards_in_the_corners_widen_the_seams_and_open_the_break() {
+    // The backs part by half as much as stated: guards do not stay in a corner far from the ball.
+    moves::STRETCHED.judge(&[1, 2], &[0], 2000);
 }
 
 #[test]
-fn fact_25_more_sink_means_more_open_looks_and_no_fewer_touches() {
+fn fact_25_more_sink_means_more_touches_and_no_more_open_looks() {
     // The sink widens the gap between the lines, and the rover catches and drives from there.
-    shape::SINK.judge(&[3], &[0, 1], 2000);
+    shape::SINK.fails(&[0, 1, 2, 3], 4000);
 }

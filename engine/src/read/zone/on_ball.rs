@@ -40,7 +40,7 @@ pub fn guard(d: &Defender<'_>, duty: &mut Duty, trapped: bool, wishes: &mut Wish
     // present has nothing to make up for, and would only give ground.
     let late = !d.scene.given.setup.limits.all_seeing_zone;
     let lead = if late && velocity.dot(to_rim) > 1.5 { 0.3 } else { 0.0 };
-    let point = at + velocity * lead + to_rim * wanted;
+    let point = at + velocity * lead + to_rim * wanted + lean(d, at);
     let look = (at - here).unit_or(d.mind.gaze);
     let run = (point - here).len() > RUN_M;
     let look = if run { (point - here).unit_or(look) } else { look };
@@ -49,4 +49,12 @@ pub fn guard(d: &Defender<'_>, duty: &mut Duty, trapped: bool, wishes: &mut Wish
     if at.len() < IN_TOUCH_M {
         wishes.brace[lane] = 1.0;
     }
+}
+
+/// How far he leans the way of a fake that he bites on, m.
+fn lean(d: &Defender<'_>, ball: Vec2) -> Vec2 {
+    if d.scene.now >= d.mind.fooled_until {
+        return vec2(0.0, 0.0);
+    }
+    (d.mind.fooled_to - ball).at_most(d.scene.given.team(d.lane).head.bite_distance_m)
 }
