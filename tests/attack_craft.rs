@@ -122,7 +122,7 @@ fn a_shown_shot_takes_those_who_bite_off_their_feet_and_nobody_else() {
     assert!(moves.len() > 60, "{} bites", moves.len());
     let lost: Vec<f32> = moves.iter().map(|(bitten, unmoved)| unmoved - bitten).collect();
     let mean = mean_of(&lost);
-    let spread = lost.iter().map(|each| (each - mean).powi(2)).sum::<f32>() / (lost.len() - 1) as f32;
+    let spread = lost.iter().map(|each| (each - mean) * (each - mean)).sum::<f32>() / (lost.len() - 1) as f32;
     let error = (spread / lost.len() as f32).sqrt();
     assert!(mean > 3.0 * error, "{mean} +- {error} m less in the air than on their feet");
     let played = records(&shows_shots(0.0), 5, MANY);
@@ -330,8 +330,8 @@ fn screens_on_the_ball(whom: &str) -> [usize; 10] {
                 )
             });
             let until_s = ends.map_or(f32::INFINITY, |end| end.time_s);
-            let leg = film.frames.iter().filter(|frame| (event.time_s..=until_s).contains(&frame.time_s));
-            let beside = leg.filter(|frame| frame.holder == Some(LEAD_GUARD)).last().and_then(|frame| {
+            let mut leg = film.frames.iter().filter(|frame| (event.time_s..=until_s).contains(&frame.time_s));
+            let beside = leg.rfind(|frame| frame.holder == Some(LEAD_GUARD)).and_then(|frame| {
                 let far = |lane: usize| frame.players[lane].distance(frame.ball);
                 let guard = (5..10).min_by(|a, b| far(*a).total_cmp(&far(*b))).expect("five defenders");
                 let metres = frame.players[guard].distance(frame.players[usize::from(NEAR_POST)]);
