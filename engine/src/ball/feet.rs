@@ -1,8 +1,8 @@
 //! Travelling: a hold's luck with the feet is drawn at the catch and spent where feet go wrong.
 //!
 //! On stopping after a catch on the run, on the first dribble, on the gather of a shot off the dribble, on a step
-//! round a man to pass or to fake. A man who catches standing and passes on does nothing that could be called. The level's rate
-//! is one of all catches; each moment spends so much of it that over all bundled attacks and zones the mean is about
+//! round a man to pass or to fake. A man who catches standing and passes on does nothing that could be called. The
+//! level's rate is one of all catches; each moment spends so much of it that over all bundled attacks and zones the mean is about
 //! that rate: one who runs and drives travels more often than the mean, one who stands and passes less.
 
 use super::Court;

@@ -8,6 +8,7 @@ use super::closeout;
 use super::dribble;
 use super::drive;
 use super::lane_sense;
+use super::pass;
 use super::taste;
 use super::value;
 use super::{Scene, nearest_defender};
@@ -45,8 +46,6 @@ const OFF_PLACE_M: f32 = 0.5;
 /// What a drive from outside that is stopped costs beside its time, points: two men's hands are at a dribbled ball
 /// for about a second, four times the hazard of a held one, and a charge may be called. (assumed)
 const STOPPED_COST_POINTS: f32 = 0.16;
-/// Shorter than this nobody throws a lob, m. (common practice, no source)
-const LOB_LEAST_M: f32 = 3.5;
 /// Identity of an option, for its noise.
 fn identity(action: Action) -> usize {
     match action {
@@ -333,7 +332,7 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         // One option for each receiver: how to throw it there is a matter of skill, not of taste.
         let mut best: Option<(PassKind, f32, f32)> = None;
         for kind in PassKind::ALL {
-            if let Some((value, chance)) = pass_value(scene, lane, mind, to, kind, &on)
+            if let Some((value, chance)) = pass::worth(scene, lane, mind, to, kind, &on)
                 && best.is_none_or(|b| value > b.1)
             {
                 best = Some((kind, value, chance));
@@ -373,71 +372,6 @@ fn drive_way(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) -
 /// The ball came to this guard from the side (so that the next pass would reverse it).
 fn from_side(ball: &Ball, here: Vec2) -> bool {
     (ball.came_from - here).len2() > 4.0 && (ball.came_from.x - here.x) * here.x > 0.0
-}
-
-/// Over the hands, into the lane about the rim and the short corner the ball is fed from no farther than the second length, m. (common
-/// practice, no source: the post is fed from the wing, the corner or the high post)
-const INSIDE_M: f32 = 4.2;
-const FEED_M: f32 = 6.5;
-
-/// Value and chance of a pass, if it is one that a player would think of.
-fn pass_value(
-    scene: &Scene<'_>,
-    lane: usize,
-    mind: &Belief,
-    to: usize,
-    kind: PassKind,
-    on: &dyn Fn(Vec2, f32, Moved, f32) -> f32,
-) -> Option<(f32, f32)> {
-    let setup = &scene.given.setup;
-    let skill = &setup.attackers.skill;
-    let here = scene.bodies.at(lane);
-    if mind.age[to] > 1.2 {
-        return None;
-    }
-    let pass = &skill.pass[kind as usize];
-    let at = value::aim_pass(scene.given, mind, kind, here, to, pass.release_s);
-    let length = here.distance(at);
-    let fits = match kind {
-        PassKind::Chest => length > 1.2 && length < 8.5,
-        PassKind::Bounce => length > 1.2 && length < 6.0 && at.len() < 6.5,
-        // Over the front line into the middle, or across; round the perimeter the chest pass is the quicker.
-        PassKind::Overhead => {
-            let most = if at.len() < INSIDE_M { FEED_M } else { 14.0 };
-            length > if at.len() < 5.0 { 4.0 } else { 5.8 } && length < most
-        }
-        PassKind::Lob => {
-            length > LOB_LEAST_M
-                && length < 7.0
-                && at.len() < 4.0
-                && at.y > -0.4
-                && here.len() > 3.0
-                && fronted(mind, here, at)
-        }
-    };
-    // Nobody throws over the top to a man who is walking away.
-    let away = mind.velocity(to).dot((at - here).unit_or(Vec2::RIM)) > 1.5;
-    if !fits || !pass.reaches(kind, length) || (away && kind == PassKind::Lob) {
-        return None;
-    }
-    let span = pass.release_s + pass.flight_s(kind, length);
-    let chance = value::completion(scene, mind, kind, here, at, to, pass.release_s);
-    let ready = span + value::shooting_ready(scene.traits.catch_to_release[to], at);
-    let shot = value::shot(scene, mind, to, at, ready, true).points;
-    let next = on(at, span, Moved::of(here, at), 0.0);
-    let caught = max(shot, next);
-    Some((chance * caught + (1.0 - chance) * skill.going_on.after_loss, chance))
-}
-
-/// A defender stands on the ball's side of the receiver, close: only a pass over him gets there.
-fn fronted(mind: &Belief, from: Vec2, to: Vec2) -> bool {
-    let way = (from - to).unit_or(Vec2::RIM);
-    DEFENCE.into_iter().any(|lane| {
-        let off = mind.at(lane) - to;
-        // Within an arm's length and 45 degrees of the pass's line.
-        let along = off.dot(way);
-        off.len2() < 0.9 * 0.9 && along > 0.0 && along * along > 0.5 * off.len2()
-    })
 }
 
 fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, index: usize) {

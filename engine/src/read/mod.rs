@@ -11,6 +11,7 @@ mod handler;
 mod lane_sense;
 mod locus;
 mod off_ball;
+mod pass;
 mod programs;
 mod release;
 pub mod shape;

@@ -15,8 +15,8 @@ const DOUBT_M: f32 = 0.34;
 const DOUBT_OUTSIDE_M: f32 = 0.20;
 const DOUBT_CROWD_M: f32 = 0.40;
 /// A pass below the hands, or into the zone, that flies longer than this gives a defender more ways to get there: each
-/// second makes his doubt greater by so many times itself. What goes over the hands to a man outside does not. (assumed; believed
-/// and true completion of such passes then lie near each other)
+/// second makes his doubt greater by so many times itself. What goes over the hands to a man outside does not.
+/// (assumed; believed and true completion of such passes then lie near each other)
 const LONG_S: f32 = 0.45;
 const LESS_SURE_PER_S: f32 = 3.0;
 /// Passes that end farther from the rim than this stay outside, m.
