@@ -17,7 +17,7 @@ use crate::support::{argument, folder, loaded, records, zoneprobe};
 const OPTIONS: &str = r#"
 question = "Who gains?"
 scenario = "plain-122"
-rank_by = "two_on_one"
+rank_by = "line_gap_m"
 baseline = "none"
 [[variant]]
 name = "none"
@@ -35,7 +35,7 @@ set = { "attack.rover.route" = "baseline-run", "attack.posts.options" = {} }
 
 const POSSESSIONS: u64 = 600;
 const MEASURES: [(&str, Measure, f64); 3] = [
-    ("two_on_one", Measure::TwoOnOne, 1.0),
+    ("line_gap_m", Measure::LineGap, 1e-6),
     ("expected_net_points", Measure::ExpectedNetPoints, 1e-6),
     ("open_look_rate", Measure::OpenLookTaken, 1.0),
 ];

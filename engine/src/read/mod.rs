@@ -124,6 +124,7 @@ pub fn read(
             }
             if !holds {
                 way::steer_round(&scene, lane, mind, &mut wishes);
+                way::keep_in(&scene, lane, &mut wishes);
             }
         }
     }

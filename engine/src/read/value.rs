@@ -210,10 +210,11 @@ pub fn completion(
         }
         let hand = |out| hand_reach_m(out, body.hand_m_s, body.arm_reach_m, body.lunge_reach_m);
         let over = |out, off, share| {
-            // What his feet do not bring him nearer he stretches for.
-            let left = max(off - strides(body, out), 0.0);
-            let up = hand_height_m(out, min(left, hand(out)), body.standing_reach_m, body.jump_m);
-            pass_height(kind, skill, span, share) > up + 0.1
+            let height = pass_height(kind, skill, span, share);
+            let (hand, up_m, jump_m) = (hand(out), body.standing_reach_m, body.jump_m);
+            let up = |left| hand_height_m(out, min(left, hand), up_m, jump_m) + 0.1;
+            // What his feet do not bring him nearer he stretches for; his way is asked for only where it decides.
+            height > up(0.0) || height > up(off) && height > up(max(off - strides(body, out), 0.0))
         };
         if over(out, off, share) {
             // Over him where it is nearest; he may still get to it where it has come down.
@@ -280,14 +281,13 @@ fn landing_margin(scene: &Scene<'_>, kind: PassKind, at: Vec2, from: Vec2, to: V
     }
     let hand = hand_reach_m(out, body.hand_m_s, body.arm_reach_m, body.lunge_reach_m);
     let height = skill.catch_height_m;
-    let left = max(off - strides(body, out), 0.0);
-    let up = hand_height_m(out, min(left, hand), body.standing_reach_m, body.jump_m);
+    let feet = strides(body, out);
+    let up = hand_height_m(out, min(max(off - feet, 0.0), hand), body.standing_reach_m, body.jump_m);
     if height > up {
         return FREE_M;
     }
     // The body between shields a ball that comes in below the heads all the way, not one that drops in from above.
     let near = pass_height(kind, skill, span, NEAR_SHARE);
-    let feet = strides(body, out);
     let behind = near < OVER_HEADS_M && (to - at).dot(to - from) < 0.0;
     // On the receiver's far side he has to come through him; on the near side he is in the way anyway.
     off - hand - feet + if behind { 1.4 } else { 0.0 }

@@ -61,3 +61,19 @@ pub fn steer_round(scene: &Scene<'_>, lane: usize, mind: &Belief, wishes: &mut W
     wishes.wish.ty[lane] = past.y;
     wishes.wish.through[lane] = 1.0;
 }
+
+/// Who would stop beyond a line by so much, m, braking from now on at this, m/s2, slows down to this, m/s. (assumed)
+const OVER_M: f32 = 0.5;
+const BRAKES_M_S2: f32 = 4.0;
+const SLOWS_TO_M_S: f32 = 1.5;
+
+/// Holds a player who runs out of the floor.
+pub fn keep_in(scene: &Scene<'_>, lane: usize, wishes: &mut Wishes) {
+    let court = &scene.given.setup.court;
+    let velocity = scene.bodies.velocity(lane);
+    let stops = scene.bodies.at(lane) + velocity * (velocity.len() / (2.0 * BRAKES_M_S2));
+    if (court.inside(stops, -OVER_M) - stops).len2() > 0.0 {
+        wishes.wish.through[lane] = 0.0;
+        wishes.wish.cap[lane] = min(wishes.wish.cap[lane], SLOWS_TO_M_S);
+    }
+}
