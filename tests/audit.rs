@@ -6,14 +6,14 @@
 //! dead time: 75 % of the time standing or walking, 18 % jogging, 5 % running, 2 % sprinting; Sosa et al. 2021; US
 //! college men with the clock running: a mean of 1.8 m/s, computed from open tracking of 2014-15).
 
-use std::sync::Arc;
-
 use engine::Arena;
 use engine::Measure::{CreditGuardOption, CreditPostOption, CreditRoute, CreditSet};
 use engine::film::Film;
 use engine::math::Vec2;
 use engine::setup::Setup;
 use rayon::prelude::*;
+
+use crate::support::attacks_by_zone;
 
 /// Possessions of each pair of attack and zone, and how many pairs there are.
 const EACH: u64 = 5;
@@ -87,10 +87,7 @@ fn reversals(moves: &[Vec2]) -> usize {
 
 #[test]
 fn two_hundred_films_show_nobody_trembling() {
-    let loaded = scenarios::experiment("attacks-by-zone".as_ref());
-    let experiment = crate::support::loaded(loaded);
-    let zones = experiment.variants.iter().filter(|variant| !variant.name.contains("man-to-man"));
-    let setups: Vec<Arc<Setup>> = zones.map(|variant| variant.setup.clone()).collect();
+    let setups = attacks_by_zone();
     assert_eq!(setups.len(), PAIRS);
     let audit = setups
         .par_iter()

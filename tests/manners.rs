@@ -14,7 +14,7 @@ use engine::setup::Setup;
 use engine::{Arena, Measure, film::TurnoverKind};
 use rayon::prelude::*;
 
-use crate::support::{changed, loaded, records, sum};
+use crate::support::{attacks_by_zone, changed, records, sum};
 
 /// Possessions of each pair, and their seed.
 const EACH: u64 = 10;
@@ -27,11 +27,7 @@ const OUTSIDE_M: f32 = 5.0;
 const PIECE_S: f32 = 0.5;
 
 /// Attacks against zones, man-to-man aside.
-static PAIRS: LazyLock<Vec<Arc<Setup>>> = LazyLock::new(|| {
-    let experiment = loaded(scenarios::experiment("attacks-by-zone".as_ref()));
-    let zones = experiment.variants.into_iter().filter(|variant| !variant.name.contains("man-to-man"));
-    zones.map(|variant| variant.setup).collect()
-});
+static PAIRS: LazyLock<Vec<Arc<Setup>>> = LazyLock::new(attacks_by_zone);
 
 static FILMS: LazyLock<Vec<(Arc<Setup>, Film)>> = LazyLock::new(|| {
     PAIRS

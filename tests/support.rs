@@ -77,6 +77,13 @@ pub fn every_matchup() -> Vec<(String, Arc<Setup>)> {
     all
 }
 
+/// Every bundled attack against every bundled zone, man-to-man aside, in the order of the experiment.
+pub fn attacks_by_zone() -> Vec<Arc<Setup>> {
+    let experiment = loaded(scenarios::experiment("attacks-by-zone".as_ref()));
+    let zones = experiment.variants.into_iter().filter(|variant| !variant.name.contains("man-to-man"));
+    zones.map(|variant| variant.setup).collect()
+}
+
 /// A setup with something changed.
 pub fn changed(setup: &Setup, change: impl FnOnce(&mut Setup)) -> Arc<Setup> {
     let mut setup = setup.clone();

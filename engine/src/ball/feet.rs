@@ -2,12 +2,11 @@
 //!
 //! On stopping after a catch on the run, on the first dribble, on the gather of a shot off the dribble, on a step
 //! round a man to pass or to fake. A man who catches standing and passes on does nothing that could be called. The
-//! level's rate is one of all catches; each moment spends so much of it that over all bundled attacks and zones the mean is about
-//! that rate: one who runs and drives travels more often than the mean, one who stands and passes less.
+//! level's rate is one of all catches; each moment spends so much of it that over all bundled attacks and zones the
+//! mean is about that rate: one who runs and drives travels more often than the mean, one who stands and passes less.
 
 use super::Court;
 use crate::components::{Feet, Handling};
-use crate::lanes::DEFENCE;
 use crate::random::Purpose;
 
 /// Nothing is called sooner after a catch than this, s: a foot has to come down first. (assumed)
@@ -38,7 +37,8 @@ pub fn travels(c: &mut Court<'_>, by: usize) -> bool {
     }
     let dribbled = !c.ball.off_catch;
     let shoots = matches!(c.ball.handling, Handling::Shooting(_));
-    let turns = matches!(c.ball.handling, Handling::Passing { .. } | Handling::Faking(_)) && pressed(c, by);
+    let turns = matches!(c.ball.handling, Handling::Passing { .. } | Handling::Faking(_))
+        && c.bodies.defended(c.bodies.at(by), CLOSE_M);
     let feet = &mut c.ball.feet;
     let mut spent = 0.0;
     for (open, now, cost) in [
@@ -54,10 +54,4 @@ pub fn travels(c: &mut Court<'_>, by: usize) -> bool {
     }
     c.ball.steps_left -= spent;
     c.ball.steps_left < 0.0
-}
-
-/// A defender stands close to the man with the ball.
-fn pressed(c: &Court<'_>, by: usize) -> bool {
-    let at = c.bodies.at(by);
-    DEFENCE.into_iter().any(|lane| (c.bodies.at(lane) - at).len2() < CLOSE_M * CLOSE_M)
 }

@@ -3,7 +3,7 @@
 use crate::components::*;
 use crate::film::TurnoverKind;
 use crate::given::Given;
-use crate::lanes::{ATTACK, BALL, DEFENCE};
+use crate::lanes::{ATTACK, BALL};
 use crate::random::Streams;
 use crate::record::Outcome;
 use crate::spawn;
@@ -92,9 +92,7 @@ fn violations(
     }
     let Some(limit) = officials.closely_guarded_s else { return };
     if let Some(lane) = holder {
-        let at = bodies.at(lane);
-        let near = officials.closely_guarded_m * officials.closely_guarded_m;
-        let close = DEFENCE.into_iter().any(|d| (bodies.at(d) - at).len2() < near);
+        let close = bodies.defended(bodies.at(lane), officials.closely_guarded_m);
         // Before the first dribble whoever shifts his feet still holds it.
         let dribbles = !ball.off_catch && bodies.velocity(lane).len2() > 0.25;
         clocks.guarded = if close && !dribbles { clocks.guarded + dt } else { 0.0 };

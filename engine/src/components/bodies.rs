@@ -1,6 +1,6 @@
 //! Bodies of the ten players (and the ball's place on the floor), what they can do, and where they have been.
 
-use crate::lanes::{Row, ZERO};
+use crate::lanes::{DEFENCE, Row, ZERO};
 use crate::math::Vec2;
 use crate::motion::kernel::{Gait, Rows};
 use crate::setup::Shooter;
@@ -26,6 +26,11 @@ impl Bodies {
     #[inline]
     pub fn facing(&self, lane: usize) -> Vec2 {
         Vec2 { x: self.0.fx[lane], y: self.0.fy[lane] }
+    }
+    /// Whether a defender stands within so many metres of a place.
+    #[inline]
+    pub fn defended(&self, at: Vec2, metres: f32) -> bool {
+        DEFENCE.into_iter().any(|lane| (self.at(lane) - at).len2() < metres * metres)
     }
     /// Moves a lane somewhere, at rest.
     pub fn put(&mut self, lane: usize, at: Vec2) {

@@ -103,8 +103,9 @@ pub(crate) fn decide(scene: &Scene<'_>, lane: usize, mind: &Belief, mut h: Hands
             // A hand has come into his face since: he brings it down again.
             let here = scene.bodies.at(lane);
             let left_s = at_s - scene.now;
-            let space_m = value::space_ahead(scene, mind, here, left_s);
-            if left_s > PAST_S && taste::spoilt(here, space_m, h.ball.shot_space_m, scene.clocks.shot_clock) {
+            let space_m = || value::space_ahead(scene, mind, here, left_s);
+            if left_s > PAST_S && taste::spoilt(here, space_m(), h.ball.shot_space_m, scene.clocks.shot_clock)
+            {
                 h.ball.handling = Handling::Hold;
             }
             stand(scene, lane, mind, &mut h);

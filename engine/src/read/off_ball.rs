@@ -1,7 +1,7 @@
 //! An attacker without the ball: meets a pass, follows a program, or stays where he can be seen.
 
 use super::value::make_chance;
-use super::{Scene, ball_at, lane_sense, nearest_defender, programs, spacing, whereabouts};
+use super::{Scene, ball_at, lane_sense, nearest_defender, pass, programs, spacing, whereabouts};
 use crate::components::{Belief, Fill, Plans, Signals, Wishes};
 use crate::lanes::{ATTACK, BALL, DEFENCE, NOBODY, POSTS};
 use crate::math::{Vec2, clamp, max, min, to_segment, vec2};
@@ -31,9 +31,8 @@ const FAR_OUT_M: f32 = 1.6;
 const SHIELD_M: f32 = 0.6;
 /// A post who posts up stands so far on the ball's side of his man, centre to centre, m. (bodies nearly touching)
 const FRONT_M: f32 = 0.55;
-/// He goes so far from home for it, m, while the ball is so near that it can be fed, m. (assumed)
+/// He goes so far from home for it, m, while the ball is so near that it can be fed. (assumed)
 const POST_UP_M: f32 = 1.8;
-const FEED_M: f32 = 6.5;
 
 /// Decides an off-ball attacker's intent.
 pub fn decide(
@@ -202,7 +201,7 @@ fn best_step(
 fn posts_up(lane: usize, mind: &Belief, home: Vec2, ball: Vec2) -> Vec2 {
     let nearest = mind.at(nearest_defender(mind, home).0);
     let step = nearest + (ball - nearest).unit_or(vec2(0.0, 1.0)) * FRONT_M - home;
-    let fits = POSTS.contains(&lane) && step.len() < POST_UP_M && ball.distance(home) < FEED_M;
+    let fits = POSTS.contains(&lane) && step.len() < POST_UP_M && ball.distance(home) < pass::FEED_M;
     if fits { step } else { vec2(0.0, 0.0) }
 }
 

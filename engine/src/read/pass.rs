@@ -11,7 +11,7 @@ const LOB_LEAST_M: f32 = 3.5;
 /// Over the hands, into the lane about the rim and the short corner the ball is fed from no farther than the second
 /// length, m. (common practice, no source: the post is fed from the wing, the corner or the high post)
 const INSIDE_M: f32 = 4.2;
-const FEED_M: f32 = 6.5;
+pub const FEED_M: f32 = 6.5;
 
 /// Value and chance of a pass, if it is one that a player would think of.
 pub fn worth(

@@ -87,10 +87,13 @@ pub fn choose(d: &Defender<'_>, table: &Table, duty: &Duty, ball: Vec2, after_bu
 /// Whether a team-mate who might take the ball is seen not to go to it. Two who wait for one another leave it to nobody.
 fn idle(d: &Defender<'_>, duty: &Duty, who: usize) -> bool {
     let Some((man, at, _)) = d.holder() else { return false };
+    if d.scene.now - duty.held.1 <= STARTS_S {
+        return false;
+    }
     let way = at - d.mind.at(who);
     let far = way.len();
     let room = d.zone.on_ball_m + d.scene.given.slack_m[man] + AWAY_M;
-    d.scene.now - duty.held.1 > STARTS_S && far > room && d.mind.velocity(who).dot(way) < COMES_M_S * far
+    far > room && d.mind.velocity(who).dot(way) < COMES_M_S * far
 }
 
 /// The anchors where the front pair has changed places: if a guard takes what is usually his partner's, the
