@@ -11,7 +11,7 @@ use crate::support::{code_of, text_of, variant};
 
 #[test]
 fn the_stages_are_the_documented_eight_in_order() {
-    let documented = ["clock", "perceive", "read", "motion", "contact", "ball", "officiate", "measure"];
+    let documented = ["clock", "perceive", "decide", "motion", "contact", "ball", "officiate", "measure"];
     assert_eq!(STAGES, documented);
     // The chain itself: `clock::clock`, `perceive::perceive`, ...
     let code = code_of(&text_of("engine/src/step.rs"));

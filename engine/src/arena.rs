@@ -1,16 +1,14 @@
 //! Plays possessions: one world and one schedule, reused.
 
 use crate::camera;
-use crate::components::*;
 use crate::film::Film;
-use crate::given::{Given, TableCache};
 use crate::measures::Measure;
-use crate::places::Places;
 use crate::random::Streams;
 use crate::record::{Outcome, PossessionRecord};
-use crate::returns::Returns;
 use crate::setup::Setup;
-use crate::spawn::{self, Slot};
+use crate::start::{self, Slot};
+use crate::state::*;
+use crate::state::{Given, TableCache};
 use crate::step;
 use bevy_ecs::prelude::{Entity, Schedule, World};
 use std::ops::Range;
@@ -174,7 +172,7 @@ impl Arena {
             side: &mut side,
             streams: &mut streams,
         };
-        spawn::begin(given, seed, possession, &mut slot);
+        start::begin(given, seed, possession, &mut slot);
     }
 
     fn finished(&self, index: usize) -> Option<PossessionRecord> {

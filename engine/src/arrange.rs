@@ -3,11 +3,11 @@
 //! A scene is an ordinary possession whose first positions were changed; everything after that is the model.
 
 use crate::arena::Arena;
-use crate::components::*;
 use crate::film::Player;
-use crate::lanes::{BALL, PLAYERS};
 use crate::math::Vec2;
 use crate::setup::{PassKind, Setup};
+use crate::slots::{BALL, PLAYERS};
+use crate::state::*;
 use std::sync::Arc;
 
 /// What is to be changed at the start of a scene.
@@ -64,7 +64,7 @@ impl Scene {
             bodies.put(BALL, ball_at);
         }
         let (px, py) =
-            entity.get::<Bodies>().map_or((crate::lanes::ZERO, crate::lanes::ZERO), |b| (b.0.px, b.0.py));
+            entity.get::<Bodies>().map_or((crate::slots::ZERO, crate::slots::ZERO), |b| (b.0.px, b.0.py));
         if let Some(mut history) = entity.get_mut::<History>() {
             let sample = Sample { x: px, y: py, ..Sample::EMPTY };
             history.ring = [sample; History::LENGTH];
@@ -74,7 +74,7 @@ impl Scene {
                 let mind = &mut minds.0[lane];
                 mind.x = px;
                 mind.y = py;
-                mind.age = crate::lanes::ZERO;
+                mind.age = crate::slots::ZERO;
                 mind.gaze = (ball_at - place(lane)).unit_or(Vec2 { x: 0.0, y: 1.0 });
                 mind.ball = ball_at;
                 mind.holder = self.ball;

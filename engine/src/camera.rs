@@ -1,12 +1,12 @@
 //! Takes the frames of a film: reads a slot as a step has left it and changes nothing in it.
 
-use crate::components::*;
 use crate::film::{Action, Air, Event, Film, Frame, PassLane, Player, View, What};
-use crate::given::Given;
-use crate::lanes::{ATTACK, BALL, DEFENCE, PLAYERS, attacks};
 use crate::math::to_segment;
 use crate::measure::{self, Seen};
 use crate::setup::Setup;
+use crate::slots::{ATTACK, BALL, DEFENCE, PLAYERS, attacks};
+use crate::state::Given;
+use crate::state::*;
 use bevy_ecs::prelude::{Entity, World};
 
 /// Bodies nearer than this to touching lean on each other, m. (assumed)
@@ -145,7 +145,7 @@ fn tell(signal: Signal, menu: &Menu, setup: &Setup, points: u8) -> What {
         Signal::DriveStart { by } => What::DriveStart { by },
         Signal::DriveStop { by } => What::DriveStop { by },
         Signal::Shot { by, metres, space_m, chance, three } => {
-            let open = space_m >= crate::measure::OPEN_M;
+            let open = space_m >= crate::law::shot::OPEN_M;
             What::Shot { by, metres, space_m, chance, three, open }
         }
         Signal::Made { by, points } => What::Made { by, points },

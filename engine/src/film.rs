@@ -5,9 +5,9 @@ use crate::math::Vec2;
 use crate::record::{Outcome, PossessionRecord};
 use crate::setup::{PassKind, ProgramKind};
 
-/// Index of a player: attackers 0-4 in the order of [`crate::setup::Role`], defenders 5-9 in the order of the
-/// zone's columns with the rover's starting side as the near side.
-pub type Player = u8;
+pub use crate::record::TurnoverKind;
+pub use crate::slots::Player;
+pub use crate::state::{Action, Look, Stress, Weighed};
 
 /// A whole film.
 #[derive(Clone, Debug)]
@@ -65,36 +65,6 @@ pub enum Air {
     Loose { at: Vec2 },
 }
 
-/// The look of the man with the ball.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Look {
-    /// Distance of the nearest defender, centre to centre, m.
-    pub space_m: f32,
-    /// Who that is.
-    pub nearest: Player,
-    /// Expected points of a shot from here with nobody near.
-    pub free_points: f32,
-    /// From there a shot is in range.
-    pub in_range: bool,
-    /// He could release at any moment.
-    pub ready: bool,
-    /// All of it together: an open look.
-    pub open: bool,
-}
-
-/// The zone's stress in one step.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Stress {
-    /// Back-line lateness, s.
-    pub late_s: f32,
-    /// The attacker whom the back line would be late for.
-    pub late_for: Option<Player>,
-    /// Distance between front line and back line, m.
-    pub line_gap_m: f32,
-    /// Widest gap between neighbours of one line, m.
-    pub widest_seam_m: f32,
-}
-
 /// The straight way from the man with the ball to a team-mate.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PassLane {
@@ -133,53 +103,6 @@ pub struct Event {
     pub at: Vec2,
     /// What.
     pub what: What,
-}
-
-/// What a ball-handler may choose.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Action {
-    /// Keep the ball and wait.
-    Hold,
-    /// Shoot.
-    Shoot,
-    /// Pass to a player.
-    Pass(Player, PassKind),
-    /// Drive at the rim.
-    Drive,
-    /// Dribble at a team-mate, who makes way.
-    DribbleAt(Player),
-}
-
-/// One option of a decision.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Weighed {
-    /// The option.
-    pub action: Action,
-    /// Its believed value, points, decision noise not included.
-    pub value_points: f32,
-    /// For a pass the believed chance that it is completed; for a shot that it goes in; else 1.
-    pub chance: f32,
-}
-
-/// Kinds of turnover.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum TurnoverKind {
-    /// A defender took a pass.
-    Intercepted,
-    /// A pass went out of bounds or was lost.
-    BadPass,
-    /// The ball was lost from the hands.
-    Handling,
-    /// Travelling and the like.
-    Travel,
-    /// Offensive foul.
-    OffensiveFoul,
-    /// Three seconds in the lane.
-    ThreeSeconds,
-    /// Five seconds closely guarded.
-    FiveSeconds,
-    /// Shot clock.
-    ShotClock,
 }
 
 /// What happened.

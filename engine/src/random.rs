@@ -50,7 +50,7 @@ pub enum Purpose {
 }
 
 const PURPOSES: usize = Purpose::LobJump as usize + 1;
-pub use crate::lanes::TABLE_LANE as TABLE;
+pub use crate::slots::TABLE_LANE as TABLE;
 
 /// The streams of one possession.
 #[derive(Component, Clone, Debug)]

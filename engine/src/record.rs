@@ -36,6 +36,27 @@ impl Outcome {
     }
 }
 
+/// Kinds of turnover.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TurnoverKind {
+    /// A defender took a pass.
+    Intercepted,
+    /// A pass went out of bounds or was lost.
+    BadPass,
+    /// The ball was lost from the hands.
+    Handling,
+    /// Travelling and the like.
+    Travel,
+    /// Offensive foul.
+    OffensiveFoul,
+    /// Three seconds in the lane.
+    ThreeSeconds,
+    /// Five seconds closely guarded.
+    FiveSeconds,
+    /// Shot clock.
+    ShotClock,
+}
+
 /// The record of one possession. It depends on the setup, the master seed and the possession's number only.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct PossessionRecord {

@@ -1,12 +1,12 @@
 //! One step of all possessions of a world: the eight stages, in order.
 
-use crate::{ball, clock, contact, measure, motion, officiate, perceive, read};
+use crate::{ball, clock, contact, decide, measure, motion, officiate, perceive};
 use bevy_ecs::prelude::{IntoScheduleConfigs, Schedule};
 use bevy_ecs::schedule::{LogLevel, ScheduleBuildSettings, SingleThreadedExecutor};
 
 /// The names of the stages, in order.
 pub const STAGES: [&str; 8] =
-    ["clock", "perceive", "read", "motion", "contact", "ball", "officiate", "measure"];
+    ["clock", "perceive", "decide", "motion", "contact", "ball", "officiate", "measure"];
 
 /// A schedule of one stage alone, by its place in [`STAGES`]; for benchmarks by stage.
 pub fn stage(index: usize) -> Schedule {
@@ -14,7 +14,7 @@ pub fn stage(index: usize) -> Schedule {
     match index {
         0 => schedule.add_systems(clock::clock),
         1 => schedule.add_systems(perceive::perceive),
-        2 => schedule.add_systems(read::read),
+        2 => schedule.add_systems(decide::decide),
         3 => schedule.add_systems(motion::motion),
         4 => schedule.add_systems(contact::contact),
         5 => schedule.add_systems(ball::ball),
@@ -42,7 +42,7 @@ pub fn schedule() -> Schedule {
         (
             clock::clock,
             perceive::perceive,
-            read::read,
+            decide::decide,
             motion::motion,
             contact::contact,
             ball::ball,

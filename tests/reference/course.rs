@@ -1,7 +1,7 @@
 //! Bodies driven over a course by the engine's law of motion, and nothing else.
 
+use engine::law::kernel::{Gait, GaitParams, LANES, Rows, Wish, advance};
 use engine::math::{Vec2, vec2};
-use engine::motion::kernel::{Gait, GaitParams, LANES, Rows, Wish, advance};
 
 /// One body on an empty floor.
 pub struct Mover {

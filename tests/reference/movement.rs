@@ -23,8 +23,8 @@
 //! and braking allow: 10.9 s on the watch at their quick ends, 13.0 s at their slow ones.
 
 use engine::gait_of;
+use engine::law::kernel::GaitParams;
 use engine::math::{Vec2, vec2};
-use engine::motion::kernel::GaitParams;
 use engine::setup::{BallPlace, Setup};
 use serde::Deserialize;
 

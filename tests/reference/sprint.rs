@@ -1,6 +1,6 @@
 //! Stepped sprints and the table of arrival run the published times.
 
-use engine::motion::arrival::ArrivalTable;
+use engine::law::arrival::ArrivalTable;
 use serde::Deserialize;
 
 use super::runner::{runner, sprint};

@@ -1,12 +1,12 @@
 //! A player gains control: everything that starts anew with a catch.
 
 use super::{Court, feet};
-use crate::components::{BallState, Handling, News, PassClass, Signal};
-use crate::lanes::{BALL, NOBODY, TABLE_LANE};
+use crate::law::shot::shooting_ready;
 use crate::math::{ln, max, min};
 use crate::random::{Purpose, chance_within};
-use crate::read::shooting_ready;
 use crate::setup::Moved;
+use crate::slots::{BALL, NOBODY, TABLE_LANE};
+use crate::state::{BallState, Handling, News, PassClass, Signal};
 
 /// How a player came by the ball.
 #[derive(Clone, Copy, Debug)]

@@ -6,8 +6,8 @@
 //! mean is about that rate: one who runs and drives travels more often than the mean, one who stands and passes less.
 
 use super::Court;
-use crate::components::{Feet, Handling};
 use crate::random::Purpose;
+use crate::state::{Feet, Handling};
 
 /// Nothing is called sooner after a catch than this, s: a foot has to come down first. (assumed)
 const FIRST_S: f32 = 0.25;

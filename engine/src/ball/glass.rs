@@ -2,11 +2,11 @@
 
 use super::Court;
 use super::control::{How, gain};
-use crate::components::{BallState, News, Signal};
-use crate::lanes::{BALL, PLAYERS, attacks};
 use crate::math::{Vec2, clamp, max, min, to_segment, vec2};
 use crate::random::Purpose;
 use crate::record::Outcome;
+use crate::slots::{BALL, PLAYERS, attacks};
+use crate::state::{BallState, News, Signal};
 
 /// Share of misses that come down on the far side of the rim from the shooter. Corner threes fall on the far
 /// block about five times as often as on the near one; other shots less so.

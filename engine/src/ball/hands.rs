@@ -1,10 +1,10 @@
 //! Whether a defender's hand gets to a ball in flight: out in time, high enough, and round the bodies.
 
 use super::Court;
-use crate::components::Flight;
-use crate::lanes::ATTACK;
+use crate::law::reach::{OVER_HEADS_M, hand_height_m, hand_reach_m};
 use crate::math::{Vec2, to_segment};
-use crate::reach::{OVER_HEADS_M, hand_height_m, hand_reach_m};
+use crate::slots::ATTACK;
+use crate::state::Flight;
 
 /// How far an elbow can bend a hand's way round a body: the share of the torso that really stops it. (assumed)
 const SOLID: f32 = 0.85;

@@ -1,9 +1,9 @@
 //! The ball in a player's hands: it goes with him; he may lose it; passes and shots leave on time.
 
 use super::{Court, feet, pass, shot};
-use crate::components::{BallState, Handling};
-use crate::film::TurnoverKind;
-use crate::lanes::{BALL, DEFENCE};
+use crate::record::TurnoverKind;
+use crate::slots::{BALL, DEFENCE};
+use crate::state::{BallState, Handling};
 
 /// A dribble is lost this many times as easily as a held ball. (assumed)
 const DRIBBLE_FACTOR: f32 = 2.0;

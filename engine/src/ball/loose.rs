@@ -2,10 +2,10 @@
 
 use super::Court;
 use super::control::{How, gain};
-use crate::components::{BallState, Handling, News, Signal};
-use crate::film::TurnoverKind;
-use crate::lanes::{BALL, PLAYERS, attacks};
 use crate::math::Vec2;
+use crate::record::TurnoverKind;
+use crate::slots::{BALL, PLAYERS, attacks};
+use crate::state::{BallState, Handling, News, Signal};
 
 /// How near a player must be to pick the ball up, m. (assumed)
 const PICKUP_M: f32 = 0.75;

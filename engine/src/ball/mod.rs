@@ -11,14 +11,12 @@ mod loose;
 mod pass;
 mod shot;
 
-pub use shot::flight_s as shot_flight_s;
-
-use crate::components::*;
-use crate::given::Given;
-use crate::lanes::BALL;
 use crate::math::Vec2;
 use crate::random::Streams;
 use crate::record::Outcome;
+use crate::slots::BALL;
+use crate::state::Given;
+use crate::state::*;
 use bevy_ecs::prelude::{Query, Res};
 
 /// What the ball's stage works on.

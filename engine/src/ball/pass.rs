@@ -3,14 +3,15 @@
 use super::control::{How, gain};
 use super::hands::{Leg, meets};
 use super::{Court, loose};
-use crate::components::{BallState, Flight, Handling, News, PassClass, Signal};
-use crate::film::TurnoverKind;
-use crate::lanes::{ATTACK, BALL, DEFENCE};
+use crate::law::pass::{aim, pass_height};
+use crate::law::reach::{GOES_UP_M, gets_up, hand_height_m};
+use crate::law::release::hands;
 use crate::math::{Vec2, clamp, max, min};
 use crate::random::Purpose;
-use crate::reach::{GOES_UP_M, gets_up, hand_height_m};
-use crate::read::{aim_pass, hands, pass_height};
+use crate::record::TurnoverKind;
 use crate::setup::PassKind;
+use crate::slots::{ATTACK, BALL, DEFENCE};
+use crate::state::{BallState, Flight, Handling, News, PassClass, Signal};
 
 /// Beyond this a perimeter pass is a skip, m (`measures`).
 const SKIP_M: f32 = 7.5;
@@ -19,8 +20,10 @@ const SKIP_M: f32 = 7.5;
 pub fn release(c: &mut Court<'_>, by: usize, to: usize, kind: PassKind, at_s: f32, look_off: bool) {
     let at = c.bodies.at(by);
     let skill = c.given.setup.attackers.skill.pass[kind as usize];
-    let aim = aim_pass(c.given, &c.minds.0[by], kind, at, to, 0.0);
-    let start = hands(&c.minds.0[by], kind, at, aim, c.side);
+    let mind = &c.minds.0[by];
+    let receiver = (mind.at(to), mind.velocity(to));
+    let aim = aim(&c.given.setup.court, &skill, kind, at, receiver, 0.0);
+    let start = hands(|lane| mind.at(lane), kind, at, aim, c.side);
     let way = aim - start;
     let length = max(way.len(), 0.3);
     // The error is an angle; small, so that its tangent is itself. Its sign goes with the side.
@@ -47,11 +50,11 @@ pub fn release(c: &mut Court<'_>, by: usize, to: usize, kind: PassKind, at_s: f3
 }
 
 fn classify(c: &Court<'_>, from: Vec2, to: Vec2, length: f32) -> PassClass {
-    let touch = crate::measure::touch_class(&c.given.setup.court, to);
+    let touch = crate::law::floor::touch_class(&c.given.setup.court, to);
     let outside = |p: Vec2| p.len() > c.given.setup.court.three_radius_m - 0.9;
-    if touch & crate::measure::LOW_POST != 0 {
+    if touch & crate::law::floor::LOW_POST != 0 {
         PassClass::LowPost
-    } else if touch & crate::measure::HIGH_POST != 0 {
+    } else if touch & crate::law::floor::HIGH_POST != 0 {
         PassClass::HighPost
     } else if outside(from) && outside(to) {
         if length >= SKIP_M { PassClass::Skip } else { PassClass::Swing }

@@ -1,18 +1,13 @@
 //! A shot: its chance is settled at the release; the ball then flies to the rim.
 
 use super::{Court, glass};
-use crate::components::{BallState, Handling, News, Signal};
-use crate::lanes::{ATTACK, BALL, DEFENCE};
+use crate::law::flight::GRAVITY_M_S2;
+use crate::law::shot::{BELOW_RIM_M, flight_s, make_chance};
 use crate::math::{Vec2, max, min};
 use crate::random::Purpose;
-use crate::read::make_chance;
 use crate::record::Outcome;
-
-/// Tangent of the release angle (52 degrees, the measured mean and the computed optimum).
-const RELEASE_TANGENT: f32 = 1.28;
-/// Height of the release below the rim, m (2.2 m against 3.05 m).
-const BELOW_RIM_M: f32 = 0.85;
-const GRAVITY: f32 = 9.806_65;
+use crate::slots::{ATTACK, BALL, DEFENCE};
+use crate::state::{BallState, Handling, News, Signal};
 
 /// Distance of the nearest defender, centre to centre, m: the one operator for the space of a shooter.
 pub fn space(c: &Court<'_>, at: Vec2) -> f32 {
@@ -21,12 +16,6 @@ pub fn space(c: &Court<'_>, at: Vec2) -> f32 {
         least = min(least, (c.bodies.at(lane) - at).len2());
     }
     least.sqrt()
-}
-
-/// Flight time of a shot from a distance, s: a projectile at the stated angle; at the rim a short push.
-pub fn flight_s(distance_m: f32) -> f32 {
-    let rise = distance_m * RELEASE_TANGENT - BELOW_RIM_M;
-    max((2.0 * max(rise, 0.0) / GRAVITY).sqrt(), 0.45)
 }
 
 /// Releases a shot.
@@ -71,7 +60,7 @@ pub fn step(c: &mut Court<'_>, by: u8, rim_s: f32, made: bool, far_m: f32) {
     c.bodies.0.px[BALL] = at.x;
     c.bodies.0.py[BALL] = at.y;
     let gone = 1.0 - left / span;
-    c.ball.height = 2.2 + BELOW_RIM_M * gone + 0.5 * GRAVITY * span * span * gone * (1.0 - gone);
+    c.ball.height = 2.2 + BELOW_RIM_M * gone + 0.5 * GRAVITY_M_S2 * span * span * gone * (1.0 - gone);
     if rim_s > now {
         return;
     }

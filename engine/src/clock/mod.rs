@@ -1,12 +1,12 @@
 //! Stage 1, `clock`: time goes on, and what only time decides is called.
 
-use crate::components::*;
-use crate::film::TurnoverKind;
-use crate::given::Given;
-use crate::lanes::{ATTACK, BALL};
 use crate::random::Streams;
 use crate::record::Outcome;
-use crate::spawn;
+use crate::record::TurnoverKind;
+use crate::slots::{ATTACK, BALL};
+use crate::start;
+use crate::state::Given;
+use crate::state::*;
 use bevy_ecs::prelude::{Query, Res};
 
 /// Officials let a player who is leaving the lane go this much longer, s. (common practice, no source)
@@ -35,7 +35,7 @@ pub fn clock(
         clocks.now = clocks.steps as f32 * dt;
         if clocks.reset_set {
             clocks.reset_set = false;
-            let mut slot = spawn::Slot {
+            let mut slot = start::Slot {
                 clocks: &mut clocks,
                 bodies: &mut bodies,
                 traits: &mut traits,
@@ -50,7 +50,7 @@ pub fn clock(
                 side: &mut side,
                 streams: &mut streams,
             };
-            spawn::set_up(&given, &mut slot);
+            start::set_up(&given, &mut slot);
         }
         violations(&given, dt, &mut clocks, &bodies, &ball, &mut signals);
     }

@@ -1,12 +1,10 @@
 //! Stage 5, `contact`: bodies are kept apart and take up their new positions; the history is written.
 
-pub mod solver;
-
-use crate::components::{Bodies, Clocks, History, Sample, Side, Status, Touches, Traits, Wishes};
-use crate::given::Given;
-use crate::lanes::{PLAYERS, ZERO};
+use crate::law::solver::{Bench, ContactParams, ContactRows, resolve};
+use crate::slots::{PLAYERS, ZERO};
+use crate::state::Given;
+use crate::state::{Bodies, Clocks, History, Sample, Side, Status, Touches, Traits, Wishes};
 use bevy_ecs::prelude::{Local, Query, Res};
-use solver::{Bench, ContactParams, ContactRows, resolve};
 
 /// Keeps bodies apart and moves them.
 pub fn contact(

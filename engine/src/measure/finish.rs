@@ -2,12 +2,12 @@
 
 use super::Seen;
 use super::signals::forget_shot;
-use crate::components::Tally;
-use crate::lanes::{ATTACK, DEFENCE};
 use crate::math::{logistic, min, vec2};
 use crate::measures::Measure as M;
 use crate::record::Outcome;
 use crate::setup::Line;
+use crate::slots::{ATTACK, DEFENCE};
+use crate::state::Tally;
 
 /// Logistic scale of break exposure, s.
 const BREAK_SCALE_S: f32 = 0.4;

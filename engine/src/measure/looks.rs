@@ -1,12 +1,11 @@
 //! Open looks that occur: a holder in range who could release now with nobody within 1.22 m.
 
-use super::{IN_RANGE_POINTS, OPEN_M, Seen};
-use crate::components::{BallState, Tally};
+use super::Seen;
 use crate::film::{Look, Player};
-use crate::lanes::DEFENCE;
+use crate::law::shot::{FREE_M, IN_RANGE_POINTS, OPEN_M, make_chance};
 use crate::measures::Measure as M;
-use crate::read::make_chance;
-use crate::read::value::FREE_M;
+use crate::slots::DEFENCE;
+use crate::state::{BallState, Tally};
 
 /// Counts an open look that occurs in this step, taken or not.
 pub fn count(seen: &Seen<'_>, tally: &mut Tally) {

@@ -1,66 +1,19 @@
 //! Counting by place: what a possession has to remember until it ends, and what a step adds at once.
 
 use super::Seen;
-use crate::components::{BallState, Plans, Signal, Tally};
 use crate::film::Stress;
-use crate::film::TurnoverKind;
-use crate::lanes::{BALL, DEFENCE, NOBODY};
 use crate::math::Vec2;
 use crate::measures::Measure as M;
-use crate::places::{BIN_S, BINS, Cell, Mark, Places};
 use crate::record::Outcome;
-use crate::setup::{PassKind, Role};
+use crate::record::TurnoverKind;
+use crate::setup::Role;
+use crate::slots::{BALL, DEFENCE, NOBODY};
+use crate::state::places::{BIN_S, BINS, Cell, Mark, Places};
+use crate::state::{BallState, Plans, Signal, Tally};
 
 const ROVER: usize = Role::Rover as usize;
 /// A step that ends this little before a bin's time counts for it, s.
 const SAME_TIME_S: f32 = 1e-3;
-
-/// What counts by place only once the possession is over: a later shot replaces an earlier one.
-#[derive(Clone, Copy, Debug)]
-pub struct Marks {
-    /// Where the first open look occurred.
-    open: Cell,
-    /// Where the paint was first touched.
-    paint: Cell,
-    /// Where the last shot was taken.
-    shot: Cell,
-    /// Where the ball was lost.
-    lost: Cell,
-    /// Where the attacker stood whom the back line would have reached latest.
-    late: Cell,
-    /// Lateness there, s.
-    late_s: f32,
-    /// Read that made the last shot, or `NOBODY`.
-    read: u8,
-    /// Who took it.
-    shooter: u8,
-    /// The last pass: from, to, kind.
-    pass: Option<(u8, u8, PassKind)>,
-    /// Route that the rover runs, or `NOBODY`.
-    route: u8,
-    /// When it began, s.
-    route_s: f32,
-    /// Its next time bin.
-    route_bin: usize,
-}
-
-impl Marks {
-    /// Before the first step.
-    pub const NONE: Marks = Marks {
-        open: Cell::NOWHERE,
-        paint: Cell::NOWHERE,
-        shot: Cell::NOWHERE,
-        lost: Cell::NOWHERE,
-        late: Cell::NOWHERE,
-        late_s: 0.0,
-        read: NOBODY,
-        shooter: 0,
-        pass: None,
-        route: NOBODY,
-        route_s: 0.0,
-        route_bin: 0,
-    };
-}
 
 /// The cell of a place, the rover's starting side being +x.
 fn cell(seen: &Seen<'_>, at: Vec2) -> Cell {

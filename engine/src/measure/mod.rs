@@ -8,26 +8,14 @@ mod stress;
 mod touch;
 mod trail;
 
-pub use marks::Marks;
-pub use touch::{HIGH_POST, LOW_POST, touch_class};
-
-use crate::components::*;
 use crate::film::{Look, Stress};
-use crate::given::Given;
-use crate::lanes::{PLAYERS, Row};
 use crate::measures::Measure;
-use crate::places::Places;
-use crate::returns::Returns;
+use crate::slots::{PLAYERS, Row};
+use crate::state::Given;
+use crate::state::places::Places;
+use crate::state::returns::Returns;
+use crate::state::*;
 use bevy_ecs::prelude::{Query, Res, ResMut};
-
-/// Distance from which a look is open, m (4 ft).
-pub const OPEN_M: f32 = 1.22;
-/// Distance from which it is wide open, m (6 ft).
-pub const WIDE_OPEN_M: f32 = 1.83;
-/// Uncontested expected points from which a place is in range.
-pub const IN_RANGE_POINTS: f32 = 0.75;
-/// Expected points from which a shot is a good one.
-pub const GOOD_POINTS: f32 = 1.0;
 
 impl Tally {
     /// Adds to a count.

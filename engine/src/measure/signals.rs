@@ -1,14 +1,13 @@
 //! Counting what happened in the step, from its signals.
 
-use super::{GOOD_POINTS, IN_RANGE_POINTS, OPEN_M, Seen, WIDE_OPEN_M};
-use crate::components::{PassClass, Plans, Signal, Tally};
-use crate::film::TurnoverKind;
-use crate::lanes::NOBODY;
+use super::Seen;
+use crate::law::shot::{FREE_M, GOOD_POINTS, IN_RANGE_POINTS, OPEN_M, WIDE_OPEN_M, make_chance};
 use crate::math::Vec2;
 use crate::measures::Measure as M;
-use crate::read::make_chance;
-use crate::read::value::FREE_M;
+use crate::record::TurnoverKind;
 use crate::setup::{PassKind, ProgramKind};
+use crate::slots::NOBODY;
+use crate::state::{PassClass, Plans, Signal, Tally};
 
 /// Counts one signal.
 pub fn count(seen: &Seen<'_>, plans: &Plans, at: Vec2, signal: Signal, tally: &mut Tally) {

@@ -1,13 +1,13 @@
 //! Stress of the zone: back-line lateness, unguarded threats, two-on-ones, stretch, help and hand-offs.
 
 use super::Seen;
-use crate::components::{BallState, Tally};
 use crate::film::{Player, Stress};
-use crate::lanes::{ATTACK, DEFENCE};
+use crate::law::shape;
 use crate::math::{Vec2, max, min};
 use crate::measures::Measure as M;
-use crate::read::shape;
 use crate::setup::{BallPlace, Line, Zone};
+use crate::slots::{ATTACK, DEFENCE};
+use crate::state::{BallState, Tally};
 
 /// The ball if thrown now: release, then a flight at this speed.
 const RELEASE_S: f32 = 0.3;
@@ -38,8 +38,8 @@ impl Floor {
             BallState::Pass(flight) => usize::from(flight.to),
             _ => return None,
         };
-        let ball = seen.bodies.at(crate::lanes::BALL);
-        let ball_side = crate::spawn::side_of(ball, seen.side);
+        let ball = seen.bodies.at(crate::slots::BALL);
+        let ball_side = crate::law::floor::side_of(ball, seen.side);
         let first_side = ball_side == seen.side;
         let zone = &seen.given.setup.zone;
         let mut lines = [([0; 5], 0); 2];

@@ -1,14 +1,14 @@
 //! Notes the states that a possession goes through, where its returns are asked for.
 
 use super::Seen;
-use crate::components::{BallState, Handling, Signal, Tally};
-use crate::film::TurnoverKind;
-use crate::lanes::ATTACK;
 use crate::math::max;
 use crate::measures::Measure as M;
 use crate::record::Outcome;
-use crate::returns::Returns;
+use crate::record::TurnoverKind;
 use crate::setup::{State, miss_of};
+use crate::slots::ATTACK;
+use crate::state::returns::Returns;
+use crate::state::{BallState, Handling, Signal, Tally};
 
 /// Takes in one signal, after the measures have counted it.
 pub fn signal(signal: Signal, tally: &mut Tally) {

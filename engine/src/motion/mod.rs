@@ -2,18 +2,21 @@
 //!
 //! The positions are settled by the next stage, `contact`, which first keeps the bodies apart.
 
-pub mod arrival;
-pub mod kernel;
-
-use crate::components::{Bodies, Clocks, Side, Status, Traits, Wishes};
-use crate::given::Given;
+use crate::state::Given;
+use crate::state::{Bodies, Clocks, Side, Status, Traits, Wishes};
 use bevy_ecs::prelude::{Query, Res};
 
 /// Turns wishes into velocities and displacements.
 pub fn motion(given: Res<Given>, mut slots: Query<(&Clocks, &Traits, &Side, &Wishes, &mut Bodies)>) {
     for (clocks, traits, side, wishes, mut bodies) in &mut slots {
         if clocks.status == Status::Playing {
-            kernel::advance(given.setup.step_s, side.0, &traits.gait, &wishes.wish, &mut bodies.0);
+            crate::law::kernel::advance(
+                given.setup.step_s,
+                side.0,
+                &traits.gait,
+                &wishes.wish,
+                &mut bodies.0,
+            );
         }
     }
 }

@@ -3,16 +3,15 @@
 //! A touch is called with a chance that grows with its impulse over the body's mass, by the officials'
 //! strictness. Who is to blame follows from who brought the speed into it.
 
-pub mod contest;
-
-use crate::components::*;
-use crate::film::TurnoverKind;
-use crate::given::Given;
-use crate::lanes::{ATTACK, DEFENCE, attacks};
+use crate::law::contest;
+use crate::law::shot::make_chance;
 use crate::math::{Vec2, logistic, vec2};
 use crate::random::{Purpose, Streams};
-use crate::read::make_chance;
 use crate::record::Outcome;
+use crate::record::TurnoverKind;
+use crate::slots::{ATTACK, DEFENCE, attacks};
+use crate::state::Given;
+use crate::state::*;
 use bevy_ecs::prelude::{Query, Res};
 
 /// Touches softer than this are never looked at, m/s.

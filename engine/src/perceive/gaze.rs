@@ -2,9 +2,9 @@
 //! both the ball and his man in sharp sight looks between them.
 
 use super::Scene;
-use crate::components::{BallState, Belief, Handling, Minds, Plans};
-use crate::lanes::{ATTACK, BALL, LANES, NOBODY, PLAYERS, Row, attacks};
 use crate::math::{Vec2, max};
+use crate::slots::{ATTACK, BALL, LANES, NOBODY, PLAYERS, Row, attacks};
+use crate::state::{BallState, Belief, Handling, Minds, Plans};
 
 /// Shorter ways than this have no direction, m (as in [`Vec2::unit_or`]).
 const SHORT_M: f32 = 1e-6;

@@ -5,10 +5,10 @@ mod news;
 mod sight;
 mod talk;
 
-use crate::components::*;
-use crate::given::Given;
-use crate::lanes::{ATTACK, DEFENCE, LANES, PLAYERS, attacks};
 use crate::random::{Purpose, Streams, chance_within};
+use crate::slots::{ATTACK, DEFENCE, LANES, PLAYERS, attacks};
+use crate::state::Given;
+use crate::state::*;
 use bevy_ecs::prelude::{Query, Res};
 
 /// Updates the beliefs of all players.

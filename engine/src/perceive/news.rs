@@ -5,10 +5,10 @@
 //! it where the passer's eyes gave the pass away.
 
 use super::Scene;
-use crate::components::{Belief, Board, News, Signal, Signals};
-use crate::lanes::{BALL, PLAYERS, attacks};
 use crate::math::Vec2;
 use crate::random::{Purpose, Streams};
+use crate::slots::{BALL, PLAYERS, attacks};
+use crate::state::{Belief, Board, News, Signal, Signals};
 
 /// Doublings of the plausible targets of a pass: four receivers, two doublings; the passer's eyes halve them.
 const DOUBLINGS: f32 = 2.0;
@@ -128,13 +128,13 @@ fn take_in(
                 mind.jumps_until = when + if lane == from { SHOT_JUMP_S } else { CONTEST_JUMP_S };
             }
             mind.in_air = true;
-            mind.holder = crate::lanes::NOBODY;
+            mind.holder = crate::slots::NOBODY;
             mind.ball = Vec2::RIM;
             true
         }
         News::Loose { at } => {
             mind.in_air = true;
-            mind.holder = crate::lanes::NOBODY;
+            mind.holder = crate::slots::NOBODY;
             mind.ball = at;
             true
         }
@@ -163,7 +163,7 @@ fn take_in(
                 }
                 let bitten = 1_u16 << lane;
                 let by = match scene.ball.state {
-                    crate::components::BallState::Held { by } => by,
+                    crate::state::BallState::Held { by } => by,
                     _ => 0,
                 };
                 let from = scene.bodies.at(usize::from(by));

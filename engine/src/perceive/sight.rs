@@ -5,8 +5,8 @@
 //! Known limit: bodies in between do not hide anyone.
 
 use super::Scene;
-use crate::components::{Belief, History};
-use crate::lanes::{BALL, LANES, Row};
+use crate::slots::{BALL, LANES, Row};
+use crate::state::{Belief, History};
 
 /// Distance at which a body is felt rather than seen, m. (assumed)
 const FELT_M: f32 = 0.6;

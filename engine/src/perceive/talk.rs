@@ -1,11 +1,11 @@
 //! Talk: a team-mate who sees an attacker tells a defender who does not, late and roughly.
 
 use super::Scene;
-use crate::components::Minds;
-use crate::lanes::{ATTACK, DEFENCE};
 use crate::math::{ln, max};
 use crate::random::{Purpose, Streams, chance_within};
 use crate::setup::Head;
+use crate::slots::{ATTACK, DEFENCE};
+use crate::state::Minds;
 
 /// Chance of a call in a tenth of a second; the stated chance is for half a second of talking.
 pub fn chance(head: &Head) -> f32 {

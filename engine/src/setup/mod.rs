@@ -2,7 +2,6 @@
 
 mod attack;
 mod court;
-mod flight;
 mod going_on;
 mod officials;
 mod player;

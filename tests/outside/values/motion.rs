@@ -1,6 +1,6 @@
 //! Sprints from rest, stepped by the engine's kernel, and the times of its table of arrival.
 
-use engine::motion::arrival::ArrivalTable;
+use engine::law::arrival::ArrivalTable;
 use serde_json::{Value, json};
 
 use crate::runner::{runner, sprint};

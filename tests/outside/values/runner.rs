@@ -1,6 +1,6 @@
 //! A sprint from rest, straight ahead, stepped by the engine's kernel.
 
-use engine::motion::kernel::{Gait, GaitParams, LANES, Rows, Wish, advance};
+use engine::law::kernel::{Gait, GaitParams, LANES, Rows, Wish, advance};
 
 /// A runner; what does not matter to a sprint straight ahead is ordinary.
 pub fn runner(v_max: f32, tau_s: f32) -> GaitParams {

@@ -1,0 +1,80 @@
+//! The fly-by: who would come too late to a shooter if he stopped runs past him with a hand up, and is out of
+//! the play until he has stopped and turned.
+//!
+//! He judges his own time to the place where a closeout stops, braking included, against the time at which he
+//! expects the release. Nothing happens to the shot but that a body is nearer when it leaves the hands; what it
+//! costs is the way back.
+
+use super::{Defender, PERIMETER_M};
+use crate::decide::ball_at;
+use crate::math::{Vec2, max, vec2};
+use crate::slots::NOBODY;
+use crate::state::{Duty, Wishes};
+
+/// Catch to release that a closer expects, s (middle of the levels' 0.7 to 1.2).
+const RELEASE_S: f32 = 0.95;
+/// Speed at which he expects a pass, m/s.
+const PASS_M_S: f32 = 10.0;
+/// Braking to a stop takes this much longer than running through, s. (assumed)
+const BRAKES_S: f32 = 0.35;
+/// At a share of 0 only one later than this would run past, s; the whole is given up beyond twice that. (assumed)
+const LATE_S: f32 = 0.8;
+/// He passes beside the shooter by this much, and runs on for so long a way, m. (assumed)
+const BESIDE_M: f32 = 0.8;
+const BEYOND_M: f32 = 2.5;
+/// Nearer than this he is there already, m.
+const THERE_M: f32 = 1.6;
+/// Longest run, s.
+const LONGEST_S: f32 = 1.5;
+
+/// Runs past the shooter, if that is what he has begun or begins now.
+pub fn run(d: &Defender<'_>, duty: &mut Duty, at: Vec2, wishes: &mut Wishes) -> bool {
+    let now = d.scene.now;
+    if now < duty.fly.0 {
+        let way = (duty.fly.1 - d.here).unit_or(d.mind.gaze);
+        if (d.here - at).dot(way) < 0.2 {
+            go(d, duty.fly.1, way, wishes);
+            return true;
+        }
+        // Past him: from here on he has to stop and turn.
+        duty.fly.0 = f32::NEG_INFINITY;
+        return false;
+    }
+    if at.len() < PERIMETER_M || !late(d, duty, at) {
+        return false;
+    }
+    let way = (at - d.here).unit_or(vec2(0.0, 1.0));
+    // On the side from which he comes; dead ahead, on the possession's side.
+    let turn = (Vec2::RIM - at).cross(d.here - at);
+    let side = if turn > 0.0 || (turn == 0.0 && d.scene.side > 0.0) { -1.0 } else { 1.0 };
+    let to = at + way.quarter() * (BESIDE_M * side) + way * BEYOND_M;
+    duty.fly = (now + LONGEST_S, to);
+    go(d, to, (to - d.here).unit_or(way), wishes);
+    true
+}
+
+fn go(d: &Defender<'_>, to: Vec2, way: Vec2, wishes: &mut Wishes) {
+    wishes.go(d.lane, to, f32::INFINITY, way);
+    wishes.wish.through[d.lane] = 1.0;
+}
+
+/// Whether he would be too late if he stopped, by as much as the zone asks for.
+fn late(d: &Defender<'_>, duty: &Duty, at: Vec2) -> bool {
+    if d.mind.holder == NOBODY || d.here.distance(at) < THERE_M {
+        return false;
+    }
+    let left = if d.mind.in_air {
+        ball_at(d.mind).distance(d.mind.ball) / PASS_M_S + RELEASE_S
+    } else {
+        RELEASE_S - (d.scene.now - duty.held.1)
+    };
+    // The shot is gone, or he is not about to shoot: he closes out as always.
+    if left < 0.0 {
+        return false;
+    }
+    let velocity = d.scene.bodies.velocity(d.lane);
+    let stop = d.zone.closeout_stop_m;
+    let stops = d.scene.given.arrival(d.lane).time_to(d.here, velocity, at, stop) + BRAKES_S;
+    let late = stops - left;
+    late > max((1.0 - d.zone.fly_by) * LATE_S, 0.0) && late < 2.0 * LATE_S
+}

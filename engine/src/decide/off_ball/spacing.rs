@@ -1,0 +1,105 @@
+//! Spacing without the ball: who fills an empty corner, who drifts on a drive, who makes way for a cutter.
+//!
+//! A perimeter player keeps the floor wide. When the ball has gone over to the other wing or corner, or inside,
+//! the off guard leaves his slot for the corner of his own side if nobody is there: a skip or a kick out then
+//! finds a shooter, and the back line has one man more to look after. On a drive at his side a perimeter player
+//! drifts along the arc toward the corner, away from the driver's man. The lead guard stays up as safety. All
+//! from what the player believes. (common practice, no source)
+
+use crate::decide::{Scene, ball_at, whereabouts};
+use crate::math::{Vec2, clamp, max, vec2};
+use crate::random::{Purpose, Streams};
+use crate::setup::BallPlace;
+use crate::slots::ATTACK;
+use crate::state::{Belief, Fill, Plan};
+
+/// A corner with a team-mate within this distance is filled, m. (common practice, no source)
+const FILLED_M: f32 = 3.2;
+/// The ball has gone over when it is this far beyond the middle, and is back when it is not so far beyond, m. (assumed)
+const OVER_M: f32 = 3.4;
+const BACK_M: f32 = 2.8;
+/// A ball nearer to the rim than this is inside, m.
+const INSIDE_M: f32 = 4.6;
+/// A home at least this far from the rim is a perimeter player's, m.
+const PERIMETER_M: f32 = 5.5;
+/// A holder who comes at the rim at this speed drives, m/s. (assumed)
+const DRIVES_M_S: f32 = 2.0;
+/// Who is this far from a driver drifts, m. (assumed)
+const DRIFT_FROM_M: f32 = 7.0;
+
+/// So far from the ball along the arc a perimeter player is the next pass, m; he makes up so much of what is amiss, at
+/// most so far, m. (common practice, no source; the share assumed)
+const PASS_M: f32 = 5.0;
+const SLIDE_SHARE: f32 = 0.4;
+const SLIDE_MOST_M: f32 = 1.6;
+
+/// The place from which a player without a program plays: his home, or a corner that he fills.
+pub fn base(scene: &Scene<'_>, lane: usize, mind: &Belief, plan: &mut Plan, streams: &mut Streams) -> Vec2 {
+    let setup = &scene.given.setup;
+    if lane == 0 || plan.home.len() < PERIMETER_M || setup.attack.habits.fill_chance <= 0.0 {
+        return plan.home;
+    }
+    let sign = if plan.home.x < 0.0 { -1.0 } else { 1.0 };
+    let corner = setup.zone.ball_places[BallPlace::Corner as usize].sided(sign);
+    let holder = usize::from(mind.holder);
+    let held = holder < 5 && holder != lane && !mind.in_air;
+    let ball = ball_at(mind);
+    let across = -ball.x * sign;
+    let drive = held && driven(mind, holder) && (ball - plan.home).len() < DRIFT_FROM_M;
+    let away = lane == 1 && held && (across > OVER_M || ball.len() < INSIDE_M);
+    let back = held && ball.len() >= INSIDE_M && across < BACK_M && !driven(mind, holder);
+    match plan.fill {
+        Fill::No if drive || away => {
+            let wants = streams.coin(lane, Purpose::Fill, setup.attack.habits.fill_chance);
+            let free = !ATTACK.into_iter().any(|mate| {
+                mate != lane && (whereabouts(scene, lane, mind, mate) - corner).len2() < FILLED_M * FILLED_M
+            });
+            plan.fill = if wants && free { Fill::Corner } else { Fill::Declined };
+        }
+        Fill::Corner | Fill::Declined if back => plan.fill = Fill::No,
+        _ => {}
+    }
+    if plan.fill == Fill::Corner { corner } else { plan.home }
+}
+
+/// How far a perimeter player slides along the arc with the ball, m, `along` being the arc's way at his home: behind the
+/// ball where it has gone far, so that he is the next pass and the lane to it comes open past the men who shift; away
+/// from it where it has come near, so that one does not guard two.
+pub fn slide(home: Vec2, along: Vec2, ball: Vec2) -> f32 {
+    if home.len() < PERIMETER_M {
+        return 0.0;
+    }
+    let off = (ball - home).dot(along);
+    let far = max(off, -off) / PASS_M - 1.0;
+    clamp(SLIDE_SHARE * off * far, -SLIDE_MOST_M, SLIDE_MOST_M)
+}
+
+/// Whether the holder is believed to come at the rim.
+fn driven(mind: &Belief, holder: usize) -> bool {
+    let at = mind.at(holder);
+    mind.velocity(holder).dot((Vec2::RIM - at).unit_or(vec2(0.0, -1.0))) > DRIVES_M_S && at.len() < 8.0
+}
+
+/// How much a place next to a team-mate is to be avoided, 0-1: two in one place are guarded by one.
+pub fn sharing(mate_m: f32) -> f32 {
+    clamp((SHARED_M - mate_m) / 1.0, 0.0, 1.0)
+}
+
+/// Nearer to a team-mate than this two men share a place, m. (common practice, no source)
+pub const SHARED_M: f32 = 2.2;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_man_outside_comes_after_a_far_ball_opens_for_a_near_one_and_a_post_does_neither() {
+        let (slot, along) = (vec2(-2.4, 6.3), vec2(0.934, 0.356));
+        let balls = [vec2(-5.2, 4.2), vec2(2.4, 6.3), vec2(5.2, 4.2)];
+        let slides = balls.map(|ball| slide(slot, along, ball));
+        assert!(slides[0] > 0.3 && slides[1] < 0.0 && slides[2] > 0.5, "{slides:?}");
+        let mirrored = balls.map(|ball| slide(slot.sided(-1.0), along.sided(-1.0), ball.sided(-1.0)));
+        assert_eq!(slides, mirrored);
+        assert_eq!(slide(vec2(2.2, 0.8), along, slot), 0.0);
+    }
+}

@@ -1,0 +1,42 @@
+//! A closeout attacked: a defender who comes out too fast cannot stop, and may leave his feet for a shot shown.
+//!
+//! The man with the ball sees him come (his beliefs). A shown shot costs its time; who is near, sees it and bites
+//! (the level's chance, less with each fake seen) is out of the play for as long as a jump takes. What then
+//! follows, a shot, the drive past him or the extra pass, is weighed like everything else.
+
+use super::Hands;
+use crate::decide::Scene;
+use crate::math::{Vec2, max};
+use crate::slots::DEFENCE;
+use crate::state::{Belief, Handling, News, Signal};
+
+/// A defender within this distance who runs at the ball at this speed comes too fast, m and m/s. (assumed)
+const RUSH_M: f32 = 3.2;
+const RUSH_M_S: f32 = 2.8;
+/// How long a shown shot takes, and the ball's way back up to a shot, s. (assumed)
+const SHOW_S: f32 = 0.35;
+const UP_AGAIN_S: f32 = 0.35;
+
+/// Whether he sees a defender come at him too fast.
+pub(super) fn rushed(mind: &Belief, here: Vec2) -> bool {
+    DEFENCE.into_iter().any(|lane| {
+        let way = here - mind.at(lane);
+        let far = way.len();
+        far < RUSH_M && mind.velocity(lane).dot(way) > RUSH_M_S * far
+    })
+}
+
+/// Shows a shot, if he means to and somebody comes at him.
+pub(super) fn show_shot(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) -> bool {
+    let here = scene.bodies.at(lane);
+    if !h.ball.shot_fake || !h.ball.off_catch || !rushed(mind, here) {
+        return false;
+    }
+    h.ball.shot_fake = false;
+    h.ball.handling = Handling::Faking(scene.now + SHOW_S);
+    h.ball.ready_s = max(h.ball.ready_s, scene.now + SHOW_S + UP_AGAIN_S);
+    h.board.post(scene.now, News::Fake { to: lane as u8 });
+    let shown = Signal::Fake { by: lane as u8, toward: lane as u8, bitten: 0 };
+    h.signals.say(scene.now, here, shown);
+    true
+}

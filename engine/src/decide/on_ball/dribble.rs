@@ -1,0 +1,97 @@
+//! Dribbling at a team-mate, who vacates: moves the ball and the zone without a pass.
+//!
+//! Weighed like everything else: worth what a pass to that place would be as far as the zone's shift goes, less
+//! the clock it costs and the chance that a hand near the ball takes it on the way.
+
+use super::{Hands, dribbles};
+use crate::decide::{Scene, nearest_defender};
+use crate::film::Action;
+use crate::math::{Vec2, min, to_segment};
+use crate::setup::Moved;
+use crate::slots::DEFENCE;
+use crate::state::{Belief, Handling};
+
+/// Speed of a dribble that keeps the eyes up, m/s. (assumed)
+const SPEED_M_S: f32 = 3.2;
+/// A defender within this distance of the way is in it, m. (assumed)
+const IN_THE_WAY_M: f32 = 0.9;
+/// Shorter and longer ways are no dribble-at, m. (common practice, no source)
+const SHORTEST_M: f32 = 2.5;
+const LONGEST_M: f32 = 8.0;
+/// He is there within this distance, m.
+const THERE_M: f32 = 0.7;
+
+/// Adds the option, or that of going on with it.
+pub(super) fn weigh(
+    scene: &Scene<'_>,
+    lane: usize,
+    mind: &Belief,
+    h: &mut Hands<'_>,
+    on: &dyn Fn(Vec2, f32, Moved, f32) -> f32,
+) {
+    let here = scene.bodies.at(lane);
+    let going = match h.ball.handling {
+        Handling::DribbleAt(to) => Some(to),
+        _ => None,
+    };
+    if going.is_none() {
+        let to = 1 - lane.min(1);
+        let there = mind.at(to);
+        let length = here.distance(there);
+        let plain = h.ball.may_dribble_at && lane < 2 && matches!(h.ball.handling, Handling::Hold);
+        if !plain || mind.age[to] > 1.0 || !(SHORTEST_M..LONGEST_M).contains(&length) {
+            return;
+        }
+        h.ball.dribble_to = there;
+    }
+    let to = h.ball.dribble_to;
+    let span = here.distance(to) / SPEED_M_S;
+    let skill = &scene.given.setup.attackers.skill;
+    // He reckons a dribble near a hand to be lost twice as easily as a held ball, and seldom elsewhere. (assumed)
+    let near = if nearest_defender(mind, here).1 < 1.2 { 2.0 } else { 0.5 };
+    let lost = min(near * skill.handling_loss_per_s * span, 0.5);
+    let from = if going.is_some() { h.ball.drive_from } else { here };
+    let worth = (1.0 - lost) * on(to, span, Moved::of(from, to), 0.0) + lost * skill.going_on.after_loss;
+    if going.is_some() || !blocked(mind, here, to) {
+        h.menu.add(Action::DribbleAt(going.unwrap_or(1 - lane.min(1) as u8)), worth, 1.0 - lost);
+    }
+}
+
+/// Takes the next dribble.
+pub(super) fn go(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, to: u8) {
+    let here = scene.bodies.at(lane);
+    if !matches!(h.ball.handling, Handling::DribbleAt(_)) {
+        h.ball.drive_from = here;
+        h.ball.drive_s = scene.now;
+        h.ball.may_dribble_at = false;
+    }
+    h.ball.handling = Handling::DribbleAt(to);
+    dribbles(scene, h.ball);
+    let look = (Vec2::RIM - here).unit_or(mind.gaze);
+    h.wishes.go(lane, h.ball.dribble_to, SPEED_M_S, look);
+}
+
+/// Ends it where he has arrived or is shut off.
+pub(super) fn end_if_done(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
+    let here = scene.bodies.at(lane);
+    if here.distance(h.ball.dribble_to) <= THERE_M || blocked(mind, here, h.ball.dribble_to) {
+        end(scene, lane, h);
+    }
+}
+
+/// Ends it: the place is his home now, and the zone has moved with him.
+pub(super) fn end(scene: &Scene<'_>, lane: usize, h: &mut Hands<'_>) {
+    let here = scene.bodies.at(lane);
+    h.ball.handling = Handling::Hold;
+    h.ball.moved = Moved::of(h.ball.drive_from, here);
+    h.plan.home = here;
+}
+
+/// A defender stands in the way.
+fn blocked(mind: &Belief, here: Vec2, to: Vec2) -> bool {
+    DEFENCE.into_iter().any(|lane| {
+        let at = mind.at(lane);
+        let (off, share) = to_segment(at, here, to);
+        share > 0.0 && off < IN_THE_WAY_M && at.distance(here) < 2.0 * IN_THE_WAY_M
+    })
+}

@@ -1,0 +1,110 @@
+//! Where everybody is when a possession starts: in the set, arriving over midcourt, or round a rebound.
+//!
+//! Arriving, the ball is dribbled over midcourt by a guard while all others run to their places, each with a
+//! share of his way left that luck decides; the posts and the back line are ahead. After a rebound the ball is in
+//! an attacker's hands near the rim and the zone has collapsed round him. All ways and shares: assumed. The
+//! possession then goes on as any other; nothing but places and speeds differs.
+
+use crate::law::floor::side_of;
+use crate::law::shape;
+use crate::math::{Vec2, vec2};
+use crate::setup::{Line, Setup, Start};
+use crate::slots::attacks;
+
+/// How far inside midcourt the dribbler starts, m.
+const OVER_MIDCOURT_M: f32 = 1.0;
+/// Speeds on the way to their places, m/s.
+const DRIBBLE_M_S: f32 = 3.5;
+const RUN_M_S: f32 = 4.5;
+/// Of the way from midcourt to their places attackers have this share left at least, and up to so much more.
+const ATTACK_LEFT: (f32, f32) = (0.2, 0.4);
+/// The same for defenders: on average they are behind, or this would be the set.
+const DEFENCE_LEFT: (f32, f32) = (0.4, 0.6);
+/// Those ahead (posts, back line) have this share of it left.
+const AHEAD: f32 = 0.5;
+/// A collapsed zone has gone this share of the way from its anchors to the rim.
+const COLLAPSED: f32 = 0.45;
+/// Where it collapses to, m from under the rim.
+const COLLAPSE: Vec2 = vec2(0.0, 1.0);
+
+/// Where the ten players stand when the attack is set, attackers first, defenders by column, the rover's side being
+/// +x, m. In a possession each is up to 0.3 m off it.
+pub fn starting_places(setup: &Setup) -> [Vec2; 10] {
+    let opening = Opening::new(setup, Start::Set, usize::from(setup.attack.ball_starts_with), 1.0);
+    core::array::from_fn(|lane| opening.place(setup, lane, 0.0).0)
+}
+
+/// Who has the ball, where, and on which side of the floor.
+#[derive(Clone, Copy)]
+pub struct Opening {
+    /// How things stand.
+    pub start: Start,
+    /// Lane of the man with the ball.
+    pub holder: usize,
+    /// The rover's side.
+    pub side: f32,
+    /// Where the ball is, m.
+    pub ball: Vec2,
+    /// Where the zone stands for it, m, by column.
+    anchors: [Vec2; 5],
+    /// The ball's side.
+    pub ball_side: f32,
+}
+
+impl Opening {
+    /// The opening of a possession.
+    pub fn new(setup: &Setup, start: Start, holder: usize, side: f32) -> Self {
+        let home = setup.attack.formation[holder].sided(side);
+        let ball = match start {
+            Start::Set => home,
+            Start::Arriving => vec2(home.x * 0.7, setup.court.midcourt_y_m - OVER_MIDCOURT_M),
+            // On the block of the side where he stands anyway.
+            Start::Rebound => vec2(side_of(home, side) * 1.1, 0.9),
+        };
+        // A ball in the middle counts as on the rover's side: the rule must mirror.
+        let ball_side = side_of(ball, side);
+        let men = setup.attack.formation.map(|home| home.sided(side));
+        let anchors = shape::start(&setup.zone, &men, ball, ball_side);
+        Self { start, holder, side, ball, anchors, ball_side }
+    }
+
+    /// Where a player is and how he moves, m and m/s; `luck` (0-1) says how far he has come.
+    pub fn place(&self, setup: &Setup, lane: usize, luck: f32) -> (Vec2, Vec2) {
+        let still = vec2(0.0, 0.0);
+        if lane == self.holder {
+            let home = setup.attack.formation[lane].sided(self.side);
+            let moving = self.start == Start::Arriving;
+            let way = (home - self.ball).unit_or(vec2(0.0, -1.0));
+            return (self.ball, if moving { way * DRIBBLE_M_S } else { still });
+        }
+        let (to, ahead) = if attacks(lane) {
+            (setup.attack.formation[lane].sided(self.side), lane >= 3)
+        } else {
+            let column = shape::column_of(&setup.zone, lane - 5, self.ball_side == self.side);
+            (self.anchors[column], setup.zone.columns[column].line == Line::Back)
+        };
+        match self.start {
+            Start::Set => (to, still),
+            Start::Arriving => {
+                let (least, more) = if attacks(lane) { ATTACK_LEFT } else { DEFENCE_LEFT };
+                let left = (least + more * luck) * if ahead { AHEAD } else { 1.0 };
+                let from = vec2(to.x * 0.8, setup.court.midcourt_y_m - OVER_MIDCOURT_M);
+                let at = to.toward(from, left);
+                (at, (to - at).unit_or(vec2(0.0, -1.0)) * RUN_M_S)
+            }
+            Start::Rebound if attacks(lane) => (self.after_shot(lane, to), still),
+            Start::Rebound => (to.toward(COLLAPSE, COLLAPSED), still),
+        }
+    }
+
+    /// Where an attacker without the ball is after a shot: the posts on the glass, the rover half-way there, the
+    /// guards a step inside their places.
+    fn after_shot(&self, lane: usize, home: Vec2) -> Vec2 {
+        match lane {
+            3 if self.holder == 2 => vec2(self.ball.x * 0.3, 2.4),
+            3 | 4 => vec2(-self.ball.x * 1.3, 1.2),
+            2 => home.toward(COLLAPSE, 0.5),
+            _ => home.toward(COLLAPSE, 0.1),
+        }
+    }
+}

@@ -1,0 +1,54 @@
+//! What a world plays with: the setup and what is worked out from it once.
+
+use crate::law::arrival::ArrivalTable;
+use crate::law::gait::gait_of;
+use crate::law::kernel::GaitParams;
+use crate::setup::{Setup, Team};
+use bevy_ecs::prelude::Resource;
+use std::sync::Arc;
+
+/// The setup in force, with the tables that go with it.
+#[derive(Resource, Clone)]
+pub struct Given {
+    /// The setup.
+    pub setup: Arc<Setup>,
+    /// Times of arrival of attackers and defenders of average speed.
+    pub arrival: [Arc<ArrivalTable>; 2],
+    /// How much more room the zone leaves each attacker for his shooting (negative: less), m.
+    pub slack_m: [f32; 5],
+}
+
+impl Given {
+    /// Time until a lane's player is within a distance of a point.
+    #[inline]
+    pub fn arrival(&self, lane: usize) -> &ArrivalTable {
+        &self.arrival[usize::from(lane >= 5)]
+    }
+
+    /// The team of a lane.
+    #[inline]
+    pub fn team(&self, lane: usize) -> &Team {
+        if lane < 5 { &self.setup.attackers } else { &self.setup.defenders }
+    }
+}
+
+/// Arrival tables made so far, so that variants with the same players share them.
+#[derive(Default)]
+pub struct TableCache(Vec<(GaitParams, Arc<ArrivalTable>)>);
+
+impl TableCache {
+    /// The setup with its tables.
+    pub fn prepare(&mut self, setup: &Arc<Setup>) -> Given {
+        let mut table = |team: &Team| {
+            let params = gait_of(&team.body, team.body.sprint_m_s);
+            if let Some((_, known)) = self.0.iter().find(|(p, _)| *p == params) {
+                return known.clone();
+            }
+            let made = Arc::new(ArrivalTable::new(&params));
+            self.0.push((params, made.clone()));
+            made
+        };
+        let arrival = [table(&setup.attackers), table(&setup.defenders)];
+        Given { setup: setup.clone(), arrival, slack_m: crate::law::respect::slack_m(setup) }
+    }
+}

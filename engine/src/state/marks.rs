@@ -1,0 +1,52 @@
+//! What counting by place has to remember of a possession until it ends.
+
+use super::places::Cell;
+use crate::setup::PassKind;
+use crate::slots::NOBODY;
+
+/// What counts by place only once the possession is over: a later shot replaces an earlier one.
+#[derive(Clone, Copy, Debug)]
+pub struct Marks {
+    /// Where the first open look occurred.
+    pub open: Cell,
+    /// Where the paint was first touched.
+    pub paint: Cell,
+    /// Where the last shot was taken.
+    pub shot: Cell,
+    /// Where the ball was lost.
+    pub lost: Cell,
+    /// Where the attacker stood whom the back line would have reached latest.
+    pub late: Cell,
+    /// Lateness there, s.
+    pub late_s: f32,
+    /// Read that made the last shot, or `NOBODY`.
+    pub read: u8,
+    /// Who took it.
+    pub shooter: u8,
+    /// The last pass: from, to, kind.
+    pub pass: Option<(u8, u8, PassKind)>,
+    /// Route that the rover runs, or `NOBODY`.
+    pub route: u8,
+    /// When it began, s.
+    pub route_s: f32,
+    /// Its next time bin.
+    pub route_bin: usize,
+}
+
+impl Marks {
+    /// Before the first step.
+    pub const NONE: Marks = Marks {
+        open: Cell::NOWHERE,
+        paint: Cell::NOWHERE,
+        shot: Cell::NOWHERE,
+        lost: Cell::NOWHERE,
+        late: Cell::NOWHERE,
+        late_s: 0.0,
+        read: NOBODY,
+        shooter: 0,
+        pass: None,
+        route: NOBODY,
+        route_s: 0.0,
+        route_bin: 0,
+    };
+}

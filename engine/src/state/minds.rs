@@ -1,0 +1,128 @@
+//! What each player believes, and the news of the ball that he may learn.
+
+use crate::math::Vec2;
+use crate::slots::{NOBODY, Row, ZERO};
+use bevy_ecs::prelude::Component;
+
+/// What one player believes of the others.
+#[derive(Clone, Debug)]
+pub struct Belief {
+    /// Believed position at the time of the last look, carried on, m.
+    pub x: Row,
+    /// Believed position, m.
+    pub y: Row,
+    /// Believed velocity, m/s.
+    pub vx: Row,
+    /// Believed velocity, m/s.
+    pub vy: Row,
+    /// Age of what is believed, s.
+    pub age: Row,
+    /// Who is noticed in the outer field of view at the moment (0 or 1).
+    pub noticed: Row,
+    /// Where the eyes point, unit vector.
+    pub gaze: Vec2,
+    /// Until when the eyes are off the ball, s.
+    pub glance_until: f32,
+    /// Where they look then.
+    pub glance_at: u8,
+    /// Not before this time will he look away again, s.
+    pub next_glance: f32,
+    /// Whether the ball is in view.
+    pub sees_ball: bool,
+    /// How many of the ball's public events he knows.
+    pub known: u16,
+    /// Where he believes the ball is or is going, m.
+    pub ball: Vec2,
+    /// Who he believes has it or will have it.
+    pub holder: u8,
+    /// Whether he believes it to be in the air.
+    pub in_air: bool,
+    /// Until when he is fooled by a pass fake, s.
+    pub fooled_until: f32,
+    /// Where the fake pointed.
+    pub fooled_to: Vec2,
+    /// Until when he has left his feet for a shot that was shown, s.
+    pub jumps_until: f32,
+    /// Fakes seen in this possession.
+    pub fakes_seen: u8,
+    /// Memory of an attacker has run out and been noted, a bit each.
+    pub lost: u16,
+}
+
+impl Belief {
+    /// Believed position now: the last look carried on for at most a quarter of a second.
+    #[inline]
+    pub fn at(&self, lane: usize) -> Vec2 {
+        let lead = crate::math::min(self.age[lane], 0.25);
+        Vec2 { x: self.x[lane] + self.vx[lane] * lead, y: self.y[lane] + self.vy[lane] * lead }
+    }
+    /// Believed velocity.
+    #[inline]
+    pub fn velocity(&self, lane: usize) -> Vec2 {
+        Vec2 { x: self.vx[lane], y: self.vy[lane] }
+    }
+}
+
+/// What everyone believes.
+#[derive(Component, Clone, Debug)]
+pub struct Minds(pub [Belief; 10]);
+
+/// A kind of thing that everyone may learn of the ball.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum News {
+    /// A pass left the hands, toward a place; `look_off` where the passer looked elsewhere.
+    Release { to: u8, at: Vec2, look_off: bool },
+    /// A player has the ball.
+    Control { by: u8 },
+    /// A shot left the hands.
+    Shot,
+    /// The ball is loose and falls here.
+    Loose { at: Vec2 },
+    /// A pass was shown to a player; a shot, where it is the holder himself.
+    Fake { to: u8 },
+}
+
+/// The last public events of the ball.
+#[derive(Component, Clone, Debug)]
+pub struct Board {
+    /// When and what, ring by event number.
+    pub news: [(f32, News); Board::LENGTH],
+    /// How many there have been.
+    pub count: u16,
+}
+
+impl Board {
+    /// Events kept.
+    pub const LENGTH: usize = 8;
+    /// Posts an event.
+    pub fn post(&mut self, now: f32, news: News) {
+        self.news[usize::from(self.count) % Self::LENGTH] = (now, news);
+        self.count += 1;
+    }
+}
+
+/// A belief before anything was seen.
+pub fn empty_belief() -> Belief {
+    Belief {
+        x: ZERO,
+        y: ZERO,
+        vx: ZERO,
+        vy: ZERO,
+        age: ZERO,
+        noticed: ZERO,
+        gaze: Vec2 { x: 0.0, y: 1.0 },
+        glance_until: 0.0,
+        glance_at: NOBODY,
+        next_glance: 0.0,
+        sees_ball: true,
+        known: 0,
+        ball: Vec2::RIM,
+        holder: NOBODY,
+        in_air: false,
+        fooled_until: 0.0,
+        fooled_to: Vec2::RIM,
+        jumps_until: f32::NEG_INFINITY,
+        fakes_seen: 0,
+        lost: 0,
+    }
+}

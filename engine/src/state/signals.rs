@@ -1,0 +1,151 @@
+//! What a step leaves for the measures and the film: the last menu, and what happened.
+
+use super::ball::PassClass;
+use crate::math::Vec2;
+use crate::record::Outcome;
+use crate::record::TurnoverKind;
+use crate::setup::PassKind;
+use crate::slots::Player;
+use bevy_ecs::prelude::Component;
+
+/// What a ball-handler may choose.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Action {
+    /// Keep the ball and wait.
+    Hold,
+    /// Shoot.
+    Shoot,
+    /// Pass to a player.
+    Pass(Player, PassKind),
+    /// Drive at the rim.
+    Drive,
+    /// Dribble at a team-mate, who makes way.
+    DribbleAt(Player),
+}
+
+/// One option of a decision.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Weighed {
+    /// The option.
+    pub action: Action,
+    /// Its believed value, points, decision noise not included.
+    pub value_points: f32,
+    /// For a pass the believed chance that it is completed; for a shot that it goes in; else 1.
+    pub chance: f32,
+}
+
+/// Options that the ball-handler weighed last, best first once chosen.
+#[derive(Component, Clone, Debug)]
+pub struct Menu {
+    /// The options.
+    pub options: [Weighed; Menu::LENGTH],
+    /// How many.
+    pub count: usize,
+    /// Decision noise of each option (by identity) for the present stretch of thought.
+    pub noise: [f32; Menu::IDENTITIES],
+    /// Which stretch that is: when the hold began, s, and the number of the stretch in it.
+    pub stretch: (f32, u8),
+}
+
+impl Menu {
+    /// Identities of options: hold, shoot, drive, the receivers, dribble-at.
+    pub const IDENTITIES: usize = 3 + 5 + 1;
+    /// Most options weighed at once.
+    pub const LENGTH: usize = 24;
+    /// An option that is nobody's.
+    pub const EMPTY: Weighed = Weighed { action: Action::Hold, value_points: 0.0, chance: 1.0 };
+    /// Adds an option where there is room.
+    #[inline]
+    pub fn add(&mut self, action: Action, value_points: f32, chance: f32) {
+        if self.count < Self::LENGTH {
+            self.options[self.count] = Weighed { action, value_points, chance };
+            self.count += 1;
+        }
+    }
+}
+
+/// One thing that happened in this step, for the measures and the film.
+#[derive(Clone, Copy, Debug)]
+pub enum Signal {
+    Start { holder: u8 },
+    Decision { by: u8, chosen: u8 },
+    Pass { from: u8, to: u8, kind: PassKind, metres: f32, class: PassClass, look_off: bool },
+    Catch { by: u8, late_s: f32, class: Option<PassClass> },
+    Tip { by: u8 },
+    Pickup { by: u8 },
+    OutOfBounds { retained: bool },
+    Fake { by: u8, toward: u8, bitten: u16 },
+    DriveStart { by: u8 },
+    DriveStop { by: u8 },
+    Shot { by: u8, metres: f32, space_m: f32, chance: f32, three: bool },
+    Made { by: u8, points: u8 },
+    Missed { by: u8 },
+    Rebound { by: u8, offensive: bool },
+    ProgramStart { by: u8, program: u8 },
+    ProgramStep { by: u8, program: u8, step: u8 },
+    ProgramEnd { by: u8, program: u8 },
+    TakesBall { by: u8, of: u8 },
+    Helps { by: u8, on: u8 },
+    Loses { by: u8, whom: u8 },
+    Foul { by: u8, on: u8, offensive: bool, shooting: bool },
+    FreeThrows { by: u8, made: u8, of: u8, expected: f32 },
+    Turnover { kind: TurnoverKind, by: u8 },
+    End { outcome: Outcome },
+}
+
+/// The signals of one step. A step with more than it holds drops the last ones and says so in debug builds.
+#[derive(Component, Clone, Debug)]
+pub struct Signals {
+    /// The signals with their times and places.
+    pub list: [(f32, Vec2, Signal); Signals::LENGTH],
+    /// How many.
+    pub count: usize,
+}
+
+impl Signals {
+    /// Most signals in a step.
+    pub const LENGTH: usize = 32;
+    /// Adds one.
+    #[inline]
+    pub fn say(&mut self, time_s: f32, at: Vec2, what: Signal) {
+        debug_assert!(self.count < Self::LENGTH, "more than {} signals in a step", Self::LENGTH);
+        if self.count < Self::LENGTH {
+            self.list[self.count] = (time_s, at, what);
+            self.count += 1;
+        }
+    }
+    /// The signals so far.
+    pub fn all(&self) -> &[(f32, Vec2, Signal)] {
+        &self.list[..self.count]
+    }
+}
+
+/// The look of the man with the ball.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Look {
+    /// Distance of the nearest defender, centre to centre, m.
+    pub space_m: f32,
+    /// Who that is.
+    pub nearest: Player,
+    /// Expected points of a shot from here with nobody near.
+    pub free_points: f32,
+    /// From there a shot is in range.
+    pub in_range: bool,
+    /// He could release at any moment.
+    pub ready: bool,
+    /// All of it together: an open look.
+    pub open: bool,
+}
+
+/// The zone's stress in one step.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stress {
+    /// Back-line lateness, s.
+    pub late_s: f32,
+    /// The attacker whom the back line would be late for.
+    pub late_for: Option<Player>,
+    /// Distance between front line and back line, m.
+    pub line_gap_m: f32,
+    /// Widest gap between neighbours of one line, m.
+    pub widest_seam_m: f32,
+}
