@@ -1,6 +1,6 @@
 //! A shot in the air, a rebound or a loose ball: who goes where.
 
-use super::{Scene, nearest_defender};
+use super::{View, nearest_defender};
 use crate::law::floor::side_of;
 use crate::math::{Vec2, max, min, vec2};
 use crate::slots::{ATTACK, BALL, DEFENCE};
@@ -39,73 +39,73 @@ fn landing(mind: &Belief) -> Option<Vec2> {
 }
 
 /// Rank of a player among his own by distance to a point, as he believes.
-fn rank(scene: &Scene<'_>, lane: usize, mind: &Belief, to: Vec2) -> usize {
-    let mine = (scene.bodies.at(lane) - to).len2();
-    let team = if lane < 5 { ATTACK } else { DEFENCE };
-    team.into_iter().filter(|mate| *mate != lane && (mind.at(*mate) - to).len2() < mine).count()
+fn rank(view: &View<'_>, to: Vec2) -> usize {
+    let mine = (view.me.at - to).len2();
+    let team = if view.me.slot < 5 { ATTACK } else { DEFENCE };
+    team.into_iter().filter(|mate| *mate != view.me.slot && (view.mind.at(*mate) - to).len2() < mine).count()
 }
 
 /// An attacker: to the glass if he was sent, else back on defence; for a loose ball the nearest two.
-pub fn attack(scene: &Scene<'_>, lane: usize, mind: &Belief, ball: &Ball, plan: &Plan, wishes: &mut Wishes) {
-    let here = scene.bodies.at(lane);
-    let ball_way = (mind.at(BALL) - here).unit_or(mind.gaze);
-    if scene.now < mind.jumps_until {
-        wishes.go(lane, here, 0.5, ball_way);
+pub fn attack(view: &View<'_>, ball: &Ball, plan: &Plan, wishes: &mut Wishes) {
+    let here = view.me.at;
+    let ball_way = (view.mind.at(BALL) - here).unit_or(view.mind.gaze);
+    if view.clock.now < view.mind.jumps_until {
+        wishes.go(view.me.slot, here, 0.5, ball_way);
         return;
     }
-    if let Some(down) = landing(mind) {
-        let near = here.distance(down) < CHASE_M && rank(scene, lane, mind, down) < 3;
+    if let Some(down) = landing(view.mind) {
+        let near = here.distance(down) < CHASE_M && rank(view, down) < 3;
         if near && (plan.crashes || matches!(ball.state, BallState::Loose { .. })) {
-            wishes.go(lane, down, f32::INFINITY, (down - here).unit_or(ball_way));
+            wishes.go(view.me.slot, down, f32::INFINITY, (down - here).unit_or(ball_way));
             return;
         }
     }
     if matches!(ball.state, BallState::Loose { .. }) {
-        wishes.go(lane, plan.home, 3.0, ball_way);
+        wishes.go(view.me.slot, plan.home, 3.0, ball_way);
     } else if plan.crashes {
         // Spread over three places about the rim, the far side of the shot first; a long shot comes off long.
-        let shot = mind.at(BALL);
-        let sign = -side_of(shot, scene.side);
+        let shot = view.mind.at(BALL);
+        let sign = -side_of(shot, view.side);
         let wide = LONG_SHARE * min(shot.len(), LONG_M);
         let spots = [vec2(sign * (1.2 + wide), 0.8), vec2(0.0, 1.8 + wide), vec2(-sign * (1.2 + wide), 1.0)];
         let mut best = (f32::INFINITY, spots[0]);
         for spot in spots {
-            let taken = ATTACK
-                .into_iter()
-                .any(|mate| mate != lane && (mind.at(mate) - spot).len2() < (here - spot).len2());
+            let taken = ATTACK.into_iter().any(|mate| {
+                mate != view.me.slot && (view.mind.at(mate) - spot).len2() < (here - spot).len2()
+            });
             let cost = here.distance(spot) + if taken { 1.5 } else { 0.0 };
             if cost < best.0 {
                 best = (cost, spot);
             }
         }
-        wishes.go(lane, best.1, f32::INFINITY, ball_way);
+        wishes.go(view.me.slot, best.1, f32::INFINITY, ball_way);
     } else {
         // Back for the break, but no farther than he can still play from: the ball is nobody's yet.
-        let back = vec2(plan.home.x * 0.6, max(here.y, scene.given.setup.court.three_radius_m + SAFETY_M));
-        wishes.go(lane, back, SAFETY_M_S, ball_way);
+        let back = vec2(plan.home.x * 0.6, max(here.y, view.given.setup.court.three_radius_m + SAFETY_M));
+        wishes.go(view.me.slot, back, SAFETY_M_S, ball_way);
     }
 }
 
 /// A defender: boxes out the nearest attacker, then goes for the ball.
-pub fn defend(scene: &Scene<'_>, lane: usize, mind: &Belief, wishes: &mut Wishes) {
-    let here = scene.bodies.at(lane);
-    let ball_way = (mind.at(BALL) - here).unit_or(mind.gaze);
-    if let Some(down) = landing(mind)
+pub fn defend(view: &View<'_>, wishes: &mut Wishes) {
+    let here = view.me.at;
+    let ball_way = (view.mind.at(BALL) - here).unit_or(view.mind.gaze);
+    if let Some(down) = landing(view.mind)
         && here.distance(down) < CHASE_M
-        && rank(scene, lane, mind, down) < 3
+        && rank(view, down) < 3
     {
-        wishes.go(lane, down, f32::INFINITY, (down - here).unit_or(ball_way));
+        wishes.go(view.me.slot, down, f32::INFINITY, (down - here).unit_or(ball_way));
         return;
     }
     let mut man = (MAN_M * MAN_M, None);
     for other in ATTACK {
-        let at = mind.at(other);
+        let at = view.mind.at(other);
         let d2 = (at - here).len2();
-        if d2 < man.0 && at.len() < BOX_OUT_M && nearest_defender(mind, at).0 == lane {
+        if d2 < man.0 && at.len() < BOX_OUT_M && nearest_defender(view.mind, at).0 == view.me.slot {
             man = (d2, Some(at));
         }
     }
-    let ring_m = RING_M + LONG_SHARE * min(mind.at(BALL).len(), LONG_M);
+    let ring_m = RING_M + LONG_SHARE * min(view.mind.at(BALL).len(), LONG_M);
     let to = match man.1 {
         // Against his man, on the rim's side of him; farther in than the ball comes down he lets nobody drive him.
         Some(at) => {
@@ -119,7 +119,7 @@ pub fn defend(scene: &Scene<'_>, lane: usize, mind: &Belief, wishes: &mut Wishes
             way * min(ring_m, here.len())
         }
     };
-    let to = scene.given.setup.court.inside(to, EDGE_M);
-    wishes.go(lane, to, f32::INFINITY, ball_way);
-    wishes.brace[lane] = 1.0;
+    let to = view.given.setup.court.inside(to, EDGE_M);
+    wishes.go(view.me.slot, to, f32::INFINITY, ball_way);
+    wishes.brace[view.me.slot] = 1.0;
 }

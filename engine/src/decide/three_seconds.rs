@@ -1,29 +1,29 @@
 //! Three-second sense: how long a man in the lane needs to get out of it, and where to.
 
-use super::Scene;
+use super::View;
 use crate::math::{Vec2, vec2};
 
 /// A player begins to leave this much before it would be too late, s. (assumed)
 const MARGIN_S: f32 = 0.3;
 
 /// The nearest way out of the lane: to the side or, from high up, over the free-throw line.
-pub fn exit(scene: &Scene<'_>, here: Vec2) -> Vec2 {
-    let court = &scene.given.setup.court;
-    let sign = if here.x < 0.0 || (here.x == 0.0 && scene.side < 0.0) { -1.0 } else { 1.0 };
+pub fn exit(view: &View<'_>, here: Vec2) -> Vec2 {
+    let court = &view.given.setup.court;
+    let sign = if here.x < 0.0 || (here.x == 0.0 && view.side < 0.0) { -1.0 } else { 1.0 };
     let side = vec2(sign * (court.lane_half_m + 0.45), here.y);
     let up = vec2(here.x, court.free_throw_y_m + 0.45);
     if (up - here).len2() < (side - here).len2() { up } else { side }
 }
 
 /// Time left before he must be out and time that he needs, s; `None` for a man outside the lane.
-pub fn count(scene: &Scene<'_>, lane: usize) -> Option<(f32, f32)> {
-    let here = scene.bodies.at(lane);
-    let setup = &scene.given.setup;
-    if lane >= 5 || !setup.court.in_lane(here) {
+pub fn count(view: &View<'_>) -> Option<(f32, f32)> {
+    let here = view.me.at;
+    let setup = &view.given.setup;
+    if view.me.slot >= 5 || !setup.court.in_lane(here) {
         return None;
     }
-    let left = setup.officials.three_seconds_s - scene.clocks.in_lane[lane];
-    let out = exit(scene, here);
-    let needs = scene.given.arrival(lane).time_to(here, scene.bodies.velocity(lane), out, 0.45);
+    let left = setup.officials.three_seconds_s - view.clock.in_lane;
+    let out = exit(view, here);
+    let needs = view.given.arrival(view.me.slot).time_to(here, view.me.velocity, out, 0.45);
     Some((left, needs + MARGIN_S))
 }

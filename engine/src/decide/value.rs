@@ -1,6 +1,6 @@
 //! What things are worth to an attacker, in points, as he believes: a shot, a pass's chance, going on.
 
-use super::Scene;
+use super::View;
 use crate::law::contest;
 use crate::law::pass::{aim, pass_height};
 use crate::law::reach::{GOES_UP_M, OVER_HEADS_M, gets_up, hand_height_m, hand_reach_m};
@@ -9,7 +9,6 @@ use crate::law::shot::{FREE_M, make_chance};
 use crate::math::{Vec2, clamp, exp, logistic, max, min, to_segment};
 use crate::setup::{Body, Moved, PassKind, State, miss_of};
 use crate::slots::DEFENCE;
-use crate::state::Belief;
 
 /// How sure a passer is of a hand's reach: logistic scale of the margin, m. Round the perimeter he judges one hand in
 /// the open; inside there is a crowd. (assumed; believed and true completion of swings then lie near each other)
@@ -26,30 +25,30 @@ const OUTSIDE_M: f32 = 5.2;
 /// Those that end nearer than this come down in the crowd about the rim, m.
 const CROWD_M: f32 = 3.4;
 /// Net points of going on from a place with this much time on the shot clock. See [`crate::setup::GoingOn`].
-pub fn going_on(scene: &Scene<'_>, at: Vec2, left_s: f32, moved: Moved, held_s: f32) -> f32 {
-    let setup = &scene.given.setup;
+pub fn going_on(view: &View<'_>, at: Vec2, left_s: f32, moved: Moved, held_s: f32) -> f32 {
+    let setup = &view.given.setup;
     let place = State::place_of(&setup.zone.ball_places, at);
     setup.attackers.skill.going_on.worth(State { place, moved, held_s, left_s })
 }
 
 /// Distance of the nearest believed defender from `at` in `ahead_s` seconds, if every one of them ran at it
 /// from now on (after a reaction that is already running), m.
-pub fn space_ahead(scene: &Scene<'_>, mind: &Belief, at: Vec2, ahead_s: f32) -> f32 {
-    let body = &scene.given.setup.defenders.body;
+pub fn space_ahead(view: &View<'_>, at: Vec2, ahead_s: f32) -> f32 {
+    let body = &view.given.setup.defenders.body;
     let tau = body.sprint_tau_s;
     let running = max(ahead_s - 0.2, 0.0);
     let drift = tau * (1.0 - exp(-running / tau));
     let reach = body.sprint_m_s * (running - drift) * 0.85;
-    let stop = scene.given.setup.zone.closeout_stop_m;
+    let stop = view.given.setup.zone.closeout_stop_m;
     let mut least = FREE_M;
     for lane in DEFENCE {
-        let from = mind.at(lane);
+        let from = view.mind.at(lane);
         let now = (from - at).len2();
         if now > 60.0 {
             continue;
         }
         let now = now.sqrt();
-        let coming = (at - from).dot(mind.velocity(lane)) / max(now, 0.1);
+        let coming = (at - from).dot(view.mind.velocity(lane)) / max(now, 0.1);
         // Nobody runs into the shooter: he stops short.
         let then = max(now - reach - clamp(coming, -1.0, 5.0) * drift * 0.6, min(now, stop));
         least = min(least, then);
@@ -69,37 +68,30 @@ pub struct Prospect {
 }
 
 /// A shot by `lane` from `at` in `ahead_s`.
-pub fn shot(
-    scene: &Scene<'_>,
-    mind: &Belief,
-    lane: usize,
-    at: Vec2,
-    ahead_s: f32,
-    off_catch: bool,
-) -> Prospect {
+pub fn shot(view: &View<'_>, lane: usize, at: Vec2, ahead_s: f32, off_catch: bool) -> Prospect {
     let distance = at.len();
-    let court = &scene.given.setup.court;
+    let court = &view.given.setup.court;
     if distance > court.three_radius_m + 2.0 || court.behind_board(at) {
         return Prospect::default();
     }
-    let skill = &scene.given.setup.attackers.skill.shot;
-    let space = space_ahead(scene, mind, at, ahead_s);
-    let (chance, points) = make_chance(court, skill, scene.traits.shooter(lane), at, space, off_catch);
-    Prospect { points: whole(scene, chance, points, distance, space), chance, space_m: space }
+    let skill = &view.given.setup.attackers.skill.shot;
+    let space = space_ahead(view, at, ahead_s);
+    let (chance, points) = make_chance(court, skill, view.team.shooter(lane), at, space, off_catch);
+    Prospect { points: whole(view, chance, points, distance, space), chance, space_m: space }
 }
 
 /// Expected points and chance of a shot by `lane` from `at` with a given space, off the dribble.
-pub fn make_chance_at(scene: &Scene<'_>, lane: usize, at: Vec2, space_m: f32) -> (f32, f32) {
-    let skill = &scene.given.setup.attackers.skill.shot;
+pub fn make_chance_at(view: &View<'_>, at: Vec2, space_m: f32) -> (f32, f32) {
+    let skill = &view.given.setup.attackers.skill.shot;
     let (chance, points) =
-        make_chance(&scene.given.setup.court, skill, scene.traits.shooter(lane), at, space_m, false);
-    (whole(scene, chance, points, at.len(), space_m), chance)
+        make_chance(&view.given.setup.court, skill, view.team.shooter(view.me.slot), at, space_m, false);
+    (whole(view, chance, points, at.len(), space_m), chance)
 }
 
 /// Net points of a shot with what it may bring besides: a free throw more after a made shot, as many as it was worth
 /// after a foul on a missed one, and else what follows a miss.
-fn whole(scene: &Scene<'_>, chance: f32, points: f32, shot_m: f32, space_m: f32) -> f32 {
-    let setup = &scene.given.setup;
+fn whole(view: &View<'_>, chance: f32, points: f32, shot_m: f32, space_m: f32) -> f32 {
+    let setup = &view.given.setup;
     let skill = &setup.attackers.skill;
     let fouled = contest::chance(&setup.officials, shot_m, space_m, 0.5);
     let free = fouled * skill.free_throw * (chance + (1.0 - chance) * points);
@@ -109,21 +101,20 @@ fn whole(scene: &Scene<'_>, chance: f32, points: f32, shot_m: f32, space_m: f32)
 
 /// Believed chance that a pass from `from` to `to` arrives: every defender's race to the ball's way.
 pub fn completion(
-    scene: &Scene<'_>,
-    mind: &Belief,
+    view: &View<'_>,
     kind: PassKind,
     from: Vec2,
     to: Vec2,
     receiver: usize,
     wait_s: f32,
 ) -> f32 {
-    let setup = &scene.given.setup;
+    let setup = &view.given.setup;
     let skill = &setup.attackers.skill.pass[kind as usize];
     let body = &setup.defenders.body;
-    let from = release::hands(|lane| mind.at(lane), kind, from, to, scene.side);
+    let from = release::hands(|lane| view.mind.at(lane), kind, from, to, view.side);
     let length = from.distance(to);
     let span = skill.flight_s(kind, length);
-    let receiver_at = mind.at(receiver);
+    let receiver_at = view.mind.at(receiver);
     let mut chance = 1.0;
     let outside = to.len() > OUTSIDE_M;
     let doubt = if outside {
@@ -137,13 +128,13 @@ pub fn completion(
     let long = if over_hands { 0.0 } else { max(span - LONG_S, 0.0) };
     let doubt = doubt * (1.0 + LESS_SURE_PER_S * long);
     for lane in DEFENCE {
-        let now = mind.at(lane);
+        let now = view.mind.at(lane);
         let (_, first) = to_segment(now, from, to);
         // He goes on as he is going until the ball comes by.
-        let at = now + mind.velocity(lane) * (0.7 * (wait_s + first * span));
+        let at = now + view.mind.velocity(lane) * (0.7 * (wait_s + first * span));
         if kind == PassKind::Lob {
             // Who gets near where it comes down goes up with the receiver.
-            let off = lane_at(now, mind.velocity(lane), wait_s + span).distance(to);
+            let off = lane_at(now, view.mind.velocity(lane), wait_s + span).distance(to);
             let there = max(off - RUNS_UNDER * strides(body, span - 0.2), min(off, LEAST_M));
             if there < GOES_UP_M && body.arm_reach_m > 0.0 {
                 let hand = hand_height_m(span - 0.2, there, body.standing_reach_m, body.jump_m);
@@ -182,7 +173,7 @@ pub fn completion(
         let margin = off - hand - feet + if shielded { 0.6 } else { 0.0 };
         let margin = min(
             margin,
-            landing_margin(scene, kind, lane_at(now, mind.velocity(lane), wait_s + span), from, to, span),
+            landing_margin(view, kind, lane_at(now, view.mind.velocity(lane), wait_s + span), from, to, span),
         );
         chance *= logistic(margin / doubt);
     }
@@ -214,8 +205,8 @@ fn lane_at(now: Vec2, velocity: Vec2, ahead_s: f32) -> Vec2 {
 
 /// How far a defender's hand falls short of the ball where it comes down, m; large where it is over him or
 /// the receiver is between.
-fn landing_margin(scene: &Scene<'_>, kind: PassKind, at: Vec2, from: Vec2, to: Vec2, span: f32) -> f32 {
-    let setup = &scene.given.setup;
+fn landing_margin(view: &View<'_>, kind: PassKind, at: Vec2, from: Vec2, to: Vec2, span: f32) -> f32 {
+    let setup = &view.given.setup;
     let (skill, body) = (&setup.attackers.skill.pass[kind as usize], &setup.defenders.body);
     let off = at.distance(to);
     let out = span - 0.2;
@@ -238,15 +229,8 @@ fn landing_margin(scene: &Scene<'_>, kind: PassKind, at: Vec2, from: Vec2, to: V
 }
 
 /// Where a pass to a player should come, as the passer believes him to stand and move.
-pub fn aim_pass(
-    scene: &Scene<'_>,
-    mind: &Belief,
-    kind: PassKind,
-    from: Vec2,
-    receiver: usize,
-    wait_s: f32,
-) -> Vec2 {
-    let setup = &scene.given.setup;
+pub fn aim_pass(view: &View<'_>, kind: PassKind, from: Vec2, receiver: usize, wait_s: f32) -> Vec2 {
+    let setup = &view.given.setup;
     let skill = &setup.attackers.skill.pass[kind as usize];
-    aim(&setup.court, skill, kind, from, (mind.at(receiver), mind.velocity(receiver)), wait_s)
+    aim(&setup.court, skill, kind, from, (view.mind.at(receiver), view.mind.velocity(receiver)), wait_s)
 }

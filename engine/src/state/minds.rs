@@ -1,7 +1,7 @@
 //! What each player believes, and the news of the ball that he may learn.
 
 use crate::math::Vec2;
-use crate::slots::{NOBODY, Row, ZERO};
+use crate::slots::{BALL, NOBODY, Row, ZERO};
 use bevy_ecs::prelude::Component;
 
 /// What one player believes of the others.
@@ -55,6 +55,11 @@ impl Belief {
     pub fn at(&self, lane: usize) -> Vec2 {
         let lead = crate::math::min(self.age[lane], 0.25);
         Vec2 { x: self.x[lane] + self.vx[lane] * lead, y: self.y[lane] + self.vy[lane] * lead }
+    }
+    /// Where the ball is believed to be now, on the floor: in the air where it was seen last, else in its holder's hands.
+    #[inline]
+    pub fn ball_now(&self) -> Vec2 {
+        if self.in_air { self.at(BALL) } else { self.ball }
     }
     /// Believed velocity.
     #[inline]

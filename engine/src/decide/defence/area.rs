@@ -1,7 +1,6 @@
 //! Whom a defender looks after: the attackers in his area, and what he does where there are two.
 
 use super::{Defender, Shift};
-use crate::decide::ball_at;
 use crate::math::{Vec2, clamp};
 use crate::setup::OverloadRule;
 use crate::slots::{ATTACK, NOBODY};
@@ -23,7 +22,7 @@ pub struct Man {
 
 /// The attacker of his area who is his to look after.
 pub fn man(d: &Defender<'_>, shift: &Shift<'_>) -> Man {
-    let mind = d.mind;
+    let mind = d.view.mind;
     let memory = d.memory_s();
     let anchor = shift.anchors[shift.column];
     let trapper = shift.trap.as_ref().map_or(usize::MAX, |on| usize::from(on.trap.trapper));
@@ -49,7 +48,7 @@ pub fn man(d: &Defender<'_>, shift: &Shift<'_>) -> Man {
         // Nearer the rim is worse; in one's own neighbourhood is more one's own.
         let mut danger = fresh * (0.35 + near) / (1.0 + 0.15 * mine);
         if d.zone.respect > 0.0 {
-            danger *= 1.0 - LESS_FOR_ROOM * d.scene.given.slack_m[other] * (1.0 - near);
+            danger *= 1.0 - LESS_FOR_ROOM * d.view.given.slack_m[other] * (1.0 - near);
         }
         if danger <= 0.0 {
             continue;
@@ -57,7 +56,7 @@ pub fn man(d: &Defender<'_>, shift: &Shift<'_>) -> Man {
         let worth = match d.zone.overload {
             OverloadRule::Danger | OverloadRule::Between => danger,
             OverloadRule::NearestRim => fresh / (0.5 + at.len()),
-            OverloadRule::NearestBall => fresh / (0.5 + at.distance(ball_at(mind))),
+            OverloadRule::NearestBall => fresh / (0.5 + at.distance(mind.ball_now())),
         };
         if worth > best.0 {
             second = best;

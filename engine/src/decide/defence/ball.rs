@@ -18,14 +18,14 @@ const BUMPS_FROM_M: f32 = 1.6;
 
 /// The ball as he believes it, moved toward a fake that he bites on.
 pub fn believed(d: &Defender<'_>) -> Vec2 {
-    let mind = d.mind;
-    if d.scene.now >= mind.fooled_until {
+    let mind = d.view.mind;
+    if d.view.clock.now >= mind.fooled_until {
         return mind.ball;
     }
     // He plays a ball that is on its way to where the fake pointed. An anchor moves about a quarter as far
     // as the ball does, so this much of the way moves him by the stated distance.
     let way = mind.fooled_to - mind.ball;
-    let most = d.scene.given.team(d.lane).head.bite_distance_m * BALL_PER_ANCHOR;
+    let most = d.view.given.team(d.view.me.slot).head.bite_distance_m * BALL_PER_ANCHOR;
     mind.ball + way.at_most(most)
 }
 
@@ -38,12 +38,12 @@ pub fn locate(d: &Defender<'_>, ball: Vec2, duty: &mut Duty) {
     let before = duty.place;
     duty.place = shape::place_of(d.zone, ball, duty.ball_side, before, PLACE_BAND_M);
     if duty.place != before {
-        duty.place_s = d.scene.now;
+        duty.place_s = d.view.clock.now;
         duty.bumped = false;
     }
-    let held = if d.mind.in_air { NOBODY } else { d.mind.holder };
+    let held = if d.view.mind.in_air { NOBODY } else { d.view.mind.holder };
     if held != duty.held.0 {
-        duty.held = (held, d.scene.now);
+        duty.held = (held, d.view.clock.now);
         super::burns::count(d, duty);
     }
 }
@@ -65,11 +65,11 @@ pub fn bump<'t>(d: &Defender<'_>, table: &'t Table, duty: &mut Duty) -> Second<'
     if duty.bumped {
         return Second::Come(bump);
     }
-    if d.scene.now - duty.place_s <= d.zone.bump_delay_s {
+    if d.view.clock.now - duty.place_s <= d.zone.bump_delay_s {
         return Second::No;
     }
     let who = taker::lane_of(d, duty, bump.taker);
-    let at = super::whereabouts(d.scene, d.lane, d.mind, who);
-    duty.bumped = (at - d.mind.ball).len2() < BUMPS_FROM_M * BUMPS_FROM_M;
+    let at = d.view.whereabouts(who);
+    duty.bumped = (at - d.view.mind.ball).len2() < BUMPS_FROM_M * BUMPS_FROM_M;
     if duty.bumped { Second::Come(bump) } else { Second::Coming(bump) }
 }

@@ -15,12 +15,12 @@ const OUTSIDE_ARC_M: f32 = 0.8;
 pub fn count(d: &Defender<'_>, duty: &mut Duty) {
     let man = usize::from(duty.held.0);
     // The hold that a possession starts with is no catch.
-    if d.zone.adjusted.is_none() || duty.held.0 == NOBODY || man >= 5 || d.scene.clocks.steps < 4 {
+    if d.zone.adjusted.is_none() || duty.held.0 == NOBODY || man >= 5 || d.view.clock.steps < 4 {
         return;
     }
-    let at = d.mind.at(man);
-    let in_range = at.len() < d.scene.given.setup.court.three_radius_m + OUTSIDE_ARC_M;
-    if in_range && nearest_defender(d.mind, at).1 >= WIDE_OPEN_M {
+    let at = d.view.mind.at(man);
+    let in_range = at.len() < d.view.given.setup.court.three_radius_m + OUTSIDE_ARC_M;
+    if in_range && nearest_defender(d.view.mind, at).1 >= WIDE_OPEN_M {
         duty.burns = duty.burns.saturating_add(1);
     }
 }

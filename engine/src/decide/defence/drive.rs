@@ -2,7 +2,6 @@
 //! and recover.
 
 use super::{Defender, Shift};
-use crate::decide::whereabouts;
 use crate::math::{Vec2, min, vec2};
 use crate::slots::DEFENCE;
 use crate::state::{Duty, Signal, Signals, Wishes};
@@ -30,23 +29,27 @@ pub fn stop(
     if velocity.dot(to_rim) < DRIVES_M_S || !(0.8..=6.0).contains(&length) {
         return false;
     }
-    let guard = whereabouts(d.scene, d.lane, d.mind, taker);
+    let guard = d.view.whereabouts(taker);
     if guard.len() < length - 0.4 && (guard - at).dot(to_rim) > 0.3 {
         return false;
     }
     let point = at + to_rim * min(1.6, length * 0.5);
-    let mine = d.rough_time(d.lane, point);
+    let mine = d.rough_time(d.view.me.slot, point);
     for mate in DEFENCE {
-        if mate != d.lane && mate != taker && d.rough_time(mate, point) < mine {
+        if mate != d.view.me.slot && mate != taker && d.rough_time(mate, point) < mine {
             return false;
         }
     }
     if !duty.helps {
-        signals.say(d.scene.now, d.here, Signal::Helps { by: d.lane as u8, on: holder as u8 });
+        signals.say(
+            d.view.clock.now,
+            d.view.me.at,
+            Signal::Helps { by: d.view.me.slot as u8, on: holder as u8 },
+        );
     }
     duty.helps = true;
-    wishes.go(d.lane, point, f32::INFINITY, (at - d.here).unit_or(d.mind.gaze));
-    wishes.brace[d.lane] = 1.0;
+    wishes.go(d.view.me.slot, point, f32::INFINITY, (at - d.view.me.at).unit_or(d.view.mind.gaze));
+    wishes.brace[d.view.me.slot] = 1.0;
     true
 }
 
@@ -62,7 +65,7 @@ pub fn stunt(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, target: Vec2)
         return None;
     }
     if duty.stunt_s == f32::INFINITY {
-        duty.stunt_s = d.scene.now;
+        duty.stunt_s = d.view.clock.now;
     }
     // The next two to the driver's way but the one on the ball are his neighbours.
     let ahead = at + to_rim * 1.2;
@@ -71,7 +74,7 @@ pub fn stunt(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, target: Vec2)
         .filter(|c| *c != shift.column && *c != shift.taker_column)
         .filter(|c| (shift.anchors[*c] - ahead).len2() < mine)
         .count();
-    let over = d.scene.now - duty.stunt_s > STUNT_S;
+    let over = d.view.clock.now - duty.stunt_s > STUNT_S;
     if over || nearer > 1 || mine > STUNTS_WITHIN_M * STUNTS_WITHIN_M {
         return None;
     }

@@ -6,7 +6,6 @@
 //! costs is the way back.
 
 use super::{Defender, PERIMETER_M};
-use crate::decide::ball_at;
 use crate::math::{Vec2, max, vec2};
 use crate::slots::NOBODY;
 use crate::state::{Duty, Wishes};
@@ -29,10 +28,10 @@ const LONGEST_S: f32 = 1.5;
 
 /// Runs past the shooter, if that is what he has begun or begins now.
 pub fn run(d: &Defender<'_>, duty: &mut Duty, at: Vec2, wishes: &mut Wishes) -> bool {
-    let now = d.scene.now;
+    let now = d.view.clock.now;
     if now < duty.fly.0 {
-        let way = (duty.fly.1 - d.here).unit_or(d.mind.gaze);
-        if (d.here - at).dot(way) < 0.2 {
+        let way = (duty.fly.1 - d.view.me.at).unit_or(d.view.mind.gaze);
+        if (d.view.me.at - at).dot(way) < 0.2 {
             go(d, duty.fly.1, way, wishes);
             return true;
         }
@@ -43,38 +42,38 @@ pub fn run(d: &Defender<'_>, duty: &mut Duty, at: Vec2, wishes: &mut Wishes) -> 
     if at.len() < PERIMETER_M || !late(d, duty, at) {
         return false;
     }
-    let way = (at - d.here).unit_or(vec2(0.0, 1.0));
+    let way = (at - d.view.me.at).unit_or(vec2(0.0, 1.0));
     // On the side from which he comes; dead ahead, on the possession's side.
-    let turn = (Vec2::RIM - at).cross(d.here - at);
-    let side = if turn > 0.0 || (turn == 0.0 && d.scene.side > 0.0) { -1.0 } else { 1.0 };
+    let turn = (Vec2::RIM - at).cross(d.view.me.at - at);
+    let side = if turn > 0.0 || (turn == 0.0 && d.view.side > 0.0) { -1.0 } else { 1.0 };
     let to = at + way.quarter() * (BESIDE_M * side) + way * BEYOND_M;
     duty.fly = (now + LONGEST_S, to);
-    go(d, to, (to - d.here).unit_or(way), wishes);
+    go(d, to, (to - d.view.me.at).unit_or(way), wishes);
     true
 }
 
 fn go(d: &Defender<'_>, to: Vec2, way: Vec2, wishes: &mut Wishes) {
-    wishes.go(d.lane, to, f32::INFINITY, way);
-    wishes.wish.through[d.lane] = 1.0;
+    wishes.go(d.view.me.slot, to, f32::INFINITY, way);
+    wishes.wish.through[d.view.me.slot] = 1.0;
 }
 
 /// Whether he would be too late if he stopped, by as much as the zone asks for.
 fn late(d: &Defender<'_>, duty: &Duty, at: Vec2) -> bool {
-    if d.mind.holder == NOBODY || d.here.distance(at) < THERE_M {
+    if d.view.mind.holder == NOBODY || d.view.me.at.distance(at) < THERE_M {
         return false;
     }
-    let left = if d.mind.in_air {
-        ball_at(d.mind).distance(d.mind.ball) / PASS_M_S + RELEASE_S
+    let left = if d.view.mind.in_air {
+        d.view.ball_at().distance(d.view.mind.ball) / PASS_M_S + RELEASE_S
     } else {
-        RELEASE_S - (d.scene.now - duty.held.1)
+        RELEASE_S - (d.view.clock.now - duty.held.1)
     };
     // The shot is gone, or he is not about to shoot: he closes out as always.
     if left < 0.0 {
         return false;
     }
-    let velocity = d.scene.bodies.velocity(d.lane);
+    let velocity = d.view.me.velocity;
     let stop = d.zone.closeout_stop_m;
-    let stops = d.scene.given.arrival(d.lane).time_to(d.here, velocity, at, stop) + BRAKES_S;
+    let stops = d.view.given.arrival(d.view.me.slot).time_to(d.view.me.at, velocity, at, stop) + BRAKES_S;
     let late = stops - left;
     late > max((1.0 - d.zone.fly_by) * LATE_S, 0.0) && late < 2.0 * LATE_S
 }

@@ -2,18 +2,16 @@
 //! passing lane.
 
 use super::{Defender, POST_M};
-use crate::decide::ball_at;
 use crate::math::{Vec2, max, min, vec2};
 use crate::setup::PostStance;
-use crate::slots::DEFENCE;
 use crate::state::Duty;
 
 /// Where to stand against an attacker at `at`.
 pub fn of(d: &Defender<'_>, duty: &Duty, at: Vec2) -> Vec2 {
-    let ball = ball_at(d.mind);
+    let ball = d.view.ball_at();
     let to_ball = (ball - at).unit_or(vec2(0.0, 1.0));
     let to_rim = (Vec2::RIM - at).unit_or(vec2(0.0, -1.0));
-    let touch = d.scene.traits.radius[DEFENCE.start] * 2.0 + 0.05;
+    let touch = d.view.given.setup.defenders.body.radius_m * 2.0 + 0.05;
     if at.len() < POST_M {
         return match d.zone.post_stance[usize::from(duty.place)] {
             PostStance::Behind => at + to_rim * touch,

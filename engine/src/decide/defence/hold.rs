@@ -20,7 +20,9 @@ const SAGS_TO_M: f32 = 1.5;
 pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, wishes: &mut Wishes) {
     let zone = d.zone;
     let man = match zone.marks {
-        Some(_) => Man { who: (d.lane - 5) as u8, at: d.mind.at(d.lane - 5), two: false },
+        Some(_) => {
+            Man { who: (d.view.me.slot - 5) as u8, at: d.view.mind.at(d.view.me.slot - 5), two: false }
+        }
         None => area::man(d, shift),
     };
     duty.man = man.who;
@@ -49,22 +51,27 @@ pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, wishes: &mut 
     {
         return dart(d, place, wishes);
     }
-    let way = target - d.here;
+    let way = target - d.view.me.at;
     let distance = way.len();
     let settled = distance < SETTLED_M;
-    let to = if settled { d.here } else { target };
+    let to = if settled { d.view.me.at } else { target };
     let cap = if settled { 0.5 } else { 1.0 + 2.6 * distance };
-    let ball_way = (d.mind.at(BALL) - d.here).unit_or(d.mind.gaze);
+    let ball_way = (d.view.mind.at(BALL) - d.view.me.at).unit_or(d.view.mind.gaze);
     let look = if distance > RUN_M { way.unit_or(ball_way) } else { ball_way };
-    wishes.go(d.lane, to, cap, look);
+    wishes.go(d.view.me.slot, to, cap, look);
     if man.who != NOBODY && man.at.len() < 3.0 && distance < 1.0 {
-        wishes.brace[d.lane] = 1.0;
+        wishes.brace[d.view.me.slot] = 1.0;
     }
 }
 
 /// Goes there as quickly as he can, his eyes on the ball: a swipe at a post, a step at a driver.
 fn dart(d: &Defender<'_>, to: Vec2, wishes: &mut Wishes) {
-    wishes.go(d.lane, to, f32::INFINITY, (d.mind.at(BALL) - d.here).unit_or(d.mind.gaze));
+    wishes.go(
+        d.view.me.slot,
+        to,
+        f32::INFINITY,
+        (d.view.mind.at(BALL) - d.view.me.at).unit_or(d.view.mind.gaze),
+    );
 }
 
 /// Where he stands but for denial, dig and stunt.
@@ -80,7 +87,7 @@ fn target(d: &Defender<'_>, shift: &Shift<'_>, duty: &Duty, man: &Man) -> Vec2 {
     {
         return trap::intercept(d, anchor, at);
     }
-    let age = d.mind.age[who];
+    let age = d.view.mind.age[who];
     let fresh = clamp(1.0 - age / d.memory_s(), 0.0, 1.0);
     let target = if zone.marks.is_some() {
         // His man is his man: in the post by the stance, elsewhere between man, ball and rim.
@@ -91,10 +98,10 @@ fn target(d: &Defender<'_>, shift: &Shift<'_>, duty: &Duty, man: &Man) -> Vec2 {
         // Between two he plays neither's hip.
         let guard = if man.two { at } else { guard_point::of(d, duty, at) };
         // What he is unsure of he follows less far.
-        let unsure = d.scene.given.team(d.lane).head.memory_error_m_s * age;
+        let unsure = d.view.given.team(d.view.me.slot).head.memory_error_m_s * age;
         anchor + ((guard - anchor) * pull).at_most(max(zone.carry_m - unsure, 0.0))
     };
-    let slack = d.scene.given.slack_m[who];
+    let slack = d.view.given.slack_m[who];
     if slack != 0.0 && at.len() > POST_M {
         let from_rim = target.len();
         let room = slack * fresh;

@@ -19,12 +19,12 @@ mod rim_help;
 mod taker;
 mod trap;
 
-use crate::decide::{Scene, whereabouts};
+use crate::decide::View;
 use crate::law::shape;
 use crate::math::Vec2;
 use crate::setup::{Marks, Zone};
 use crate::slots::NOBODY;
-use crate::state::{Belief, Duty, Signal, Signals, Wishes};
+use crate::state::{Duty, Signal, Signals, Wishes};
 use ball::Second;
 
 /// Beyond this distance a defender turns and runs rather than slides, m.
@@ -36,11 +36,8 @@ const PERIMETER_M: f32 = 5.0;
 
 /// A defender at the moment of his decision.
 struct Defender<'a> {
-    scene: &'a Scene<'a>,
+    view: &'a View<'a>,
     zone: &'a Zone,
-    lane: usize,
-    mind: &'a Belief,
-    here: Vec2,
 }
 
 /// What he makes of the zone as a whole.
@@ -58,36 +55,30 @@ struct Shift<'a> {
 impl Defender<'_> {
     /// The attacker who has the ball in his hands, as he believes: his lane, place and velocity.
     fn holder(&self) -> Option<(usize, Vec2, Vec2)> {
-        let holder = usize::from(self.mind.holder);
-        let held = holder < 5 && !self.mind.in_air;
-        held.then(|| (holder, self.mind.at(holder), self.mind.velocity(holder)))
+        let holder = usize::from(self.view.mind.holder);
+        let held = holder < 5 && !self.view.mind.in_air;
+        held.then(|| (holder, self.view.mind.at(holder), self.view.mind.velocity(holder)))
     }
 
     /// Rough time for a defender to get to a point, for choosing among them, s.
     fn rough_time(&self, who: usize, to: Vec2) -> f32 {
-        let at = whereabouts(self.scene, self.lane, self.mind, who);
+        let at = self.view.whereabouts(who);
         let velocity =
-            if who == self.lane { self.scene.bodies.velocity(who) } else { self.mind.velocity(who) };
-        self.scene.given.arrival(who).time_to(at, velocity, to, 0.9)
+            if who == self.view.me.slot { self.view.me.velocity } else { self.view.mind.velocity(who) };
+        self.view.given.arrival(who).time_to(at, velocity, to, 0.9)
     }
 
     /// Time after which what he remembers of an attacker is useless, s.
     fn memory_s(&self) -> f32 {
-        self.scene.given.team(self.lane).head.memory_s
+        self.view.given.team(self.view.me.slot).head.memory_s
     }
 }
 
 /// Decides a defender's intent.
-pub fn decide(
-    scene: &Scene<'_>,
-    lane: usize,
-    mind: &Belief,
-    duty: &mut Duty,
-    wishes: &mut Wishes,
-    signals: &mut Signals,
-) {
-    let zone = &scene.given.setup.zone;
-    let d = Defender { scene, zone, lane, mind, here: scene.bodies.at(lane) };
+pub fn decide(view: &View<'_>, duty: &mut Duty, wishes: &mut Wishes, signals: &mut Signals) {
+    let zone = &view.given.setup.zone;
+    let (mind, lane) = (view.mind, view.me.slot);
+    let d = Defender { view, zone };
     let ball = ball::believed(&d);
     ball::locate(&d, ball, duty);
     let table = burns::table(&d, duty);
@@ -96,7 +87,7 @@ pub fn decide(
         Second::Come(bump) => Some(bump),
         _ => None,
     };
-    let first_side = duty.ball_side == scene.side;
+    let first_side = duty.ball_side == view.side;
     let taker = match zone.marks {
         Some(_) => taker::of_his_man(&d, duty),
         None => taker::choose(&d, table, duty, ball, after_bump),
@@ -105,13 +96,13 @@ pub fn decide(
     (duty.taker, duty.taker_of) = (taker as u8, mind.holder);
     let takes = taker == lane;
     if takes && !duty.on_ball && mind.holder != NOBODY {
-        signals.say(scene.now, d.here, Signal::TakesBall { by: lane as u8, of: mind.holder });
+        signals.say(view.clock.now, d.view.me.at, Signal::TakesBall { by: lane as u8, of: mind.holder });
     }
     duty.on_ball = takes;
     // Where the team shifts on the catch, only the one who takes the receiver goes with the pass. Man-to-man each stays
     // with his man.
     let flies = mind.in_air && mind.holder != NOBODY;
-    if flies && !takes && !scene.clocks.shift_on_release && zone.marks.is_none() {
+    if flies && !takes && !view.clock.shift_on_release && zone.marks.is_none() {
         duty.helps = false;
         wishes.stay(lane);
         return;
@@ -159,9 +150,9 @@ pub fn decide(
 
 /// Where the defenders of a man-to-man stand off the ball, as he believes.
 fn beside_their_men(d: &Defender<'_>, marks: &Marks) -> [Vec2; 5] {
-    let ball = super::ball_at(d.mind);
+    let ball = d.view.ball_at();
     core::array::from_fn(|man| {
-        let at = marks.place(d.mind.at(man), ball);
+        let at = marks.place(d.view.mind.at(man), ball);
         // A line that sinks sags further toward the rim, though not onto it.
         let sag = crate::math::min(marks.sag_m[man], crate::math::max(at.len() - 1.0, 0.0));
         at - at.unit_or(crate::math::vec2(0.0, 1.0)) * sag

@@ -21,7 +21,7 @@ pub fn deny(d: &Defender<'_>, shift: &Shift<'_>, ball_side: f32, target: Vec2) -
     // The nearest perimeter player on the way to the other side.
     let mut next = (f32::INFINITY, None);
     for other in ATTACK {
-        let there = d.mind.at(other);
+        let there = d.view.mind.at(other);
         let onward = (there.x - at.x) * ball_side < -FARTHER_M;
         let outside = there.y > HIGH_M && there.len2() > PERIMETER_M * PERIMETER_M;
         let far = (there - at).len2();
@@ -39,6 +39,6 @@ pub fn deny(d: &Defender<'_>, shift: &Shift<'_>, ball_side: f32, target: Vec2) -
     if (0..5).any(nearer) {
         return target;
     }
-    let fresh = clamp(1.0 - d.mind.age[guard] / d.memory_s(), 0.0, 1.0);
+    let fresh = clamp(1.0 - d.view.mind.age[guard] / d.memory_s(), 0.0, 1.0);
     target.toward(lane, d.zone.reversal_denial * fresh)
 }

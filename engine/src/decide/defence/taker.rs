@@ -1,7 +1,6 @@
 //! Who takes the ball: the table's takers, whoever is nearest inside, or the man's own defender.
 
 use super::Defender;
-use crate::decide::whereabouts;
 use crate::law::shape;
 use crate::math::Vec2;
 use crate::setup::{BallPlace, Bump, Line, Pairing, Table, Zone};
@@ -30,7 +29,7 @@ const HIGH_POST_M: f32 = 3.0;
 
 /// The lane that has a column while the ball is on his side of the floor.
 pub fn lane_of(d: &Defender<'_>, duty: &Duty, column: u8) -> usize {
-    5 + shape::lane_of(d.zone, usize::from(column), duty.ball_side == d.scene.side)
+    5 + shape::lane_of(d.zone, usize::from(column), duty.ball_side == d.view.side)
 }
 
 /// The lane that he believes should take the ball.
@@ -42,12 +41,12 @@ pub fn choose(d: &Defender<'_>, table: &Table, duty: &Duty, ball: Vec2, after_bu
     let lanes = columns.map(|c| lane_of(d, duty, c));
     // Who leans after a fake takes nothing over.
     let present = usize::from(duty.taker);
-    let same = duty.taker_of == d.mind.holder && DEFENCE.contains(&present);
-    if same && d.scene.now < d.mind.fooled_until {
+    let same = duty.taker_of == d.view.mind.holder && DEFENCE.contains(&present);
+    if same && d.view.clock.now < d.view.mind.fooled_until {
         return present;
     }
     let holder_at = d.holder().map_or(ball, |(_, at, _)| at);
-    let mut inside = holder_at.len2() < INSIDE_M * INSIDE_M || d.scene.given.setup.court.in_lane(holder_at);
+    let mut inside = holder_at.len2() < INSIDE_M * INSIDE_M || d.view.given.setup.court.in_lane(holder_at);
     if inside && d.zone.high_post_named {
         inside = duty.place != BallPlace::Elbow as u8 || holder_at.y < HIGH_POST_M;
     }
@@ -67,7 +66,7 @@ pub fn choose(d: &Defender<'_>, table: &Table, duty: &Duty, ball: Vec2, after_bu
         }
         if who == lanes[0] {
             time -= FIRST_NAMED_S;
-            let at = whereabouts(d.scene, d.lane, d.mind, who);
+            let at = d.view.whereabouts(who);
             if !inside && (at - holder_at).len2() < BUMPS_FROM_M * BUMPS_FROM_M {
                 time -= BUMPS_S;
             }
@@ -75,7 +74,7 @@ pub fn choose(d: &Defender<'_>, table: &Table, duty: &Duty, ball: Vec2, after_bu
         if !named {
             time += UNNAMED_S;
         }
-        if who != d.lane && idle(d, duty, who) {
+        if who != d.view.me.slot && idle(d, duty, who) {
             time += IDLE_S;
         }
         if time < best.0 {
@@ -88,13 +87,13 @@ pub fn choose(d: &Defender<'_>, table: &Table, duty: &Duty, ball: Vec2, after_bu
 /// Whether a team-mate who might take the ball is seen not to go to it. Two who wait for one another leave it to nobody.
 fn idle(d: &Defender<'_>, duty: &Duty, who: usize) -> bool {
     let Some((man, at, _)) = d.holder() else { return false };
-    if d.scene.now - duty.held.1 <= STARTS_S {
+    if d.view.clock.now - duty.held.1 <= STARTS_S {
         return false;
     }
-    let way = at - d.mind.at(who);
+    let way = at - d.view.mind.at(who);
     let far = way.len();
-    let room = d.zone.on_ball_m + d.scene.given.slack_m[man] + AWAY_M;
-    far > room && d.mind.velocity(who).dot(way) < COMES_M_S * far
+    let room = d.zone.on_ball_m + d.view.given.slack_m[man] + AWAY_M;
+    far > room && d.view.mind.velocity(who).dot(way) < COMES_M_S * far
 }
 
 /// The anchors where the front pair has changed places: if a guard takes what is usually his partner's, the
@@ -118,7 +117,7 @@ pub fn stand_in(
 
 /// Man-to-man: the defender of the one who has the ball or will have it. Nobody switches.
 pub fn of_his_man(d: &Defender<'_>, duty: &Duty) -> usize {
-    match usize::from(d.mind.holder) {
+    match usize::from(d.view.mind.holder) {
         man @ 0..5 => 5 + man,
         // Nobody's ball: he goes on as he was.
         _ => usize::from(duty.taker).clamp(DEFENCE.start, DEFENCE.end - 1),

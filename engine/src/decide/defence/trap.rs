@@ -28,7 +28,7 @@ pub struct On<'t> {
 /// The trap that is on, as he believes.
 pub fn on<'t>(d: &Defender<'_>, table: &'t Table, duty: &Duty, taker: usize, ball: Vec2) -> Option<On<'t>> {
     let trap = table.traps[usize::from(duty.place)].as_ref()?;
-    if d.mind.holder >= 5 {
+    if d.view.mind.holder >= 5 {
         return None;
     }
     // A ball that only passes by on the dribble or lies between two places is not trapped.
@@ -50,20 +50,20 @@ pub fn on<'t>(d: &Defender<'_>, table: &'t Table, duty: &Duty, taker: usize, bal
 pub fn close(d: &Defender<'_>, wishes: &mut Wishes) {
     let (at, velocity) = match d.holder() {
         Some((_, at, velocity)) => (at, velocity),
-        None => (d.mind.ball, vec2(0.0, 0.0)),
+        None => (d.view.mind.ball, vec2(0.0, 0.0)),
     };
     let to_rim = (Vec2::RIM - at).unit_or(vec2(0.0, -1.0));
-    let turn = to_rim.cross(d.here - at);
-    let side = if turn > 0.0 || (turn == 0.0 && d.scene.side > 0.0) { 1.0 } else { -1.0 };
+    let turn = to_rim.cross(d.view.me.at - at);
+    let side = if turn > 0.0 || (turn == 0.0 && d.view.side > 0.0) { 1.0 } else { -1.0 };
     let point = at + (to_rim * BESIDE.0 + to_rim.quarter() * (BESIDE.1 * side)) * ON_BALL_M;
-    let way = point - d.here;
-    let look = if way.len() > RUN_M { way } else { at - d.here };
-    wishes.go(d.lane, point, f32::INFINITY, look.unit_or(d.mind.gaze));
-    wishes.moving(d.lane, velocity);
+    let way = point - d.view.me.at;
+    let look = if way.len() > RUN_M { way } else { at - d.view.me.at };
+    wishes.go(d.view.me.slot, point, f32::INFINITY, look.unit_or(d.view.mind.gaze));
+    wishes.moving(d.view.me.slot, velocity);
 }
 
 /// Where an interceptor stands whose man is at `man`: in the lane between him and the ball.
 pub fn intercept(d: &Defender<'_>, anchor: Vec2, man: Vec2) -> Vec2 {
-    let ball = crate::decide::ball_at(d.mind);
+    let ball = d.view.ball_at();
     anchor + ((man.toward(ball, MEETS) - anchor) * LEAVES).at_most(d.zone.carry_m)
 }

@@ -1,6 +1,6 @@
 //! Live and fixed places of a program, taken from its owner's beliefs.
 
-use crate::decide::{Scene, ball_at, nearest_defender, whereabouts};
+use crate::decide::{View, nearest_defender};
 use crate::law::shape;
 use crate::math::{Vec2, vec2};
 use crate::setup::{Frame, Line, Locus, ON_BALL, Step};
@@ -9,7 +9,7 @@ use crate::state::{Belief, Plan};
 
 /// Sign of the side that the ball is on, as the owner believes; a middle ball is on the owner's start side.
 pub fn ball_sign(mind: &Belief, plan: &Plan) -> f32 {
-    let ball = ball_at(mind);
+    let ball = mind.ball_now();
     if ball.x > 0.3 {
         1.0
     } else if ball.x < -0.3 {
@@ -28,99 +28,98 @@ fn sign(frame: Frame, mind: &Belief, plan: &Plan) -> f32 {
 }
 
 /// The nearer (or farther) of the posts to the ball.
-pub fn post_lane(scene: &Scene<'_>, me: usize, mind: &Belief, near: bool) -> usize {
-    let ball = ball_at(mind);
-    let [a, b] = POSTS.map(|p| (whereabouts(scene, me, mind, p) - ball).len2());
+pub fn post_lane(view: &View<'_>, near: bool) -> usize {
+    let ball = view.ball_at();
+    let [a, b] = POSTS.map(|p| (view.whereabouts(p) - ball).len2());
     if (a <= b) == near { POSTS[0] } else { POSTS[1] }
 }
 
 /// The place of a locus now.
-pub fn resolve(scene: &Scene<'_>, me: usize, mind: &Belief, plan: &Plan, locus: Locus) -> Vec2 {
-    let zone = &scene.given.setup.zone;
-    let first_side = ball_sign(mind, plan) == scene.side;
+pub fn resolve(view: &View<'_>, plan: &Plan, locus: Locus) -> Vec2 {
+    let zone = &view.given.setup.zone;
+    let first_side = ball_sign(view.mind, plan) == view.side;
     let column = |c: u8| match c {
-        ON_BALL => mind.at(nearest_defender(mind, ball_at(mind)).0),
-        _ => mind.at(5 + shape::lane_of(zone, usize::from(c), first_side)),
+        ON_BALL => view.mind.at(nearest_defender(view.mind, view.ball_at()).0),
+        _ => view.mind.at(5 + shape::lane_of(zone, usize::from(c), first_side)),
     };
     match locus {
-        Locus::Floor(at, frame) => at.sided(sign(frame, mind, plan)),
+        Locus::Floor(at, frame) => at.sided(sign(frame, view.mind, plan)),
         Locus::LineGap(x, frame) => {
             let (mut front, mut back, mut fronts) = (0.0, 0.0, 0.0);
             for lane in DEFENCE {
                 let c = shape::column_of(zone, lane - 5, first_side);
                 if zone.columns[c].line == Line::Front {
-                    front += mind.at(lane).y;
+                    front += view.mind.at(lane).y;
                     fronts += 1.0;
                 } else {
-                    back += mind.at(lane).y;
+                    back += view.mind.at(lane).y;
                 }
             }
             let y =
                 0.5 * (front / crate::math::max(fronts, 1.0) + back / crate::math::max(5.0 - fronts, 1.0));
-            vec2(x * sign(frame, mind, plan), y)
+            vec2(x * sign(frame, view.mind, plan), y)
         }
         Locus::Behind(c, gap_m) => {
             // Out of his sight: on the far side of him from the ball.
             let at = column(c);
-            let away = (at - ball_at(mind)).unit_or(vec2(0.0, -1.0));
+            let away = (at - view.ball_at()).unit_or(vec2(0.0, -1.0));
             at + away * gap_m
         }
         Locus::Seam(a, b) => (column(a) + column(b)) * 0.5,
         Locus::ByPost(near, off) => {
-            let lane = post_lane(scene, me, mind, near);
-            whereabouts(scene, me, mind, lane) + off.sided(ball_sign(mind, plan))
+            let lane = post_lane(view, near);
+            view.whereabouts(lane) + off.sided(ball_sign(view.mind, plan))
         }
         Locus::Seal => {
             // The helper as he sees it: the defender nearest to where he wants the ball, the one on the
             // ball left out. He gets between them, in touch.
-            let ball = ball_at(mind);
+            let ball = view.ball_at();
             let mine = plan.home.sided(if plan.home.x * ball.x < 0.0 { -1.0 } else { 1.0 });
             let mut best = (f32::INFINITY, mine);
             for lane in DEFENCE {
-                let at = mind.at(lane);
+                let at = view.mind.at(lane);
                 let d = (at - mine).len2();
                 if d < best.0 && (at - ball).len2() > 2.25 {
                     best = (d, at);
                 }
             }
             let way = (mine - best.1).unit_or((ball - best.1).unit_or(vec2(0.0, 1.0)));
-            best.1 + way * (2.0 * scene.traits.radius[me] + 0.02)
+            best.1 + way * (2.0 * view.radius_m(view.me.slot) + 0.02)
         }
         Locus::Screen(c, to, frame, gap_m) => {
             let at = column(c);
-            at + (to.sided(sign(frame, mind, plan)) - at).unit_or(vec2(0.0, 1.0)) * gap_m
+            at + (to.sided(sign(frame, view.mind, plan)) - at).unit_or(vec2(0.0, 1.0)) * gap_m
         }
         Locus::AlongArc(metres) => {
-            let turn =
-                if plan.step_turn == 0.0 { roomier(scene, mind, plan.step_from) } else { plan.step_turn };
-            along_arc(scene, plan.step_from, metres * turn)
+            let turn = if plan.step_turn == 0.0 { roomier(view, plan.step_from) } else { plan.step_turn };
+            along_arc(view, plan.step_from, metres * turn)
         }
         Locus::Home => plan.set_place,
     }
 }
 
 /// About `metres` from a place round the rim, at the same distance from it.
-fn along_arc(scene: &Scene<'_>, from: Vec2, metres: f32) -> Vec2 {
+fn along_arc(view: &View<'_>, from: Vec2, metres: f32) -> Vec2 {
     let out = from.unit_or(vec2(0.0, 1.0));
-    (from + out.quarter() * (scene.side * metres)).unit_or(out) * from.len()
+    (from + out.quarter() * (view.side * metres)).unit_or(out) * from.len()
 }
 
 /// Which way along the arc a leg leads, +1 or -1; 0 where it does not lead along the arc.
-pub fn turn(scene: &Scene<'_>, mind: &Belief, from: Vec2, step: Option<&Step>) -> f32 {
+pub fn turn(view: &View<'_>, from: Vec2, step: Option<&Step>) -> f32 {
     match step {
-        Some(Step { to: Locus::AlongArc(_), .. }) => roomier(scene, mind, from),
+        Some(Step { to: Locus::AlongArc(_), .. }) => roomier(view, from),
         _ => 0.0,
     }
 }
 
 /// Which way along the arc is the roomier: +1 or -1.
-fn roomier(scene: &Scene<'_>, mind: &Belief, from: Vec2) -> f32 {
+fn roomier(view: &View<'_>, from: Vec2) -> f32 {
     // Two metres tell the sides apart without looking past the next man. (assumed)
-    let room = |metres: f32| nearest_defender(mind, along_arc(scene, from, metres)).1;
+    let room = |metres: f32| nearest_defender(view.mind, along_arc(view, from, metres)).1;
     if room(2.0) >= room(-2.0) { 1.0 } else { -1.0 }
 }
 
 /// Distance of the nearest believed defender from a locus, m.
-pub fn open_by(scene: &Scene<'_>, me: usize, mind: &Belief, plan: &Plan, locus: Locus) -> f32 {
-    nearest_defender(mind, resolve(scene, me, mind, plan, locus)).1
+pub fn open_by(view: &View<'_>, plan: &Plan, locus: Locus) -> f32 {
+    nearest_defender(view.mind, resolve(view, plan, locus)).1
 }

@@ -6,7 +6,7 @@ mod programs;
 mod spacing;
 
 use crate::decide::on_ball::FEED_M;
-use crate::decide::{Scene, ball_at, nearest_defender, three_seconds, whereabouts};
+use crate::decide::{View, nearest_defender, three_seconds};
 use crate::law::shot::make_chance;
 use crate::math::{Vec2, clamp, max, min, to_segment, vec2};
 use crate::random::{Purpose, Streams};
@@ -42,121 +42,96 @@ const POST_UP_M: f32 = 1.8;
 
 /// Decides an off-ball attacker's intent.
 pub fn decide(
-    scene: &Scene<'_>,
-    lane: usize,
-    mind: &Belief,
+    view: &View<'_>,
     plans: &mut Plans,
     wishes: &mut Wishes,
     streams: &mut Streams,
     signals: &mut Signals,
 ) {
-    let here = scene.bodies.at(lane);
-    let ball_way = (mind.at(BALL) - here).unit_or(mind.gaze);
-    if mind.in_air && usize::from(mind.holder) == lane {
-        meet(scene, lane, mind, wishes, mind.ball);
+    let here = view.me.at;
+    let ball_way = (view.mind.at(BALL) - here).unit_or(view.mind.gaze);
+    if view.mind.in_air && usize::from(view.mind.holder) == view.me.slot {
+        meet(view, wishes, view.mind.ball);
         return;
     }
-    if leave_lane(scene, lane, mind, plans, wishes, ball_way) {
+    if leave_lane(view, plans, wishes, ball_way) {
         return;
     }
-    if plans.attack[lane].program != NOBODY && programs::follow(scene, lane, mind, plans, wishes, signals) {
+    if plans.attack[view.me.slot].program != NOBODY && programs::follow(view, plans, wishes, signals) {
         return;
     }
-    if programs::start(scene, lane, mind, plans, streams, signals)
-        && programs::follow(scene, lane, mind, plans, wishes, signals)
-    {
+    if programs::start(view, plans, streams, signals) && programs::follow(view, plans, wishes, signals) {
         return;
     }
-    stay_open(scene, lane, mind, plans, wishes, streams, ball_way);
+    stay_open(view, plans, wishes, streams, ball_way);
 }
 
 /// Goes to where the pass comes down; a man already there shows his hands.
-pub fn meet(scene: &Scene<'_>, lane: usize, mind: &Belief, wishes: &mut Wishes, down: Vec2) {
-    let here = scene.bodies.at(lane);
-    let ball_way = (mind.at(BALL) - here).unit_or(mind.gaze);
-    let to = scene.given.setup.court.inside(down, 0.25);
-    wishes.go(lane, to, f32::INFINITY, ball_way);
+pub fn meet(view: &View<'_>, wishes: &mut Wishes, down: Vec2) {
+    let here = view.me.at;
+    let ball_way = (view.mind.at(BALL) - here).unit_or(view.mind.gaze);
+    let to = view.given.setup.court.inside(down, 0.25);
+    wishes.go(view.me.slot, to, f32::INFINITY, ball_way);
     if here.distance(to) < 0.5 {
-        wishes.brace[lane] = 1.0;
+        wishes.brace[view.me.slot] = 1.0;
     }
 }
 
-/// Steps out of the lane before three seconds are called, unless what he is doing leads out in time.
-fn leave_lane(
-    scene: &Scene<'_>,
-    lane: usize,
-    mind: &Belief,
-    plans: &Plans,
-    wishes: &mut Wishes,
-    ball_way: Vec2,
-) -> bool {
-    let Some((left, needs)) = three_seconds::count(scene, lane) else { return false };
+/// Steps out of the view.me.slot before three seconds are called, unless what he is doing leads out in time.
+fn leave_lane(view: &View<'_>, plans: &Plans, wishes: &mut Wishes, ball_way: Vec2) -> bool {
+    let Some((left, needs)) = three_seconds::count(view) else { return false };
     if left > needs {
         return false;
     }
-    let here = scene.bodies.at(lane);
-    let velocity = scene.bodies.velocity(lane);
-    if let Some(to) = programs::target(scene, lane, mind, &plans.attack[lane]) {
-        let leads_out = !scene.given.setup.court.in_lane(to);
-        if leads_out && scene.given.arrival(lane).time_to(here, velocity, to, 0.3) < left {
+    let here = view.me.at;
+    let velocity = view.me.velocity;
+    if let Some(to) = programs::target(view, &plans.attack[view.me.slot]) {
+        let leads_out = !view.given.setup.court.in_lane(to);
+        if leads_out && view.given.arrival(view.me.slot).time_to(here, velocity, to, 0.3) < left {
             return false;
         }
     }
-    wishes.go(lane, three_seconds::exit(scene, here), f32::INFINITY, ball_way);
+    wishes.go(view.me.slot, three_seconds::exit(view, here), f32::INFINITY, ball_way);
     true
 }
 
 /// Stays at home, or a step or two from it where the ball can see him better.
-fn stay_open(
-    scene: &Scene<'_>,
-    lane: usize,
-    mind: &Belief,
-    plans: &mut Plans,
-    wishes: &mut Wishes,
-    streams: &mut Streams,
-    ball_way: Vec2,
-) {
-    let plan = &mut plans.attack[lane];
-    let here = scene.bodies.at(lane);
-    let base = spacing::base(scene, lane, mind, plan, streams);
-    if scene.now >= plan.next_open_s {
-        plan.next_open_s = scene.now + 0.6 + 0.6 * streams.uniform(lane, Purpose::OpenUp);
+fn stay_open(view: &View<'_>, plans: &mut Plans, wishes: &mut Wishes, streams: &mut Streams, ball_way: Vec2) {
+    let plan = &mut plans.attack[view.me.slot];
+    let here = view.me.at;
+    let base = spacing::base(view, plan, streams);
+    if view.clock.now >= plan.next_open_s {
+        plan.next_open_s = view.clock.now + 0.6 + 0.6 * streams.uniform(view.me.slot, Purpose::OpenUp);
         // Who has filled a corner stays in it: he is there to be found.
         let slides = plan.fill != Fill::Corner;
-        plan.open_up = best_step(scene, lane, mind, (base, slides), plan.open_up);
+        plan.open_up = best_step(view, (base, slides), plan.open_up);
     }
-    let to = scene.given.setup.court.inside(base + plan.open_up, 0.4);
+    let to = view.given.setup.court.inside(base + plan.open_up, 0.4);
     let distance = here.distance(to);
     let look = if distance > 3.0 { (to - here).unit_or(ball_way) } else { ball_way };
-    // Who has nothing to do in the lane any more clears out.
-    let court = &scene.given.setup.court;
+    // Who has nothing to do in the view.me.slot any more clears out.
+    let court = &view.given.setup.court;
     let clears = court.in_lane(here) && !court.in_lane(to);
     let cap = match distance {
         far if far > 2.5 => 4.5,
         near if clears => max(1.2 + 0.9 * near, CLEARS_M_S),
         near => 1.2 + 0.9 * near,
     };
-    wishes.go(lane, to, cap, look);
+    wishes.go(view.me.slot, to, cap, look);
     if distance < 0.4 {
-        wishes.brace[lane] = 1.0;
+        wishes.brace[view.me.slot] = 1.0;
     }
 }
 
-/// The best of some steps about the place along the arc where the ball wants him (`spacing`): a free passing lane, room,
+/// The best of some steps about the place along the arc where the ball wants him (`spacing`): a free passing view.me.slot, room,
 /// a place to shoot from, no crowding. Who finds a team-mate in his place makes way, farther, though not out of play.
-fn best_step(
-    scene: &Scene<'_>,
-    lane: usize,
-    mind: &Belief,
-    (home, slides): (Vec2, bool),
-    present: Vec2,
-) -> Vec2 {
-    let ball = ball_at(mind);
-    let setup = &scene.given.setup;
+fn best_step(view: &View<'_>, (home, slides): (Vec2, bool), present: Vec2) -> Vec2 {
+    let ball = view.ball_at();
+    let setup = &view.given.setup;
     let out = (home - Vec2::RIM).unit_or(vec2(0.0, 1.0));
-    let along = out.quarter() * scene.side;
+    let along = out.quarter() * view.side;
     let slide = along * if slides { spacing::slide(home, along, ball) } else { 0.0 };
-    let shared = nearest_mate(scene, lane, mind, home) < spacing::SHARED_M;
+    let shared = nearest_mate(view, home) < spacing::SHARED_M;
     let way = if shared { MAKE_WAY_M } else { 0.0 };
     let steps = [
         present,
@@ -169,7 +144,7 @@ fn best_step(
         along * way,
         along * -way,
         out * way,
-        posts_up(lane, mind, home, ball),
+        posts_up(view.me.slot, view.mind, home, ball),
     ];
     let mut best = (f32::NEG_INFINITY, present);
     for step in steps {
@@ -180,14 +155,14 @@ fn best_step(
         }
         let mut lane_free: f32 = 2.0;
         for defender in DEFENCE {
-            let (off, share) = to_segment(mind.at(defender), ball, at);
+            let (off, share) = to_segment(view.mind.at(defender), ball, at);
             if share > 0.1 {
                 // Whoever stands behind him has to come through him.
                 lane_free = min(lane_free, if share < 1.0 { off } else { off + SHIELD_M });
             }
         }
-        let room = min(nearest_defender(mind, at).1, 3.0);
-        let mate = nearest_mate(scene, lane, mind, at);
+        let room = min(nearest_defender(view.mind, at).1, 3.0);
+        let mate = nearest_mate(view, at);
         let crowd = clamp((CROWD_M - mate) / 3.0, 0.0, 1.0);
         let (chance, points) =
             make_chance(&setup.court, &setup.attackers.skill.shot, Shooter::default(), at, 1.5, true);
@@ -212,11 +187,11 @@ fn posts_up(lane: usize, mind: &Belief, home: Vec2, ball: Vec2) -> Vec2 {
 }
 
 /// Distance of the nearest team-mate from a place, as believed, m.
-fn nearest_mate(scene: &Scene<'_>, me: usize, mind: &Belief, at: Vec2) -> f32 {
+fn nearest_mate(view: &View<'_>, at: Vec2) -> f32 {
     let mut least = f32::INFINITY;
     for mate in ATTACK {
-        if mate != me {
-            least = min(least, (whereabouts(scene, me, mind, mate) - at).len2());
+        if mate != view.me.slot {
+            least = min(least, (view.whereabouts(mate) - at).len2());
         }
     }
     least.sqrt()

@@ -6,7 +6,7 @@
 //! drifts along the arc toward the corner, away from the driver's man. The lead guard stays up as safety. All
 //! from what the player believes. (common practice, no source)
 
-use crate::decide::{Scene, ball_at, whereabouts};
+use crate::decide::View;
 use crate::math::{Vec2, clamp, max, vec2};
 use crate::random::{Purpose, Streams};
 use crate::setup::BallPlace;
@@ -34,25 +34,25 @@ const SLIDE_SHARE: f32 = 0.4;
 const SLIDE_MOST_M: f32 = 1.6;
 
 /// The place from which a player without a program plays: his home, or a corner that he fills.
-pub fn base(scene: &Scene<'_>, lane: usize, mind: &Belief, plan: &mut Plan, streams: &mut Streams) -> Vec2 {
-    let setup = &scene.given.setup;
-    if lane == 0 || plan.home.len() < PERIMETER_M || setup.attack.habits.fill_chance <= 0.0 {
+pub fn base(view: &View<'_>, plan: &mut Plan, streams: &mut Streams) -> Vec2 {
+    let setup = &view.given.setup;
+    if view.me.slot == 0 || plan.home.len() < PERIMETER_M || setup.attack.habits.fill_chance <= 0.0 {
         return plan.home;
     }
     let sign = if plan.home.x < 0.0 { -1.0 } else { 1.0 };
     let corner = setup.zone.ball_places[BallPlace::Corner as usize].sided(sign);
-    let holder = usize::from(mind.holder);
-    let held = holder < 5 && holder != lane && !mind.in_air;
-    let ball = ball_at(mind);
+    let holder = usize::from(view.mind.holder);
+    let held = holder < 5 && holder != view.me.slot && !view.mind.in_air;
+    let ball = view.ball_at();
     let across = -ball.x * sign;
-    let drive = held && driven(mind, holder) && (ball - plan.home).len() < DRIFT_FROM_M;
-    let away = lane == 1 && held && (across > OVER_M || ball.len() < INSIDE_M);
-    let back = held && ball.len() >= INSIDE_M && across < BACK_M && !driven(mind, holder);
+    let drive = held && driven(view.mind, holder) && (ball - plan.home).len() < DRIFT_FROM_M;
+    let away = view.me.slot == 1 && held && (across > OVER_M || ball.len() < INSIDE_M);
+    let back = held && ball.len() >= INSIDE_M && across < BACK_M && !driven(view.mind, holder);
     match plan.fill {
         Fill::No if drive || away => {
-            let wants = streams.coin(lane, Purpose::Fill, setup.attack.habits.fill_chance);
+            let wants = streams.coin(view.me.slot, Purpose::Fill, setup.attack.habits.fill_chance);
             let free = !ATTACK.into_iter().any(|mate| {
-                mate != lane && (whereabouts(scene, lane, mind, mate) - corner).len2() < FILLED_M * FILLED_M
+                mate != view.me.slot && (view.whereabouts(mate) - corner).len2() < FILLED_M * FILLED_M
             });
             plan.fill = if wants && free { Fill::Corner } else { Fill::Declined };
         }
@@ -63,7 +63,7 @@ pub fn base(scene: &Scene<'_>, lane: usize, mind: &Belief, plan: &mut Plan, stre
 }
 
 /// How far a perimeter player slides along the arc with the ball, m, `along` being the arc's way at his home: behind the
-/// ball where it has gone far, so that he is the next pass and the lane to it comes open past the men who shift; away
+/// ball where it has gone far, so that he is the next pass and the view.me.slot to it comes open past the men who shift; away
 /// from it where it has come near, so that one does not guard two.
 pub fn slide(home: Vec2, along: Vec2, ball: Vec2) -> f32 {
     if home.len() < PERIMETER_M {

@@ -5,7 +5,7 @@
 //! follows, a shot, the drive past him or the extra pass, is weighed like everything else.
 
 use super::Hands;
-use crate::decide::Scene;
+use crate::decide::View;
 use crate::math::{Vec2, max};
 use crate::slots::DEFENCE;
 use crate::state::{Belief, Handling, News, Signal};
@@ -27,16 +27,16 @@ pub(super) fn rushed(mind: &Belief, here: Vec2) -> bool {
 }
 
 /// Shows a shot, if he means to and somebody comes at him.
-pub(super) fn show_shot(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) -> bool {
-    let here = scene.bodies.at(lane);
-    if !h.ball.shot_fake || !h.ball.off_catch || !rushed(mind, here) {
+pub(super) fn show_shot(view: &View<'_>, h: &mut Hands<'_>) -> bool {
+    let here = view.me.at;
+    if !h.ball.shot_fake || !h.ball.off_catch || !rushed(view.mind, here) {
         return false;
     }
     h.ball.shot_fake = false;
-    h.ball.handling = Handling::Faking(scene.now + SHOW_S);
-    h.ball.ready_s = max(h.ball.ready_s, scene.now + SHOW_S + UP_AGAIN_S);
-    h.board.post(scene.now, News::Fake { to: lane as u8 });
-    let shown = Signal::Fake { by: lane as u8, toward: lane as u8, bitten: 0 };
-    h.signals.say(scene.now, here, shown);
+    h.ball.handling = Handling::Faking(view.clock.now + SHOW_S);
+    h.ball.ready_s = max(h.ball.ready_s, view.clock.now + SHOW_S + UP_AGAIN_S);
+    h.board.post(view.clock.now, News::Fake { to: view.me.slot as u8 });
+    let shown = Signal::Fake { by: view.me.slot as u8, toward: view.me.slot as u8, bitten: 0 };
+    h.signals.say(view.clock.now, here, shown);
     true
 }

@@ -4,7 +4,7 @@
 //! the clock it costs and the chance that a hand near the ball takes it on the way.
 
 use super::{Hands, dribbles};
-use crate::decide::{Scene, nearest_defender};
+use crate::decide::{View, nearest_defender};
 use crate::film::Action;
 use crate::math::{Vec2, min, to_segment};
 use crate::setup::Moved;
@@ -22,66 +22,60 @@ const LONGEST_M: f32 = 8.0;
 const THERE_M: f32 = 0.7;
 
 /// Adds the option, or that of going on with it.
-pub(super) fn weigh(
-    scene: &Scene<'_>,
-    lane: usize,
-    mind: &Belief,
-    h: &mut Hands<'_>,
-    on: &dyn Fn(Vec2, f32, Moved, f32) -> f32,
-) {
-    let here = scene.bodies.at(lane);
+pub(super) fn weigh(view: &View<'_>, h: &mut Hands<'_>, on: &dyn Fn(Vec2, f32, Moved, f32) -> f32) {
+    let here = view.me.at;
     let going = match h.ball.handling {
         Handling::DribbleAt(to) => Some(to),
         _ => None,
     };
     if going.is_none() {
-        let to = 1 - lane.min(1);
-        let there = mind.at(to);
+        let to = 1 - view.me.slot.min(1);
+        let there = view.mind.at(to);
         let length = here.distance(there);
-        let plain = h.ball.may_dribble_at && lane < 2 && matches!(h.ball.handling, Handling::Hold);
-        if !plain || mind.age[to] > 1.0 || !(SHORTEST_M..LONGEST_M).contains(&length) {
+        let plain = h.ball.may_dribble_at && view.me.slot < 2 && matches!(h.ball.handling, Handling::Hold);
+        if !plain || view.mind.age[to] > 1.0 || !(SHORTEST_M..LONGEST_M).contains(&length) {
             return;
         }
         h.ball.dribble_to = there;
     }
     let to = h.ball.dribble_to;
     let span = here.distance(to) / SPEED_M_S;
-    let skill = &scene.given.setup.attackers.skill;
+    let skill = &view.given.setup.attackers.skill;
     // He reckons a dribble near a hand to be lost twice as easily as a held ball, and seldom elsewhere. (assumed)
-    let near = if nearest_defender(mind, here).1 < 1.2 { 2.0 } else { 0.5 };
+    let near = if nearest_defender(view.mind, here).1 < 1.2 { 2.0 } else { 0.5 };
     let lost = min(near * skill.handling_loss_per_s * span, 0.5);
     let from = if going.is_some() { h.ball.drive_from } else { here };
     let worth = (1.0 - lost) * on(to, span, Moved::of(from, to), 0.0) + lost * skill.going_on.after_loss;
-    if going.is_some() || !blocked(mind, here, to) {
-        h.menu.add(Action::DribbleAt(going.unwrap_or(1 - lane.min(1) as u8)), worth, 1.0 - lost);
+    if going.is_some() || !blocked(view.mind, here, to) {
+        h.menu.add(Action::DribbleAt(going.unwrap_or(1 - view.me.slot.min(1) as u8)), worth, 1.0 - lost);
     }
 }
 
 /// Takes the next dribble.
-pub(super) fn go(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, to: u8) {
-    let here = scene.bodies.at(lane);
+pub(super) fn go(view: &View<'_>, h: &mut Hands<'_>, to: u8) {
+    let here = view.me.at;
     if !matches!(h.ball.handling, Handling::DribbleAt(_)) {
         h.ball.drive_from = here;
-        h.ball.drive_s = scene.now;
+        h.ball.drive_s = view.clock.now;
         h.ball.may_dribble_at = false;
     }
     h.ball.handling = Handling::DribbleAt(to);
-    dribbles(scene, h.ball);
-    let look = (Vec2::RIM - here).unit_or(mind.gaze);
-    h.wishes.go(lane, h.ball.dribble_to, SPEED_M_S, look);
+    dribbles(view, h.ball);
+    let look = (Vec2::RIM - here).unit_or(view.mind.gaze);
+    h.wishes.go(view.me.slot, h.ball.dribble_to, SPEED_M_S, look);
 }
 
 /// Ends it where he has arrived or is shut off.
-pub(super) fn end_if_done(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
-    let here = scene.bodies.at(lane);
-    if here.distance(h.ball.dribble_to) <= THERE_M || blocked(mind, here, h.ball.dribble_to) {
-        end(scene, lane, h);
+pub(super) fn end_if_done(view: &View<'_>, h: &mut Hands<'_>) {
+    let here = view.me.at;
+    if here.distance(h.ball.dribble_to) <= THERE_M || blocked(view.mind, here, h.ball.dribble_to) {
+        end(view, h);
     }
 }
 
 /// Ends it: the place is his home now, and the zone has moved with him.
-pub(super) fn end(scene: &Scene<'_>, lane: usize, h: &mut Hands<'_>) {
-    let here = scene.bodies.at(lane);
+pub(super) fn end(view: &View<'_>, h: &mut Hands<'_>) {
+    let here = view.me.at;
     h.ball.handling = Handling::Hold;
     h.ball.moved = Moved::of(h.ball.drive_from, here);
     h.plan.home = here;

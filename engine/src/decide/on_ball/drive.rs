@@ -4,7 +4,7 @@
 //! defender whose straight way to the drive is barred by a team-mate's body needs longer, as the driver sees it; in
 //! truth he runs round that body, or into it.
 
-use crate::decide::{Scene, nearest_defender};
+use crate::decide::{View, nearest_defender};
 use crate::law::floor::side_of;
 use crate::math::{Vec2, logistic, max, to_segment, vec2};
 use crate::slots::{ATTACK, DEFENCE};
@@ -64,29 +64,29 @@ pub fn goal(side: f32, here: Vec2, line: f32) -> Vec2 {
 }
 
 /// Where a driver off a screen turns the corner, m: beside the screener, on the side away from the man on the ball.
-pub fn corner(scene: &Scene<'_>, me: usize, mind: &Belief) -> Option<Vec2> {
-    let here = scene.bodies.at(me);
-    let (guard, off) = nearest_defender(mind, here);
+pub fn corner(view: &View<'_>) -> Option<Vec2> {
+    let here = view.me.at;
+    let (guard, off) = nearest_defender(view.mind, here);
     if here.len() < POST_M || off > ON_BALL_M {
         return None;
     }
-    let guard = mind.at(guard);
+    let guard = view.mind.at(guard);
     let rim = (Vec2::RIM - here).unit_or(vec2(0.0, -1.0));
     let mut best = (SCREEN_M, None);
     for mate in ATTACK {
-        let at = mind.at(mate);
+        let at = view.mind.at(mate);
         let beside = at - guard;
         let near = beside.len();
-        let radii = scene.traits.radius[me] + scene.traits.radius[mate];
+        let radii = view.radius_m(view.me.slot) + view.radius_m(mate);
         // A body that takes up room, standing, no farther from the rim than the ball.
-        if mate != me
+        if mate != view.me.slot
             && radii > 0.0
             && near < best.0
-            && mind.velocity(mate).len2() < 1.0
+            && view.mind.velocity(mate).len2() < 1.0
             && (at - here).dot(rim) > -0.3
         {
             let across = beside - rim * beside.dot(rim);
-            best = (near, Some(at + across.unit_or(rim.quarter() * scene.side) * SHOULDER_M));
+            best = (near, Some(at + across.unit_or(rim.quarter() * view.side) * SHOULDER_M));
         }
     }
     best.1
@@ -98,15 +98,15 @@ pub fn turned(here: Vec2, corner: Vec2) -> bool {
 }
 
 /// What team-mates' bodies in a defender's straight way cost him, as the driver believes, s.
-fn barred(scene: &Scene<'_>, me: usize, mind: &Belief, defender: usize, to: Vec2) -> f32 {
-    let from = mind.at(defender);
+fn barred(view: &View<'_>, defender: usize, to: Vec2) -> f32 {
+    let from = view.mind.at(defender);
     let mut cost = 0.0;
     for mate in ATTACK {
-        let clear = scene.traits.radius[mate] + scene.traits.radius[defender];
-        if mate == me || clear <= 0.0 {
+        let clear = view.radius_m(mate) + view.radius_m(defender);
+        if mate == view.me.slot || clear <= 0.0 {
             continue;
         }
-        let (off, share) = to_segment(mind.at(mate), from, to);
+        let (off, share) = to_segment(view.mind.at(mate), from, to);
         if share > 0.0 && share < 1.0 && off < clear {
             cost = max(cost, BARRED_S * (1.0 - off / clear));
         }
@@ -115,29 +115,29 @@ fn barred(scene: &Scene<'_>, me: usize, mind: &Belief, defender: usize, to: Vec2
 }
 
 /// Chance that the driver gets there, judged by every defender's race to his way.
-pub fn chance(scene: &Scene<'_>, me: usize, mind: &Belief, line: f32) -> f32 {
-    let here = scene.bodies.at(me);
-    leg_chance(scene, me, mind, (here, goal(scene.side, here, line)), 0.0)
+pub fn chance(view: &View<'_>, line: f32) -> f32 {
+    let here = view.me.at;
+    leg_chance(view, (here, goal(view.side, here, line)), 0.0)
 }
 
 /// Chance that he gets round the corner and on to the rim, m.
-pub fn chance_round(scene: &Scene<'_>, me: usize, mind: &Belief, corner: Vec2) -> f32 {
-    let here = scene.bodies.at(me);
-    let body = &scene.given.setup.attackers.body;
+pub fn chance_round(view: &View<'_>, corner: Vec2) -> f32 {
+    let here = view.me.at;
+    let body = &view.given.setup.attackers.body;
     let first = here.distance(corner) / (0.55 * body.sprint_m_s * body.dribble_share);
-    let round = leg_chance(scene, me, mind, (here, corner), 0.0);
-    round * leg_chance(scene, me, mind, (corner, goal(scene.side, corner, 0.0)), first)
+    let round = leg_chance(view, (here, corner), 0.0);
+    round * leg_chance(view, (corner, goal(view.side, corner, 0.0)), first)
 }
 
 /// Chance that he gets along one straight leg that he begins in `later_s`.
-fn leg_chance(scene: &Scene<'_>, me: usize, mind: &Belief, (here, to): (Vec2, Vec2), later_s: f32) -> f32 {
+fn leg_chance(view: &View<'_>, (here, to): (Vec2, Vec2), later_s: f32) -> f32 {
     let length = here.distance(to);
-    let body = &scene.given.setup.attackers.body;
-    let speed = max(scene.bodies.velocity(me).dot((to - here).unit_or(vec2(0.0, -1.0))), 0.0);
+    let body = &view.given.setup.attackers.body;
+    let speed = max(view.me.velocity.dot((to - here).unit_or(vec2(0.0, -1.0))), 0.0);
     let top = body.sprint_m_s * body.dribble_share;
     let mut chance = 1.0;
     for lane in DEFENCE {
-        let at = mind.at(lane);
+        let at = view.mind.at(lane);
         if (at - here).len2() > 64.0 {
             continue;
         }
@@ -153,9 +153,9 @@ fn leg_chance(scene: &Scene<'_>, me: usize, mind: &Belief, (here, to): (Vec2, Ve
         let theirs = if off < 0.55 {
             0.0
         } else {
-            let free = scene.given.arrival(lane).time_to(at, mind.velocity(lane), there, 0.6) + 0.2;
+            let free = view.given.arrival(lane).time_to(at, view.mind.velocity(lane), there, 0.6) + 0.2;
             // Only where it matters to the race.
-            if free < mine + 0.3 { free + barred(scene, me, mind, lane, there) } else { free }
+            if free < mine + 0.3 { free + barred(view, lane, there) } else { free }
         };
         chance *= logistic((theirs - mine) / 0.15);
     }
@@ -163,10 +163,10 @@ fn leg_chance(scene: &Scene<'_>, me: usize, mind: &Belief, (here, to): (Vec2, Ve
 }
 
 /// The best line, its chance, and the value of a shot at its end if he gets there, points.
-pub fn best(scene: &Scene<'_>, me: usize, mind: &Belief) -> (f32, f32) {
+pub fn best(view: &View<'_>) -> (f32, f32) {
     let mut best = (0.0, -1.0);
     for line in LINES {
-        let c = chance(scene, me, mind, line);
+        let c = chance(view, line);
         if c > best.1 {
             best = (line, c);
         }
@@ -186,12 +186,12 @@ pub fn squarely(mind: &Belief, here: Vec2, to: Vec2) -> bool {
 }
 
 /// True where a defender stands close in the way of a driver to `to`.
-pub fn blocked(scene: &Scene<'_>, me: usize, mind: &Belief, to: Vec2) -> bool {
-    let here = scene.bodies.at(me);
+pub fn blocked(view: &View<'_>, to: Vec2) -> bool {
+    let here = view.me.at;
     let way = (to - here).unit_or(vec2(0.0, -1.0));
-    let slow = scene.bodies.velocity(me).dot(way) < 1.2;
+    let slow = view.me.velocity.dot(way) < 1.2;
     slow && DEFENCE.into_iter().any(|lane| {
-        let off = mind.at(lane) - here;
+        let off = view.mind.at(lane) - here;
         off.dot(way) > 0.0 && off.len2() < 0.95 * 0.95
     })
 }

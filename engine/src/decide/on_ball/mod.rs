@@ -14,7 +14,7 @@ pub use pass::FEED_M;
 
 use crate::decide::three_seconds;
 use crate::decide::value;
-use crate::decide::{Scene, nearest_defender};
+use crate::decide::{View, nearest_defender};
 use crate::film::Action;
 use crate::law::floor::{HIGH_POST, touch_class};
 use crate::math::{Vec2, clamp, max, min, vec2};
@@ -61,19 +61,19 @@ fn identity(action: Action) -> usize {
 }
 
 /// Draws the noise of a new stretch of thought.
-fn ponder(lane: usize, scene: &Scene<'_>, h: &mut Hands<'_>) {
-    let stretch = (h.ball.caught_s, ((scene.now - h.ball.caught_s) / THOUGHT_S) as u8);
+fn ponder(view: &View<'_>, h: &mut Hands<'_>) {
+    let stretch = (h.ball.caught_s, ((view.clock.now - h.ball.caught_s) / THOUGHT_S) as u8);
     if h.menu.stretch == stretch {
         return;
     }
     let new_hold = h.menu.stretch.0 != stretch.0;
     h.menu.stretch = stretch;
-    let event = h.streams.next_event(lane, Purpose::Choice);
+    let event = h.streams.next_event(view.me.slot, Purpose::Choice);
     for option in 1..Menu::IDENTITIES {
         // What he fancies of shot and drive stays with him through the hold; receivers come and go.
         if new_hold || option >= identity(Action::Pass(0, PassKind::Chest)) {
             // Capped: a player misjudges, he does not do just anything once he has thought often enough.
-            let noise = h.streams.gumbel(lane, Purpose::Choice, event, option as u8);
+            let noise = h.streams.gumbel(view.me.slot, Purpose::Choice, event, option as u8);
             h.menu.noise[option] = min(noise, NOISE_MOST);
         }
     }
@@ -93,85 +93,83 @@ pub(crate) struct Hands<'a> {
 }
 
 /// Decides for the player with the ball.
-pub(crate) fn decide(scene: &Scene<'_>, lane: usize, mind: &Belief, mut h: Hands<'_>) {
-    stop_program(scene, lane, &mut h);
-    if closeout::rushed(mind, scene.bodies.at(lane)) {
-        h.ball.rushed_s = scene.now;
+pub(crate) fn decide(view: &View<'_>, mut h: Hands<'_>) {
+    stop_program(view, &mut h);
+    if closeout::rushed(view.mind, view.me.at) {
+        h.ball.rushed_s = view.clock.now;
     }
-    if brings_up(scene, lane, &h) {
-        h.ball.brought_s = scene.now;
+    if brings_up(view, &h) {
+        h.ball.brought_s = view.clock.now;
     }
     match h.ball.handling {
         Handling::Shooting(at_s) => {
             // A hand has come into his face since: he brings it down again.
-            let here = scene.bodies.at(lane);
-            let left_s = at_s - scene.now;
-            let space_m = || value::space_ahead(scene, mind, here, left_s);
-            if left_s > PAST_S && taste::spoilt(here, space_m(), h.ball.shot_space_m, scene.clocks.shot_clock)
-            {
+            let here = view.me.at;
+            let left_s = at_s - view.clock.now;
+            let space_m = || value::space_ahead(view, here, left_s);
+            if left_s > PAST_S && taste::spoilt(here, space_m(), h.ball.shot_space_m, view.clock.shot_clock) {
                 h.ball.handling = Handling::Hold;
             }
-            stand(scene, lane, mind, &mut h);
+            stand(view, &mut h);
         }
         Handling::Passing { to, kind, .. } => {
             // A hand has come into the way since: he keeps the ball.
-            let here = scene.bodies.at(lane);
-            let at = value::aim_pass(scene, mind, kind, here, usize::from(to), 0.1);
-            if value::completion(scene, mind, kind, here, at, usize::from(to), 0.1)
-                < h.ball.pass_chance - PULL_BACK
+            let here = view.me.at;
+            let at = value::aim_pass(view, kind, here, usize::from(to), 0.1);
+            if value::completion(view, kind, here, at, usize::from(to), 0.1) < h.ball.pass_chance - PULL_BACK
             {
                 h.ball.handling = Handling::Hold;
             }
-            stand(scene, lane, mind, &mut h);
+            stand(view, &mut h);
         }
-        Handling::Faking(until) if scene.now < until => stand(scene, lane, mind, &mut h),
+        Handling::Faking(until) if view.clock.now < until => stand(view, &mut h),
         Handling::Faking(_) => {
             h.ball.handling = Handling::Hold;
-            think(scene, lane, mind, &mut h);
+            think(view, &mut h);
         }
         Handling::Hold => {
-            if scene.now < first_decision(scene, lane, h.ball) {
-                stand(scene, lane, mind, &mut h);
+            if view.clock.now < first_decision(view, h.ball) {
+                stand(view, &mut h);
             } else {
-                think(scene, lane, mind, &mut h);
+                think(view, &mut h);
             }
         }
         Handling::DribbleAt(to) => {
-            dribble::end_if_done(scene, lane, mind, &mut h);
+            dribble::end_if_done(view, &mut h);
             // One stretch of thought is carried through.
             let going = matches!(h.ball.handling, Handling::DribbleAt(_));
-            if going && scene.now < h.ball.drive_s + THOUGHT_S {
-                dribble::go(scene, lane, mind, &mut h, to);
+            if going && view.clock.now < h.ball.drive_s + THOUGHT_S {
+                dribble::go(view, &mut h, to);
             } else {
-                think(scene, lane, mind, &mut h);
+                think(view, &mut h);
             }
         }
         Handling::Drive(line) => {
-            if !drive_ends(scene, lane, mind, line, &mut h) {
+            if !drive_ends(view, line, &mut h) {
                 return;
             }
-            think(scene, lane, mind, &mut h);
+            think(view, &mut h);
         }
     }
 }
 
 /// Whether a driver stops to think: from outside once the first step is done; a post move is carried through first.
-fn drive_ends(scene: &Scene<'_>, lane: usize, mind: &Belief, line: f32, h: &mut Hands<'_>) -> bool {
-    let here = scene.bodies.at(lane);
+fn drive_ends(view: &View<'_>, line: f32, h: &mut Hands<'_>) -> bool {
+    let here = view.me.at;
     let in_post = here.len2() < drive::POST_M * drive::POST_M;
-    let spent = scene.now - h.ball.drive_s;
+    let spent = view.clock.now - h.ball.drive_s;
     if line == drive::OFF_SCREEN && drive::turned(here, h.ball.corner) {
         // Round the screener: now for the rim.
         h.ball.line = 0.0;
         h.ball.handling = Handling::Drive(0.0);
     }
-    let to = aim(scene, here, h.ball);
+    let to = aim(view, here, h.ball);
     // Under the board there is nothing to go up for.
-    let arrived = here.distance(to) < 0.35 && !scene.given.setup.court.behind_board(here);
-    let blocked = drive::blocked(scene, lane, mind, to) && (!in_post || spent > 0.4);
+    let arrived = here.distance(to) < 0.35 && !view.given.setup.court.behind_board(here);
+    let blocked = drive::blocked(view, to) && (!in_post || spent > 0.4);
     if arrived || blocked || (in_post && spent > 0.8) {
         h.ball.handling = Handling::Hold;
-        dribbles(scene, h.ball);
+        dribbles(view, h.ball);
         // Near the rim he has got as far as he gets: up with it, or out to whoever is open.
         if blocked && !in_post {
             // Once stopped he does not try it again on the same hold.
@@ -180,80 +178,80 @@ fn drive_ends(scene: &Scene<'_>, lane: usize, mind: &Belief, line: f32, h: &mut 
         }
         h.ball.committed = in_post;
         h.ball.up_with_it = in_post && here.distance(h.ball.drive_from) > 0.5;
-        h.signals.say(scene.now, here, Signal::DriveStop { by: lane as u8 });
+        h.signals.say(view.clock.now, here, Signal::DriveStop { by: view.me.slot as u8 });
         return true;
     }
     if !in_post && spent >= FIRST_STEP_S {
         return true;
     }
-    steer(scene, lane, mind, h);
+    steer(view, h);
     false
 }
 
 /// He has put the ball on the floor: a shot now takes a gather first.
-pub(super) fn dribbles(scene: &Scene<'_>, ball: &mut Ball) {
+pub(super) fn dribbles(view: &View<'_>, ball: &mut Ball) {
     if ball.off_catch {
         // From a gather after the first dribble on he could stop and shoot at any moment.
-        ball.ready_s = scene.now + scene.given.setup.attackers.skill.gather_s;
+        ball.ready_s = view.clock.now + view.given.setup.attackers.skill.gather_s;
     }
     ball.off_catch = false;
 }
 
 /// Where the drive weighed last leads from here, m.
-fn aim(scene: &Scene<'_>, here: Vec2, ball: &Ball) -> Vec2 {
-    if ball.line == drive::OFF_SCREEN { ball.corner } else { drive::goal(scene.side, here, ball.line) }
+fn aim(view: &View<'_>, here: Vec2, ball: &Ball) -> Vec2 {
+    if ball.line == drive::OFF_SCREEN { ball.corner } else { drive::goal(view.side, here, ball.line) }
 }
 
 /// Whether he is still bringing the ball up to his place.
-fn brings_up(scene: &Scene<'_>, lane: usize, h: &Hands<'_>) -> bool {
-    let here = scene.bodies.at(lane);
-    lane < 2 && matches!(h.ball.handling, Handling::Hold) && here.y - h.plan.home.y > BRINGS_UP_M
+fn brings_up(view: &View<'_>, h: &Hands<'_>) -> bool {
+    let here = view.me.at;
+    view.me.slot < 2 && matches!(h.ball.handling, Handling::Hold) && here.y - h.plan.home.y > BRINGS_UP_M
 }
 
 /// Keeps a drive going toward its goal.
-fn steer(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
-    let here = scene.bodies.at(lane);
-    let to = aim(scene, here, h.ball);
-    let body = &scene.given.setup.attackers.body;
+fn steer(view: &View<'_>, h: &mut Hands<'_>) {
+    let here = view.me.at;
+    let to = aim(view, here, h.ball);
+    let body = &view.given.setup.attackers.body;
     let cap = body.sprint_m_s * body.dribble_share;
-    h.wishes.go(lane, to, cap, (to - here).unit_or(mind.gaze));
-    h.wishes.wish.through[lane] = 1.0;
+    h.wishes.go(view.me.slot, to, cap, (to - here).unit_or(view.mind.gaze));
+    h.wishes.wish.through[view.me.slot] = 1.0;
 }
 
-fn stop_program(scene: &Scene<'_>, lane: usize, h: &mut Hands<'_>) {
+fn stop_program(view: &View<'_>, h: &mut Hands<'_>) {
     if h.plan.program != NOBODY {
-        let what = Signal::ProgramEnd { by: lane as u8, program: h.plan.program };
-        h.signals.say(scene.now, scene.bodies.at(lane), what);
+        let what = Signal::ProgramEnd { by: view.me.slot as u8, program: h.plan.program };
+        h.signals.say(view.clock.now, view.me.at, what);
         h.plan.last_program = h.plan.program;
-        h.plan.last_s = scene.now;
+        h.plan.last_s = view.clock.now;
         h.plan.program = NOBODY;
         h.plan.arrived_s = f32::INFINITY;
     }
 }
 
 /// When he is ready to decide after a catch, s.
-fn first_decision(scene: &Scene<'_>, lane: usize, ball: &Ball) -> f32 {
-    let head = &scene.given.setup.attackers.head;
-    let guard = lane < 2;
-    let factor = if guard { scene.given.setup.attack.habits.guard_hold_factor } else { 1.0 };
+fn first_decision(view: &View<'_>, ball: &Ball) -> f32 {
+    let head = &view.given.setup.attackers.head;
+    let guard = view.me.slot < 2;
+    let factor = if guard { view.given.setup.attack.habits.guard_hold_factor } else { 1.0 };
     // Who catches at the high post has his back to the rim: he faces up first.
-    let inside = touch_class(&scene.given.setup.court, ball.last_catch) & HIGH_POST != 0;
+    let inside = touch_class(&view.given.setup.court, ball.last_catch) & HIGH_POST != 0;
     let first = if inside { max(head.face_up_s, head.first_decision_s) } else { head.first_decision_s };
     ball.caught_s + first * factor
 }
 
 /// Stands with the ball and faces the rim.
-fn stand(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
-    let here = scene.bodies.at(lane);
-    let look = (Vec2::RIM - here).unit_or(mind.gaze);
-    h.wishes.go(lane, here, 0.6, look);
-    h.wishes.brace[lane] = 1.0;
+fn stand(view: &View<'_>, h: &mut Hands<'_>) {
+    let here = view.me.at;
+    let look = (Vec2::RIM - here).unit_or(view.mind.gaze);
+    h.wishes.go(view.me.slot, here, 0.6, look);
+    h.wishes.brace[view.me.slot] = 1.0;
 }
 
-fn think(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
-    weigh(scene, lane, mind, h);
-    let temperature = scene.given.setup.attackers.head.temperature_points;
-    ponder(lane, scene, h);
+fn think(view: &View<'_>, h: &mut Hands<'_>) {
+    weigh(view, h);
+    let temperature = view.given.setup.attackers.head.temperature_points;
+    ponder(view, h);
     let mut best = (f32::NEG_INFINITY, 0);
     for (index, option) in h.menu.options[..h.menu.count].iter().enumerate() {
         let noise = h.menu.noise[identity(option.action)];
@@ -262,29 +260,29 @@ fn think(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
             best = (value, index);
         }
     }
-    carry_out(scene, lane, mind, h, best.1);
+    carry_out(view, h, best.1);
 }
 
 /// Fills the menu with every option that he has.
-fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
-    let setup = &scene.given.setup;
+fn weigh(view: &View<'_>, h: &mut Hands<'_>) {
+    let setup = &view.given.setup;
     let (skill, habits) = (&setup.attackers.skill, &setup.attack.habits);
-    let here = scene.bodies.at(lane);
-    let held = scene.now - max(h.ball.caught_s, h.ball.brought_s);
+    let here = view.me.at;
+    let held = view.clock.now - max(h.ball.caught_s, h.ball.brought_s);
     let driving = matches!(h.ball.handling, Handling::Drive(_));
-    let left = scene.clocks.shot_clock;
+    let left = view.clock.shot_clock;
     let patience = if h.ball.impatient { 0.5 } else { 1.0 };
     let on = |at: Vec2, spent: f32, moved: Moved, held: f32| {
-        patience * value::going_on(scene, at, left - spent, moved, held)
+        patience * value::going_on(view, at, left - spent, moved, held)
     };
     h.menu.count = 0;
 
     // Keep it: waiting costs a little of the clock, and the zone settles.
-    // A count that runs against him (in the lane, closely guarded) leaves him little to wait for.
+    // A count that runs against him (in the view.me.slot, closely guarded) leaves him little to wait for.
     let officials = &setup.officials;
-    let count = three_seconds::count(scene, lane);
+    let count = three_seconds::count(view);
     let counted = count.is_some_and(|(left, needs)| left < needs)
-        || officials.closely_guarded_s.is_some_and(|limit| scene.clocks.guarded > limit - 1.8);
+        || officials.closely_guarded_s.is_some_and(|limit| view.clock.guarded > limit - 1.8);
     let waiting = on(here, WAITING_S, h.ball.moved, held + WAITING_S)
         * if counted || h.ball.up_with_it { 0.2 } else { 1.0 };
     // To one who dribbles at a team-mate the next dribble is what waiting is to one who stands.
@@ -292,34 +290,37 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         h.menu.add(Action::Hold, waiting - taste::sticks(held), 1.0);
     }
 
-    let until_release =
-        if driving || !h.ball.off_catch { skill.gather_s } else { max(h.ball.ready_s - scene.now, 0.25) };
-    let shot = value::shot(scene, mind, lane, here, until_release, h.ball.off_catch);
+    let until_release = if driving || !h.ball.off_catch {
+        skill.gather_s
+    } else {
+        max(h.ball.ready_s - view.clock.now, 0.25)
+    };
+    let shot = value::shot(view, view.me.slot, here, until_release, h.ball.off_catch);
     if shot.points > 0.3 {
         h.ball.shot_space_m = shot.space_m;
-        h.menu.add(Action::Shoot, shot.points - taste::hasty(scene, here, &shot, left), shot.chance);
+        h.menu.add(Action::Shoot, shot.points - taste::hasty(view, here, &shot, left), shot.chance);
     }
 
-    let (line, through) = drive_way(scene, lane, mind, h);
+    let (line, through) = drive_way(view, h);
     let in_post = here.len() < drive::POST_M;
-    let blows_by = h.ball.may_blow_by && scene.now - h.ball.rushed_s < OFF_BALANCE_S;
+    let blows_by = h.ball.may_blow_by && view.clock.now - h.ball.rushed_s < OFF_BALANCE_S;
     let sees_way = h.ball.sees_way && through > 0.6;
     let allowed = h.ball.may_drive || blows_by || driving || in_post || sees_way;
     // Nobody starts a drive from outside into a man who already stands in the way.
     let before = h.ball.line;
     h.ball.line = line;
-    let to = aim(scene, here, h.ball);
-    let squarely = line != drive::OFF_SCREEN && drive::squarely(mind, here, to);
-    let walled = !driving && !in_post && (squarely || drive::blocked(scene, lane, mind, to));
+    let to = aim(view, here, h.ball);
+    let squarely = line != drive::OFF_SCREEN && drive::squarely(view.mind, here, to);
+    let walled = !driving && !in_post && (squarely || drive::blocked(view, to));
     h.ball.line = before;
     let has_way = here.len() > 1.5 || setup.court.behind_board(here);
     if has_way && here.len() < 9.5 && allowed && !walled && !h.ball.committed {
-        let end = drive::goal(scene.side, here, if line == drive::OFF_SCREEN { 0.0 } else { line });
-        let (at_rim, _) = value::make_chance_at(scene, lane, end, 0.9);
+        let end = drive::goal(view.side, here, if line == drive::OFF_SCREEN { 0.0 } else { line });
+        let (at_rim, _) = value::make_chance_at(view, end, 0.9);
         // Stopped on the way: from the post he still gets a shot off with the defender on him; from outside
         // he has drawn help and must find someone.
         let fails = if in_post {
-            value::shot(scene, mind, lane, here.toward(end, 0.45), skill.gather_s, false).points
+            value::shot(view, view.me.slot, here.toward(end, 0.45), skill.gather_s, false).points
         } else {
             on(here.toward(end, 0.45), 1.2, Moved::In, 0.0) - STOPPED_COST_POINTS
         };
@@ -327,25 +328,25 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
         h.ball.line = line;
     }
 
-    dribble::weigh(scene, lane, mind, h, &on);
+    dribble::weigh(view, h, &on);
 
     for to in ATTACK {
-        if to == lane {
+        if to == view.me.slot {
             continue;
         }
         // One option for each receiver: how to throw it there is a matter of skill, not of taste.
         let mut best: Option<(PassKind, f32, f32)> = None;
         for kind in PassKind::ALL {
-            if let Some((value, chance)) = pass::worth(scene, lane, mind, to, kind, &on)
+            if let Some((value, chance)) = pass::worth(view, to, kind, &on)
                 && best.is_none_or(|b| value > b.1)
             {
                 best = Some((kind, value, chance));
             }
         }
         if let Some((kind, value, chance)) = best {
-            let reverses = to < 2 && lane < 2 && held < 1.2 && from_side(h.ball, here);
+            let reverses = to < 2 && view.me.slot < 2 && held < 1.2 && from_side(h.ball, here);
             let urge = if reverses { habits.reversal_urge_points } else { 0.0 };
-            // Thrown from the lane with the count nearly up, the call may come before he is out of it.
+            // Thrown from the view.me.slot with the count nearly up, the call may come before he is out of it.
             let release = skill.pass[kind as usize].release_s;
             let late = count.is_some_and(|(left, needs)| left < needs + release - 0.2);
             let called = if late { 0.4 } else { 0.0 };
@@ -356,15 +357,15 @@ fn weigh(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
 
 /// The best way to the rim and its chance: a straight line, or off a screen. A driver keeps to his way round a
 /// screener until he has turned the corner.
-fn drive_way(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) -> (f32, f32) {
+fn drive_way(view: &View<'_>, h: &mut Hands<'_>) -> (f32, f32) {
     if h.ball.handling == Handling::Drive(drive::OFF_SCREEN) {
-        return (drive::OFF_SCREEN, drive::chance_round(scene, lane, mind, h.ball.corner));
+        return (drive::OFF_SCREEN, drive::chance_round(view, h.ball.corner));
     }
-    let straight = drive::best(scene, lane, mind);
+    let straight = drive::best(view);
     if matches!(h.ball.handling, Handling::Hold)
-        && let Some(corner) = drive::corner(scene, lane, mind)
+        && let Some(corner) = drive::corner(view)
     {
-        let through = drive::chance_round(scene, lane, mind, corner);
+        let through = drive::chance_round(view, corner);
         if through > straight.1 {
             h.ball.corner = corner;
             return (drive::OFF_SCREEN, through);
@@ -378,7 +379,7 @@ fn from_side(ball: &Ball, here: Vec2) -> bool {
     (ball.came_from - here).len2() > 4.0 && (ball.came_from.x - here.x) * here.x > 0.0
 }
 
-fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, index: usize) {
+fn carry_out(view: &View<'_>, h: &mut Hands<'_>, index: usize) {
     let chosen = h.menu.options[index].action;
     let was_driving = matches!(h.ball.handling, Handling::Drive(_));
     let repeats = matches!(
@@ -388,134 +389,134 @@ fn carry_out(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, i
             | (Action::DribbleAt(_), Handling::DribbleAt(_))
     );
     if !repeats {
-        let what = Signal::Decision { by: lane as u8, chosen: index as u8 };
-        h.signals.say(scene.now, scene.bodies.at(lane), what);
+        let what = Signal::Decision { by: view.me.slot as u8, chosen: index as u8 };
+        h.signals.say(view.clock.now, view.me.at, what);
     }
-    let here = scene.bodies.at(lane);
+    let here = view.me.at;
     if matches!(h.ball.handling, Handling::DribbleAt(_)) && !matches!(chosen, Action::DribbleAt(_)) {
-        dribble::end(scene, lane, h);
+        dribble::end(view, h);
     }
     match chosen {
         Action::Hold => {
             h.ball.handling = Handling::Hold;
-            keep(scene, lane, mind, h);
+            keep(view, h);
         }
         Action::Shoot => {
-            if here.len() > drive::POST_M && closeout::show_shot(scene, lane, mind, h) {
-                stand(scene, lane, mind, h);
+            if here.len() > drive::POST_M && closeout::show_shot(view, h) {
+                stand(view, h);
                 return;
             }
-            let skill = &scene.given.setup.attackers.skill;
+            let skill = &view.given.setup.attackers.skill;
             let at_s = if was_driving || !h.ball.off_catch {
-                scene.now + skill.gather_s
+                view.clock.now + skill.gather_s
             } else {
-                max(h.ball.ready_s, scene.now + 0.25)
+                max(h.ball.ready_s, view.clock.now + 0.25)
             };
             h.ball.handling = Handling::Shooting(at_s);
-            stand(scene, lane, mind, h);
+            stand(view, h);
             if was_driving {
                 // The last steps of a lay-up carry him on.
-                let on = here + scene.bodies.velocity(lane) * (skill.gather_s * 0.7);
+                let on = here + view.me.velocity * (skill.gather_s * 0.7);
                 // Not under the board: he comes up beside the rim.
                 let on = vec2(on.x, max(on.y, min(here.y, drive::FRONT_Y_M)));
-                h.wishes.go(lane, on, f32::INFINITY, (Vec2::RIM - here).unit_or(mind.gaze));
+                h.wishes.go(view.me.slot, on, f32::INFINITY, (Vec2::RIM - here).unit_or(view.mind.gaze));
             }
         }
         Action::Drive => {
-            if !was_driving && here.len() > drive::POST_M && closeout::show_shot(scene, lane, mind, h) {
-                stand(scene, lane, mind, h);
+            if !was_driving && here.len() > drive::POST_M && closeout::show_shot(view, h) {
+                stand(view, h);
                 return;
             }
             if !was_driving {
-                h.signals.say(scene.now, here, Signal::DriveStart { by: lane as u8 });
-                h.ball.drive_s = scene.now;
+                h.signals.say(view.clock.now, here, Signal::DriveStart { by: view.me.slot as u8 });
+                h.ball.drive_s = view.clock.now;
                 h.ball.drive_from = here;
             }
             h.ball.handling = Handling::Drive(h.ball.line);
-            dribbles(scene, h.ball);
-            steer(scene, lane, mind, h);
+            dribbles(view, h.ball);
+            steer(view, h);
         }
         Action::Pass(to, kind) => {
-            if h.ball.fakes_left > 0 && !was_driving && show_fake(scene, lane, mind, h, to) {
+            if h.ball.fakes_left > 0 && !was_driving && show_fake(view, h, to) {
                 return;
             }
-            let pass = &scene.given.setup.attackers.skill.pass[kind as usize];
+            let pass = &view.given.setup.attackers.skill.pass[kind as usize];
             let look_off = h.ball.looks_off;
             h.ball.pass_chance = h.menu.options[index].chance;
-            h.ball.handling = Handling::Passing { to, kind, at_s: scene.now + pass.release_s, look_off };
-            stand(scene, lane, mind, h);
+            h.ball.handling = Handling::Passing { to, kind, at_s: view.clock.now + pass.release_s, look_off };
+            stand(view, h);
         }
-        Action::DribbleAt(to) => dribble::go(scene, lane, mind, h, to),
+        Action::DribbleAt(to) => dribble::go(view, h, to),
     }
 }
 
 /// Shows a pass to the team-mate farthest from the one who is to get it.
-fn show_fake(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>, to: u8) -> bool {
-    let real = mind.at(usize::from(to));
+fn show_fake(view: &View<'_>, h: &mut Hands<'_>, to: u8) -> bool {
+    let real = view.mind.at(usize::from(to));
     let mut best = (4.0, None);
     for other in ATTACK {
-        if other == lane || other == usize::from(to) {
+        if other == view.me.slot || other == usize::from(to) {
             continue;
         }
-        let off = (mind.at(other) - real).len();
+        let off = (view.mind.at(other) - real).len();
         if off > best.0 {
             best = (off, Some(other));
         }
     }
     let Some(other) = best.1 else { return false };
     h.ball.fakes_left -= 1;
-    h.ball.handling = Handling::Faking(scene.now + 0.4);
-    h.board.post(scene.now, News::Fake { to: other as u8 });
+    h.ball.handling = Handling::Faking(view.clock.now + 0.4);
+    h.board.post(view.clock.now, News::Fake { to: other as u8 });
     h.signals.say(
-        scene.now,
-        scene.bodies.at(lane),
-        Signal::Fake { by: lane as u8, toward: other as u8, bitten: 0 },
+        view.clock.now,
+        view.me.at,
+        Signal::Fake { by: view.me.slot as u8, toward: other as u8, bitten: 0 },
     );
-    stand(scene, lane, mind, h);
+    stand(view, h);
     true
 }
 
 /// Keeps the ball: a perimeter player dribbles to a better angle, never into a defender; a post stands.
-fn keep(scene: &Scene<'_>, lane: usize, mind: &Belief, h: &mut Hands<'_>) {
-    let here = scene.bodies.at(lane);
-    let setup = &scene.given.setup;
-    if let Some((left, needs)) = three_seconds::count(scene, lane)
+fn keep(view: &View<'_>, h: &mut Hands<'_>) {
+    let here = view.me.at;
+    let setup = &view.given.setup;
+    if let Some((left, needs)) = three_seconds::count(view)
         && left < needs + 0.3
     {
-        // He dribbles out of the lane.
-        let out = three_seconds::exit(scene, here);
-        h.wishes.go(lane, out, 3.0, (Vec2::RIM - here).unit_or(mind.gaze));
-        dribbles(scene, h.ball);
+        // He dribbles out of the view.me.slot.
+        let out = three_seconds::exit(view, here);
+        h.wishes.go(view.me.slot, out, 3.0, (Vec2::RIM - here).unit_or(view.mind.gaze));
+        dribbles(view, h.ball);
         return;
     }
     if setup.court.behind_board(here) {
         // He steps out from under the board, to where he could shoot.
-        let out = drive::goal(scene.side, here, 0.0);
-        h.wishes.go(lane, out, STEP_OUT_M_S, (Vec2::RIM - here).unit_or(mind.gaze));
-        dribbles(scene, h.ball);
+        let out = drive::goal(view.side, here, 0.0);
+        h.wishes.go(view.me.slot, out, STEP_OUT_M_S, (Vec2::RIM - here).unit_or(view.mind.gaze));
+        dribbles(view, h.ball);
         return;
     }
     if here.len() < 4.6 {
-        stand(scene, lane, mind, h);
+        stand(view, h);
         return;
     }
-    let (_, space) = nearest_defender(mind, here);
-    let out = (here - Vec2::RIM).unit_or(mind.gaze);
+    let (_, space) = nearest_defender(view.mind, here);
+    let out = (here - Vec2::RIM).unit_or(view.mind.gaze);
     let home = setup.court.inside(h.plan.home, 0.5);
     // Toward home if he is off it, else a probing step toward the more open side.
     let to = if here.distance(home) > OFF_PLACE_M {
         home
     } else {
-        let along = out.quarter() * scene.side;
-        let room = |at: Vec2| DEFENCE.map(|d| (mind.at(d) - at).len()).fold(9.0, min);
+        let along = out.quarter() * view.side;
+        let room = |at: Vec2| DEFENCE.map(|d| (view.mind.at(d) - at).len()).fold(9.0, min);
         let (a, b) = (home + along * 0.8, home - along * 0.8);
         let pick = if room(a) >= room(b) { a } else { b };
         if space < 1.3 { pick + out * 0.4 } else { pick }
     };
-    let most = if brings_up(scene, lane, h) { BRING_UP_M_S } else { 2.4 };
+    let most = if brings_up(view, h) { BRING_UP_M_S } else { 2.4 };
     let cap = clamp(0.8 + 0.5 * here.distance(to), 0.8, most);
-    h.wishes.go(lane, setup.court.inside(to, 0.4), cap, (Vec2::RIM - here).unit_or(mind.gaze));
-    if here.distance(to) > 0.6 && scene.now - h.ball.caught_s > 1.0 {
-        dribbles(scene, h.ball);
+    h.wishes.go(view.me.slot, setup.court.inside(to, 0.4), cap, (Vec2::RIM - here).unit_or(view.mind.gaze));
+    if here.distance(to) > 0.6 && view.clock.now - h.ball.caught_s > 1.0 {
+        dribbles(view, h.ball);
     }
 }

@@ -1,6 +1,6 @@
 //! A pass as the ball-handler sees it: whether one would think of it, and what it is worth.
 
-use crate::decide::{Scene, value};
+use crate::decide::{View, value};
 use crate::law::shot::shooting_ready;
 use crate::math::{Vec2, max};
 use crate::setup::{Moved, PassKind};
@@ -16,21 +16,19 @@ pub const FEED_M: f32 = 6.5;
 
 /// Value and chance of a pass, if it is one that a player would think of.
 pub fn worth(
-    scene: &Scene<'_>,
-    lane: usize,
-    mind: &Belief,
+    view: &View<'_>,
     to: usize,
     kind: PassKind,
     on: &dyn Fn(Vec2, f32, Moved, f32) -> f32,
 ) -> Option<(f32, f32)> {
-    let setup = &scene.given.setup;
+    let setup = &view.given.setup;
     let skill = &setup.attackers.skill;
-    let here = scene.bodies.at(lane);
-    if mind.age[to] > 1.2 {
+    let here = view.me.at;
+    if view.mind.age[to] > 1.2 {
         return None;
     }
     let pass = &skill.pass[kind as usize];
-    let at = value::aim_pass(scene, mind, kind, here, to, pass.release_s);
+    let at = value::aim_pass(view, kind, here, to, pass.release_s);
     let length = here.distance(at);
     let fits = match kind {
         PassKind::Chest => length > 1.2 && length < 8.5,
@@ -46,18 +44,18 @@ pub fn worth(
                 && at.len() < 4.0
                 && at.y > -0.4
                 && here.len() > 3.0
-                && fronted(mind, here, at)
+                && fronted(view.mind, here, at)
         }
     };
     // Nobody throws over the top to a man who is walking away.
-    let away = mind.velocity(to).dot((at - here).unit_or(Vec2::RIM)) > 1.5;
+    let away = view.mind.velocity(to).dot((at - here).unit_or(Vec2::RIM)) > 1.5;
     if !fits || !pass.reaches(kind, length) || (away && kind == PassKind::Lob) {
         return None;
     }
     let span = pass.release_s + pass.flight_s(kind, length);
-    let chance = value::completion(scene, mind, kind, here, at, to, pass.release_s);
-    let ready = span + shooting_ready(scene.traits.catch_to_release[to], at);
-    let shot = value::shot(scene, mind, to, at, ready, true).points;
+    let chance = value::completion(view, kind, here, at, to, pass.release_s);
+    let ready = span + shooting_ready(view.team.catch_to_release_s(to), at);
+    let shot = value::shot(view, to, at, ready, true).points;
     let next = on(at, span, Moved::of(here, at), 0.0);
     let caught = max(shot, next);
     Some((chance * caught + (1.0 - chance) * skill.going_on.after_loss, chance))

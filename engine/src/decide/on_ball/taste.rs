@@ -2,7 +2,7 @@
 //! hands. Matters of taste and teaching: they lower an option's worth in the choice only.
 
 use super::drive::POST_M;
-use crate::decide::Scene;
+use crate::decide::View;
 use crate::decide::value::Prospect;
 use crate::law::shot::WIDE_OPEN_M;
 use crate::math::{Vec2, clamp};
@@ -29,11 +29,11 @@ const STICKS_POINTS_PER_S: f32 = 0.15;
 const STICKS_MOST_POINTS: f32 = 0.45;
 
 /// What is held against a shot from `here` with `left_s` on the shot clock, points: the more so the nearer a hand is.
-pub fn hasty(scene: &Scene<'_>, here: Vec2, shot: &Prospect, left_s: f32) -> f32 {
+pub fn hasty(view: &View<'_>, here: Vec2, shot: &Prospect, left_s: f32) -> f32 {
     if here.len() <= POST_M {
         return 0.0;
     }
-    let setup = &scene.given.setup;
+    let setup = &view.given.setup;
     let near = clamp((WIDE_OPEN_M - shot.space_m) / (WIDE_OPEN_M - NEAR_M), 0.0, 1.0);
     let in_face = clamp((HAND_UP_M - shot.space_m) / HAND_UP_WIDTH_M, 0.0, 1.0);
     let early = clamp((left_s - LATE_S) / EARLY_S, 0.0, 1.0);

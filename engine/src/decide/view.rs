@@ -1,0 +1,148 @@
+//! What a decision may know: the player himself, what he believes, the clocks he counts, and what his own team knows.
+//!
+//! A decision is handed a [`View`] and nothing else of the possession. It holds no other player's true place, no true
+//! ball and no team-mate's plan, so that a decision that reads the truth does not compile.
+
+use crate::math::Vec2;
+use crate::setup::Shooter;
+use crate::slots::{ATTACK, DEFENCE, PLAYERS, Row};
+use crate::state::{Belief, Bodies, Clocks, Given, Traits};
+
+/// A player at the moment of his decision.
+pub struct View<'a> {
+    /// The setup, and tables worked out from it.
+    pub given: &'a Given,
+    /// His own body.
+    pub me: Me,
+    /// What he believes of everything else.
+    pub mind: &'a Belief,
+    /// The clocks that he may count.
+    pub clock: Clock,
+    /// The side on which the rover started: +1 right, -1 left.
+    pub side: f32,
+    /// What practice has taught him of his own team.
+    pub team: TeamMates<'a>,
+    pub bodies: &'a Bodies,
+}
+
+/// A player's own body, as he feels it.
+#[derive(Clone, Copy)]
+pub struct Me {
+    /// His slot.
+    pub slot: usize,
+    /// Where he is, m.
+    pub at: Vec2,
+    /// How he moves, m/s.
+    pub velocity: Vec2,
+    /// His simple reaction less half a decision period, s.
+    pub reaction_s: f32,
+    /// How far his hand gets with a lunge, m.
+    pub lunge_m: f32,
+}
+
+/// The clocks that a player may count.
+#[derive(Clone, Copy)]
+pub struct Clock {
+    /// Time since the start, s.
+    pub now: f32,
+    /// Shot clock left, s (infinite without one).
+    pub shot_clock: f32,
+    /// How long he has been in the lane himself, s (attackers).
+    pub in_lane: f32,
+    /// How long the holder has held the ball closely guarded, s.
+    pub guarded: f32,
+    /// His team shifts on the passer's release rather than on the catch.
+    pub shift_on_release: bool,
+    /// Steps played.
+    pub steps: u32,
+}
+
+/// What a player knows of his team-mates from practice, wherever they are.
+#[derive(Clone, Copy)]
+pub struct TeamMates<'a>(&'a Traits);
+
+impl TeamMates<'_> {
+    /// How a team-mate (or he himself) shoots.
+    pub fn shooter(&self, mate: usize) -> Shooter {
+        self.0.shooter(mate)
+    }
+    /// Catch to release of a team-mate with the feet set, s.
+    pub fn catch_to_release_s(&self, mate: usize) -> f32 {
+        self.0.catch_to_release[mate]
+    }
+}
+
+impl<'a> View<'a> {
+    /// The view of one player.
+    pub fn of(
+        given: &'a Given,
+        clocks: &Clocks,
+        bodies: &'a Bodies,
+        traits: &'a Traits,
+        mind: &'a Belief,
+        side: f32,
+        slot: usize,
+    ) -> Self {
+        Self {
+            given,
+            me: Me {
+                slot,
+                at: bodies.at(slot),
+                velocity: bodies.velocity(slot),
+                reaction_s: traits.reaction[slot],
+                lunge_m: traits.lunge[slot],
+            },
+            mind,
+            clock: Clock {
+                now: clocks.now,
+                shot_clock: clocks.shot_clock,
+                in_lane: if slot < 5 { clocks.in_lane[slot] } else { 0.0 },
+                guarded: clocks.guarded,
+                shift_on_release: clocks.shift_on_release,
+                steps: clocks.steps,
+            },
+            side,
+            team: TeamMates(traits),
+            bodies,
+        }
+    }
+
+    /// Torso radius of a player, m: how much room a body of either team takes is seen.
+    pub fn radius_m(&self, slot: usize) -> f32 {
+        self.given.team(slot).body.radius_m
+    }
+
+    /// Torso radii by row, m; the ball has none.
+    pub fn radii_m(&self) -> Row {
+        core::array::from_fn(|row| if row < PLAYERS { self.radius_m(row) } else { 0.0 })
+    }
+
+    /// Where the ball is believed to be now, on the floor.
+    pub fn ball_at(&self) -> Vec2 {
+        self.mind.ball_now()
+    }
+
+    /// The believed position of a player; he knows his own.
+    pub fn whereabouts(&self, other: usize) -> Vec2 {
+        if other == self.me.slot { self.me.at } else { self.mind.at(other) }
+    }
+
+    /// True where a team-mate is believed within `metres` of a point.
+    pub fn crowded(&self, at: Vec2, metres: f32) -> bool {
+        ATTACK
+            .into_iter()
+            .any(|mate| mate != self.me.slot && (self.whereabouts(mate) - at).len2() < metres * metres)
+    }
+}
+
+/// The nearest believed defender to a point: his lane and distance, m.
+pub fn nearest_defender(mind: &Belief, to: Vec2) -> (usize, f32) {
+    let mut best = (DEFENCE.start, f32::INFINITY);
+    for lane in DEFENCE {
+        let d2 = (mind.at(lane) - to).len2();
+        if d2 < best.1 {
+            best = (lane, d2);
+        }
+    }
+    (best.0, best.1.sqrt())
+}
