@@ -3,10 +3,9 @@
 use crate::camera;
 use crate::film::Film;
 use crate::measures::Measure;
-use crate::random::Streams;
 use crate::record::{Outcome, PossessionRecord};
 use crate::setup::Setup;
-use crate::start::{self, Slot};
+use crate::start;
 use crate::state::*;
 use crate::state::{Given, TableCache};
 use crate::step;
@@ -30,7 +29,7 @@ impl Arena {
         let mut world = World::new();
         world.init_resource::<Places>();
         world.init_resource::<Returns>();
-        let slots = (0..width.max(1)).map(|_| world.spawn(empty_slot()).id()).collect();
+        let slots = (0..width.max(1)).map(|_| world.spawn(Possession::default()).id()).collect();
         Self {
             world,
             schedule: step::schedule(),
@@ -135,44 +134,10 @@ impl Arena {
 
     fn begin(&mut self, given: &Given, index: usize, seed: u64, possession: u64) {
         let mut entity = self.world.entity_mut(self.slots[index]);
-        let Ok(parts) = entity.get_components_mut::<(
-            (&mut Clocks, &mut Bodies, &mut Traits, &mut History, &mut Minds, &mut Board, &mut Ball),
-            (
-                &mut Plans,
-                &mut Wishes,
-                &mut Menu,
-                &mut Signals,
-                &mut Tally,
-                &mut Touches,
-                &mut Side,
-                &mut Streams,
-            ),
-        )>() else {
+        let Ok(mut parts) = entity.get_components_mut::<Parts>() else {
             unreachable!("every slot has all its components")
         };
-        let (
-            (mut clocks, mut bodies, mut traits, mut history, mut minds, mut board, mut ball),
-            (mut plans, mut wishes, mut menu, mut signals, mut tally, mut touches, mut side, mut streams),
-        ) = parts;
-        menu.count = 0;
-        menu.stretch = (f32::NEG_INFINITY, 0);
-        *touches = Touches::default();
-        let mut slot = Slot {
-            clocks: &mut clocks,
-            bodies: &mut bodies,
-            traits: &mut traits,
-            history: &mut history,
-            minds: &mut minds,
-            board: &mut board,
-            ball: &mut ball,
-            plans: &mut plans,
-            wishes: &mut wishes,
-            signals: &mut signals,
-            tally: &mut tally,
-            side: &mut side,
-            streams: &mut streams,
-        };
-        start::begin(given, seed, possession, &mut slot);
+        start::begin(given, seed, possession, &mut parts);
     }
 
     fn finished(&self, index: usize) -> Option<PossessionRecord> {

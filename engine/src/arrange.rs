@@ -3,10 +3,9 @@
 //! A scene is an ordinary possession whose first positions were changed; everything after that is the model.
 
 use crate::arena::Arena;
-use crate::film::Player;
 use crate::math::Vec2;
 use crate::setup::{PassKind, Setup};
-use crate::slots::{BALL, PLAYERS};
+use crate::slots::{ALL, ATTACK, Slot};
 use crate::state::*;
 use std::sync::Arc;
 
@@ -14,21 +13,21 @@ use std::sync::Arc;
 #[derive(Clone, Debug, Default)]
 pub struct Scene {
     /// Players and where they stand, at rest, m. Everybody else is sent to a far corner of the floor.
-    pub stand: Vec<(Player, Vec2)>,
+    pub stand: Vec<(Slot, Vec2)>,
     /// Attackers who stay where they are whatever the ball does, braced.
-    pub rooted: Vec<Player>,
+    pub rooted: Vec<Slot>,
     /// Who has the ball.
-    pub ball: Player,
+    pub ball: Option<Slot>,
     /// Whether the one who has the ball decides, with leave to drive; otherwise he waits.
     pub decides: bool,
     /// A pass: to whom, how, and when it leaves the hands, s.
-    pub pass: Option<(Player, PassKind, f32)>,
+    pub pass: Option<(Slot, PassKind, f32)>,
 }
 
 /// A scene being played.
 pub struct Playing {
     arena: Arena,
-    rooted: Vec<(usize, Vec2)>,
+    rooted: Vec<(Slot, Vec2)>,
 }
 
 /// How a scene's pass ended.
@@ -49,19 +48,19 @@ impl Scene {
         arena.fill_from(setup, seed, possession);
         let slot = arena.slots[0];
         let mut entity = arena.world.entity_mut(slot);
-        let away = |lane: usize| Vec2 { x: -7.0 + 0.7 * lane as f32, y: 11.0 };
-        let place = |lane: usize| {
-            self.stand.iter().find(|(p, _)| usize::from(*p) == lane).map_or(away(lane), |(_, at)| *at)
-        };
-        let ball_at = place(usize::from(self.ball));
+        let away = |slot: Slot| Vec2 { x: -7.0 + 0.7 * slot.index() as f32, y: 11.0 };
+        let place =
+            |slot: Slot| self.stand.iter().find(|(p, _)| *p == slot).map_or(away(slot), |(_, at)| *at);
+        let holder = self.ball.unwrap_or(ATTACK[0]);
+        let ball_at = place(holder);
         if let Some(mut bodies) = entity.get_mut::<Bodies>() {
-            for lane in 0..PLAYERS {
-                bodies.put(lane, place(lane));
-                let look = (ball_at - place(lane)).unit_or(Vec2 { x: 0.0, y: 1.0 });
-                bodies.0.fx[lane] = look.x;
-                bodies.0.fy[lane] = look.y;
+            for slot in ALL {
+                bodies.put(slot, place(slot));
+                let look = (ball_at - place(slot)).unit_or(Vec2 { x: 0.0, y: 1.0 });
+                bodies.0.fx[slot] = look.x;
+                bodies.0.fy[slot] = look.y;
             }
-            bodies.put(BALL, ball_at);
+            bodies.put_ball(ball_at);
         }
         let (px, py) =
             entity.get::<Bodies>().map_or((crate::slots::ZERO, crate::slots::ZERO), |b| (b.0.px, b.0.py));
@@ -70,38 +69,38 @@ impl Scene {
             history.ring = [sample; History::LENGTH];
         }
         if let Some(mut minds) = entity.get_mut::<Minds>() {
-            for lane in 0..PLAYERS {
-                let mind = &mut minds.0[lane];
+            for slot in ALL {
+                let mind = &mut minds.0[slot];
                 mind.x = px;
                 mind.y = py;
                 mind.age = crate::slots::ZERO;
-                mind.gaze = (ball_at - place(lane)).unit_or(Vec2 { x: 0.0, y: 1.0 });
+                mind.gaze = (ball_at - place(slot)).unit_or(Vec2 { x: 0.0, y: 1.0 });
                 mind.ball = ball_at;
-                mind.holder = self.ball;
+                mind.whose = Whose::Held(holder);
                 for (whom, _) in self.stand.iter().filter(|(w, _)| self.rooted.contains(w)) {
                     // A rooted screener has just come: nobody has seen him yet.
-                    if usize::from(*whom) != lane && lane >= 5 {
-                        mind.age[usize::from(*whom)] = 9.0;
-                        mind.x[usize::from(*whom)] = -7.0;
-                        mind.y[usize::from(*whom)] = 11.0;
+                    if *whom != slot && slot.defends() {
+                        mind.age[*whom] = 9.0;
+                        mind.x[*whom] = -7.0;
+                        mind.y[*whom] = 11.0;
                     }
                 }
             }
         }
         if let Some(mut plans) = entity.get_mut::<Plans>() {
-            for lane in 0..5 {
-                plans.attack[lane].home = place(lane);
-                plans.attack[lane].set_place = place(lane);
-                plans.rest[lane] = [f32::INFINITY; PROGRAMS];
-                plans.attack[lane].next_open_s = f32::INFINITY;
+            for slot in ATTACK {
+                plans.attack[slot].home = place(slot);
+                plans.attack[slot].set_place = place(slot);
+                plans.rest[slot] = [f32::INFINITY; PROGRAMS];
+                plans.attack[slot].next_open_s = f32::INFINITY;
             }
             plans.next_s = [0.0; 10];
         }
         if let Some(mut board) = entity.get_mut::<Board>() {
-            board.post(0.0, News::Control { by: self.ball });
+            board.post(0.0, News::Control { by: holder });
         }
         if let Some(mut ball) = entity.get_mut::<Ball>() {
-            ball.state = BallState::Held { by: self.ball };
+            ball.state = BallState::Held { by: holder };
             ball.ready_s = f32::INFINITY;
             // The holder waits: the scene is about the others.
             ball.caught_s = if self.decides { -1.0 } else { 1e6 };
@@ -112,7 +111,7 @@ impl Scene {
                 ball.pass_chance = -1.0;
             }
         }
-        let rooted = self.rooted.iter().map(|p| (usize::from(*p), place(usize::from(*p)))).collect();
+        let rooted = self.rooted.iter().map(|p| (*p, place(*p))).collect();
         Playing { arena, rooted }
     }
 }
@@ -122,23 +121,23 @@ impl Playing {
     pub fn step(&mut self) {
         let slot = self.arena.slots[0];
         if let Some(mut plans) = self.arena.world.get_mut::<Plans>(slot) {
-            for (lane, _) in &self.rooted {
-                plans.next_s[*lane] = f32::INFINITY;
+            for (slot, _) in &self.rooted {
+                plans.next_s[*slot] = f32::INFINITY;
             }
         }
         if let Some(mut wishes) = self.arena.world.get_mut::<Wishes>(slot) {
-            for (lane, at) in &self.rooted {
-                wishes.go(*lane, *at, 0.0, Vec2::RIM);
-                wishes.brace[*lane] = 1.0;
+            for (slot, at) in &self.rooted {
+                wishes.go(*slot, *at, 0.0, Vec2::RIM);
+                wishes.brace[*slot] = 1.0;
             }
         }
         self.arena.step();
     }
 
     /// Where a player is.
-    pub fn at(&self, player: Player) -> Vec2 {
+    pub fn at(&self, player: Slot) -> Vec2 {
         let slot = self.arena.slots[0];
-        self.arena.world.get::<Bodies>(slot).map_or(Vec2::RIM, |b| b.at(usize::from(player)))
+        self.arena.world.get::<Bodies>(slot).map_or(Vec2::RIM, |b| b.at(player))
     }
 
     /// The arena, to be used again.
@@ -153,7 +152,7 @@ impl Playing {
     }
 
     /// What has become of the pass to a player.
-    pub fn pass_to(&self, to: Player) -> PassEnd {
+    pub fn pass_to(&self, to: Slot) -> PassEnd {
         let slot = self.arena.slots[0];
         let over = self.over();
         match self.arena.world.get::<Ball>(slot).map(|b| b.state) {

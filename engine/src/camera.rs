@@ -1,10 +1,10 @@
 //! Takes the frames of a film: reads a slot as a step has left it and changes nothing in it.
 
-use crate::film::{Action, Air, Event, Film, Frame, PassLane, Player, View, What};
+use crate::film::{Action, Air, Event, Film, Frame, PassLane, View, What};
 use crate::math::to_segment;
 use crate::measure::{self, Seen};
 use crate::setup::Setup;
-use crate::slots::{ATTACK, BALL, DEFENCE, PLAYERS, attacks};
+use crate::slots::{ALL, ATTACK, DEFENCE, Slot};
 use crate::state::Given;
 use crate::state::*;
 use bevy_ecs::prelude::{Entity, World};
@@ -44,19 +44,18 @@ pub fn shoot(world: &World, slot: Entity, reel: &mut Film) {
     reel.side = side.0;
     reel.frames.push(Frame {
         time_s: clocks.now,
-        players: core::array::from_fn(|lane| bodies.at(lane)),
-        facing: core::array::from_fn(|lane| bodies.facing(lane)),
-        ball: bodies.at(BALL),
+        players: ALL.map(|slot| bodies.at(slot)),
+        facing: ALL.map(|slot| bodies.facing(slot)),
+        ball: bodies.ball(),
         ball_height_m: ball.height,
         holder,
         air: air(ball),
         look,
         stress,
-        lanes: holder.map_or([None; 5], |by| lanes(bodies, ball, menu, usize::from(by))),
-        braced: core::array::from_fn(|lane| {
-            holder != Some(lane as Player) && wishes.brace[lane] > 0.0 && leans(bodies, traits, lane)
-        }),
-        views: core::array::from_fn(|lane| view(given, lane, &minds.0[lane])),
+        lanes: holder.map_or([None; 5], |by| lanes(bodies, ball, menu, by)),
+        braced: ATTACK
+            .map(|slot| holder != Some(slot) && wishes.brace[slot] > 0.0 && leans(bodies, traits, slot)),
+        views: ALL.map(|slot| view(given, slot, &minds.0[slot])),
     });
     for (time_s, at, signal) in signals.all() {
         let what = tell(*signal, menu, &given.setup, tally.points);
@@ -77,46 +76,48 @@ fn air(ball: &Ball) -> Option<Air> {
 }
 
 /// The passing lanes of an attacker with the ball.
-fn lanes(bodies: &Bodies, ball: &Ball, menu: &Menu, by: usize) -> [Option<PassLane>; 5] {
+fn lanes(bodies: &Bodies, ball: &Ball, menu: &Menu, by: Slot) -> [Option<PassLane>; 5] {
     // The menu stays as the last holder left it until the next one thinks.
     let fresh = menu.stretch.0 == ball.caught_s;
     let weighed = if fresh { &menu.options[..menu.count] } else { &[] };
-    core::array::from_fn(|mate| {
-        if !attacks(by) || mate == by {
+    ATTACK.map(|mate| {
+        if !by.attacks() || mate == by {
             return None;
         }
-        let mut lane = PassLane { clear_m: f32::INFINITY, nearest: 0, thought: None };
+        let mut way = PassLane { clear_m: f32::INFINITY, nearest: DEFENCE[0], thought: None };
         for defender in DEFENCE {
             let (off, _) = to_segment(bodies.at(defender), bodies.at(by), bodies.at(mate));
-            if off < lane.clear_m {
-                lane = PassLane { clear_m: off, nearest: defender as Player, thought: None };
+            if off < way.clear_m {
+                way = PassLane { clear_m: off, nearest: defender as Slot, thought: None };
             }
         }
-        let to_him = |option: &&_| matches!(option, crate::film::Weighed { action: Action::Pass(to, _), .. } if usize::from(*to) == mate);
-        lane.thought = weighed.iter().find(to_him).copied();
-        Some(lane)
+        let to_him = |option: &&_| matches!(option, crate::film::Weighed { action: Action::Pass(to, _), .. } if *to == mate);
+        way.thought = weighed.iter().find(to_him).copied();
+        Some(way)
     })
 }
 
 /// Whether a defender stands against an attacker, body to body.
-fn leans(bodies: &Bodies, traits: &Traits, lane: usize) -> bool {
-    debug_assert!(ATTACK.contains(&lane));
+fn leans(bodies: &Bodies, traits: &Traits, slot: Slot) -> bool {
+    debug_assert!(slot.attacks());
     DEFENCE.into_iter().any(|d| {
-        let touch = traits.radius[lane] + traits.radius[d] + AGAINST_M;
-        (bodies.at(d) - bodies.at(lane)).len2() < touch * touch
+        let touch = traits.radius[slot] + traits.radius[d] + AGAINST_M;
+        (bodies.at(d) - bodies.at(slot)).len2() < touch * touch
     })
 }
 
-fn view(given: &Given, lane: usize, mind: &Belief) -> View {
-    let memory_s = given.team(lane).head.memory_s;
+fn view(given: &Given, slot: Slot, mind: &Belief) -> View {
+    let memory_s = given.team(slot).head.memory_s;
     let mut lost = 0;
-    for other in 0..PLAYERS {
-        lost |= u16::from(other != lane && mind.age[other] > memory_s) << other;
+    for other in ALL {
+        if other != slot && mind.age[other] > memory_s {
+            lost |= other.bit();
+        }
     }
     View {
         gaze: mind.gaze,
-        players: core::array::from_fn(|other| mind.at(other)),
-        age_s: core::array::from_fn(|other| mind.age[other]),
+        players: ALL.map(|other| mind.at(other)),
+        age_s: ALL.map(|other| mind.age[other]),
         ball: mind.ball,
         sees_ball: mind.sees_ball,
         lost,

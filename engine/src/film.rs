@@ -6,7 +6,7 @@ use crate::record::{Outcome, PossessionRecord};
 use crate::setup::{PassKind, ProgramKind};
 
 pub use crate::record::TurnoverKind;
-pub use crate::slots::Player;
+pub use crate::slots::Slot;
 pub use crate::state::{Action, Look, Stress, Weighed};
 
 /// A whole film.
@@ -36,7 +36,7 @@ pub struct Frame {
     /// Ball's height, m.
     pub ball_height_m: f32,
     /// Who holds the ball.
-    pub holder: Option<Player>,
+    pub holder: Option<Slot>,
     /// Where the ball is going while nobody holds it; `None` where it is held or dead.
     pub air: Option<Air>,
     /// The look of the man with the ball, as the measures judge it; `None` once the possession is over.
@@ -56,9 +56,9 @@ pub struct Frame {
 #[expect(missing_docs, reason = "the fields say what they are; places are metres")]
 pub enum Air {
     /// A pass, from where it left the hands to where it comes down.
-    Pass { from: Player, to: Player, kind: PassKind, start: Vec2, end: Vec2 },
+    Pass { from: Slot, to: Slot, kind: PassKind, start: Vec2, end: Vec2 },
     /// A shot, from where it left the hands.
-    Shot { by: Player, start: Vec2 },
+    Shot { by: Slot, start: Vec2 },
     /// Off the rim, to where it comes down.
     Rebound { down: Vec2 },
     /// Loose, and where it can be had.
@@ -71,7 +71,7 @@ pub struct PassLane {
     /// Distance of the nearest defender from it, on the floor, m.
     pub clear_m: f32,
     /// Who that is.
-    pub nearest: Player,
+    pub nearest: Slot,
     /// What the man with the ball thought of the pass when he weighed it last on this hold; `None` where he
     /// did not think of it.
     pub thought: Option<Weighed>,
@@ -110,51 +110,51 @@ pub struct Event {
 #[expect(missing_docs, reason = "the fields say what they are; units are in their names")]
 pub enum What {
     /// The possession begins with the ball in these hands.
-    Start { holder: Player },
+    Start { holder: Slot },
     /// The ball-handler weighed his options; `chosen` is an index into `options`, best value first.
-    Decision { by: Player, options: Vec<Weighed>, chosen: usize },
+    Decision { by: Slot, options: Vec<Weighed>, chosen: usize },
     /// A pass is released; `look_off` where the passer looks elsewhere.
-    Pass { from: Player, to: Player, kind: PassKind, metres: f32, look_off: bool },
+    Pass { from: Slot, to: Slot, kind: PassKind, metres: f32, look_off: bool },
     /// A player gains control; `late_s` is what a poor catch costs.
-    Catch { by: Player, late_s: f32 },
+    Catch { by: Slot, late_s: f32 },
     /// A defender's hand touches a pass.
-    Tip { by: Player },
+    Tip { by: Slot },
     /// A loose ball is picked up.
-    Pickup { by: Player },
+    Pickup { by: Slot },
     /// The ball goes out of bounds; `retained` where the attack keeps it.
     OutOfBounds { retained: bool },
     /// A pass fake is shown (`bitten` 0), or these defenders bite on it (bit mask by player).
-    Fake { by: Player, toward: Player, bitten: u16 },
+    Fake { by: Slot, toward: Slot, bitten: u16 },
     /// A drive begins.
-    DriveStart { by: Player },
+    DriveStart { by: Slot },
     /// A drive is stopped.
-    DriveStop { by: Player },
+    DriveStop { by: Slot },
     /// A shot is released.
-    Shot { by: Player, metres: f32, space_m: f32, chance: f32, three: bool, open: bool },
+    Shot { by: Slot, metres: f32, space_m: f32, chance: f32, three: bool, open: bool },
     /// The shot goes in.
-    Made { by: Player, points: u8 },
+    Made { by: Slot, points: u8 },
     /// The shot misses.
-    Missed { by: Player },
+    Missed { by: Slot },
     /// A rebound.
-    Rebound { by: Player, offensive: bool },
+    Rebound { by: Slot, offensive: bool },
     /// A player starts a program (by index into the attack's programs).
-    ProgramStart { by: Player, program: u8, kind: ProgramKind },
+    ProgramStart { by: Slot, program: u8, kind: ProgramKind },
     /// He goes on to this step.
-    ProgramStep { by: Player, program: u8, step: u8 },
+    ProgramStep { by: Slot, program: u8, step: u8 },
     /// He is done with it.
-    ProgramEnd { by: Player, program: u8 },
+    ProgramEnd { by: Slot, program: u8 },
     /// A defender takes the ball as his duty.
-    TakesBall { by: Player, of: Player },
+    TakesBall { by: Slot, of: Slot },
     /// A defender leaves his man and steps in front of a driver.
-    Helps { by: Player, on: Player },
+    Helps { by: Slot, on: Slot },
     /// A defender loses sight of an attacker for so long that his memory of him is worthless.
-    Loses { by: Player, whom: Player },
+    Loses { by: Slot, whom: Slot },
     /// A foul: by whom on whom; the attack's own foul where `offensive`.
-    Foul { by: Player, on: Player, offensive: bool, shooting: bool },
+    Foul { by: Slot, on: Slot, offensive: bool, shooting: bool },
     /// Free throws.
-    FreeThrows { by: Player, made: u8, of: u8 },
+    FreeThrows { by: Slot, made: u8, of: u8 },
     /// A turnover.
-    Turnover { kind: TurnoverKind, by: Player },
+    Turnover { kind: TurnoverKind, by: Slot },
     /// The end.
     End { outcome: Outcome, points: u8 },
 }

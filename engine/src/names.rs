@@ -1,8 +1,8 @@
 //! Words for players and places, for output only.
 
-use crate::film::Player;
 use crate::math::Vec2;
 use crate::setup::{BallPlace, Pairing, Setup};
+use crate::slots::Slot;
 
 /// "left" or "right" as the attack faces the rim.
 fn side_word(x: f32) -> &'static str {
@@ -11,8 +11,8 @@ fn side_word(x: f32) -> &'static str {
 
 /// The trade's name of a player: `rover`, `left post`, `point`, `right wing`, ... `side` is +1 where the
 /// rover started on the right.
-pub fn player(setup: &Setup, side: f32, player: Player) -> String {
-    match player {
+pub fn player(setup: &Setup, side: f32, player: Slot) -> String {
+    match player.index() {
         0 => "lead guard".into(),
         1 => "off guard".into(),
         2 => "rover".into(),

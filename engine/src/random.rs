@@ -1,12 +1,13 @@
 //! Keyed random streams.
 //!
 //! A draw's key is (master seed, possession, role, purpose, that role's own event ordinal, option identity).
-//! The role is the fixed starting slot of `lanes`. The key is hashed (SplitMix64) to a whole
+//! The role is the fixed starting slot (`slots`). The key is hashed (SplitMix64) to a whole
 //! `Pcg64` seed, since neighbouring `stream` values of one PCG may be correlated; one 64-bit draw is taken
 //! from it and turned into a value by inversion. A purpose's draws never shift another's, and the same
 //! possession in two variants shares its luck.
 
 use crate::math::{exp, ln};
+use crate::slots::{PLAYERS, Slot};
 use bevy_ecs::prelude::Component;
 use rand::{Rng, SeedableRng};
 use rand_pcg::Pcg64;
@@ -49,15 +50,27 @@ pub enum Purpose {
     LobJump,
 }
 
+/// Whose draw it is: a player's, or the table's where it belongs to nobody.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Drawer(u8);
+
+/// The table.
+pub const TABLE: Drawer = Drawer(PLAYERS as u8);
+
+impl From<Slot> for Drawer {
+    fn from(slot: Slot) -> Drawer {
+        Drawer(slot.index() as u8)
+    }
+}
+
 const PURPOSES: usize = Purpose::LobJump as usize + 1;
-pub use crate::slots::TABLE_LANE as TABLE;
 
 /// The streams of one possession.
 #[derive(Component, Clone, Debug)]
 pub struct Streams {
     /// Hash of the master seed and the possession, the part of the key that all draws share.
     stem: u64,
-    ordinals: [[u16; PURPOSES]; TABLE + 1],
+    ordinals: [[u16; PURPOSES]; PLAYERS + 1],
     #[cfg(debug_assertions)]
     used: std::collections::HashSet<(u8, u8, u16, u8)>,
 }
@@ -130,58 +143,72 @@ pub fn chance_within(rate_per_s: f32, span_s: f32) -> f32 {
     1.0 - exp(-rate_per_s * span_s)
 }
 
+impl Default for Streams {
+    fn default() -> Self {
+        Streams::new(0, 0)
+    }
+}
+
 impl Streams {
     /// The streams of a possession, none used yet.
     pub fn new(seed: u64, possession: u64) -> Self {
         Self {
             stem: stem(seed, possession),
-            ordinals: [[0; PURPOSES]; TABLE + 1],
+            ordinals: [[0; PURPOSES]; PLAYERS + 1],
             #[cfg(debug_assertions)]
             used: std::collections::HashSet::new(),
         }
     }
 
     /// Raw bits for the role's next event of this purpose.
-    pub fn bits(&mut self, role: usize, purpose: Purpose) -> u64 {
+    pub fn bits(&mut self, role: impl Into<Drawer>, purpose: Purpose) -> u64 {
+        let role = role.into();
         let ordinal = self.next_event(role, purpose);
         self.option_bits(role, purpose, ordinal, 0)
     }
 
     /// Starts an event whose draws are told apart by options, and returns its ordinal.
-    pub fn next_event(&mut self, role: usize, purpose: Purpose) -> u16 {
-        let ordinal = &mut self.ordinals[role][purpose as usize];
+    pub fn next_event(&mut self, role: impl Into<Drawer>, purpose: Purpose) -> u16 {
+        let ordinal = &mut self.ordinals[usize::from(role.into().0)][purpose as usize];
         *ordinal += 1;
         *ordinal - 1
     }
 
     /// Raw bits for one option of an event.
-    pub fn option_bits(&mut self, role: usize, purpose: Purpose, ordinal: u16, option: u8) -> u64 {
+    pub fn option_bits(
+        &mut self,
+        role: impl Into<Drawer>,
+        purpose: Purpose,
+        ordinal: u16,
+        option: u8,
+    ) -> u64 {
+        let Drawer(role) = role.into();
         #[cfg(debug_assertions)]
         assert!(
-            self.used.insert((role as u8, purpose as u8, ordinal, option)),
+            self.used.insert((role, purpose as u8, ordinal, option)),
             "random key used twice: role {role}, {purpose:?}, event {ordinal}, option {option}"
         );
-        grown(self.stem, role as u8, purpose as u8, ordinal, option)
+        grown(self.stem, role, purpose as u8, ordinal, option)
     }
 
     /// Uniform in [0, 1).
-    pub fn uniform(&mut self, role: usize, purpose: Purpose) -> f32 {
+    pub fn uniform(&mut self, role: impl Into<Drawer>, purpose: Purpose) -> f32 {
         unit(self.bits(role, purpose))
     }
 
     /// True with this chance. A chance of 0 or less is never true.
-    pub fn coin(&mut self, role: usize, purpose: Purpose, chance: f32) -> bool {
+    pub fn coin(&mut self, role: impl Into<Drawer>, purpose: Purpose, chance: f32) -> bool {
         self.uniform(role, purpose) < chance
     }
 
     /// Standard normal.
-    pub fn normal(&mut self, role: usize, purpose: Purpose) -> f32 {
+    pub fn normal(&mut self, role: impl Into<Drawer>, purpose: Purpose) -> f32 {
         normal_quantile(self.uniform(role, purpose) + 0.5 / 16_777_216.0)
     }
 
     /// Standard Gumbel, for a choice among options: the option with the largest value plus noise is taken
     /// with the softmax probability.
-    pub fn gumbel(&mut self, role: usize, purpose: Purpose, ordinal: u16, option: u8) -> f32 {
+    pub fn gumbel(&mut self, role: impl Into<Drawer>, purpose: Purpose, ordinal: u16, option: u8) -> f32 {
         let u = unit(self.option_bits(role, purpose, ordinal, option)) + 0.5 / 16_777_216.0;
         -ln(-ln(u))
     }

@@ -1,7 +1,8 @@
 //! Bodies driven over a course by the engine's law of motion, and nothing else.
 
-use engine::law::kernel::{Gait, GaitParams, LANES, Rows, Wish, advance};
+use engine::law::kernel::{Gait, GaitParams, Rows, Wish, advance};
 use engine::math::{Vec2, vec2};
+use engine::slots::ROW;
 
 /// One body on an empty floor.
 pub struct Mover {
@@ -16,8 +17,8 @@ impl Mover {
     /// At rest under the rim, facing this way.
     pub fn new(params: &GaitParams, facing: Vec2, step_s: f32) -> Mover {
         let mut gait = Gait::default();
-        (0..LANES).for_each(|lane| gait.set(lane, params, step_s));
-        let rows = Rows { fx: [facing.x; LANES], fy: [facing.y; LANES], ..Rows::default() };
+        (0..ROW).for_each(|lane| gait.set(lane, params, step_s));
+        let rows = Rows { fx: [facing.x; ROW], fy: [facing.y; ROW], ..Rows::default() };
         Mover { gait, rows, step_s, time_s: 0.0 }
     }
 
@@ -33,11 +34,10 @@ impl Mover {
 
     /// One step toward a point: to stop there, or to run through it. He keeps facing as he does.
     pub fn step(&mut self, to: Vec2, through: bool) {
-        let through = [if through { 1.0 } else { 0.0 }; LANES];
-        let wish =
-            Wish { tx: [to.x; LANES], ty: [to.y; LANES], cap: [20.0; LANES], through, ..Wish::default() };
+        let through = [if through { 1.0 } else { 0.0 }; ROW];
+        let wish = Wish { tx: [to.x; ROW], ty: [to.y; ROW], cap: [20.0; ROW], through, ..Wish::default() };
         advance(self.step_s, 1.0, &self.gait, &wish, &mut self.rows);
-        for lane in 0..LANES {
+        for lane in 0..ROW {
             self.rows.px[lane] += self.rows.dx[lane];
             self.rows.py[lane] += self.rows.dy[lane];
         }

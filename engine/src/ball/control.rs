@@ -3,9 +3,9 @@
 use super::{Court, feet};
 use crate::law::shot::shooting_ready;
 use crate::math::{ln, max, min};
-use crate::random::{Purpose, chance_within};
+use crate::random::{Purpose, TABLE, chance_within};
 use crate::setup::Moved;
-use crate::slots::{BALL, NOBODY, TABLE_LANE};
+use crate::slots::Slot;
 use crate::state::{BallState, Handling, News, PassClass, Signal};
 
 /// How a player came by the ball.
@@ -20,18 +20,18 @@ pub enum How {
 }
 
 /// Gives the ball to an attacker at a time inside this step. `late_s` is what a poor catch costs.
-pub fn gain(c: &mut Court<'_>, by: usize, time_s: f32, late_s: f32, how: How) {
+pub fn gain(c: &mut Court<'_>, by: Slot, time_s: f32, late_s: f32, how: How) {
     let at = c.bodies.at(by);
     let passer = match (how, c.ball.state) {
-        (How::Pass(_), BallState::Pass(flight)) => flight.from,
-        _ => NOBODY,
+        (How::Pass(_), BallState::Pass(flight)) => Some(flight.from),
+        _ => None,
     };
-    let came_from = if passer == NOBODY { at } else { c.ball.last_catch };
+    let came_from = if passer.is_none() { at } else { c.ball.last_catch };
     let credit = credit_of(c, by, passer, time_s);
     // Only a pass makes the zone travel.
-    c.ball.moved = if passer == NOBODY { Moved::Little } else { Moved::of(c.ball.last_catch, at) };
+    c.ball.moved = if passer.is_none() { Moved::Little } else { Moved::of(c.ball.last_catch, at) };
     c.ball.last_catch = at;
-    c.ball.state = BallState::Held { by: by as u8 };
+    c.ball.state = BallState::Held { by };
     c.ball.handling = Handling::Hold;
     c.ball.caught_s = time_s + late_s;
     c.ball.ready_s = time_s + late_s + shooting_ready(c.traits.catch_to_release[by], at);
@@ -51,28 +51,27 @@ pub fn gain(c: &mut Court<'_>, by: usize, time_s: f32, late_s: f32, how: How) {
     }
     c.ball.height = 1.2;
     habits(c, by);
-    c.bodies.0.px[BALL] = at.x;
-    c.bodies.0.py[BALL] = at.y;
-    c.board.post(time_s, News::Control { by: by as u8 });
+    c.bodies.put_ball(at);
+    c.board.post(time_s, News::Control { by });
     let class = match how {
         How::Pass(class) => Some(class),
         _ => None,
     };
     match how {
-        How::Rebound => c.say(time_s, at, Signal::Rebound { by: by as u8, offensive: true }),
-        How::Pickup => c.say(time_s, at, Signal::Pickup { by: by as u8 }),
+        How::Rebound => c.say(time_s, at, Signal::Rebound { by, offensive: true }),
+        How::Pickup => c.say(time_s, at, Signal::Pickup { by }),
         How::Pass(_) => {}
     }
-    c.say(time_s, at, Signal::Catch { by: by as u8, late_s, class });
+    c.say(time_s, at, Signal::Catch { by, late_s, class });
     // He decides as soon as he has had his first look.
     c.plans.next_s[by] = time_s;
     feet::caught(c, by, time_s);
 }
 
 /// Coins of the hold's habits: drive, blow-by, fake, look-off, patience.
-fn habits(c: &mut Court<'_>, by: usize) {
+fn habits(c: &mut Court<'_>, by: Slot) {
     let habits = &c.given.setup.attack.habits;
-    let guard = by < 2;
+    let guard = by.is_guard();
     let drives = c.streams.coin(by, Purpose::Habit, if guard { habits.drive_chance } else { 0.0 });
     let blows_by = c.streams.coin(by, Purpose::Habit, habits.blow_by_chance);
     let fakes =
@@ -93,20 +92,20 @@ fn habits(c: &mut Court<'_>, by: usize) {
     if c.clocks.shot_clock.is_infinite() && c.clocks.now > 15.0 {
         // A hold and its pass take about this long.
         let chance = chance_within(going_on.impatience_per_s, 1.2);
-        c.ball.impatient |= c.streams.coin(TABLE_LANE, Purpose::Impatience, chance);
+        c.ball.impatient |= c.streams.coin(TABLE, Purpose::Impatience, chance);
     }
 }
 
 /// The read that made this catch: the catcher's own program, or the one that freed the passer just before.
-fn credit_of(c: &Court<'_>, by: usize, passer: u8, time_s: f32) -> u8 {
+fn credit_of(c: &Court<'_>, by: Slot, passer: Option<Slot>, time_s: f32) -> Option<u8> {
     let plan = &c.plans.attack[by];
-    if plan.program != NOBODY {
+    if plan.program.is_some() {
         plan.program
     } else if time_s - plan.last_s < 1.2 {
         plan.last_program
-    } else if passer != NOBODY && time_s - c.ball.caught_s < 2.5 {
+    } else if passer.is_some() && time_s - c.ball.caught_s < 2.5 {
         c.ball.credit
     } else {
-        NOBODY
+        None
     }
 }

@@ -7,6 +7,7 @@
 
 use super::Court;
 use crate::random::Purpose;
+use crate::slots::Slot;
 use crate::state::{Feet, Handling};
 
 /// Nothing is called sooner after a catch than this, s: a foot has to come down first. (assumed)
@@ -22,7 +23,7 @@ const GATHER: f32 = 1.1;
 const PIVOT: f32 = 0.75;
 
 /// A catch: a new luck, and what may come of this hold.
-pub fn caught(c: &mut Court<'_>, by: usize, time_s: f32) {
+pub fn caught(c: &mut Court<'_>, by: Slot, time_s: f32) {
     let rate = c.given.setup.attackers.skill.travel_per_catch;
     let luck = c.streams.uniform(by, Purpose::Travel);
     c.ball.steps_left = if rate > 0.0 { luck / rate } else { f32::INFINITY };
@@ -31,7 +32,7 @@ pub fn caught(c: &mut Court<'_>, by: usize, time_s: f32) {
 }
 
 /// Whether the holder travels in this step.
-pub fn travels(c: &mut Court<'_>, by: usize) -> bool {
+pub fn travels(c: &mut Court<'_>, by: Slot) -> bool {
     if c.clocks.now < c.ball.feet.from_s {
         return false;
     }

@@ -5,7 +5,7 @@ use super::control::{How, gain};
 use crate::math::{Vec2, clamp, max, min, to_segment, vec2};
 use crate::random::Purpose;
 use crate::record::Outcome;
-use crate::slots::{BALL, PLAYERS, attacks};
+use crate::slots::{ALL, Slot};
 use crate::state::{BallState, News, Signal};
 
 /// Share of misses that come down on the far side of the rim from the shooter. Corner threes fall on the far
@@ -28,7 +28,7 @@ const RACE_S: f32 = 0.16;
 const BOXED_S: f32 = 0.25;
 
 /// The shot leaves the rim: mean distances 1.5-2 m for close shots, 2.5-3 m for threes.
-pub fn bounce(c: &mut Court<'_>, by: usize, rim_s: f32, far_m: f32) {
+pub fn bounce(c: &mut Court<'_>, by: Slot, rim_s: f32, far_m: f32) {
     let shooter = c.ball.last_shot;
     let away = (Vec2::RIM - shooter).unit_or(vec2(0.0, -1.0));
     let far_side = c.streams.coin(by, Purpose::ReboundWay, if far_m < CLOSE_M { 0.5 } else { FAR_SIDE });
@@ -62,53 +62,52 @@ pub fn step(c: &mut Court<'_>, down: Vec2, down_s: f32) {
     let now = c.clocks.now;
     let dt = c.given.setup.step_s;
     let left = max(down_s - now, 0.0);
-    let at = c.bodies.at(BALL).toward(down, clamp(dt / (left + dt), 0.0, 1.0));
-    c.bodies.0.px[BALL] = at.x;
-    c.bodies.0.py[BALL] = at.y;
+    let at = c.bodies.ball().toward(down, clamp(dt / (left + dt), 0.0, 1.0));
+    c.bodies.put_ball(at);
     c.ball.height = 2.6 + 1.2 * left;
     if down_s > now {
         return;
     }
-    let mut first = (f32::INFINITY, 0);
-    for lane in 0..PLAYERS {
-        let here = c.bodies.at(lane);
+    let mut first = (f32::INFINITY, ALL[0]);
+    for slot in ALL {
+        let here = c.bodies.at(slot);
         let off = here.distance(down);
         if off > 4.0 {
             continue;
         }
-        let boxed = (0..PLAYERS).any(|other| {
-            attacks(other) != attacks(lane) && {
+        let boxed = ALL.into_iter().any(|other| {
+            other.attacks() != slot.attacks() && {
                 let (beside, along) = to_segment(c.bodies.at(other), here, down);
                 along > 0.05 && beside < 0.46 && c.bodies.at(other).distance(down) < off
             }
         });
-        let reach = REACH_M + (c.traits.standing_reach[lane] - 2.4) * 0.5;
-        let noise = c.streams.normal(lane, Purpose::ReboundRace) * RACE_S;
+        let reach = REACH_M + (c.traits.standing_reach[slot] - 2.4) * 0.5;
+        let noise = c.streams.normal(slot, Purpose::ReboundRace) * RACE_S;
         let time = max(off - reach, 0.0) / LAST_STEPS_M_S + if boxed { BOXED_S } else { 0.0 } + noise;
         if time < first.0 {
-            first = (time, lane);
+            first = (time, slot);
         }
     }
     let by = if first.0.is_finite() { first.1 } else { nearest(c, down) };
-    if attacks(by) {
+    if by.attacks() {
         c.clocks.first_chance = false;
         if c.clocks.shot_clock.is_finite() {
             c.clocks.shot_clock = c.given.setup.officials.shot_clock_rebound_s;
         }
         gain(c, by, down_s, 0.0, How::Rebound);
     } else {
-        c.say(down_s, down, Signal::Rebound { by: by as u8, offensive: false });
+        c.say(down_s, down, Signal::Rebound { by, offensive: false });
         c.ball.state = BallState::Dead;
-        crate::clock::end(c.clocks, c.signals, c.bodies, Outcome::Missed);
+        c.end(Outcome::Missed);
     }
 }
 
-fn nearest(c: &Court<'_>, to: Vec2) -> usize {
-    let mut best = (f32::INFINITY, 0);
-    for lane in 0..PLAYERS {
-        let d = (c.bodies.at(lane) - to).len2();
+fn nearest(c: &Court<'_>, to: Vec2) -> Slot {
+    let mut best = (f32::INFINITY, ALL[0]);
+    for slot in ALL {
+        let d = (c.bodies.at(slot) - to).len2();
         if d < best.0 {
-            best = (d, lane);
+            best = (d, slot);
         }
     }
     best.1

@@ -3,7 +3,7 @@
 use super::Court;
 use crate::law::reach::{OVER_HEADS_M, hand_height_m, hand_reach_m};
 use crate::math::{Vec2, to_segment};
-use crate::slots::ATTACK;
+use crate::slots::{ATTACK, Slot};
 use crate::state::Flight;
 
 /// How far an elbow can bend a hand's way round a body: the share of the torso that really stops it. (assumed)
@@ -25,32 +25,32 @@ pub struct Leg {
 }
 
 /// Where on the leg (share) the hand of `lane` meets the ball, if it does.
-pub fn meets(c: &Court<'_>, lane: usize, flight: &Flight, leg: &Leg) -> Option<(f32, Vec2)> {
-    let at = c.bodies.at(lane);
-    if c.traits.arm[lane] <= 0.0 {
+pub fn meets(c: &Court<'_>, slot: Slot, flight: &Flight, leg: &Leg) -> Option<(f32, Vec2)> {
+    let at = c.bodies.at(slot);
+    if c.traits.arm[slot] <= 0.0 {
         return None;
     }
     let (off, share) = to_segment(at, leg.from, leg.to);
-    if off > c.traits.lunge[lane] {
+    if off > c.traits.lunge[slot] {
         return None;
     }
     let time_s = leg.from_s + (leg.to_s - leg.from_s) * share;
     // The hand starts out one reaction after the release, if the pass was in his field of view.
-    let saw = c.minds.0[lane].sees_ball;
-    let out_s = time_s - flight.start_s - (c.traits.reaction[lane] + 0.05) - if saw { 0.0 } else { 0.3 };
+    let saw = c.minds.0[slot].sees_ball;
+    let out_s = time_s - flight.start_s - (c.traits.reaction[slot] + 0.05) - if saw { 0.0 } else { 0.3 };
     let body = &c.given.setup.defenders.body;
-    let reach = hand_reach_m(out_s, body.hand_m_s, c.traits.arm[lane], c.traits.lunge[lane]);
+    let reach = hand_reach_m(out_s, body.hand_m_s, c.traits.arm[slot], c.traits.lunge[slot]);
     if off > reach {
         return None;
     }
     let height = leg.heights.0 + (leg.heights.1 - leg.heights.0) * share;
-    if height > hand_height_m(out_s, off, c.traits.standing_reach[lane], body.jump_m) {
+    if height > hand_height_m(out_s, off, c.traits.standing_reach[slot], body.jump_m) {
         return None;
     }
     let ball = leg.from.toward(leg.to, share);
     let blocked = height < OVER_HEADS_M
         && ATTACK.into_iter().any(|a| {
-            if a == usize::from(flight.from) && out_s < 0.1 {
+            if a == flight.from && out_s < 0.1 {
                 return false;
             }
             let (beside, along) = to_segment(c.bodies.at(a), at, ball);

@@ -2,25 +2,23 @@
 
 use super::{Court, feet, pass, shot};
 use crate::record::TurnoverKind;
-use crate::slots::{BALL, DEFENCE};
-use crate::state::{BallState, Handling};
+use crate::slots::{DEFENCE, Slot};
+use crate::state::Handling;
 
 /// A dribble is lost this many times as easily as a held ball. (assumed)
 const DRIBBLE_FACTOR: f32 = 2.0;
 
 /// One step with the ball held by `by`.
-pub fn step(c: &mut Court<'_>, by: usize) {
+pub fn step(c: &mut Court<'_>, by: Slot) {
     let at = c.bodies.at(by);
-    c.bodies.0.px[BALL] = at.x;
-    c.bodies.0.py[BALL] = at.y;
+    c.bodies.put_ball(at);
     let now = c.clocks.now;
     if feet::travels(c, by) {
-        c.ball.state = BallState::Dead;
-        return crate::clock::turnover(c.clocks, c.bodies, c.signals, TurnoverKind::Travel, by as u8);
+        return c.turnover(TurnoverKind::Travel, by);
     }
     match c.ball.handling {
         Handling::Passing { to, kind, at_s, look_off } if at_s <= now => {
-            return pass::release(c, by, usize::from(to), kind, at_s, look_off);
+            return pass::release(c, by, to, kind, at_s, look_off);
         }
         // Carried under the board he does not let it go.
         Handling::Shooting(at_s) if at_s <= now && c.given.setup.court.behind_board(at) => {
@@ -35,16 +33,16 @@ pub fn step(c: &mut Court<'_>, by: usize) {
 }
 
 /// A hand that reaches the ball wears the holder's luck down; when it is gone, so is the ball.
-fn pressure(c: &mut Court<'_>, by: usize) {
+fn pressure(c: &mut Court<'_>, by: Slot) {
     let at = c.bodies.at(by);
-    let mut taker = (f32::INFINITY, DEFENCE.start);
+    let mut taker = (f32::INFINITY, DEFENCE[0]);
     let mut hands = 0.0;
-    for lane in DEFENCE {
-        let d = c.bodies.at(lane).distance(at);
-        if c.traits.arm[lane] > 0.0 && d < c.traits.arm[lane] + 0.25 {
+    for slot in DEFENCE {
+        let d = c.bodies.at(slot).distance(at);
+        if c.traits.arm[slot] > 0.0 && d < c.traits.arm[slot] + 0.25 {
             hands += 1.0;
             if d < taker.0 {
-                taker = (d, lane);
+                taker = (d, slot);
             }
         }
     }
@@ -56,7 +54,6 @@ fn pressure(c: &mut Court<'_>, by: usize) {
     let rate = c.given.setup.attackers.skill.handling_loss_per_s * factor * hands;
     c.ball.loss_left -= rate * c.given.setup.step_s;
     if c.ball.loss_left <= 0.0 {
-        c.ball.state = BallState::Dead;
-        crate::clock::turnover(c.clocks, c.bodies, c.signals, TurnoverKind::Handling, by as u8);
+        c.turnover(TurnoverKind::Handling, by);
     }
 }

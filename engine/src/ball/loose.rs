@@ -4,7 +4,7 @@ use super::Court;
 use super::control::{How, gain};
 use crate::math::Vec2;
 use crate::record::TurnoverKind;
-use crate::slots::{BALL, PLAYERS, attacks};
+use crate::slots::{ALL, Slot};
 use crate::state::{BallState, Handling, News, Signal};
 
 /// How near a player must be to pick the ball up, m. (assumed)
@@ -14,17 +14,17 @@ const LONGEST_S: f32 = 2.5;
 
 /// The ball falls loose at a place, to be had from `from_s` on; out of bounds it is dead. `last` touched it
 /// last, `loser` is the attacker who would answer for its loss.
-pub fn fall(c: &mut Court<'_>, at: Vec2, from_s: f32, (last, loser): (u8, u8), was_pass: bool) {
+pub fn fall(c: &mut Court<'_>, at: Vec2, from_s: f32, (last, loser): (Slot, Slot), was_pass: bool) {
     c.ball.handling = Handling::Hold;
     if !c.given.setup.court.in_bounds(at) {
-        let retained = !attacks(usize::from(last));
+        let retained = !last.attacks();
         c.ball.state = BallState::Dead;
         let now = c.clocks.now;
         c.say(now, at, Signal::OutOfBounds { retained });
         if retained {
             c.clocks.reset_set = true;
         } else {
-            crate::clock::turnover(c.clocks, c.bodies, c.signals, TurnoverKind::BadPass, loser);
+            c.turnover(TurnoverKind::BadPass, loser);
         }
         return;
     }
@@ -33,37 +33,36 @@ pub fn fall(c: &mut Court<'_>, at: Vec2, from_s: f32, (last, loser): (u8, u8), w
 }
 
 /// One step of a loose ball.
-pub fn step(c: &mut Court<'_>, at: Vec2, from_s: f32, (last, loser): (u8, u8), was_pass: bool) {
-    c.bodies.0.px[BALL] = at.x;
-    c.bodies.0.py[BALL] = at.y;
+pub fn step(c: &mut Court<'_>, at: Vec2, from_s: f32, (last, loser): (Slot, Slot), was_pass: bool) {
+    c.bodies.put_ball(at);
     c.ball.height = 0.3;
     let now = c.clocks.now;
     if now < from_s {
         return;
     }
-    let mut nearest = (f32::INFINITY, 0);
-    for lane in 0..PLAYERS {
-        let reaches = attacks(lane) || c.traits.arm[lane] > 0.0;
-        let d = c.bodies.at(lane).distance(at);
+    let mut nearest = (f32::INFINITY, ALL[0]);
+    for slot in ALL {
+        let reaches = slot.attacks() || c.traits.arm[slot] > 0.0;
+        let d = c.bodies.at(slot).distance(at);
         if reaches && d < nearest.0 {
-            nearest = (d, lane);
+            nearest = (d, slot);
         }
     }
     if nearest.0 > PICKUP_M && now < from_s + LONGEST_S {
         return;
     }
     let by = nearest.1;
-    if attacks(by) {
+    if by.attacks() {
         gain(c, by, now, 0.2, How::Pickup);
         return;
     }
-    c.say(now, at, Signal::Pickup { by: by as u8 });
+    c.say(now, at, Signal::Pickup { by });
     c.ball.state = BallState::Dead;
-    let tipped = was_pass && !attacks(usize::from(last));
+    let tipped = was_pass && !last.attacks();
     let kind = match (tipped, was_pass) {
         (true, _) => TurnoverKind::Intercepted,
         (false, true) => TurnoverKind::BadPass,
         (false, false) => TurnoverKind::Handling,
     };
-    crate::clock::turnover(c.clocks, c.bodies, c.signals, kind, loser);
+    c.turnover(kind, loser);
 }

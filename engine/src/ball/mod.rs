@@ -13,13 +13,30 @@ mod shot;
 
 use crate::math::Vec2;
 use crate::random::Streams;
-use crate::record::Outcome;
-use crate::slots::BALL;
+use crate::record::{Outcome, TurnoverKind};
+use crate::slots::{BALL, Slot};
 use crate::state::Given;
 use crate::state::*;
 use bevy_ecs::prelude::{Query, Res};
+use bevy_ecs::query::QueryData;
 
 /// What the ball's stage works on.
+#[derive(QueryData)]
+#[query_data(mutable)]
+pub(crate) struct Possession {
+    clocks: &'static mut Clocks,
+    bodies: &'static mut Bodies,
+    traits: &'static Traits,
+    minds: &'static Minds,
+    side: &'static Side,
+    board: &'static mut Board,
+    ball: &'static mut Ball,
+    plans: &'static mut Plans,
+    streams: &'static mut Streams,
+    signals: &'static mut Signals,
+}
+
+/// One possession and what it is played with.
 pub(crate) struct Court<'a> {
     pub given: &'a Given,
     pub clocks: &'a mut Clocks,
@@ -39,56 +56,39 @@ impl Court<'_> {
     pub fn say(&mut self, time_s: f32, at: Vec2, what: Signal) {
         self.signals.say(time_s, at, what);
     }
+    /// Ends the possession.
+    pub fn end(&mut self, outcome: Outcome) {
+        end(self.clocks, self.signals, self.bodies, outcome);
+    }
+    /// Ends the possession by a turnover.
+    pub fn turnover(&mut self, kind: TurnoverKind, by: Slot) {
+        self.ball.state = BallState::Dead;
+        turnover(self.clocks, self.bodies, self.signals, kind, by);
+    }
 }
 
 /// Lets the ball go on by one step.
-pub fn ball(
-    given: Res<Given>,
-    mut slots: Query<(
-        &mut Clocks,
-        &mut Bodies,
-        &Traits,
-        &Minds,
-        &Side,
-        &mut Board,
-        &mut Ball,
-        &mut Plans,
-        &mut Streams,
-        &mut Signals,
-    )>,
-) {
-    for (
-        mut clocks,
-        mut bodies,
-        traits,
-        minds,
-        side,
-        mut board,
-        mut ball,
-        mut plans,
-        mut streams,
-        mut signals,
-    ) in &mut slots
-    {
-        if clocks.status != Status::Playing {
+pub fn ball(given: Res<Given>, mut possessions: Query<Possession>) {
+    for mut p in &mut possessions {
+        if p.clocks.status != Status::Playing {
             continue;
         }
         let mut court = Court {
             given: &given,
-            clocks: &mut clocks,
-            bodies: &mut bodies,
-            traits,
-            minds,
-            side: side.0,
-            board: &mut board,
-            ball: &mut ball,
-            plans: &mut plans,
-            streams: &mut streams,
-            signals: &mut signals,
+            clocks: &mut p.clocks,
+            bodies: &mut p.bodies,
+            traits: p.traits,
+            minds: p.minds,
+            side: p.side.0,
+            board: &mut p.board,
+            ball: &mut p.ball,
+            plans: &mut p.plans,
+            streams: &mut p.streams,
+            signals: &mut p.signals,
         };
-        let before = court.bodies.at(BALL);
+        let before = court.bodies.ball();
         match court.ball.state {
-            BallState::Held { by } => held::step(&mut court, usize::from(by)),
+            BallState::Held { by } => held::step(&mut court, by),
             BallState::Pass(flight) => pass::step(&mut court, flight),
             BallState::Shot { by, rim_s, made, far_m } => shot::step(&mut court, by, rim_s, made, far_m),
             BallState::Rebound { down, down_s } => glass::step(&mut court, down, down_s),
@@ -101,9 +101,9 @@ pub fn ball(
         let rows = &court.bodies.0;
         let sum: f32 = rows.px[..=BALL].iter().chain(&rows.py[..=BALL]).sum();
         if !sum.is_finite() {
-            crate::clock::end(court.clocks, court.signals, court.bodies, Outcome::Fault);
+            court.end(Outcome::Fault);
         }
-        let moved = (court.bodies.at(BALL) - before) * (1.0 / given.setup.step_s);
+        let moved = (court.bodies.ball() - before) * (1.0 / given.setup.step_s);
         court.bodies.0.vx[BALL] = moved.x;
         court.bodies.0.vy[BALL] = moved.y;
     }

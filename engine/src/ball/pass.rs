@@ -10,41 +10,33 @@ use crate::math::{Vec2, clamp, max, min};
 use crate::random::Purpose;
 use crate::record::TurnoverKind;
 use crate::setup::PassKind;
-use crate::slots::{ATTACK, BALL, DEFENCE};
+use crate::slots::{ATTACK, DEFENCE, Slot};
 use crate::state::{BallState, Flight, Handling, News, PassClass, Signal};
 
 /// Beyond this a perimeter pass is a skip, m (`measures`).
 const SKIP_M: f32 = 7.5;
 
 /// Throws a pass from the believed aim, with its error in direction.
-pub fn release(c: &mut Court<'_>, by: usize, to: usize, kind: PassKind, at_s: f32, look_off: bool) {
+pub fn release(c: &mut Court<'_>, by: Slot, to: Slot, kind: PassKind, at_s: f32, look_off: bool) {
     let at = c.bodies.at(by);
     let skill = c.given.setup.attackers.skill.pass[kind as usize];
     let mind = &c.minds.0[by];
     let receiver = (mind.at(to), mind.velocity(to));
     let aim = aim(&c.given.setup.court, &skill, kind, at, receiver, 0.0);
-    let start = hands(|lane| mind.at(lane), kind, at, aim, c.side);
+    let start = hands(|slot| mind.at(slot), kind, at, aim, c.side);
     let way = aim - start;
     let length = max(way.len(), 0.3);
     // The error is an angle; small, so that its tangent is itself. Its sign goes with the side.
     let error = clamp(c.streams.normal(by, Purpose::PassError), -3.0, 3.0) * skill.error_rad * c.side;
     let end = aim + way.quarter() * error;
     let class = classify(c, start, aim, length);
-    let flight = Flight {
-        from: by as u8,
-        to: to as u8,
-        kind,
-        start,
-        end,
-        start_s: at_s,
-        span_s: skill.flight_s(kind, length),
-        class,
-    };
+    let flight =
+        Flight { from: by, to, kind, start, end, start_s: at_s, span_s: skill.flight_s(kind, length), class };
     c.ball.state = BallState::Pass(flight);
     c.ball.handling = Handling::Hold;
     c.plans.attack[by].passed_s = at_s;
-    c.board.post(at_s, News::Release { to: to as u8, at: aim, look_off });
-    c.say(at_s, start, Signal::Pass { from: by as u8, to: to as u8, kind, metres: length, class, look_off });
+    c.board.post(at_s, News::Release { to, at: aim, look_off });
+    c.say(at_s, start, Signal::Pass { from: by, to, kind, metres: length, class, look_off });
     // What is left of this step is flown already.
     step(c, flight);
 }
@@ -79,21 +71,20 @@ pub fn step(c: &mut Court<'_>, flight: Flight) {
         to_s,
         heights: (height(from_s), height(to_s)),
     };
-    c.bodies.0.px[BALL] = leg.to.x;
-    c.bodies.0.py[BALL] = leg.to.y;
+    c.bodies.put_ball(leg.to);
     c.ball.height = leg.heights.1;
     let mut first = (f32::INFINITY, None);
-    for lane in DEFENCE {
-        if let Some((share, at)) = meets(c, lane, &flight, &leg)
+    for slot in DEFENCE {
+        if let Some((share, at)) = meets(c, slot, &flight, &leg)
             && share < first.0
         {
-            first = (share, Some((lane, at)));
+            first = (share, Some((slot, at)));
         }
     }
-    if let (share, Some((lane, at))) = first {
+    if let (share, Some((slot, at))) = first {
         c.ball.state = BallState::Pass(flight);
         let time_s = leg.from_s + (leg.to_s - leg.from_s) * share;
-        return touch(c, &flight, lane, at, time_s);
+        return touch(c, &flight, slot, at, time_s);
     }
     c.ball.state = BallState::Pass(flight);
     if end_s <= c.clocks.now {
@@ -102,35 +93,33 @@ pub fn step(c: &mut Court<'_>, flight: Flight) {
 }
 
 /// A hand is there in time: it takes the ball or tips it.
-fn touch(c: &mut Court<'_>, flight: &Flight, lane: usize, at: Vec2, time_s: f32) {
-    let takes = c.streams.coin(lane, Purpose::Hand, c.given.setup.defenders.skill.take_chance);
-    c.bodies.0.px[BALL] = at.x;
-    c.bodies.0.py[BALL] = at.y;
-    c.say(time_s, at, Signal::Tip { by: lane as u8 });
+fn touch(c: &mut Court<'_>, flight: &Flight, slot: Slot, at: Vec2, time_s: f32) {
+    let takes = c.streams.coin(slot, Purpose::Hand, c.given.setup.defenders.skill.take_chance);
+    c.bodies.put_ball(at);
+    c.say(time_s, at, Signal::Tip { by: slot });
     if takes {
-        c.ball.state = BallState::Dead;
-        crate::clock::turnover(c.clocks, c.bodies, c.signals, TurnoverKind::Intercepted, flight.from);
+        c.turnover(TurnoverKind::Intercepted, flight.from);
         return;
     }
-    let x = c.streams.normal(lane, Purpose::TipWay) * 0.9 * c.side;
-    let y = c.streams.normal(lane, Purpose::TipWay) * 0.9;
-    loose::fall(c, at + Vec2 { x, y }, time_s + 0.35, (lane as u8, flight.from), true);
+    let x = c.streams.normal(slot, Purpose::TipWay) * 0.9 * c.side;
+    let y = c.streams.normal(slot, Purpose::TipWay) * 0.9;
+    loose::fall(c, at + Vec2 { x, y }, time_s + 0.35, (slot, flight.from), true);
 }
 
 /// The defender who gets a hand to a lob as it comes down, if one does: whoever is near goes up with the receiver.
-fn goes_up(c: &mut Court<'_>, flight: &Flight, end_s: f32) -> Option<usize> {
+fn goes_up(c: &mut Court<'_>, flight: &Flight, end_s: f32) -> Option<Slot> {
     let ball_m = c.given.setup.attackers.skill.pass[flight.kind as usize].catch_height_m;
-    for lane in DEFENCE {
-        let off = c.bodies.at(lane).distance(flight.end);
-        let out_s = end_s - flight.start_s - c.traits.reaction[lane];
-        if off > GOES_UP_M || c.traits.arm[lane] <= 0.0 {
+    for slot in DEFENCE {
+        let off = c.bodies.at(slot).distance(flight.end);
+        let out_s = end_s - flight.start_s - c.traits.reaction[slot];
+        if off > GOES_UP_M || c.traits.arm[slot] <= 0.0 {
             continue;
         }
         let hand_m =
-            hand_height_m(out_s, off, c.traits.standing_reach[lane], c.given.setup.defenders.body.jump_m);
+            hand_height_m(out_s, off, c.traits.standing_reach[slot], c.given.setup.defenders.body.jump_m);
         let chance = gets_up(hand_m, ball_m);
-        if c.streams.coin(lane, Purpose::LobJump, chance) {
-            return Some(lane);
+        if c.streams.coin(slot, Purpose::LobJump, chance) {
+            return Some(slot);
         }
     }
     None
@@ -140,20 +129,20 @@ fn goes_up(c: &mut Court<'_>, flight: &Flight, end_s: f32) -> Option<usize> {
 fn arrive(c: &mut Court<'_>, flight: &Flight, end_s: f32) {
     let skill = &c.given.setup.attackers.skill;
     let (easy, far, poor) = (skill.catch_easy_m, skill.catch_far_m, skill.poor_catch_s);
-    let to = usize::from(flight.to);
+    let to = flight.to;
     let off = c.bodies.at(to).distance(flight.end);
     if flight.kind == PassKind::Lob
-        && let Some(lane) = goes_up(c, flight, end_s)
+        && let Some(slot) = goes_up(c, flight, end_s)
     {
-        return touch(c, flight, lane, flight.end, end_s);
+        return touch(c, flight, slot, flight.end, end_s);
     }
     if off <= far {
         let late = poor * clamp((off - easy) / max(far - easy, 1e-3), 0.0, 1.0);
         return gain(c, to, end_s, late, How::Pass(flight.class));
     }
-    for lane in ATTACK {
-        if lane != usize::from(flight.from) && c.bodies.at(lane).distance(flight.end) <= easy {
-            return gain(c, lane, end_s, poor, How::Pass(flight.class));
+    for slot in ATTACK {
+        if slot != flight.from && c.bodies.at(slot).distance(flight.end) <= easy {
+            return gain(c, slot, end_s, poor, How::Pass(flight.class));
         }
     }
     // It flies on a little before it can be had.

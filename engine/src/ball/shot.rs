@@ -6,20 +6,20 @@ use crate::law::shot::{BELOW_RIM_M, flight_s, make_chance};
 use crate::math::{Vec2, max, min};
 use crate::random::Purpose;
 use crate::record::Outcome;
-use crate::slots::{ATTACK, BALL, DEFENCE};
+use crate::slots::{ATTACK, DEFENCE, Slot};
 use crate::state::{BallState, Handling, News, Signal};
 
 /// Distance of the nearest defender, centre to centre, m: the one operator for the space of a shooter.
 pub fn space(c: &Court<'_>, at: Vec2) -> f32 {
     let mut least = f32::INFINITY;
-    for lane in DEFENCE {
-        least = min(least, (c.bodies.at(lane) - at).len2());
+    for slot in DEFENCE {
+        least = min(least, (c.bodies.at(slot) - at).len2());
     }
     least.sqrt()
 }
 
 /// Releases a shot.
-pub fn release(c: &mut Court<'_>, by: usize, at_s: f32) {
+pub fn release(c: &mut Court<'_>, by: Slot, at_s: f32) {
     let at = c.bodies.at(by);
     let setup = &c.given.setup;
     let space_m = space(c, at);
@@ -30,35 +30,40 @@ pub fn release(c: &mut Court<'_>, by: usize, at_s: f32) {
     c.ball.last_shot = at;
     let made = c.streams.coin(by, Purpose::Make, chance);
     let far_m = at.len();
-    c.ball.state = BallState::Shot { by: by as u8, rim_s: at_s + flight_s(far_m), made, far_m };
+    c.ball.state = BallState::Shot { by, rim_s: at_s + flight_s(far_m), made, far_m };
     c.ball.handling = Handling::Hold;
     c.board.post(at_s, News::Shot);
-    c.say(at_s, at, Signal::Shot { by: by as u8, metres: far_m, space_m, chance, three: points > 2.5 });
+    c.say(at_s, at, Signal::Shot { by, metres: far_m, space_m, chance, three: points > 2.5 });
     send_to_glass(c, by);
 }
 
+/// The lead guard stays back.
+const SAFETY: Slot = ATTACK[0];
+
 /// Chooses who goes to the offensive glass: the nearest to the rim, never the lead guard.
-fn send_to_glass(c: &mut Court<'_>, shooter: usize) {
+fn send_to_glass(c: &mut Court<'_>, shooter: Slot) {
     let mean = c.given.setup.attackers.skill.crash;
     let many = (mean + c.streams.uniform(shooter, Purpose::Crash)) as usize;
-    for lane in ATTACK {
-        let mine = c.bodies.at(lane).len2();
-        let nearer = ATTACK.filter(|o| *o != 0 && *o != lane && c.bodies.at(*o).len2() < mine).count();
-        c.plans.attack[lane].crashes = lane != 0 && nearer < many;
+    for slot in ATTACK {
+        let mine = c.bodies.at(slot).len2();
+        let nearer = ATTACK
+            .into_iter()
+            .filter(|o| *o != SAFETY && *o != slot && c.bodies.at(*o).len2() < mine)
+            .count();
+        c.plans.attack[slot].crashes = slot != SAFETY && nearer < many;
     }
 }
 
 /// One step of a shot in the air.
-pub fn step(c: &mut Court<'_>, by: u8, rim_s: f32, made: bool, far_m: f32) {
+pub fn step(c: &mut Court<'_>, by: Slot, rim_s: f32, made: bool, far_m: f32) {
     let now = c.clocks.now;
     let left = max(rim_s - now, 0.0);
     let span = flight_s(far_m);
-    let from = c.bodies.at(BALL);
+    let from = c.bodies.ball();
     // The floor place of the ball moves evenly toward the rim.
     let share = min(c.given.setup.step_s / max(left + c.given.setup.step_s, 1e-3), 1.0);
     let at = from.toward(Vec2::RIM, share);
-    c.bodies.0.px[BALL] = at.x;
-    c.bodies.0.py[BALL] = at.y;
+    c.bodies.put_ball(at);
     let gone = 1.0 - left / span;
     c.ball.height = 2.2 + BELOW_RIM_M * gone + 0.5 * GRAVITY_M_S2 * span * span * gone * (1.0 - gone);
     if rim_s > now {
@@ -68,9 +73,9 @@ pub fn step(c: &mut Court<'_>, by: u8, rim_s: f32, made: bool, far_m: f32) {
         let points = if c.ball.three { 3 } else { 2 };
         c.say(rim_s, Vec2::RIM, Signal::Made { by, points });
         c.ball.state = BallState::Dead;
-        crate::clock::end(c.clocks, c.signals, c.bodies, Outcome::Made);
+        c.end(Outcome::Made);
     } else {
         c.say(rim_s, Vec2::RIM, Signal::Missed { by });
-        glass::bounce(c, usize::from(by), rim_s, far_m);
+        glass::bounce(c, by, rim_s, far_m);
     }
 }

@@ -18,9 +18,9 @@ pub fn contact(
             continue;
         }
         let mut inv_mass = ZERO;
-        for (lane, inverse) in inv_mass.iter_mut().enumerate().take(PLAYERS) {
-            let braced = wishes.brace[lane] > 0.0;
-            *inverse = if braced { traits.braced_inv_mass[lane] } else { traits.inv_mass[lane] };
+        for (slot, inverse) in inv_mass.iter_mut().enumerate().take(PLAYERS) {
+            let braced = wishes.brace[slot] > 0.0;
+            *inverse = if braced { traits.braced_inv_mass[slot] } else { traits.inv_mass[slot] };
         }
         let mut rows = ContactRows::of(&mut bodies.0, &traits.radius, &inv_mass);
         resolve(&mut rows, given.setup.step_s, side.0, &params, &mut bench, &mut touches.0);

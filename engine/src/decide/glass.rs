@@ -3,7 +3,7 @@
 use super::{View, nearest_defender};
 use crate::law::floor::side_of;
 use crate::math::{Vec2, max, min, vec2};
-use crate::slots::{ATTACK, BALL, DEFENCE};
+use crate::slots::{ATTACK, DEFENCE};
 use crate::state::{Ball, BallState, Belief, Plan, Wishes};
 
 /// Who stays out waits so far above the arc until the ball has come down, m, and goes there at this speed, m/s.
@@ -41,14 +41,14 @@ fn landing(mind: &Belief) -> Option<Vec2> {
 /// Rank of a player among his own by distance to a point, as he believes.
 fn rank(view: &View<'_>, to: Vec2) -> usize {
     let mine = (view.me.at - to).len2();
-    let team = if view.me.slot < 5 { ATTACK } else { DEFENCE };
+    let team = if view.me.slot.attacks() { ATTACK } else { DEFENCE };
     team.into_iter().filter(|mate| *mate != view.me.slot && (view.mind.at(*mate) - to).len2() < mine).count()
 }
 
 /// An attacker: to the glass if he was sent, else back on defence; for a loose ball the nearest two.
 pub fn attack(view: &View<'_>, ball: &Ball, plan: &Plan, wishes: &mut Wishes) {
     let here = view.me.at;
-    let ball_way = (view.mind.at(BALL) - here).unit_or(view.mind.gaze);
+    let ball_way = (view.mind.sighted_ball() - here).unit_or(view.mind.gaze);
     if view.clock.now < view.mind.jumps_until {
         wishes.go(view.me.slot, here, 0.5, ball_way);
         return;
@@ -64,7 +64,7 @@ pub fn attack(view: &View<'_>, ball: &Ball, plan: &Plan, wishes: &mut Wishes) {
         wishes.go(view.me.slot, plan.home, 3.0, ball_way);
     } else if plan.crashes {
         // Spread over three places about the rim, the far side of the shot first; a long shot comes off long.
-        let shot = view.mind.at(BALL);
+        let shot = view.mind.sighted_ball();
         let sign = -side_of(shot, view.side);
         let wide = LONG_SHARE * min(shot.len(), LONG_M);
         let spots = [vec2(sign * (1.2 + wide), 0.8), vec2(0.0, 1.8 + wide), vec2(-sign * (1.2 + wide), 1.0)];
@@ -89,7 +89,7 @@ pub fn attack(view: &View<'_>, ball: &Ball, plan: &Plan, wishes: &mut Wishes) {
 /// A defender: boxes out the nearest attacker, then goes for the ball.
 pub fn defend(view: &View<'_>, wishes: &mut Wishes) {
     let here = view.me.at;
-    let ball_way = (view.mind.at(BALL) - here).unit_or(view.mind.gaze);
+    let ball_way = (view.mind.sighted_ball() - here).unit_or(view.mind.gaze);
     if let Some(down) = landing(view.mind)
         && here.distance(down) < CHASE_M
         && rank(view, down) < 3
@@ -105,7 +105,7 @@ pub fn defend(view: &View<'_>, wishes: &mut Wishes) {
             man = (d2, Some(at));
         }
     }
-    let ring_m = RING_M + LONG_SHARE * min(view.mind.at(BALL).len(), LONG_M);
+    let ring_m = RING_M + LONG_SHARE * min(view.mind.sighted_ball().len(), LONG_M);
     let to = match man.1 {
         // Against his man, on the rim's side of him; farther in than the ball comes down he lets nobody drive him.
         Some(at) => {

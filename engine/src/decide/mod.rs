@@ -11,10 +11,10 @@ mod value;
 mod view;
 mod way;
 
-pub(crate) use view::{View, nearest_defender};
+pub(crate) use crate::slots::ALL;
+use view::{View, nearest_defender};
 
 use crate::random::Streams;
-use crate::slots::{DEFENCE, PLAYERS};
 use crate::state::Given;
 use crate::state::*;
 use bevy_ecs::prelude::{Query, Res};
@@ -62,27 +62,27 @@ pub fn decide(
             continue;
         }
         let dt = given.setup.step_s;
-        for lane in 0..PLAYERS {
-            wishes.wish.tx[lane] += wishes.tvx[lane] * dt;
-            wishes.wish.ty[lane] += wishes.tvy[lane] * dt;
+        for slot in ALL {
+            wishes.wish.tx[slot] += wishes.tvx[slot] * dt;
+            wishes.wish.ty[slot] += wishes.tvy[slot] * dt;
         }
-        for lane in 0..PLAYERS {
-            if clocks.now < plans.next_s[lane] {
+        for slot in ALL {
+            if clocks.now < plans.next_s[slot] {
                 continue;
             }
             // The floor of ten decisions a second keeps its phase.
-            while plans.next_s[lane] <= clocks.now {
-                plans.next_s[lane] += PERIOD_S;
+            while plans.next_s[slot] <= clocks.now {
+                plans.next_s[slot] += PERIOD_S;
             }
-            let view = View::of(&given, clocks, bodies, traits, &minds.0[lane], side.0, lane);
-            let holds = ball.state == (BallState::Held { by: lane as u8 });
-            if DEFENCE.contains(&lane) {
+            let view = View::of(&given, clocks, bodies, traits, &minds.0[slot], side.0, slot);
+            let holds = ball.state == (BallState::Held { by: slot });
+            if slot.defends() {
                 defend(&view, &ball, &mut plans, &mut wishes, &mut signals);
             } else if holds {
                 let hands = on_ball::Hands {
                     board: &mut board,
                     ball: &mut ball,
-                    plan: &mut plans.attack[lane],
+                    plan: &mut plans.attack[slot],
                     wishes: &mut wishes,
                     menu: &mut menu,
                     streams: &mut streams,
@@ -114,11 +114,11 @@ fn defend(view: &View<'_>, ball: &Ball, plans: &mut Plans, wishes: &mut Wishes, 
     }
     match ball.state {
         BallState::Shot { .. } | BallState::Rebound { .. } | BallState::Loose { .. }
-            if view.mind.in_air && view.mind.holder == crate::slots::NOBODY =>
+            if view.mind.whose == Whose::Nobodys =>
         {
             glass::defend(view, wishes);
         }
-        _ => defence::decide(view, &mut plans.defence[view.me.slot - 5], wishes, signals),
+        _ => defence::decide(view, &mut plans.defence[view.me.slot.in_team()], wishes, signals),
     }
 }
 
@@ -133,15 +133,14 @@ fn attack_without_ball(
 ) {
     match ball.state {
         BallState::Shot { .. } | BallState::Rebound { .. } | BallState::Loose { .. }
-            if view.mind.in_air && view.mind.holder == crate::slots::NOBODY =>
+            if view.mind.whose == Whose::Nobodys =>
         {
             glass::attack(view, ball, &plans.attack[view.me.slot], wishes);
         }
         // He has seen it leave and fly: he goes where it really comes down, not where it was meant for.
         BallState::Pass(flight)
-            if usize::from(flight.to) == view.me.slot
-                && view.mind.in_air
-                && usize::from(view.mind.holder) == view.me.slot
+            if flight.to == view.me.slot
+                && view.mind.passed_to(view.me.slot)
                 && view.mind.sees_ball
                 && view.clock.now > flight.start_s + view.me.reaction_s + JUDGES_S =>
         {

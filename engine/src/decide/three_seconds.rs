@@ -19,7 +19,7 @@ pub fn exit(view: &View<'_>, here: Vec2) -> Vec2 {
 pub fn count(view: &View<'_>) -> Option<(f32, f32)> {
     let here = view.me.at;
     let setup = &view.given.setup;
-    if view.me.slot >= 5 || !setup.court.in_lane(here) {
+    if view.me.slot.defends() || !setup.court.in_lane(here) {
         return None;
     }
     let left = setup.officials.three_seconds_s - view.clock.in_lane;

@@ -8,7 +8,7 @@ use crate::law::release;
 use crate::law::shot::{FREE_M, make_chance};
 use crate::math::{Vec2, clamp, exp, logistic, max, min, to_segment};
 use crate::setup::{Body, Moved, PassKind, State, miss_of};
-use crate::slots::DEFENCE;
+use crate::slots::{DEFENCE, Slot};
 
 /// How sure a passer is of a hand's reach: logistic scale of the margin, m. Round the perimeter he judges one hand in
 /// the open; inside there is a crowd. (assumed; believed and true completion of swings then lie near each other)
@@ -41,14 +41,14 @@ pub fn space_ahead(view: &View<'_>, at: Vec2, ahead_s: f32) -> f32 {
     let reach = body.sprint_m_s * (running - drift) * 0.85;
     let stop = view.given.setup.zone.closeout_stop_m;
     let mut least = FREE_M;
-    for lane in DEFENCE {
-        let from = view.mind.at(lane);
+    for slot in DEFENCE {
+        let from = view.mind.at(slot);
         let now = (from - at).len2();
         if now > 60.0 {
             continue;
         }
         let now = now.sqrt();
-        let coming = (at - from).dot(view.mind.velocity(lane)) / max(now, 0.1);
+        let coming = (at - from).dot(view.mind.velocity(slot)) / max(now, 0.1);
         // Nobody runs into the shooter: he stops short.
         let then = max(now - reach - clamp(coming, -1.0, 5.0) * drift * 0.6, min(now, stop));
         least = min(least, then);
@@ -68,7 +68,7 @@ pub struct Prospect {
 }
 
 /// A shot by `lane` from `at` in `ahead_s`.
-pub fn shot(view: &View<'_>, lane: usize, at: Vec2, ahead_s: f32, off_catch: bool) -> Prospect {
+pub fn shot(view: &View<'_>, slot: Slot, at: Vec2, ahead_s: f32, off_catch: bool) -> Prospect {
     let distance = at.len();
     let court = &view.given.setup.court;
     if distance > court.three_radius_m + 2.0 || court.behind_board(at) {
@@ -76,7 +76,7 @@ pub fn shot(view: &View<'_>, lane: usize, at: Vec2, ahead_s: f32, off_catch: boo
     }
     let skill = &view.given.setup.attackers.skill.shot;
     let space = space_ahead(view, at, ahead_s);
-    let (chance, points) = make_chance(court, skill, view.team.shooter(lane), at, space, off_catch);
+    let (chance, points) = make_chance(court, skill, view.team.shooter(slot), at, space, off_catch);
     Prospect { points: whole(view, chance, points, distance, space), chance, space_m: space }
 }
 
@@ -100,18 +100,11 @@ fn whole(view: &View<'_>, chance: f32, points: f32, shot_m: f32, space_m: f32) -
 }
 
 /// Believed chance that a pass from `from` to `to` arrives: every defender's race to the ball's way.
-pub fn completion(
-    view: &View<'_>,
-    kind: PassKind,
-    from: Vec2,
-    to: Vec2,
-    receiver: usize,
-    wait_s: f32,
-) -> f32 {
+pub fn completion(view: &View<'_>, kind: PassKind, from: Vec2, to: Vec2, receiver: Slot, wait_s: f32) -> f32 {
     let setup = &view.given.setup;
     let skill = &setup.attackers.skill.pass[kind as usize];
     let body = &setup.defenders.body;
-    let from = release::hands(|lane| view.mind.at(lane), kind, from, to, view.side);
+    let from = release::hands(|slot| view.mind.at(slot), kind, from, to, view.side);
     let length = from.distance(to);
     let span = skill.flight_s(kind, length);
     let receiver_at = view.mind.at(receiver);
@@ -127,14 +120,14 @@ pub fn completion(
     let over_hands = kind == PassKind::Overhead && outside;
     let long = if over_hands { 0.0 } else { max(span - LONG_S, 0.0) };
     let doubt = doubt * (1.0 + LESS_SURE_PER_S * long);
-    for lane in DEFENCE {
-        let now = view.mind.at(lane);
+    for slot in DEFENCE {
+        let now = view.mind.at(slot);
         let (_, first) = to_segment(now, from, to);
         // He goes on as he is going until the ball comes by.
-        let at = now + view.mind.velocity(lane) * (0.7 * (wait_s + first * span));
+        let at = now + view.mind.velocity(slot) * (0.7 * (wait_s + first * span));
         if kind == PassKind::Lob {
             // Who gets near where it comes down goes up with the receiver.
-            let off = lane_at(now, view.mind.velocity(lane), wait_s + span).distance(to);
+            let off = lane_at(now, view.mind.velocity(slot), wait_s + span).distance(to);
             let there = max(off - RUNS_UNDER * strides(body, span - 0.2), min(off, LEAST_M));
             if there < GOES_UP_M && body.arm_reach_m > 0.0 {
                 let hand = hand_height_m(span - 0.2, there, body.standing_reach_m, body.jump_m);
@@ -173,7 +166,7 @@ pub fn completion(
         let margin = off - hand - feet + if shielded { 0.6 } else { 0.0 };
         let margin = min(
             margin,
-            landing_margin(view, kind, lane_at(now, view.mind.velocity(lane), wait_s + span), from, to, span),
+            landing_margin(view, kind, lane_at(now, view.mind.velocity(slot), wait_s + span), from, to, span),
         );
         chance *= logistic(margin / doubt);
     }
@@ -229,7 +222,7 @@ fn landing_margin(view: &View<'_>, kind: PassKind, at: Vec2, from: Vec2, to: Vec
 }
 
 /// Where a pass to a player should come, as the passer believes him to stand and move.
-pub fn aim_pass(view: &View<'_>, kind: PassKind, from: Vec2, receiver: usize, wait_s: f32) -> Vec2 {
+pub fn aim_pass(view: &View<'_>, kind: PassKind, from: Vec2, receiver: Slot, wait_s: f32) -> Vec2 {
     let setup = &view.given.setup;
     let skill = &setup.attackers.skill.pass[kind as usize];
     aim(&setup.court, skill, kind, from, (view.mind.at(receiver), view.mind.velocity(receiver)), wait_s)

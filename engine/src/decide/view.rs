@@ -5,7 +5,7 @@
 
 use crate::math::Vec2;
 use crate::setup::Shooter;
-use crate::slots::{ATTACK, DEFENCE, PLAYERS, Row};
+use crate::slots::{ALL, ATTACK, DEFENCE, Row, Slot, ZERO};
 use crate::state::{Belief, Bodies, Clocks, Given, Traits};
 
 /// A player at the moment of his decision.
@@ -29,7 +29,7 @@ pub struct View<'a> {
 #[derive(Clone, Copy)]
 pub struct Me {
     /// His slot.
-    pub slot: usize,
+    pub slot: Slot,
     /// Where he is, m.
     pub at: Vec2,
     /// How he moves, m/s.
@@ -63,11 +63,11 @@ pub struct TeamMates<'a>(&'a Traits);
 
 impl TeamMates<'_> {
     /// How a team-mate (or he himself) shoots.
-    pub fn shooter(&self, mate: usize) -> Shooter {
+    pub fn shooter(&self, mate: Slot) -> Shooter {
         self.0.shooter(mate)
     }
     /// Catch to release of a team-mate with the feet set, s.
-    pub fn catch_to_release_s(&self, mate: usize) -> f32 {
+    pub fn catch_to_release_s(&self, mate: Slot) -> f32 {
         self.0.catch_to_release[mate]
     }
 }
@@ -81,7 +81,7 @@ impl<'a> View<'a> {
         traits: &'a Traits,
         mind: &'a Belief,
         side: f32,
-        slot: usize,
+        slot: Slot,
     ) -> Self {
         Self {
             given,
@@ -96,7 +96,7 @@ impl<'a> View<'a> {
             clock: Clock {
                 now: clocks.now,
                 shot_clock: clocks.shot_clock,
-                in_lane: if slot < 5 { clocks.in_lane[slot] } else { 0.0 },
+                in_lane: if slot.attacks() { clocks.in_lane[slot] } else { 0.0 },
                 guarded: clocks.guarded,
                 shift_on_release: clocks.shift_on_release,
                 steps: clocks.steps,
@@ -108,13 +108,17 @@ impl<'a> View<'a> {
     }
 
     /// Torso radius of a player, m: how much room a body of either team takes is seen.
-    pub fn radius_m(&self, slot: usize) -> f32 {
+    pub fn radius_m(&self, slot: Slot) -> f32 {
         self.given.team(slot).body.radius_m
     }
 
     /// Torso radii by row, m; the ball has none.
     pub fn radii_m(&self) -> Row {
-        core::array::from_fn(|row| if row < PLAYERS { self.radius_m(row) } else { 0.0 })
+        let mut radii = ZERO;
+        for slot in ALL {
+            radii[slot] = self.radius_m(slot);
+        }
+        radii
     }
 
     /// Where the ball is believed to be now, on the floor.
@@ -123,7 +127,7 @@ impl<'a> View<'a> {
     }
 
     /// The believed position of a player; he knows his own.
-    pub fn whereabouts(&self, other: usize) -> Vec2 {
+    pub fn whereabouts(&self, other: Slot) -> Vec2 {
         if other == self.me.slot { self.me.at } else { self.mind.at(other) }
     }
 
@@ -135,13 +139,13 @@ impl<'a> View<'a> {
     }
 }
 
-/// The nearest believed defender to a point: his lane and distance, m.
-pub fn nearest_defender(mind: &Belief, to: Vec2) -> (usize, f32) {
-    let mut best = (DEFENCE.start, f32::INFINITY);
-    for lane in DEFENCE {
-        let d2 = (mind.at(lane) - to).len2();
+/// The nearest believed defender to a point: who and how far, m.
+pub fn nearest_defender(mind: &Belief, to: Vec2) -> (Slot, f32) {
+    let mut best = (DEFENCE[0], f32::INFINITY);
+    for slot in DEFENCE {
+        let d2 = (mind.at(slot) - to).len2();
         if d2 < best.1 {
-            best = (lane, d2);
+            best = (slot, d2);
         }
     }
     (best.0, best.1.sqrt())

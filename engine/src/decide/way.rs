@@ -3,7 +3,7 @@
 
 use super::View;
 use crate::math::{min, vec2};
-use crate::slots::{PLAYERS, Row};
+use crate::slots::{ALL, Row};
 use crate::state::Wishes;
 
 /// How far ahead a player looks for bodies in his way, m. (assumed)
@@ -23,7 +23,7 @@ pub fn steer_round(view: &View<'_>, wishes: &mut Wishes) {
         return;
     }
     let u = way * (1.0 / length);
-    // How far along the way each believed body stands in it; beyond reach where it does not. Every view.me.slot by the
+    // How far along the way each believed body stands in it; beyond reach where it does not. Every place by the
     // same operations, so that four are done at once: nearly always nobody is in the way.
     let (radius, mine) = (view.radii_m(), view.radius_m(view.me.slot));
     let nearest = min(AHEAD_M, length - 0.3);
@@ -42,9 +42,9 @@ pub fn steer_round(view: &View<'_>, wishes: &mut Wishes) {
         if blocks { along } else { AHEAD_M }
     });
     let mut first = (AHEAD_M, view.me.slot);
-    for (other, along) in in_way[..PLAYERS].iter().enumerate() {
-        if *along < first.0 && other != view.me.slot {
-            first = (*along, other);
+    for other in ALL {
+        if in_way[other] < first.0 && other != view.me.slot {
+            first = (in_way[other], other);
         }
     }
     let (along, other) = first;

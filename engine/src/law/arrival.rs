@@ -21,7 +21,7 @@
 
 use super::kernel::{Gait, GaitParams, Rows, Wish, advance};
 use crate::math::{Vec2, clamp, max};
-use crate::slots::LANES;
+use crate::slots::ROW;
 
 /// The body counts as arrived when its centre is this near, m.
 pub const CAPTURE_M: f32 = 0.15;
@@ -112,38 +112,38 @@ fn node(n: usize) -> Start {
     (distance, ALONG_M_S.0 + ALONG_M_S.1 * j as f32, ACROSS_M_S * k as f32)
 }
 
-/// Arrival times from each start, by kernel steps of `dt` seconds, a batch of lanes at a time.
+/// Arrival times from each start, by kernel steps of `dt` seconds, a batch of places at a time.
 fn runs(params: &GaitParams, dt: f32, starts: &[Start]) -> Vec<f32> {
     let mut gait = Gait::default();
-    (0..LANES).for_each(|lane| gait.set(lane, params, dt));
-    starts.chunks(LANES).flat_map(|batch| run(&gait, params, dt, batch)).collect()
+    (0..ROW).for_each(|place| gait.set(place, params, dt));
+    starts.chunks(ROW).flat_map(|batch| run(&gait, params, dt, batch)).collect()
 }
 
 /// Arrival times of one batch; the point is the origin and every body comes down the y axis.
 fn run(gait: &Gait, params: &GaitParams, dt: f32, batch: &[Start]) -> Vec<f32> {
-    let wish = Wish { cap: [params.v_max; LANES], through: [1.0; LANES], ..Wish::default() };
+    let wish = Wish { cap: [params.v_max; ROW], through: [1.0; ROW], ..Wish::default() };
     let mut rows = Rows::default();
-    for (lane, &(distance, along, across)) in batch.iter().enumerate() {
-        rows.py[lane] = distance + CAPTURE_M;
-        (rows.vx[lane], rows.vy[lane]) = (across, -along);
+    for (place, &(distance, along, across)) in batch.iter().enumerate() {
+        rows.py[place] = distance + CAPTURE_M;
+        (rows.vx[place], rows.vy[place]) = (across, -along);
     }
     let mut times = vec![GIVE_UP_S; batch.len()];
     let mut missing = batch.len();
     let mut step = 0;
     while missing > 0 && (step as f32) * dt < GIVE_UP_S {
-        for lane in 0..batch.len() {
-            let distance = (rows.px[lane] * rows.px[lane] + rows.py[lane] * rows.py[lane]).sqrt();
-            (rows.fx[lane], rows.fy[lane]) = (-rows.px[lane] / distance, -rows.py[lane] / distance);
+        for place in 0..batch.len() {
+            let distance = (rows.px[place] * rows.px[place] + rows.py[place] * rows.py[place]).sqrt();
+            (rows.fx[place], rows.fy[place]) = (-rows.px[place] / distance, -rows.py[place] / distance);
         }
         advance(dt, 1.0, gait, &wish, &mut rows);
-        for (lane, time) in times.iter_mut().enumerate() {
-            let share = rim_crossing(rows.px[lane], rows.py[lane], rows.dx[lane], rows.dy[lane]);
+        for (place, time) in times.iter_mut().enumerate() {
+            let share = rim_crossing(rows.px[place], rows.py[place], rows.dx[place], rows.dy[place]);
             if share <= 1.0 && *time == GIVE_UP_S {
                 *time = (step as f32 + share) * dt;
                 missing -= 1;
             }
-            rows.px[lane] += rows.dx[lane];
-            rows.py[lane] += rows.dy[lane];
+            rows.px[place] += rows.dx[place];
+            rows.py[place] += rows.dy[place];
         }
         step += 1;
     }

@@ -1,4 +1,4 @@
-//! The law of motion of the ten bodies: one step of run, slide, backpedal, brake and turn, all lanes at once.
+//! The law of motion of the ten bodies: one step of run, slide, backpedal, brake and turn, all places at once.
 //!
 //! Along the unit vector `u` to the target the motor follows the mono-exponential sprint
 //! `v' = (v_cap - v) / tau`, integrated exactly: `v <- v + (v_cap - v) gain`, with `gain = 1 - e^(-dt/tau)`
@@ -20,7 +20,7 @@
 //! turn of the run itself, only its speed; a push let go at the wanted speed counts the mean of its end speeds.
 
 use crate::math::{max, min};
-use crate::slots::{LANES, Row};
+use crate::slots::{ROW, Row};
 
 /// A target nearer than this share of `brake * dt^2` (about 0.1 mm) has no direction worth keeping.
 const NEAR_SHARE: f32 = 0.01;
@@ -50,7 +50,7 @@ pub struct GaitParams {
     pub turn_rad_s: f32,
 }
 
-/// [`GaitParams`] of all lanes, made ready for one fixed step.
+/// [`GaitParams`] of all places, made ready for one fixed step.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Gait {
     /// Ceiling of forward running, m/s.
@@ -82,25 +82,25 @@ pub struct Gait {
 }
 
 impl Gait {
-    /// Sets one lane for steps of `dt` seconds; `dt` must be the one given to [`advance`].
-    pub fn set(&mut self, lane: usize, params: &GaitParams, dt: f32) {
+    /// Sets one place for steps of `dt` seconds; `dt` must be the one given to [`advance`].
+    pub fn set(&mut self, place: usize, params: &GaitParams, dt: f32) {
         // In double precision: an error of the gain here would add up over every step of a sprint.
         let gain = |tau_s: f32| -libm::expm1(-f64::from(dt) / f64::from(tau_s));
         let turn = f64::from(params.turn_rad_s) * f64::from(dt);
         let turn = if turn < core::f64::consts::PI { turn } else { core::f64::consts::PI };
-        self.v_max[lane] = params.v_max;
-        self.gain_run[lane] = gain(params.tau_s) as f32;
-        self.gain_slide[lane] = gain(params.slide_tau_s) as f32;
-        self.glide_run[lane] = (f64::from(params.tau_s) * gain(params.tau_s)) as f32;
-        self.glide_slide[lane] = (f64::from(params.slide_tau_s) * gain(params.slide_tau_s)) as f32;
-        self.slide[lane] = params.slide_fraction;
-        self.backpedal[lane] = params.backpedal_fraction;
-        self.brake[lane] = params.braking_m_s2;
-        self.lateral[lane] = params.lateral_m_s2;
-        self.brake_inverse[lane] = 1.0 / params.braking_m_s2;
-        self.lateral_inverse[lane] = 1.0 / params.lateral_m_s2;
-        self.turn_cos[lane] = libm::cos(turn) as f32;
-        self.turn_sin[lane] = libm::sin(turn) as f32;
+        self.v_max[place] = params.v_max;
+        self.gain_run[place] = gain(params.tau_s) as f32;
+        self.gain_slide[place] = gain(params.slide_tau_s) as f32;
+        self.glide_run[place] = (f64::from(params.tau_s) * gain(params.tau_s)) as f32;
+        self.glide_slide[place] = (f64::from(params.slide_tau_s) * gain(params.slide_tau_s)) as f32;
+        self.slide[place] = params.slide_fraction;
+        self.backpedal[place] = params.backpedal_fraction;
+        self.brake[place] = params.braking_m_s2;
+        self.lateral[place] = params.lateral_m_s2;
+        self.brake_inverse[place] = 1.0 / params.braking_m_s2;
+        self.lateral_inverse[place] = 1.0 / params.lateral_m_s2;
+        self.turn_cos[place] = libm::cos(turn) as f32;
+        self.turn_sin[place] = libm::sin(turn) as f32;
     }
 }
 
@@ -153,13 +153,13 @@ pub fn advance(dt: f32, side: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
 /// The velocity and displacement half of [`advance`]; reads the facing of the step's start.
 fn stride(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
     let per_dt = 1.0 / dt;
-    for lane in 0..LANES {
-        let (vx, vy) = (rows.vx[lane], rows.vy[lane]);
-        let (fx, fy) = (rows.fx[lane], rows.fy[lane]);
-        let brake = gait.brake[lane];
+    for place in 0..ROW {
+        let (vx, vy) = (rows.vx[place], rows.vy[place]);
+        let (fx, fy) = (rows.fx[place], rows.fy[place]);
+        let brake = gait.brake[place];
 
         // Quotients are formed before they are chosen, so that the loop has no branches.
-        let (rx, ry) = (wish.tx[lane] - rows.px[lane], wish.ty[lane] - rows.py[lane]);
+        let (rx, ry) = (wish.tx[place] - rows.px[place], wish.ty[place] - rows.py[place]);
         let distance = (rx * rx + ry * ry).sqrt();
         let far = distance > NEAR_SHARE * brake * dt * dt;
         let (qx, qy) = (rx / distance, ry / distance);
@@ -170,10 +170,10 @@ fn stride(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
         let c = fx * ux + fy * uy;
         let (ahead, behind) = (max(c, 0.0), max(-c, 0.0));
         let run = ahead * ahead;
-        let v_cap = gait.v_max[lane]
-            * (run + (1.0 - c * c) * gait.slide[lane] + behind * behind * gait.backpedal[lane]);
-        let gain = gait.gain_run[lane] * run + gait.gain_slide[lane] * (1.0 - run);
-        let glide = gait.glide_run[lane] * run + gait.glide_slide[lane] * (1.0 - run);
+        let v_cap = gait.v_max[place]
+            * (run + (1.0 - c * c) * gait.slide[place] + behind * behind * gait.backpedal[place]);
+        let gain = gait.gain_run[place] * run + gait.gain_slide[place] * (1.0 - run);
+        let glide = gait.glide_run[place] * run + gait.glide_slide[place] * (1.0 - run);
 
         let along = vx * ux + vy * uy;
         let half = 0.5 * brake * dt;
@@ -182,15 +182,15 @@ fn stride(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
         // At rest across its way the quotient is infinite: the turn sets no bound.
         let (wx, wy) = (vx - along * ux, vy - along * uy);
         let across = (wx * wx + wy * wy).sqrt();
-        let turning = TURN_SHARE * gait.lateral[lane] * distance / across;
-        let bound = if wish.through[lane] > 0.5 { turning } else { stopping };
-        // In this order a bound that is no number (a lane without any gait) is passed over.
-        let wanted = min(bound, min(wish.cap[lane], v_cap));
+        let turning = TURN_SHARE * gait.lateral[place] * distance / across;
+        let bound = if wish.through[place] > 0.5 { turning } else { stopping };
+        // In this order a bound that is no number (a place without any gait) is passed over.
+        let wanted = min(bound, min(wish.cap[place], v_cap));
         let wanted = if far { wanted } else { 0.0 };
 
         // Already fast enough: brake down to the wanted speed, then hold it for the rest of the step.
         let eased = max(wanted, along - brake * dt);
-        let eased_by = eased * dt + 0.5 * (along - eased) * ((along - eased) * gait.brake_inverse[lane]);
+        let eased_by = eased * dt + 0.5 * (along - eased) * ((along - eased) * gait.brake_inverse[place]);
         // Too slow: the motor pulls toward its own ceiling and is let go at the wanted speed.
         let pushed = along + (v_cap - along) * gain;
         let glided = v_cap * dt - (v_cap - along) * glide;
@@ -198,7 +198,7 @@ fn stride(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
         let held_by = if pushed <= wanted { glided } else { 0.5 * (along + held) * dt };
         // The wrong way: brake to rest, then push for the share of the step that is left.
         let reversing = min(along + brake * dt, 0.0);
-        let left = max(1.0 + along * gait.brake_inverse[lane] * per_dt, 0.0);
+        let left = max(1.0 + along * gait.brake_inverse[place] * per_dt, 0.0);
         let restarted = min(wanted, v_cap * gain * left);
         let back_by = 0.5 * dt * ((along + reversing) * (1.0 - left) + restarted * left);
 
@@ -209,25 +209,25 @@ fn stride(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
         let speed = if away { reversing + restarted } else { forward };
         let by = if away { back_by } else { forward_by };
 
-        let shed = gait.lateral[lane] * dt;
+        let shed = gait.lateral[place] * dt;
         let kept_share = (across - shed) / across;
         let kept = if across > shed { kept_share } else { 0.0 };
-        let shedding_for = min(across * gait.lateral_inverse[lane], dt);
+        let shedding_for = min(across * gait.lateral_inverse[place], dt);
         let mean = 0.5 * (1.0 + kept) * shedding_for;
 
-        rows.vx[lane] = speed * ux + kept * wx;
-        rows.vy[lane] = speed * uy + kept * wy;
-        rows.dx[lane] = by * ux + mean * wx;
-        rows.dy[lane] = by * uy + mean * wy;
+        rows.vx[place] = speed * ux + kept * wx;
+        rows.vy[place] = speed * uy + kept * wy;
+        rows.dx[place] = by * ux + mean * wx;
+        rows.dy[place] = by * uy + mean * wy;
     }
 }
 
-/// The facing half of [`advance`]: toward the look by at most the lane's turn.
+/// The facing half of [`advance`]: toward the look by at most the place's turn.
 fn turn(side: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
-    for lane in 0..LANES {
-        let (fx, fy) = (rows.fx[lane], rows.fy[lane]);
-        let (lx, ly) = (wish.look_x[lane], wish.look_y[lane]);
-        let (cos, sin) = (gait.turn_cos[lane], gait.turn_sin[lane]);
+    for place in 0..ROW {
+        let (fx, fy) = (rows.fx[place], rows.fy[place]);
+        let (lx, ly) = (wish.look_x[place], wish.look_y[place]);
+        let (cos, sin) = (gait.turn_cos[place], gait.turn_sin[place]);
         let looks = lx * lx + ly * ly > 0.5;
         let lx = if looks { lx } else { fx };
         let ly = if looks { ly } else { fy };
@@ -239,10 +239,10 @@ fn turn(side: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
         // Weights of 0 and 1 and not a choice of vectors: the compiler would make that choice a branch.
         let snap = if fx * lx + fy * ly >= cos { 1.0 } else { 0.0 };
         let (nx, ny) = (snap * lx + (1.0 - snap) * tx, snap * ly + (1.0 - snap) * ty);
-        // Padding lanes have no facing; the tiny number keeps theirs at zero.
+        // Padding places have no facing; the tiny number keeps theirs at zero.
         let scale = 1.0 / max((nx * nx + ny * ny).sqrt(), f32::MIN_POSITIVE);
-        rows.fx[lane] = nx * scale;
-        rows.fy[lane] = ny * scale;
+        rows.fx[place] = nx * scale;
+        rows.fy[place] = ny * scale;
     }
 }
 
@@ -288,22 +288,21 @@ pub(crate) mod tests {
 
     fn gait(params: &GaitParams, dt: f32) -> Gait {
         let mut gait = Gait::default();
-        (0..LANES).for_each(|lane| gait.set(lane, params, dt));
+        (0..ROW).for_each(|place| gait.set(place, params, dt));
         gait
     }
 
-    /// All lanes at the origin facing +y and looking the same way, with a target `far` metres ahead.
+    /// All places at the origin facing +y and looking the same way, with a target `far` metres ahead.
     fn ahead(far: f32, through: f32) -> (Wish, Rows) {
-        let wish =
-            Wish { ty: [far; LANES], cap: [20.0; LANES], through: [through; LANES], ..Wish::default() };
-        (wish, Rows { fy: [1.0; LANES], ..Rows::default() })
+        let wish = Wish { ty: [far; ROW], cap: [20.0; ROW], through: [through; ROW], ..Wish::default() };
+        (wish, Rows { fy: [1.0; ROW], ..Rows::default() })
     }
 
     fn step(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
         advance(dt, 1.0, gait, wish, rows);
-        for lane in 0..LANES {
-            rows.px[lane] += rows.dx[lane];
-            rows.py[lane] += rows.dy[lane];
+        for place in 0..ROW {
+            rows.px[place] += rows.dx[place];
+            rows.py[place] += rows.dy[place];
         }
     }
 
@@ -355,7 +354,7 @@ pub(crate) mod tests {
     fn sliding_and_backpedalling_reach_their_share_of_running() {
         for ((fx, fy), share) in [((0.0, 1.0), 1.0), ((1.0, 0.0), 0.6), ((0.0, -1.0), 0.65)] {
             let (gait, (wish, mut rows)) = (gait(&MAN, 0.05), ahead(1000.0, 1.0));
-            (rows.fx, rows.fy) = ([fx; LANES], [fy; LANES]);
+            (rows.fx, rows.fy) = ([fx; ROW], [fy; ROW]);
             (0..400).for_each(|_| step(0.05, &gait, &wish, &mut rows));
             assert!((rows.vy[0] / MAN.v_max - share).abs() < 1e-4, "{} for {share}", rows.vy[0] / MAN.v_max);
         }
@@ -365,7 +364,7 @@ pub(crate) mod tests {
     fn braking_distance_is_v_squared_over_twice_the_braking() {
         for v in [2.0_f32, 5.0, 7.5] {
             let (gait, (mut wish, mut rows)) = (gait(&MAN, 0.05), ahead(1000.0, 1.0));
-            (wish.cap, rows.vy) = ([0.0; LANES], [v; LANES]);
+            (wish.cap, rows.vy) = ([0.0; ROW], [v; ROW]);
             (0..60).for_each(|_| step(0.05, &gait, &wish, &mut rows));
             let exact = v * v / (2.0 * MAN.braking_m_s2);
             assert!(rows.vy[0] == 0.0 && (rows.py[0] - exact).abs() < v * 0.05, "{} for {exact}", rows.py[0]);
@@ -376,7 +375,7 @@ pub(crate) mod tests {
     fn facing_turns_at_its_rate_and_by_the_side_when_reversed() {
         for side in [1.0, -1.0] {
             let (gait, (mut wish, mut rows)) = (gait(&MAN, 0.05), ahead(0.0, 0.0));
-            wish.look_y = [-1.0; LANES];
+            wish.look_y = [-1.0; ROW];
             advance(0.05, side, &gait, &wish, &mut rows);
             let turned = libm::atan2(f64::from(rows.fx[0]), f64::from(rows.fy[0]));
             assert!((turned + f64::from(side) * 0.3).abs() < 1e-5, "turned {turned}");
@@ -388,24 +387,24 @@ pub(crate) mod tests {
     /// A scene of random bodies and wishes, some of them at or opposite to their goals.
     fn scene(noise: &mut Noise) -> (Wish, Rows) {
         let (mut wish, mut rows) = (Wish::default(), Rows::default());
-        for lane in 0..10 {
-            (rows.px[lane], rows.py[lane]) = (noise.between(-7.0, 7.0), noise.between(-1.0, 12.0));
-            (rows.vx[lane], rows.vy[lane]) = (noise.between(-5.0, 5.0), noise.between(-5.0, 5.0));
-            (rows.fx[lane], rows.fy[lane]) = noise.unit();
+        for place in 0..10 {
+            (rows.px[place], rows.py[place]) = (noise.between(-7.0, 7.0), noise.between(-1.0, 12.0));
+            (rows.vx[place], rows.vy[place]) = (noise.between(-5.0, 5.0), noise.between(-5.0, 5.0));
+            (rows.fx[place], rows.fy[place]) = noise.unit();
             let reach = if noise.between(0.0, 1.0) < 0.3 { 0.1 } else { 6.0 };
-            wish.tx[lane] = rows.px[lane] + noise.between(-reach, reach);
-            wish.ty[lane] = rows.py[lane] + noise.between(-reach, reach);
-            wish.cap[lane] = noise.between(1.0, 9.0);
-            wish.through[lane] = if noise.between(0.0, 1.0) < 0.5 { 1.0 } else { 0.0 };
+            wish.tx[place] = rows.px[place] + noise.between(-reach, reach);
+            wish.ty[place] = rows.py[place] + noise.between(-reach, reach);
+            wish.cap[place] = noise.between(1.0, 9.0);
+            wish.through[place] = if noise.between(0.0, 1.0) < 0.5 { 1.0 } else { 0.0 };
             let opposite = noise.between(0.0, 1.0) < 0.2;
-            let look = if opposite { (-rows.fx[lane], -rows.fy[lane]) } else { noise.unit() };
-            (wish.look_x[lane], wish.look_y[lane]) = look;
+            let look = if opposite { (-rows.fx[place], -rows.fy[place]) } else { noise.unit() };
+            (wish.look_x[place], wish.look_y[place]) = look;
         }
         (wish, rows)
     }
 
     /// Bits of a row, with the two zeros taken as one.
-    pub(crate) fn bits(row: &Row, sign: f32) -> [u32; LANES] {
+    pub(crate) fn bits(row: &Row, sign: f32) -> [u32; ROW] {
         row.map(|x| (sign * x + 0.0).to_bits())
     }
 
@@ -423,11 +422,11 @@ pub(crate) mod tests {
             for _ in 0..20 {
                 advance(0.05, 1.0, &gait, &wish, &mut rows);
                 advance(0.05, -1.0, &gait, &other_wish, &mut other);
-                for lane in 0..LANES {
-                    (rows.px[lane], rows.py[lane]) =
-                        (rows.px[lane] + rows.dx[lane], rows.py[lane] + rows.dy[lane]);
-                    (other.px[lane], other.py[lane]) =
-                        (other.px[lane] + other.dx[lane], other.py[lane] + other.dy[lane]);
+                for place in 0..ROW {
+                    (rows.px[place], rows.py[place]) =
+                        (rows.px[place] + rows.dx[place], rows.py[place] + rows.dy[place]);
+                    (other.px[place], other.py[place]) =
+                        (other.px[place] + other.dx[place], other.py[place] + other.dy[place]);
                 }
                 for (a, b) in [(&rows.px, &other.px), (&rows.vx, &other.vx), (&rows.fx, &other.fx)] {
                     assert_eq!(bits(a, 1.0), bits(b, -1.0));

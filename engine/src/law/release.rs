@@ -2,7 +2,7 @@
 
 use crate::math::{Vec2, max};
 use crate::setup::PassKind;
-use crate::slots::DEFENCE;
+use crate::slots::{DEFENCE, Slot};
 
 /// How far to the side a pivot and the arms take the ball, m. (assumed: a step of 0.3 m and half an arm)
 const ROUND_M: f32 = 0.6;
@@ -13,14 +13,14 @@ const CLEAR_M: f32 = 0.8;
 
 /// Where a pass of this kind starts, as the passer believes the defenders to stand. Over the head there is no need to
 /// step round anybody. `side` decides for a man who stands exactly in the way, so that the rule mirrors.
-pub fn hands(defender_at: impl Fn(usize) -> Vec2, kind: PassKind, from: Vec2, to: Vec2, side: f32) -> Vec2 {
+pub fn hands(defender_at: impl Fn(Slot) -> Vec2, kind: PassKind, from: Vec2, to: Vec2, side: f32) -> Vec2 {
     if matches!(kind, PassKind::Overhead | PassKind::Lob) {
         return from;
     }
     let way = (to - from).unit_or(Vec2::RIM);
     let mut nearest = (IN_FRONT_M * IN_FRONT_M, None);
-    for lane in DEFENCE {
-        let off = defender_at(lane) - from;
+    for slot in DEFENCE {
+        let off = defender_at(slot) - from;
         let beside = way.cross(off);
         if off.dot(way) > 0.0 && max(beside, -beside) < CLEAR_M && off.len2() < nearest.0 {
             nearest = (off.len2(), Some(beside));

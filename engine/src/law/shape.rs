@@ -2,26 +2,27 @@
 
 use crate::math::{Vec2, vec2};
 use crate::setup::{Pairing, Table, Zone};
+use crate::slots::Slot;
 
-/// The column that a defender's lane (0-4) has while the ball is on the rover's starting side or not.
+/// The position that a defender has while the ball is on the rover's starting side or not.
 #[inline]
-pub fn column_of(zone: &Zone, lane: usize, ball_on_first_side: bool) -> usize {
-    match zone.columns[lane].pairing {
-        Pairing::Lone => lane,
-        Pairing::Near(other) | Pairing::Far(other) => {
-            if ball_on_first_side {
-                lane
-            } else {
-                usize::from(other)
-            }
-        }
-    }
+pub fn column_of(zone: &Zone, slot: Slot, ball_on_first_side: bool) -> usize {
+    swapped(zone, slot.in_team(), ball_on_first_side)
 }
 
-/// The lane (0-4) that has a column; the pairing is its own inverse.
+/// The defender who has a position.
 #[inline]
-pub fn lane_of(zone: &Zone, column: usize, ball_on_first_side: bool) -> usize {
-    column_of(zone, column, ball_on_first_side)
+pub fn slot_of(zone: &Zone, column: usize, ball_on_first_side: bool) -> Slot {
+    Slot::defender(swapped(zone, column, ball_on_first_side))
+}
+
+/// While the ball is on the far side, near and far change hands; the pairing is its own inverse.
+#[inline]
+fn swapped(zone: &Zone, column: usize, ball_on_first_side: bool) -> usize {
+    match zone.columns[column].pairing {
+        Pairing::Near(other) | Pairing::Far(other) if !ball_on_first_side => usize::from(other),
+        _ => column,
+    }
 }
 
 /// Anchors of all five columns for a ball at `ball` on the side `ball_side` (+1 right), metres; `instead` is

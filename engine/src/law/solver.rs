@@ -16,7 +16,7 @@
 
 use super::kernel::Rows;
 use crate::math::{clamp, max, min};
-use crate::slots::{LANES, PLAYERS, Row};
+use crate::slots::{PLAYERS, ROW, Row};
 
 /// Pairs among them.
 const PAIRS: usize = PLAYERS * (PLAYERS - 1) / 2;
@@ -46,7 +46,7 @@ impl Default for ContactParams {
     }
 }
 
-/// What the solver reads and changes, by lane.
+/// What the solver reads and changes, by place.
 #[derive(Debug)]
 pub struct ContactRows<'a> {
     /// Position, m; moved by the resolved step.
@@ -78,9 +78,9 @@ impl<'a> ContactRows<'a> {
 /// One pair that pushed on each other in a step.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Touch {
-    /// The lower lane.
+    /// The lower place.
     pub i: u8,
-    /// The higher lane.
+    /// The higher place.
     pub j: u8,
     /// Normal impulse, N s (kg m/s); above 0.
     pub impulse_ns: f32,
@@ -92,7 +92,7 @@ pub struct Touch {
     pub closing_m_s: f32,
 }
 
-/// The touches of one step in lane order; those past the sixteenth are resolved but not listed.
+/// The touches of one step in place order; those past the sixteenth are resolved but not listed.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct ContactLog {
     /// Touches listed.
@@ -143,7 +143,7 @@ impl Default for Bench {
     }
 }
 
-/// Step velocities and velocity changes of all lanes, m/s.
+/// Step velocities and velocity changes of all places, m/s.
 struct Motion {
     ux: Row,
     uy: Row,
@@ -181,30 +181,30 @@ pub fn resolve(
 
 /// Whether any pair is nearer than its radii and its relative displacement; if none is, nobody pushes anybody.
 fn any_may_touch(rows: &ContactRows) -> bool {
-    // Each lane is held against the lane 1 to 5 places on (mod 10), which meets every pair in whole registers.
-    const TWICE: usize = LANES + PLAYERS / 2;
+    // Each place is held against the place 1 to 5 places on (mod 10), which meets every pair in whole registers.
+    const TWICE: usize = ROW + PLAYERS / 2;
     let twice = |row: &Row| -> [f32; TWICE] { core::array::from_fn(|n| row[n % PLAYERS]) };
     let (px, py, dx, dy) = (twice(rows.px), twice(rows.py), twice(rows.dx), twice(rows.dy));
     let radius = twice(rows.radius);
-    let mut excess = [-1.0; LANES];
+    let mut excess = [-1.0; ROW];
     for apart in 1..=PLAYERS / 2 {
-        for lane in 0..LANES {
-            let other = lane + apart;
-            let (x, y) = (px[other] - px[lane], py[other] - py[lane]);
-            let (mx, my) = (dx[other] - dx[lane], dy[other] - dy[lane]);
-            let reach = radius[lane] + radius[other] + max(mx, -mx) + max(my, -my);
-            excess[lane] = max(excess[lane], reach * reach - (x * x + y * y));
+        for place in 0..ROW {
+            let other = place + apart;
+            let (x, y) = (px[other] - px[place], py[other] - py[place]);
+            let (mx, my) = (dx[other] - dx[place], dy[other] - dy[place]);
+            let reach = radius[place] + radius[other] + max(mx, -mx) + max(my, -my);
+            excess[place] = max(excess[place], reach * reach - (x * x + y * y));
         }
     }
     excess.iter().fold(false, |any, &e| any | (e > 0.0))
 }
 
-/// Lists the pairs that contacts of this step can reach, in lane order, and returns how many they are.
+/// Lists the pairs that contacts of this step can reach, in place order, and returns how many they are.
 fn near_pairs(rows: &ContactRows, dt: f32, side: f32, pairs: &mut [Pair; PAIRS]) -> usize {
     // A body at rest may be knocked on by the fastest: the margin is that of the fastest, for everybody.
     let mut margin = 0.0;
-    for lane in 0..PLAYERS {
-        let (x, y) = (rows.dx[lane], rows.dy[lane]);
+    for place in 0..PLAYERS {
+        let (x, y) = (rows.dx[place], rows.dy[place]);
         margin = max(margin, max(x, -x) + max(y, -y));
     }
     let mut count = 0;
@@ -239,25 +239,25 @@ fn direction(rows: &ContactRows, i: usize, j: usize, side: f32) -> (f32, f32, f3
 /// The Jacobi iterations; changes velocities and the displacements still to be taken.
 fn solve(rows: &mut ContactRows, dt: f32, params: &ContactParams, pairs: &mut [Pair]) {
     let step = |d: &Row| d.map(|d| d / dt);
-    let mut motion = Motion { ux: step(rows.dx), uy: step(rows.dy), jx: [0.0; LANES], jy: [0.0; LANES] };
+    let mut motion = Motion { ux: step(rows.dx), uy: step(rows.dy), jx: [0.0; ROW], jy: [0.0; ROW] };
     for _ in 0..params.iterations {
         if !iterate(rows.inv_mass, params, pairs, &mut motion) {
             break;
         }
     }
-    for lane in 0..PLAYERS {
-        rows.vx[lane] += motion.jx[lane];
-        rows.vy[lane] += motion.jy[lane];
-        rows.dx[lane] += motion.jx[lane] * dt;
-        rows.dy[lane] += motion.jy[lane] * dt;
+    for place in 0..PLAYERS {
+        rows.vx[place] += motion.jx[place];
+        rows.vy[place] += motion.jy[place];
+        rows.dx[place] += motion.jx[place] * dt;
+        rows.dy[place] += motion.jy[place] * dt;
     }
 }
 
 /// One Jacobi iteration; false when no impulse changed, after which none ever will.
 fn iterate(inv_mass: &Row, params: &ContactParams, pairs: &mut [Pair], motion: &mut Motion) -> bool {
-    let mut contacts = [0.0; LANES];
-    let ux: Row = core::array::from_fn(|lane| motion.ux[lane] + motion.jx[lane]);
-    let uy: Row = core::array::from_fn(|lane| motion.uy[lane] + motion.jy[lane]);
+    let mut contacts = [0.0; ROW];
+    let ux: Row = core::array::from_fn(|place| motion.ux[place] + motion.jx[place]);
+    let uy: Row = core::array::from_fn(|place| motion.uy[place] + motion.jy[place]);
     let mut busy = false;
     for pair in pairs.iter_mut() {
         let (i, j, nx, ny) = (usize::from(pair.i), usize::from(pair.j), pair.nx, pair.ny);
@@ -274,9 +274,10 @@ fn iterate(inv_mass: &Row, params: &ContactParams, pairs: &mut [Pair], motion: &
     if !busy {
         return false;
     }
-    let split: Row =
-        core::array::from_fn(|lane| inv_mass[lane] * max(contacts[lane] * (params.relaxation / STABLE), 1.0));
-    let (mut ax, mut ay) = ([0.0; LANES], [0.0; LANES]);
+    let split: Row = core::array::from_fn(|place| {
+        inv_mass[place] * max(contacts[place] * (params.relaxation / STABLE), 1.0)
+    });
+    let (mut ax, mut ay) = ([0.0; ROW], [0.0; ROW]);
     let mut changed = false;
     for pair in pairs.iter_mut().filter(|pair| pair.active()) {
         let (i, j, nx, ny) = (usize::from(pair.i), usize::from(pair.j), pair.nx, pair.ny);
@@ -293,25 +294,25 @@ fn iterate(inv_mass: &Row, params: &ContactParams, pairs: &mut [Pair], motion: &
         ax[j] += x;
         ay[j] += y;
     }
-    for lane in 0..LANES {
-        motion.jx[lane] += ax[lane] * inv_mass[lane];
-        motion.jy[lane] += ay[lane] * inv_mass[lane];
+    for place in 0..ROW {
+        motion.jx[place] += ax[place] * inv_mass[place];
+        motion.jy[place] += ay[place] * inv_mass[place];
     }
     changed
 }
 
 /// Takes the step.
 fn advance_all(rows: &mut ContactRows) {
-    for lane in 0..LANES {
-        rows.px[lane] += rows.dx[lane];
-        rows.py[lane] += rows.dy[lane];
+    for place in 0..ROW {
+        rows.px[place] += rows.dx[place];
+        rows.py[place] += rows.dy[place];
     }
 }
 
 /// Pushes a share of each remaining overlap out of the positions, the lighter body giving way more; false where
 /// nothing overlaps.
 fn push_apart(rows: &mut ContactRows, share: f32, side: f32, pairs: &[Pair]) -> bool {
-    let (mut ax, mut ay) = ([0.0; LANES], [0.0; LANES]);
+    let (mut ax, mut ay) = ([0.0; ROW], [0.0; ROW]);
     let mut pushed = false;
     for pair in pairs {
         let (i, j) = (usize::from(pair.i), usize::from(pair.j));
@@ -329,12 +330,12 @@ fn push_apart(rows: &mut ContactRows, share: f32, side: f32, pairs: &[Pair]) -> 
         pushed = true;
     }
     if pushed {
-        for lane in 0..PLAYERS {
-            let (x, y) = (ax[lane] * rows.inv_mass[lane], ay[lane] * rows.inv_mass[lane]);
-            rows.px[lane] += x;
-            rows.py[lane] += y;
-            rows.dx[lane] += x;
-            rows.dy[lane] += y;
+        for place in 0..PLAYERS {
+            let (x, y) = (ax[place] * rows.inv_mass[place], ay[place] * rows.inv_mass[place]);
+            rows.px[place] += x;
+            rows.py[place] += y;
+            rows.dx[place] += x;
+            rows.dy[place] += y;
         }
     }
     pushed
@@ -359,15 +360,15 @@ mod tests {
     const DT: f32 = 0.05;
 
     fn discs(radius: f32, noise: &mut Noise) -> (Row, Row) {
-        ([radius; LANES], core::array::from_fn(|_| 1.0 / noise.between(60.0, 110.0)))
+        ([radius; ROW], core::array::from_fn(|_| 1.0 / noise.between(60.0, 110.0)))
     }
 
     /// Ten bodies at random in a box, each with a random velocity and a step that follows it.
     fn scrum(noise: &mut Noise, half: f32) -> Rows {
         let mut rows = Rows::default();
-        for lane in 0..PLAYERS {
-            (rows.px[lane], rows.py[lane]) = (noise.between(-half, half), noise.between(-half, half));
-            (rows.vx[lane], rows.vy[lane]) = (noise.between(-5.0, 5.0), noise.between(-5.0, 5.0));
+        for place in 0..PLAYERS {
+            (rows.px[place], rows.py[place]) = (noise.between(-half, half), noise.between(-half, half));
+            (rows.vx[place], rows.vy[place]) = (noise.between(-5.0, 5.0), noise.between(-5.0, 5.0));
         }
         rows
     }
@@ -404,20 +405,21 @@ mod tests {
     fn dense_crowds_hardly_overlap() {
         let mut noise = Noise(77);
         let (mut gait, radius) = (Gait::default(), 0.23);
-        (0..LANES).for_each(|lane| gait.set(lane, &MAN, DT));
+        (0..ROW).for_each(|place| gait.set(place, &MAN, DT));
         let (radii, inv_mass) = discs(radius, &mut noise);
-        let mut rows = Rows { fy: [1.0; LANES], ..Rows::default() };
-        let mut wish = Wish { cap: [7.0; LANES], ..Wish::default() };
-        for lane in 0..PLAYERS {
-            (rows.px[lane], rows.py[lane]) = (0.7 * (lane % 4) as f32 - 1.0, 0.7 * (lane / 4) as f32 - 1.0);
+        let mut rows = Rows { fy: [1.0; ROW], ..Rows::default() };
+        let mut wish = Wish { cap: [7.0; ROW], ..Wish::default() };
+        for place in 0..PLAYERS {
+            (rows.px[place], rows.py[place]) =
+                (0.7 * (place % 4) as f32 - 1.0, 0.7 * (place / 4) as f32 - 1.0);
         }
         let mut depths = Vec::new();
         for step in 0..100_000 {
-            for lane in 0..PLAYERS {
+            for place in 0..PLAYERS {
                 if noise.between(0.0, 1.0) < 0.05 {
-                    (wish.tx[lane], wish.ty[lane]) = (noise.between(-1.5, 1.5), noise.between(-1.5, 1.5));
-                    (wish.look_x[lane], wish.look_y[lane]) = noise.unit();
-                    wish.through[lane] = if noise.between(0.0, 1.0) < 0.5 { 1.0 } else { 0.0 };
+                    (wish.tx[place], wish.ty[place]) = (noise.between(-1.5, 1.5), noise.between(-1.5, 1.5));
+                    (wish.look_x[place], wish.look_y[place]) = noise.unit();
+                    wish.through[place] = if noise.between(0.0, 1.0) < 0.5 { 1.0 } else { 0.0 };
                 }
             }
             advance(DT, 1.0, &gait, &wish, &mut rows);
@@ -443,9 +445,9 @@ mod tests {
             let mut rows = scrum(&mut noise, 1.0);
             let sums = |rows: &Rows| {
                 let (mut x, mut y, mut energy, mut size) = (0.0, 0.0, 0.0, 0.0);
-                for (lane, inverse) in inv_mass.iter().enumerate().take(PLAYERS) {
+                for (place, inverse) in inv_mass.iter().enumerate().take(PLAYERS) {
                     let mass = 1.0 / f64::from(*inverse);
-                    let (vx, vy) = (f64::from(rows.vx[lane]), f64::from(rows.vy[lane]));
+                    let (vx, vy) = (f64::from(rows.vx[place]), f64::from(rows.vy[place]));
                     (x, y) = (x + mass * vx, y + mass * vy);
                     energy += 0.5 * mass * (vx * vx + vy * vy);
                     size += mass * (vx * vx + vy * vy).sqrt();
@@ -513,8 +515,8 @@ mod tests {
 
     #[test]
     fn a_runner_gives_a_standing_screener_what_momentum_demands() {
-        let (radii, inv_mass) = ([0.23; LANES], [0.01; LANES]);
-        let mut rows = Rows { py: core::array::from_fn(|lane| lane as f32 * 3.0), ..Rows::default() };
+        let (radii, inv_mass) = ([0.23; ROW], [0.01; ROW]);
+        let mut rows = Rows { py: core::array::from_fn(|place| place as f32 * 3.0), ..Rows::default() };
         (rows.px[1], rows.py[1], rows.vx[0]) = (0.5, 0.0, 4.0);
         coast(&mut rows);
         let log = settle(&mut rows, &radii, &inv_mass, 1.0);

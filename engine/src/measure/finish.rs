@@ -6,7 +6,7 @@ use crate::math::{logistic, min, vec2};
 use crate::measures::Measure as M;
 use crate::record::Outcome;
 use crate::setup::Line;
-use crate::slots::{ATTACK, DEFENCE};
+use crate::slots::{ATTACK, DEFENCE, Slot};
 use crate::state::Tally;
 
 /// Logistic scale of break exposure, s.
@@ -63,11 +63,12 @@ pub fn close(seen: &Seen<'_>, outcome: Outcome, tally: &mut Tally) {
     tally.real(M::UnguardedShare, f64::from(tally.unguarded_steps) / steps);
     tally.real(M::LineGap, gap);
     tally.real(M::WidestSeam, seam);
-    let metres = |lanes: core::ops::Range<usize>| lanes.map(|l| f64::from(tally.metres[l])).sum::<f64>();
+    let metres = |team: [Slot; 5]| team.into_iter().map(|slot| f64::from(tally.metres[slot])).sum::<f64>();
     let (attack, defence) = (metres(ATTACK), metres(DEFENCE));
     let back = DEFENCE
-        .filter(|l| seen.given.setup.zone.columns[l - 5].line == Line::Back)
-        .map(|l| f64::from(tally.metres[l]))
+        .into_iter()
+        .filter(|slot| seen.given.setup.zone.columns[slot.in_team()].line == Line::Back)
+        .map(|slot| f64::from(tally.metres[slot]))
         .sum::<f64>();
     tally.real(M::AttackMetres, attack);
     tally.real(M::DefenceMetres, defence);
@@ -84,15 +85,15 @@ pub fn close(seen: &Seen<'_>, outcome: Outcome, tally: &mut Tally) {
 /// Chance that the defence's fastest runner beats the last attacker to midcourt.
 fn break_chance(seen: &Seen<'_>) -> f32 {
     let midcourt = seen.given.setup.court.midcourt_y_m;
-    let time = |lane: usize| {
-        let at = seen.bodies.at(lane);
+    let time = |slot: Slot| {
+        let at = seen.bodies.at(slot);
         let to = vec2(at.x, midcourt);
-        seen.given.arrival(lane).time_to(at, seen.bodies.velocity(lane), to, 0.0)
+        seen.given.arrival(slot).time_to(at, seen.bodies.velocity(slot), to, 0.0)
     };
-    let soonest = |lanes: core::ops::Range<usize>| {
+    let soonest = |team: [Slot; 5]| {
         let mut least = f32::INFINITY;
-        for lane in lanes {
-            least = min(least, time(lane));
+        for slot in team {
+            least = min(least, time(slot));
         }
         least
     };

@@ -1,11 +1,10 @@
 //! Open looks that occur: a holder in range who could release now with nobody within 1.22 m.
 
 use super::Seen;
-use crate::film::{Look, Player};
 use crate::law::shot::{FREE_M, IN_RANGE_POINTS, OPEN_M, make_chance};
 use crate::measures::Measure as M;
 use crate::slots::DEFENCE;
-use crate::state::{BallState, Tally};
+use crate::state::{BallState, Look, Tally};
 
 /// Counts an open look that occurs in this step, taken or not.
 pub fn count(seen: &Seen<'_>, tally: &mut Tally) {
@@ -26,13 +25,13 @@ fn ready(seen: &Seen<'_>) -> bool {
 /// The look of the man with the ball.
 pub fn of(seen: &Seen<'_>) -> Option<Look> {
     let BallState::Held { by } = seen.ball.state else { return None };
-    let by = usize::from(by);
+    let by = by;
     let at = seen.bodies.at(by);
-    let mut least = (f32::INFINITY, 0);
-    for lane in DEFENCE {
-        let d2 = (seen.bodies.at(lane) - at).len2();
+    let mut least = (f32::INFINITY, DEFENCE[0]);
+    for slot in DEFENCE {
+        let d2 = (seen.bodies.at(slot) - at).len2();
         if d2 < least.0 {
-            least = (d2, lane);
+            least = (d2, slot);
         }
     }
     let setup = &seen.given.setup;
@@ -42,7 +41,7 @@ pub fn of(seen: &Seen<'_>) -> Option<Look> {
     let (ready, in_range) = (ready(seen), chance * points >= IN_RANGE_POINTS);
     Some(Look {
         space_m: least.0.sqrt(),
-        nearest: least.1 as Player,
+        nearest: least.1,
         free_points: chance * points,
         in_range,
         ready,

@@ -1,17 +1,15 @@
 //! Counting by place: what a possession has to remember until it ends, and what a step adds at once.
 
 use super::Seen;
-use crate::film::Stress;
 use crate::math::Vec2;
 use crate::measures::Measure as M;
 use crate::record::Outcome;
 use crate::record::TurnoverKind;
-use crate::setup::Role;
-use crate::slots::{BALL, DEFENCE, NOBODY};
+use crate::slots::{DEFENCE, ROVER};
+use crate::state::Stress;
 use crate::state::places::{BIN_S, BINS, Cell, Mark, Places};
 use crate::state::{BallState, Plans, Signal, Tally};
 
-const ROVER: usize = Role::Rover as usize;
 /// A step that ends this little before a bin's time counts for it, s.
 const SAME_TIME_S: f32 = 1e-3;
 
@@ -26,7 +24,7 @@ pub fn signal(seen: &Seen<'_>, at: Vec2, signal: Signal, tally: &mut Tally, plac
     match signal {
         Signal::Shot { by, .. } => {
             marks.shot = cell(seen, at);
-            marks.shooter = by;
+            marks.shooter = Some(by);
             marks.read = seen.ball.credit;
             places.add(Mark::Shot, marks.shot, 1);
             // A shot may be the first moment at which a look was open.
@@ -49,21 +47,21 @@ pub fn signal(seen: &Seen<'_>, at: Vec2, signal: Signal, tally: &mut Tally, plac
                 places.passes_mut(pass).taken += 1;
             }
         }
-        Signal::ProgramStart { by, program } if usize::from(by) == ROVER => {
-            (marks.route, marks.route_s, marks.route_bin) = (program, seen.clocks.now, 0);
+        Signal::ProgramStart { by, program } if by == ROVER => {
+            (marks.route, marks.route_s, marks.route_bin) = (Some(program), seen.clocks.now, 0);
         }
-        Signal::ProgramEnd { by, .. } if usize::from(by) == ROVER => marks.route = NOBODY,
+        Signal::ProgramEnd { by, .. } if by == ROVER => marks.route = None,
         _ => {}
     }
 }
 
 /// Takes in one step, after the measures have counted it.
 pub fn step(seen: &Seen<'_>, plans: &Plans, stress: Option<Stress>, tally: &mut Tally, places: &mut Places) {
-    for (lane, mark) in DEFENCE.zip(Mark::DEFENDERS) {
-        places.add(mark, cell(seen, seen.bodies.at(lane)), 1);
+    for (slot, mark) in DEFENCE.into_iter().zip(Mark::DEFENDERS) {
+        places.add(mark, cell(seen, seen.bodies.at(slot)), 1);
     }
     if let Some(stress) = stress {
-        let ball = cell(seen, seen.bodies.at(BALL));
+        let ball = cell(seen, seen.bodies.ball());
         places.add(Mark::StressSteps, ball, 1);
         places.add(Mark::LatenessUs, ball, millionths(stress.late_s));
         places.add(Mark::LineGapUm, ball, millionths(stress.line_gap_m));
@@ -71,11 +69,11 @@ pub fn step(seen: &Seen<'_>, plans: &Plans, stress: Option<Stress>, tally: &mut 
             && stress.late_s > tally.marks.late_s
         {
             tally.marks.late_s = stress.late_s;
-            tally.marks.late = cell(seen, seen.bodies.at(usize::from(whom)));
+            tally.marks.late = cell(seen, seen.bodies.at(whom));
         }
     }
     if let BallState::Held { by } = seen.ball.state {
-        let here = cell(seen, seen.bodies.at(usize::from(by)));
+        let here = cell(seen, seen.bodies.at(by));
         for (measure, first) in
             [(M::OpenLookAvailable, &mut tally.marks.open), (M::PaintTouch, &mut tally.marks.paint)]
         {
@@ -90,12 +88,10 @@ pub fn step(seen: &Seen<'_>, plans: &Plans, stress: Option<Stress>, tally: &mut 
 /// Notes where the rover is on his route, folded to the side on which he was when it began.
 fn route(seen: &Seen<'_>, plans: &Plans, tally: &mut Tally, places: &mut Places) {
     let (plan, marks) = (&plans.attack[ROVER], &mut tally.marks);
-    if marks.route == NOBODY || plan.program != marks.route {
-        return;
-    }
+    let Some(route) = marks.route.filter(|_| plan.program == marks.route) else { return };
     let passed = seen.clocks.now - marks.route_s + SAME_TIME_S;
     while marks.route_bin < BINS && marks.route_bin as f32 * BIN_S <= passed {
-        places.add_route(marks.route, marks.route_bin, seen.bodies.at(ROVER).sided(plan.start_sign));
+        places.add_route(route, marks.route_bin, seen.bodies.at(ROVER).sided(plan.start_sign));
         marks.route_bin += 1;
     }
 }
@@ -121,8 +117,10 @@ pub fn close(tally: &Tally, outcome: Outcome, places: &mut Places) {
     if marks.late_s > 0.0 {
         places.add(Mark::PeakLate, marks.late, 1);
     }
-    if happened(M::OpenLookTaken) {
-        places.add_look(marks.read, marks.shooter);
+    if happened(M::OpenLookTaken)
+        && let Some(shooter) = marks.shooter
+    {
+        places.add_look(marks.read, shooter);
     }
 }
 

@@ -8,7 +8,6 @@ mod stress;
 mod touch;
 mod trail;
 
-use crate::film::{Look, Stress};
 use crate::measures::Measure;
 use crate::slots::{PLAYERS, Row};
 use crate::state::Given;
@@ -69,7 +68,7 @@ pub fn measure(
         move_digest(bodies, &mut tally);
         let (dx, dy) = (&bodies.0.dx, &bodies.0.dy);
         // All lanes' roots first: they are then taken four at a time.
-        let ways: Row = core::array::from_fn(|lane| (dx[lane] * dx[lane] + dy[lane] * dy[lane]).sqrt());
+        let ways: Row = core::array::from_fn(|slot| (dx[slot] * dx[slot] + dy[slot] * dy[slot]).sqrt());
         for (metres, way) in tally.metres.iter_mut().zip(ways) {
             *metres += way;
         }
@@ -102,9 +101,9 @@ pub fn measure(
 /// Folds the positions of the step into the possession's digest. Mirrored zeros fold alike.
 fn move_digest(bodies: &Bodies, tally: &mut Tally) {
     let mut h = tally.digest ^ 0x51_7C_C1_B7_27_22_0A_95;
-    for lane in 0..=PLAYERS {
-        let x = (bodies.0.px[lane] + 0.0).to_bits();
-        let y = (bodies.0.py[lane] + 0.0).to_bits();
+    for slot in 0..=PLAYERS {
+        let x = (bodies.0.px[slot] + 0.0).to_bits();
+        let y = (bodies.0.py[slot] + 0.0).to_bits();
         h = (h ^ (u64::from(x) | u64::from(y) << 32)).wrapping_mul(0x9E37_79B9_7F4A_7C15);
         h ^= h >> 29;
     }

@@ -6,7 +6,7 @@ use crate::math::Vec2;
 use crate::measures::Measure as M;
 use crate::record::TurnoverKind;
 use crate::setup::{PassKind, ProgramKind};
-use crate::slots::NOBODY;
+use crate::slots::Slot;
 use crate::state::{PassClass, Plans, Signal, Tally};
 
 /// Counts one signal.
@@ -31,9 +31,9 @@ pub fn count(seen: &Seen<'_>, plans: &Plans, at: Vec2, signal: Signal, tally: &m
                 tally.lob = false;
             }
         }
-        Signal::Catch { by, class, .. } => caught(seen, usize::from(by), at, class, tally),
+        Signal::Catch { by, class, .. } => caught(seen, by, at, class, tally),
         Signal::Tip { .. } => tally.add(M::PassesTipped, 1),
-        Signal::Pickup { by } => tally.live_loss = by >= 5,
+        Signal::Pickup { by } => tally.live_loss = by.defends(),
         Signal::Fake { bitten: 0, .. } => tally.add(M::Fakes, 1),
         Signal::Fake { .. } => tally.add(M::FakesBitten, 1),
         Signal::DriveStart { .. } => {
@@ -41,7 +41,7 @@ pub fn count(seen: &Seen<'_>, plans: &Plans, at: Vec2, signal: Signal, tally: &m
             tally.drove = true;
         }
         Signal::Shot { by, metres, space_m, chance, three } => {
-            let shot = Shot { by: usize::from(by), at, metres, space_m, chance, three };
+            let shot = Shot { by, at, metres, space_m, chance, three };
             shoot(seen, plans, &shot, tally);
         }
         Signal::Made { points, .. } => {
@@ -56,7 +56,7 @@ pub fn count(seen: &Seen<'_>, plans: &Plans, at: Vec2, signal: Signal, tally: &m
                     tally.add(M::ThreesContestedMade, 1);
                 }
             }
-            if seen.ball.passer != NOBODY && !tally.drove {
+            if seen.ball.passer.is_some() && !tally.drove {
                 tally.add(M::Assists, 1);
             }
         }
@@ -78,7 +78,7 @@ pub fn count(seen: &Seen<'_>, plans: &Plans, at: Vec2, signal: Signal, tally: &m
     }
 }
 
-fn caught(seen: &Seen<'_>, by: usize, at: Vec2, class: Option<PassClass>, tally: &mut Tally) {
+fn caught(seen: &Seen<'_>, by: Slot, at: Vec2, class: Option<PassClass>, tally: &mut Tally) {
     tally.add(M::Catches, 1);
     tally.drove = false;
     let (m, swing) = match class {
@@ -103,7 +103,7 @@ fn caught(seen: &Seen<'_>, by: usize, at: Vec2, class: Option<PassClass>, tally:
         0.0
     };
     if side != 0.0 {
-        let guards = by < 2 || seen.ball.passer < 2;
+        let guards = by.is_guard() || seen.ball.passer.is_some_and(Slot::is_guard);
         if tally.reversal_from * side < 0.0 && swing && guards {
             tally.add(M::Reversals, 1);
         }
@@ -112,7 +112,7 @@ fn caught(seen: &Seen<'_>, by: usize, at: Vec2, class: Option<PassClass>, tally:
 }
 
 struct Shot {
-    by: usize,
+    by: Slot,
     at: Vec2,
     metres: f32,
     space_m: f32,
@@ -171,7 +171,8 @@ fn shoot(seen: &Seen<'_>, plans: &Plans, shot: &Shot, tally: &mut Tally) {
         if shot.space_m >= WIDE_OPEN_M {
             tally.flag(M::WideOpenTaken);
         }
-        if let Some(program) = setup.attack.programs.get(usize::from(seen.ball.credit)) {
+        let programs = &setup.attack.programs;
+        if let Some(program) = seen.ball.credit.and_then(|read| programs.get(usize::from(read))) {
             tally.flag(match program.kind {
                 ProgramKind::Route => M::CreditRoute,
                 ProgramKind::PostOption => M::CreditPostOption,
@@ -183,7 +184,7 @@ fn shoot(seen: &Seen<'_>, plans: &Plans, shot: &Shot, tally: &mut Tally) {
     if worth >= GOOD_POINTS {
         tally.flag(M::GoodShotTaken);
     }
-    tally.flag(match shot.by {
+    tally.flag(match shot.by.index() {
         0 => M::ShotLeadGuard,
         1 => M::ShotOffGuard,
         2 => M::ShotRover,

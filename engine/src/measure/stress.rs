@@ -1,13 +1,13 @@
 //! Stress of the zone: back-line lateness, unguarded threats, two-on-ones, stretch, help and hand-offs.
 
 use super::Seen;
-use crate::film::{Player, Stress};
+use crate::law::floor::side_of;
 use crate::law::shape;
 use crate::math::{Vec2, max, min};
 use crate::measures::Measure as M;
 use crate::setup::{BallPlace, Line, Zone};
-use crate::slots::{ATTACK, DEFENCE};
-use crate::state::{BallState, Tally};
+use crate::slots::{ATTACK, DEFENCE, Slot};
+use crate::state::{BallState, Stress, Tally};
 
 /// The ball if thrown now: release, then a flight at this speed.
 const RELEASE_S: f32 = 0.3;
@@ -17,16 +17,16 @@ const HAS_HIM_M: f32 = 0.9;
 
 /// What several of the counts need of a step, worked out once.
 struct Floor {
-    /// Lane of the man with the ball or whom a pass is meant for.
-    holder: usize,
+    /// The man with the ball or whom a pass is meant for.
+    holder: Slot,
     /// The ball.
     ball: Vec2,
     /// Sign of the side that the ball is on.
     ball_side: f32,
     /// That side is the rover's starting side.
     first_side: bool,
-    /// Lanes of the front line and of the back line, in lane order, and how many they are.
-    lines: [([usize; 5], usize); 2],
+    /// The front line and the back line, in the order of the slots, and how many they are.
+    lines: [([Slot; 5], usize); 2],
     /// Squared distance of each attacker from each defender, m2.
     apart: [[f32; 5]; 5],
 }
@@ -34,19 +34,19 @@ struct Floor {
 impl Floor {
     fn of(seen: &Seen<'_>) -> Option<Self> {
         let holder = match seen.ball.state {
-            BallState::Held { by } => usize::from(by),
-            BallState::Pass(flight) => usize::from(flight.to),
+            BallState::Held { by } => by,
+            BallState::Pass(flight) => flight.to,
             _ => return None,
         };
-        let ball = seen.bodies.at(crate::slots::BALL);
-        let ball_side = crate::law::floor::side_of(ball, seen.side);
+        let ball = seen.bodies.ball();
+        let ball_side = side_of(ball, seen.side);
         let first_side = ball_side == seen.side;
         let zone = &seen.given.setup.zone;
-        let mut lines = [([0; 5], 0); 2];
-        for lane in DEFENCE {
-            let column = shape::column_of(zone, lane - 5, first_side);
-            let (lanes, count) = &mut lines[usize::from(zone.columns[column].line == Line::Back)];
-            lanes[*count] = lane;
+        let mut lines = [([DEFENCE[0]; 5], 0); 2];
+        for slot in DEFENCE {
+            let column = shape::column_of(zone, slot, first_side);
+            let (line, count) = &mut lines[usize::from(zone.columns[column].line == Line::Back)];
+            line[*count] = slot;
             *count += 1;
         }
         let rows = &seen.bodies.0;
@@ -59,11 +59,11 @@ impl Floor {
         Some(Self { holder, ball, ball_side, first_side, lines, apart })
     }
 
-    fn front(&self) -> &[usize] {
+    fn front(&self) -> &[Slot] {
         &self.lines[0].0[..self.lines[0].1]
     }
 
-    fn back(&self) -> &[usize] {
+    fn back(&self) -> &[Slot] {
         &self.lines[1].0[..self.lines[1].1]
     }
 }
@@ -85,17 +85,16 @@ pub fn count(seen: &Seen<'_>, tally: &mut Tally) -> Option<Stress> {
     two_on_one(seen, &floor, tally);
     help(seen, &floor, tally);
     hand_offs(seen, &floor, tally);
-    let late_for = late_for.map(|lane| lane as Player);
     Some(Stress { late_s: latest, late_for, line_gap_m, widest_seam_m })
 }
 
 /// The stress of the step.
 pub fn of(seen: &Seen<'_>) -> Option<Stress> {
     let floor = Floor::of(seen)?;
-    let (late_s, lane) = lateness(seen, &floor);
+    let (late_s, late_for) = lateness(seen, &floor);
     Some(Stress {
         late_s,
-        late_for: lane.map(|lane| lane as Player),
+        late_for,
         line_gap_m: line_gap(seen, &floor),
         widest_seam_m: widest_seam(seen, &floor),
     })
@@ -103,9 +102,9 @@ pub fn of(seen: &Seen<'_>) -> Option<Stress> {
 
 /// The distance between the lines along the floor's length, m.
 fn line_gap(seen: &Seen<'_>, floor: &Floor) -> f32 {
-    let mean_y = |lanes: &[usize]| {
-        let sum = lanes.iter().fold(0.0, |sum, lane| sum + seen.bodies.at(*lane).y);
-        sum / max(lanes.len() as f32, 1.0)
+    let mean_y = |line: &[Slot]| {
+        let sum = line.iter().fold(0.0, |sum, slot| sum + seen.bodies.at(*slot).y);
+        sum / max(line.len() as f32, 1.0)
     };
     mean_y(floor.front()) - mean_y(floor.back())
 }
@@ -116,24 +115,24 @@ fn back_lines(at: Vec2) -> bool {
 }
 
 /// The largest lateness over the attackers without the ball whom the back line should guard, s, and for whom.
-fn lateness(seen: &Seen<'_>, floor: &Floor) -> (f32, Option<usize>) {
+fn lateness(seen: &Seen<'_>, floor: &Floor) -> (f32, Option<Slot>) {
     let mut worst = (0.0, None);
-    for lane in ATTACK {
-        let at = seen.bodies.at(lane);
-        if lane == floor.holder || !back_lines(at) {
+    for slot in ATTACK {
+        let at = seen.bodies.at(slot);
+        if slot == floor.holder || !back_lines(at) {
             continue;
         }
-        let flight = RELEASE_S + floor.ball.distance(at) / FLIGHT_M_S + seen.traits.catch_to_release[lane];
-        let late = |d: usize| {
+        let flight = RELEASE_S + floor.ball.distance(at) / FLIGHT_M_S + seen.traits.catch_to_release[slot];
+        let late = |d: Slot| {
             let here = seen.bodies.at(d);
             let run = seen.given.arrival(d).time_to(here, seen.bodies.velocity(d), at, HAS_HIM_M);
             let reacts = if run > 0.0 { seen.traits.reaction[d] + 0.05 } else { 0.0 };
             run + reacts - flight
         };
         // One defender in time is enough, and that is nearly always the nearest: he is asked first.
-        let mut nearest = (f32::INFINITY, 0);
+        let mut nearest = (f32::INFINITY, DEFENCE[0]);
         for d in floor.back() {
-            let d2 = floor.apart[lane][d - 5];
+            let d2 = floor.apart[slot][d.in_team()];
             if d2 < nearest.0 {
                 nearest = (d2, *d);
             }
@@ -143,7 +142,7 @@ fn lateness(seen: &Seen<'_>, floor: &Floor) -> (f32, Option<usize>) {
         }
         let soonest = floor.back().iter().fold(f32::INFINITY, |least, d| min(least, late(*d)));
         if soonest > worst.0 {
-            worst = (soonest, Some(lane));
+            worst = (soonest, Some(slot));
         }
     }
     worst
@@ -174,16 +173,16 @@ fn widest_seam(seen: &Seen<'_>, floor: &Floor) -> f32 {
 /// Two attackers within 3 m of one back-line defender and no other defender within 2 m of either.
 fn two_on_one(seen: &Seen<'_>, floor: &Floor, tally: &mut Tally) {
     let mut alone = [0; 5];
-    for lane in ATTACK {
-        if lane == floor.holder || !back_lines(seen.bodies.at(lane)) {
+    for slot in ATTACK {
+        if slot == floor.holder || !back_lines(seen.bodies.at(slot)) {
             continue;
         }
-        let apart = &floor.apart[lane];
+        let apart = &floor.apart[slot];
         let near = apart.iter().filter(|d2| **d2 < 4.0).count();
         for d in floor.back() {
-            let d2 = apart[d - 5];
+            let d2 = apart[d.in_team()];
             let others = near - usize::from(d2 < 4.0);
-            alone[d - 5] += i32::from(d2 <= 9.0 && others == 0);
+            alone[d.in_team()] += i32::from(d2 <= 9.0 && others == 0);
         }
     }
     let found = alone.iter().any(|count| *count >= 2);
@@ -195,9 +194,9 @@ fn two_on_one(seen: &Seen<'_>, floor: &Floor, tally: &mut Tally) {
 fn help(seen: &Seen<'_>, floor: &Floor, tally: &mut Tally) {
     let zone = &seen.given.setup.zone;
     let Some(helper) = zone.helper else { return };
-    let lane = 5 + shape::lane_of(zone, usize::from(helper), floor.first_side);
+    let slot = shape::slot_of(zone, usize::from(helper), floor.first_side);
     let post = zone.ball_places[BallPlace::LowPost as usize].sided(floor.ball_side);
-    let there = (seen.bodies.at(lane) - post).len2() < 1.5 * 1.5;
+    let there = (seen.bodies.at(slot) - post).len2() < 1.5 * 1.5;
     let down = there && in_corner(zone, floor.ball.sided(floor.ball_side));
     tally.add(M::HelpUses, i64::from(down && !tally.helper_down));
     tally.helper_down = down;
@@ -219,17 +218,17 @@ fn in_corner(zone: &Zone, ball: Vec2) -> bool {
 fn hand_offs(seen: &Seen<'_>, floor: &Floor, tally: &mut Tally) {
     let dt = seen.given.setup.step_s;
     let arc = seen.given.setup.court.three_radius_m - 0.5;
-    for lane in ATTACK {
-        let inside = seen.bodies.at(lane).len2() < arc * arc;
-        let moves = seen.bodies.velocity(lane).len2() > 1.0;
-        let had = floor.apart[lane].iter().any(|d2| *d2 < 4.0);
-        if lane == floor.holder || !inside || had || !(moves || tally.alone_s[lane] > 0.0) {
-            tally.alone_s[lane] = 0.0;
+    for slot in ATTACK {
+        let inside = seen.bodies.at(slot).len2() < arc * arc;
+        let moves = seen.bodies.velocity(slot).len2() > 1.0;
+        let had = floor.apart[slot].iter().any(|d2| *d2 < 4.0);
+        if slot == floor.holder || !inside || had || !(moves || tally.alone_s[slot] > 0.0) {
+            tally.alone_s[slot] = 0.0;
             continue;
         }
-        let before = tally.alone_s[lane];
-        tally.alone_s[lane] += dt;
-        if before < 0.5 && tally.alone_s[lane] >= 0.5 {
+        let before = tally.alone_s[slot];
+        tally.alone_s[slot] += dt;
+        if before < 0.5 && tally.alone_s[slot] >= 0.5 {
             tally.add(M::HandOffFailures, 1);
         }
     }

@@ -3,21 +3,20 @@
 use super::Seen;
 use crate::law::floor::{HIGH_POST, LANE, LOW_POST, SHORT_CORNER, touch_class};
 use crate::measures::Measure as M;
-use crate::slots::NOBODY;
 use crate::state::{BallState, Tally};
 
 /// Counts the touches of the step.
 pub fn count(seen: &Seen<'_>, tally: &mut Tally) {
     let BallState::Held { by } = seen.ball.state else {
-        tally.holder = NOBODY;
+        tally.holder = None;
         tally.touch = 0;
         return;
     };
     tally.add_real(M::HoldTime, f64::from(seen.given.setup.step_s));
-    let now = touch_class(&seen.given.setup.court, seen.bodies.at(usize::from(by)));
-    let before = if tally.holder == by { tally.touch } else { 0 };
+    let now = touch_class(&seen.given.setup.court, seen.bodies.at(by));
+    let before = if tally.holder == Some(by) { tally.touch } else { 0 };
     let new = now & !before;
-    tally.holder = by;
+    tally.holder = Some(by);
     tally.touch = now;
     tally.add(M::LowPostTouches, i64::from(new & LOW_POST != 0));
     tally.add(M::HighPostTouches, i64::from(new & HIGH_POST != 0));

@@ -6,7 +6,6 @@ use crate::measures::Measure as M;
 use crate::record::Outcome;
 use crate::record::TurnoverKind;
 use crate::setup::{State, miss_of};
-use crate::slots::ATTACK;
 use crate::state::returns::Returns;
 use crate::state::{BallState, Handling, Signal, Tally};
 
@@ -27,10 +26,10 @@ pub fn signal(signal: Signal, tally: &mut Tally) {
 /// Takes in one step.
 pub fn step(seen: &Seen<'_>, tally: &mut Tally) {
     let BallState::Held { by } = seen.ball.state else { return };
-    if !ATTACK.contains(&usize::from(by)) || seen.ball.handling != Handling::Hold {
+    if !by.attacks() || seen.ball.handling != Handling::Hold {
         return;
     }
-    let at = seen.bodies.at(usize::from(by));
+    let at = seen.bodies.at(by);
     let state = State {
         place: State::place_of(&seen.given.setup.zone.ball_places, at),
         moved: seen.ball.moved,

@@ -9,10 +9,11 @@ use crate::math::{Vec2, logistic, vec2};
 use crate::random::{Purpose, Streams};
 use crate::record::Outcome;
 use crate::record::TurnoverKind;
-use crate::slots::{ATTACK, DEFENCE, attacks};
+use crate::slots::{DEFENCE, Slot};
 use crate::state::Given;
 use crate::state::*;
 use bevy_ecs::prelude::{Query, Res};
+use bevy_ecs::query::QueryData;
 
 /// Touches softer than this are never looked at, m/s.
 const LIGHT_M_S: f32 = 0.5;
@@ -25,177 +26,175 @@ const CHARGE_M_S: f32 = 1.8;
 /// A defender slower than this who faces the attacker has a legal position, m/s.
 const SET_M_S: f32 = 0.8;
 
+/// What the officials see and change.
+#[derive(QueryData)]
+#[query_data(mutable)]
+pub(crate) struct Possession {
+    clocks: &'static mut Clocks,
+    bodies: &'static Bodies,
+    traits: &'static Traits,
+    touches: &'static Touches,
+    history: &'static History,
+    ball: &'static mut Ball,
+    streams: &'static mut Streams,
+    signals: &'static mut Signals,
+}
+
 /// Judges the touches of the step.
-pub fn officiate(
-    given: Res<Given>,
-    mut slots: Query<(
-        &mut Clocks,
-        &Bodies,
-        &Traits,
-        &Touches,
-        &History,
-        &mut Ball,
-        &mut Streams,
-        &mut Signals,
-    )>,
-) {
-    for (mut clocks, bodies, traits, touches, history, mut ball, mut streams, mut signals) in &mut slots {
-        if clocks.status != Status::Playing {
+pub fn officiate(given: Res<Given>, mut possessions: Query<Possession>) {
+    for mut p in &mut possessions {
+        if p.clocks.status != Status::Playing {
             continue;
         }
-        let before = &history.ring[(history.newest + History::LENGTH - 1) % History::LENGTH];
-        let court = Judged { given: &given, bodies, traits, before };
-        if let BallState::Shot { by, made, .. } = ball.state {
-            court.judge_contest(usize::from(by), made, &mut clocks, &mut ball, &mut streams, &mut signals);
+        let mut judged = Judged {
+            given: &given,
+            bodies: p.bodies,
+            traits: p.traits,
+            before: &p.history.ring[(p.history.newest + History::LENGTH - 1) % History::LENGTH],
+            clocks: &mut p.clocks,
+            ball: &mut p.ball,
+            streams: &mut p.streams,
+            signals: &mut p.signals,
+        };
+        if let BallState::Shot { by, made, .. } = judged.ball.state {
+            judged.judge_contest(by, made);
         }
-        if !matches!(ball.state, BallState::Held { .. } | BallState::Pass(_)) {
-            continue;
-        }
-        for touch in touches.0.touches() {
-            let (i, j) = (usize::from(touch.i), usize::from(touch.j));
-            if clocks.status != Status::Playing || clocks.reset_set {
-                // The ball is dead: nothing more is judged.
-                break;
-            }
-            if attacks(i) == attacks(j) {
-                continue;
-            }
-            // Pairs are listed lower lane first: i attacks, j defends; the normal points from i to j.
-            let normal = vec2(touch.nx, touch.ny);
-            let hit = touch.impulse_ns * traits.inv_mass[i];
-            if hit < LIGHT_M_S || clocks.now < clocks.judged_s[j - 5] + EPISODE_S {
-                continue;
-            }
-            clocks.judged_s[j - 5] = clocks.now;
-            court.judge(
-                i,
-                j,
-                normal,
-                (hit, touch.closing_m_s),
-                &mut clocks,
-                &mut ball,
-                &mut streams,
-                &mut signals,
-            );
+        if matches!(judged.ball.state, BallState::Held { .. } | BallState::Pass(_)) {
+            judged.judge_touches(p.touches);
         }
     }
 }
 
+/// One possession before the officials.
 struct Judged<'a> {
     given: &'a Given,
     bodies: &'a Bodies,
     traits: &'a Traits,
     /// Where everyone was, and how fast, before the contact of this step.
     before: &'a Sample,
+    clocks: &'a mut Clocks,
+    ball: &'a mut Ball,
+    streams: &'a mut Streams,
+    signals: &'a mut Signals,
+}
+
+/// One touch between an attacker and a defender.
+struct Hit {
+    attacker: Slot,
+    defender: Slot,
+    /// From the attacker to the defender, unit vector.
+    normal: Vec2,
+    /// Impulse over the attacker's mass, m/s.
+    hit_m_s: f32,
+    /// How fast they closed, m/s.
+    closing_m_s: f32,
 }
 
 impl Judged<'_> {
+    fn judge_touches(&mut self, touches: &Touches) {
+        for touch in touches.0.touches() {
+            if self.clocks.status != Status::Playing || self.clocks.reset_set {
+                // The ball is dead: nothing more is judged.
+                break;
+            }
+            // Pairs are listed lower slot first: attackers come before defenders; the normal points from the first on.
+            let (attacker, defender) = (Slot::of(usize::from(touch.i)), Slot::of(usize::from(touch.j)));
+            if attacker.attacks() == defender.attacks() {
+                continue;
+            }
+            let hit_m_s = touch.impulse_ns * self.traits.inv_mass[attacker];
+            let last = &mut self.clocks.judged_s[defender.in_team()];
+            if hit_m_s < LIGHT_M_S || self.clocks.now < *last + EPISODE_S {
+                continue;
+            }
+            *last = self.clocks.now;
+            let normal = vec2(touch.nx, touch.ny);
+            self.judge(&Hit { attacker, defender, normal, hit_m_s, closing_m_s: touch.closing_m_s });
+        }
+    }
+
     /// The arms of the nearest defender at the release of a shot.
-    fn judge_contest(
-        &self,
-        shooter: usize,
-        made: bool,
-        clocks: &mut Clocks,
-        ball: &mut Ball,
-        streams: &mut Streams,
-        signals: &mut Signals,
-    ) {
-        let Some(index) = signals.all().iter().position(|s| matches!(s.2, Signal::Shot { .. })) else {
+    fn judge_contest(&mut self, shooter: Slot, made: bool) {
+        let Some(index) = self.signals.all().iter().position(|s| matches!(s.2, Signal::Shot { .. })) else {
             return;
         };
-        let Signal::Shot { metres, space_m, chance: in_chance, three, .. } = signals.list[index].2 else {
+        let Signal::Shot { metres, space_m, chance: in_chance, three, .. } = self.signals.list[index].2
+        else {
             return;
         };
         let at = self.bodies.at(shooter);
-        let mut nearest = (f32::INFINITY, DEFENCE.start);
-        for lane in DEFENCE {
-            let d = (self.bodies.at(lane) - at).len2();
+        let mut nearest = (f32::INFINITY, DEFENCE[0]);
+        for slot in DEFENCE {
+            let d = (self.bodies.at(slot) - at).len2();
             if d < nearest.0 {
-                nearest = (d, lane);
+                nearest = (d, slot);
             }
         }
         let by = nearest.1;
         let way = (at - self.bodies.at(by)).unit_or(vec2(0.0, 1.0));
         let chance =
             contest::chance(&self.given.setup.officials, metres, space_m, self.bodies.velocity(by).dot(way));
-        if chance <= 0.0 || !streams.coin(by, Purpose::Whistle, chance) {
+        if chance <= 0.0 || !self.streams.coin(by, Purpose::Whistle, chance) {
             return;
         }
         let points = if three { 3 } else { 2 };
-        let what = Signal::Foul { by: by as u8, on: shooter as u8, offensive: false, shooting: true };
+        let what = Signal::Foul { by, on: shooter, offensive: false, shooting: true };
         if made {
             // The basket counts and one free throw follows.
-            signals.say(clocks.now, at, what);
-            signals.say(clocks.now, at, Signal::Made { by: shooter as u8, points });
+            self.signals.say(self.clocks.now, at, what);
+            self.signals.say(self.clocks.now, at, Signal::Made { by: shooter, points });
             // The shot itself has been counted at its chance already.
             let worth = self.fouled_worth(in_chance, points) - in_chance * f32::from(points);
-            self.free_throws(shooter, (1, worth), clocks, ball, streams, signals);
+            self.free_throws(shooter, (1, worth));
         } else {
             // A fouled miss is no field-goal attempt.
-            signals.list[index].2 = what;
+            self.signals.list[index].2 = what;
             let worth = self.fouled_worth(in_chance, points);
-            self.free_throws(shooter, (points, worth), clocks, ball, streams, signals);
+            self.free_throws(shooter, (points, worth));
         }
     }
 
-    #[expect(clippy::too_many_arguments, reason = "one call, each by name")]
-    fn judge(
-        &self,
-        attacker: usize,
-        defender: usize,
-        normal: Vec2,
-        (hit, closing): (f32, f32),
-        clocks: &mut Clocks,
-        ball: &mut Ball,
-        streams: &mut Streams,
-        signals: &mut Signals,
-    ) {
+    fn judge(&mut self, hit: &Hit) {
+        let Hit { attacker, defender, normal, hit_m_s, closing_m_s } = *hit;
         let officials = &self.given.setup.officials;
-        let on_ball = ball.state == (BallState::Held { by: attacker as u8 });
+        let on_ball = self.ball.state == (BallState::Held { by: attacker });
         let threshold = officials.whistle_m_s * if on_ball { 1.0 } else { OFF_BALL_FACTOR };
-        let chance = logistic((hit - threshold) / officials.whistle_scale_m_s);
-        if !streams.coin(defender, Purpose::Whistle, chance) {
+        let chance = logistic((hit_m_s - threshold) / officials.whistle_scale_m_s);
+        if !self.streams.coin(defender, Purpose::Whistle, chance) {
             return;
         }
         // What counts is the speed that each brought into it, and whether the defender was set.
-        let brought = |lane: usize| vec2(self.before.vx[lane], self.before.vy[lane]);
+        let brought = |slot: Slot| vec2(self.before.vx[slot], self.before.vy[slot]);
         let theirs = -brought(defender).dot(normal);
         let set = brought(defender).len() < SET_M_S && self.bodies.facing(defender).dot(normal) < -0.3;
         let own = brought(attacker).dot(normal);
-        let offensive = set && own >= theirs && closing > CHARGE_M_S;
+        let offensive = set && own >= theirs && closing_m_s > CHARGE_M_S;
         if !offensive && (set || own > theirs + CHARGE_M_S) {
             // Contact that the defender did not seek is not his foul.
             return;
         }
         // Under the board there is no shot to be fouled on.
         let can_shoot = !self.given.setup.court.behind_board(self.bodies.at(attacker));
-        let shooting = on_ball && can_shoot && matches!(ball.handling, Handling::Shooting(_));
+        let shooting = on_ball && can_shoot && matches!(self.ball.handling, Handling::Shooting(_));
         let (by, on) = if offensive { (attacker, defender) } else { (defender, attacker) };
-        let what = Signal::Foul { by: by as u8, on: on as u8, offensive, shooting: shooting && !offensive };
-        signals.say(clocks.now, self.bodies.at(attacker), what);
+        let what = Signal::Foul { by, on, offensive, shooting: shooting && !offensive };
+        self.signals.say(self.clocks.now, self.bodies.at(attacker), what);
         if offensive {
-            ball.state = BallState::Dead;
-            crate::clock::turnover(clocks, self.bodies, signals, TurnoverKind::OffensiveFoul, attacker as u8);
+            self.ball.state = BallState::Dead;
+            turnover(self.clocks, self.bodies, self.signals, TurnoverKind::OffensiveFoul, attacker);
         } else if shooting {
-            self.foul_on_shot(attacker, clocks, ball, streams, signals);
-        } else if clocks.bonus {
+            self.foul_on_shot(attacker);
+        } else if self.clocks.bonus {
             let worth = 2.0 * self.given.setup.attackers.skill.free_throw;
-            self.free_throws(attacker, (2, worth), clocks, ball, streams, signals);
+            self.free_throws(attacker, (2, worth));
         } else {
-            ball.state = BallState::Dead;
-            clocks.reset_set = true;
+            self.ball.state = BallState::Dead;
+            self.clocks.reset_set = true;
         }
     }
 
     /// A made shot counts and one free throw follows; a miss gives as many as the shot was worth.
-    fn foul_on_shot(
-        &self,
-        shooter: usize,
-        clocks: &mut Clocks,
-        ball: &mut Ball,
-        streams: &mut Streams,
-        signals: &mut Signals,
-    ) {
+    fn foul_on_shot(&mut self, shooter: Slot) {
         let setup = &self.given.setup;
         let at = self.bodies.at(shooter);
         // Contact: the nearest defender is as near as bodies come.
@@ -203,21 +202,16 @@ impl Judged<'_> {
         let skill = &setup.attackers.skill.shot;
         let (chance, points) =
             make_chance(&setup.court, skill, self.traits.shooter(shooter), at, space, false);
-        if streams.coin(shooter, Purpose::Make, chance) {
-            let shot = Signal::Shot {
-                by: shooter as u8,
-                metres: at.len(),
-                space_m: space,
-                chance,
-                three: points > 2.5,
-            };
-            signals.say(clocks.now, at, shot);
-            signals.say(clocks.now, at, Signal::Made { by: shooter as u8, points: points as u8 });
+        if self.streams.coin(shooter, Purpose::Make, chance) {
+            let shot =
+                Signal::Shot { by: shooter, metres: at.len(), space_m: space, chance, three: points > 2.5 };
+            self.signals.say(self.clocks.now, at, shot);
+            self.signals.say(self.clocks.now, at, Signal::Made { by: shooter, points: points as u8 });
             let worth = self.fouled_worth(chance, points as u8) - chance * points;
-            self.free_throws(shooter, (1, worth), clocks, ball, streams, signals);
+            self.free_throws(shooter, (1, worth));
         } else {
             let worth = self.fouled_worth(chance, points as u8);
-            self.free_throws(shooter, (points as u8, worth), clocks, ball, streams, signals);
+            self.free_throws(shooter, (points as u8, worth));
         }
     }
 
@@ -227,23 +221,15 @@ impl Judged<'_> {
         chance * (points + line) + (1.0 - chance) * points * line
     }
 
-    fn free_throws(
-        &self,
-        by: usize,
-        (of, expected): (u8, f32),
-        clocks: &mut Clocks,
-        ball: &mut Ball,
-        streams: &mut Streams,
-        signals: &mut Signals,
-    ) {
-        debug_assert!(ATTACK.contains(&by));
+    fn free_throws(&mut self, by: Slot, (of, expected): (u8, f32)) {
+        debug_assert!(by.attacks());
         let chance = self.given.setup.attackers.skill.free_throw;
         let mut made = 0;
         for _ in 0..of {
-            made += u8::from(streams.coin(by, Purpose::FreeThrow, chance));
+            made += u8::from(self.streams.coin(by, Purpose::FreeThrow, chance));
         }
-        ball.state = BallState::Dead;
-        signals.say(clocks.now, self.bodies.at(by), Signal::FreeThrows { by: by as u8, made, of, expected });
-        crate::clock::end(clocks, signals, self.bodies, Outcome::FreeThrows);
+        self.ball.state = BallState::Dead;
+        self.signals.say(self.clocks.now, self.bodies.at(by), Signal::FreeThrows { by, made, of, expected });
+        end(self.clocks, self.signals, self.bodies, Outcome::FreeThrows);
     }
 }

@@ -7,8 +7,8 @@
 use super::Scene;
 use crate::math::Vec2;
 use crate::random::{Purpose, Streams};
-use crate::slots::{BALL, PLAYERS, attacks};
-use crate::state::{Belief, Board, News, Signal, Signals};
+use crate::slots::{ATTACK, BALL, Slot};
+use crate::state::{BallState, Belief, Board, News, Signal, Signals, Whose};
 
 /// Doublings of the plausible targets of a pass: four receivers, two doublings; the passer's eyes halve them.
 const DOUBLINGS: f32 = 2.0;
@@ -31,22 +31,22 @@ const HEARD_S: f32 = 0.35;
 #[inline]
 pub fn learn(
     scene: &Scene<'_>,
-    lane: usize,
+    slot: Slot,
     mind: &mut Belief,
     streams: &mut Streams,
     signals: &mut Signals,
 ) -> bool {
     // Nearly always there is no news.
-    let learned = mind.known < scene.board.count && catch_up(scene, lane, mind, streams, signals);
-    if !mind.in_air {
-        mind.ball = mind.at(BALL);
+    let learned = mind.known < scene.board.count && catch_up(scene, slot, mind, streams, signals);
+    if !mind.flies() {
+        mind.ball = mind.sighted_ball();
     }
     learned
 }
 
 fn catch_up(
     scene: &Scene<'_>,
-    lane: usize,
+    slot: Slot,
     mind: &mut Belief,
     streams: &mut Streams,
     signals: &mut Signals,
@@ -58,26 +58,26 @@ fn catch_up(
     }
     while mind.known < scene.board.count {
         let (when, news) = scene.board.news[usize::from(mind.known) % Board::LENGTH];
-        if scene.clocks.now < when + delay(scene, lane, mind, news) {
+        if scene.clocks.now < when + delay(scene, slot, mind, news) {
             break;
         }
         mind.known += 1;
-        learned |= take_in(scene, lane, mind, when, news, streams, signals);
+        learned |= take_in(scene, slot, mind, when, news, streams, signals);
     }
     learned
 }
 
-fn delay(scene: &Scene<'_>, lane: usize, mind: &Belief, news: News) -> f32 {
-    let head = &scene.given.team(lane).head;
-    if scene.knows_all(lane) || matches!(news, News::Control { by } if usize::from(by) == lane) {
+fn delay(scene: &Scene<'_>, slot: Slot, mind: &Belief, news: News) -> f32 {
+    let head = &scene.given.team(slot).head;
+    if scene.knows_all(slot) || matches!(news, News::Control { by } if by == slot) {
         return 0.0;
     }
-    let base = scene.traits.reaction[lane] + if mind.sees_ball { 0.0 } else { HEARD_S };
+    let base = scene.traits.reaction[slot] + if mind.sees_ball { 0.0 } else { HEARD_S };
     let fooled = if scene.clocks.now < mind.fooled_until { head.bite_delay_s } else { 0.0 };
     match news {
-        News::Release { to, look_off, .. } if attacks(lane) => {
+        News::Release { to, look_off, .. } if slot.attacks() => {
             // Team-mates expect the pass; the receiver is looking for it.
-            if usize::from(to) == lane { base * 0.5 } else { base + if look_off { 0.1 } else { 0.0 } }
+            if to == slot { base * 0.5 } else { base + if look_off { 0.1 } else { 0.0 } }
         }
         News::Release { look_off, .. } => {
             base + fooled + head.choice_s * if look_off { DOUBLINGS } else { 0.5 * DOUBLINGS }
@@ -88,7 +88,7 @@ fn delay(scene: &Scene<'_>, lane: usize, mind: &Belief, news: News) -> f32 {
 
 fn take_in(
     scene: &Scene<'_>,
-    lane: usize,
+    slot: Slot,
     mind: &mut Belief,
     when: f32,
     news: News,
@@ -97,20 +97,14 @@ fn take_in(
 ) -> bool {
     match news {
         News::Release { to, at, .. } => {
-            mind.in_air = true;
-            mind.holder = to;
+            mind.whose = Whose::Passed(to);
             mind.ball = at;
             true
         }
         News::Control { by } => {
-            mind.in_air = false;
-            mind.holder = by;
+            mind.whose = Whose::Held(by);
             // Who learns of a catch knows where it was, whether or not he has the ball in view.
-            let at = if scene.knows_all(lane) {
-                scene.bodies.at(usize::from(by))
-            } else {
-                mind.at(usize::from(by))
-            };
+            let at = if scene.knows_all(slot) { scene.bodies.at(by) } else { mind.at(by) };
             mind.x[BALL] = at.x;
             mind.y[BALL] = at.y;
             mind.ball = at;
@@ -118,42 +112,39 @@ fn take_in(
         }
         News::Shot => {
             // He who shoots is off his feet, and so is whoever goes up with him.
-            let from = usize::from(mind.holder);
-            let goes_up = lane == from
-                || !attacks(lane)
-                    && !scene.knows_all(lane)
-                    && from < PLAYERS
-                    && (mind.at(from) - scene.bodies.at(lane)).len() < GOES_UP_M;
+            let from = mind.owner();
+            let goes_up = from == Some(slot)
+                || !slot.attacks()
+                    && !scene.knows_all(slot)
+                    && from.is_some_and(|from| (mind.at(from) - scene.bodies.at(slot)).len() < GOES_UP_M);
             if goes_up {
-                mind.jumps_until = when + if lane == from { SHOT_JUMP_S } else { CONTEST_JUMP_S };
+                mind.jumps_until = when + if from == Some(slot) { SHOT_JUMP_S } else { CONTEST_JUMP_S };
             }
-            mind.in_air = true;
-            mind.holder = crate::slots::NOBODY;
+            mind.whose = Whose::Nobodys;
             mind.ball = Vec2::RIM;
             true
         }
         News::Loose { at } => {
-            mind.in_air = true;
-            mind.holder = crate::slots::NOBODY;
+            mind.whose = Whose::Nobodys;
             mind.ball = at;
             true
         }
         News::Fake { to } => {
-            if attacks(lane) || scene.knows_all(lane) || !mind.sees_ball || when + 0.5 < scene.clocks.now {
+            if slot.attacks() || scene.knows_all(slot) || !mind.sees_ball || when + 0.5 < scene.clocks.now {
                 return false;
             }
-            let head = &scene.given.team(lane).head;
+            let head = &scene.given.team(slot).head;
             let mut chance = head.bite_chance;
             for _ in 0..mind.fakes_seen {
                 chance *= head.bite_decay;
             }
             mind.fakes_seen = mind.fakes_seen.saturating_add(1);
             // Only those whom the shown pass concerns: nearer to it than the ball is; of a shot, those who come out.
-            let to_at = mind.at(usize::from(to));
-            let shot = to == mind.holder;
+            let to_at = mind.at(to);
+            let shot = mind.owner() == Some(to);
             let concerns = if shot { SHOT_CONCERNS_M } else { CONCERNS_M };
-            let concerned = (to_at - scene.bodies.at(lane)).len() < concerns;
-            let bites = streams.coin(lane, Purpose::Bite, chance) && concerned;
+            let concerned = (to_at - scene.bodies.at(slot)).len() < concerns;
+            let bites = streams.coin(slot, Purpose::Bite, chance) && concerned;
             if bites {
                 if shot {
                     mind.jumps_until = scene.clocks.now + JUMP_S;
@@ -161,12 +152,12 @@ fn take_in(
                     mind.fooled_until = scene.clocks.now + 0.3 + head.bite_delay_s;
                     mind.fooled_to = to_at;
                 }
-                let bitten = 1_u16 << lane;
+                let bitten = slot.bit();
                 let by = match scene.ball.state {
-                    crate::state::BallState::Held { by } => by,
-                    _ => 0,
+                    BallState::Held { by } => by,
+                    _ => ATTACK[0],
                 };
-                let from = scene.bodies.at(usize::from(by));
+                let from = scene.bodies.at(by);
                 signals.say(scene.clocks.now, from, Signal::Fake { by, toward: to, bitten });
             }
             bites

@@ -5,7 +5,7 @@
 //! Known limit: bodies in between do not hide anyone.
 
 use super::Scene;
-use crate::slots::{BALL, LANES, Row};
+use crate::slots::{BALL, ROW, Row, Slot};
 use crate::state::{Belief, History};
 
 /// Distance at which a body is felt rather than seen, m. (assumed)
@@ -23,11 +23,11 @@ fn mask(yes: bool) -> u32 {
 }
 
 /// Updates one player's beliefs of all the others. Branch-free over the lanes.
-pub fn see(scene: &Scene<'_>, lane: usize, mind: &mut Belief) {
+pub fn see(scene: &Scene<'_>, slot: Slot, mind: &mut Belief) {
     let dt = scene.given.setup.step_s;
-    let head = &scene.given.team(lane).head;
-    let all = scene.knows_all(lane);
-    let delay = if all { 0.0 } else { scene.traits.reaction[lane] };
+    let head = &scene.given.team(slot).head;
+    let all = scene.knows_all(slot);
+    let delay = if all { 0.0 } else { scene.traits.reaction[slot] };
     let steps = delay / dt;
     let most = (History::LENGTH - 2) as f32;
     let steps = if steps > most { most } else { steps };
@@ -36,7 +36,7 @@ pub fn see(scene: &Scene<'_>, lane: usize, mind: &mut Belief) {
     let length = History::LENGTH;
     let newer = &scene.history.ring[(scene.history.newest + length - back) % length];
     let older = &scene.history.ring[(scene.history.newest + length - back - 1) % length];
-    let here = scene.bodies.at(lane);
+    let here = scene.bodies.at(slot);
     let (gx, gy) = (mind.gaze.x, mind.gaze.y);
     let sharp = head.sharp_cos * head.sharp_cos;
     let whole = head.whole_cos * head.whole_cos;
@@ -52,8 +52,8 @@ pub fn see(scene: &Scene<'_>, lane: usize, mind: &mut Belief) {
     let x = between(&newer.x, &older.x);
     let y = between(&newer.y, &older.y);
     let noticed = mind.noticed;
-    let mut seen = [0_u32; LANES];
-    for other in 0..LANES {
+    let mut seen = [0_u32; ROW];
+    for other in 0..ROW {
         let (rx, ry) = (x[other] - here.x, y[other] - here.y);
         let d2 = rx * rx + ry * ry;
         let dot = rx * gx + ry * gy;
@@ -70,7 +70,7 @@ pub fn see(scene: &Scene<'_>, lane: usize, mind: &mut Belief) {
     let (vx, vy) = (between(&newer.vx, &older.vx), between(&newer.vy, &older.vy));
     // Copied out: the compiler then knows that no store below can change a load, and does four lanes at once.
     let (ox, oy, ovx, ovy, age) = (mind.x, mind.y, mind.vx, mind.vy, mind.age);
-    for other in 0..LANES {
+    for other in 0..ROW {
         let m = seen[other];
         mind.x[other] = pick(m, x[other], ox[other] + ovx[other] * dt);
         mind.y[other] = pick(m, y[other], oy[other] + ovy[other] * dt);

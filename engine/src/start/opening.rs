@@ -9,7 +9,7 @@ use crate::law::floor::side_of;
 use crate::law::shape;
 use crate::math::{Vec2, vec2};
 use crate::setup::{Line, Setup, Start};
-use crate::slots::attacks;
+use crate::slots::{ALL, ROVER, Slot};
 
 /// How far inside midcourt the dribbler starts, m.
 const OVER_MIDCOURT_M: f32 = 1.0;
@@ -30,8 +30,9 @@ const COLLAPSE: Vec2 = vec2(0.0, 1.0);
 /// Where the ten players stand when the attack is set, attackers first, defenders by column, the rover's side being
 /// +x, m. In a possession each is up to 0.3 m off it.
 pub fn starting_places(setup: &Setup) -> [Vec2; 10] {
-    let opening = Opening::new(setup, Start::Set, usize::from(setup.attack.ball_starts_with), 1.0);
-    core::array::from_fn(|lane| opening.place(setup, lane, 0.0).0)
+    let opening =
+        Opening::new(setup, Start::Set, Slot::attacker(usize::from(setup.attack.ball_starts_with)), 1.0);
+    ALL.map(|slot| opening.place(setup, slot, 0.0).0)
 }
 
 /// Who has the ball, where, and on which side of the floor.
@@ -39,8 +40,8 @@ pub fn starting_places(setup: &Setup) -> [Vec2; 10] {
 pub struct Opening {
     /// How things stand.
     pub start: Start,
-    /// Lane of the man with the ball.
-    pub holder: usize,
+    /// The man with the ball.
+    pub holder: Slot,
     /// The rover's side.
     pub side: f32,
     /// Where the ball is, m.
@@ -53,7 +54,7 @@ pub struct Opening {
 
 impl Opening {
     /// The opening of a possession.
-    pub fn new(setup: &Setup, start: Start, holder: usize, side: f32) -> Self {
+    pub fn new(setup: &Setup, start: Start, holder: Slot, side: f32) -> Self {
         let home = setup.attack.formation[holder].sided(side);
         let ball = match start {
             Start::Set => home,
@@ -69,39 +70,39 @@ impl Opening {
     }
 
     /// Where a player is and how he moves, m and m/s; `luck` (0-1) says how far he has come.
-    pub fn place(&self, setup: &Setup, lane: usize, luck: f32) -> (Vec2, Vec2) {
+    pub fn place(&self, setup: &Setup, slot: Slot, luck: f32) -> (Vec2, Vec2) {
         let still = vec2(0.0, 0.0);
-        if lane == self.holder {
-            let home = setup.attack.formation[lane].sided(self.side);
+        if slot == self.holder {
+            let home = setup.attack.formation[slot].sided(self.side);
             let moving = self.start == Start::Arriving;
             let way = (home - self.ball).unit_or(vec2(0.0, -1.0));
             return (self.ball, if moving { way * DRIBBLE_M_S } else { still });
         }
-        let (to, ahead) = if attacks(lane) {
-            (setup.attack.formation[lane].sided(self.side), lane >= 3)
+        let (to, ahead) = if slot.attacks() {
+            (setup.attack.formation[slot].sided(self.side), slot.is_post())
         } else {
-            let column = shape::column_of(&setup.zone, lane - 5, self.ball_side == self.side);
+            let column = shape::column_of(&setup.zone, slot, self.ball_side == self.side);
             (self.anchors[column], setup.zone.columns[column].line == Line::Back)
         };
         match self.start {
             Start::Set => (to, still),
             Start::Arriving => {
-                let (least, more) = if attacks(lane) { ATTACK_LEFT } else { DEFENCE_LEFT };
+                let (least, more) = if slot.attacks() { ATTACK_LEFT } else { DEFENCE_LEFT };
                 let left = (least + more * luck) * if ahead { AHEAD } else { 1.0 };
                 let from = vec2(to.x * 0.8, setup.court.midcourt_y_m - OVER_MIDCOURT_M);
                 let at = to.toward(from, left);
                 (at, (to - at).unit_or(vec2(0.0, -1.0)) * RUN_M_S)
             }
-            Start::Rebound if attacks(lane) => (self.after_shot(lane, to), still),
+            Start::Rebound if slot.attacks() => (self.after_shot(slot, to), still),
             Start::Rebound => (to.toward(COLLAPSE, COLLAPSED), still),
         }
     }
 
     /// Where an attacker without the ball is after a shot: the posts on the glass, the rover half-way there, the
     /// guards a step inside their places.
-    fn after_shot(&self, lane: usize, home: Vec2) -> Vec2 {
-        match lane {
-            3 if self.holder == 2 => vec2(self.ball.x * 0.3, 2.4),
+    fn after_shot(&self, slot: Slot, home: Vec2) -> Vec2 {
+        match slot.index() {
+            3 if self.holder == ROVER => vec2(self.ball.x * 0.3, 2.4),
             3 | 4 => vec2(-self.ball.x * 1.3, 1.2),
             2 => home.toward(COLLAPSE, 0.5),
             _ => home.toward(COLLAPSE, 0.1),

@@ -2,7 +2,7 @@
 
 use crate::math::Vec2;
 use crate::setup::{Moved, PassKind};
-use crate::slots::NOBODY;
+use crate::slots::Slot;
 use bevy_ecs::prelude::Component;
 
 /// What the holder does with the ball.
@@ -13,11 +13,11 @@ pub enum Handling {
     /// Drives; the number says which line (-1, 0, 1 of the rim).
     Drive(f32),
     /// Dribbles at a team-mate, who makes way.
-    DribbleAt(u8),
+    DribbleAt(Slot),
     /// Goes into a shot, released at this time, s.
     Shooting(f32),
     /// Goes into a pass, released at this time, s.
-    Passing { to: u8, kind: PassKind, at_s: f32, look_off: bool },
+    Passing { to: Slot, kind: PassKind, at_s: f32, look_off: bool },
     /// Shows a pass until this time, s.
     Faking(f32),
 }
@@ -26,15 +26,15 @@ pub enum Handling {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum BallState {
     /// In a player's hands.
-    Held { by: u8 },
+    Held { by: Slot },
     /// Passed.
     Pass(Flight),
     /// Shot; it is at the rim at `rim_s`.
-    Shot { by: u8, rim_s: f32, made: bool, far_m: f32 },
+    Shot { by: Slot, rim_s: f32, made: bool, far_m: f32 },
     /// Off the rim; it comes down at `down` at `down_s`.
     Rebound { down: Vec2, down_s: f32 },
     /// Loose after a tip or a fumble; it can be had at `at` from `from_s` on.
-    Loose { at: Vec2, from_s: f32, last: u8, loser: u8, was_pass: bool },
+    Loose { at: Vec2, from_s: f32, last: Slot, loser: Slot, was_pass: bool },
     /// Nobody's: the possession is over.
     Dead,
 }
@@ -43,9 +43,9 @@ pub enum BallState {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Flight {
     /// Passer.
-    pub from: u8,
+    pub from: Slot,
     /// Receiver meant.
-    pub to: u8,
+    pub to: Slot,
     /// Kind.
     pub kind: PassKind,
     /// Where it left the hands, m.
@@ -107,7 +107,7 @@ pub struct Ball {
     /// Whether he means to fake once, and how many fakes he has shown.
     pub fakes_left: u8,
     /// Who passed it to him last.
-    pub passer: u8,
+    pub passer: Option<Slot>,
     /// Where it was when the last holder got it.
     pub last_catch: Vec2,
     /// What the ball's last move did to the zone.
@@ -120,8 +120,8 @@ pub struct Ball {
     pub steps_left: f32,
     /// What of this hold his feet have not been judged for yet.
     pub feet: Feet,
-    /// The read (program index) that made the last catch, or `NOBODY`.
-    pub credit: u8,
+    /// The read (program index) that made the last catch.
+    pub credit: Option<u8>,
     /// Line of the drive weighed last (see the handler's options).
     pub line: f32,
     /// Where a drive off a screen turns the corner, m.
@@ -170,43 +170,44 @@ impl Feet {
     pub const STILL: Feet = Feet { from_s: 0.0, stops: false, starts: false, gathers: false, pivots: false };
 }
 
-/// A ball before the start.
-pub fn empty_ball() -> Ball {
-    Ball {
-        state: BallState::Dead,
-        handling: Handling::Hold,
-        caught_s: 0.0,
-        ready_s: 0.0,
-        off_catch: false,
-        may_drive: false,
-        may_dribble_at: false,
-        dribble_to: Vec2::RIM,
-        may_blow_by: false,
-        rushed_s: f32::NEG_INFINITY,
-        sees_way: false,
-        shot_fake: false,
-        brought_s: 0.0,
-        fakes_left: 0,
-        passer: NOBODY,
-        last_catch: Vec2::RIM,
-        moved: Moved::Little,
-        height: 1.1,
-        loss_left: 1.0,
-        steps_left: f32::INFINITY,
-        feet: Feet::STILL,
-        credit: NOBODY,
-        line: 0.0,
-        corner: Vec2::RIM,
-        looks_off: false,
-        impatient: false,
-        came_from: Vec2::RIM,
-        last_shot: Vec2::RIM,
-        drive_s: 0.0,
-        drive_from: Vec2::RIM,
-        up_with_it: false,
-        committed: false,
-        pass_chance: 0.0,
-        shot_space_m: 0.0,
-        three: false,
+impl Default for Ball {
+    fn default() -> Self {
+        Self {
+            state: BallState::Dead,
+            handling: Handling::Hold,
+            caught_s: 0.0,
+            ready_s: 0.0,
+            off_catch: false,
+            may_drive: false,
+            may_dribble_at: false,
+            dribble_to: Vec2::RIM,
+            may_blow_by: false,
+            rushed_s: f32::NEG_INFINITY,
+            sees_way: false,
+            shot_fake: false,
+            brought_s: 0.0,
+            fakes_left: 0,
+            passer: None,
+            last_catch: Vec2::RIM,
+            moved: Moved::Little,
+            height: 1.1,
+            loss_left: 1.0,
+            steps_left: f32::INFINITY,
+            feet: Feet::STILL,
+            credit: None,
+            line: 0.0,
+            corner: Vec2::RIM,
+            looks_off: false,
+            impatient: false,
+            came_from: Vec2::RIM,
+            last_shot: Vec2::RIM,
+            drive_s: 0.0,
+            drive_from: Vec2::RIM,
+            up_with_it: false,
+            committed: false,
+            pass_chance: 0.0,
+            shot_space_m: 0.0,
+            three: false,
+        }
     }
 }

@@ -3,7 +3,7 @@
 use crate::law::kernel::{Gait, Rows};
 use crate::math::Vec2;
 use crate::setup::Shooter;
-use crate::slots::{DEFENCE, Row, ZERO};
+use crate::slots::{BALL, DEFENCE, Row, Slot, ZERO};
 use bevy_ecs::prelude::Component;
 
 /// Positions, velocities, facings and the step's displacement, metres and m/s. The ball's lane holds its
@@ -12,32 +12,42 @@ use bevy_ecs::prelude::Component;
 pub struct Bodies(pub Rows);
 
 impl Bodies {
-    /// Position of a lane.
+    /// Position of a player.
     #[inline]
-    pub fn at(&self, lane: usize) -> Vec2 {
-        Vec2 { x: self.0.px[lane], y: self.0.py[lane] }
+    pub fn at(&self, slot: Slot) -> Vec2 {
+        Vec2 { x: self.0.px[slot], y: self.0.py[slot] }
     }
-    /// Velocity of a lane.
+    /// The ball's place on the floor.
     #[inline]
-    pub fn velocity(&self, lane: usize) -> Vec2 {
-        Vec2 { x: self.0.vx[lane], y: self.0.vy[lane] }
+    pub fn ball(&self) -> Vec2 {
+        Vec2 { x: self.0.px[BALL], y: self.0.py[BALL] }
     }
-    /// Facing of a lane.
+    /// Puts the ball over a place of the floor.
     #[inline]
-    pub fn facing(&self, lane: usize) -> Vec2 {
-        Vec2 { x: self.0.fx[lane], y: self.0.fy[lane] }
+    pub fn put_ball(&mut self, at: Vec2) {
+        (self.0.px[BALL], self.0.py[BALL]) = (at.x, at.y);
+    }
+    /// Velocity of a player.
+    #[inline]
+    pub fn velocity(&self, slot: Slot) -> Vec2 {
+        Vec2 { x: self.0.vx[slot], y: self.0.vy[slot] }
+    }
+    /// Facing of a player.
+    #[inline]
+    pub fn facing(&self, slot: Slot) -> Vec2 {
+        Vec2 { x: self.0.fx[slot], y: self.0.fy[slot] }
     }
     /// Whether a defender stands within so many metres of a place.
     #[inline]
     pub fn defended(&self, at: Vec2, metres: f32) -> bool {
-        DEFENCE.into_iter().any(|lane| (self.at(lane) - at).len2() < metres * metres)
+        DEFENCE.into_iter().any(|slot| (self.at(slot) - at).len2() < metres * metres)
     }
-    /// Moves a lane somewhere, at rest.
-    pub fn put(&mut self, lane: usize, at: Vec2) {
-        self.0.px[lane] = at.x;
-        self.0.py[lane] = at.y;
-        self.0.vx[lane] = 0.0;
-        self.0.vy[lane] = 0.0;
+    /// Moves a player somewhere, at rest.
+    pub fn put(&mut self, slot: Slot, at: Vec2) {
+        self.0.px[slot] = at.x;
+        self.0.py[slot] = at.y;
+        self.0.vx[slot] = 0.0;
+        self.0.vy[slot] = 0.0;
     }
 }
 
@@ -70,8 +80,8 @@ pub struct Traits {
 
 impl Traits {
     /// How a player shoots.
-    pub fn shooter(&self, lane: usize) -> Shooter {
-        Shooter { twos: self.twos[lane], threes: self.threes[lane] }
+    pub fn shooter(&self, slot: Slot) -> Shooter {
+        Shooter { twos: self.twos[slot], threes: self.threes[slot] }
     }
 }
 
@@ -105,4 +115,10 @@ pub struct Sample {
 impl Sample {
     /// All zero.
     pub const EMPTY: Sample = Sample { x: ZERO, y: ZERO, vx: ZERO, vy: ZERO };
+}
+
+impl Default for History {
+    fn default() -> Self {
+        Self { ring: [Sample::EMPTY; History::LENGTH], newest: 0 }
+    }
 }

@@ -44,3 +44,23 @@ pub struct Clocks {
     /// The measures of a finished possession are closed.
     pub counted: bool,
 }
+
+impl Default for Clocks {
+    fn default() -> Self {
+        Self {
+            status: Status::Idle,
+            possession: 0,
+            now: 0.0,
+            steps: 0,
+            shot_clock: 0.0,
+            in_lane: [0.0; 5],
+            guarded: 0.0,
+            bonus: false,
+            shift_on_release: true,
+            judged_s: [f32::NEG_INFINITY; 5],
+            reset_set: false,
+            first_chance: true,
+            counted: false,
+        }
+    }
+}

@@ -4,6 +4,7 @@ use crate::law::arrival::ArrivalTable;
 use crate::law::gait::gait_of;
 use crate::law::kernel::GaitParams;
 use crate::setup::{Setup, Team};
+use crate::slots::Slot;
 use bevy_ecs::prelude::Resource;
 use std::sync::Arc;
 
@@ -19,16 +20,16 @@ pub struct Given {
 }
 
 impl Given {
-    /// Time until a lane's player is within a distance of a point.
+    /// Time until a player is within a distance of a point.
     #[inline]
-    pub fn arrival(&self, lane: usize) -> &ArrivalTable {
-        &self.arrival[usize::from(lane >= 5)]
+    pub fn arrival(&self, slot: Slot) -> &ArrivalTable {
+        &self.arrival[usize::from(slot.defends())]
     }
 
-    /// The team of a lane.
+    /// The team of a player.
     #[inline]
-    pub fn team(&self, lane: usize) -> &Team {
-        if lane < 5 { &self.setup.attackers } else { &self.setup.defenders }
+    pub fn team(&self, slot: Slot) -> &Team {
+        if slot.attacks() { &self.setup.attackers } else { &self.setup.defenders }
     }
 }
 

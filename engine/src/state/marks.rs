@@ -2,7 +2,7 @@
 
 use super::places::Cell;
 use crate::setup::PassKind;
-use crate::slots::NOBODY;
+use crate::slots::Slot;
 
 /// What counts by place only once the possession is over: a later shot replaces an earlier one.
 #[derive(Clone, Copy, Debug)]
@@ -19,14 +19,14 @@ pub struct Marks {
     pub late: Cell,
     /// Lateness there, s.
     pub late_s: f32,
-    /// Read that made the last shot, or `NOBODY`.
-    pub read: u8,
+    /// Read that made the last shot.
+    pub read: Option<u8>,
     /// Who took it.
-    pub shooter: u8,
+    pub shooter: Option<Slot>,
     /// The last pass: from, to, kind.
-    pub pass: Option<(u8, u8, PassKind)>,
-    /// Route that the rover runs, or `NOBODY`.
-    pub route: u8,
+    pub pass: Option<(Slot, Slot, PassKind)>,
+    /// Route that the rover runs.
+    pub route: Option<u8>,
     /// When it began, s.
     pub route_s: f32,
     /// Its next time bin.
@@ -42,10 +42,10 @@ impl Marks {
         lost: Cell::NOWHERE,
         late: Cell::NOWHERE,
         late_s: 0.0,
-        read: NOBODY,
-        shooter: 0,
+        read: None,
+        shooter: None,
         pass: None,
-        route: NOBODY,
+        route: None,
         route_s: 0.0,
         route_bin: 0,
     };

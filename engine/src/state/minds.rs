@@ -1,8 +1,19 @@
 //! What each player believes, and the news of the ball that he may learn.
 
 use crate::math::Vec2;
-use crate::slots::{BALL, NOBODY, Row, ZERO};
+use crate::slots::{BALL, Row, Slot, ZERO};
 use bevy_ecs::prelude::Component;
+
+/// Whose the ball is, as a player believes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Whose {
+    /// It is in a player's hands.
+    Held(Slot),
+    /// A pass to a player is in the air.
+    Passed(Slot),
+    /// A shot is up, a rebound comes down, or it is loose.
+    Nobodys,
+}
 
 /// What one player believes of the others.
 #[derive(Clone, Debug)]
@@ -24,7 +35,7 @@ pub struct Belief {
     /// Until when the eyes are off the ball, s.
     pub glance_until: f32,
     /// Where they look then.
-    pub glance_at: u8,
+    pub glance_at: Option<Slot>,
     /// Not before this time will he look away again, s.
     pub next_glance: f32,
     /// Whether the ball is in view.
@@ -33,10 +44,8 @@ pub struct Belief {
     pub known: u16,
     /// Where he believes the ball is or is going, m.
     pub ball: Vec2,
-    /// Who he believes has it or will have it.
-    pub holder: u8,
-    /// Whether he believes it to be in the air.
-    pub in_air: bool,
+    /// Whose he believes it to be.
+    pub whose: Whose,
     /// Until when he is fooled by a pass fake, s.
     pub fooled_until: f32,
     /// Where the fake pointed.
@@ -50,41 +59,79 @@ pub struct Belief {
 }
 
 impl Belief {
+    /// Where he sees the ball, m: the last look carried on.
+    #[inline]
+    pub fn sighted_ball(&self) -> Vec2 {
+        self.place(BALL)
+    }
+    #[inline]
+    fn place(&self, n: usize) -> Vec2 {
+        let lead = crate::math::min(self.age[n], 0.25);
+        Vec2 { x: self.x[n] + self.vx[n] * lead, y: self.y[n] + self.vy[n] * lead }
+    }
+    /// Who has the ball in his hands.
+    #[inline]
+    pub fn holder(&self) -> Option<Slot> {
+        match self.whose {
+            Whose::Held(by) => Some(by),
+            Whose::Passed(_) | Whose::Nobodys => None,
+        }
+    }
+    /// Who has the ball or will have it.
+    #[inline]
+    pub fn owner(&self) -> Option<Slot> {
+        match self.whose {
+            Whose::Held(who) | Whose::Passed(who) => Some(who),
+            Whose::Nobodys => None,
+        }
+    }
+    /// The ball is in nobody's hands.
+    #[inline]
+    pub fn flies(&self) -> bool {
+        self.holder().is_none()
+    }
+    /// A pass to this player is in the air.
+    #[inline]
+    pub fn passed_to(&self, who: Slot) -> bool {
+        self.whose == Whose::Passed(who)
+    }
     /// Believed position now: the last look carried on for at most a quarter of a second.
     #[inline]
-    pub fn at(&self, lane: usize) -> Vec2 {
-        let lead = crate::math::min(self.age[lane], 0.25);
-        Vec2 { x: self.x[lane] + self.vx[lane] * lead, y: self.y[lane] + self.vy[lane] * lead }
+    pub fn at(&self, slot: Slot) -> Vec2 {
+        self.place(slot.index())
     }
     /// Where the ball is believed to be now, on the floor: in the air where it was seen last, else in its holder's hands.
     #[inline]
     pub fn ball_now(&self) -> Vec2 {
-        if self.in_air { self.at(BALL) } else { self.ball }
+        match self.whose {
+            Whose::Held(_) => self.ball,
+            Whose::Passed(_) | Whose::Nobodys => self.sighted_ball(),
+        }
     }
     /// Believed velocity.
     #[inline]
-    pub fn velocity(&self, lane: usize) -> Vec2 {
-        Vec2 { x: self.vx[lane], y: self.vy[lane] }
+    pub fn velocity(&self, slot: Slot) -> Vec2 {
+        Vec2 { x: self.vx[slot], y: self.vy[slot] }
     }
 }
 
 /// What everyone believes.
-#[derive(Component, Clone, Debug)]
+#[derive(Component, Clone, Debug, Default)]
 pub struct Minds(pub [Belief; 10]);
 
 /// A kind of thing that everyone may learn of the ball.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum News {
     /// A pass left the hands, toward a place; `look_off` where the passer looked elsewhere.
-    Release { to: u8, at: Vec2, look_off: bool },
+    Release { to: Slot, at: Vec2, look_off: bool },
     /// A player has the ball.
-    Control { by: u8 },
+    Control { by: Slot },
     /// A shot left the hands.
     Shot,
     /// The ball is loose and falls here.
     Loose { at: Vec2 },
     /// A pass was shown to a player; a shot, where it is the holder himself.
-    Fake { to: u8 },
+    Fake { to: Slot },
 }
 
 /// The last public events of the ball.
@@ -106,28 +153,34 @@ impl Board {
     }
 }
 
-/// A belief before anything was seen.
-pub fn empty_belief() -> Belief {
-    Belief {
-        x: ZERO,
-        y: ZERO,
-        vx: ZERO,
-        vy: ZERO,
-        age: ZERO,
-        noticed: ZERO,
-        gaze: Vec2 { x: 0.0, y: 1.0 },
-        glance_until: 0.0,
-        glance_at: NOBODY,
-        next_glance: 0.0,
-        sees_ball: true,
-        known: 0,
-        ball: Vec2::RIM,
-        holder: NOBODY,
-        in_air: false,
-        fooled_until: 0.0,
-        fooled_to: Vec2::RIM,
-        jumps_until: f32::NEG_INFINITY,
-        fakes_seen: 0,
-        lost: 0,
+impl Default for Belief {
+    fn default() -> Self {
+        Self {
+            x: ZERO,
+            y: ZERO,
+            vx: ZERO,
+            vy: ZERO,
+            age: ZERO,
+            noticed: ZERO,
+            gaze: Vec2 { x: 0.0, y: 1.0 },
+            glance_until: 0.0,
+            glance_at: None,
+            next_glance: 0.0,
+            sees_ball: true,
+            known: 0,
+            ball: Vec2::RIM,
+            whose: Whose::Nobodys,
+            fooled_until: 0.0,
+            fooled_to: Vec2::RIM,
+            jumps_until: f32::NEG_INFINITY,
+            fakes_seen: 0,
+            lost: 0,
+        }
+    }
+}
+
+impl Default for Board {
+    fn default() -> Self {
+        Self { news: [(0.0, News::Shot); Board::LENGTH], count: 0 }
     }
 }

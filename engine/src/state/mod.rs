@@ -3,9 +3,11 @@
 mod ball;
 mod bodies;
 mod clocks;
+mod ending;
 mod given;
 mod marks;
 mod minds;
+mod parts;
 pub mod places;
 mod plans;
 pub mod returns;
@@ -15,16 +17,17 @@ mod tally;
 pub use ball::*;
 pub use bodies::*;
 pub use clocks::*;
+pub use ending::*;
 pub use given::*;
 pub use minds::*;
+pub use parts::{Parts, PartsItem};
 pub use places::Places;
 pub use plans::*;
 pub use returns::Returns;
 pub use signals::*;
 pub use tally::*;
 
-use crate::math::Vec2;
-use bevy_ecs::prelude::Component;
+use bevy_ecs::prelude::{Bundle, Component};
 
 /// The touches of the step, for the officials.
 #[derive(Component, Clone, Debug, Default)]
@@ -34,54 +37,28 @@ pub struct Touches(pub crate::law::solver::ContactLog);
 #[derive(Component, Clone, Copy, Debug)]
 pub struct Side(pub f32);
 
-/// Everything that one slot of a world needs, as it is before its first possession.
-pub fn empty_slot() -> (
-    (Clocks, Bodies, Traits, History, Minds, Board, Ball),
-    (Plans, Wishes, Menu, Signals, Tally, Touches, Side, crate::random::Streams),
-) {
-    (
-        (
-            Clocks {
-                status: Status::Idle,
-                possession: 0,
-                now: 0.0,
-                steps: 0,
-                shot_clock: 0.0,
-                in_lane: [0.0; 5],
-                guarded: 0.0,
-                bonus: false,
-                shift_on_release: true,
-                judged_s: [f32::NEG_INFINITY; 5],
-                reset_set: false,
-                first_chance: true,
-                counted: false,
-            },
-            Bodies::default(),
-            Traits::default(),
-            History { ring: [Sample::EMPTY; History::LENGTH], newest: 0 },
-            Minds(core::array::from_fn(|_| empty_belief())),
-            Board { news: [(0.0, News::Shot); Board::LENGTH], count: 0 },
-            empty_ball(),
-        ),
-        (
-            Plans {
-                attack: [empty_plan(); 5],
-                defence: [empty_duty(); 5],
-                next_s: [0.0; 10],
-                rest: [[0.0; PROGRAMS]; 5],
-            },
-            Wishes::default(),
-            Menu {
-                options: [Menu::EMPTY; Menu::LENGTH],
-                count: 0,
-                noise: [0.0; Menu::IDENTITIES],
-                stretch: (f32::NEG_INFINITY, 0),
-            },
-            Signals { list: [(0.0, Vec2::RIM, Signal::Start { holder: 0 }); Signals::LENGTH], count: 0 },
-            empty_tally(),
-            Touches::default(),
-            Side(1.0),
-            crate::random::Streams::new(0, 0),
-        ),
-    )
+impl Default for Side {
+    fn default() -> Self {
+        Side(1.0)
+    }
+}
+
+/// All components of a possession, as they are before its first one.
+#[derive(Bundle, Default)]
+pub struct Possession {
+    pub clocks: Clocks,
+    pub bodies: Bodies,
+    pub traits: Traits,
+    pub history: History,
+    pub minds: Minds,
+    pub board: Board,
+    pub ball: Ball,
+    pub plans: Plans,
+    pub wishes: Wishes,
+    pub menu: Menu,
+    pub signals: Signals,
+    pub tally: Tally,
+    pub touches: Touches,
+    pub side: Side,
+    pub streams: crate::random::Streams,
 }

@@ -7,6 +7,7 @@
 
 use crate::math::Vec2;
 use crate::setup::{PROGRAMS, PassKind, ProgramKind, Setup};
+use crate::slots::Slot;
 use bevy_ecs::prelude::Resource;
 
 /// Side of a cell, m.
@@ -249,13 +250,14 @@ impl Places {
         }
     }
 
-    pub(crate) fn passes_mut(&mut self, pass: (u8, u8, PassKind)) -> &mut Passes {
-        &mut self.passes[usize::from(pass.0)][usize::from(pass.1)][pass.2 as usize]
+    pub(crate) fn passes_mut(&mut self, pass: (Slot, Slot, PassKind)) -> &mut Passes {
+        &mut self.passes[pass.0][pass.1][pass.2 as usize]
     }
 
-    pub(crate) fn add_look(&mut self, read: u8, shooter: u8) {
-        if let Some(looks) = self.looks.get_mut(usize::from(read).min(PROGRAMS)) {
-            looks[usize::from(shooter)] += 1;
+    pub(crate) fn add_look(&mut self, read: Option<u8>, shooter: Slot) {
+        let read = read.map_or(PROGRAMS, usize::from);
+        if let Some(looks) = self.looks.get_mut(read) {
+            looks[shooter.in_team()] += 1;
         }
     }
 
@@ -294,8 +296,8 @@ mod tests {
             let at = vec2(nth as f32, 1.0);
             places.add(Mark::Shot, Cell::of(at), nth);
             places.add(Mark::Turnover, Cell::of(vec2(1.0, 1.0)), 1);
-            places.passes_mut((0, 2, PassKind::Lob)).thrown += nth;
-            places.add_look(u8::MAX, 4);
+            places.passes_mut((Slot::of(0), Slot::of(2), PassKind::Lob)).thrown += nth;
+            places.add_look(None, Slot::of(4));
             places.add_route(3, 1, at);
             places
         };

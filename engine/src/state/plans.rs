@@ -2,7 +2,7 @@
 
 use crate::law::kernel::Wish;
 use crate::math::Vec2;
-use crate::slots::{NOBODY, Row};
+use crate::slots::{Row, Slot};
 use bevy_ecs::prelude::Component;
 
 /// Whether a perimeter player fills the corner of his side.
@@ -23,8 +23,8 @@ pub struct Plan {
     pub home: Vec2,
     /// Where the formation has him, whatever his home has become since, m.
     pub set_place: Vec2,
-    /// Program that he follows, or `NOBODY`.
-    pub program: u8,
+    /// Program that he follows.
+    pub program: Option<u8>,
     /// Step of it.
     pub step: u8,
     /// When the step began, s.
@@ -40,7 +40,7 @@ pub struct Plan {
     /// Which way along the arc was the roomier when the step began, +1 or -1; 0 for legs elsewhere.
     pub step_turn: f32,
     /// Program that he ended last and when, for credit.
-    pub last_program: u8,
+    pub last_program: Option<u8>,
     /// When that was, s.
     pub last_s: f32,
     /// When he passed the ball last, s.
@@ -65,21 +65,21 @@ pub struct Duty {
     /// Sign of the ball's side, with hysteresis.
     pub ball_side: f32,
     /// Lane that he believes takes the ball.
-    pub taker: u8,
+    pub taker: Option<Slot>,
     /// The holder for whom that was settled.
-    pub taker_of: u8,
+    pub taker_of: Option<Slot>,
     /// He takes the ball himself.
     pub on_ball: bool,
-    /// Attacker whom he looks after, or `NOBODY`.
-    pub man: u8,
+    /// Attacker whom he looks after.
+    pub man: Option<Slot>,
     /// He helps against a drive.
     pub helps: bool,
     /// When the ball came to its place as he believes, s.
     pub place_s: f32,
     /// The one who took the ball first at this place has been bumped off.
     pub bumped: bool,
-    /// Who has the ball in his hands as he believes, or `NOBODY` while it flies, and since when, s.
-    pub held: (u8, f32),
+    /// Who has the ball in his hands as he believes (nobody while it flies), and since when, s.
+    pub held: (Option<Slot>, f32),
     /// Uncontested catches in range that he has seen in this possession.
     pub burns: u8,
     /// When he first stepped at the present drive, s (infinite while there is none).
@@ -115,71 +115,84 @@ pub struct Wishes {
 }
 
 impl Wishes {
-    /// Sets where a lane goes, how fast at most, and where it faces.
+    /// Sets where a player goes, how fast at most, and where it faces.
     #[inline]
-    pub fn go(&mut self, lane: usize, to: Vec2, cap: f32, look: Vec2) {
-        self.wish.tx[lane] = to.x;
-        self.wish.ty[lane] = to.y;
-        self.wish.cap[lane] = cap;
-        self.wish.through[lane] = 0.0;
-        self.wish.look_x[lane] = look.x;
-        self.wish.look_y[lane] = look.y;
-        self.tvx[lane] = 0.0;
-        self.tvy[lane] = 0.0;
-        self.brace[lane] = 0.0;
+    pub fn go(&mut self, slot: Slot, to: Vec2, cap: f32, look: Vec2) {
+        self.wish.tx[slot] = to.x;
+        self.wish.ty[slot] = to.y;
+        self.wish.cap[slot] = cap;
+        self.wish.through[slot] = 0.0;
+        self.wish.look_x[slot] = look.x;
+        self.wish.look_y[slot] = look.y;
+        self.tvx[slot] = 0.0;
+        self.tvy[slot] = 0.0;
+        self.brace[slot] = 0.0;
     }
     /// He finishes his way and waits there: a target that moved stands still.
     #[inline]
-    pub fn stay(&mut self, lane: usize) {
-        (self.tvx[lane], self.tvy[lane]) = (0.0, 0.0);
-        self.wish.through[lane] = 0.0;
+    pub fn stay(&mut self, slot: Slot) {
+        (self.tvx[slot], self.tvy[slot]) = (0.0, 0.0);
+        self.wish.through[slot] = 0.0;
     }
     /// The target moves.
     #[inline]
-    pub fn moving(&mut self, lane: usize, velocity: Vec2) {
-        self.tvx[lane] = velocity.x;
-        self.tvy[lane] = velocity.y;
+    pub fn moving(&mut self, slot: Slot, velocity: Vec2) {
+        self.tvx[slot] = velocity.x;
+        self.tvy[slot] = velocity.y;
     }
 }
 
-/// A plan before the start.
-pub fn empty_plan() -> Plan {
-    Plan {
-        home: Vec2::RIM,
-        set_place: Vec2::RIM,
-        program: NOBODY,
-        step: 0,
-        step_s: 0.0,
-        arrived_s: f32::INFINITY,
-        start_sign: 1.0,
-        step_sign: 1.0,
-        step_from: Vec2::RIM,
-        step_turn: 0.0,
-        last_program: NOBODY,
-        last_s: f32::NEG_INFINITY,
-        passed_s: f32::NEG_INFINITY,
-        open_up: Vec2::RIM,
-        fill: Fill::No,
-        next_open_s: 0.0,
-        crashes: false,
+impl Default for Plan {
+    fn default() -> Self {
+        Self {
+            home: Vec2::RIM,
+            set_place: Vec2::RIM,
+            program: None,
+            step: 0,
+            step_s: 0.0,
+            arrived_s: f32::INFINITY,
+            start_sign: 1.0,
+            step_sign: 1.0,
+            step_from: Vec2::RIM,
+            step_turn: 0.0,
+            last_program: None,
+            last_s: f32::NEG_INFINITY,
+            passed_s: f32::NEG_INFINITY,
+            open_up: Vec2::RIM,
+            fill: Fill::No,
+            next_open_s: 0.0,
+            crashes: false,
+        }
     }
 }
 
-/// A duty before the start.
-pub fn empty_duty() -> Duty {
-    Duty {
-        place: 0,
-        ball_side: 1.0,
-        taker: NOBODY,
-        taker_of: NOBODY,
-        on_ball: false,
-        man: NOBODY,
-        helps: false,
-        place_s: f32::NEG_INFINITY,
-        bumped: false,
-        held: (NOBODY, f32::NEG_INFINITY),
-        burns: 0,
-        stunt_s: f32::INFINITY,
-        fly: (f32::NEG_INFINITY, Vec2::RIM),
+impl Default for Duty {
+    fn default() -> Self {
+        Self {
+            place: 0,
+            ball_side: 1.0,
+            taker: None,
+            taker_of: None,
+            on_ball: false,
+            man: None,
+            helps: false,
+            place_s: f32::NEG_INFINITY,
+            bumped: false,
+            held: (None, f32::NEG_INFINITY),
+            burns: 0,
+            stunt_s: f32::INFINITY,
+            fly: (f32::NEG_INFINITY, Vec2::RIM),
+        }
+    }
+}
+
+impl Default for Plans {
+    fn default() -> Self {
+        Self {
+            attack: [Plan::default(); 5],
+            defence: [Duty::default(); 5],
+            next_s: [0.0; 10],
+            rest: [[0.0; PROGRAMS]; 5],
+        }
     }
 }

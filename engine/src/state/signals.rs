@@ -5,7 +5,7 @@ use crate::math::Vec2;
 use crate::record::Outcome;
 use crate::record::TurnoverKind;
 use crate::setup::PassKind;
-use crate::slots::Player;
+use crate::slots::{ATTACK, Slot};
 use bevy_ecs::prelude::Component;
 
 /// What a ball-handler may choose.
@@ -16,11 +16,11 @@ pub enum Action {
     /// Shoot.
     Shoot,
     /// Pass to a player.
-    Pass(Player, PassKind),
+    Pass(Slot, PassKind),
     /// Drive at the rim.
     Drive,
     /// Dribble at a team-mate, who makes way.
-    DribbleAt(Player),
+    DribbleAt(Slot),
 }
 
 /// One option of a decision.
@@ -54,6 +54,11 @@ impl Menu {
     pub const LENGTH: usize = 24;
     /// An option that is nobody's.
     pub const EMPTY: Weighed = Weighed { action: Action::Hold, value_points: 0.0, chance: 1.0 };
+    /// Forgets what was weighed in another possession.
+    pub fn forget(&mut self) {
+        self.count = 0;
+        self.stretch = (f32::NEG_INFINITY, 0);
+    }
     /// Adds an option where there is room.
     #[inline]
     pub fn add(&mut self, action: Action, value_points: f32, chance: f32) {
@@ -64,32 +69,43 @@ impl Menu {
     }
 }
 
+impl Default for Menu {
+    fn default() -> Self {
+        Self {
+            options: [Menu::EMPTY; Menu::LENGTH],
+            count: 0,
+            noise: [0.0; Menu::IDENTITIES],
+            stretch: (f32::NEG_INFINITY, 0),
+        }
+    }
+}
+
 /// One thing that happened in this step, for the measures and the film.
 #[derive(Clone, Copy, Debug)]
 pub enum Signal {
-    Start { holder: u8 },
-    Decision { by: u8, chosen: u8 },
-    Pass { from: u8, to: u8, kind: PassKind, metres: f32, class: PassClass, look_off: bool },
-    Catch { by: u8, late_s: f32, class: Option<PassClass> },
-    Tip { by: u8 },
-    Pickup { by: u8 },
+    Start { holder: Slot },
+    Decision { by: Slot, chosen: u8 },
+    Pass { from: Slot, to: Slot, kind: PassKind, metres: f32, class: PassClass, look_off: bool },
+    Catch { by: Slot, late_s: f32, class: Option<PassClass> },
+    Tip { by: Slot },
+    Pickup { by: Slot },
     OutOfBounds { retained: bool },
-    Fake { by: u8, toward: u8, bitten: u16 },
-    DriveStart { by: u8 },
-    DriveStop { by: u8 },
-    Shot { by: u8, metres: f32, space_m: f32, chance: f32, three: bool },
-    Made { by: u8, points: u8 },
-    Missed { by: u8 },
-    Rebound { by: u8, offensive: bool },
-    ProgramStart { by: u8, program: u8 },
-    ProgramStep { by: u8, program: u8, step: u8 },
-    ProgramEnd { by: u8, program: u8 },
-    TakesBall { by: u8, of: u8 },
-    Helps { by: u8, on: u8 },
-    Loses { by: u8, whom: u8 },
-    Foul { by: u8, on: u8, offensive: bool, shooting: bool },
-    FreeThrows { by: u8, made: u8, of: u8, expected: f32 },
-    Turnover { kind: TurnoverKind, by: u8 },
+    Fake { by: Slot, toward: Slot, bitten: u16 },
+    DriveStart { by: Slot },
+    DriveStop { by: Slot },
+    Shot { by: Slot, metres: f32, space_m: f32, chance: f32, three: bool },
+    Made { by: Slot, points: u8 },
+    Missed { by: Slot },
+    Rebound { by: Slot, offensive: bool },
+    ProgramStart { by: Slot, program: u8 },
+    ProgramStep { by: Slot, program: u8, step: u8 },
+    ProgramEnd { by: Slot, program: u8 },
+    TakesBall { by: Slot, of: Slot },
+    Helps { by: Slot, on: Slot },
+    Loses { by: Slot, whom: Slot },
+    Foul { by: Slot, on: Slot, offensive: bool, shooting: bool },
+    FreeThrows { by: Slot, made: u8, of: u8, expected: f32 },
+    Turnover { kind: TurnoverKind, by: Slot },
     End { outcome: Outcome },
 }
 
@@ -120,13 +136,19 @@ impl Signals {
     }
 }
 
+impl Default for Signals {
+    fn default() -> Self {
+        Self { list: [(0.0, Vec2::RIM, Signal::Start { holder: ATTACK[0] }); Signals::LENGTH], count: 0 }
+    }
+}
+
 /// The look of the man with the ball.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Look {
     /// Distance of the nearest defender, centre to centre, m.
     pub space_m: f32,
     /// Who that is.
-    pub nearest: Player,
+    pub nearest: Slot,
     /// Expected points of a shot from here with nobody near.
     pub free_points: f32,
     /// From there a shot is in range.
@@ -143,7 +165,7 @@ pub struct Stress {
     /// Back-line lateness, s.
     pub late_s: f32,
     /// The attacker whom the back line would be late for.
-    pub late_for: Option<Player>,
+    pub late_for: Option<Slot>,
     /// Distance between front line and back line, m.
     pub line_gap_m: f32,
     /// Widest gap between neighbours of one line, m.

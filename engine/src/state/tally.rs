@@ -2,7 +2,7 @@
 
 use super::marks::Marks;
 use crate::measures::Measure;
-use crate::slots::NOBODY;
+use crate::slots::Slot;
 use crate::state::returns::Trail;
 use bevy_ecs::prelude::Component;
 
@@ -42,7 +42,7 @@ pub struct Tally {
     /// Metres run by each player.
     pub metres: [f32; 10],
     /// The holder at the last step.
-    pub holder: u8,
+    pub holder: Option<Slot>,
     /// Steps that the stress of the zone was measured in.
     pub stress_steps: u32,
     /// The last pass was a lob.
@@ -63,34 +63,35 @@ pub struct Tally {
     pub trail: Trail,
 }
 
-/// A tally before the first step.
-pub fn empty_tally() -> Tally {
-    Tally {
-        values: [0; Measure::COUNT],
-        digest: 0,
-        lateness_sum: 0.0,
-        lateness_peak: 0.0,
-        unguarded_steps: 0,
-        line_gap_sum: 0.0,
-        seam_sum: 0.0,
-        two_on_one: false,
-        helper_down: false,
-        alone_s: [0.0; 5],
-        reversal_from: 0.0,
-        touch: 0,
-        loss_factor: 0.05,
-        points: 0,
-        expected: 0.0,
-        metres: [0.0; 10],
-        holder: NOBODY,
-        stress_steps: 0,
-        lob: false,
-        drove: false,
-        space_m: 0.0,
-        last_shot_m: 0.0,
-        last_made: false,
-        live_loss: false,
-        marks: Marks::NONE,
-        trail: Trail::NEW,
+impl Default for Tally {
+    fn default() -> Self {
+        Self {
+            values: [0; Measure::COUNT],
+            digest: 0,
+            lateness_sum: 0.0,
+            lateness_peak: 0.0,
+            unguarded_steps: 0,
+            line_gap_sum: 0.0,
+            seam_sum: 0.0,
+            two_on_one: false,
+            helper_down: false,
+            alone_s: [0.0; 5],
+            reversal_from: 0.0,
+            touch: 0,
+            loss_factor: 0.05,
+            points: 0,
+            expected: 0.0,
+            metres: [0.0; 10],
+            holder: None,
+            stress_steps: 0,
+            lob: false,
+            drove: false,
+            space_m: 0.0,
+            last_shot_m: 0.0,
+            last_made: false,
+            live_loss: false,
+            marks: Marks::NONE,
+            trail: Trail::NEW,
+        }
     }
 }

@@ -5,8 +5,9 @@
 
 use std::fmt::Write as _;
 
-use engine::film::{Action, Event, Film, Player, TurnoverKind, Weighed, What};
+use engine::film::{Action, Event, Film, Slot, TurnoverKind, Weighed, What};
 use engine::setup::{PassKind, ProgramKind};
+use engine::slots;
 use engine::{Measure, Outcome};
 
 use super::Words;
@@ -70,7 +71,7 @@ pub fn narrate(film: &Film, words: &dyn Words) -> String {
 }
 
 fn told(event: &Event, words: &dyn Words) -> String {
-    let name = |player: Player| words.player(player);
+    let name = |player: Slot| words.player(player);
     let at = words.place(event.at);
     match &event.what {
         What::Start { holder } => format!("{}, {at}: starts with the ball", name(*holder)),
@@ -94,7 +95,8 @@ fn told(event: &Event, words: &dyn Words) -> String {
             format!("{}, {at}: fakes a pass to {}", name(*by), name(*toward))
         }
         What::Fake { by, toward, bitten } => {
-            let bit: Vec<String> = (0..10).filter(|player| bitten >> player & 1 == 1).map(&name).collect();
+            let bit: Vec<String> =
+                slots::ALL.into_iter().filter(|player| bitten & player.bit() != 0).map(&name).collect();
             let bite = if bit.len() == 1 { "bites" } else { "bite" };
             let what =
                 if toward == by { "the fake".into() } else { format!("the fake to {}", name(*toward)) };
@@ -261,7 +263,7 @@ mod tests {
     struct Plain;
 
     impl Words for Plain {
-        fn player(&self, player: Player) -> String {
+        fn player(&self, player: Slot) -> String {
             ["lead guard", "off guard", "rover", "right post", "left post", "point", "left wing"]
                 .get(usize::from(player))
                 .map_or_else(|| format!("defender {player}"), ToString::to_string)

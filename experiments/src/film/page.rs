@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use engine::film::Film;
 use engine::setup::{Program, ProgramKind, Setup};
+use engine::slots::{ATTACK, DEFENCE};
 
 use super::court::{floor_svg, frame_cm};
 use super::narrate::{ending, lines, numbers};
@@ -84,10 +85,11 @@ fn setting(setup: &Setup) -> String {
 
 fn people(words: &dyn Words) -> String {
     let mut text = String::new();
-    for (team, players) in [("Attack", 0..5), ("Defence", 5..10)] {
+    for (team, players) in [("Attack", ATTACK), ("Defence", DEFENCE)] {
         let _ = writeln!(text, "<optgroup label=\"{team}\">");
         for player in players {
-            let _ = writeln!(text, "<option value=\"{player}\">{}</option>", escaped(&words.player(player)));
+            let (value, name) = (player.index(), escaped(&words.player(player)));
+            let _ = writeln!(text, "<option value=\"{value}\">{name}</option>");
         }
         text.push_str("</optgroup>\n");
     }

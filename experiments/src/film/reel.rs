@@ -3,8 +3,9 @@
 //! Lengths are centimetres, times hundredths of a second, angles degrees, -1 nobody or nothing. Tracks and runs
 //! are explained in the file `track.rs`.
 
-use engine::film::{Air, Film, Frame, Look, PassLane, Player, View};
+use engine::film::{Air, Film, Frame, Look, PassLane, Slot, View};
 use engine::setup::{Head, Setup, Team};
+use engine::slots::ALL;
 use engine::{OPEN_M, WIDE_OPEN_M};
 use serde::Serialize;
 
@@ -137,7 +138,7 @@ impl Reel {
             frames: frames.len(),
             frame_cm: court::frame_cm(&setup.court),
             rim_cm: hundredths(setup.court.markings.rim_height_m),
-            players: (0..10).map(|p| named(words.player(p), p)).collect(),
+            players: ALL.map(|p| named(words.player(p), p)).into_iter().collect(),
             x,
             y,
             face: (0..10).map(|p| Track::degrees(frames.iter().map(|frame| frame.facing[p]))).collect(),
@@ -159,15 +160,15 @@ fn tenths(value: f32) -> i32 {
     (f64::from(value) * 10.0).round() as i32
 }
 
-fn number(player: Option<Player>) -> i32 {
-    player.map_or(-1, i32::from)
+fn number(player: Option<Slot>) -> i32 {
+    player.map_or(-1, |player| player.index() as i32)
 }
 
 /// Attackers are numbered in the order of their roles, defenders marked by the first letters of their names.
-fn named(name: String, player: Player) -> Named {
+fn named(name: String, player: Slot) -> Named {
     let letters =
         || name.split(' ').filter_map(|word| word.chars().next()).collect::<String>().to_uppercase();
-    let mark = if player < 5 { (player + 1).to_string() } else { letters() };
+    let mark = if player.attacks() { (player.index() + 1).to_string() } else { letters() };
     Named { name, mark }
 }
 
@@ -220,7 +221,7 @@ fn look(frames: &[Frame]) -> LookReel {
         open_cm: hundredths(OPEN_M),
         wide_open_cm: hundredths(WIDE_OPEN_M),
         space: Track::of(frames.iter().map(|f| f.look.map_or(-1, |look| hundredths(look.space_m)))),
-        nearest: Runs::of(frames.iter().map(|f| f.look.map_or(-1, |look| i32::from(look.nearest)))),
+        nearest: Runs::of(frames.iter().map(|f| f.look.map_or(-1, |look| look.nearest.index() as i32))),
         state: Runs::of(frames.iter().map(|f| f.look.as_ref().map_or(0, state))),
     }
 }
@@ -239,7 +240,7 @@ fn lane(frames: &[Frame], mate: usize, defenders: &Team) -> LaneReel {
     let chance = |lane: PassLane| lane.thought.map_or(-1, |thought| hundredths(thought.chance));
     LaneReel {
         clear: Track::of(lanes().map(|lane| lane.map_or(-1, |lane| hundredths(lane.clear_m)))),
-        nearest: Runs::of(lanes().map(|lane| lane.map_or(-1, |lane| i32::from(lane.nearest)))),
+        nearest: Runs::of(lanes().map(|lane| lane.map_or(-1, |lane| lane.nearest.index() as i32))),
         state: Runs::of(lanes().map(|lane| lane.map_or(0, state))),
         chance: Runs::of(lanes().map(|lane| lane.map_or(-1, chance))),
     }

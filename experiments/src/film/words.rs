@@ -1,6 +1,6 @@
 //! The words a trace is told in, apart from the telling, so that a trace can be tested without a whole setup.
 
-use engine::film::{Film, Player};
+use engine::film::{Film, Slot};
 use engine::math::Vec2;
 use engine::names;
 use engine::setup::Setup;
@@ -8,7 +8,7 @@ use engine::setup::Setup;
 /// Names of players, places and programs.
 pub trait Words {
     /// `rover`, `left wing`, ...
-    fn player(&self, player: Player) -> String;
+    fn player(&self, player: Slot) -> String;
     /// `the left wing`, `under the rim`, ...
     fn place(&self, at: Vec2) -> String;
     /// Name of a program: a route, a post option, a guard option.
@@ -29,7 +29,7 @@ impl<'a> SetupWords<'a> {
 }
 
 impl Words for SetupWords<'_> {
-    fn player(&self, player: Player) -> String {
+    fn player(&self, player: Slot) -> String {
         names::player(self.setup, self.side, player)
     }
 

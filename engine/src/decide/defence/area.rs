@@ -3,7 +3,7 @@
 use super::{Defender, Shift};
 use crate::math::{Vec2, clamp};
 use crate::setup::OverloadRule;
-use crate::slots::{ATTACK, NOBODY};
+use crate::slots::{ATTACK, Slot};
 
 /// Distance from the rim at which a defender no longer tightens on an attacker, m.
 pub const LOOSE_M: f32 = 6.5;
@@ -12,8 +12,8 @@ const LESS_FOR_ROOM: f32 = 0.4;
 
 /// Whom he looks after.
 pub struct Man {
-    /// Lane, or `NOBODY`.
-    pub who: u8,
+    /// The attacker, if there is one.
+    pub who: Option<Slot>,
     /// Where he is believed; halfway between the two whom the rule has him between.
     pub at: Vec2,
     /// There are two.
@@ -26,10 +26,10 @@ pub fn man(d: &Defender<'_>, shift: &Shift<'_>) -> Man {
     let memory = d.memory_s();
     let anchor = shift.anchors[shift.column];
     let trapper = shift.trap.as_ref().map_or(usize::MAX, |on| usize::from(on.trap.trapper));
-    let mut best = (0.0_f32, NOBODY, Vec2::RIM);
-    let mut second = (0.0_f32, NOBODY, Vec2::RIM);
+    let mut best = (0.0_f32, None, Vec2::RIM);
+    let mut second = (0.0_f32, None, Vec2::RIM);
     for other in ATTACK {
-        if other == usize::from(mind.holder) {
+        if Some(other) == mind.owner() {
             continue;
         }
         let at = mind.at(other);
@@ -60,12 +60,12 @@ pub fn man(d: &Defender<'_>, shift: &Shift<'_>) -> Man {
         };
         if worth > best.0 {
             second = best;
-            best = (worth, other as u8, at);
+            best = (worth, Some(other), at);
         } else if worth > second.0 {
-            second = (worth, other as u8, at);
+            second = (worth, Some(other), at);
         }
     }
-    if d.zone.overload == OverloadRule::Between && second.1 != NOBODY {
+    if d.zone.overload == OverloadRule::Between && second.1.is_some() {
         return Man { who: best.1, at: (best.2 + second.2) * 0.5, two: true };
     }
     Man { who: best.1, at: best.2, two: false }

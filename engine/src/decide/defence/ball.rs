@@ -4,7 +4,6 @@ use super::{Defender, taker};
 use crate::law::shape;
 use crate::math::Vec2;
 use crate::setup::{Bump, Table};
-use crate::slots::NOBODY;
 use crate::state::Duty;
 
 /// Half of the dead band in which the ball's side does not change, m.
@@ -41,7 +40,7 @@ pub fn locate(d: &Defender<'_>, ball: Vec2, duty: &mut Duty) {
         duty.place_s = d.view.clock.now;
         duty.bumped = false;
     }
-    let held = if d.view.mind.in_air { NOBODY } else { d.view.mind.holder };
+    let held = d.view.mind.holder();
     if held != duty.held.0 {
         duty.held = (held, d.view.clock.now);
         super::burns::count(d, duty);
@@ -68,7 +67,7 @@ pub fn bump<'t>(d: &Defender<'_>, table: &'t Table, duty: &mut Duty) -> Second<'
     if d.view.clock.now - duty.place_s <= d.zone.bump_delay_s {
         return Second::No;
     }
-    let who = taker::lane_of(d, duty, bump.taker);
+    let who = taker::slot_of(d, duty, bump.taker);
     let at = d.view.whereabouts(who);
     duty.bumped = (at - d.view.mind.ball).len2() < BUMPS_FROM_M * BUMPS_FROM_M;
     if duty.bumped { Second::Come(bump) } else { Second::Coming(bump) }

@@ -5,7 +5,6 @@ use super::Defender;
 use crate::decide::nearest_defender;
 use crate::law::shot::WIDE_OPEN_M;
 use crate::setup::Table;
-use crate::slots::NOBODY;
 use crate::state::Duty;
 
 /// A catch from no farther outside the arc than this is in range, m. (assumed)
@@ -13,9 +12,9 @@ const OUTSIDE_ARC_M: f32 = 0.8;
 
 /// Counts a catch that he has just learned of, if it was a burn.
 pub fn count(d: &Defender<'_>, duty: &mut Duty) {
-    let man = usize::from(duty.held.0);
+    let Some(man) = duty.held.0 else { return };
     // The hold that a possession starts with is no catch.
-    if d.zone.adjusted.is_none() || duty.held.0 == NOBODY || man >= 5 || d.view.clock.steps < 4 {
+    if d.zone.adjusted.is_none() || d.view.clock.steps < 4 {
         return;
     }
     let at = d.view.mind.at(man);

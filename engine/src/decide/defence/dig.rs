@@ -12,7 +12,7 @@ pub fn place(d: &Defender<'_>, shift: &Shift<'_>) -> Option<Vec2> {
     // He starts with the entry pass: by the catch the post is half-way into his move.
     let at = match d.holder() {
         Some((_, at, _)) => at,
-        None if d.view.mind.holder < 5 => d.view.mind.ball,
+        None if d.view.mind.owner().is_some() => d.view.mind.ball,
         None => return None,
     };
     if at.len2() > POST_M * POST_M || d.zone.columns[shift.column].line != Line::Front {

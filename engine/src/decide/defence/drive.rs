@@ -3,7 +3,7 @@
 
 use super::{Defender, Shift};
 use crate::math::{Vec2, min, vec2};
-use crate::slots::DEFENCE;
+use crate::slots::{DEFENCE, Slot};
 use crate::state::{Duty, Signal, Signals, Wishes};
 
 /// A holder who comes at the rim faster than this drives, m/s.
@@ -18,7 +18,7 @@ const STUNTS_WITHIN_M: f32 = 4.0;
 /// Steps in front of a driver who has beaten the man on the ball, if he is the nearest to do so.
 pub fn stop(
     d: &Defender<'_>,
-    taker: usize,
+    taker: Slot,
     duty: &mut Duty,
     wishes: &mut Wishes,
     signals: &mut Signals,
@@ -41,11 +41,7 @@ pub fn stop(
         }
     }
     if !duty.helps {
-        signals.say(
-            d.view.clock.now,
-            d.view.me.at,
-            Signal::Helps { by: d.view.me.slot as u8, on: holder as u8 },
-        );
+        signals.say(d.view.clock.now, d.view.me.at, Signal::Helps { by: d.view.me.slot, on: holder });
     }
     duty.helps = true;
     wishes.go(d.view.me.slot, point, f32::INFINITY, (at - d.view.me.at).unit_or(d.view.mind.gaze));

@@ -7,7 +7,6 @@
 
 use super::{Defender, PERIMETER_M};
 use crate::math::{Vec2, max, vec2};
-use crate::slots::NOBODY;
 use crate::state::{Duty, Wishes};
 
 /// Catch to release that a closer expects, s (middle of the levels' 0.7 to 1.2).
@@ -59,10 +58,10 @@ fn go(d: &Defender<'_>, to: Vec2, way: Vec2, wishes: &mut Wishes) {
 
 /// Whether he would be too late if he stopped, by as much as the zone asks for.
 fn late(d: &Defender<'_>, duty: &Duty, at: Vec2) -> bool {
-    if d.view.mind.holder == NOBODY || d.view.me.at.distance(at) < THERE_M {
+    if d.view.mind.owner().is_none() || d.view.me.at.distance(at) < THERE_M {
         return false;
     }
-    let left = if d.view.mind.in_air {
+    let left = if d.view.mind.flies() {
         d.view.ball_at().distance(d.view.mind.ball) / PASS_M_S + RELEASE_S
     } else {
         RELEASE_S - (d.view.clock.now - duty.held.1)

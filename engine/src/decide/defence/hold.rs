@@ -6,7 +6,7 @@ use super::{
 };
 use crate::math::{Vec2, clamp, max, vec2};
 use crate::setup::PostStance;
-use crate::slots::{BALL, NOBODY};
+use crate::slots::Slot;
 use crate::state::{Duty, Wishes};
 
 /// A set defender does not shuffle after every twitch, m.
@@ -21,7 +21,8 @@ pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, wishes: &mut 
     let zone = d.zone;
     let man = match zone.marks {
         Some(_) => {
-            Man { who: (d.view.me.slot - 5) as u8, at: d.view.mind.at(d.view.me.slot - 5), two: false }
+            let who = Slot::attacker(d.view.me.slot.in_team());
+            Man { who: Some(who), at: d.view.mind.at(who), two: false }
         }
         None => area::man(d, shift),
     };
@@ -56,10 +57,10 @@ pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, wishes: &mut 
     let settled = distance < SETTLED_M;
     let to = if settled { d.view.me.at } else { target };
     let cap = if settled { 0.5 } else { 1.0 + 2.6 * distance };
-    let ball_way = (d.view.mind.at(BALL) - d.view.me.at).unit_or(d.view.mind.gaze);
+    let ball_way = (d.view.mind.sighted_ball() - d.view.me.at).unit_or(d.view.mind.gaze);
     let look = if distance > RUN_M { way.unit_or(ball_way) } else { ball_way };
     wishes.go(d.view.me.slot, to, cap, look);
-    if man.who != NOBODY && man.at.len() < 3.0 && distance < 1.0 {
+    if man.who.is_some() && man.at.len() < 3.0 && distance < 1.0 {
         wishes.brace[d.view.me.slot] = 1.0;
     }
 }
@@ -70,7 +71,7 @@ fn dart(d: &Defender<'_>, to: Vec2, wishes: &mut Wishes) {
         d.view.me.slot,
         to,
         f32::INFINITY,
-        (d.view.mind.at(BALL) - d.view.me.at).unit_or(d.view.mind.gaze),
+        (d.view.mind.sighted_ball() - d.view.me.at).unit_or(d.view.mind.gaze),
     );
 }
 
@@ -78,10 +79,8 @@ fn dart(d: &Defender<'_>, to: Vec2, wishes: &mut Wishes) {
 fn target(d: &Defender<'_>, shift: &Shift<'_>, duty: &Duty, man: &Man) -> Vec2 {
     let zone = d.zone;
     let anchor = shift.anchors[shift.column];
-    if man.who == NOBODY {
-        return anchor;
-    }
-    let (at, who) = (man.at, usize::from(man.who));
+    let Some(who) = man.who else { return anchor };
+    let at = man.at;
     if let Some(on) = &shift.trap
         && shift.column != usize::from(on.trap.goalie)
     {

@@ -12,8 +12,8 @@ mod drive;
 mod fly_by;
 mod guard_point;
 mod hold;
-mod lane;
 mod on_ball;
+mod passing_lane;
 mod reversal;
 mod rim_help;
 mod taker;
@@ -23,8 +23,8 @@ use crate::decide::View;
 use crate::law::shape;
 use crate::math::Vec2;
 use crate::setup::{Marks, Zone};
-use crate::slots::NOBODY;
-use crate::state::{Duty, Signal, Signals, Wishes};
+use crate::slots::{ATTACK, Slot};
+use crate::state::{Duty, Signal, Signals, Whose, Wishes};
 use ball::Second;
 
 /// Beyond this distance a defender turns and runs rather than slides, m.
@@ -53,15 +53,14 @@ struct Shift<'a> {
 }
 
 impl Defender<'_> {
-    /// The attacker who has the ball in his hands, as he believes: his lane, place and velocity.
-    fn holder(&self) -> Option<(usize, Vec2, Vec2)> {
-        let holder = usize::from(self.view.mind.holder);
-        let held = holder < 5 && !self.view.mind.in_air;
-        held.then(|| (holder, self.view.mind.at(holder), self.view.mind.velocity(holder)))
+    /// The attacker who has the ball in his hands, as he believes: who he is, his place and velocity.
+    fn holder(&self) -> Option<(Slot, Vec2, Vec2)> {
+        let holder = self.view.mind.holder()?;
+        Some((holder, self.view.mind.at(holder), self.view.mind.velocity(holder)))
     }
 
     /// Rough time for a defender to get to a point, for choosing among them, s.
-    fn rough_time(&self, who: usize, to: Vec2) -> f32 {
+    fn rough_time(&self, who: Slot, to: Vec2) -> f32 {
         let at = self.view.whereabouts(who);
         let velocity =
             if who == self.view.me.slot { self.view.me.velocity } else { self.view.mind.velocity(who) };
@@ -77,7 +76,7 @@ impl Defender<'_> {
 /// Decides a defender's intent.
 pub fn decide(view: &View<'_>, duty: &mut Duty, wishes: &mut Wishes, signals: &mut Signals) {
     let zone = &view.given.setup.zone;
-    let (mind, lane) = (view.mind, view.me.slot);
+    let (mind, slot) = (view.mind, view.me.slot);
     let d = Defender { view, zone };
     let ball = ball::believed(&d);
     ball::locate(&d, ball, duty);
@@ -93,21 +92,24 @@ pub fn decide(view: &View<'_>, duty: &mut Duty, wishes: &mut Wishes, signals: &m
         None => taker::choose(&d, table, duty, ball, after_bump),
     };
     let trap = trap::on(&d, table, duty, taker, ball);
-    (duty.taker, duty.taker_of) = (taker as u8, mind.holder);
-    let takes = taker == lane;
-    if takes && !duty.on_ball && mind.holder != NOBODY {
-        signals.say(view.clock.now, d.view.me.at, Signal::TakesBall { by: lane as u8, of: mind.holder });
+    (duty.taker, duty.taker_of) = (Some(taker), mind.owner());
+    let takes = taker == slot;
+    if takes
+        && !duty.on_ball
+        && let Some(of) = mind.owner()
+    {
+        signals.say(view.clock.now, view.me.at, Signal::TakesBall { by: slot, of });
     }
     duty.on_ball = takes;
     // Where the team shifts on the catch, only the one who takes the receiver goes with the pass. Man-to-man each stays
     // with his man.
-    let flies = mind.in_air && mind.holder != NOBODY;
+    let flies = matches!(mind.whose, Whose::Passed(_));
     if flies && !takes && !view.clock.shift_on_release && zone.marks.is_none() {
         duty.helps = false;
-        wishes.stay(lane);
+        wishes.stay(slot);
         return;
     }
-    if mind.in_air && !takes && lane::go_for_pass(&d, wishes) {
+    if mind.flies() && !takes && passing_lane::go_for_pass(&d, wishes) {
         return;
     }
     if takes {
@@ -115,13 +117,13 @@ pub fn decide(view: &View<'_>, duty: &mut Duty, wishes: &mut Wishes, signals: &m
         return;
     }
     if let Second::Coming(bump) = bump
-        && taker::lane_of(&d, duty, bump.taker) == lane
+        && taker::slot_of(&d, duty, bump.taker) == slot
     {
         on_ball::guard(&d, duty, false, wishes);
         return;
     }
     if let Some(on) = &trap
-        && on.second == lane
+        && on.second == slot
     {
         trap::close(&d, wishes);
         return;
@@ -135,7 +137,7 @@ pub fn decide(view: &View<'_>, duty: &mut Duty, wishes: &mut Wishes, signals: &m
         (None, Some(bump)) => Some((duty.place, &bump.row)),
         (None, None) => None,
     };
-    let taker_column = shape::column_of(zone, taker - 5, first_side);
+    let taker_column = shape::column_of(zone, taker, first_side);
     let anchors = match &zone.marks {
         Some(marks) => beside_their_men(&d, marks),
         None => {
@@ -143,7 +145,7 @@ pub fn decide(view: &View<'_>, duty: &mut Duty, wishes: &mut Wishes, signals: &m
             taker::stand_in(zone, table, duty, taker_column, anchors)
         }
     };
-    let column = shape::column_of(zone, lane - 5, first_side);
+    let column = shape::column_of(zone, slot, first_side);
     let shift = Shift { anchors, column, taker_column, trap };
     hold::shape(&d, &shift, duty, wishes);
 }
@@ -151,7 +153,7 @@ pub fn decide(view: &View<'_>, duty: &mut Duty, wishes: &mut Wishes, signals: &m
 /// Where the defenders of a man-to-man stand off the ball, as he believes.
 fn beside_their_men(d: &Defender<'_>, marks: &Marks) -> [Vec2; 5] {
     let ball = d.view.ball_at();
-    core::array::from_fn(|man| {
+    ATTACK.map(|man| {
         let at = marks.place(d.view.mind.at(man), ball);
         // A line that sinks sags further toward the rim, though not onto it.
         let sag = crate::math::min(marks.sag_m[man], crate::math::max(at.len() - 1.0, 0.0));

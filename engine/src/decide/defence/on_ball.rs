@@ -13,7 +13,7 @@ const NEAREST_M: f32 = 0.6;
 
 /// Guards the ball.
 pub fn guard(d: &Defender<'_>, duty: &mut Duty, trapped: bool, wishes: &mut Wishes) {
-    let (zone, here, lane) = (d.zone, d.view.me.at, d.view.me.slot);
+    let (zone, here, slot) = (d.zone, d.view.me.at, d.view.me.slot);
     let held = d.holder();
     let (at, velocity) = match held {
         Some((_, at, velocity)) => (at, velocity),
@@ -31,8 +31,8 @@ pub fn guard(d: &Defender<'_>, duty: &mut Duty, trapped: bool, wishes: &mut Wish
         trap::ON_BALL_M
     } else {
         let stop = if far { zone.closeout_stop_m } else { zone.on_ball_m };
-        match usize::from(d.view.mind.holder) {
-            man @ 0..5 if zone.respect > 0.0 => max(stop + d.view.given.slack_m[man], NEAREST_M),
+        match d.view.mind.owner() {
+            Some(man) if zone.respect > 0.0 => max(stop + d.view.given.slack_m[man], NEAREST_M),
             _ => stop,
         }
     };
@@ -44,10 +44,10 @@ pub fn guard(d: &Defender<'_>, duty: &mut Duty, trapped: bool, wishes: &mut Wish
     let look = (at - here).unit_or(d.view.mind.gaze);
     let run = (point - here).len() > RUN_M;
     let look = if run { (point - here).unit_or(look) } else { look };
-    wishes.go(lane, point, f32::INFINITY, look);
-    wishes.moving(lane, velocity);
+    wishes.go(slot, point, f32::INFINITY, look);
+    wishes.moving(slot, velocity);
     if at.len() < IN_TOUCH_M {
-        wishes.brace[lane] = 1.0;
+        wishes.brace[slot] = 1.0;
     }
 }
 

@@ -16,8 +16,8 @@ const SHADES: f32 = 0.5;
 
 /// His place, if it is he who helps behind a front.
 pub fn shade(d: &Defender<'_>, shift: &Shift<'_>, ball_side: f32, target: Vec2) -> Vec2 {
-    let wide = d.view.mind.ball.x * ball_side > WIDE_M || d.view.mind.in_air;
-    if d.zone.columns[shift.column].line != Line::Back || d.view.mind.holder >= 5 || !wide {
+    let wide = d.view.mind.ball.x * ball_side > WIDE_M || d.view.mind.flies();
+    if d.zone.columns[shift.column].line != Line::Back || d.view.mind.owner().is_none() || !wide {
         return target;
     }
     let mut post = (f32::INFINITY, Vec2::RIM);
@@ -25,7 +25,7 @@ pub fn shade(d: &Defender<'_>, shift: &Shift<'_>, ball_side: f32, target: Vec2) 
         let at = d.view.mind.at(other);
         let ball_m = (at - d.view.mind.ball).len2();
         let low = at.len2() < POST_M * POST_M && at.x * ball_side > 0.8;
-        if low && ball_m < post.0 && (other != usize::from(d.view.mind.holder) || d.view.mind.in_air) {
+        if low && ball_m < post.0 && d.view.mind.holder() != Some(other) {
             post = (ball_m, at);
         }
     }
@@ -41,5 +41,5 @@ pub fn shade(d: &Defender<'_>, shift: &Shift<'_>, ball_side: f32, target: Vec2) 
         return target;
     }
     let under = post.1 + (Vec2::RIM - post.1).unit_or(vec2(0.0, -1.0)) * BEHIND_M;
-    target.toward(under, if d.view.mind.in_air { 1.0 } else { SHADES })
+    target.toward(under, if d.view.mind.flies() { 1.0 } else { SHADES })
 }

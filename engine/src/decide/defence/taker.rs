@@ -4,7 +4,7 @@ use super::Defender;
 use crate::law::shape;
 use crate::math::Vec2;
 use crate::setup::{BallPlace, Bump, Line, Pairing, Table, Zone};
-use crate::slots::DEFENCE;
+use crate::slots::{DEFENCE, Slot};
 use crate::state::Duty;
 
 /// The one who takes a holder keeps him unless another is quicker by this, s. With a pass the question is open again.
@@ -27,22 +27,23 @@ const INSIDE_M: f32 = 3.6;
 /// From this height on the floor the inside is the high post, m (as the measures have it).
 const HIGH_POST_M: f32 = 3.0;
 
-/// The lane that has a column while the ball is on his side of the floor.
-pub fn lane_of(d: &Defender<'_>, duty: &Duty, column: u8) -> usize {
-    5 + shape::lane_of(d.zone, usize::from(column), duty.ball_side == d.view.side)
+/// The defender who has a position while the ball is on his side of the floor.
+pub fn slot_of(d: &Defender<'_>, duty: &Duty, column: u8) -> Slot {
+    shape::slot_of(d.zone, usize::from(column), duty.ball_side == d.view.side)
 }
 
-/// The lane that he believes should take the ball.
-pub fn choose(d: &Defender<'_>, table: &Table, duty: &Duty, ball: Vec2, after_bump: Option<&Bump>) -> usize {
+/// The defender who he believes should take the ball.
+pub fn choose(d: &Defender<'_>, table: &Table, duty: &Duty, ball: Vec2, after_bump: Option<&Bump>) -> Slot {
     let mut columns = table.takers[usize::from(duty.place)];
     if let Some(bump) = after_bump {
         columns = [bump.taker; 2];
     }
-    let lanes = columns.map(|c| lane_of(d, duty, c));
+    let lanes = columns.map(|c| slot_of(d, duty, c));
     // Who leans after a fake takes nothing over.
-    let present = usize::from(duty.taker);
-    let same = duty.taker_of == d.view.mind.holder && DEFENCE.contains(&present);
-    if same && d.view.clock.now < d.view.mind.fooled_until {
+    let present = duty.taker.filter(|_| duty.taker_of == d.view.mind.owner());
+    if let Some(present) = present
+        && d.view.clock.now < d.view.mind.fooled_until
+    {
         return present;
     }
     let holder_at = d.holder().map_or(ball, |(_, at, _)| at);
@@ -61,7 +62,7 @@ pub fn choose(d: &Defender<'_>, table: &Table, duty: &Duty, ball: Vec2, after_bu
             continue;
         }
         let mut time = d.rough_time(who, holder_at);
-        if same && who == present {
+        if Some(who) == present {
             time -= KEEP_S;
         }
         if who == lanes[0] {
@@ -85,7 +86,7 @@ pub fn choose(d: &Defender<'_>, table: &Table, duty: &Duty, ball: Vec2, after_bu
 }
 
 /// Whether a team-mate who might take the ball is seen not to go to it. Two who wait for one another leave it to nobody.
-fn idle(d: &Defender<'_>, duty: &Duty, who: usize) -> bool {
+fn idle(d: &Defender<'_>, duty: &Duty, who: Slot) -> bool {
     let Some((man, at, _)) = d.holder() else { return false };
     if d.view.clock.now - duty.held.1 <= STARTS_S {
         return false;
@@ -116,10 +117,10 @@ pub fn stand_in(
 }
 
 /// Man-to-man: the defender of the one who has the ball or will have it. Nobody switches.
-pub fn of_his_man(d: &Defender<'_>, duty: &Duty) -> usize {
-    match usize::from(d.view.mind.holder) {
-        man @ 0..5 => 5 + man,
+pub fn of_his_man(d: &Defender<'_>, duty: &Duty) -> Slot {
+    match d.view.mind.owner() {
+        Some(man) => Slot::defender(man.in_team()),
         // Nobody's ball: he goes on as he was.
-        _ => usize::from(duty.taker).clamp(DEFENCE.start, DEFENCE.end - 1),
+        None => duty.taker.unwrap_or(DEFENCE[0]),
     }
 }

@@ -4,6 +4,7 @@
 use super::{Defender, RUN_M, taker};
 use crate::math::{Vec2, vec2};
 use crate::setup::{Table, Trap};
+use crate::slots::Slot;
 use crate::state::{Duty, Wishes};
 
 /// How near the two come to the ball, m. (assumed)
@@ -21,14 +22,14 @@ const LEAVES: f32 = 0.8;
 pub struct On<'t> {
     /// Its roles and row.
     pub trap: &'t Trap,
-    /// Lane of the second man.
-    pub second: usize,
+    /// The second man.
+    pub second: Slot,
 }
 
 /// The trap that is on, as he believes.
-pub fn on<'t>(d: &Defender<'_>, table: &'t Table, duty: &Duty, taker: usize, ball: Vec2) -> Option<On<'t>> {
+pub fn on<'t>(d: &Defender<'_>, table: &'t Table, duty: &Duty, taker: Slot, ball: Vec2) -> Option<On<'t>> {
     let trap = table.traps[usize::from(duty.place)].as_ref()?;
-    if d.view.mind.holder >= 5 {
+    if d.view.mind.owner().is_none() {
         return None;
     }
     // A ball that only passes by on the dribble or lies between two places is not trapped.
@@ -36,10 +37,10 @@ pub fn on<'t>(d: &Defender<'_>, table: &'t Table, duty: &Duty, taker: usize, bal
     if (ball - place).len2() > 2.2 * 2.2 {
         return None;
     }
-    let second = taker::lane_of(d, duty, trap.trapper);
+    let second = taker::slot_of(d, duty, trap.trapper);
     // Where the trapper has the ball already, the place's own taker is the second man.
     let second = if second == taker {
-        taker::lane_of(d, duty, table.takers[usize::from(duty.place)][0])
+        taker::slot_of(d, duty, table.takers[usize::from(duty.place)][0])
     } else {
         second
     };

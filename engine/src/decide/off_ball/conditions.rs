@@ -6,7 +6,7 @@ use crate::law::floor::side_of;
 use crate::law::shape;
 use crate::math::Vec2;
 use crate::setup::{Condition, Line, PlaceSet, Relative};
-use crate::slots::{ATTACK, DEFENCE, NOBODY};
+use crate::slots::{ATTACK, DEFENCE, Slot};
 use crate::state::Plan;
 
 /// A defender farther away than this does not watch a player off the ball, m. (assumed)
@@ -26,43 +26,41 @@ pub fn all_hold(view: &View<'_>, plan: &Plan, conditions: &[Condition]) -> bool 
 
 fn holds(view: &View<'_>, plan: &Plan, condition: Condition) -> bool {
     let zone = &view.given.setup.zone;
-    let held_by = if view.mind.in_air { NOBODY } else { view.mind.holder };
+    let holder = view.mind.holder();
     match condition {
-        Condition::BallWith(roles) => held_by < 5 && roles.has(usize::from(held_by)),
+        Condition::BallWith(roles) => holder.is_some_and(|by| roles.has(by.index())),
         Condition::BallAt(places, relative) => {
-            if held_by >= 5 {
+            if holder.is_none() {
                 return false;
             }
             let sign = ball_sign(view.mind, plan);
             fits(view, view.ball_at(), sign, places, relative)
         }
         Condition::BallBound(places, relative) => {
-            // `view.mind.ball` is where it is held or where it is going.
+            // `ball` is where it is held or where it is going.
             let at = view.mind.ball;
-            view.mind.holder < 5 && fits(view, at, side_of(at, plan.start_sign), places, relative)
+            view.mind.owner().is_some() && fits(view, at, side_of(at, plan.start_sign), places, relative)
         }
         Condition::Stands(roles, locus, within_m) => {
             let place = resolve(view, plan, locus);
-            let near = |who: usize| (view.whereabouts(who) - place).len2() < within_m * within_m;
+            let near = |who: Slot| (view.whereabouts(who) - place).len2() < within_m * within_m;
             if roles.0 == 0 {
                 near(view.me.slot)
             } else {
-                ATTACK.into_iter().any(|who| roles.has(who) && near(who))
+                ATTACK.into_iter().any(|who| roles.has(who.index()) && near(who))
             }
         }
         Condition::Unwatched => unwatched(view),
-        Condition::DribbledAt => {
-            usize::from(held_by) != view.me.slot && held_by < 5 && comes_at(view, usize::from(held_by))
-        }
+        Condition::DribbledAt => holder.is_some_and(|by| by != view.me.slot && comes_at(view, by)),
         Condition::BallLeftMe(span_s) => view.clock.now - plan.passed_s <= span_s,
-        Condition::BallElsewhere => held_by < 5 && usize::from(held_by) != view.me.slot,
+        Condition::BallElsewhere => holder.is_some_and(|by| by != view.me.slot),
         Condition::Open(locus, radius_m) => open_by(view, plan, locus) > radius_m,
         Condition::BackOut => {
             let sign = ball_sign(view.mind, plan);
             let first_side = sign == view.side;
-            DEFENCE.into_iter().any(|lane| {
-                let column = shape::column_of(zone, lane - 5, first_side);
-                let at = view.mind.at(lane);
+            DEFENCE.into_iter().any(|slot| {
+                let column = shape::column_of(zone, slot, first_side);
+                let at = view.mind.at(slot);
                 zone.columns[column].line == Line::Back && at.x * sign > 3.4
             })
         }
@@ -88,16 +86,16 @@ fn fits(view: &View<'_>, at: Vec2, sign: f32, places: PlaceSet, relative: Relati
 /// lost sight of may be watching. Known limit: the turn is the present one, not one reaction old.
 fn unwatched(view: &View<'_>) -> bool {
     let here = view.me.at;
-    !DEFENCE.into_iter().any(|lane| {
-        let way = here - view.mind.at(lane);
+    !DEFENCE.into_iter().any(|slot| {
+        let way = here - view.mind.at(slot);
         let far = way.len();
-        let turned = view.bodies.facing(lane).dot(way) <= WATCHES_COS * far;
-        far < WATCHES_M && !(turned && view.mind.age[lane] < SEEN_S)
+        let turned = view.bodies.facing(slot).dot(way) <= WATCHES_COS * far;
+        far < WATCHES_M && !(turned && view.mind.age[slot] < SEEN_S)
     })
 }
 
 /// Whether the holder comes straight at him, outside.
-fn comes_at(view: &View<'_>, holder: usize) -> bool {
+fn comes_at(view: &View<'_>, holder: Slot) -> bool {
     let (at, velocity) = (view.mind.at(holder), view.mind.velocity(holder));
     let way = view.me.at - at;
     let far = way.len();

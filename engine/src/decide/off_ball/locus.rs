@@ -4,7 +4,7 @@ use crate::decide::{View, nearest_defender};
 use crate::law::shape;
 use crate::math::{Vec2, vec2};
 use crate::setup::{Frame, Line, Locus, ON_BALL, Step};
-use crate::slots::{DEFENCE, NOBODY, POSTS};
+use crate::slots::{DEFENCE, POSTS, Slot};
 use crate::state::{Belief, Plan};
 
 /// Sign of the side that the ball is on, as the owner believes; a middle ball is on the owner's start side.
@@ -22,13 +22,13 @@ pub fn ball_sign(mind: &Belief, plan: &Plan) -> f32 {
 fn sign(frame: Frame, mind: &Belief, plan: &Plan) -> f32 {
     match frame {
         Frame::Start => plan.start_sign,
-        Frame::Ball if plan.program != NOBODY => plan.step_sign,
+        Frame::Ball if plan.program.is_some() => plan.step_sign,
         Frame::Ball => ball_sign(mind, plan),
     }
 }
 
 /// The nearer (or farther) of the posts to the ball.
-pub fn post_lane(view: &View<'_>, near: bool) -> usize {
+pub fn post_lane(view: &View<'_>, near: bool) -> Slot {
     let ball = view.ball_at();
     let [a, b] = POSTS.map(|p| (view.whereabouts(p) - ball).len2());
     if (a <= b) == near { POSTS[0] } else { POSTS[1] }
@@ -40,19 +40,19 @@ pub fn resolve(view: &View<'_>, plan: &Plan, locus: Locus) -> Vec2 {
     let first_side = ball_sign(view.mind, plan) == view.side;
     let column = |c: u8| match c {
         ON_BALL => view.mind.at(nearest_defender(view.mind, view.ball_at()).0),
-        _ => view.mind.at(5 + shape::lane_of(zone, usize::from(c), first_side)),
+        _ => view.mind.at(shape::slot_of(zone, usize::from(c), first_side)),
     };
     match locus {
         Locus::Floor(at, frame) => at.sided(sign(frame, view.mind, plan)),
         Locus::LineGap(x, frame) => {
             let (mut front, mut back, mut fronts) = (0.0, 0.0, 0.0);
-            for lane in DEFENCE {
-                let c = shape::column_of(zone, lane - 5, first_side);
+            for slot in DEFENCE {
+                let c = shape::column_of(zone, slot, first_side);
                 if zone.columns[c].line == Line::Front {
-                    front += view.mind.at(lane).y;
+                    front += view.mind.at(slot).y;
                     fronts += 1.0;
                 } else {
-                    back += view.mind.at(lane).y;
+                    back += view.mind.at(slot).y;
                 }
             }
             let y =
@@ -67,8 +67,8 @@ pub fn resolve(view: &View<'_>, plan: &Plan, locus: Locus) -> Vec2 {
         }
         Locus::Seam(a, b) => (column(a) + column(b)) * 0.5,
         Locus::ByPost(near, off) => {
-            let lane = post_lane(view, near);
-            view.whereabouts(lane) + off.sided(ball_sign(view.mind, plan))
+            let slot = post_lane(view, near);
+            view.whereabouts(slot) + off.sided(ball_sign(view.mind, plan))
         }
         Locus::Seal => {
             // The helper as he sees it: the defender nearest to where he wants the ball, the one on the
@@ -76,8 +76,8 @@ pub fn resolve(view: &View<'_>, plan: &Plan, locus: Locus) -> Vec2 {
             let ball = view.ball_at();
             let mine = plan.home.sided(if plan.home.x * ball.x < 0.0 { -1.0 } else { 1.0 });
             let mut best = (f32::INFINITY, mine);
-            for lane in DEFENCE {
-                let at = view.mind.at(lane);
+            for slot in DEFENCE {
+                let at = view.mind.at(slot);
                 let d = (at - mine).len2();
                 if d < best.0 && (at - ball).len2() > 2.25 {
                     best = (d, at);

@@ -11,7 +11,7 @@ use crate::law::shot::make_chance;
 use crate::math::{Vec2, clamp, max, min, to_segment, vec2};
 use crate::random::{Purpose, Streams};
 use crate::setup::Shooter;
-use crate::slots::{ATTACK, BALL, DEFENCE, NOBODY, POSTS};
+use crate::slots::{ATTACK, DEFENCE, Slot};
 use crate::state::{Belief, Fill, Plans, Signals, Wishes};
 
 /// Nearer to a team-mate than this is crowding, the more the nearer, m. (common practice, no source)
@@ -49,15 +49,15 @@ pub fn decide(
     signals: &mut Signals,
 ) {
     let here = view.me.at;
-    let ball_way = (view.mind.at(BALL) - here).unit_or(view.mind.gaze);
-    if view.mind.in_air && usize::from(view.mind.holder) == view.me.slot {
+    let ball_way = (view.mind.sighted_ball() - here).unit_or(view.mind.gaze);
+    if view.mind.passed_to(view.me.slot) {
         meet(view, wishes, view.mind.ball);
         return;
     }
     if leave_lane(view, plans, wishes, ball_way) {
         return;
     }
-    if plans.attack[view.me.slot].program != NOBODY && programs::follow(view, plans, wishes, signals) {
+    if plans.attack[view.me.slot].program.is_some() && programs::follow(view, plans, wishes, signals) {
         return;
     }
     if programs::start(view, plans, streams, signals) && programs::follow(view, plans, wishes, signals) {
@@ -69,7 +69,7 @@ pub fn decide(
 /// Goes to where the pass comes down; a man already there shows his hands.
 pub fn meet(view: &View<'_>, wishes: &mut Wishes, down: Vec2) {
     let here = view.me.at;
-    let ball_way = (view.mind.at(BALL) - here).unit_or(view.mind.gaze);
+    let ball_way = (view.mind.sighted_ball() - here).unit_or(view.mind.gaze);
     let to = view.given.setup.court.inside(down, 0.25);
     wishes.go(view.me.slot, to, f32::INFINITY, ball_way);
     if here.distance(to) < 0.5 {
@@ -77,7 +77,7 @@ pub fn meet(view: &View<'_>, wishes: &mut Wishes, down: Vec2) {
     }
 }
 
-/// Steps out of the view.me.slot before three seconds are called, unless what he is doing leads out in time.
+/// Steps out of the lane before three seconds are called, unless what he is doing leads out in time.
 fn leave_lane(view: &View<'_>, plans: &Plans, wishes: &mut Wishes, ball_way: Vec2) -> bool {
     let Some((left, needs)) = three_seconds::count(view) else { return false };
     if left > needs {
@@ -109,7 +109,7 @@ fn stay_open(view: &View<'_>, plans: &mut Plans, wishes: &mut Wishes, streams: &
     let to = view.given.setup.court.inside(base + plan.open_up, 0.4);
     let distance = here.distance(to);
     let look = if distance > 3.0 { (to - here).unit_or(ball_way) } else { ball_way };
-    // Who has nothing to do in the view.me.slot any more clears out.
+    // Who has nothing to do in the lane any more clears out.
     let court = &view.given.setup.court;
     let clears = court.in_lane(here) && !court.in_lane(to);
     let cap = match distance {
@@ -123,7 +123,7 @@ fn stay_open(view: &View<'_>, plans: &mut Plans, wishes: &mut Wishes, streams: &
     }
 }
 
-/// The best of some steps about the place along the arc where the ball wants him (`spacing`): a free passing view.me.slot, room,
+/// The best of some steps about the place along the arc where the ball wants him (`spacing`): a free passing lane, room,
 /// a place to shoot from, no crowding. Who finds a team-mate in his place makes way, farther, though not out of play.
 fn best_step(view: &View<'_>, (home, slides): (Vec2, bool), present: Vec2) -> Vec2 {
     let ball = view.ball_at();
@@ -179,10 +179,10 @@ fn best_step(view: &View<'_>, (home, slides): (Vec2, bool), present: Vec2) -> Ve
 }
 
 /// Where a post puts himself between the nearest defender and the ball, as a step from home; none if that is far.
-fn posts_up(lane: usize, mind: &Belief, home: Vec2, ball: Vec2) -> Vec2 {
+fn posts_up(slot: Slot, mind: &Belief, home: Vec2, ball: Vec2) -> Vec2 {
     let nearest = mind.at(nearest_defender(mind, home).0);
     let step = nearest + (ball - nearest).unit_or(vec2(0.0, 1.0)) * FRONT_M - home;
-    let fits = POSTS.contains(&lane) && step.len() < POST_UP_M && ball.distance(home) < FEED_M;
+    let fits = slot.is_post() && step.len() < POST_UP_M && ball.distance(home) < FEED_M;
     if fits { step } else { vec2(0.0, 0.0) }
 }
 

@@ -9,7 +9,7 @@ use crate::law::shot::make_chance;
 use crate::math::{Vec2, to_segment};
 use crate::random::{Purpose, Streams};
 use crate::setup::{Choice, Pace, PassKind, Program, ProgramKind, Step, Then};
-use crate::slots::{ATTACK, BALL, NOBODY, POSTS};
+use crate::slots::{ATTACK, POSTS, Slot};
 use crate::state::{Plan, Plans, Signal, Signals, Wishes};
 
 /// A chance at a program that was not taken comes again no sooner than this, s.
@@ -41,7 +41,7 @@ pub fn start(view: &View<'_>, plans: &mut Plans, streams: &mut Streams, signals:
     plan.step_turn = 0.0;
     let mut best: Option<(f32, usize)> = None;
     for (index, program) in attack.programs.iter().enumerate() {
-        if !program.who.has(view.me.slot)
+        if !program.who.has(view.me.slot.index())
             || program.weight <= 0.0
             || view.clock.now < plans.rest[view.me.slot][index]
         {
@@ -67,14 +67,14 @@ pub fn start(view: &View<'_>, plans: &mut Plans, streams: &mut Streams, signals:
         }
     }
     let Some((_, index)) = best else { return false };
-    plan.program = index as u8;
+    plan.program = Some(index as u8);
     plan.step = 0;
     plan.step_s = view.clock.now;
     plan.arrived_s = f32::INFINITY;
     plan.step_sign = locus::ball_sign(view.mind, &plan);
     plan.step_turn = locus::turn(view, here, attack.programs[index].steps.first());
     plans.attack[view.me.slot] = plan;
-    signals.say(view.clock.now, here, Signal::ProgramStart { by: view.me.slot as u8, program: index as u8 });
+    signals.say(view.clock.now, here, Signal::ProgramStart { by: view.me.slot, program: index as u8 });
     true
 }
 
@@ -101,12 +101,12 @@ fn promise(view: &View<'_>, plan: &Plan, program: &Program) -> f32 {
 }
 
 /// One man at a time: another of the same kind of player already runs this program.
-fn taken(plans: &Plans, me: usize, index: usize, program: &Program) -> bool {
-    plans
-        .attack
-        .iter()
-        .enumerate()
-        .any(|(other, plan)| other != me && usize::from(plan.program) == index && program.who.has(other))
+fn taken(plans: &Plans, me: Slot, index: usize, program: &Program) -> bool {
+    ATTACK.into_iter().any(|other| {
+        other != me
+            && plans.attack[other].program.is_some_and(|runs| usize::from(runs) == index)
+            && program.who.has(other.index())
+    })
 }
 
 /// A team-mate stands where the first leg ends, or is on his way there.
@@ -114,7 +114,7 @@ fn occupied(view: &View<'_>, plans: &Plans, plan: &Plan, program: &Program) -> b
     let Some(step) = program.steps.first() else { return false };
     let to = locus::resolve(view, plan, step.to);
     let near = |at: Vec2| (at - to).len2() < OCCUPIED_M * OCCUPIED_M;
-    if POSTS.contains(&view.me.slot) && in_the_way(view, to) {
+    if view.me.slot.is_post() && in_the_way(view, to) {
         return true;
     }
     ATTACK.into_iter().any(|mate| {
@@ -128,9 +128,8 @@ fn occupied(view: &View<'_>, plans: &Plans, plan: &Plan, program: &Program) -> b
 fn in_the_way(view: &View<'_>, to: Vec2) -> bool {
     POSTS.into_iter().any(|mate| {
         let at = view.mind.at(mate);
-        let inside = mate != view.me.slot
-            && usize::from(view.mind.holder) != mate
-            && view.given.setup.court.in_lane(at);
+        let inside =
+            mate != view.me.slot && view.mind.owner() != Some(mate) && view.given.setup.court.in_lane(at);
         inside && to_segment(at, view.me.at, to).0 < CLEAR_M
     })
 }
@@ -148,9 +147,9 @@ fn overtaken(view: &View<'_>, plans: &Plans, step: &Step) -> bool {
     })
 }
 
-/// Where the present leg of a plan leads, as `view.me.slot` believes; `None` without a program.
+/// Where the present leg of a plan leads, as he believes; `None` without a program.
 pub fn target(view: &View<'_>, plan: &Plan) -> Option<Vec2> {
-    let program = view.given.setup.attack.programs.get(usize::from(plan.program))?;
+    let program = view.given.setup.attack.programs.get(usize::from(plan.program?))?;
     let step = program.steps.get(usize::from(plan.step))?;
     Some(locus::resolve(view, plan, step.to))
 }
@@ -159,7 +158,7 @@ pub fn target(view: &View<'_>, plan: &Plan) -> Option<Vec2> {
 pub fn follow(view: &View<'_>, plans: &mut Plans, wishes: &mut Wishes, signals: &mut Signals) -> bool {
     let here = view.me.at;
     let setup = &view.given.setup;
-    let index = usize::from(plans.attack[view.me.slot].program);
+    let Some(index) = plans.attack[view.me.slot].program.map(usize::from) else { return false };
     let Some(program) = setup.attack.programs.get(index) else { return false };
     loop {
         let plan = &mut plans.attack[view.me.slot];
@@ -189,13 +188,13 @@ pub fn follow(view: &View<'_>, plans: &mut Plans, wishes: &mut Wishes, signals: 
                     end(view, plans, program, signals);
                     return false;
                 }
-                let what = Signal::ProgramStep { by: view.me.slot as u8, program: index as u8, step: nth };
+                let what = Signal::ProgramStep { by: view.me.slot, program: index as u8, step: nth };
                 signals.say(view.clock.now, here, what);
             }
             continue;
         }
         let last = usize::from(plan.step) + 1 == program.steps.len();
-        let ball_way = (view.mind.at(BALL) - here).unit_or(view.mind.gaze);
+        let ball_way = (view.mind.sighted_ball() - here).unit_or(view.mind.gaze);
         let running = step.pace == Pace::Sprint && distance > 1.2;
         let look = if running { (to - here).unit_or(ball_way) } else { ball_way };
         wishes.go(view.me.slot, to, speed_of(step.pace), look);
@@ -210,9 +209,10 @@ pub fn follow(view: &View<'_>, plans: &mut Plans, wishes: &mut Wishes, signals: 
 }
 
 fn end(view: &View<'_>, plans: &mut Plans, program: &Program, signals: &mut Signals) {
-    let index = plans.attack[view.me.slot].program;
     let here = view.me.at;
-    plans.rest[view.me.slot][usize::from(index)] = view.clock.now + program.rest_s;
+    if let Some(index) = plans.attack[view.me.slot].program {
+        plans.rest[view.me.slot][usize::from(index)] = view.clock.now + program.rest_s;
+    }
     let plan = &mut plans.attack[view.me.slot];
     if program.then == Then::Stay {
         plan.home = here;
@@ -221,14 +221,11 @@ fn end(view: &View<'_>, plans: &mut Plans, program: &Program, signals: &mut Sign
 }
 
 /// Breaks off the present program, if there is one.
-pub fn stop(now: f32, here: Vec2, me: usize, plans: &mut Plans, signals: &mut Signals) {
+pub fn stop(now: f32, here: Vec2, me: Slot, plans: &mut Plans, signals: &mut Signals) {
     let plan = &mut plans.attack[me];
-    if plan.program == NOBODY {
-        return;
-    }
-    signals.say(now, here, Signal::ProgramEnd { by: me as u8, program: plan.program });
-    plan.last_program = plan.program;
+    let Some(program) = plan.program.take() else { return };
+    signals.say(now, here, Signal::ProgramEnd { by: me, program });
+    plan.last_program = Some(program);
     plan.last_s = now;
-    plan.program = NOBODY;
     plan.arrived_s = f32::INFINITY;
 }

@@ -10,7 +10,7 @@ use crate::decide::View;
 use crate::math::{Vec2, clamp, max, vec2};
 use crate::random::{Purpose, Streams};
 use crate::setup::BallPlace;
-use crate::slots::ATTACK;
+use crate::slots::{ATTACK, GUARDS, Slot};
 use crate::state::{Belief, Fill, Plan};
 
 /// A corner with a team-mate within this distance is filled, m. (common practice, no source)
@@ -36,18 +36,19 @@ const SLIDE_MOST_M: f32 = 1.6;
 /// The place from which a player without a program plays: his home, or a corner that he fills.
 pub fn base(view: &View<'_>, plan: &mut Plan, streams: &mut Streams) -> Vec2 {
     let setup = &view.given.setup;
-    if view.me.slot == 0 || plan.home.len() < PERIMETER_M || setup.attack.habits.fill_chance <= 0.0 {
+    if view.me.slot == GUARDS[0] || plan.home.len() < PERIMETER_M || setup.attack.habits.fill_chance <= 0.0 {
         return plan.home;
     }
     let sign = if plan.home.x < 0.0 { -1.0 } else { 1.0 };
     let corner = setup.zone.ball_places[BallPlace::Corner as usize].sided(sign);
-    let holder = usize::from(view.mind.holder);
-    let held = holder < 5 && holder != view.me.slot && !view.mind.in_air;
+    let holder = view.mind.holder().filter(|by| *by != view.me.slot);
+    let held = holder.is_some();
+    let driven = holder.is_some_and(|by| driven(view.mind, by));
     let ball = view.ball_at();
     let across = -ball.x * sign;
-    let drive = held && driven(view.mind, holder) && (ball - plan.home).len() < DRIFT_FROM_M;
-    let away = view.me.slot == 1 && held && (across > OVER_M || ball.len() < INSIDE_M);
-    let back = held && ball.len() >= INSIDE_M && across < BACK_M && !driven(view.mind, holder);
+    let drive = driven && (ball - plan.home).len() < DRIFT_FROM_M;
+    let away = view.me.slot == GUARDS[1] && held && (across > OVER_M || ball.len() < INSIDE_M);
+    let back = held && ball.len() >= INSIDE_M && across < BACK_M && !driven;
     match plan.fill {
         Fill::No if drive || away => {
             let wants = streams.coin(view.me.slot, Purpose::Fill, setup.attack.habits.fill_chance);
@@ -63,7 +64,7 @@ pub fn base(view: &View<'_>, plan: &mut Plan, streams: &mut Streams) -> Vec2 {
 }
 
 /// How far a perimeter player slides along the arc with the ball, m, `along` being the arc's way at his home: behind the
-/// ball where it has gone far, so that he is the next pass and the view.me.slot to it comes open past the men who shift; away
+/// ball where it has gone far, so that he is the next pass and the lane to it comes open past the men who shift; away
 /// from it where it has come near, so that one does not guard two.
 pub fn slide(home: Vec2, along: Vec2, ball: Vec2) -> f32 {
     if home.len() < PERIMETER_M {
@@ -75,7 +76,7 @@ pub fn slide(home: Vec2, along: Vec2, ball: Vec2) -> f32 {
 }
 
 /// Whether the holder is believed to come at the rim.
-fn driven(mind: &Belief, holder: usize) -> bool {
+fn driven(mind: &Belief, holder: Slot) -> bool {
     let at = mind.at(holder);
     mind.velocity(holder).dot((Vec2::RIM - at).unit_or(vec2(0.0, -1.0))) > DRIVES_M_S && at.len() < 8.0
 }

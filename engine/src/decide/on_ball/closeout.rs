@@ -19,10 +19,10 @@ const UP_AGAIN_S: f32 = 0.35;
 
 /// Whether he sees a defender come at him too fast.
 pub(super) fn rushed(mind: &Belief, here: Vec2) -> bool {
-    DEFENCE.into_iter().any(|lane| {
-        let way = here - mind.at(lane);
+    DEFENCE.into_iter().any(|slot| {
+        let way = here - mind.at(slot);
         let far = way.len();
-        far < RUSH_M && mind.velocity(lane).dot(way) > RUSH_M_S * far
+        far < RUSH_M && mind.velocity(slot).dot(way) > RUSH_M_S * far
     })
 }
 
@@ -35,8 +35,8 @@ pub(super) fn show_shot(view: &View<'_>, h: &mut Hands<'_>) -> bool {
     h.ball.shot_fake = false;
     h.ball.handling = Handling::Faking(view.clock.now + SHOW_S);
     h.ball.ready_s = max(h.ball.ready_s, view.clock.now + SHOW_S + UP_AGAIN_S);
-    h.board.post(view.clock.now, News::Fake { to: view.me.slot as u8 });
-    let shown = Signal::Fake { by: view.me.slot as u8, toward: view.me.slot as u8, bitten: 0 };
+    h.board.post(view.clock.now, News::Fake { to: view.me.slot });
+    let shown = Signal::Fake { by: view.me.slot, toward: view.me.slot, bitten: 0 };
     h.signals.say(view.clock.now, here, shown);
     true
 }

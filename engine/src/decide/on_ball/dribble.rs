@@ -8,7 +8,7 @@ use crate::decide::{View, nearest_defender};
 use crate::film::Action;
 use crate::math::{Vec2, min, to_segment};
 use crate::setup::Moved;
-use crate::slots::DEFENCE;
+use crate::slots::{DEFENCE, GUARDS, Slot};
 use crate::state::{Belief, Handling};
 
 /// Speed of a dribble that keeps the eyes up, m/s. (assumed)
@@ -29,10 +29,11 @@ pub(super) fn weigh(view: &View<'_>, h: &mut Hands<'_>, on: &dyn Fn(Vec2, f32, M
         _ => None,
     };
     if going.is_none() {
-        let to = 1 - view.me.slot.min(1);
+        let to = other_guard(view.me.slot);
         let there = view.mind.at(to);
         let length = here.distance(there);
-        let plain = h.ball.may_dribble_at && view.me.slot < 2 && matches!(h.ball.handling, Handling::Hold);
+        let plain =
+            h.ball.may_dribble_at && view.me.slot.is_guard() && matches!(h.ball.handling, Handling::Hold);
         if !plain || view.mind.age[to] > 1.0 || !(SHORTEST_M..LONGEST_M).contains(&length) {
             return;
         }
@@ -47,12 +48,17 @@ pub(super) fn weigh(view: &View<'_>, h: &mut Hands<'_>, on: &dyn Fn(Vec2, f32, M
     let from = if going.is_some() { h.ball.drive_from } else { here };
     let worth = (1.0 - lost) * on(to, span, Moved::of(from, to), 0.0) + lost * skill.going_on.after_loss;
     if going.is_some() || !blocked(view.mind, here, to) {
-        h.menu.add(Action::DribbleAt(going.unwrap_or(1 - view.me.slot.min(1) as u8)), worth, 1.0 - lost);
+        h.menu.add(Action::DribbleAt(going.unwrap_or(other_guard(view.me.slot))), worth, 1.0 - lost);
     }
 }
 
+/// The guard whom a guard may dribble at.
+fn other_guard(me: Slot) -> Slot {
+    if me == GUARDS[0] { GUARDS[1] } else { GUARDS[0] }
+}
+
 /// Takes the next dribble.
-pub(super) fn go(view: &View<'_>, h: &mut Hands<'_>, to: u8) {
+pub(super) fn go(view: &View<'_>, h: &mut Hands<'_>, to: Slot) {
     let here = view.me.at;
     if !matches!(h.ball.handling, Handling::DribbleAt(_)) {
         h.ball.drive_from = here;
@@ -83,8 +89,8 @@ pub(super) fn end(view: &View<'_>, h: &mut Hands<'_>) {
 
 /// A defender stands in the way.
 fn blocked(mind: &Belief, here: Vec2, to: Vec2) -> bool {
-    DEFENCE.into_iter().any(|lane| {
-        let at = mind.at(lane);
+    DEFENCE.into_iter().any(|slot| {
+        let at = mind.at(slot);
         let (off, share) = to_segment(at, here, to);
         share > 0.0 && off < IN_THE_WAY_M && at.distance(here) < 2.0 * IN_THE_WAY_M
     })

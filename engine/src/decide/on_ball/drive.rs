@@ -7,7 +7,7 @@
 use crate::decide::{View, nearest_defender};
 use crate::law::floor::side_of;
 use crate::math::{Vec2, logistic, max, to_segment, vec2};
-use crate::slots::{ATTACK, DEFENCE};
+use crate::slots::{ATTACK, DEFENCE, Slot};
 use crate::state::Belief;
 
 /// The three lines of a drive: past the rim's near side, at it, past its far side.
@@ -98,7 +98,7 @@ pub fn turned(here: Vec2, corner: Vec2) -> bool {
 }
 
 /// What team-mates' bodies in a defender's straight way cost him, as the driver believes, s.
-fn barred(view: &View<'_>, defender: usize, to: Vec2) -> f32 {
+fn barred(view: &View<'_>, defender: Slot, to: Vec2) -> f32 {
     let from = view.mind.at(defender);
     let mut cost = 0.0;
     for mate in ATTACK {
@@ -136,8 +136,8 @@ fn leg_chance(view: &View<'_>, (here, to): (Vec2, Vec2), later_s: f32) -> f32 {
     let speed = max(view.me.velocity.dot((to - here).unit_or(vec2(0.0, -1.0))), 0.0);
     let top = body.sprint_m_s * body.dribble_share;
     let mut chance = 1.0;
-    for lane in DEFENCE {
-        let at = view.mind.at(lane);
+    for slot in DEFENCE {
+        let at = view.mind.at(slot);
         if (at - here).len2() > 64.0 {
             continue;
         }
@@ -153,9 +153,9 @@ fn leg_chance(view: &View<'_>, (here, to): (Vec2, Vec2), later_s: f32) -> f32 {
         let theirs = if off < 0.55 {
             0.0
         } else {
-            let free = view.given.arrival(lane).time_to(at, view.mind.velocity(lane), there, 0.6) + 0.2;
+            let free = view.given.arrival(slot).time_to(at, view.mind.velocity(slot), there, 0.6) + 0.2;
             // Only where it matters to the race.
-            if free < mine + 0.3 { free + barred(view, lane, there) } else { free }
+            if free < mine + 0.3 { free + barred(view, slot, there) } else { free }
         };
         chance *= logistic((theirs - mine) / 0.15);
     }
@@ -177,10 +177,10 @@ pub fn best(view: &View<'_>) -> (f32, f32) {
 /// True where a defender stands squarely in the way to `to`, a stride off: nobody starts at him.
 pub fn squarely(mind: &Belief, here: Vec2, to: Vec2) -> bool {
     let way = (to - here).unit_or(vec2(0.0, -1.0));
-    DEFENCE.into_iter().any(|lane| {
-        let off = mind.at(lane) - here;
+    DEFENCE.into_iter().any(|slot| {
+        let off = mind.at(slot) - here;
         // One who comes out too fast to stop stands nowhere.
-        let stands = -mind.velocity(lane).dot(off) < STANDS_M_S * off.len();
+        let stands = -mind.velocity(slot).dot(off) < STANDS_M_S * off.len();
         stands && off.len2() < STRIDE_M * STRIDE_M && off.dot(way) > SQUARE_COS * off.len()
     })
 }
@@ -190,8 +190,8 @@ pub fn blocked(view: &View<'_>, to: Vec2) -> bool {
     let here = view.me.at;
     let way = (to - here).unit_or(vec2(0.0, -1.0));
     let slow = view.me.velocity.dot(way) < 1.2;
-    slow && DEFENCE.into_iter().any(|lane| {
-        let off = view.mind.at(lane) - here;
+    slow && DEFENCE.into_iter().any(|slot| {
+        let off = view.mind.at(slot) - here;
         off.dot(way) > 0.0 && off.len2() < 0.95 * 0.95
     })
 }

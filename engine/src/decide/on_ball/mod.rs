@@ -10,6 +10,7 @@ mod drive;
 mod pass;
 mod taste;
 
+use crate::slots::{ATTACK, DEFENCE, Slot};
 pub use pass::FEED_M;
 
 use crate::decide::three_seconds;
@@ -20,7 +21,6 @@ use crate::law::floor::{HIGH_POST, touch_class};
 use crate::math::{Vec2, clamp, max, min, vec2};
 use crate::random::{Purpose, Streams};
 use crate::setup::{Moved, PassKind};
-use crate::slots::{ATTACK, DEFENCE, NOBODY};
 use crate::state::*;
 
 /// A pass is pulled back when its chance has fallen by this much before it left the hands. (assumed)
@@ -49,13 +49,16 @@ const OFF_PLACE_M: f32 = 0.5;
 /// What a drive from outside that is stopped costs beside its time, points: two men's hands are at a dribbled ball
 /// for about a second, four times the hazard of a held one, and a charge may be called. (assumed)
 const STOPPED_COST_POINTS: f32 = 0.16;
+/// Identity of the first receiver of a pass, for its noise.
+const FIRST_RECEIVER: usize = 3;
+
 /// Identity of an option, for its noise.
 fn identity(action: Action) -> usize {
     match action {
         Action::Hold => 0,
         Action::Shoot => 1,
         Action::Drive => 2,
-        Action::Pass(to, _) => 3 + usize::from(to),
+        Action::Pass(to, _) => FIRST_RECEIVER + to.in_team(),
         Action::DribbleAt(_) => Menu::IDENTITIES - 1,
     }
 }
@@ -71,7 +74,7 @@ fn ponder(view: &View<'_>, h: &mut Hands<'_>) {
     let event = h.streams.next_event(view.me.slot, Purpose::Choice);
     for option in 1..Menu::IDENTITIES {
         // What he fancies of shot and drive stays with him through the hold; receivers come and go.
-        if new_hold || option >= identity(Action::Pass(0, PassKind::Chest)) {
+        if new_hold || option >= FIRST_RECEIVER {
             // Capped: a player misjudges, he does not do just anything once he has thought often enough.
             let noise = h.streams.gumbel(view.me.slot, Purpose::Choice, event, option as u8);
             h.menu.noise[option] = min(noise, NOISE_MOST);
@@ -115,9 +118,8 @@ pub(crate) fn decide(view: &View<'_>, mut h: Hands<'_>) {
         Handling::Passing { to, kind, .. } => {
             // A hand has come into the way since: he keeps the ball.
             let here = view.me.at;
-            let at = value::aim_pass(view, kind, here, usize::from(to), 0.1);
-            if value::completion(view, kind, here, at, usize::from(to), 0.1) < h.ball.pass_chance - PULL_BACK
-            {
+            let at = value::aim_pass(view, kind, here, to, 0.1);
+            if value::completion(view, kind, here, at, to, 0.1) < h.ball.pass_chance - PULL_BACK {
                 h.ball.handling = Handling::Hold;
             }
             stand(view, &mut h);
@@ -178,7 +180,7 @@ fn drive_ends(view: &View<'_>, line: f32, h: &mut Hands<'_>) -> bool {
         }
         h.ball.committed = in_post;
         h.ball.up_with_it = in_post && here.distance(h.ball.drive_from) > 0.5;
-        h.signals.say(view.clock.now, here, Signal::DriveStop { by: view.me.slot as u8 });
+        h.signals.say(view.clock.now, here, Signal::DriveStop { by: view.me.slot });
         return true;
     }
     if !in_post && spent >= FIRST_STEP_S {
@@ -205,7 +207,9 @@ fn aim(view: &View<'_>, here: Vec2, ball: &Ball) -> Vec2 {
 /// Whether he is still bringing the ball up to his place.
 fn brings_up(view: &View<'_>, h: &Hands<'_>) -> bool {
     let here = view.me.at;
-    view.me.slot < 2 && matches!(h.ball.handling, Handling::Hold) && here.y - h.plan.home.y > BRINGS_UP_M
+    view.me.slot.is_guard()
+        && matches!(h.ball.handling, Handling::Hold)
+        && here.y - h.plan.home.y > BRINGS_UP_M
 }
 
 /// Keeps a drive going toward its goal.
@@ -219,20 +223,17 @@ fn steer(view: &View<'_>, h: &mut Hands<'_>) {
 }
 
 fn stop_program(view: &View<'_>, h: &mut Hands<'_>) {
-    if h.plan.program != NOBODY {
-        let what = Signal::ProgramEnd { by: view.me.slot as u8, program: h.plan.program };
-        h.signals.say(view.clock.now, view.me.at, what);
-        h.plan.last_program = h.plan.program;
-        h.plan.last_s = view.clock.now;
-        h.plan.program = NOBODY;
-        h.plan.arrived_s = f32::INFINITY;
-    }
+    let Some(program) = h.plan.program.take() else { return };
+    h.signals.say(view.clock.now, view.me.at, Signal::ProgramEnd { by: view.me.slot, program });
+    h.plan.last_program = Some(program);
+    h.plan.last_s = view.clock.now;
+    h.plan.arrived_s = f32::INFINITY;
 }
 
 /// When he is ready to decide after a catch, s.
 fn first_decision(view: &View<'_>, ball: &Ball) -> f32 {
     let head = &view.given.setup.attackers.head;
-    let guard = view.me.slot < 2;
+    let guard = view.me.slot.is_guard();
     let factor = if guard { view.given.setup.attack.habits.guard_hold_factor } else { 1.0 };
     // Who catches at the high post has his back to the rim: he faces up first.
     let inside = touch_class(&view.given.setup.court, ball.last_catch) & HIGH_POST != 0;
@@ -278,7 +279,7 @@ fn weigh(view: &View<'_>, h: &mut Hands<'_>) {
     h.menu.count = 0;
 
     // Keep it: waiting costs a little of the clock, and the zone settles.
-    // A count that runs against him (in the view.me.slot, closely guarded) leaves him little to wait for.
+    // A count that runs against him (in the lane, closely guarded) leaves him little to wait for.
     let officials = &setup.officials;
     let count = three_seconds::count(view);
     let counted = count.is_some_and(|(left, needs)| left < needs)
@@ -344,13 +345,13 @@ fn weigh(view: &View<'_>, h: &mut Hands<'_>) {
             }
         }
         if let Some((kind, value, chance)) = best {
-            let reverses = to < 2 && view.me.slot < 2 && held < 1.2 && from_side(h.ball, here);
+            let reverses = to.is_guard() && view.me.slot.is_guard() && held < 1.2 && from_side(h.ball, here);
             let urge = if reverses { habits.reversal_urge_points } else { 0.0 };
-            // Thrown from the view.me.slot with the count nearly up, the call may come before he is out of it.
+            // Thrown from the lane with the count nearly up, the call may come before he is out of it.
             let release = skill.pass[kind as usize].release_s;
             let late = count.is_some_and(|(left, needs)| left < needs + release - 0.2);
             let called = if late { 0.4 } else { 0.0 };
-            h.menu.add(Action::Pass(to as u8, kind), value + urge - called, chance);
+            h.menu.add(Action::Pass(to, kind), value + urge - called, chance);
         }
     }
 }
@@ -389,7 +390,7 @@ fn carry_out(view: &View<'_>, h: &mut Hands<'_>, index: usize) {
             | (Action::DribbleAt(_), Handling::DribbleAt(_))
     );
     if !repeats {
-        let what = Signal::Decision { by: view.me.slot as u8, chosen: index as u8 };
+        let what = Signal::Decision { by: view.me.slot, chosen: index as u8 };
         h.signals.say(view.clock.now, view.me.at, what);
     }
     let here = view.me.at;
@@ -428,7 +429,7 @@ fn carry_out(view: &View<'_>, h: &mut Hands<'_>, index: usize) {
                 return;
             }
             if !was_driving {
-                h.signals.say(view.clock.now, here, Signal::DriveStart { by: view.me.slot as u8 });
+                h.signals.say(view.clock.now, here, Signal::DriveStart { by: view.me.slot });
                 h.ball.drive_s = view.clock.now;
                 h.ball.drive_from = here;
             }
@@ -451,11 +452,11 @@ fn carry_out(view: &View<'_>, h: &mut Hands<'_>, index: usize) {
 }
 
 /// Shows a pass to the team-mate farthest from the one who is to get it.
-fn show_fake(view: &View<'_>, h: &mut Hands<'_>, to: u8) -> bool {
-    let real = view.mind.at(usize::from(to));
+fn show_fake(view: &View<'_>, h: &mut Hands<'_>, to: Slot) -> bool {
+    let real = view.mind.at(to);
     let mut best = (4.0, None);
     for other in ATTACK {
-        if other == view.me.slot || other == usize::from(to) {
+        if other == view.me.slot || other == to {
             continue;
         }
         let off = (view.mind.at(other) - real).len();
@@ -466,12 +467,8 @@ fn show_fake(view: &View<'_>, h: &mut Hands<'_>, to: u8) -> bool {
     let Some(other) = best.1 else { return false };
     h.ball.fakes_left -= 1;
     h.ball.handling = Handling::Faking(view.clock.now + 0.4);
-    h.board.post(view.clock.now, News::Fake { to: other as u8 });
-    h.signals.say(
-        view.clock.now,
-        view.me.at,
-        Signal::Fake { by: view.me.slot as u8, toward: other as u8, bitten: 0 },
-    );
+    h.board.post(view.clock.now, News::Fake { to: other });
+    h.signals.say(view.clock.now, view.me.at, Signal::Fake { by: view.me.slot, toward: other, bitten: 0 });
     stand(view, h);
     true
 }
@@ -483,7 +480,7 @@ fn keep(view: &View<'_>, h: &mut Hands<'_>) {
     if let Some((left, needs)) = three_seconds::count(view)
         && left < needs + 0.3
     {
-        // He dribbles out of the view.me.slot.
+        // He dribbles out of the lane.
         let out = three_seconds::exit(view, here);
         h.wishes.go(view.me.slot, out, 3.0, (Vec2::RIM - here).unit_or(view.mind.gaze));
         dribbles(view, h.ball);
@@ -508,7 +505,7 @@ fn keep(view: &View<'_>, h: &mut Hands<'_>) {
         home
     } else {
         let along = out.quarter() * view.side;
-        let room = |at: Vec2| DEFENCE.map(|d| (view.mind.at(d) - at).len()).fold(9.0, min);
+        let room = |at: Vec2| DEFENCE.into_iter().map(|d| (view.mind.at(d) - at).len()).fold(9.0, min);
         let (a, b) = (home + along * 0.8, home - along * 0.8);
         let pick = if room(a) >= room(b) { a } else { b };
         if space < 1.3 { pick + out * 0.4 } else { pick }

@@ -4,7 +4,7 @@ use crate::decide::{View, value};
 use crate::law::shot::shooting_ready;
 use crate::math::{Vec2, max};
 use crate::setup::{Moved, PassKind};
-use crate::slots::DEFENCE;
+use crate::slots::{DEFENCE, Slot};
 use crate::state::Belief;
 
 /// Shorter than this nobody throws a lob, m. (common practice, no source)
@@ -17,7 +17,7 @@ pub const FEED_M: f32 = 6.5;
 /// Value and chance of a pass, if it is one that a player would think of.
 pub fn worth(
     view: &View<'_>,
-    to: usize,
+    to: Slot,
     kind: PassKind,
     on: &dyn Fn(Vec2, f32, Moved, f32) -> f32,
 ) -> Option<(f32, f32)> {
@@ -64,8 +64,8 @@ pub fn worth(
 /// A defender stands on the ball's side of the receiver, close: only a pass over him gets there.
 fn fronted(mind: &Belief, from: Vec2, to: Vec2) -> bool {
     let way = (from - to).unit_or(Vec2::RIM);
-    DEFENCE.into_iter().any(|lane| {
-        let off = mind.at(lane) - to;
+    DEFENCE.into_iter().any(|slot| {
+        let off = mind.at(slot) - to;
         // Within an arm's length and 45 degrees of the pass's line.
         let along = off.dot(way);
         off.len2() < 0.9 * 0.9 && along > 0.0 && along * along > 0.5 * off.len2()

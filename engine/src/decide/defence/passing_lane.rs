@@ -2,7 +2,6 @@
 
 use super::Defender;
 use crate::math::{min, to_segment};
-use crate::slots::NOBODY;
 use crate::state::Wishes;
 
 /// Nobody leaves his place by more than this for a pass, m. (assumed)
@@ -12,7 +11,7 @@ const GAMBLE_M: f32 = 2.6;
 pub fn go_for_pass(d: &Defender<'_>, wishes: &mut Wishes) -> bool {
     let (me, mind, here) = (&d.view.me, d.view.mind, d.view.me.at);
     let body = &d.view.given.team(me.slot).body;
-    if body.lunge_reach_m <= 0.0 || mind.holder == NOBODY {
+    if body.lunge_reach_m <= 0.0 || mind.owner().is_none() {
         return false;
     }
     let (from, to) = (mind.ball_now(), mind.ball);

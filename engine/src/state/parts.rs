@@ -1,0 +1,26 @@
+//! All parts of a possession that its start fills in.
+
+use super::*;
+use crate::random::Streams;
+use bevy_ecs::query::QueryData;
+
+/// Everything that the start of a possession touches.
+#[derive(QueryData)]
+#[query_data(mutable)]
+pub struct Parts {
+    pub clocks: &'static mut Clocks,
+    pub bodies: &'static mut Bodies,
+    pub traits: &'static mut Traits,
+    pub history: &'static mut History,
+    pub minds: &'static mut Minds,
+    pub board: &'static mut Board,
+    pub ball: &'static mut Ball,
+    pub plans: &'static mut Plans,
+    pub wishes: &'static mut Wishes,
+    pub menu: &'static mut Menu,
+    pub signals: &'static mut Signals,
+    pub tally: &'static mut Tally,
+    pub touches: &'static mut Touches,
+    pub side: &'static mut Side,
+    pub streams: &'static mut Streams,
+}
