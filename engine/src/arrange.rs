@@ -101,14 +101,16 @@ impl Scene {
         }
         if let Some(mut ball) = entity.get_mut::<Ball>() {
             ball.state = BallState::Held { by: holder };
-            ball.ready_s = f32::INFINITY;
+        }
+        if let Some(mut hold) = entity.get_mut::<Hold>() {
+            hold.ready_s = f32::INFINITY;
             // The holder waits: the scene is about the others.
-            ball.caught_s = if self.decides { -1.0 } else { 1e6 };
-            ball.may_drive = self.decides;
-            ball.loss_left = f32::INFINITY;
+            hold.caught_s = if self.decides { -1.0 } else { 1e6 };
+            hold.leave.drive = self.decides;
+            hold.grip_left = f32::INFINITY;
             if let Some((to, kind, at_s)) = self.pass {
-                ball.handling = Handling::Passing { to, kind, at_s, look_off: false };
-                ball.pass_chance = -1.0;
+                hold.handling = Handling::Passing { to, kind, at_s, look_off: false };
+                hold.pass_chance = -1.0;
             }
         }
         let rooted = self.rooted.iter().map(|p| (*p, place(*p))).collect();

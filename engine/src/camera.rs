@@ -32,7 +32,10 @@ pub fn shoot(world: &World, slot: Entity, reel: &mut Film) {
     else {
         return;
     };
-    let seen = Seen { given, clocks, bodies, traits, ball, side: side.0 };
+    let (Some(hold), Some(progress)) = (entity.get::<Hold>(), entity.get::<Progress>()) else {
+        return;
+    };
+    let seen = Seen { given, clocks, bodies, traits, ball, hold, progress, side: side.0 };
     let (look, stress) = match clocks.status {
         Status::Playing => measure::shown(&seen),
         _ => (None, None),
@@ -52,7 +55,7 @@ pub fn shoot(world: &World, slot: Entity, reel: &mut Film) {
         air: air(ball),
         look,
         stress,
-        lanes: holder.map_or([None; 5], |by| lanes(bodies, ball, menu, by)),
+        lanes: holder.map_or([None; 5], |by| lanes(bodies, hold, menu, by)),
         braced: ATTACK
             .map(|slot| holder != Some(slot) && wishes.brace[slot] > 0.0 && leans(bodies, traits, slot)),
         views: ALL.map(|slot| view(given, slot, &minds.0[slot])),
@@ -68,7 +71,7 @@ fn air(ball: &Ball) -> Option<Air> {
         BallState::Pass(f) => {
             Some(Air::Pass { from: f.from, to: f.to, kind: f.kind, start: f.start, end: f.end })
         }
-        BallState::Shot { by, .. } => Some(Air::Shot { by, start: ball.last_shot }),
+        BallState::Shot { by, from, .. } => Some(Air::Shot { by, start: from }),
         BallState::Rebound { down, .. } => Some(Air::Rebound { down }),
         BallState::Loose { at, .. } => Some(Air::Loose { at }),
         BallState::Held { .. } | BallState::Dead => None,
@@ -76,9 +79,9 @@ fn air(ball: &Ball) -> Option<Air> {
 }
 
 /// The passing lanes of an attacker with the ball.
-fn lanes(bodies: &Bodies, ball: &Ball, menu: &Menu, by: Slot) -> [Option<PassLane>; 5] {
+fn lanes(bodies: &Bodies, hold: &Hold, menu: &Menu, by: Slot) -> [Option<PassLane>; 5] {
     // The menu stays as the last holder left it until the next one thinks.
-    let fresh = menu.stretch.0 == ball.caught_s;
+    let fresh = menu.stretch.0 == hold.caught_s;
     let weighed = if fresh { &menu.options[..menu.count] } else { &[] };
     ATTACK.map(|mate| {
         if !by.attacks() || mate == by {

@@ -26,28 +26,28 @@ pub fn gain(c: &mut Court<'_>, by: Slot, time_s: f32, late_s: f32, how: How) {
         (How::Pass(_), BallState::Pass(flight)) => Some(flight.from),
         _ => None,
     };
-    let came_from = if passer.is_none() { at } else { c.ball.last_catch };
+    let came_from = if passer.is_none() { at } else { c.progress.last_catch };
     let credit = credit_of(c, by, passer, time_s);
     // Only a pass makes the zone travel.
-    c.ball.moved = if passer.is_none() { Moved::Little } else { Moved::of(c.ball.last_catch, at) };
-    c.ball.last_catch = at;
+    c.progress.moved = if passer.is_none() { Moved::Little } else { Moved::of(c.progress.last_catch, at) };
+    c.progress.last_catch = at;
     c.ball.state = BallState::Held { by };
-    c.ball.handling = Handling::Hold;
-    c.ball.caught_s = time_s + late_s;
-    c.ball.ready_s = time_s + late_s + shooting_ready(c.traits.catch_to_release[by], at);
-    c.ball.off_catch = true;
-    c.ball.passer = passer;
-    c.ball.came_from = came_from;
-    c.ball.credit = credit;
+    c.hold.handling = Handling::Hold;
+    c.hold.caught_s = time_s + late_s;
+    c.hold.ready_s = time_s + late_s + shooting_ready(c.traits.catch_to_release[by], at);
+    c.hold.off_catch = true;
+    c.progress.passer = passer;
+    c.progress.came_from = came_from;
+    c.progress.credit = credit;
     // Officials give a man who has just got the ball in the lane time to do something with it. (common
     // practice, no source)
     c.clocks.in_lane[by] = min(c.clocks.in_lane[by], 1.2);
-    c.ball.committed = false;
-    c.ball.up_with_it = false;
+    c.hold.dribble.committed = false;
+    c.hold.dribble.up_with_it = false;
     if matches!(how, How::Rebound) && at.len() < 2.2 {
         // Near the rim he goes straight up with a rebound: no look around first.
-        c.ball.caught_s = time_s - c.given.setup.attackers.head.first_decision_s;
-        c.ball.ready_s = time_s + 0.35;
+        c.hold.caught_s = time_s - c.given.setup.attackers.head.first_decision_s;
+        c.hold.ready_s = time_s + 0.35;
     }
     c.ball.height = 1.2;
     habits(c, by);
@@ -78,21 +78,21 @@ fn habits(c: &mut Court<'_>, by: Slot) {
         c.streams.coin(by, Purpose::Habit, if guard { habits.fake_chance } else { habits.fake_chance * 0.5 });
     let looks_off = c.streams.coin(by, Purpose::Habit, if guard { habits.look_off_chance } else { 0.0 });
     let dribbles_at = guard && c.streams.coin(by, Purpose::DribbleAt, habits.dribble_at_chance);
-    c.ball.may_drive = drives;
-    c.ball.may_dribble_at = dribbles_at;
-    c.ball.may_blow_by = blows_by;
-    c.ball.rushed_s = f32::NEG_INFINITY;
-    c.ball.sees_way = c.streams.coin(by, Purpose::Habit, habits.open_drive_chance);
-    c.ball.shot_fake = c.streams.coin(by, Purpose::ShotFake, habits.shot_fake_chance);
-    c.ball.brought_s = 0.0;
-    c.ball.fakes_left = if fakes { habits.fakes_most } else { 0 };
-    c.ball.looks_off = looks_off;
-    c.ball.loss_left = -ln(max(1.0 - c.streams.uniform(by, Purpose::Handling), 1e-7));
+    c.hold.leave.drive = drives;
+    c.hold.leave.dribble_at = dribbles_at;
+    c.hold.leave.blow_by = blows_by;
+    c.hold.rushed_s = f32::NEG_INFINITY;
+    c.hold.leave.open_drive = c.streams.coin(by, Purpose::Habit, habits.open_drive_chance);
+    c.hold.leave.shot_fake = c.streams.coin(by, Purpose::ShotFake, habits.shot_fake_chance);
+    c.hold.brought_s = 0.0;
+    c.hold.leave.pass_fakes = if fakes { habits.fakes_most } else { 0 };
+    c.hold.leave.look_off = looks_off;
+    c.hold.grip_left = -ln(max(1.0 - c.streams.uniform(by, Purpose::Handling), 1e-7));
     let going_on = &c.given.setup.attackers.skill.going_on;
     if c.clocks.shot_clock.is_infinite() && c.clocks.now > 15.0 {
         // A hold and its pass take about this long.
         let chance = chance_within(going_on.impatience_per_s, 1.2);
-        c.ball.impatient |= c.streams.coin(TABLE, Purpose::Impatience, chance);
+        c.progress.impatient |= c.streams.coin(TABLE, Purpose::Impatience, chance);
     }
 }
 
@@ -103,8 +103,8 @@ fn credit_of(c: &Court<'_>, by: Slot, passer: Option<Slot>, time_s: f32) -> Opti
         plan.program
     } else if time_s - plan.last_s < 1.2 {
         plan.last_program
-    } else if passer.is_some() && time_s - c.ball.caught_s < 2.5 {
-        c.ball.credit
+    } else if passer.is_some() && time_s - c.hold.caught_s < 2.5 {
+        c.progress.credit
     } else {
         None
     }

@@ -26,21 +26,21 @@ const PIVOT: f32 = 0.75;
 pub fn caught(c: &mut Court<'_>, by: Slot, time_s: f32) {
     let rate = c.given.setup.attackers.skill.travel_per_catch;
     let luck = c.streams.uniform(by, Purpose::Travel);
-    c.ball.steps_left = if rate > 0.0 { luck / rate } else { f32::INFINITY };
+    c.hold.steps_left = if rate > 0.0 { luck / rate } else { f32::INFINITY };
     let runs = c.bodies.velocity(by).len2() > ON_THE_RUN_M_S * ON_THE_RUN_M_S;
-    c.ball.feet = Feet { from_s: time_s + FIRST_S, stops: runs, starts: true, gathers: true, pivots: true };
+    c.hold.feet = Feet { from_s: time_s + FIRST_S, stops: runs, starts: true, gathers: true, pivots: true };
 }
 
 /// Whether the holder travels in this step.
 pub fn travels(c: &mut Court<'_>, by: Slot) -> bool {
-    if c.clocks.now < c.ball.feet.from_s {
+    if c.clocks.now < c.hold.feet.from_s {
         return false;
     }
-    let dribbled = !c.ball.off_catch;
-    let shoots = matches!(c.ball.handling, Handling::Shooting(_));
-    let turns = matches!(c.ball.handling, Handling::Passing { .. } | Handling::Faking(_))
+    let dribbled = !c.hold.off_catch;
+    let shoots = matches!(c.hold.handling, Handling::Shooting(_));
+    let turns = matches!(c.hold.handling, Handling::Passing { .. } | Handling::Faking(_))
         && c.bodies.defended(c.bodies.at(by), CLOSE_M);
-    let feet = &mut c.ball.feet;
+    let feet = &mut c.hold.feet;
     let mut spent = 0.0;
     for (open, now, cost) in [
         (&mut feet.stops, true, STOP),
@@ -53,6 +53,6 @@ pub fn travels(c: &mut Court<'_>, by: Slot) -> bool {
             spent += cost;
         }
     }
-    c.ball.steps_left -= spent;
-    c.ball.steps_left < 0.0
+    c.hold.steps_left -= spent;
+    c.hold.steps_left < 0.0
 }

@@ -28,8 +28,8 @@ const RACE_S: f32 = 0.16;
 const BOXED_S: f32 = 0.25;
 
 /// The shot leaves the rim: mean distances 1.5-2 m for close shots, 2.5-3 m for threes.
-pub fn bounce(c: &mut Court<'_>, by: Slot, rim_s: f32, far_m: f32) {
-    let shooter = c.ball.last_shot;
+pub fn bounce(c: &mut Court<'_>, by: Slot, shooter: Vec2, rim_s: f32) {
+    let far_m = shooter.len();
     let away = (Vec2::RIM - shooter).unit_or(vec2(0.0, -1.0));
     let far_side = c.streams.coin(by, Purpose::ReboundWay, if far_m < CLOSE_M { 0.5 } else { FAR_SIDE });
     let lateral = c.streams.normal(by, Purpose::ReboundWay) * 0.75 * c.side;

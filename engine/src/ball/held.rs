@@ -16,19 +16,19 @@ pub fn step(c: &mut Court<'_>, by: Slot) {
     if feet::travels(c, by) {
         return c.turnover(TurnoverKind::Travel, by);
     }
-    match c.ball.handling {
+    match c.hold.handling {
         Handling::Passing { to, kind, at_s, look_off } if at_s <= now => {
             return pass::release(c, by, to, kind, at_s, look_off);
         }
         // Carried under the board he does not let it go.
         Handling::Shooting(at_s) if at_s <= now && c.given.setup.court.behind_board(at) => {
-            c.ball.handling = Handling::Hold;
+            c.hold.handling = Handling::Hold;
         }
         Handling::Shooting(at_s) if at_s <= now => return shot::release(c, by, at_s),
         _ => {}
     }
     c.ball.height =
-        if matches!(c.ball.handling, Handling::Drive(_) | Handling::DribbleAt(_)) { 0.6 } else { 1.2 };
+        if matches!(c.hold.handling, Handling::Drive(_) | Handling::DribbleAt(_)) { 0.6 } else { 1.2 };
     pressure(c, by);
 }
 
@@ -49,11 +49,11 @@ fn pressure(c: &mut Court<'_>, by: Slot) {
     if hands == 0.0 {
         return;
     }
-    let dribbles = matches!(c.ball.handling, Handling::Drive(_)) || c.bodies.velocity(by).len2() > 1.0;
+    let dribbles = matches!(c.hold.handling, Handling::Drive(_)) || c.bodies.velocity(by).len2() > 1.0;
     let factor = if dribbles { DRIBBLE_FACTOR } else { 1.0 };
     let rate = c.given.setup.attackers.skill.handling_loss_per_s * factor * hands;
-    c.ball.loss_left -= rate * c.given.setup.step_s;
-    if c.ball.loss_left <= 0.0 {
+    c.hold.grip_left -= rate * c.given.setup.step_s;
+    if c.hold.grip_left <= 0.0 {
         c.turnover(TurnoverKind::Handling, by);
     }
 }

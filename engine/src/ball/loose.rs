@@ -15,7 +15,7 @@ const LONGEST_S: f32 = 2.5;
 /// The ball falls loose at a place, to be had from `from_s` on; out of bounds it is dead. `last` touched it
 /// last, `loser` is the attacker who would answer for its loss.
 pub fn fall(c: &mut Court<'_>, at: Vec2, from_s: f32, (last, loser): (Slot, Slot), was_pass: bool) {
-    c.ball.handling = Handling::Hold;
+    c.hold.handling = Handling::Hold;
     if !c.given.setup.court.in_bounds(at) {
         let retained = !last.attacks();
         c.ball.state = BallState::Dead;

@@ -31,6 +31,8 @@ pub(crate) struct Possession {
     side: &'static Side,
     board: &'static mut Board,
     ball: &'static mut Ball,
+    hold: &'static mut Hold,
+    progress: &'static mut Progress,
     plans: &'static mut Plans,
     streams: &'static mut Streams,
     signals: &'static mut Signals,
@@ -46,6 +48,8 @@ pub(crate) struct Court<'a> {
     pub side: f32,
     pub board: &'a mut Board,
     pub ball: &'a mut Ball,
+    pub hold: &'a mut Hold,
+    pub progress: &'a mut Progress,
     pub plans: &'a mut Plans,
     pub streams: &'a mut Streams,
     pub signals: &'a mut Signals,
@@ -82,6 +86,8 @@ pub fn ball(given: Res<Given>, mut possessions: Query<Possession>) {
             side: p.side.0,
             board: &mut p.board,
             ball: &mut p.ball,
+            hold: &mut p.hold,
+            progress: &mut p.progress,
             plans: &mut p.plans,
             streams: &mut p.streams,
             signals: &mut p.signals,
@@ -90,7 +96,9 @@ pub fn ball(given: Res<Given>, mut possessions: Query<Possession>) {
         match court.ball.state {
             BallState::Held { by } => held::step(&mut court, by),
             BallState::Pass(flight) => pass::step(&mut court, flight),
-            BallState::Shot { by, rim_s, made, far_m } => shot::step(&mut court, by, rim_s, made, far_m),
+            BallState::Shot { by, from, rim_s, made, three } => {
+                shot::step(&mut court, by, from, rim_s, made.then_some(if three { 3 } else { 2 }));
+            }
             BallState::Rebound { down, down_s } => glass::step(&mut court, down, down_s),
             BallState::Loose { at, from_s, last, loser, was_pass } => {
                 loose::step(&mut court, at, from_s, (last, loser), was_pass);

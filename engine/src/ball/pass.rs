@@ -33,7 +33,7 @@ pub fn release(c: &mut Court<'_>, by: Slot, to: Slot, kind: PassKind, at_s: f32,
     let flight =
         Flight { from: by, to, kind, start, end, start_s: at_s, span_s: skill.flight_s(kind, length), class };
     c.ball.state = BallState::Pass(flight);
-    c.ball.handling = Handling::Hold;
+    c.hold.handling = Handling::Hold;
     c.plans.attack[by].passed_s = at_s;
     c.board.post(at_s, News::Release { to, at: aim, look_off });
     c.say(at_s, start, Signal::Pass { from: by, to, kind, metres: length, class, look_off });

@@ -25,15 +25,14 @@ pub fn release(c: &mut Court<'_>, by: Slot, at_s: f32) {
     let space_m = space(c, at);
     let skill = &setup.attackers.skill;
     let (chance, points) =
-        make_chance(&setup.court, &skill.shot, c.traits.shooter(by), at, space_m, c.ball.off_catch);
-    c.ball.three = points > 2.5;
-    c.ball.last_shot = at;
+        make_chance(&setup.court, &skill.shot, c.traits.shooter(by), at, space_m, c.hold.off_catch);
+    let three = points > 2.5;
     let made = c.streams.coin(by, Purpose::Make, chance);
     let far_m = at.len();
-    c.ball.state = BallState::Shot { by, rim_s: at_s + flight_s(far_m), made, far_m };
-    c.ball.handling = Handling::Hold;
+    c.ball.state = BallState::Shot { by, from: at, rim_s: at_s + flight_s(far_m), made, three };
+    c.hold.handling = Handling::Hold;
     c.board.post(at_s, News::Shot);
-    c.say(at_s, at, Signal::Shot { by, metres: far_m, space_m, chance, three: points > 2.5 });
+    c.say(at_s, at, Signal::Shot { by, metres: far_m, space_m, chance, three });
     send_to_glass(c, by);
 }
 
@@ -54,28 +53,28 @@ fn send_to_glass(c: &mut Court<'_>, shooter: Slot) {
     }
 }
 
-/// One step of a shot in the air.
-pub fn step(c: &mut Court<'_>, by: Slot, rim_s: f32, made: bool, far_m: f32) {
+/// One step of a shot from a place in the air; what it brings if it goes in.
+pub fn step(c: &mut Court<'_>, by: Slot, from: Vec2, rim_s: f32, made: Option<u8>) {
+    let far_m = from.len();
     let now = c.clocks.now;
     let left = max(rim_s - now, 0.0);
     let span = flight_s(far_m);
-    let from = c.bodies.ball();
+    let ball = c.bodies.ball();
     // The floor place of the ball moves evenly toward the rim.
     let share = min(c.given.setup.step_s / max(left + c.given.setup.step_s, 1e-3), 1.0);
-    let at = from.toward(Vec2::RIM, share);
+    let at = ball.toward(Vec2::RIM, share);
     c.bodies.put_ball(at);
     let gone = 1.0 - left / span;
     c.ball.height = 2.2 + BELOW_RIM_M * gone + 0.5 * GRAVITY_M_S2 * span * span * gone * (1.0 - gone);
     if rim_s > now {
         return;
     }
-    if made {
-        let points = if c.ball.three { 3 } else { 2 };
+    if let Some(points) = made {
         c.say(rim_s, Vec2::RIM, Signal::Made { by, points });
         c.ball.state = BallState::Dead;
         c.end(Outcome::Made);
     } else {
         c.say(rim_s, Vec2::RIM, Signal::Missed { by });
-        glass::bounce(c, by, rim_s, far_m);
+        glass::bounce(c, by, from, rim_s);
     }
 }

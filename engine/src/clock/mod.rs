@@ -26,18 +26,13 @@ pub fn clock(given: Res<Given>, mut possessions: Query<Parts>) {
             parts.clocks.reset_set = false;
             start::set_up(&given, &mut parts);
         }
-        violations(&given, dt, &mut parts.clocks, &parts.bodies, &parts.ball, &mut parts.signals);
+        violations(&given, dt, &mut parts);
     }
 }
 
-fn violations(
-    given: &Given,
-    dt: f32,
-    clocks: &mut Clocks,
-    bodies: &Bodies,
-    ball: &Ball,
-    signals: &mut Signals,
-) {
+fn violations(given: &Given, dt: f32, parts: &mut PartsItem<'_, '_>) {
+    let (bodies, ball, hold) = (&*parts.bodies, &*parts.ball, &*parts.hold);
+    let (clocks, signals) = (&mut *parts.clocks, &mut *parts.signals);
     let officials = &given.setup.officials;
     let controlled = matches!(ball.state, BallState::Held { .. } | BallState::Pass(_));
     if controlled || matches!(ball.state, BallState::Loose { .. }) {
@@ -49,17 +44,14 @@ fn violations(
     if officials.shot_clock_s.is_none() && clocks.now >= officials.cap_s {
         return end(clocks, signals, bodies, Outcome::Expired);
     }
-    let holder = match ball.state {
-        BallState::Held { by } => Some(by),
-        _ => None,
-    };
+    let holder = ball.holder();
     for slot in ATTACK {
         if controlled && given.setup.court.in_lane(bodies.at(slot)) {
             clocks.in_lane[slot] += dt;
         } else {
             clocks.in_lane[slot] = 0.0;
         }
-        let trying = holder == Some(slot) && !matches!(ball.handling, Handling::Hold);
+        let trying = holder == Some(slot) && !matches!(hold.handling, Handling::Hold);
         if clocks.in_lane[slot] > officials.three_seconds_s + LENIENCE_S && !trying {
             return turnover(clocks, bodies, signals, TurnoverKind::ThreeSeconds, slot);
         }
@@ -68,7 +60,7 @@ fn violations(
     if let Some(slot) = holder {
         let close = bodies.defended(bodies.at(slot), officials.closely_guarded_m);
         // Before the first dribble whoever shifts his feet still holds it.
-        let dribbles = !ball.off_catch && bodies.velocity(slot).len2() > 0.25;
+        let dribbles = !hold.off_catch && bodies.velocity(slot).len2() > 0.25;
         clocks.guarded = if close && !dribbles { clocks.guarded + dt } else { 0.0 };
         if clocks.guarded > limit {
             turnover(clocks, bodies, signals, TurnoverKind::FiveSeconds, slot);

@@ -35,7 +35,9 @@ pub fn decide(
         &Minds,
         &Side,
         &mut Board,
-        &mut Ball,
+        &Ball,
+        &mut Hold,
+        &mut Progress,
         &mut Plans,
         &mut Wishes,
         &mut Menu,
@@ -50,7 +52,9 @@ pub fn decide(
         minds,
         side,
         mut board,
-        mut ball,
+        ball,
+        mut hold,
+        mut progress,
         mut plans,
         mut wishes,
         mut menu,
@@ -77,11 +81,12 @@ pub fn decide(
             let view = View::of(&given, clocks, bodies, traits, &minds.0[slot], side.0, slot);
             let holds = ball.state == (BallState::Held { by: slot });
             if slot.defends() {
-                defend(&view, &ball, &mut plans, &mut wishes, &mut signals);
+                defend(&view, ball, &mut plans, &mut wishes, &mut signals);
             } else if holds {
                 let hands = on_ball::Hands {
                     board: &mut board,
-                    ball: &mut ball,
+                    hold: &mut hold,
+                    progress: &mut progress,
                     plan: &mut plans.attack[slot],
                     wishes: &mut wishes,
                     menu: &mut menu,
@@ -90,7 +95,7 @@ pub fn decide(
                 };
                 on_ball::decide(&view, hands);
             } else {
-                attack_without_ball(&view, &ball, &mut plans, &mut wishes, &mut streams, &mut signals);
+                attack_without_ball(&view, ball, &mut plans, &mut wishes, &mut streams, &mut signals);
             }
             if !holds {
                 way::steer_round(&view, &mut wishes);

@@ -19,7 +19,7 @@ pub fn count(seen: &Seen<'_>, tally: &mut Tally) {
 
 /// Feet set after the catch, or a gather after the first dribble: then he could release at any moment.
 fn ready(seen: &Seen<'_>) -> bool {
-    seen.clocks.now >= seen.ball.ready_s
+    seen.clocks.now >= seen.hold.ready_s
 }
 
 /// The look of the man with the ball.
@@ -37,7 +37,7 @@ pub fn of(seen: &Seen<'_>) -> Option<Look> {
     let setup = &seen.given.setup;
     let skill = &setup.attackers.skill.shot;
     let (chance, points) =
-        make_chance(&setup.court, skill, seen.traits.shooter(by), at, FREE_M, seen.ball.off_catch);
+        make_chance(&setup.court, skill, seen.traits.shooter(by), at, FREE_M, seen.hold.off_catch);
     let (ready, in_range) = (ready(seen), chance * points >= IN_RANGE_POINTS);
     Some(Look {
         space_m: least.0.sqrt(),

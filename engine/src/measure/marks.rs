@@ -25,7 +25,7 @@ pub fn signal(seen: &Seen<'_>, at: Vec2, signal: Signal, tally: &mut Tally, plac
         Signal::Shot { by, .. } => {
             marks.shot = cell(seen, at);
             marks.shooter = Some(by);
-            marks.read = seen.ball.credit;
+            marks.read = seen.progress.credit;
             places.add(Mark::Shot, marks.shot, 1);
             // A shot may be the first moment at which a look was open.
             if tally.values[M::OpenLookAvailable as usize] != 0 && marks.open == Cell::NOWHERE {

@@ -15,6 +15,7 @@ use crate::state::places::Places;
 use crate::state::returns::Returns;
 use crate::state::*;
 use bevy_ecs::prelude::{Query, Res, ResMut};
+use bevy_ecs::query::QueryData;
 
 impl Tally {
     /// Adds to a count.
@@ -45,6 +46,8 @@ pub(crate) struct Seen<'a> {
     pub bodies: &'a Bodies,
     pub traits: &'a Traits,
     pub ball: &'a Ball,
+    pub hold: &'a Hold,
+    pub progress: &'a Progress,
     pub side: f32,
 }
 
@@ -53,19 +56,45 @@ pub(crate) fn shown(seen: &Seen<'_>) -> (Option<Look>, Option<Stress>) {
     (looks::of(seen), stress::of(seen))
 }
 
+/// What the measures read and change.
+#[derive(QueryData)]
+#[query_data(mutable)]
+pub(crate) struct Possession {
+    clocks: &'static mut Clocks,
+    bodies: &'static Bodies,
+    traits: &'static Traits,
+    ball: &'static Ball,
+    hold: &'static Hold,
+    progress: &'static Progress,
+    side: &'static Side,
+    plans: &'static Plans,
+    signals: &'static Signals,
+    tally: &'static mut Tally,
+}
+
 /// Counts the step.
 pub fn measure(
     given: Res<Given>,
     mut places: ResMut<Places>,
     mut returns: ResMut<Returns>,
-    mut slots: Query<(&mut Clocks, &Bodies, &Traits, &Ball, &Side, &Plans, &Signals, &mut Tally)>,
+    mut possessions: Query<Possession>,
 ) {
-    for (mut clocks, bodies, traits, ball, side, plans, signals, mut tally) in &mut slots {
-        if clocks.status == Status::Idle || clocks.counted {
+    for mut p in &mut possessions {
+        if p.clocks.status == Status::Idle || p.clocks.counted {
             continue;
         }
-        let seen = Seen { given: &given, clocks: &clocks, bodies, traits, ball, side: side.0 };
-        move_digest(bodies, &mut tally);
+        let (bodies, plans, signals, tally) = (p.bodies, p.plans, p.signals, &mut *p.tally);
+        let seen = Seen {
+            given: &given,
+            clocks: &p.clocks,
+            bodies,
+            traits: p.traits,
+            ball: p.ball,
+            hold: p.hold,
+            progress: p.progress,
+            side: p.side.0,
+        };
+        move_digest(bodies, tally);
         let (dx, dy) = (&bodies.0.dx, &bodies.0.dy);
         // All lanes' roots first: they are then taken four at a time.
         let ways: Row = core::array::from_fn(|slot| (dx[slot] * dx[slot] + dy[slot] * dy[slot]).sqrt());
@@ -73,27 +102,27 @@ pub fn measure(
             *metres += way;
         }
         for (_, at, signal) in signals.all() {
-            signals::count(&seen, plans, *at, *signal, &mut tally);
-            marks::signal(&seen, *at, *signal, &mut tally, &mut places);
+            signals::count(&seen, plans, *at, *signal, tally);
+            marks::signal(&seen, *at, *signal, tally, &mut places);
             if returns.on() {
-                trail::signal(*signal, &mut tally);
+                trail::signal(*signal, tally);
             }
         }
-        if let Status::Done(outcome) = clocks.status {
-            finish::close(&seen, outcome, &mut tally);
+        if let Status::Done(outcome) = p.clocks.status {
+            finish::close(&seen, outcome, tally);
             marks::close(&tally, outcome, &mut places);
             if returns.on() {
-                trail::close(&mut tally, outcome, &mut returns);
+                trail::close(tally, outcome, &mut returns);
             }
-            clocks.counted = true;
+            p.clocks.counted = true;
             continue;
         }
-        touch::count(&seen, &mut tally);
-        looks::count(&seen, &mut tally);
-        let stress = stress::count(&seen, &mut tally);
-        marks::step(&seen, plans, stress, &mut tally, &mut places);
+        touch::count(&seen, tally);
+        looks::count(&seen, tally);
+        let stress = stress::count(&seen, tally);
+        marks::step(&seen, plans, stress, tally, &mut places);
         if returns.on() {
-            trail::step(&seen, &mut tally);
+            trail::step(&seen, tally);
         }
     }
 }

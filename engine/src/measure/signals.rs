@@ -56,7 +56,7 @@ pub fn count(seen: &Seen<'_>, plans: &Plans, at: Vec2, signal: Signal, tally: &m
                     tally.add(M::ThreesContestedMade, 1);
                 }
             }
-            if seen.ball.passer.is_some() && !tally.drove {
+            if seen.progress.passer.is_some() && !tally.drove {
                 tally.add(M::Assists, 1);
             }
         }
@@ -103,7 +103,7 @@ fn caught(seen: &Seen<'_>, by: Slot, at: Vec2, class: Option<PassClass>, tally: 
         0.0
     };
     if side != 0.0 {
-        let guards = by.is_guard() || seen.ball.passer.is_some_and(Slot::is_guard);
+        let guards = by.is_guard() || seen.progress.passer.is_some_and(Slot::is_guard);
         if tally.reversal_from * side < 0.0 && swing && guards {
             tally.add(M::Reversals, 1);
         }
@@ -154,7 +154,7 @@ fn shoot(seen: &Seen<'_>, plans: &Plans, shot: &Shot, tally: &mut Tally) {
         seen.traits.shooter(shot.by),
         shot.at,
         FREE_M,
-        seen.ball.off_catch,
+        seen.hold.off_catch,
     );
     let in_range = free * points >= IN_RANGE_POINTS;
     // The flags speak of the shot that ends the possession: a later one replaces an earlier one.
@@ -172,7 +172,7 @@ fn shoot(seen: &Seen<'_>, plans: &Plans, shot: &Shot, tally: &mut Tally) {
             tally.flag(M::WideOpenTaken);
         }
         let programs = &setup.attack.programs;
-        if let Some(program) = seen.ball.credit.and_then(|read| programs.get(usize::from(read))) {
+        if let Some(program) = seen.progress.credit.and_then(|read| programs.get(usize::from(read))) {
             tally.flag(match program.kind {
                 ProgramKind::Route => M::CreditRoute,
                 ProgramKind::PostOption => M::CreditPostOption,

@@ -26,14 +26,14 @@ pub fn signal(signal: Signal, tally: &mut Tally) {
 /// Takes in one step.
 pub fn step(seen: &Seen<'_>, tally: &mut Tally) {
     let BallState::Held { by } = seen.ball.state else { return };
-    if !by.attacks() || seen.ball.handling != Handling::Hold {
+    if !by.attacks() || seen.hold.handling != Handling::Hold {
         return;
     }
     let at = seen.bodies.at(by);
     let state = State {
         place: State::place_of(&seen.given.setup.zone.ball_places, at),
-        moved: seen.ball.moved,
-        held_s: max(seen.clocks.now - seen.ball.caught_s, 0.0),
+        moved: seen.progress.moved,
+        held_s: max(seen.clocks.now - seen.hold.caught_s, 0.0),
         left_s: seen.clocks.shot_clock,
     };
     let expected = tally.expected;

@@ -36,6 +36,7 @@ pub(crate) struct Possession {
     touches: &'static Touches,
     history: &'static History,
     ball: &'static mut Ball,
+    hold: &'static Hold,
     streams: &'static mut Streams,
     signals: &'static mut Signals,
 }
@@ -53,6 +54,7 @@ pub fn officiate(given: Res<Given>, mut possessions: Query<Possession>) {
             before: &p.history.ring[(p.history.newest + History::LENGTH - 1) % History::LENGTH],
             clocks: &mut p.clocks,
             ball: &mut p.ball,
+            hold: p.hold,
             streams: &mut p.streams,
             signals: &mut p.signals,
         };
@@ -74,6 +76,7 @@ struct Judged<'a> {
     before: &'a Sample,
     clocks: &'a mut Clocks,
     ball: &'a mut Ball,
+    hold: &'a Hold,
     streams: &'a mut Streams,
     signals: &'a mut Signals,
 }
@@ -175,7 +178,7 @@ impl Judged<'_> {
         }
         // Under the board there is no shot to be fouled on.
         let can_shoot = !self.given.setup.court.behind_board(self.bodies.at(attacker));
-        let shooting = on_ball && can_shoot && matches!(self.ball.handling, Handling::Shooting(_));
+        let shooting = on_ball && can_shoot && matches!(self.hold.handling, Handling::Shooting(_));
         let (by, on) = if offensive { (attacker, defender) } else { (defender, attacker) };
         let what = Signal::Foul { by, on, offensive, shooting: shooting && !offensive };
         self.signals.say(self.clocks.now, self.bodies.at(attacker), what);

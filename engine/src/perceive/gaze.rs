@@ -91,10 +91,10 @@ fn turn(eyes: &Eyes) -> Ways {
 /// Where a ball-handler looks: by turns at the rim and at the team-mate whom he saw longest ago.
 fn look_about(scene: &Scene<'_>, slot: Slot, mind: &Belief) -> Vec2 {
     // In the wind-up he looks where he throws, unless he means to mislead.
-    if let Handling::Passing { to, look_off: false, .. } = scene.ball.handling {
+    if let Handling::Passing { to, look_off: false, .. } = scene.hold.handling {
         return mind.at(to);
     }
-    let held = scene.clocks.now - scene.ball.caught_s;
+    let held = scene.clocks.now - scene.hold.caught_s;
     if ((held * 4.0) as u32).is_multiple_of(2) {
         return Vec2::RIM;
     }

@@ -21,6 +21,7 @@ pub(crate) struct Possession {
     history: &'static History,
     board: &'static Board,
     ball: &'static Ball,
+    hold: &'static Hold,
     side: &'static Side,
     minds: &'static mut Minds,
     plans: &'static mut Plans,
@@ -47,6 +48,7 @@ pub fn perceive(given: Res<Given>, mut possessions: Query<Possession>) {
             history: p.history,
             board: p.board,
             ball: p.ball,
+            hold: p.hold,
             side: p.side.0,
         };
         let (minds, plans) = (&mut *p.minds, &mut *p.plans);
@@ -85,6 +87,7 @@ struct Scene<'a> {
     history: &'a History,
     board: &'a Board,
     ball: &'a Ball,
+    hold: &'a Hold,
     side: f32,
 }
 

@@ -118,16 +118,18 @@ fn open(given: &Given, parts: &mut PartsItem<'_, '_>, start: Start, holder: Slot
         0.0
     };
     *parts.ball = Ball::default();
+    *parts.hold = Hold::default();
+    *parts.progress = Progress::default();
     parts.ball.state = BallState::Held { by: holder };
-    parts.ball.caught_s = now;
-    parts.ball.ready_s = now + parts.traits.catch_to_release[holder];
+    parts.hold.caught_s = now;
+    parts.hold.ready_s = now + parts.traits.catch_to_release[holder];
     if start != Start::Set {
         // He is in the middle of it: no first look around.
-        parts.ball.caught_s = now - given.setup.attackers.head.first_decision_s;
-        parts.ball.off_catch = false;
+        parts.hold.caught_s = now - given.setup.attackers.head.first_decision_s;
+        parts.hold.off_catch = false;
     }
-    parts.ball.last_catch = ball_at;
-    parts.ball.loss_left = -ln(max(1.0 - parts.streams.uniform(holder, Purpose::Handling), 1e-7));
+    parts.progress.last_catch = ball_at;
+    parts.hold.grip_left = -ln(max(1.0 - parts.streams.uniform(holder, Purpose::Handling), 1e-7));
     let sample =
         Sample { x: parts.bodies.0.px, y: parts.bodies.0.py, vx: parts.bodies.0.vx, vy: parts.bodies.0.vy };
     parts.history.ring = [sample; History::LENGTH];

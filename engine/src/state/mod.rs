@@ -5,11 +5,13 @@ mod bodies;
 mod clocks;
 mod ending;
 mod given;
+mod hold;
 mod marks;
 mod minds;
 mod parts;
 pub mod places;
 mod plans;
+mod progress;
 pub mod returns;
 mod signals;
 mod tally;
@@ -19,10 +21,12 @@ pub use bodies::*;
 pub use clocks::*;
 pub use ending::*;
 pub use given::*;
+pub use hold::*;
 pub use minds::*;
 pub use parts::{Parts, PartsItem};
 pub use places::Places;
 pub use plans::*;
+pub use progress::*;
 pub use returns::Returns;
 pub use signals::*;
 pub use tally::*;
@@ -53,6 +57,8 @@ pub struct Possession {
     pub minds: Minds,
     pub board: Board,
     pub ball: Ball,
+    pub hold: Hold,
+    pub progress: Progress,
     pub plans: Plans,
     pub wishes: Wishes,
     pub menu: Menu,

@@ -15,6 +15,8 @@ pub struct Parts {
     pub minds: &'static mut Minds,
     pub board: &'static mut Board,
     pub ball: &'static mut Ball,
+    pub hold: &'static mut Hold,
+    pub progress: &'static mut Progress,
     pub plans: &'static mut Plans,
     pub wishes: &'static mut Wishes,
     pub menu: &'static mut Menu,

@@ -29,12 +29,12 @@ pub(super) fn rushed(mind: &Belief, here: Vec2) -> bool {
 /// Shows a shot, if he means to and somebody comes at him.
 pub(super) fn show_shot(view: &View<'_>, h: &mut Hands<'_>) -> bool {
     let here = view.me.at;
-    if !h.ball.shot_fake || !h.ball.off_catch || !rushed(view.mind, here) {
+    if !h.hold.leave.shot_fake || !h.hold.off_catch || !rushed(view.mind, here) {
         return false;
     }
-    h.ball.shot_fake = false;
-    h.ball.handling = Handling::Faking(view.clock.now + SHOW_S);
-    h.ball.ready_s = max(h.ball.ready_s, view.clock.now + SHOW_S + UP_AGAIN_S);
+    h.hold.leave.shot_fake = false;
+    h.hold.handling = Handling::Faking(view.clock.now + SHOW_S);
+    h.hold.ready_s = max(h.hold.ready_s, view.clock.now + SHOW_S + UP_AGAIN_S);
     h.board.post(view.clock.now, News::Fake { to: view.me.slot });
     let shown = Signal::Fake { by: view.me.slot, toward: view.me.slot, bitten: 0 };
     h.signals.say(view.clock.now, here, shown);

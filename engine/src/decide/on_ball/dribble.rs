@@ -24,7 +24,7 @@ const THERE_M: f32 = 0.7;
 /// Adds the option, or that of going on with it.
 pub(super) fn weigh(view: &View<'_>, h: &mut Hands<'_>, on: &dyn Fn(Vec2, f32, Moved, f32) -> f32) {
     let here = view.me.at;
-    let going = match h.ball.handling {
+    let going = match h.hold.handling {
         Handling::DribbleAt(to) => Some(to),
         _ => None,
     };
@@ -33,19 +33,19 @@ pub(super) fn weigh(view: &View<'_>, h: &mut Hands<'_>, on: &dyn Fn(Vec2, f32, M
         let there = view.mind.at(to);
         let length = here.distance(there);
         let plain =
-            h.ball.may_dribble_at && view.me.slot.is_guard() && matches!(h.ball.handling, Handling::Hold);
+            h.hold.leave.dribble_at && view.me.slot.is_guard() && matches!(h.hold.handling, Handling::Hold);
         if !plain || view.mind.age[to] > 1.0 || !(SHORTEST_M..LONGEST_M).contains(&length) {
             return;
         }
-        h.ball.dribble_to = there;
+        h.hold.dribble.to = there;
     }
-    let to = h.ball.dribble_to;
+    let to = h.hold.dribble.to;
     let span = here.distance(to) / SPEED_M_S;
     let skill = &view.given.setup.attackers.skill;
     // He reckons a dribble near a hand to be lost twice as easily as a held ball, and seldom elsewhere. (assumed)
     let near = if nearest_defender(view.mind, here).1 < 1.2 { 2.0 } else { 0.5 };
     let lost = min(near * skill.handling_loss_per_s * span, 0.5);
-    let from = if going.is_some() { h.ball.drive_from } else { here };
+    let from = if going.is_some() { h.hold.dribble.from } else { here };
     let worth = (1.0 - lost) * on(to, span, Moved::of(from, to), 0.0) + lost * skill.going_on.after_loss;
     if going.is_some() || !blocked(view.mind, here, to) {
         h.menu.add(Action::DribbleAt(going.unwrap_or(other_guard(view.me.slot))), worth, 1.0 - lost);
@@ -60,21 +60,21 @@ fn other_guard(me: Slot) -> Slot {
 /// Takes the next dribble.
 pub(super) fn go(view: &View<'_>, h: &mut Hands<'_>, to: Slot) {
     let here = view.me.at;
-    if !matches!(h.ball.handling, Handling::DribbleAt(_)) {
-        h.ball.drive_from = here;
-        h.ball.drive_s = view.clock.now;
-        h.ball.may_dribble_at = false;
+    if !matches!(h.hold.handling, Handling::DribbleAt(_)) {
+        h.hold.dribble.from = here;
+        h.hold.dribble.since_s = view.clock.now;
+        h.hold.leave.dribble_at = false;
     }
-    h.ball.handling = Handling::DribbleAt(to);
-    dribbles(view, h.ball);
+    h.hold.handling = Handling::DribbleAt(to);
+    dribbles(view, h.hold);
     let look = (Vec2::RIM - here).unit_or(view.mind.gaze);
-    h.wishes.go(view.me.slot, h.ball.dribble_to, SPEED_M_S, look);
+    h.wishes.go(view.me.slot, h.hold.dribble.to, SPEED_M_S, look);
 }
 
 /// Ends it where he has arrived or is shut off.
 pub(super) fn end_if_done(view: &View<'_>, h: &mut Hands<'_>) {
     let here = view.me.at;
-    if here.distance(h.ball.dribble_to) <= THERE_M || blocked(view.mind, here, h.ball.dribble_to) {
+    if here.distance(h.hold.dribble.to) <= THERE_M || blocked(view.mind, here, h.hold.dribble.to) {
         end(view, h);
     }
 }
@@ -82,8 +82,8 @@ pub(super) fn end_if_done(view: &View<'_>, h: &mut Hands<'_>) {
 /// Ends it: the place is his home now, and the zone has moved with him.
 pub(super) fn end(view: &View<'_>, h: &mut Hands<'_>) {
     let here = view.me.at;
-    h.ball.handling = Handling::Hold;
-    h.ball.moved = Moved::of(h.ball.drive_from, here);
+    h.hold.handling = Handling::Hold;
+    h.progress.moved = Moved::of(h.hold.dribble.from, here);
     h.plan.home = here;
 }
 

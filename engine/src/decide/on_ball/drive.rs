@@ -8,16 +8,14 @@ use crate::decide::{View, nearest_defender};
 use crate::law::floor::side_of;
 use crate::math::{Vec2, logistic, max, to_segment, vec2};
 use crate::slots::{ATTACK, DEFENCE, Slot};
-use crate::state::Belief;
+use crate::state::{Belief, Way};
 
 /// The three lines of a drive: past the rim's near side, at it, past its far side.
-pub const LINES: [f32; 3] = [0.0, 1.0, -1.0];
+pub const WAYS: [Way; 3] = [Way::Straight, Way::RoverSide, Way::OtherSide];
 
 /// Within this distance of the rim a drive is a post move: to the rim's side by a turn either way, m.
 pub const POST_M: f32 = 3.6;
 
-/// The line past a screener's far shoulder.
-pub const OFF_SCREEN: f32 = 2.0;
 /// A screen is set this near to the man on the ball, who is this near to the ball, m. (assumed)
 const SCREEN_M: f32 = 1.2;
 const ON_BALL_M: f32 = 2.2;
@@ -42,13 +40,13 @@ const BESIDE_M: f32 = 0.98;
 const REVERSE_X_M: f32 = 0.9;
 const REVERSE_Y_M: f32 = 0.1;
 
-/// Where a drive on a line ends, m: past the rim's sides from outside; from the post at arm's length of the
+/// Where a drive on a way ends, m: past the rim's sides from outside; from the post at arm's length of the
 /// rim, straight or turned by half a right angle toward the baseline or the middle. What would end behind the board
 /// ends in front of it, on the near side, or by a reverse on the far one.
-pub fn goal(side: f32, here: Vec2, line: f32) -> Vec2 {
+pub fn goal(side: f32, here: Vec2, way: Way) -> Vec2 {
     if here.len2() < POST_M * POST_M {
         let out = here.unit_or(vec2(0.0, 1.0));
-        let turned = (out + out.quarter() * (0.8 * line * side)).unit_or(out);
+        let turned = (out + out.quarter() * (0.8 * way.lateral() * side)).unit_or(out);
         if turned.y >= FRONT_Y_M {
             return turned;
         }
@@ -60,7 +58,7 @@ pub fn goal(side: f32, here: Vec2, line: f32) -> Vec2 {
             vec2(sign * BESIDE_M, FRONT_Y_M)
         };
     }
-    vec2(line * 1.0 * side, 0.55)
+    vec2(way.lateral() * side, 0.55)
 }
 
 /// Where a driver off a screen turns the corner, m: beside the screener, on the side away from the man on the ball.
@@ -115,9 +113,9 @@ fn barred(view: &View<'_>, defender: Slot, to: Vec2) -> f32 {
 }
 
 /// Chance that the driver gets there, judged by every defender's race to his way.
-pub fn chance(view: &View<'_>, line: f32) -> f32 {
+pub fn chance(view: &View<'_>, way: Way) -> f32 {
     let here = view.me.at;
-    leg_chance(view, (here, goal(view.side, here, line)), 0.0)
+    leg_chance(view, (here, goal(view.side, here, way)), 0.0)
 }
 
 /// Chance that he gets round the corner and on to the rim, m.
@@ -126,7 +124,7 @@ pub fn chance_round(view: &View<'_>, corner: Vec2) -> f32 {
     let body = &view.given.setup.attackers.body;
     let first = here.distance(corner) / (0.55 * body.sprint_m_s * body.dribble_share);
     let round = leg_chance(view, (here, corner), 0.0);
-    round * leg_chance(view, (corner, goal(view.side, corner, 0.0)), first)
+    round * leg_chance(view, (corner, goal(view.side, corner, Way::Straight)), first)
 }
 
 /// Chance that he gets along one straight leg that he begins in `later_s`.
@@ -162,13 +160,13 @@ fn leg_chance(view: &View<'_>, (here, to): (Vec2, Vec2), later_s: f32) -> f32 {
     chance
 }
 
-/// The best line, its chance, and the value of a shot at its end if he gets there, points.
-pub fn best(view: &View<'_>) -> (f32, f32) {
-    let mut best = (0.0, -1.0);
-    for line in LINES {
-        let c = chance(view, line);
+/// The best way, its chance, and the value of a shot at its end if he gets there, points.
+pub fn best(view: &View<'_>) -> (Way, f32) {
+    let mut best = (Way::Straight, -1.0);
+    for way in WAYS {
+        let c = chance(view, way);
         if c > best.1 {
-            best = (line, c);
+            best = (way, c);
         }
     }
     best
@@ -200,24 +198,24 @@ pub fn blocked(view: &View<'_>, to: Vec2) -> bool {
 mod tests {
     use super::*;
 
-    /// From everywhere about the rim, on every line, on both sides: a way to the rim ends in front of the board, and
+    /// From everywhere about the rim, on every way, on both sides: a way to the rim ends in front of the board, and
     /// left is right's mirror image.
     #[test]
     fn every_way_to_the_rim_ends_where_a_shot_exists() {
         for (x, y) in (-24..25).flat_map(|x| (-12..30).map(move |y| (x, y))) {
             let here = vec2(x as f32 * 0.125, y as f32 * 0.125);
-            for line in LINES {
-                let to = goal(1.0, here, line);
-                assert!(to.y >= FRONT_Y_M && to.len() < 1.2, "{here:?} by {line} to {to:?}");
-                let mirrored = goal(-1.0, here.sided(-1.0), line);
-                assert_eq!((to.x, to.y), (-mirrored.x, mirrored.y), "{here:?} by {line}");
+            for way in WAYS {
+                let to = goal(1.0, here, way);
+                assert!(to.y >= FRONT_Y_M && to.len() < 1.2, "{here:?} by {way:?} to {to:?}");
+                let mirrored = goal(-1.0, here.sided(-1.0), way);
+                assert_eq!((to.x, to.y), (-mirrored.x, mirrored.y), "{here:?} by {way:?}");
             }
         }
     }
 
     #[test]
     fn from_the_short_corner_one_line_goes_under_the_board_to_the_other_side() {
-        let ends = LINES.map(|line| goal(1.0, vec2(2.4, -1.0), line).x);
+        let ends = WAYS.map(|way| goal(1.0, vec2(2.4, -1.0), way).x);
         assert!(ends.iter().any(|x| *x < 0.0) && ends.iter().any(|x| *x > 0.0), "{ends:?}");
     }
 }

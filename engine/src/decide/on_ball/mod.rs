@@ -65,7 +65,7 @@ fn identity(action: Action) -> usize {
 
 /// Draws the noise of a new stretch of thought.
 fn ponder(view: &View<'_>, h: &mut Hands<'_>) {
-    let stretch = (h.ball.caught_s, ((view.clock.now - h.ball.caught_s) / THOUGHT_S) as u8);
+    let stretch = (h.hold.caught_s, ((view.clock.now - h.hold.caught_s) / THOUGHT_S) as u8);
     if h.menu.stretch == stretch {
         return;
     }
@@ -87,7 +87,8 @@ fn ponder(view: &View<'_>, h: &mut Hands<'_>) {
 /// What the ball-handler may change.
 pub(crate) struct Hands<'a> {
     pub board: &'a mut Board,
-    pub ball: &'a mut Ball,
+    pub hold: &'a mut Hold,
+    pub progress: &'a mut Progress,
     pub plan: &'a mut Plan,
     pub wishes: &'a mut Wishes,
     pub menu: &'a mut Menu,
@@ -99,19 +100,19 @@ pub(crate) struct Hands<'a> {
 pub(crate) fn decide(view: &View<'_>, mut h: Hands<'_>) {
     stop_program(view, &mut h);
     if closeout::rushed(view.mind, view.me.at) {
-        h.ball.rushed_s = view.clock.now;
+        h.hold.rushed_s = view.clock.now;
     }
     if brings_up(view, &h) {
-        h.ball.brought_s = view.clock.now;
+        h.hold.brought_s = view.clock.now;
     }
-    match h.ball.handling {
+    match h.hold.handling {
         Handling::Shooting(at_s) => {
             // A hand has come into his face since: he brings it down again.
             let here = view.me.at;
             let left_s = at_s - view.clock.now;
             let space_m = || value::space_ahead(view, here, left_s);
-            if left_s > PAST_S && taste::spoilt(here, space_m(), h.ball.shot_space_m, view.clock.shot_clock) {
-                h.ball.handling = Handling::Hold;
+            if left_s > PAST_S && taste::spoilt(here, space_m(), h.hold.shot_space_m, view.clock.shot_clock) {
+                h.hold.handling = Handling::Hold;
             }
             stand(view, &mut h);
         }
@@ -119,18 +120,18 @@ pub(crate) fn decide(view: &View<'_>, mut h: Hands<'_>) {
             // A hand has come into the way since: he keeps the ball.
             let here = view.me.at;
             let at = value::aim_pass(view, kind, here, to, 0.1);
-            if value::completion(view, kind, here, at, to, 0.1) < h.ball.pass_chance - PULL_BACK {
-                h.ball.handling = Handling::Hold;
+            if value::completion(view, kind, here, at, to, 0.1) < h.hold.pass_chance - PULL_BACK {
+                h.hold.handling = Handling::Hold;
             }
             stand(view, &mut h);
         }
         Handling::Faking(until) if view.clock.now < until => stand(view, &mut h),
         Handling::Faking(_) => {
-            h.ball.handling = Handling::Hold;
+            h.hold.handling = Handling::Hold;
             think(view, &mut h);
         }
         Handling::Hold => {
-            if view.clock.now < first_decision(view, h.ball) {
+            if view.clock.now < first_decision(view, h.hold, h.progress) {
                 stand(view, &mut h);
             } else {
                 think(view, &mut h);
@@ -139,15 +140,15 @@ pub(crate) fn decide(view: &View<'_>, mut h: Hands<'_>) {
         Handling::DribbleAt(to) => {
             dribble::end_if_done(view, &mut h);
             // One stretch of thought is carried through.
-            let going = matches!(h.ball.handling, Handling::DribbleAt(_));
-            if going && view.clock.now < h.ball.drive_s + THOUGHT_S {
+            let going = matches!(h.hold.handling, Handling::DribbleAt(_));
+            if going && view.clock.now < h.hold.dribble.since_s + THOUGHT_S {
                 dribble::go(view, &mut h, to);
             } else {
                 think(view, &mut h);
             }
         }
-        Handling::Drive(line) => {
-            if !drive_ends(view, line, &mut h) {
+        Handling::Drive(way) => {
+            if !drive_ends(view, way, &mut h) {
                 return;
             }
             think(view, &mut h);
@@ -156,30 +157,30 @@ pub(crate) fn decide(view: &View<'_>, mut h: Hands<'_>) {
 }
 
 /// Whether a driver stops to think: from outside once the first step is done; a post move is carried through first.
-fn drive_ends(view: &View<'_>, line: f32, h: &mut Hands<'_>) -> bool {
+fn drive_ends(view: &View<'_>, way: Way, h: &mut Hands<'_>) -> bool {
     let here = view.me.at;
     let in_post = here.len2() < drive::POST_M * drive::POST_M;
-    let spent = view.clock.now - h.ball.drive_s;
-    if line == drive::OFF_SCREEN && drive::turned(here, h.ball.corner) {
+    let spent = view.clock.now - h.hold.dribble.since_s;
+    if way == Way::OffScreen && drive::turned(here, h.hold.dribble.corner) {
         // Round the screener: now for the rim.
-        h.ball.line = 0.0;
-        h.ball.handling = Handling::Drive(0.0);
+        h.hold.dribble.way = Way::Straight;
+        h.hold.handling = Handling::Drive(Way::Straight);
     }
-    let to = aim(view, here, h.ball);
+    let to = aim(view, here, h.hold);
     // Under the board there is nothing to go up for.
     let arrived = here.distance(to) < 0.35 && !view.given.setup.court.behind_board(here);
     let blocked = drive::blocked(view, to) && (!in_post || spent > 0.4);
     if arrived || blocked || (in_post && spent > 0.8) {
-        h.ball.handling = Handling::Hold;
-        dribbles(view, h.ball);
+        h.hold.handling = Handling::Hold;
+        dribbles(view, h.hold);
         // Near the rim he has got as far as he gets: up with it, or out to whoever is open.
         if blocked && !in_post {
             // Once stopped he does not try it again on the same hold.
-            h.ball.may_drive = false;
-            h.ball.may_blow_by = false;
+            h.hold.leave.drive = false;
+            h.hold.leave.blow_by = false;
         }
-        h.ball.committed = in_post;
-        h.ball.up_with_it = in_post && here.distance(h.ball.drive_from) > 0.5;
+        h.hold.dribble.committed = in_post;
+        h.hold.dribble.up_with_it = in_post && here.distance(h.hold.dribble.from) > 0.5;
         h.signals.say(view.clock.now, here, Signal::DriveStop { by: view.me.slot });
         return true;
     }
@@ -191,31 +192,35 @@ fn drive_ends(view: &View<'_>, line: f32, h: &mut Hands<'_>) -> bool {
 }
 
 /// He has put the ball on the floor: a shot now takes a gather first.
-pub(super) fn dribbles(view: &View<'_>, ball: &mut Ball) {
-    if ball.off_catch {
+pub(super) fn dribbles(view: &View<'_>, hold: &mut Hold) {
+    if hold.off_catch {
         // From a gather after the first dribble on he could stop and shoot at any moment.
-        ball.ready_s = view.clock.now + view.given.setup.attackers.skill.gather_s;
+        hold.ready_s = view.clock.now + view.given.setup.attackers.skill.gather_s;
     }
-    ball.off_catch = false;
+    hold.off_catch = false;
 }
 
 /// Where the drive weighed last leads from here, m.
-fn aim(view: &View<'_>, here: Vec2, ball: &Ball) -> Vec2 {
-    if ball.line == drive::OFF_SCREEN { ball.corner } else { drive::goal(view.side, here, ball.line) }
+fn aim(view: &View<'_>, here: Vec2, hold: &Hold) -> Vec2 {
+    if hold.dribble.way == Way::OffScreen {
+        hold.dribble.corner
+    } else {
+        drive::goal(view.side, here, hold.dribble.way)
+    }
 }
 
 /// Whether he is still bringing the ball up to his place.
 fn brings_up(view: &View<'_>, h: &Hands<'_>) -> bool {
     let here = view.me.at;
     view.me.slot.is_guard()
-        && matches!(h.ball.handling, Handling::Hold)
+        && matches!(h.hold.handling, Handling::Hold)
         && here.y - h.plan.home.y > BRINGS_UP_M
 }
 
 /// Keeps a drive going toward its goal.
 fn steer(view: &View<'_>, h: &mut Hands<'_>) {
     let here = view.me.at;
-    let to = aim(view, here, h.ball);
+    let to = aim(view, here, h.hold);
     let body = &view.given.setup.attackers.body;
     let cap = body.sprint_m_s * body.dribble_share;
     h.wishes.go(view.me.slot, to, cap, (to - here).unit_or(view.mind.gaze));
@@ -231,14 +236,14 @@ fn stop_program(view: &View<'_>, h: &mut Hands<'_>) {
 }
 
 /// When he is ready to decide after a catch, s.
-fn first_decision(view: &View<'_>, ball: &Ball) -> f32 {
+fn first_decision(view: &View<'_>, hold: &Hold, progress: &Progress) -> f32 {
     let head = &view.given.setup.attackers.head;
     let guard = view.me.slot.is_guard();
     let factor = if guard { view.given.setup.attack.habits.guard_hold_factor } else { 1.0 };
     // Who catches at the high post has his back to the rim: he faces up first.
-    let inside = touch_class(&view.given.setup.court, ball.last_catch) & HIGH_POST != 0;
+    let inside = touch_class(&view.given.setup.court, progress.last_catch) & HIGH_POST != 0;
     let first = if inside { max(head.face_up_s, head.first_decision_s) } else { head.first_decision_s };
-    ball.caught_s + first * factor
+    hold.caught_s + first * factor
 }
 
 /// Stands with the ball and faces the rim.
@@ -269,10 +274,10 @@ fn weigh(view: &View<'_>, h: &mut Hands<'_>) {
     let setup = &view.given.setup;
     let (skill, habits) = (&setup.attackers.skill, &setup.attack.habits);
     let here = view.me.at;
-    let held = view.clock.now - max(h.ball.caught_s, h.ball.brought_s);
-    let driving = matches!(h.ball.handling, Handling::Drive(_));
+    let held = view.clock.now - max(h.hold.caught_s, h.hold.brought_s);
+    let driving = matches!(h.hold.handling, Handling::Drive(_));
     let left = view.clock.shot_clock;
-    let patience = if h.ball.impatient { 0.5 } else { 1.0 };
+    let patience = if h.progress.impatient { 0.5 } else { 1.0 };
     let on = |at: Vec2, spent: f32, moved: Moved, held: f32| {
         patience * value::going_on(view, at, left - spent, moved, held)
     };
@@ -284,39 +289,39 @@ fn weigh(view: &View<'_>, h: &mut Hands<'_>) {
     let count = three_seconds::count(view);
     let counted = count.is_some_and(|(left, needs)| left < needs)
         || officials.closely_guarded_s.is_some_and(|limit| view.clock.guarded > limit - 1.8);
-    let waiting = on(here, WAITING_S, h.ball.moved, held + WAITING_S)
-        * if counted || h.ball.up_with_it { 0.2 } else { 1.0 };
+    let waiting = on(here, WAITING_S, h.progress.moved, held + WAITING_S)
+        * if counted || h.hold.dribble.up_with_it { 0.2 } else { 1.0 };
     // To one who dribbles at a team-mate the next dribble is what waiting is to one who stands.
-    if !matches!(h.ball.handling, Handling::DribbleAt(_)) {
+    if !matches!(h.hold.handling, Handling::DribbleAt(_)) {
         h.menu.add(Action::Hold, waiting - taste::sticks(held), 1.0);
     }
 
-    let until_release = if driving || !h.ball.off_catch {
+    let until_release = if driving || !h.hold.off_catch {
         skill.gather_s
     } else {
-        max(h.ball.ready_s - view.clock.now, 0.25)
+        max(h.hold.ready_s - view.clock.now, 0.25)
     };
-    let shot = value::shot(view, view.me.slot, here, until_release, h.ball.off_catch);
+    let shot = value::shot(view, view.me.slot, here, until_release, h.hold.off_catch);
     if shot.points > 0.3 {
-        h.ball.shot_space_m = shot.space_m;
+        h.hold.shot_space_m = shot.space_m;
         h.menu.add(Action::Shoot, shot.points - taste::hasty(view, here, &shot, left), shot.chance);
     }
 
-    let (line, through) = drive_way(view, h);
+    let (way, through) = drive_way(view, h);
     let in_post = here.len() < drive::POST_M;
-    let blows_by = h.ball.may_blow_by && view.clock.now - h.ball.rushed_s < OFF_BALANCE_S;
-    let sees_way = h.ball.sees_way && through > 0.6;
-    let allowed = h.ball.may_drive || blows_by || driving || in_post || sees_way;
+    let blows_by = h.hold.leave.blow_by && view.clock.now - h.hold.rushed_s < OFF_BALANCE_S;
+    let sees_way = h.hold.leave.open_drive && through > 0.6;
+    let allowed = h.hold.leave.drive || blows_by || driving || in_post || sees_way;
     // Nobody starts a drive from outside into a man who already stands in the way.
-    let before = h.ball.line;
-    h.ball.line = line;
-    let to = aim(view, here, h.ball);
-    let squarely = line != drive::OFF_SCREEN && drive::squarely(view.mind, here, to);
+    let before = h.hold.dribble.way;
+    h.hold.dribble.way = way;
+    let to = aim(view, here, h.hold);
+    let squarely = way != Way::OffScreen && drive::squarely(view.mind, here, to);
     let walled = !driving && !in_post && (squarely || drive::blocked(view, to));
-    h.ball.line = before;
+    h.hold.dribble.way = before;
     let has_way = here.len() > 1.5 || setup.court.behind_board(here);
-    if has_way && here.len() < 9.5 && allowed && !walled && !h.ball.committed {
-        let end = drive::goal(view.side, here, if line == drive::OFF_SCREEN { 0.0 } else { line });
+    if has_way && here.len() < 9.5 && allowed && !walled && !h.hold.dribble.committed {
+        let end = drive::goal(view.side, here, way);
         let (at_rim, _) = value::make_chance_at(view, end, 0.9);
         // Stopped on the way: from the post he still gets a shot off with the defender on him; from outside
         // he has drawn help and must find someone.
@@ -326,7 +331,7 @@ fn weigh(view: &View<'_>, h: &mut Hands<'_>) {
             on(here.toward(end, 0.45), 1.2, Moved::In, 0.0) - STOPPED_COST_POINTS
         };
         h.menu.add(Action::Drive, through * at_rim + (1.0 - through) * fails, through);
-        h.ball.line = line;
+        h.hold.dribble.way = way;
     }
 
     dribble::weigh(view, h, &on);
@@ -345,7 +350,8 @@ fn weigh(view: &View<'_>, h: &mut Hands<'_>) {
             }
         }
         if let Some((kind, value, chance)) = best {
-            let reverses = to.is_guard() && view.me.slot.is_guard() && held < 1.2 && from_side(h.ball, here);
+            let reverses =
+                to.is_guard() && view.me.slot.is_guard() && held < 1.2 && from_side(h.progress, here);
             let urge = if reverses { habits.reversal_urge_points } else { 0.0 };
             // Thrown from the lane with the count nearly up, the call may come before he is out of it.
             let release = skill.pass[kind as usize].release_s;
@@ -356,35 +362,35 @@ fn weigh(view: &View<'_>, h: &mut Hands<'_>) {
     }
 }
 
-/// The best way to the rim and its chance: a straight line, or off a screen. A driver keeps to his way round a
+/// The best way to the rim and its chance: a straight way, or off a screen. A driver keeps to his way round a
 /// screener until he has turned the corner.
-fn drive_way(view: &View<'_>, h: &mut Hands<'_>) -> (f32, f32) {
-    if h.ball.handling == Handling::Drive(drive::OFF_SCREEN) {
-        return (drive::OFF_SCREEN, drive::chance_round(view, h.ball.corner));
+fn drive_way(view: &View<'_>, h: &mut Hands<'_>) -> (Way, f32) {
+    if h.hold.handling == Handling::Drive(Way::OffScreen) {
+        return (Way::OffScreen, drive::chance_round(view, h.hold.dribble.corner));
     }
     let straight = drive::best(view);
-    if matches!(h.ball.handling, Handling::Hold)
+    if matches!(h.hold.handling, Handling::Hold)
         && let Some(corner) = drive::corner(view)
     {
         let through = drive::chance_round(view, corner);
         if through > straight.1 {
-            h.ball.corner = corner;
-            return (drive::OFF_SCREEN, through);
+            h.hold.dribble.corner = corner;
+            return (Way::OffScreen, through);
         }
     }
     straight
 }
 
 /// The ball came to this guard from the side (so that the next pass would reverse it).
-fn from_side(ball: &Ball, here: Vec2) -> bool {
-    (ball.came_from - here).len2() > 4.0 && (ball.came_from.x - here.x) * here.x > 0.0
+fn from_side(progress: &Progress, here: Vec2) -> bool {
+    (progress.came_from - here).len2() > 4.0 && (progress.came_from.x - here.x) * here.x > 0.0
 }
 
 fn carry_out(view: &View<'_>, h: &mut Hands<'_>, index: usize) {
     let chosen = h.menu.options[index].action;
-    let was_driving = matches!(h.ball.handling, Handling::Drive(_));
+    let was_driving = matches!(h.hold.handling, Handling::Drive(_));
     let repeats = matches!(
-        (chosen, h.ball.handling),
+        (chosen, h.hold.handling),
         (Action::Hold, Handling::Hold)
             | (Action::Drive, Handling::Drive(_))
             | (Action::DribbleAt(_), Handling::DribbleAt(_))
@@ -394,12 +400,12 @@ fn carry_out(view: &View<'_>, h: &mut Hands<'_>, index: usize) {
         h.signals.say(view.clock.now, view.me.at, what);
     }
     let here = view.me.at;
-    if matches!(h.ball.handling, Handling::DribbleAt(_)) && !matches!(chosen, Action::DribbleAt(_)) {
+    if matches!(h.hold.handling, Handling::DribbleAt(_)) && !matches!(chosen, Action::DribbleAt(_)) {
         dribble::end(view, h);
     }
     match chosen {
         Action::Hold => {
-            h.ball.handling = Handling::Hold;
+            h.hold.handling = Handling::Hold;
             keep(view, h);
         }
         Action::Shoot => {
@@ -408,12 +414,12 @@ fn carry_out(view: &View<'_>, h: &mut Hands<'_>, index: usize) {
                 return;
             }
             let skill = &view.given.setup.attackers.skill;
-            let at_s = if was_driving || !h.ball.off_catch {
+            let at_s = if was_driving || !h.hold.off_catch {
                 view.clock.now + skill.gather_s
             } else {
-                max(h.ball.ready_s, view.clock.now + 0.25)
+                max(h.hold.ready_s, view.clock.now + 0.25)
             };
-            h.ball.handling = Handling::Shooting(at_s);
+            h.hold.handling = Handling::Shooting(at_s);
             stand(view, h);
             if was_driving {
                 // The last steps of a lay-up carry him on.
@@ -430,21 +436,21 @@ fn carry_out(view: &View<'_>, h: &mut Hands<'_>, index: usize) {
             }
             if !was_driving {
                 h.signals.say(view.clock.now, here, Signal::DriveStart { by: view.me.slot });
-                h.ball.drive_s = view.clock.now;
-                h.ball.drive_from = here;
+                h.hold.dribble.since_s = view.clock.now;
+                h.hold.dribble.from = here;
             }
-            h.ball.handling = Handling::Drive(h.ball.line);
-            dribbles(view, h.ball);
+            h.hold.handling = Handling::Drive(h.hold.dribble.way);
+            dribbles(view, h.hold);
             steer(view, h);
         }
         Action::Pass(to, kind) => {
-            if h.ball.fakes_left > 0 && !was_driving && show_fake(view, h, to) {
+            if h.hold.leave.pass_fakes > 0 && !was_driving && show_fake(view, h, to) {
                 return;
             }
             let pass = &view.given.setup.attackers.skill.pass[kind as usize];
-            let look_off = h.ball.looks_off;
-            h.ball.pass_chance = h.menu.options[index].chance;
-            h.ball.handling = Handling::Passing { to, kind, at_s: view.clock.now + pass.release_s, look_off };
+            let look_off = h.hold.leave.look_off;
+            h.hold.pass_chance = h.menu.options[index].chance;
+            h.hold.handling = Handling::Passing { to, kind, at_s: view.clock.now + pass.release_s, look_off };
             stand(view, h);
         }
         Action::DribbleAt(to) => dribble::go(view, h, to),
@@ -465,8 +471,8 @@ fn show_fake(view: &View<'_>, h: &mut Hands<'_>, to: Slot) -> bool {
         }
     }
     let Some(other) = best.1 else { return false };
-    h.ball.fakes_left -= 1;
-    h.ball.handling = Handling::Faking(view.clock.now + 0.4);
+    h.hold.leave.pass_fakes -= 1;
+    h.hold.handling = Handling::Faking(view.clock.now + 0.4);
     h.board.post(view.clock.now, News::Fake { to: other });
     h.signals.say(view.clock.now, view.me.at, Signal::Fake { by: view.me.slot, toward: other, bitten: 0 });
     stand(view, h);
@@ -483,14 +489,14 @@ fn keep(view: &View<'_>, h: &mut Hands<'_>) {
         // He dribbles out of the lane.
         let out = three_seconds::exit(view, here);
         h.wishes.go(view.me.slot, out, 3.0, (Vec2::RIM - here).unit_or(view.mind.gaze));
-        dribbles(view, h.ball);
+        dribbles(view, h.hold);
         return;
     }
     if setup.court.behind_board(here) {
         // He steps out from under the board, to where he could shoot.
-        let out = drive::goal(view.side, here, 0.0);
+        let out = drive::goal(view.side, here, Way::Straight);
         h.wishes.go(view.me.slot, out, STEP_OUT_M_S, (Vec2::RIM - here).unit_or(view.mind.gaze));
-        dribbles(view, h.ball);
+        dribbles(view, h.hold);
         return;
     }
     if here.len() < 4.6 {
@@ -513,7 +519,7 @@ fn keep(view: &View<'_>, h: &mut Hands<'_>) {
     let most = if brings_up(view, h) { BRING_UP_M_S } else { 2.4 };
     let cap = clamp(0.8 + 0.5 * here.distance(to), 0.8, most);
     h.wishes.go(view.me.slot, setup.court.inside(to, 0.4), cap, (Vec2::RIM - here).unit_or(view.mind.gaze));
-    if here.distance(to) > 0.6 && view.clock.now - h.ball.caught_s > 1.0 {
-        dribbles(view, h.ball);
+    if here.distance(to) > 0.6 && view.clock.now - h.hold.caught_s > 1.0 {
+        dribbles(view, h.hold);
     }
 }

@@ -1,0 +1,36 @@
+//! How the ball has come to where it is.
+
+use crate::math::Vec2;
+use crate::setup::Moved;
+use crate::slots::Slot;
+use bevy_ecs::prelude::Component;
+
+/// The last movement of the ball and who is to be credited for it.
+#[derive(Component, Clone, Debug)]
+pub struct Progress {
+    /// Who passed it to its holder.
+    pub passer: Option<Slot>,
+    /// Where the pass that the holder caught came from, m.
+    pub came_from: Vec2,
+    /// Where it was when the last holder got it, m.
+    pub last_catch: Vec2,
+    /// What its last move did to the zone.
+    pub moved: Moved,
+    /// The read (program index) that made the last catch.
+    pub credit: Option<u8>,
+    /// The attack has lost its patience (no shot clock).
+    pub impatient: bool,
+}
+
+impl Default for Progress {
+    fn default() -> Self {
+        Self {
+            passer: None,
+            came_from: Vec2::RIM,
+            last_catch: Vec2::RIM,
+            moved: Moved::Little,
+            credit: None,
+            impatient: false,
+        }
+    }
+}
