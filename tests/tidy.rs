@@ -105,7 +105,9 @@ fn a_path_in_a_document_is_told_from_other_words() {
 
 #[test]
 fn every_path_in_the_documents_exists() {
-    for document in ["README.md", "DEVELOPERS.md"] {
+    for document in
+        ["README.md", "DEVELOPERS.md", "scenarios/GUIDE.md", "experiments/GUIDE.md", "engine/MODEL.md"]
+    {
         if workspace().join(document).exists() {
             for path in paths_in(&text_of(document)) {
                 assert!(workspace().join(&path).exists(), "{document} names {path}");

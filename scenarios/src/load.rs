@@ -213,8 +213,9 @@ fn of_its_kind(faults: Faults, root: Option<Rc<Node>>, file: &Path) -> Faults {
         nearest: None,
     };
     let mut fault = Fault::of_file(file.display().to_string(), problem);
-    fault.help =
-        Some("Name it in a scenario, as README.md shows; `zoneprobe check` judges it by itself.".into());
+    fault.help = Some(
+        "Name it in a scenario, as scenarios/GUIDE.md shows; `zoneprobe check` judges it by itself.".into(),
+    );
     Faults { all: vec![fault] }
 }
 
