@@ -46,8 +46,8 @@ impl Scene {
     /// that [`Playing::arena`] gives back.
     pub fn start(&self, mut arena: Arena, setup: &Arc<Setup>, seed: u64, possession: u64) -> Playing {
         arena.fill_from(setup, seed, possession);
-        let slot = arena.slots[0];
-        let mut entity = arena.world.entity_mut(slot);
+        let first = arena.entities[0];
+        let mut entity = arena.world.entity_mut(first);
         let away = |slot: Slot| Vec2 { x: -7.0 + 0.7 * slot.index() as f32, y: 11.0 };
         let place =
             |slot: Slot| self.stand.iter().find(|(p, _)| *p == slot).map_or(away(slot), |(_, at)| *at);
@@ -121,13 +121,13 @@ impl Scene {
 impl Playing {
     /// Plays one step.
     pub fn step(&mut self) {
-        let slot = self.arena.slots[0];
-        if let Some(mut plans) = self.arena.world.get_mut::<Plans>(slot) {
+        let entity = self.arena.entities[0];
+        if let Some(mut plans) = self.arena.world.get_mut::<Plans>(entity) {
             for (slot, _) in &self.rooted {
                 plans.next_s[*slot] = f32::INFINITY;
             }
         }
-        if let Some(mut wishes) = self.arena.world.get_mut::<Wishes>(slot) {
+        if let Some(mut wishes) = self.arena.world.get_mut::<Wishes>(entity) {
             for (slot, at) in &self.rooted {
                 wishes.go(*slot, *at, 0.0, Vec2::RIM);
                 wishes.brace[*slot] = 1.0;
@@ -138,8 +138,8 @@ impl Playing {
 
     /// Where a player is.
     pub fn at(&self, player: Slot) -> Vec2 {
-        let slot = self.arena.slots[0];
-        self.arena.world.get::<Bodies>(slot).map_or(Vec2::RIM, |b| b.at(player))
+        let entity = self.arena.entities[0];
+        self.arena.world.get::<Bodies>(entity).map_or(Vec2::RIM, |b| b.at(player))
     }
 
     /// The arena, to be used again.
@@ -149,15 +149,15 @@ impl Playing {
 
     /// The possession has ended (a foul, a turnover).
     pub fn over(&self) -> bool {
-        let slot = self.arena.slots[0];
-        self.arena.world.get::<Clocks>(slot).is_none_or(|c| c.status != Status::Playing)
+        let entity = self.arena.entities[0];
+        self.arena.world.get::<Clocks>(entity).is_none_or(|c| c.status != Status::Playing)
     }
 
     /// What has become of the pass to a player.
     pub fn pass_to(&self, to: Slot) -> PassEnd {
-        let slot = self.arena.slots[0];
+        let entity = self.arena.entities[0];
         let over = self.over();
-        match self.arena.world.get::<Ball>(slot).map(|b| b.state) {
+        match self.arena.world.get::<Ball>(entity).map(|b| b.state) {
             Some(BallState::Held { by }) if by == to => PassEnd::Caught,
             Some(BallState::Pass(_) | BallState::Held { .. }) if !over => PassEnd::Flying,
             _ => PassEnd::Lost,

@@ -1,6 +1,7 @@
 //! What one possession leaves behind.
 
 use crate::measures::Measure;
+use crate::random::GOLDEN;
 
 /// How a possession ended: exactly one of six.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -80,4 +81,12 @@ impl PossessionRecord {
     pub fn real(&self, m: Measure) -> f64 {
         self.values[m as usize] as f64 / m.unit().scale()
     }
+}
+
+/// Takes a value into a digest. Positions and counts are folded in with different `shift`s, which are part of the digest's
+/// definition: changed, every record looks like another.
+#[inline]
+pub(crate) fn fold(digest: u64, value: u64, shift: u32) -> u64 {
+    let digest = (digest ^ value).wrapping_mul(GOLDEN);
+    digest ^ (digest >> shift)
 }

@@ -1,13 +1,16 @@
 //! A shot: its chance is settled at the release; the ball then flies to the rim.
 
 use super::{Court, glass};
-use crate::law::flight::GRAVITY_M_S2;
-use crate::law::shot::{BELOW_RIM_M, flight_s, make_chance};
+use crate::law::ball_height::of_shot_m;
+use crate::law::shot::{flight_s, make_chance};
 use crate::math::{Vec2, max, min};
 use crate::random::Purpose;
 use crate::record::Outcome;
 use crate::slots::{ATTACK, DEFENCE, Slot};
 use crate::state::{BallState, Handling, News, Signal};
+
+/// The least time that a step is a share of, s: keeps the share finite.
+const LEAST_S: f32 = 1e-3;
 
 /// Distance of the nearest defender, centre to centre, m: the one operator for the space of a shooter.
 pub fn space(c: &Court<'_>, at: Vec2) -> f32 {
@@ -26,7 +29,7 @@ pub fn release(c: &mut Court<'_>, by: Slot, at_s: f32) {
     let skill = &setup.attackers.skill;
     let (chance, points) =
         make_chance(&setup.court, &skill.shot, c.traits.shooter(by), at, space_m, c.hold.off_catch);
-    let three = points > 2.5;
+    let three = points > 2.0;
     let made = c.streams.coin(by, Purpose::Make, chance);
     let far_m = at.len();
     c.ball.state = BallState::Shot { by, from: at, rim_s: at_s + flight_s(far_m), made, three };
@@ -61,11 +64,12 @@ pub fn step(c: &mut Court<'_>, by: Slot, from: Vec2, rim_s: f32, made: Option<u8
     let span = flight_s(far_m);
     let ball = c.bodies.ball();
     // The floor place of the ball moves evenly toward the rim.
-    let share = min(c.given.setup.step_s / max(left + c.given.setup.step_s, 1e-3), 1.0);
+    let dt = c.given.setup.step_s;
+    let share = min(dt / max(left + dt, LEAST_S), 1.0);
     let at = ball.toward(Vec2::RIM, share);
     c.bodies.put_ball(at);
     let gone = 1.0 - left / span;
-    c.ball.height = 2.2 + BELOW_RIM_M * gone + 0.5 * GRAVITY_M_S2 * span * span * gone * (1.0 - gone);
+    c.ball.height = of_shot_m(span, gone);
     if rim_s > now {
         return;
     }
