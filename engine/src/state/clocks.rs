@@ -6,7 +6,7 @@ use bevy_ecs::prelude::Component;
 /// Where the possession stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Status {
-    /// The slot holds no possession.
+    /// The entity holds no possession.
     Idle,
     /// Being played.
     Playing,

@@ -31,7 +31,7 @@ pub struct Tally {
     pub alone_s: [f32; 5],
     /// Where the ball was last held on a side by a guard or not: sign of the side it came from.
     pub reversal_from: f32,
-    /// The ball's place class at the last step (for touches): low, high, short corner, lane bits.
+    /// Areas of the floor that the ball was in at the last step, for touches: bits of `law::floor`.
     pub touch: u8,
     /// Kind of the ball's loss at the end, for break exposure.
     pub loss_factor: f32,
