@@ -3,7 +3,7 @@
 use crate::camera;
 use crate::film::Film;
 use crate::measures::Measure;
-use crate::record::{Outcome, PossessionRecord, fold};
+use crate::record::{Outcome, PossessionRecord, VALUE_SHIFT, fold};
 use crate::setup::Setup;
 use crate::start;
 use crate::state::*;
@@ -132,11 +132,16 @@ impl Arena {
     }
 
     fn begin(&mut self, given: &Given, index: usize, seed: u64, possession: u64) {
+        self.change(index, |parts| start::begin(given, seed, possession, parts));
+    }
+
+    /// Changes the components of one possession.
+    pub(crate) fn change(&mut self, index: usize, change: impl FnOnce(&mut PartsItem<'_, '_>)) {
         let mut entity = self.world.entity_mut(self.entities[index]);
         let Ok(mut parts) = entity.get_components_mut::<Parts>() else {
             unreachable!("every entity has all its components")
         };
-        start::begin(given, seed, possession, &mut parts);
+        change(&mut parts);
     }
 
     fn finished(&self, index: usize) -> Option<PossessionRecord> {
@@ -147,9 +152,6 @@ impl Arena {
         Some(record(clocks.possession, outcome, tally))
     }
 }
-
-/// How far the digest of a record's values is shifted into itself, bits (see [`fold`]).
-const VALUE_SHIFT: u32 = 31;
 
 /// The record of a possession that is over.
 fn record(possession: u64, outcome: Outcome, tally: &Tally) -> PossessionRecord {

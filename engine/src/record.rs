@@ -83,8 +83,14 @@ impl PossessionRecord {
     }
 }
 
-/// Takes a value into a digest. Positions and counts are folded in with different `shift`s, which are part of the digest's
-/// definition: changed, every record looks like another.
+/// Mixed into the digest at every step, so that a step in which nothing moved changes it too. (computed: 2^64 / pi, odd)
+pub(crate) const STEP_MARK: u64 = 0x517C_C1B7_2722_0A95;
+/// How far a digest is shifted into itself as positions are folded in, bits.
+pub(crate) const POSITION_SHIFT: u32 = 29;
+/// How far, as the values of a record are.
+pub(crate) const VALUE_SHIFT: u32 = 31;
+
+/// Takes a value into a digest. The shifts are part of what a digest is: with another one every record looks like another.
 #[inline]
 pub(crate) fn fold(digest: u64, value: u64, shift: u32) -> u64 {
     let digest = (digest ^ value).wrapping_mul(GOLDEN);

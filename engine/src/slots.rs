@@ -107,6 +107,8 @@ pub const DEFENCE: [Slot; TEAM] = [Slot(5), Slot(6), Slot(7), Slot(8), Slot(9)];
 /// All ten, attackers first.
 pub const ALL: [Slot; PLAYERS] =
     [Slot(0), Slot(1), Slot(2), Slot(3), Slot(4), Slot(5), Slot(6), Slot(7), Slot(8), Slot(9)];
+/// The lead guard.
+pub const LEAD_GUARD: Slot = Slot(0);
 /// The two guards.
 pub const GUARDS: [Slot; 2] = [Slot(0), Slot(1)];
 /// The rover.

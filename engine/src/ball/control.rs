@@ -1,6 +1,6 @@
 //! A player gains control: everything that starts anew with a catch, a pick-up or a rebound.
 
-use super::{Court, feet};
+use super::{Play, feet};
 use crate::law::ball_height::HELD_M;
 use crate::law::catching::{
     CREDIT_CATCHER_S, CREDIT_PASSER_S, FAKES_OFF_GUARD_SHARE, HOLD_AND_PASS_S, LANE_COUNT_MOST_S,
@@ -25,7 +25,7 @@ pub enum How {
 }
 
 /// Gives the ball to an attacker at a time inside this step. `late_s` is what a poor catch costs.
-pub fn gain(c: &mut Court<'_>, by: Slot, time_s: f32, late_s: f32, how: How) {
+pub fn gain(c: &mut Play<'_>, by: Slot, time_s: f32, late_s: f32, how: How) {
     let at = c.bodies.at(by);
     // Whom the catch is credited to depends on the hold before it.
     *c.progress = progress(c, by, time_s, how);
@@ -47,7 +47,7 @@ pub fn gain(c: &mut Court<'_>, by: Slot, time_s: f32, late_s: f32, how: How) {
 }
 
 /// The hold that begins: when he got the ball and is ready to shoot, what he may do, and his allowances.
-fn hold(c: &mut Court<'_>, by: Slot, time_s: f32, late_s: f32, how: How) -> Hold {
+fn hold(c: &mut Play<'_>, by: Slot, time_s: f32, late_s: f32, how: How) -> Hold {
     let at = c.bodies.at(by);
     let (caught_s, ready_s) = if how == How::Rebound && at.len() < PUT_BACK_WITHIN_M {
         // He goes straight up with it, as one who has had his first look already.
@@ -69,7 +69,7 @@ fn hold(c: &mut Court<'_>, by: Slot, time_s: f32, late_s: f32, how: How) -> Hold
 }
 
 /// What the attack's habits offer him on this hold, each at random.
-fn leave(c: &mut Court<'_>, by: Slot) -> Leave {
+fn leave(c: &mut Play<'_>, by: Slot) -> Leave {
     let habits = &c.given.setup.attack.habits;
     let guard = by.is_guard();
     let guards_only = |chance: f32| if guard { chance } else { 0.0 };
@@ -93,7 +93,7 @@ fn leave(c: &mut Court<'_>, by: Slot) -> Leave {
 }
 
 /// How the ball came here: from whom and where, what that did to the zone, and which read made it.
-fn progress(c: &mut Court<'_>, by: Slot, time_s: f32, how: How) -> Progress {
+fn progress(c: &mut Play<'_>, by: Slot, time_s: f32, how: How) -> Progress {
     let at = c.bodies.at(by);
     let passer = match (how, c.ball.state) {
         (How::Pass(_), BallState::Pass(flight)) => Some(flight.from),
@@ -112,7 +112,7 @@ fn progress(c: &mut Court<'_>, by: Slot, time_s: f32, how: How) -> Progress {
 }
 
 /// Whether the attack loses its patience on this catch, which it may only where no shot clock hurries it.
-fn loses_patience(c: &mut Court<'_>) -> bool {
+fn loses_patience(c: &mut Play<'_>) -> bool {
     if c.clocks.shot_clock.is_finite() || c.clocks.now <= PATIENT_FOR_S {
         return false;
     }
@@ -121,7 +121,7 @@ fn loses_patience(c: &mut Court<'_>) -> bool {
 }
 
 /// The read that made this catch: the catcher's own program, or the one that freed the passer just before.
-fn credit_of(c: &Court<'_>, by: Slot, passer: Option<Slot>, time_s: f32) -> Option<u8> {
+fn credit_of(c: &Play<'_>, by: Slot, passer: Option<Slot>, time_s: f32) -> Option<u8> {
     let plan = &c.plans.attack[by];
     if plan.program.is_some() {
         plan.program

@@ -5,7 +5,7 @@
 //! level's rate is one of all catches; each moment spends so much of it that over all bundled attacks and zones the
 //! mean is about that rate: one who runs and drives travels more often than the mean, one who stands and passes less.
 
-use super::Court;
+use super::Play;
 use crate::law::footwork::{
     FIRST_CALL_S, FIRST_DRIBBLE_COST, GATHER_COST, ON_THE_RUN_M_S, PIVOT_COST, STEPS_ROUND_M, STOP_COST,
 };
@@ -14,20 +14,20 @@ use crate::slots::Slot;
 use crate::state::{Feet, Handling};
 
 /// The allowance of a hold that begins with a catch, in mean catches.
-pub fn allowance(c: &mut Court<'_>, by: Slot) -> f32 {
+pub fn allowance(c: &mut Play<'_>, by: Slot) -> f32 {
     let rate = c.given.setup.attackers.skill.travel_per_catch;
     let drawn = c.streams.uniform(by, Purpose::Travel);
     if rate > 0.0 { drawn / rate } else { f32::INFINITY }
 }
 
 /// What may go wrong on it.
-pub fn at_catch(c: &Court<'_>, by: Slot, time_s: f32) -> Feet {
+pub fn at_catch(c: &Play<'_>, by: Slot, time_s: f32) -> Feet {
     let runs = c.bodies.velocity(by).len2() > ON_THE_RUN_M_S * ON_THE_RUN_M_S;
     Feet { from_s: time_s + FIRST_CALL_S, stops: runs, starts: true, gathers: true, pivots: true }
 }
 
 /// Whether the holder travels in this step.
-pub fn travels(c: &mut Court<'_>, by: Slot) -> bool {
+pub fn travels(c: &mut Play<'_>, by: Slot) -> bool {
     if c.clocks.now < c.hold.feet.from_s {
         return false;
     }

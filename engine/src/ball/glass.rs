@@ -1,20 +1,20 @@
 //! A missed shot: where it comes down, and who gets it.
 
-use super::Court;
 use super::control::{How, gain};
+use super::{Play, share_in_step};
 use crate::law::ball_height::of_rebound_m;
 use crate::law::rebound::{
     EITHER_SIDE_WITHIN_M, FAR_SIDE_SHARE, INSIDE_LINES_M, RACE_SPREAD_S, RACE_WITHIN_M, STRAYS, UP_S,
     UP_S_PER_M, boxes_out, distance_m, off_the_board, race_s,
 };
-use crate::math::{Vec2, clamp, max, vec2};
+use crate::math::{Vec2, max, vec2};
 use crate::random::Purpose;
 use crate::record::Outcome;
 use crate::slots::{ALL, Slot};
 use crate::state::{BallState, News, Signal};
 
 /// The shot leaves the rim.
-pub fn bounce(c: &mut Court<'_>, by: Slot, shooter: Vec2, rim_s: f32) {
+pub fn bounce(c: &mut Play<'_>, by: Slot, shooter: Vec2, rim_s: f32) {
     let court = &c.given.setup.court;
     let shot_m = shooter.len();
     let away = (Vec2::RIM - shooter).unit_or(vec2(0.0, -1.0));
@@ -30,11 +30,10 @@ pub fn bounce(c: &mut Court<'_>, by: Slot, shooter: Vec2, rim_s: f32) {
 }
 
 /// One step of a rebound in the air.
-pub fn step(c: &mut Court<'_>, down: Vec2, down_s: f32) {
+pub fn step(c: &mut Play<'_>, down: Vec2, down_s: f32) {
     let now = c.clocks.now;
-    let dt = c.given.setup.step_s;
     let left = max(down_s - now, 0.0);
-    let at = c.bodies.ball().toward(down, clamp(dt / (left + dt), 0.0, 1.0));
+    let at = c.bodies.ball().toward(down, share_in_step(c, left));
     c.bodies.put_ball(at);
     c.ball.height = of_rebound_m(left);
     if down_s > now {
@@ -55,7 +54,7 @@ pub fn step(c: &mut Court<'_>, down: Vec2, down_s: f32) {
 }
 
 /// Who wins the race to it: the nearest where nobody is near enough to race.
-fn first_to(c: &mut Court<'_>, down: Vec2) -> Slot {
+fn first_to(c: &mut Play<'_>, down: Vec2) -> Slot {
     let mut first = (f32::INFINITY, None);
     for slot in ALL {
         let here = c.bodies.at(slot);
@@ -75,7 +74,7 @@ fn first_to(c: &mut Court<'_>, down: Vec2) -> Slot {
     first.1.unwrap_or_else(|| nearest(c, down))
 }
 
-fn nearest(c: &Court<'_>, to: Vec2) -> Slot {
+fn nearest(c: &Play<'_>, to: Vec2) -> Slot {
     let mut best = (f32::INFINITY, ALL[0]);
     for slot in ALL {
         let d = (c.bodies.at(slot) - to).len2();

@@ -1,6 +1,6 @@
 //! Whether a defender's hand gets to a ball in flight: out in time, high enough, and round the bodies.
 
-use super::Court;
+use super::Play;
 use crate::law::deflection::{HALF_DECISION_S, PASSER_IN_THE_WAY_FROM_S, SOLID_SHARE, UNSEEN_LATER_S};
 use crate::law::reach::{OVER_HEADS_M, hand_height_m, hand_reach_m};
 use crate::math::{Vec2, to_segment};
@@ -23,7 +23,7 @@ pub struct Leg {
 }
 
 /// Where on the leg (share) a defender's hand meets the ball, and that place, if it does.
-pub fn meets(c: &Court<'_>, slot: Slot, flight: &Flight, leg: &Leg) -> Option<(f32, Vec2)> {
+pub fn meets(c: &Play<'_>, slot: Slot, flight: &Flight, leg: &Leg) -> Option<(f32, Vec2)> {
     let at = c.bodies.at(slot);
     if c.traits.arm[slot] <= 0.0 {
         return None;
@@ -51,7 +51,7 @@ pub fn meets(c: &Court<'_>, slot: Slot, flight: &Flight, leg: &Leg) -> Option<(f
 }
 
 /// Whether an attacker's body is in the way of a hand that has been going out from `at` to `ball` for `out_s`.
-fn blocked(c: &Court<'_>, passer: Slot, out_s: f32, at: Vec2, ball: Vec2) -> bool {
+fn blocked(c: &Play<'_>, passer: Slot, out_s: f32, at: Vec2, ball: Vec2) -> bool {
     ATTACK.into_iter().any(|slot| {
         if slot == passer && out_s < PASSER_IN_THE_WAY_FROM_S {
             return false;

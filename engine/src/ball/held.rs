@@ -1,6 +1,6 @@
 //! The ball in a player's hands: it goes with him; he may lose it; passes and shots leave on time.
 
-use super::{Court, feet, pass, shot};
+use super::{Play, feet, pass, shot};
 use crate::law::ball_height::{DRIBBLED_M, HELD_M};
 use crate::law::handling::{BALL_HELD_OUT_M, DRIBBLES_FROM_M_S, wear_per_s};
 use crate::record::TurnoverKind;
@@ -8,7 +8,7 @@ use crate::slots::{DEFENCE, Slot};
 use crate::state::Handling;
 
 /// One step with the ball held by `by`.
-pub fn step(c: &mut Court<'_>, by: Slot) {
+pub fn step(c: &mut Play<'_>, by: Slot) {
     let at = c.bodies.at(by);
     c.bodies.put_ball(at);
     let now = c.clocks.now;
@@ -35,7 +35,7 @@ pub fn step(c: &mut Court<'_>, by: Slot) {
 }
 
 /// Hands that reach the ball wear the holder's allowance down; when it is gone, so is the ball.
-fn pressure(c: &mut Court<'_>, by: Slot) {
+fn pressure(c: &mut Play<'_>, by: Slot) {
     let at = c.bodies.at(by);
     let mut hands = 0.0;
     for slot in DEFENCE {

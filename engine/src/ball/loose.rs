@@ -1,6 +1,6 @@
 //! A loose ball: whoever gets there first has it.
 
-use super::Court;
+use super::Play;
 use super::control::{How, gain};
 use crate::law::ball_height::LOOSE_M;
 use crate::law::loose_ball::{LONGEST_S, PICK_UP_M, PICK_UP_S};
@@ -11,7 +11,7 @@ use crate::state::{BallState, Handling, News, Signal};
 
 /// The ball falls loose at a place, to be had from `from_s` on; out of bounds it is dead. `last` touched it
 /// last, `loser` is the attacker who would answer for its loss.
-pub fn fall(c: &mut Court<'_>, at: Vec2, from_s: f32, (last, loser): (Slot, Slot), was_pass: bool) {
+pub fn fall(c: &mut Play<'_>, at: Vec2, from_s: f32, (last, loser): (Slot, Slot), was_pass: bool) {
     c.hold.handling = Handling::Hold;
     if !c.given.setup.court.in_bounds(at) {
         let retained = !last.attacks();
@@ -30,7 +30,7 @@ pub fn fall(c: &mut Court<'_>, at: Vec2, from_s: f32, (last, loser): (Slot, Slot
 }
 
 /// One step of a loose ball.
-pub fn step(c: &mut Court<'_>, at: Vec2, from_s: f32, (last, loser): (Slot, Slot), was_pass: bool) {
+pub fn step(c: &mut Play<'_>, at: Vec2, from_s: f32, (last, loser): (Slot, Slot), was_pass: bool) {
     c.bodies.put_ball(at);
     c.ball.height = LOOSE_M;
     let now = c.clocks.now;

@@ -2,7 +2,7 @@
 
 use super::control::{How, gain};
 use super::hands::{Leg, meets};
-use super::{Court, loose};
+use super::{Play, loose};
 use crate::law::floor::{HIGH_POST, LOW_POST, touch_class};
 use crate::law::loose_ball::{MISSED_PASS_FLIES_ON_M, MISSED_PASS_FLIES_ON_S, TIP_FALLS_S, TIP_SPREAD_M};
 use crate::law::pass::{aim, pass_height};
@@ -16,11 +16,8 @@ use crate::setup::PassKind;
 use crate::slots::{ATTACK, DEFENCE, Slot};
 use crate::state::{BallState, Flight, Handling, News, PassClass, Signal};
 
-/// The least that a time or a distance is divided by, s and m: keeps the share of a way that is none finite.
-const LEAST_DIVISOR: f32 = 1e-3;
-
 /// Throws a pass from the believed aim, with its error in direction.
-pub fn release(c: &mut Court<'_>, by: Slot, to: Slot, kind: PassKind, at_s: f32, look_off: bool) {
+pub fn release(c: &mut Play<'_>, by: Slot, to: Slot, kind: PassKind, at_s: f32, look_off: bool) {
     let at = c.bodies.at(by);
     let skill = c.given.setup.attackers.skill.pass[kind as usize];
     let mind = &c.minds.0[by];
@@ -47,7 +44,7 @@ pub fn release(c: &mut Court<'_>, by: Slot, to: Slot, kind: PassKind, at_s: f32,
 }
 
 /// What kind of pass it is for the measures, by where it is aimed.
-fn classify(c: &Court<'_>, from: Vec2, to: Vec2, length: f32) -> PassClass {
+fn classify(c: &Play<'_>, from: Vec2, to: Vec2, length: f32) -> PassClass {
     let court = &c.given.setup.court;
     let touch = touch_class(court, to);
     let outside = |p: Vec2| p.len() > court.three_radius_m - PERIMETER_INSIDE_ARC_M;
@@ -63,12 +60,12 @@ fn classify(c: &Court<'_>, from: Vec2, to: Vec2, length: f32) -> PassClass {
 }
 
 /// One step of a flight.
-pub fn step(c: &mut Court<'_>, flight: Flight) {
+pub fn step(c: &mut Play<'_>, flight: Flight) {
     let dt = c.given.setup.step_s;
     let end_s = flight.start_s + flight.span_s;
     let from_s = max(c.clocks.now - dt, flight.start_s);
     let to_s = min(c.clocks.now, end_s);
-    let share = |s: f32| clamp((s - flight.start_s) / max(flight.span_s, LEAST_DIVISOR), 0.0, 1.0);
+    let share = |s: f32| clamp((s - flight.start_s) / flight.span_s, 0.0, 1.0);
     let skill = &c.given.setup.attackers.skill.pass[flight.kind as usize];
     let height = |s: f32| pass_height(flight.kind, skill, flight.span_s, share(s));
     let leg = Leg {
@@ -98,7 +95,7 @@ pub fn step(c: &mut Court<'_>, flight: Flight) {
 }
 
 /// A hand is there in time: it takes the ball or tips it.
-fn touch(c: &mut Court<'_>, flight: &Flight, slot: Slot, at: Vec2, time_s: f32) {
+fn touch(c: &mut Play<'_>, flight: &Flight, slot: Slot, at: Vec2, time_s: f32) {
     let takes = c.streams.coin(slot, Purpose::Hand, c.given.setup.defenders.skill.take_chance);
     c.bodies.put_ball(at);
     c.say(time_s, at, Signal::Tip { by: slot });
@@ -112,7 +109,7 @@ fn touch(c: &mut Court<'_>, flight: &Flight, slot: Slot, at: Vec2, time_s: f32) 
 }
 
 /// The defender who gets a hand to a lob as it comes down, if one does: whoever is near goes up with the receiver.
-fn goes_up(c: &mut Court<'_>, flight: &Flight, end_s: f32) -> Option<Slot> {
+fn goes_up(c: &mut Play<'_>, flight: &Flight, end_s: f32) -> Option<Slot> {
     let ball_m = c.given.setup.attackers.skill.pass[flight.kind as usize].catch_height_m;
     for slot in DEFENCE {
         let off = c.bodies.at(slot).distance(flight.end);
@@ -131,7 +128,7 @@ fn goes_up(c: &mut Court<'_>, flight: &Flight, end_s: f32) -> Option<Slot> {
 }
 
 /// The ball comes down: the receiver has it, or a team-mate, or nobody.
-fn arrive(c: &mut Court<'_>, flight: &Flight, end_s: f32) {
+fn arrive(c: &mut Play<'_>, flight: &Flight, end_s: f32) {
     let skill = &c.given.setup.attackers.skill;
     let (easy, far, poor) = (skill.catch_easy_m, skill.catch_far_m, skill.poor_catch_s);
     let to = flight.to;
@@ -142,7 +139,7 @@ fn arrive(c: &mut Court<'_>, flight: &Flight, end_s: f32) {
         return touch(c, flight, slot, flight.end, end_s);
     }
     if off <= far {
-        let late = poor * clamp((off - easy) / max(far - easy, LEAST_DIVISOR), 0.0, 1.0);
+        let late = poor * clamp((off - easy) / max(far - easy, f32::MIN_POSITIVE), 0.0, 1.0);
         return gain(c, to, end_s, late, How::Pass(flight.class));
     }
     for slot in ATTACK {

@@ -9,7 +9,7 @@ mod touch;
 mod trail;
 
 use crate::measures::Measure;
-use crate::record::fold;
+use crate::record::{POSITION_SHIFT, STEP_MARK, fold};
 use crate::slots::{PLAYERS, Row};
 use crate::state::Given;
 use crate::state::places::Places;
@@ -127,11 +127,6 @@ pub fn measure(
         }
     }
 }
-
-/// Mixed into the digest at every step, so that a step in which nothing moved changes it too. (computed: 2^64 / pi, odd)
-const STEP_MARK: u64 = 0x517C_C1B7_2722_0A95;
-/// How far the digest of positions is shifted into itself, bits (see [`fold`]).
-const POSITION_SHIFT: u32 = 29;
 
 /// Folds the positions of the step into the possession's digest. Mirrored zeros fold alike.
 fn move_digest(bodies: &Bodies, tally: &mut Tally) {
