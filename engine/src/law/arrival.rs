@@ -70,11 +70,11 @@ impl ArrivalTable {
     /// a velocity of `along` toward it and `across` (absolute) m/s. At or below distance 0 the answer is 0.
     #[inline]
     pub fn time(&self, distance: f32, along: f32, across: f32) -> f32 {
-        let depth = (clamp(distance * (1.0 / FARTHEST_M), 0.0, 1.0)).sqrt() * (NODES.0 - 1) as f32;
-        let column = clamp((along - ALONG_M_S.0) * (1.0 / ALONG_M_S.1), 0.0, (NODES.1 - 1) as f32);
-        let row = clamp(across * (1.0 / ACROSS_M_S), 0.0, (NODES.2 - 1) as f32);
-        let (i, j, k) = (cell(depth, NODES.0), cell(column, NODES.1), cell(row, NODES.2));
-        let (u, v, w) = (depth - i as f32, column - j as f32, row - k as f32);
+        let at_distance = (clamp(distance * (1.0 / FARTHEST_M), 0.0, 1.0)).sqrt() * (NODES.0 - 1) as f32;
+        let at_along = clamp((along - ALONG_M_S.0) * (1.0 / ALONG_M_S.1), 0.0, (NODES.1 - 1) as f32);
+        let at_across = clamp(across * (1.0 / ACROSS_M_S), 0.0, (NODES.2 - 1) as f32);
+        let (i, j, k) = (cell(at_distance, NODES.0), cell(at_along, NODES.1), cell(at_across, NODES.2));
+        let (u, v, w) = (at_distance - i as f32, at_along - j as f32, at_across - k as f32);
         let line = |near: &[f32; NODES.2]| near[k] + (near[k + 1] - near[k]) * w;
         let plane = |i: usize| {
             let (low, high) = (line(&self.seconds[i][j]), line(&self.seconds[i][j + 1]));
