@@ -3,11 +3,10 @@
 use crate::camera;
 use crate::film::Film;
 use crate::measures::Measure;
-use crate::record::{Outcome, PossessionRecord};
+use crate::record::{Outcome, PossessionRecord, VALUE_SHIFT, fold};
 use crate::setup::Setup;
 use crate::start;
 use crate::state::*;
-use crate::state::{Given, TableCache};
 use crate::step;
 use bevy_ecs::prelude::{Entity, Schedule, World};
 use std::ops::Range;
@@ -18,7 +17,7 @@ pub struct Arena {
     pub(crate) world: World,
     schedule: Schedule,
     stages: Vec<Schedule>,
-    pub(crate) slots: Vec<Entity>,
+    pub(crate) entities: Vec<Entity>,
     tables: TableCache,
     counts_returns: bool,
 }
@@ -29,12 +28,12 @@ impl Arena {
         let mut world = World::new();
         world.init_resource::<Places>();
         world.init_resource::<Returns>();
-        let slots = (0..width.max(1)).map(|_| world.spawn(Possession::default()).id()).collect();
+        let entities = (0..width.max(1)).map(|_| world.spawn(Possession::default()).id()).collect();
         Self {
             world,
             schedule: step::schedule(),
             stages: Vec::new(),
-            slots,
+            entities,
             tables: TableCache::default(),
             counts_returns: false,
         }
@@ -51,7 +50,7 @@ impl Arena {
         let given = self.prepare(setup);
         let mut next = possessions.start;
         let mut playing = 0_usize;
-        for index in 0..self.slots.len() {
+        for index in 0..self.entities.len() {
             self.clear(index);
             if next < possessions.end {
                 self.begin(&given, index, seed, next);
@@ -61,7 +60,7 @@ impl Arena {
         }
         while playing > 0 {
             self.schedule.run(&mut self.world);
-            for index in 0..self.slots.len() {
+            for index in 0..self.entities.len() {
                 let Some(record) = self.finished(index) else { continue };
                 each(&record);
                 if next < possessions.end {
@@ -112,36 +111,41 @@ impl Arena {
         self.stages[stage].run(&mut self.world);
     }
 
-    /// Starts possessions in all slots without playing them; for benchmarks and tests of single steps.
+    /// Starts as many possessions as fit side by side without playing them; for benchmarks and tests of single steps.
     pub fn fill(&mut self, setup: &Arc<Setup>, seed: u64) {
         let given = self.prepare(setup);
-        for index in 0..self.slots.len() {
+        for index in 0..self.entities.len() {
             self.begin(&given, index, seed, index as u64);
         }
     }
 
-    /// Starts one possession in slot 0 without playing it.
+    /// Starts one possession, in the first entity, without playing it.
     pub(crate) fn fill_from(&mut self, setup: &Arc<Setup>, seed: u64, possession: u64) {
         let given = self.prepare(setup);
         self.begin(&given, 0, seed, possession);
     }
 
     fn clear(&mut self, index: usize) {
-        if let Some(mut clocks) = self.world.get_mut::<Clocks>(self.slots[index]) {
+        if let Some(mut clocks) = self.world.get_mut::<Clocks>(self.entities[index]) {
             clocks.status = Status::Idle;
         }
     }
 
     fn begin(&mut self, given: &Given, index: usize, seed: u64, possession: u64) {
-        let mut entity = self.world.entity_mut(self.slots[index]);
+        self.change(index, |parts| start::begin(given, seed, possession, parts));
+    }
+
+    /// Changes the components of one possession.
+    pub(crate) fn change(&mut self, index: usize, change: impl FnOnce(&mut PartsItem<'_, '_>)) {
+        let mut entity = self.world.entity_mut(self.entities[index]);
         let Ok(mut parts) = entity.get_components_mut::<Parts>() else {
-            unreachable!("every slot has all its components")
+            unreachable!("every entity has all its components")
         };
-        start::begin(given, seed, possession, &mut parts);
+        change(&mut parts);
     }
 
     fn finished(&self, index: usize) -> Option<PossessionRecord> {
-        let entity = self.world.entity(self.slots[index]);
+        let entity = self.world.entity(self.entities[index]);
         let clocks = entity.get::<Clocks>()?;
         let Status::Done(outcome) = clocks.status else { return None };
         let tally = entity.get::<Tally>()?;
@@ -149,11 +153,11 @@ impl Arena {
     }
 }
 
+/// The record of a possession that is over.
 fn record(possession: u64, outcome: Outcome, tally: &Tally) -> PossessionRecord {
     let mut digest = tally.digest;
     for value in tally.values {
-        digest = (digest ^ value as u64).wrapping_mul(0x9E37_79B9_7F4A_7C15);
-        digest ^= digest >> 31;
+        digest = fold(digest, value as u64, VALUE_SHIFT);
     }
     debug_assert_eq!(tally.values[..6].iter().sum::<i64>(), 1, "exactly one outcome");
     PossessionRecord { possession, outcome, values: tally.values, digest }
@@ -167,7 +171,7 @@ pub fn film(setup: &Arc<Setup>, seed: u64, possession: u64) -> Film {
 impl Arena {
     /// One possession again, with its frames and events; an arena that is kept keeps its tables.
     pub fn film(&mut self, setup: &Arc<Setup>, seed: u64, possession: u64) -> Film {
-        for index in 1..self.slots.len() {
+        for index in 1..self.entities.len() {
             self.clear(index);
         }
         self.fill_from(setup, seed, possession);
@@ -182,10 +186,10 @@ impl Arena {
             frames: Vec::new(),
             events: Vec::new(),
         };
-        camera::shoot(&self.world, self.slots[0], &mut reel);
+        camera::shoot(&self.world, self.entities[0], &mut reel);
         loop {
             self.schedule.run(&mut self.world);
-            camera::shoot(&self.world, self.slots[0], &mut reel);
+            camera::shoot(&self.world, self.entities[0], &mut reel);
             if let Some(record) = self.finished(0) {
                 reel.record = record;
                 return reel;

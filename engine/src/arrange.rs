@@ -3,11 +3,20 @@
 //! A scene is an ordinary possession whose first positions were changed; everything after that is the model.
 
 use crate::arena::Arena;
-use crate::math::Vec2;
+use crate::math::{Vec2, vec2};
 use crate::setup::{PassKind, Setup};
-use crate::slots::{ALL, ATTACK, Slot};
+use crate::slots::{ALL, ATTACK, Slot, ZERO};
 use crate::state::*;
 use std::sync::Arc;
+
+/// Where the first of those stands whom a scene does not name, m.
+const FAR_CORNER: Vec2 = vec2(-7.0, 11.0);
+/// From him to the next of them, m.
+const APART: Vec2 = vec2(0.7, 0.0);
+/// So long ago that every memory has run out, s.
+const NOT_SEEN_FOR_S: f32 = 9.0;
+/// Later than any possession lasts, s.
+const NEVER_S: f32 = 1e6;
 
 /// What is to be changed at the start of a scene.
 #[derive(Clone, Debug, Default)]
@@ -46,88 +55,107 @@ impl Scene {
     /// that [`Playing::arena`] gives back.
     pub fn start(&self, mut arena: Arena, setup: &Arc<Setup>, seed: u64, possession: u64) -> Playing {
         arena.fill_from(setup, seed, possession);
-        let slot = arena.slots[0];
-        let mut entity = arena.world.entity_mut(slot);
-        let away = |slot: Slot| Vec2 { x: -7.0 + 0.7 * slot.index() as f32, y: 11.0 };
-        let place =
-            |slot: Slot| self.stand.iter().find(|(p, _)| *p == slot).map_or(away(slot), |(_, at)| *at);
-        let holder = self.ball.unwrap_or(ATTACK[0]);
-        let ball_at = place(holder);
-        if let Some(mut bodies) = entity.get_mut::<Bodies>() {
-            for slot in ALL {
-                bodies.put(slot, place(slot));
-                let look = (ball_at - place(slot)).unit_or(Vec2 { x: 0.0, y: 1.0 });
-                bodies.0.fx[slot] = look.x;
-                bodies.0.fy[slot] = look.y;
-            }
-            bodies.put_ball(ball_at);
+        arena.change(0, |parts| {
+            self.stand(parts);
+            self.believe(parts);
+            self.keep_to_the_scene(parts);
+            self.hand_over(parts);
+        });
+        let rooted = self.rooted.iter().map(|slot| (*slot, self.place(*slot))).collect();
+        Playing { arena, rooted }
+    }
+
+    /// Where a player begins.
+    fn place(&self, slot: Slot) -> Vec2 {
+        let away = FAR_CORNER + APART * slot.index() as f32;
+        self.stand.iter().find(|(who, _)| *who == slot).map_or(away, |(_, at)| *at)
+    }
+
+    /// Who begins with the ball.
+    fn holder(&self) -> Slot {
+        self.ball.unwrap_or(ATTACK[0])
+    }
+
+    /// Where a player looks: at the ball.
+    fn look(&self, slot: Slot) -> Vec2 {
+        (self.place(self.holder()) - self.place(slot)).unit_or(vec2(0.0, 1.0))
+    }
+
+    /// Everybody at his place, as if he had always been there.
+    fn stand(&self, parts: &mut PartsItem<'_, '_>) {
+        let bodies = &mut parts.bodies;
+        for slot in ALL {
+            bodies.put(slot, self.place(slot));
+            let look = self.look(slot);
+            bodies.0.fx[slot] = look.x;
+            bodies.0.fy[slot] = look.y;
         }
-        let (px, py) =
-            entity.get::<Bodies>().map_or((crate::slots::ZERO, crate::slots::ZERO), |b| (b.0.px, b.0.py));
-        if let Some(mut history) = entity.get_mut::<History>() {
-            let sample = Sample { x: px, y: py, ..Sample::EMPTY };
-            history.ring = [sample; History::LENGTH];
-        }
-        if let Some(mut minds) = entity.get_mut::<Minds>() {
-            for slot in ALL {
-                let mind = &mut minds.0[slot];
-                mind.x = px;
-                mind.y = py;
-                mind.age = crate::slots::ZERO;
-                mind.gaze = (ball_at - place(slot)).unit_or(Vec2 { x: 0.0, y: 1.0 });
-                mind.ball = ball_at;
-                mind.whose = Whose::Held(holder);
-                for (whom, _) in self.stand.iter().filter(|(w, _)| self.rooted.contains(w)) {
-                    // A rooted screener has just come: nobody has seen him yet.
-                    if *whom != slot && slot.defends() {
-                        mind.age[*whom] = 9.0;
-                        mind.x[*whom] = -7.0;
-                        mind.y[*whom] = 11.0;
-                    }
+        bodies.put_ball(self.place(self.holder()));
+        let sample = Sample { x: bodies.0.px, y: bodies.0.py, ..Sample::EMPTY };
+        parts.history.ring = [sample; History::LENGTH];
+    }
+
+    /// Everybody knows where everybody is, but no defender has seen a rooted screener, who has just come.
+    fn believe(&self, parts: &mut PartsItem<'_, '_>) {
+        for slot in ALL {
+            let mind = &mut parts.minds.0[slot];
+            mind.x = parts.bodies.0.px;
+            mind.y = parts.bodies.0.py;
+            mind.age = ZERO;
+            mind.gaze = self.look(slot);
+            mind.ball = self.place(self.holder());
+            mind.whose = Whose::Held(self.holder());
+            for whom in self.rooted.iter().filter(|whom| self.stand.iter().any(|(who, _)| who == *whom)) {
+                if *whom != slot && slot.defends() {
+                    mind.age[*whom] = NOT_SEEN_FOR_S;
+                    mind.x[*whom] = FAR_CORNER.x;
+                    mind.y[*whom] = FAR_CORNER.y;
                 }
             }
         }
-        if let Some(mut plans) = entity.get_mut::<Plans>() {
-            for slot in ATTACK {
-                plans.attack[slot].home = place(slot);
-                plans.attack[slot].set_place = place(slot);
-                plans.rest[slot] = [f32::INFINITY; PROGRAMS];
-                plans.attack[slot].next_open_s = f32::INFINITY;
-            }
-            plans.next_s = [0.0; 10];
+    }
+
+    /// Attackers have their homes where they stand, and start no program.
+    fn keep_to_the_scene(&self, parts: &mut PartsItem<'_, '_>) {
+        let plans = &mut parts.plans;
+        for slot in ATTACK {
+            plans.attack[slot].home = self.place(slot);
+            plans.attack[slot].set_place = self.place(slot);
+            plans.attack[slot].next_open_s = f32::INFINITY;
+            plans.rest[slot] = [f32::INFINITY; PROGRAMS];
         }
-        if let Some(mut board) = entity.get_mut::<Board>() {
-            board.post(0.0, News::Control { by: holder });
+        plans.next_s = [0.0; 10];
+    }
+
+    /// Gives the holder the ball, which nobody takes from him, and his pass.
+    fn hand_over(&self, parts: &mut PartsItem<'_, '_>) {
+        let by = self.holder();
+        parts.board.post(0.0, News::Control { by });
+        parts.ball.state = BallState::Held { by };
+        let hold = &mut parts.hold;
+        hold.ready_s = f32::INFINITY;
+        // The holder waits: the scene is about the others.
+        hold.caught_s = if self.decides { -1.0 } else { NEVER_S };
+        hold.leave.drive = self.decides;
+        hold.grip_left = f32::INFINITY;
+        if let Some((to, kind, at_s)) = self.pass {
+            hold.handling = Handling::Passing { to, kind, at_s, look_off: false };
+            // Believed so unlikely that no hand in the way makes him pull it back.
+            hold.pass_chance = -1.0;
         }
-        if let Some(mut ball) = entity.get_mut::<Ball>() {
-            ball.state = BallState::Held { by: holder };
-        }
-        if let Some(mut hold) = entity.get_mut::<Hold>() {
-            hold.ready_s = f32::INFINITY;
-            // The holder waits: the scene is about the others.
-            hold.caught_s = if self.decides { -1.0 } else { 1e6 };
-            hold.leave.drive = self.decides;
-            hold.grip_left = f32::INFINITY;
-            if let Some((to, kind, at_s)) = self.pass {
-                hold.handling = Handling::Passing { to, kind, at_s, look_off: false };
-                hold.pass_chance = -1.0;
-            }
-        }
-        let rooted = self.rooted.iter().map(|p| (*p, place(*p))).collect();
-        Playing { arena, rooted }
     }
 }
 
 impl Playing {
     /// Plays one step.
     pub fn step(&mut self) {
-        let slot = self.arena.slots[0];
-        if let Some(mut plans) = self.arena.world.get_mut::<Plans>(slot) {
+        let entity = self.arena.entities[0];
+        if let Some(mut plans) = self.arena.world.get_mut::<Plans>(entity) {
             for (slot, _) in &self.rooted {
                 plans.next_s[*slot] = f32::INFINITY;
             }
         }
-        if let Some(mut wishes) = self.arena.world.get_mut::<Wishes>(slot) {
+        if let Some(mut wishes) = self.arena.world.get_mut::<Wishes>(entity) {
             for (slot, at) in &self.rooted {
                 wishes.go(*slot, *at, 0.0, Vec2::RIM);
                 wishes.brace[*slot] = 1.0;
@@ -138,8 +166,8 @@ impl Playing {
 
     /// Where a player is.
     pub fn at(&self, player: Slot) -> Vec2 {
-        let slot = self.arena.slots[0];
-        self.arena.world.get::<Bodies>(slot).map_or(Vec2::RIM, |b| b.at(player))
+        let entity = self.arena.entities[0];
+        self.arena.world.get::<Bodies>(entity).map_or(Vec2::RIM, |b| b.at(player))
     }
 
     /// The arena, to be used again.
@@ -149,15 +177,15 @@ impl Playing {
 
     /// The possession has ended (a foul, a turnover).
     pub fn over(&self) -> bool {
-        let slot = self.arena.slots[0];
-        self.arena.world.get::<Clocks>(slot).is_none_or(|c| c.status != Status::Playing)
+        let entity = self.arena.entities[0];
+        self.arena.world.get::<Clocks>(entity).is_none_or(|c| c.status != Status::Playing)
     }
 
     /// What has become of the pass to a player.
     pub fn pass_to(&self, to: Slot) -> PassEnd {
-        let slot = self.arena.slots[0];
+        let entity = self.arena.entities[0];
         let over = self.over();
-        match self.arena.world.get::<Ball>(slot).map(|b| b.state) {
+        match self.arena.world.get::<Ball>(entity).map(|b| b.state) {
             Some(BallState::Held { by }) if by == to => PassEnd::Caught,
             Some(BallState::Pass(_) | BallState::Held { .. }) if !over => PassEnd::Flying,
             _ => PassEnd::Lost,

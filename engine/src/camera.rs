@@ -1,20 +1,19 @@
-//! Takes the frames of a film: reads a slot as a step has left it and changes nothing in it.
+//! Takes the frames of a film: reads a possession as a step has left it and changes nothing in it.
 
-use crate::film::{Action, Air, Event, Film, Frame, PassLane, View, What};
+use crate::film::{Air, Event, Film, Frame, PassLane, View, What};
 use crate::math::to_segment;
 use crate::measure::{self, Seen};
 use crate::setup::Setup;
 use crate::slots::{ALL, ATTACK, DEFENCE, Slot};
-use crate::state::Given;
 use crate::state::*;
 use bevy_ecs::prelude::{Entity, World};
 
-/// Bodies nearer than this to touching lean on each other, m. (assumed)
-const AGAINST_M: f32 = 0.12;
+/// With no more than this between them two bodies lean on each other, m. (assumed; for the picture only)
+const LEANS_WITHIN_M: f32 = 0.12;
 
-/// Adds the present step of a slot to a film.
-pub fn shoot(world: &World, slot: Entity, reel: &mut Film) {
-    let entity = world.entity(slot);
+/// Adds the present step of a possession to a film.
+pub fn shoot(world: &World, possession: Entity, reel: &mut Film) {
+    let entity = world.entity(possession);
     let given = world.resource::<Given>();
     let (Some(clocks), Some(bodies), Some(traits), Some(ball), Some(signals), Some(menu), Some(side)) = (
         entity.get::<Clocks>(),
@@ -40,10 +39,7 @@ pub fn shoot(world: &World, slot: Entity, reel: &mut Film) {
         Status::Playing => measure::shown(&seen),
         _ => (None, None),
     };
-    let holder = match ball.state {
-        BallState::Held { by } => Some(by),
-        _ => None,
-    };
+    let holder = ball.holder();
     reel.side = side.0;
     reel.frames.push(Frame {
         time_s: clocks.now,
@@ -55,7 +51,7 @@ pub fn shoot(world: &World, slot: Entity, reel: &mut Film) {
         air: air(ball),
         look,
         stress,
-        lanes: holder.map_or([None; 5], |by| lanes(bodies, hold, menu, by)),
+        lanes: holder.map_or([None; 5], |by| passing_lanes(bodies, hold, menu, by)),
         braced: ATTACK
             .map(|slot| holder != Some(slot) && wishes.brace[slot] > 0.0 && leans(bodies, traits, slot)),
         views: ALL.map(|slot| view(given, slot, &minds.0[slot])),
@@ -66,6 +62,7 @@ pub fn shoot(world: &World, slot: Entity, reel: &mut Film) {
     }
 }
 
+/// Where a ball that nobody holds is going.
 fn air(ball: &Ball) -> Option<Air> {
     match ball.state {
         BallState::Pass(f) => {
@@ -79,7 +76,7 @@ fn air(ball: &Ball) -> Option<Air> {
 }
 
 /// The passing lanes of an attacker with the ball.
-fn lanes(bodies: &Bodies, hold: &Hold, menu: &Menu, by: Slot) -> [Option<PassLane>; 5] {
+fn passing_lanes(bodies: &Bodies, hold: &Hold, menu: &Menu, by: Slot) -> [Option<PassLane>; 5] {
     // The menu stays as the last holder left it until the next one thinks.
     let fresh = menu.stretch.0 == hold.caught_s;
     let weighed = if fresh { &menu.options[..menu.count] } else { &[] };
@@ -87,16 +84,16 @@ fn lanes(bodies: &Bodies, hold: &Hold, menu: &Menu, by: Slot) -> [Option<PassLan
         if !by.attacks() || mate == by {
             return None;
         }
-        let mut way = PassLane { clear_m: f32::INFINITY, nearest: DEFENCE[0], thought: None };
+        let mut lane = PassLane { clear_m: f32::INFINITY, nearest: DEFENCE[0], thought: None };
         for defender in DEFENCE {
             let (off, _) = to_segment(bodies.at(defender), bodies.at(by), bodies.at(mate));
-            if off < way.clear_m {
-                way = PassLane { clear_m: off, nearest: defender as Slot, thought: None };
+            if off < lane.clear_m {
+                lane = PassLane { clear_m: off, nearest: defender, thought: None };
             }
         }
-        let to_him = |option: &&_| matches!(option, crate::film::Weighed { action: Action::Pass(to, _), .. } if *to == mate);
-        way.thought = weighed.iter().find(to_him).copied();
-        Some(way)
+        let to_him = |option: &&Weighed| matches!(option.action, Action::Pass(to, _) if to == mate);
+        lane.thought = weighed.iter().find(to_him).copied();
+        Some(lane)
     })
 }
 
@@ -104,11 +101,12 @@ fn lanes(bodies: &Bodies, hold: &Hold, menu: &Menu, by: Slot) -> [Option<PassLan
 fn leans(bodies: &Bodies, traits: &Traits, slot: Slot) -> bool {
     debug_assert!(slot.attacks());
     DEFENCE.into_iter().any(|d| {
-        let touch = traits.radius[slot] + traits.radius[d] + AGAINST_M;
+        let touch = traits.radius[slot] + traits.radius[d] + LEANS_WITHIN_M;
         (bodies.at(d) - bodies.at(slot)).len2() < touch * touch
     })
 }
 
+/// What a player sees and believes.
 fn view(given: &Given, slot: Slot, mind: &Belief) -> View {
     let memory_s = given.team(slot).head.memory_s;
     let mut lost = 0;

@@ -43,7 +43,7 @@ pub struct Frame {
     pub look: Option<Look>,
     /// How the zone is stretched, as the measures count it; `None` where they do not count it.
     pub stress: Option<Stress>,
-    /// The passing lane from the man with the ball to each attacker.
+    /// The passing lane from the man with the ball to each attacker; `None` to himself, or where nobody has the ball.
     pub lanes: [Option<PassLane>; 5],
     /// Attackers without the ball who stand braced with a defender against them: screens and seals.
     pub braced: [bool; 5],

@@ -1,7 +1,19 @@
 //! The possession model of Zoneprobe: values in, values out; no files, clock, threads or printing.
 //!
-//! `Arena::play` plays a range of possessions of one [`setup::Setup`]; [`film::Film`] is one of them again,
+//! [`Arena::play`] plays a range of possessions of one [`setup::Setup`]; [`film::Film`] is one of them again,
 //! move for move.
+//!
+//! The rooms, from below to above; each may use only those before it, so no import points upwards:
+//!
+//! 1. `math`, `slots`, `random`, `measures`, `record`: numbers, players, draws, and what a possession leaves behind.
+//! 2. `setup`: what is played, checked before it comes here.
+//! 3. `law`: laws of the world, pure functions and every number of the world under a name.
+//! 4. `state`: what a possession is made of, as components.
+//! 5. `start`: how one begins.
+//! 6. The stages of a step, in order: `clock`, `perceive`, `decide`, `motion`, `contact`, `ball`, `officiate`, `measure`.
+//!    None uses another; a decision is handed beliefs, never the true state.
+//! 7. `step` (the order of the stages), `film` and `camera` (what can be seen of it), `arena` (plays it), `arrange` (scenes
+//!    for tests), `names` (words for players and places).
 
 pub mod arena;
 pub mod arrange;

@@ -4,6 +4,15 @@ use crate::math::Vec2;
 use crate::setup::{BallPlace, Pairing, Setup};
 use crate::slots::Slot;
 
+/// Nearer to the rim than this is "under the rim", m. (assumed; for words only, as all numbers here)
+const UNDER_RIM_M: f32 = 1.3;
+/// The middle of the lane begins this far in front of the rim, m. (assumed)
+const LANE_MIDDLE_FROM_Y_M: f32 = 1.6;
+/// And ends this far below the free-throw line, m. (assumed)
+const LANE_MIDDLE_BELOW_LINE_M: f32 = 0.7;
+/// Nearer than this to the middle of the floor a place is on neither side, m. (assumed)
+const MIDDLE_HALF_WIDTH_M: f32 = 1.2;
+
 /// "left" or "right" as the attack faces the rim.
 fn side_word(x: f32) -> &'static str {
     if x < 0.0 { "left" } else { "right" }
@@ -19,11 +28,11 @@ pub fn player(setup: &Setup, side: f32, player: Slot) -> String {
         3 => format!("{} post", side_word(side)),
         4 => format!("{} post", side_word(-side)),
         _ => {
-            let column = &setup.zone.columns[usize::from(player) - 5];
-            match column.pairing {
-                Pairing::Lone => column.name.clone(),
-                Pairing::Near(_) => format!("{} {}", side_word(side), column.name),
-                Pairing::Far(_) => format!("{} {}", side_word(-side), column.name),
+            let position = &setup.zone.columns[player.in_team()];
+            match position.pairing {
+                Pairing::Lone => position.name.clone(),
+                Pairing::Near(_) => format!("{} {}", side_word(side), position.name),
+                Pairing::Far(_) => format!("{} {}", side_word(-side), position.name),
             }
         }
     }
@@ -44,14 +53,15 @@ pub fn nearest_place(setup: &Setup, at: Vec2) -> BallPlace {
 
 /// A place in words: `the left wing`, `the top`, `the lane`, `under the rim`.
 pub fn place(setup: &Setup, at: Vec2) -> String {
-    if at.len() < 1.3 {
+    if at.len() < UNDER_RIM_M {
         return "under the rim".into();
     }
-    if setup.court.in_lane(at) && at.y > 1.6 && at.y < setup.court.free_throw_y_m - 0.7 {
+    let middle_to_y = setup.court.free_throw_y_m - LANE_MIDDLE_BELOW_LINE_M;
+    if setup.court.in_lane(at) && at.y > LANE_MIDDLE_FROM_Y_M && at.y < middle_to_y {
         return "the middle of the lane".into();
     }
     let nearest = nearest_place(setup, at);
-    if at.x.abs() < 1.2 {
+    if at.x.abs() < MIDDLE_HALF_WIDTH_M {
         match nearest {
             BallPlace::Elbow => return "the free-throw line".into(),
             BallPlace::Slot | BallPlace::Top => return "the top".into(),

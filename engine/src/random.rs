@@ -4,9 +4,9 @@
 //! The role is the fixed starting slot (`slots`). The key is hashed (SplitMix64) to a whole
 //! `Pcg64` seed, since neighbouring `stream` values of one PCG may be correlated; one 64-bit draw is taken
 //! from it and turned into a value by inversion. A purpose's draws never shift another's, and the same
-//! possession in two variants shares its luck.
+//! possession in two variants shares its chances.
 
-use crate::math::{exp, ln};
+use crate::math::{clamp, exp, ln, max};
 use crate::slots::{PLAYERS, Slot};
 use bevy_ecs::prelude::Component;
 use rand::{Rng, SeedableRng};
@@ -50,11 +50,12 @@ pub enum Purpose {
     LobJump,
 }
 
-/// Whose draw it is: a player's, or the table's where it belongs to nobody.
+/// Who draws, the role in a draw's key: a player (a [`Slot`] turns into his own), or the [`TABLE`] for what belongs to
+/// no player. Each counts its own events, so one player's draws never shift another's.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Drawer(u8);
 
-/// The table.
+/// The scorer's table, which draws what belongs to no player: the side, the bonus, when the zone shifts.
 pub const TABLE: Drawer = Drawer(PLAYERS as u8);
 
 impl From<Slot> for Drawer {
@@ -64,17 +65,29 @@ impl From<Slot> for Drawer {
 }
 
 const PURPOSES: usize = Purpose::LobJump as usize + 1;
+/// Different values that a uniform draw can have: 24 bits, all that single precision tells apart below 1.
+const UNIFORM_VALUES: f32 = 16_777_216.0;
+/// Half the distance between two of them: takes a draw off 0, where a quantile would be infinite.
+const HALF_A_VALUE: f32 = 0.5 / UNIFORM_VALUES;
+/// Quantiles are taken no nearer to 0 and 1 than this.
+const NEAREST_TO_CERTAIN: f32 = 1e-7;
 
 /// The streams of one possession.
 #[derive(Component, Clone, Debug)]
 pub struct Streams {
     /// Hash of the master seed and the possession, the part of the key that all draws share.
     stem: u64,
+    /// Events that each drawer has had of each purpose.
     ordinals: [[u16; PURPOSES]; PLAYERS + 1],
+    /// Keys drawn already: role, purpose, event, option.
     #[cfg(debug_assertions)]
     used: std::collections::HashSet<(u8, u8, u16, u8)>,
 }
 
+/// 2^64 divided by the golden ratio: the step of SplitMix64's counter, and an odd number whose multiples are spread evenly.
+pub(crate) const GOLDEN: u64 = 0x9E37_79B9_7F4A_7C15;
+
+/// The finalizer of SplitMix64: every bit of the result depends on every bit of `z`. (S. Vigna, public domain)
 #[inline]
 fn mix(mut z: u64) -> u64 {
     z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
@@ -82,11 +95,15 @@ fn mix(mut z: u64) -> u64 {
     z ^ (z >> 31)
 }
 
-const GOLDEN: u64 = 0x9E37_79B9_7F4A_7C15;
+/// The output of a SplitMix64 whose counter stands at `x`.
+#[inline]
+pub fn mixed(x: u64) -> u64 {
+    mix(x.wrapping_add(GOLDEN))
+}
 
 /// Hash of the part of a key that all draws of a possession share.
 fn stem(seed: u64, possession: u64) -> u64 {
-    mix(mix(seed.wrapping_add(GOLDEN)) ^ possession.wrapping_mul(GOLDEN))
+    mix(mixed(seed) ^ possession.wrapping_mul(GOLDEN))
 }
 
 /// The first 64-bit draw of the stream with this key.
@@ -101,16 +118,16 @@ fn grown(stem: u64, role: u8, purpose: u8, ordinal: u16, option: u8) -> u64 {
     let mut state = mix(stem ^ small);
     let mut bytes = [0_u8; 32];
     for word in bytes.chunks_exact_mut(8) {
+        word.copy_from_slice(&mixed(state).to_le_bytes());
         state = state.wrapping_add(GOLDEN);
-        word.copy_from_slice(&mix(state).to_le_bytes());
     }
     Pcg64::from_seed(bytes).next_u64()
 }
 
-/// A 64-bit draw as a number in [0, 1): 24 bits, so that rounding never gives 1.
+/// A 64-bit draw as a number in [0, 1), from its upper 24 bits: rounding never gives 1.
 #[inline]
 pub fn unit(bits: u64) -> f32 {
-    (bits >> 40) as f32 * (1.0 / 16_777_216.0)
+    (bits >> 40) as f32 * (1.0 / UNIFORM_VALUES)
 }
 
 /// Standard normal quantile: Acklam's rational approximation. In single precision its sums cancel near |z| = 1.95,
@@ -124,7 +141,7 @@ pub fn normal_quantile(p: f32) -> f32 {
         (((((C[0] * q + C[1]) * q + C[2]) * q + C[3]) * q + C[4]) * q + C[5])
             / ((((D[0] * q + D[1]) * q + D[2]) * q + D[3]) * q + 1.0)
     };
-    let p = crate::math::clamp(p, 1e-7, 1.0 - 1e-7);
+    let p = clamp(p, NEAREST_TO_CERTAIN, 1.0 - NEAREST_TO_CERTAIN);
     if p < 0.024_25 {
         tail((-2.0 * ln(p)).sqrt())
     } else if p > 0.975_75 {
@@ -203,13 +220,18 @@ impl Streams {
 
     /// Standard normal.
     pub fn normal(&mut self, role: impl Into<Drawer>, purpose: Purpose) -> f32 {
-        normal_quantile(self.uniform(role, purpose) + 0.5 / 16_777_216.0)
+        normal_quantile(self.uniform(role, purpose) + HALF_A_VALUE)
+    }
+
+    /// Standard exponential, mean 1: what wears down before something that comes at a rate happens.
+    pub fn exponential(&mut self, role: impl Into<Drawer>, purpose: Purpose) -> f32 {
+        -ln(max(1.0 - self.uniform(role, purpose), NEAREST_TO_CERTAIN))
     }
 
     /// Standard Gumbel, for a choice among options: the option with the largest value plus noise is taken
     /// with the softmax probability.
     pub fn gumbel(&mut self, role: impl Into<Drawer>, purpose: Purpose, ordinal: u16, option: u8) -> f32 {
-        let u = unit(self.option_bits(role, purpose, ordinal, option)) + 0.5 / 16_777_216.0;
+        let u = unit(self.option_bits(role, purpose, ordinal, option)) + HALF_A_VALUE;
         -ln(-ln(u))
     }
 }

@@ -1,6 +1,7 @@
 //! What one possession leaves behind.
 
 use crate::measures::Measure;
+use crate::random::GOLDEN;
 
 /// How a possession ended: exactly one of six.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -80,4 +81,18 @@ impl PossessionRecord {
     pub fn real(&self, m: Measure) -> f64 {
         self.values[m as usize] as f64 / m.unit().scale()
     }
+}
+
+/// Mixed into the digest at every step, so that a step in which nothing moved changes it too. (computed: 2^64 / pi, odd)
+pub(crate) const STEP_MARK: u64 = 0x517C_C1B7_2722_0A95;
+/// How far a digest is shifted into itself as positions are folded in, bits.
+pub(crate) const POSITION_SHIFT: u32 = 29;
+/// How far, as the values of a record are.
+pub(crate) const VALUE_SHIFT: u32 = 31;
+
+/// Takes a value into a digest. The shifts are part of what a digest is: with another one every record looks like another.
+#[inline]
+pub(crate) fn fold(digest: u64, value: u64, shift: u32) -> u64 {
+    let digest = (digest ^ value).wrapping_mul(GOLDEN);
+    digest ^ (digest >> shift)
 }

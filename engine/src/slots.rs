@@ -1,4 +1,8 @@
-//! Fixed slots: ten players and the ball as places of fixed-size rows.
+//! Slots: ten players and the ball, each at a fixed index of fixed-size rows.
+//!
+//! A row is one number for each of them (all x, all speeds), so that one loop does the same for everybody, four at a time.
+//! A [`Slot`] is a player by his index: it reads a row (`row[slot]`), but cannot be mistaken for a number, and where there
+//! may be nobody there is an `Option<Slot>`.
 //!
 //! Slots are told apart by the side on which a player starts *as seen from the rover* (rover's side first),
 //! never by left and right. So a mirrored possession does the same operations in the same order with the
@@ -22,10 +26,10 @@ impl Slot {
         assert!(role < TEAM);
         Slot(role as u8)
     }
-    /// The defender of a place in the team, 0-4.
-    pub const fn defender(place: usize) -> Slot {
-        assert!(place < TEAM);
-        Slot((TEAM + place) as u8)
+    /// The defender of an index in his team, 0-4.
+    pub const fn defender(in_team: usize) -> Slot {
+        assert!(in_team < TEAM);
+        Slot((TEAM + in_team) as u8)
     }
     /// Index among the ten, 0-9.
     #[inline]
@@ -90,10 +94,10 @@ impl<T, const N: usize> IndexMut<Slot> for [T; N] {
 pub const TEAM: usize = 5;
 /// How many players there are.
 pub const PLAYERS: usize = 2 * TEAM;
-/// Places of every row: ten players, the ball and one of padding, which fill whole vector registers of four.
+/// Slots of every row: ten players, the ball and one of padding, which fill whole vector registers of four.
 pub const ROW: usize = 12;
 
-/// One number for each place of a row.
+/// One number for each slot.
 pub type Row = [f32; ROW];
 
 /// The attackers, in the order of [`crate::setup::Role`].
@@ -103,13 +107,15 @@ pub const DEFENCE: [Slot; TEAM] = [Slot(5), Slot(6), Slot(7), Slot(8), Slot(9)];
 /// All ten, attackers first.
 pub const ALL: [Slot; PLAYERS] =
     [Slot(0), Slot(1), Slot(2), Slot(3), Slot(4), Slot(5), Slot(6), Slot(7), Slot(8), Slot(9)];
+/// The lead guard.
+pub const LEAD_GUARD: Slot = Slot(0);
 /// The two guards.
 pub const GUARDS: [Slot; 2] = [Slot(0), Slot(1)];
 /// The rover.
 pub const ROVER: Slot = Slot(2);
 /// The two posts.
 pub const POSTS: [Slot; 2] = [Slot(3), Slot(4)];
-/// The ball's place in a row: players see it as they see one another.
+/// The ball's index in a row: players see it as they see one another.
 pub const BALL: usize = 10;
 
 /// An empty row.

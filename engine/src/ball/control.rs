@@ -1,15 +1,20 @@
-//! A player gains control: everything that starts anew with a catch.
+//! A player gains control: everything that starts anew with a catch, a pick-up or a rebound.
 
-use super::{Court, feet};
+use super::{Play, feet};
+use crate::law::ball_height::HELD_M;
+use crate::law::catching::{
+    CREDIT_CATCHER_S, CREDIT_PASSER_S, FAKES_OFF_GUARD_SHARE, HOLD_AND_PASS_S, LANE_COUNT_MOST_S,
+    PATIENT_FOR_S, PUT_BACK_READY_S, PUT_BACK_WITHIN_M,
+};
 use crate::law::shot::shooting_ready;
-use crate::math::{ln, max, min};
+use crate::math::min;
 use crate::random::{Purpose, TABLE, chance_within};
 use crate::setup::Moved;
 use crate::slots::Slot;
-use crate::state::{BallState, Handling, News, PassClass, Signal};
+use crate::state::{BallState, Hold, Leave, News, PassClass, Progress, Signal};
 
 /// How a player came by the ball.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum How {
     /// A pass, and its kind for the measures.
     Pass(PassClass),
@@ -20,90 +25,109 @@ pub enum How {
 }
 
 /// Gives the ball to an attacker at a time inside this step. `late_s` is what a poor catch costs.
-pub fn gain(c: &mut Court<'_>, by: Slot, time_s: f32, late_s: f32, how: How) {
+pub fn gain(c: &mut Play<'_>, by: Slot, time_s: f32, late_s: f32, how: How) {
     let at = c.bodies.at(by);
-    let passer = match (how, c.ball.state) {
-        (How::Pass(_), BallState::Pass(flight)) => Some(flight.from),
-        _ => None,
-    };
-    let came_from = if passer.is_none() { at } else { c.progress.last_catch };
-    let credit = credit_of(c, by, passer, time_s);
-    // Only a pass makes the zone travel.
-    c.progress.moved = if passer.is_none() { Moved::Little } else { Moved::of(c.progress.last_catch, at) };
-    c.progress.last_catch = at;
+    // Whom the catch is credited to depends on the hold before it.
+    *c.progress = progress(c, by, time_s, how);
+    *c.hold = hold(c, by, time_s, late_s, how);
     c.ball.state = BallState::Held { by };
-    c.hold.handling = Handling::Hold;
-    c.hold.caught_s = time_s + late_s;
-    c.hold.ready_s = time_s + late_s + shooting_ready(c.traits.catch_to_release[by], at);
-    c.hold.off_catch = true;
-    c.progress.passer = passer;
-    c.progress.came_from = came_from;
-    c.progress.credit = credit;
-    // Officials give a man who has just got the ball in the lane time to do something with it. (common
-    // practice, no source)
-    c.clocks.in_lane[by] = min(c.clocks.in_lane[by], 1.2);
-    c.hold.dribble.committed = false;
-    c.hold.dribble.up_with_it = false;
-    if matches!(how, How::Rebound) && at.len() < 2.2 {
-        // Near the rim he goes straight up with a rebound: no look around first.
-        c.hold.caught_s = time_s - c.given.setup.attackers.head.first_decision_s;
-        c.hold.ready_s = time_s + 0.35;
-    }
-    c.ball.height = 1.2;
-    habits(c, by);
+    c.ball.height = HELD_M;
     c.bodies.put_ball(at);
+    c.clocks.in_lane[by] = min(c.clocks.in_lane[by], LANE_COUNT_MOST_S);
+    // He decides as soon as he has had his first look.
+    c.plans.next_s[by] = time_s;
     c.board.post(time_s, News::Control { by });
-    let class = match how {
-        How::Pass(class) => Some(class),
-        _ => None,
-    };
     match how {
         How::Rebound => c.say(time_s, at, Signal::Rebound { by, offensive: true }),
         How::Pickup => c.say(time_s, at, Signal::Pickup { by }),
         How::Pass(_) => {}
     }
+    let class = if let How::Pass(class) = how { Some(class) } else { None };
     c.say(time_s, at, Signal::Catch { by, late_s, class });
-    // He decides as soon as he has had his first look.
-    c.plans.next_s[by] = time_s;
-    feet::caught(c, by, time_s);
 }
 
-/// Coins of the hold's habits: drive, blow-by, fake, look-off, patience.
-fn habits(c: &mut Court<'_>, by: Slot) {
-    let habits = &c.given.setup.attack.habits;
-    let guard = by.is_guard();
-    let drives = c.streams.coin(by, Purpose::Habit, if guard { habits.drive_chance } else { 0.0 });
-    let blows_by = c.streams.coin(by, Purpose::Habit, habits.blow_by_chance);
-    let fakes =
-        c.streams.coin(by, Purpose::Habit, if guard { habits.fake_chance } else { habits.fake_chance * 0.5 });
-    let looks_off = c.streams.coin(by, Purpose::Habit, if guard { habits.look_off_chance } else { 0.0 });
-    let dribbles_at = guard && c.streams.coin(by, Purpose::DribbleAt, habits.dribble_at_chance);
-    c.hold.leave.drive = drives;
-    c.hold.leave.dribble_at = dribbles_at;
-    c.hold.leave.blow_by = blows_by;
-    c.hold.rushed_s = f32::NEG_INFINITY;
-    c.hold.leave.open_drive = c.streams.coin(by, Purpose::Habit, habits.open_drive_chance);
-    c.hold.leave.shot_fake = c.streams.coin(by, Purpose::ShotFake, habits.shot_fake_chance);
-    c.hold.brought_s = 0.0;
-    c.hold.leave.pass_fakes = if fakes { habits.fakes_most } else { 0 };
-    c.hold.leave.look_off = looks_off;
-    c.hold.grip_left = -ln(max(1.0 - c.streams.uniform(by, Purpose::Handling), 1e-7));
-    let going_on = &c.given.setup.attackers.skill.going_on;
-    if c.clocks.shot_clock.is_infinite() && c.clocks.now > 15.0 {
-        // A hold and its pass take about this long.
-        let chance = chance_within(going_on.impatience_per_s, 1.2);
-        c.progress.impatient |= c.streams.coin(TABLE, Purpose::Impatience, chance);
+/// The hold that begins: when he got the ball and is ready to shoot, what he may do, and his allowances.
+fn hold(c: &mut Play<'_>, by: Slot, time_s: f32, late_s: f32, how: How) -> Hold {
+    let at = c.bodies.at(by);
+    let (caught_s, ready_s) = if how == How::Rebound && at.len() < PUT_BACK_WITHIN_M {
+        // He goes straight up with it, as one who has had his first look already.
+        (time_s - c.given.setup.attackers.head.first_decision_s, time_s + PUT_BACK_READY_S)
+    } else {
+        let caught_s = time_s + late_s;
+        (caught_s, caught_s + shooting_ready(c.traits.catch_to_release[by], at))
+    };
+    Hold {
+        caught_s,
+        ready_s,
+        off_catch: true,
+        leave: leave(c, by),
+        grip_left: c.streams.exponential(by, Purpose::Handling),
+        steps_left: feet::allowance(c, by),
+        feet: feet::at_catch(c, by, time_s),
+        ..Hold::default()
     }
 }
 
+/// What the attack's habits offer him on this hold, each at random.
+fn leave(c: &mut Play<'_>, by: Slot) -> Leave {
+    let habits = &c.given.setup.attack.habits;
+    let guard = by.is_guard();
+    let guards_only = |chance: f32| if guard { chance } else { 0.0 };
+    let fake_chance = if guard { habits.fake_chance } else { habits.fake_chance * FAKES_OFF_GUARD_SHARE };
+    let mut habit = |chance: f32| c.streams.coin(by, Purpose::Habit, chance);
+    // Each coin of a purpose is the next draw of its stream: their order is part of every possession.
+    let drive = habit(guards_only(habits.drive_chance));
+    let blow_by = habit(habits.blow_by_chance);
+    let fakes = habit(fake_chance);
+    let look_off = habit(guards_only(habits.look_off_chance));
+    let open_drive = habit(habits.open_drive_chance);
+    Leave {
+        drive,
+        dribble_at: guard && c.streams.coin(by, Purpose::DribbleAt, habits.dribble_at_chance),
+        blow_by,
+        open_drive,
+        shot_fake: c.streams.coin(by, Purpose::ShotFake, habits.shot_fake_chance),
+        pass_fakes: if fakes { habits.fakes_most } else { 0 },
+        look_off,
+    }
+}
+
+/// How the ball came here: from whom and where, what that did to the zone, and which read made it.
+fn progress(c: &mut Play<'_>, by: Slot, time_s: f32, how: How) -> Progress {
+    let at = c.bodies.at(by);
+    let passer = match (how, c.ball.state) {
+        (How::Pass(_), BallState::Pass(flight)) => Some(flight.from),
+        _ => None,
+    };
+    let before = c.progress.last_catch;
+    Progress {
+        passer,
+        came_from: if passer.is_some() { before } else { at },
+        last_catch: at,
+        // Only a pass makes the zone travel.
+        moved: if passer.is_some() { Moved::of(before, at) } else { Moved::Little },
+        credit: credit_of(c, by, passer, time_s),
+        impatient: c.progress.impatient | loses_patience(c),
+    }
+}
+
+/// Whether the attack loses its patience on this catch, which it may only where no shot clock hurries it.
+fn loses_patience(c: &mut Play<'_>) -> bool {
+    if c.clocks.shot_clock.is_finite() || c.clocks.now <= PATIENT_FOR_S {
+        return false;
+    }
+    let per_s = c.given.setup.attackers.skill.going_on.impatience_per_s;
+    c.streams.coin(TABLE, Purpose::Impatience, chance_within(per_s, HOLD_AND_PASS_S))
+}
+
 /// The read that made this catch: the catcher's own program, or the one that freed the passer just before.
-fn credit_of(c: &Court<'_>, by: Slot, passer: Option<Slot>, time_s: f32) -> Option<u8> {
+fn credit_of(c: &Play<'_>, by: Slot, passer: Option<Slot>, time_s: f32) -> Option<u8> {
     let plan = &c.plans.attack[by];
     if plan.program.is_some() {
         plan.program
-    } else if time_s - plan.last_s < 1.2 {
+    } else if time_s - plan.last_s < CREDIT_CATCHER_S {
         plan.last_program
-    } else if passer.is_some() && time_s - c.hold.caught_s < 2.5 {
+    } else if passer.is_some() && time_s - c.hold.caught_s < CREDIT_PASSER_S {
         c.progress.credit
     } else {
         None

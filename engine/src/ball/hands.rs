@@ -1,13 +1,11 @@
 //! Whether a defender's hand gets to a ball in flight: out in time, high enough, and round the bodies.
 
-use super::Court;
+use super::Play;
+use crate::law::deflection::{HALF_DECISION_S, PASSER_IN_THE_WAY_FROM_S, SOLID_SHARE, UNSEEN_LATER_S};
 use crate::law::reach::{OVER_HEADS_M, hand_height_m, hand_reach_m};
 use crate::math::{Vec2, to_segment};
 use crate::slots::{ATTACK, Slot};
 use crate::state::Flight;
-
-/// How far an elbow can bend a hand's way round a body: the share of the torso that really stops it. (assumed)
-const SOLID: f32 = 0.85;
 
 /// The part of a flight within the step: where the ball was and is, and when.
 #[derive(Clone, Copy, Debug)]
@@ -24,8 +22,8 @@ pub struct Leg {
     pub heights: (f32, f32),
 }
 
-/// Where on the leg (share) the hand of `lane` meets the ball, if it does.
-pub fn meets(c: &Court<'_>, slot: Slot, flight: &Flight, leg: &Leg) -> Option<(f32, Vec2)> {
+/// Where on the leg (share) a defender's hand meets the ball, and that place, if it does.
+pub fn meets(c: &Play<'_>, slot: Slot, flight: &Flight, leg: &Leg) -> Option<(f32, Vec2)> {
     let at = c.bodies.at(slot);
     if c.traits.arm[slot] <= 0.0 {
         return None;
@@ -35,9 +33,9 @@ pub fn meets(c: &Court<'_>, slot: Slot, flight: &Flight, leg: &Leg) -> Option<(f
         return None;
     }
     let time_s = leg.from_s + (leg.to_s - leg.from_s) * share;
-    // The hand starts out one reaction after the release, if the pass was in his field of view.
-    let saw = c.minds.0[slot].sees_ball;
-    let out_s = time_s - flight.start_s - (c.traits.reaction[slot] + 0.05) - if saw { 0.0 } else { 0.3 };
+    // The hand starts out one reaction after the release, later if the pass was not in his field of view.
+    let unseen_s = if c.minds.0[slot].sees_ball { 0.0 } else { UNSEEN_LATER_S };
+    let out_s = time_s - flight.start_s - (c.traits.reaction[slot] + HALF_DECISION_S) - unseen_s;
     let body = &c.given.setup.defenders.body;
     let reach = hand_reach_m(out_s, body.hand_m_s, c.traits.arm[slot], c.traits.lunge[slot]);
     if off > reach {
@@ -48,13 +46,17 @@ pub fn meets(c: &Court<'_>, slot: Slot, flight: &Flight, leg: &Leg) -> Option<(f
         return None;
     }
     let ball = leg.from.toward(leg.to, share);
-    let blocked = height < OVER_HEADS_M
-        && ATTACK.into_iter().any(|a| {
-            if a == flight.from && out_s < 0.1 {
-                return false;
-            }
-            let (beside, along) = to_segment(c.bodies.at(a), at, ball);
-            along > 0.0 && beside < c.traits.radius[a] * SOLID
-        });
+    let blocked = height < OVER_HEADS_M && blocked(c, flight.from, out_s, at, ball);
     if blocked { None } else { Some((share, ball)) }
+}
+
+/// Whether an attacker's body is in the way of a hand that has been going out from `at` to `ball` for `out_s`.
+fn blocked(c: &Play<'_>, passer: Slot, out_s: f32, at: Vec2, ball: Vec2) -> bool {
+    ATTACK.into_iter().any(|slot| {
+        if slot == passer && out_s < PASSER_IN_THE_WAY_FROM_S {
+            return false;
+        }
+        let (beside, along) = to_segment(c.bodies.at(slot), at, ball);
+        along > 0.0 && beside < c.traits.radius[slot] * SOLID_SHARE
+    })
 }

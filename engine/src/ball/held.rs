@@ -1,15 +1,14 @@
 //! The ball in a player's hands: it goes with him; he may lose it; passes and shots leave on time.
 
-use super::{Court, feet, pass, shot};
+use super::{Play, feet, pass, shot};
+use crate::law::ball_height::{DRIBBLED_M, HELD_M};
+use crate::law::handling::{BALL_HELD_OUT_M, DRIBBLES_FROM_M_S, wear_per_s};
 use crate::record::TurnoverKind;
 use crate::slots::{DEFENCE, Slot};
 use crate::state::Handling;
 
-/// A dribble is lost this many times as easily as a held ball. (assumed)
-const DRIBBLE_FACTOR: f32 = 2.0;
-
 /// One step with the ball held by `by`.
-pub fn step(c: &mut Court<'_>, by: Slot) {
+pub fn step(c: &mut Play<'_>, by: Slot) {
     let at = c.bodies.at(by);
     c.bodies.put_ball(at);
     let now = c.clocks.now;
@@ -27,32 +26,31 @@ pub fn step(c: &mut Court<'_>, by: Slot) {
         Handling::Shooting(at_s) if at_s <= now => return shot::release(c, by, at_s),
         _ => {}
     }
-    c.ball.height =
-        if matches!(c.hold.handling, Handling::Drive(_) | Handling::DribbleAt(_)) { 0.6 } else { 1.2 };
+    c.ball.height = if matches!(c.hold.handling, Handling::Drive(_) | Handling::DribbleAt(_)) {
+        DRIBBLED_M
+    } else {
+        HELD_M
+    };
     pressure(c, by);
 }
 
-/// A hand that reaches the ball wears the holder's luck down; when it is gone, so is the ball.
-fn pressure(c: &mut Court<'_>, by: Slot) {
+/// Hands that reach the ball wear the holder's allowance down; when it is gone, so is the ball.
+fn pressure(c: &mut Play<'_>, by: Slot) {
     let at = c.bodies.at(by);
-    let mut taker = (f32::INFINITY, DEFENCE[0]);
     let mut hands = 0.0;
     for slot in DEFENCE {
-        let d = c.bodies.at(slot).distance(at);
-        if c.traits.arm[slot] > 0.0 && d < c.traits.arm[slot] + 0.25 {
+        let arm = c.traits.arm[slot];
+        if arm > 0.0 && c.bodies.at(slot).distance(at) < arm + BALL_HELD_OUT_M {
             hands += 1.0;
-            if d < taker.0 {
-                taker = (d, slot);
-            }
         }
     }
     if hands == 0.0 {
         return;
     }
-    let dribbles = matches!(c.hold.handling, Handling::Drive(_)) || c.bodies.velocity(by).len2() > 1.0;
-    let factor = if dribbles { DRIBBLE_FACTOR } else { 1.0 };
-    let rate = c.given.setup.attackers.skill.handling_loss_per_s * factor * hands;
-    c.hold.grip_left -= rate * c.given.setup.step_s;
+    let dribbles = matches!(c.hold.handling, Handling::Drive(_))
+        || c.bodies.velocity(by).len2() > DRIBBLES_FROM_M_S * DRIBBLES_FROM_M_S;
+    let wear = wear_per_s(c.given.setup.attackers.skill.handling_loss_per_s, dribbles, hands);
+    c.hold.grip_left -= wear * c.given.setup.step_s;
     if c.hold.grip_left <= 0.0 {
         c.turnover(TurnoverKind::Handling, by);
     }

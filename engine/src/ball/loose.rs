@@ -1,20 +1,17 @@
 //! A loose ball: whoever gets there first has it.
 
-use super::Court;
+use super::Play;
 use super::control::{How, gain};
+use crate::law::ball_height::LOOSE_M;
+use crate::law::loose_ball::{LONGEST_S, PICK_UP_M, PICK_UP_S};
 use crate::math::Vec2;
 use crate::record::TurnoverKind;
 use crate::slots::{ALL, Slot};
 use crate::state::{BallState, Handling, News, Signal};
 
-/// How near a player must be to pick the ball up, m. (assumed)
-const PICKUP_M: f32 = 0.75;
-/// After this long the nearest player has it, s.
-const LONGEST_S: f32 = 2.5;
-
 /// The ball falls loose at a place, to be had from `from_s` on; out of bounds it is dead. `last` touched it
 /// last, `loser` is the attacker who would answer for its loss.
-pub fn fall(c: &mut Court<'_>, at: Vec2, from_s: f32, (last, loser): (Slot, Slot), was_pass: bool) {
+pub fn fall(c: &mut Play<'_>, at: Vec2, from_s: f32, (last, loser): (Slot, Slot), was_pass: bool) {
     c.hold.handling = Handling::Hold;
     if !c.given.setup.court.in_bounds(at) {
         let retained = !last.attacks();
@@ -33,9 +30,9 @@ pub fn fall(c: &mut Court<'_>, at: Vec2, from_s: f32, (last, loser): (Slot, Slot
 }
 
 /// One step of a loose ball.
-pub fn step(c: &mut Court<'_>, at: Vec2, from_s: f32, (last, loser): (Slot, Slot), was_pass: bool) {
+pub fn step(c: &mut Play<'_>, at: Vec2, from_s: f32, (last, loser): (Slot, Slot), was_pass: bool) {
     c.bodies.put_ball(at);
-    c.ball.height = 0.3;
+    c.ball.height = LOOSE_M;
     let now = c.clocks.now;
     if now < from_s {
         return;
@@ -48,12 +45,12 @@ pub fn step(c: &mut Court<'_>, at: Vec2, from_s: f32, (last, loser): (Slot, Slot
             nearest = (d, slot);
         }
     }
-    if nearest.0 > PICKUP_M && now < from_s + LONGEST_S {
+    if nearest.0 > PICK_UP_M && now < from_s + LONGEST_S {
         return;
     }
     let by = nearest.1;
     if by.attacks() {
-        gain(c, by, now, 0.2, How::Pickup);
+        gain(c, by, now, PICK_UP_S, How::Pickup);
         return;
     }
     c.say(now, at, Signal::Pickup { by });

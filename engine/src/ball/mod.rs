@@ -1,5 +1,8 @@
 //! Stage 6, `ball`: it is held, flies, is caught, tipped, stolen, shot and rebounded.
 //!
+//! One file for each state of the ball ([`held`], [`pass`], [`shot`], [`glass`] for a rebound, [`loose`]), with what they
+//! share beside them: [`control`] starts a hold, [`hands`] asks which defender gets to a pass, [`feet`] judges travelling.
+//!
 //! Events happen in continuous time inside the step; bodies are where the step left them.
 
 mod control;
@@ -15,7 +18,6 @@ use crate::math::Vec2;
 use crate::random::Streams;
 use crate::record::{Outcome, TurnoverKind};
 use crate::slots::{BALL, Slot};
-use crate::state::Given;
 use crate::state::*;
 use bevy_ecs::prelude::{Query, Res};
 use bevy_ecs::query::QueryData;
@@ -38,8 +40,8 @@ pub(crate) struct Possession {
     signals: &'static mut Signals,
 }
 
-/// One possession and what it is played with.
-pub(crate) struct Court<'a> {
+/// One possession as the ball's stage sees and changes it, and what it is played with.
+pub(crate) struct Play<'a> {
     pub given: &'a Given,
     pub clocks: &'a mut Clocks,
     pub bodies: &'a mut Bodies,
@@ -55,7 +57,7 @@ pub(crate) struct Court<'a> {
     pub signals: &'a mut Signals,
 }
 
-impl Court<'_> {
+impl Play<'_> {
     /// Says that something happened.
     pub fn say(&mut self, time_s: f32, at: Vec2, what: Signal) {
         self.signals.say(time_s, at, what);
@@ -71,13 +73,19 @@ impl Court<'_> {
     }
 }
 
+/// Share of the rest of its way that a ball goes in this step which comes to its end in `left_s` after it.
+fn share_in_step(c: &Play<'_>, left_s: f32) -> f32 {
+    let step_s = c.given.setup.step_s;
+    step_s / (left_s + step_s)
+}
+
 /// Lets the ball go on by one step.
 pub fn ball(given: Res<Given>, mut possessions: Query<Possession>) {
     for mut p in &mut possessions {
         if p.clocks.status != Status::Playing {
             continue;
         }
-        let mut court = Court {
+        let mut play = Play {
             given: &given,
             clocks: &mut p.clocks,
             bodies: &mut p.bodies,
@@ -92,27 +100,27 @@ pub fn ball(given: Res<Given>, mut possessions: Query<Possession>) {
             streams: &mut p.streams,
             signals: &mut p.signals,
         };
-        let before = court.bodies.ball();
-        match court.ball.state {
-            BallState::Held { by } => held::step(&mut court, by),
-            BallState::Pass(flight) => pass::step(&mut court, flight),
+        let before = play.bodies.ball();
+        match play.ball.state {
+            BallState::Held { by } => held::step(&mut play, by),
+            BallState::Pass(flight) => pass::step(&mut play, flight),
             BallState::Shot { by, from, rim_s, made, three } => {
-                shot::step(&mut court, by, from, rim_s, made.then_some(if three { 3 } else { 2 }));
+                shot::step(&mut play, by, from, rim_s, made.then_some(if three { 3 } else { 2 }));
             }
-            BallState::Rebound { down, down_s } => glass::step(&mut court, down, down_s),
+            BallState::Rebound { down, down_s } => glass::step(&mut play, down, down_s),
             BallState::Loose { at, from_s, last, loser, was_pass } => {
-                loose::step(&mut court, at, from_s, (last, loser), was_pass);
+                loose::step(&mut play, at, from_s, (last, loser), was_pass);
             }
             BallState::Dead => {}
         }
         // A number that is none must not spread: the possession ends here as a fault.
-        let rows = &court.bodies.0;
+        let rows = &play.bodies.0;
         let sum: f32 = rows.px[..=BALL].iter().chain(&rows.py[..=BALL]).sum();
         if !sum.is_finite() {
-            court.end(Outcome::Fault);
+            play.end(Outcome::Fault);
         }
-        let moved = (court.bodies.ball() - before) * (1.0 / given.setup.step_s);
-        court.bodies.0.vx[BALL] = moved.x;
-        court.bodies.0.vy[BALL] = moved.y;
+        let moved = (play.bodies.ball() - before) * (1.0 / given.setup.step_s);
+        play.bodies.0.vx[BALL] = moved.x;
+        play.bodies.0.vy[BALL] = moved.y;
     }
 }

@@ -2,10 +2,13 @@
 
 use super::control::{How, gain};
 use super::hands::{Leg, meets};
-use super::{Court, loose};
+use super::{Play, loose};
+use crate::law::floor::{HIGH_POST, LOW_POST, touch_class};
+use crate::law::loose_ball::{MISSED_PASS_FLIES_ON_M, MISSED_PASS_FLIES_ON_S, TIP_FALLS_S, TIP_SPREAD_M};
 use crate::law::pass::{aim, pass_height};
 use crate::law::reach::{GOES_UP_M, gets_up, hand_height_m};
 use crate::law::release::hands;
+use crate::law::throw::{PERIMETER_INSIDE_ARC_M, SHORTEST_M, SKIP_FROM_M, WIDEST_ERROR_SD};
 use crate::math::{Vec2, clamp, max, min};
 use crate::random::Purpose;
 use crate::record::TurnoverKind;
@@ -13,11 +16,8 @@ use crate::setup::PassKind;
 use crate::slots::{ATTACK, DEFENCE, Slot};
 use crate::state::{BallState, Flight, Handling, News, PassClass, Signal};
 
-/// Beyond this a perimeter pass is a skip, m (`measures`).
-const SKIP_M: f32 = 7.5;
-
 /// Throws a pass from the believed aim, with its error in direction.
-pub fn release(c: &mut Court<'_>, by: Slot, to: Slot, kind: PassKind, at_s: f32, look_off: bool) {
+pub fn release(c: &mut Play<'_>, by: Slot, to: Slot, kind: PassKind, at_s: f32, look_off: bool) {
     let at = c.bodies.at(by);
     let skill = c.given.setup.attackers.skill.pass[kind as usize];
     let mind = &c.minds.0[by];
@@ -25,9 +25,11 @@ pub fn release(c: &mut Court<'_>, by: Slot, to: Slot, kind: PassKind, at_s: f32,
     let aim = aim(&c.given.setup.court, &skill, kind, at, receiver, 0.0);
     let start = hands(|slot| mind.at(slot), kind, at, aim, c.side);
     let way = aim - start;
-    let length = max(way.len(), 0.3);
+    let length = max(way.len(), SHORTEST_M);
     // The error is an angle; small, so that its tangent is itself. Its sign goes with the side.
-    let error = clamp(c.streams.normal(by, Purpose::PassError), -3.0, 3.0) * skill.error_rad * c.side;
+    let error = clamp(c.streams.normal(by, Purpose::PassError), -WIDEST_ERROR_SD, WIDEST_ERROR_SD)
+        * skill.error_rad
+        * c.side;
     let end = aim + way.quarter() * error;
     let class = classify(c, start, aim, length);
     let flight =
@@ -41,27 +43,29 @@ pub fn release(c: &mut Court<'_>, by: Slot, to: Slot, kind: PassKind, at_s: f32,
     step(c, flight);
 }
 
-fn classify(c: &Court<'_>, from: Vec2, to: Vec2, length: f32) -> PassClass {
-    let touch = crate::law::floor::touch_class(&c.given.setup.court, to);
-    let outside = |p: Vec2| p.len() > c.given.setup.court.three_radius_m - 0.9;
-    if touch & crate::law::floor::LOW_POST != 0 {
+/// What kind of pass it is for the measures, by where it is aimed.
+fn classify(c: &Play<'_>, from: Vec2, to: Vec2, length: f32) -> PassClass {
+    let court = &c.given.setup.court;
+    let touch = touch_class(court, to);
+    let outside = |p: Vec2| p.len() > court.three_radius_m - PERIMETER_INSIDE_ARC_M;
+    if touch & LOW_POST != 0 {
         PassClass::LowPost
-    } else if touch & crate::law::floor::HIGH_POST != 0 {
+    } else if touch & HIGH_POST != 0 {
         PassClass::HighPost
     } else if outside(from) && outside(to) {
-        if length >= SKIP_M { PassClass::Skip } else { PassClass::Swing }
+        if length >= SKIP_FROM_M { PassClass::Skip } else { PassClass::Swing }
     } else {
         PassClass::Other
     }
 }
 
 /// One step of a flight.
-pub fn step(c: &mut Court<'_>, flight: Flight) {
+pub fn step(c: &mut Play<'_>, flight: Flight) {
     let dt = c.given.setup.step_s;
     let end_s = flight.start_s + flight.span_s;
     let from_s = max(c.clocks.now - dt, flight.start_s);
     let to_s = min(c.clocks.now, end_s);
-    let share = |s: f32| clamp((s - flight.start_s) / max(flight.span_s, 1e-3), 0.0, 1.0);
+    let share = |s: f32| clamp((s - flight.start_s) / flight.span_s, 0.0, 1.0);
     let skill = &c.given.setup.attackers.skill.pass[flight.kind as usize];
     let height = |s: f32| pass_height(flight.kind, skill, flight.span_s, share(s));
     let leg = Leg {
@@ -82,18 +86,16 @@ pub fn step(c: &mut Court<'_>, flight: Flight) {
         }
     }
     if let (share, Some((slot, at))) = first {
-        c.ball.state = BallState::Pass(flight);
         let time_s = leg.from_s + (leg.to_s - leg.from_s) * share;
         return touch(c, &flight, slot, at, time_s);
     }
-    c.ball.state = BallState::Pass(flight);
     if end_s <= c.clocks.now {
         arrive(c, &flight, end_s);
     }
 }
 
 /// A hand is there in time: it takes the ball or tips it.
-fn touch(c: &mut Court<'_>, flight: &Flight, slot: Slot, at: Vec2, time_s: f32) {
+fn touch(c: &mut Play<'_>, flight: &Flight, slot: Slot, at: Vec2, time_s: f32) {
     let takes = c.streams.coin(slot, Purpose::Hand, c.given.setup.defenders.skill.take_chance);
     c.bodies.put_ball(at);
     c.say(time_s, at, Signal::Tip { by: slot });
@@ -101,13 +103,13 @@ fn touch(c: &mut Court<'_>, flight: &Flight, slot: Slot, at: Vec2, time_s: f32) 
         c.turnover(TurnoverKind::Intercepted, flight.from);
         return;
     }
-    let x = c.streams.normal(slot, Purpose::TipWay) * 0.9 * c.side;
-    let y = c.streams.normal(slot, Purpose::TipWay) * 0.9;
-    loose::fall(c, at + Vec2 { x, y }, time_s + 0.35, (slot, flight.from), true);
+    let x = c.streams.normal(slot, Purpose::TipWay) * TIP_SPREAD_M * c.side;
+    let y = c.streams.normal(slot, Purpose::TipWay) * TIP_SPREAD_M;
+    loose::fall(c, at + Vec2 { x, y }, time_s + TIP_FALLS_S, (slot, flight.from), true);
 }
 
 /// The defender who gets a hand to a lob as it comes down, if one does: whoever is near goes up with the receiver.
-fn goes_up(c: &mut Court<'_>, flight: &Flight, end_s: f32) -> Option<Slot> {
+fn goes_up(c: &mut Play<'_>, flight: &Flight, end_s: f32) -> Option<Slot> {
     let ball_m = c.given.setup.attackers.skill.pass[flight.kind as usize].catch_height_m;
     for slot in DEFENCE {
         let off = c.bodies.at(slot).distance(flight.end);
@@ -126,7 +128,7 @@ fn goes_up(c: &mut Court<'_>, flight: &Flight, end_s: f32) -> Option<Slot> {
 }
 
 /// The ball comes down: the receiver has it, or a team-mate, or nobody.
-fn arrive(c: &mut Court<'_>, flight: &Flight, end_s: f32) {
+fn arrive(c: &mut Play<'_>, flight: &Flight, end_s: f32) {
     let skill = &c.given.setup.attackers.skill;
     let (easy, far, poor) = (skill.catch_easy_m, skill.catch_far_m, skill.poor_catch_s);
     let to = flight.to;
@@ -137,7 +139,7 @@ fn arrive(c: &mut Court<'_>, flight: &Flight, end_s: f32) {
         return touch(c, flight, slot, flight.end, end_s);
     }
     if off <= far {
-        let late = poor * clamp((off - easy) / max(far - easy, 1e-3), 0.0, 1.0);
+        let late = poor * clamp((off - easy) / max(far - easy, f32::MIN_POSITIVE), 0.0, 1.0);
         return gain(c, to, end_s, late, How::Pass(flight.class));
     }
     for slot in ATTACK {
@@ -146,6 +148,7 @@ fn arrive(c: &mut Court<'_>, flight: &Flight, end_s: f32) {
         }
     }
     // It flies on a little before it can be had.
-    let on = flight.end + (flight.end - flight.start).unit_or(Vec2 { x: 0.0, y: 1.0 }) * 0.8;
-    loose::fall(c, on, end_s + 0.3, (flight.from, flight.from), true);
+    let way = (flight.end - flight.start).unit_or(Vec2 { x: 0.0, y: 1.0 });
+    let on = flight.end + way * MISSED_PASS_FLIES_ON_M;
+    loose::fall(c, on, end_s + MISSED_PASS_FLIES_ON_S, (flight.from, flight.from), true);
 }

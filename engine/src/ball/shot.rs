@@ -1,16 +1,16 @@
 //! A shot: its chance is settled at the release; the ball then flies to the rim.
 
-use super::{Court, glass};
-use crate::law::flight::GRAVITY_M_S2;
-use crate::law::shot::{BELOW_RIM_M, flight_s, make_chance};
+use super::{Play, glass, share_in_step};
+use crate::law::ball_height::of_shot_m;
+use crate::law::shot::{flight_s, make_chance};
 use crate::math::{Vec2, max, min};
 use crate::random::Purpose;
 use crate::record::Outcome;
-use crate::slots::{ATTACK, DEFENCE, Slot};
+use crate::slots::{ATTACK, DEFENCE, LEAD_GUARD, Slot};
 use crate::state::{BallState, Handling, News, Signal};
 
 /// Distance of the nearest defender, centre to centre, m: the one operator for the space of a shooter.
-pub fn space(c: &Court<'_>, at: Vec2) -> f32 {
+pub fn space(c: &Play<'_>, at: Vec2) -> f32 {
     let mut least = f32::INFINITY;
     for slot in DEFENCE {
         least = min(least, (c.bodies.at(slot) - at).len2());
@@ -19,14 +19,14 @@ pub fn space(c: &Court<'_>, at: Vec2) -> f32 {
 }
 
 /// Releases a shot.
-pub fn release(c: &mut Court<'_>, by: Slot, at_s: f32) {
+pub fn release(c: &mut Play<'_>, by: Slot, at_s: f32) {
     let at = c.bodies.at(by);
     let setup = &c.given.setup;
     let space_m = space(c, at);
     let skill = &setup.attackers.skill;
     let (chance, points) =
         make_chance(&setup.court, &skill.shot, c.traits.shooter(by), at, space_m, c.hold.off_catch);
-    let three = points > 2.5;
+    let three = points > 2.0;
     let made = c.streams.coin(by, Purpose::Make, chance);
     let far_m = at.len();
     c.ball.state = BallState::Shot { by, from: at, rim_s: at_s + flight_s(far_m), made, three };
@@ -36,36 +36,32 @@ pub fn release(c: &mut Court<'_>, by: Slot, at_s: f32) {
     send_to_glass(c, by);
 }
 
-/// The lead guard stays back.
-const SAFETY: Slot = ATTACK[0];
-
-/// Chooses who goes to the offensive glass: the nearest to the rim, never the lead guard.
-fn send_to_glass(c: &mut Court<'_>, shooter: Slot) {
+/// Chooses who goes to the offensive glass: the nearest to the rim, never the lead guard, who is the safety.
+fn send_to_glass(c: &mut Play<'_>, shooter: Slot) {
     let mean = c.given.setup.attackers.skill.crash;
     let many = (mean + c.streams.uniform(shooter, Purpose::Crash)) as usize;
     for slot in ATTACK {
         let mine = c.bodies.at(slot).len2();
         let nearer = ATTACK
             .into_iter()
-            .filter(|o| *o != SAFETY && *o != slot && c.bodies.at(*o).len2() < mine)
+            .filter(|o| *o != LEAD_GUARD && *o != slot && c.bodies.at(*o).len2() < mine)
             .count();
-        c.plans.attack[slot].crashes = slot != SAFETY && nearer < many;
+        c.plans.attack[slot].crashes = slot != LEAD_GUARD && nearer < many;
     }
 }
 
 /// One step of a shot from a place in the air; what it brings if it goes in.
-pub fn step(c: &mut Court<'_>, by: Slot, from: Vec2, rim_s: f32, made: Option<u8>) {
+pub fn step(c: &mut Play<'_>, by: Slot, from: Vec2, rim_s: f32, made: Option<u8>) {
     let far_m = from.len();
     let now = c.clocks.now;
     let left = max(rim_s - now, 0.0);
     let span = flight_s(far_m);
     let ball = c.bodies.ball();
-    // The floor place of the ball moves evenly toward the rim.
-    let share = min(c.given.setup.step_s / max(left + c.given.setup.step_s, 1e-3), 1.0);
-    let at = ball.toward(Vec2::RIM, share);
+    // Along the floor it moves evenly toward the rim.
+    let at = ball.toward(Vec2::RIM, share_in_step(c, left));
     c.bodies.put_ball(at);
     let gone = 1.0 - left / span;
-    c.ball.height = 2.2 + BELOW_RIM_M * gone + 0.5 * GRAVITY_M_S2 * span * span * gone * (1.0 - gone);
+    c.ball.height = of_shot_m(span, gone);
     if rim_s > now {
         return;
     }

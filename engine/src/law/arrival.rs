@@ -23,14 +23,15 @@ use super::kernel::{Gait, GaitParams, Rows, Wish, advance};
 use crate::math::{Vec2, clamp, max};
 use crate::slots::ROW;
 
-/// The body counts as arrived when its centre is this near, m.
+/// The body counts as arrived when its centre is this near, m. (assumed)
 pub const CAPTURE_M: f32 = 0.15;
 
-/// Nodes over distance, velocity along, velocity across.
+/// How many nodes there are over distance, velocity along, velocity across. (assumed; the tests hold
+/// the error of a table of this size)
 const NODES: (usize, usize, usize) = (18, 14, 8);
 /// Largest distance of the table, m.
 const FARTHEST_M: f32 = 15.0;
-/// Velocity along at the first node and the spacing of nodes, m/s.
+/// Velocity along at the first node, and the spacing of its nodes, m/s.
 const ALONG_M_S: (f32, f32) = (-6.0, 1.0);
 /// Spacing of the nodes of velocity across, m/s.
 const ACROSS_M_S: f32 = 5.0 / 7.0;
@@ -69,11 +70,11 @@ impl ArrivalTable {
     /// a velocity of `along` toward it and `across` (absolute) m/s. At or below distance 0 the answer is 0.
     #[inline]
     pub fn time(&self, distance: f32, along: f32, across: f32) -> f32 {
-        let depth = (clamp(distance * (1.0 / FARTHEST_M), 0.0, 1.0)).sqrt() * (NODES.0 - 1) as f32;
-        let column = clamp((along - ALONG_M_S.0) * (1.0 / ALONG_M_S.1), 0.0, (NODES.1 - 1) as f32);
-        let row = clamp(across * (1.0 / ACROSS_M_S), 0.0, (NODES.2 - 1) as f32);
-        let (i, j, k) = (cell(depth, NODES.0), cell(column, NODES.1), cell(row, NODES.2));
-        let (u, v, w) = (depth - i as f32, column - j as f32, row - k as f32);
+        let at_distance = (clamp(distance * (1.0 / FARTHEST_M), 0.0, 1.0)).sqrt() * (NODES.0 - 1) as f32;
+        let at_along = clamp((along - ALONG_M_S.0) * (1.0 / ALONG_M_S.1), 0.0, (NODES.1 - 1) as f32);
+        let at_across = clamp(across * (1.0 / ACROSS_M_S), 0.0, (NODES.2 - 1) as f32);
+        let (i, j, k) = (cell(at_distance, NODES.0), cell(at_along, NODES.1), cell(at_across, NODES.2));
+        let (u, v, w) = (at_distance - i as f32, at_along - j as f32, at_across - k as f32);
         let line = |near: &[f32; NODES.2]| near[k] + (near[k + 1] - near[k]) * w;
         let plane = |i: usize| {
             let (low, high) = (line(&self.seconds[i][j]), line(&self.seconds[i][j + 1]));
@@ -112,10 +113,10 @@ fn node(n: usize) -> Start {
     (distance, ALONG_M_S.0 + ALONG_M_S.1 * j as f32, ACROSS_M_S * k as f32)
 }
 
-/// Arrival times from each start, by kernel steps of `dt` seconds, a batch of places at a time.
+/// Arrival times from each start, by kernel steps of `dt` seconds, a row of bodies at a time.
 fn runs(params: &GaitParams, dt: f32, starts: &[Start]) -> Vec<f32> {
     let mut gait = Gait::default();
-    (0..ROW).for_each(|place| gait.set(place, params, dt));
+    (0..ROW).for_each(|slot| gait.set(slot, params, dt));
     starts.chunks(ROW).flat_map(|batch| run(&gait, params, dt, batch)).collect()
 }
 
@@ -123,27 +124,27 @@ fn runs(params: &GaitParams, dt: f32, starts: &[Start]) -> Vec<f32> {
 fn run(gait: &Gait, params: &GaitParams, dt: f32, batch: &[Start]) -> Vec<f32> {
     let wish = Wish { cap: [params.v_max; ROW], through: [1.0; ROW], ..Wish::default() };
     let mut rows = Rows::default();
-    for (place, &(distance, along, across)) in batch.iter().enumerate() {
-        rows.py[place] = distance + CAPTURE_M;
-        (rows.vx[place], rows.vy[place]) = (across, -along);
+    for (slot, &(distance, along, across)) in batch.iter().enumerate() {
+        rows.py[slot] = distance + CAPTURE_M;
+        (rows.vx[slot], rows.vy[slot]) = (across, -along);
     }
     let mut times = vec![GIVE_UP_S; batch.len()];
     let mut missing = batch.len();
     let mut step = 0;
     while missing > 0 && (step as f32) * dt < GIVE_UP_S {
-        for place in 0..batch.len() {
-            let distance = (rows.px[place] * rows.px[place] + rows.py[place] * rows.py[place]).sqrt();
-            (rows.fx[place], rows.fy[place]) = (-rows.px[place] / distance, -rows.py[place] / distance);
+        for slot in 0..batch.len() {
+            let distance = (rows.px[slot] * rows.px[slot] + rows.py[slot] * rows.py[slot]).sqrt();
+            (rows.fx[slot], rows.fy[slot]) = (-rows.px[slot] / distance, -rows.py[slot] / distance);
         }
         advance(dt, 1.0, gait, &wish, &mut rows);
-        for (place, time) in times.iter_mut().enumerate() {
-            let share = rim_crossing(rows.px[place], rows.py[place], rows.dx[place], rows.dy[place]);
+        for (slot, time) in times.iter_mut().enumerate() {
+            let share = rim_crossing(rows.px[slot], rows.py[slot], rows.dx[slot], rows.dy[slot]);
             if share <= 1.0 && *time == GIVE_UP_S {
                 *time = (step as f32 + share) * dt;
                 missing -= 1;
             }
-            rows.px[place] += rows.dx[place];
-            rows.py[place] += rows.dy[place];
+            rows.px[slot] += rows.dx[slot];
+            rows.py[slot] += rows.dy[slot];
         }
         step += 1;
     }

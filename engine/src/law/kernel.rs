@@ -1,4 +1,5 @@
-//! The law of motion of the ten bodies: one step of run, slide, backpedal, brake and turn, all places at once.
+//! The law of motion of the ten bodies: one step of run, slide, backpedal, brake and turn, all slots of
+//! the rows at once.
 //!
 //! Along the unit vector `u` to the target the motor follows the mono-exponential sprint
 //! `v' = (v_cap - v) / tau`, integrated exactly: `v <- v + (v_cap - v) gain`, with `gain = 1 - e^(-dt/tau)`
@@ -15,18 +16,19 @@
 //! exactly rescaled paths; negated x gives negated x and the same y, bit for bit (up to the sign of zero).
 //!
 //! Source: sprint of Furusawa, Hill and Parkinson 1927, fitted to Haugen, Breitschädel and Seiler 2019; caps on
-//! braking and cornering caps from memory.
+//! braking and cornering from memory.
 //! Known limits: forward push and lateral braking do not share one friction budget; facing does not slow the
 //! turn of the run itself, only its speed; a push let go at the wanted speed counts the mean of its end speeds.
 
 use crate::math::{max, min};
 use crate::slots::{ROW, Row};
 
-/// A target nearer than this share of `brake * dt^2` (about 0.1 mm) has no direction worth keeping.
+/// A target nearer than this share of `brake * dt^2` (about 0.1 mm at 5 m/s^2 and 0.05 s) has no direction worth keeping;
+/// a pure number. (assumed)
 const NEAR_SHARE: f32 = 0.01;
 
 /// Share of the lateral braking that running on may use up by turning the way to the target: a body swept
-/// across its way keeps to the speed at which the rest still takes the sweep off before the target is reached.
+/// across its way keeps to the speed at which the rest still takes the sweep off before the target is reached. (assumed: half and half)
 const TURN_SHARE: f32 = 0.5;
 
 /// What one body can do, before any time step is chosen.
@@ -50,7 +52,7 @@ pub struct GaitParams {
     pub turn_rad_s: f32,
 }
 
-/// [`GaitParams`] of all places, made ready for one fixed step.
+/// [`GaitParams`] by slot, made ready for one fixed step.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Gait {
     /// Ceiling of forward running, m/s.
@@ -82,29 +84,29 @@ pub struct Gait {
 }
 
 impl Gait {
-    /// Sets one place for steps of `dt` seconds; `dt` must be the one given to [`advance`].
-    pub fn set(&mut self, place: usize, params: &GaitParams, dt: f32) {
+    /// Sets the gait of one slot for steps of `dt` seconds; `dt` must be the one given to [`advance`].
+    pub fn set(&mut self, slot: usize, params: &GaitParams, dt: f32) {
         // In double precision: an error of the gain here would add up over every step of a sprint.
         let gain = |tau_s: f32| -libm::expm1(-f64::from(dt) / f64::from(tau_s));
         let turn = f64::from(params.turn_rad_s) * f64::from(dt);
         let turn = if turn < core::f64::consts::PI { turn } else { core::f64::consts::PI };
-        self.v_max[place] = params.v_max;
-        self.gain_run[place] = gain(params.tau_s) as f32;
-        self.gain_slide[place] = gain(params.slide_tau_s) as f32;
-        self.glide_run[place] = (f64::from(params.tau_s) * gain(params.tau_s)) as f32;
-        self.glide_slide[place] = (f64::from(params.slide_tau_s) * gain(params.slide_tau_s)) as f32;
-        self.slide[place] = params.slide_fraction;
-        self.backpedal[place] = params.backpedal_fraction;
-        self.brake[place] = params.braking_m_s2;
-        self.lateral[place] = params.lateral_m_s2;
-        self.brake_inverse[place] = 1.0 / params.braking_m_s2;
-        self.lateral_inverse[place] = 1.0 / params.lateral_m_s2;
-        self.turn_cos[place] = libm::cos(turn) as f32;
-        self.turn_sin[place] = libm::sin(turn) as f32;
+        self.v_max[slot] = params.v_max;
+        self.gain_run[slot] = gain(params.tau_s) as f32;
+        self.gain_slide[slot] = gain(params.slide_tau_s) as f32;
+        self.glide_run[slot] = (f64::from(params.tau_s) * gain(params.tau_s)) as f32;
+        self.glide_slide[slot] = (f64::from(params.slide_tau_s) * gain(params.slide_tau_s)) as f32;
+        self.slide[slot] = params.slide_fraction;
+        self.backpedal[slot] = params.backpedal_fraction;
+        self.brake[slot] = params.braking_m_s2;
+        self.lateral[slot] = params.lateral_m_s2;
+        self.brake_inverse[slot] = 1.0 / params.braking_m_s2;
+        self.lateral_inverse[slot] = 1.0 / params.lateral_m_s2;
+        self.turn_cos[slot] = libm::cos(turn) as f32;
+        self.turn_sin[slot] = libm::sin(turn) as f32;
     }
 }
 
-/// What each body wants of this step.
+/// What each body wants of this step, by slot.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Wish {
     /// Target point, m.
@@ -121,7 +123,7 @@ pub struct Wish {
     pub look_y: Row,
 }
 
-/// The state of the bodies and the step they would take were nobody in the way.
+/// The state of the bodies by slot, and the step they would take were nobody in the way.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Rows {
     /// Position, m; only read here.
@@ -153,13 +155,13 @@ pub fn advance(dt: f32, side: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
 /// The velocity and displacement half of [`advance`]; reads the facing of the step's start.
 fn stride(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
     let per_dt = 1.0 / dt;
-    for place in 0..ROW {
-        let (vx, vy) = (rows.vx[place], rows.vy[place]);
-        let (fx, fy) = (rows.fx[place], rows.fy[place]);
-        let brake = gait.brake[place];
+    for slot in 0..ROW {
+        let (vx, vy) = (rows.vx[slot], rows.vy[slot]);
+        let (fx, fy) = (rows.fx[slot], rows.fy[slot]);
+        let brake = gait.brake[slot];
 
         // Quotients are formed before they are chosen, so that the loop has no branches.
-        let (rx, ry) = (wish.tx[place] - rows.px[place], wish.ty[place] - rows.py[place]);
+        let (rx, ry) = (wish.tx[slot] - rows.px[slot], wish.ty[slot] - rows.py[slot]);
         let distance = (rx * rx + ry * ry).sqrt();
         let far = distance > NEAR_SHARE * brake * dt * dt;
         let (qx, qy) = (rx / distance, ry / distance);
@@ -170,10 +172,10 @@ fn stride(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
         let c = fx * ux + fy * uy;
         let (ahead, behind) = (max(c, 0.0), max(-c, 0.0));
         let run = ahead * ahead;
-        let v_cap = gait.v_max[place]
-            * (run + (1.0 - c * c) * gait.slide[place] + behind * behind * gait.backpedal[place]);
-        let gain = gait.gain_run[place] * run + gait.gain_slide[place] * (1.0 - run);
-        let glide = gait.glide_run[place] * run + gait.glide_slide[place] * (1.0 - run);
+        let v_cap = gait.v_max[slot]
+            * (run + (1.0 - c * c) * gait.slide[slot] + behind * behind * gait.backpedal[slot]);
+        let gain = gait.gain_run[slot] * run + gait.gain_slide[slot] * (1.0 - run);
+        let glide = gait.glide_run[slot] * run + gait.glide_slide[slot] * (1.0 - run);
 
         let along = vx * ux + vy * uy;
         let half = 0.5 * brake * dt;
@@ -182,15 +184,15 @@ fn stride(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
         // At rest across its way the quotient is infinite: the turn sets no bound.
         let (wx, wy) = (vx - along * ux, vy - along * uy);
         let across = (wx * wx + wy * wy).sqrt();
-        let turning = TURN_SHARE * gait.lateral[place] * distance / across;
-        let bound = if wish.through[place] > 0.5 { turning } else { stopping };
-        // In this order a bound that is no number (a place without any gait) is passed over.
-        let wanted = min(bound, min(wish.cap[place], v_cap));
+        let turning = TURN_SHARE * gait.lateral[slot] * distance / across;
+        let bound = if wish.through[slot] > 0.5 { turning } else { stopping };
+        // In this order a bound that is no number (that of a slot without any gait) is passed over.
+        let wanted = min(bound, min(wish.cap[slot], v_cap));
         let wanted = if far { wanted } else { 0.0 };
 
         // Already fast enough: brake down to the wanted speed, then hold it for the rest of the step.
         let eased = max(wanted, along - brake * dt);
-        let eased_by = eased * dt + 0.5 * (along - eased) * ((along - eased) * gait.brake_inverse[place]);
+        let eased_by = eased * dt + 0.5 * (along - eased) * ((along - eased) * gait.brake_inverse[slot]);
         // Too slow: the motor pulls toward its own ceiling and is let go at the wanted speed.
         let pushed = along + (v_cap - along) * gain;
         let glided = v_cap * dt - (v_cap - along) * glide;
@@ -198,7 +200,7 @@ fn stride(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
         let held_by = if pushed <= wanted { glided } else { 0.5 * (along + held) * dt };
         // The wrong way: brake to rest, then push for the share of the step that is left.
         let reversing = min(along + brake * dt, 0.0);
-        let left = max(1.0 + along * gait.brake_inverse[place] * per_dt, 0.0);
+        let left = max(1.0 + along * gait.brake_inverse[slot] * per_dt, 0.0);
         let restarted = min(wanted, v_cap * gain * left);
         let back_by = 0.5 * dt * ((along + reversing) * (1.0 - left) + restarted * left);
 
@@ -209,25 +211,25 @@ fn stride(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
         let speed = if away { reversing + restarted } else { forward };
         let by = if away { back_by } else { forward_by };
 
-        let shed = gait.lateral[place] * dt;
+        let shed = gait.lateral[slot] * dt;
         let kept_share = (across - shed) / across;
         let kept = if across > shed { kept_share } else { 0.0 };
-        let shedding_for = min(across * gait.lateral_inverse[place], dt);
+        let shedding_for = min(across * gait.lateral_inverse[slot], dt);
         let mean = 0.5 * (1.0 + kept) * shedding_for;
 
-        rows.vx[place] = speed * ux + kept * wx;
-        rows.vy[place] = speed * uy + kept * wy;
-        rows.dx[place] = by * ux + mean * wx;
-        rows.dy[place] = by * uy + mean * wy;
+        rows.vx[slot] = speed * ux + kept * wx;
+        rows.vy[slot] = speed * uy + kept * wy;
+        rows.dx[slot] = by * ux + mean * wx;
+        rows.dy[slot] = by * uy + mean * wy;
     }
 }
 
-/// The facing half of [`advance`]: toward the look by at most the place's turn.
+/// The facing half of [`advance`]: toward the look by at most what each body can turn in a step.
 fn turn(side: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
-    for place in 0..ROW {
-        let (fx, fy) = (rows.fx[place], rows.fy[place]);
-        let (lx, ly) = (wish.look_x[place], wish.look_y[place]);
-        let (cos, sin) = (gait.turn_cos[place], gait.turn_sin[place]);
+    for slot in 0..ROW {
+        let (fx, fy) = (rows.fx[slot], rows.fy[slot]);
+        let (lx, ly) = (wish.look_x[slot], wish.look_y[slot]);
+        let (cos, sin) = (gait.turn_cos[slot], gait.turn_sin[slot]);
         let looks = lx * lx + ly * ly > 0.5;
         let lx = if looks { lx } else { fx };
         let ly = if looks { ly } else { fy };
@@ -239,10 +241,10 @@ fn turn(side: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
         // Weights of 0 and 1 and not a choice of vectors: the compiler would make that choice a branch.
         let snap = if fx * lx + fy * ly >= cos { 1.0 } else { 0.0 };
         let (nx, ny) = (snap * lx + (1.0 - snap) * tx, snap * ly + (1.0 - snap) * ty);
-        // Padding places have no facing; the tiny number keeps theirs at zero.
+        // A slot of padding has no facing; the tiny number keeps it at zero.
         let scale = 1.0 / max((nx * nx + ny * ny).sqrt(), f32::MIN_POSITIVE);
-        rows.fx[place] = nx * scale;
-        rows.fy[place] = ny * scale;
+        rows.fx[slot] = nx * scale;
+        rows.fy[slot] = ny * scale;
     }
 }
 
@@ -288,11 +290,11 @@ pub(crate) mod tests {
 
     fn gait(params: &GaitParams, dt: f32) -> Gait {
         let mut gait = Gait::default();
-        (0..ROW).for_each(|place| gait.set(place, params, dt));
+        (0..ROW).for_each(|slot| gait.set(slot, params, dt));
         gait
     }
 
-    /// All places at the origin facing +y and looking the same way, with a target `far` metres ahead.
+    /// All bodies at the origin facing +y and looking the same way, with a target `far` metres ahead.
     fn ahead(far: f32, through: f32) -> (Wish, Rows) {
         let wish = Wish { ty: [far; ROW], cap: [20.0; ROW], through: [through; ROW], ..Wish::default() };
         (wish, Rows { fy: [1.0; ROW], ..Rows::default() })
@@ -300,9 +302,9 @@ pub(crate) mod tests {
 
     fn step(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
         advance(dt, 1.0, gait, wish, rows);
-        for place in 0..ROW {
-            rows.px[place] += rows.dx[place];
-            rows.py[place] += rows.dy[place];
+        for slot in 0..ROW {
+            rows.px[slot] += rows.dx[slot];
+            rows.py[slot] += rows.dy[slot];
         }
     }
 
@@ -387,18 +389,18 @@ pub(crate) mod tests {
     /// A scene of random bodies and wishes, some of them at or opposite to their goals.
     fn scene(noise: &mut Noise) -> (Wish, Rows) {
         let (mut wish, mut rows) = (Wish::default(), Rows::default());
-        for place in 0..10 {
-            (rows.px[place], rows.py[place]) = (noise.between(-7.0, 7.0), noise.between(-1.0, 12.0));
-            (rows.vx[place], rows.vy[place]) = (noise.between(-5.0, 5.0), noise.between(-5.0, 5.0));
-            (rows.fx[place], rows.fy[place]) = noise.unit();
+        for slot in 0..10 {
+            (rows.px[slot], rows.py[slot]) = (noise.between(-7.0, 7.0), noise.between(-1.0, 12.0));
+            (rows.vx[slot], rows.vy[slot]) = (noise.between(-5.0, 5.0), noise.between(-5.0, 5.0));
+            (rows.fx[slot], rows.fy[slot]) = noise.unit();
             let reach = if noise.between(0.0, 1.0) < 0.3 { 0.1 } else { 6.0 };
-            wish.tx[place] = rows.px[place] + noise.between(-reach, reach);
-            wish.ty[place] = rows.py[place] + noise.between(-reach, reach);
-            wish.cap[place] = noise.between(1.0, 9.0);
-            wish.through[place] = if noise.between(0.0, 1.0) < 0.5 { 1.0 } else { 0.0 };
+            wish.tx[slot] = rows.px[slot] + noise.between(-reach, reach);
+            wish.ty[slot] = rows.py[slot] + noise.between(-reach, reach);
+            wish.cap[slot] = noise.between(1.0, 9.0);
+            wish.through[slot] = if noise.between(0.0, 1.0) < 0.5 { 1.0 } else { 0.0 };
             let opposite = noise.between(0.0, 1.0) < 0.2;
-            let look = if opposite { (-rows.fx[place], -rows.fy[place]) } else { noise.unit() };
-            (wish.look_x[place], wish.look_y[place]) = look;
+            let look = if opposite { (-rows.fx[slot], -rows.fy[slot]) } else { noise.unit() };
+            (wish.look_x[slot], wish.look_y[slot]) = look;
         }
         (wish, rows)
     }
@@ -422,11 +424,11 @@ pub(crate) mod tests {
             for _ in 0..20 {
                 advance(0.05, 1.0, &gait, &wish, &mut rows);
                 advance(0.05, -1.0, &gait, &other_wish, &mut other);
-                for place in 0..ROW {
-                    (rows.px[place], rows.py[place]) =
-                        (rows.px[place] + rows.dx[place], rows.py[place] + rows.dy[place]);
-                    (other.px[place], other.py[place]) =
-                        (other.px[place] + other.dx[place], other.py[place] + other.dy[place]);
+                for slot in 0..ROW {
+                    (rows.px[slot], rows.py[slot]) =
+                        (rows.px[slot] + rows.dx[slot], rows.py[slot] + rows.dy[slot]);
+                    (other.px[slot], other.py[slot]) =
+                        (other.px[slot] + other.dx[slot], other.py[slot] + other.dy[slot]);
                 }
                 for (a, b) in [(&rows.px, &other.px), (&rows.vx, &other.vx), (&rows.fx, &other.fx)] {
                     assert_eq!(bits(a, 1.0), bits(b, -1.0));

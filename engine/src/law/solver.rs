@@ -18,25 +18,27 @@ use super::kernel::Rows;
 use crate::math::{clamp, max, min};
 use crate::slots::{PLAYERS, ROW, Row};
 
-/// Pairs among them.
+/// Pairs among the ten players.
 const PAIRS: usize = PLAYERS * (PLAYERS - 1) / 2;
-/// Touches a log holds.
+/// Touches that a log holds.
 const TOUCHES: usize = 16;
-/// Sweeps that push remaining overlaps apart.
+/// Sweeps that push remaining overlaps apart. (assumed)
 const PUSHES: usize = 4;
-/// Contacts of one body times relaxation up to which simultaneous corrections shrink the error (2 is the bound).
+/// Contacts of one body times relaxation up to which simultaneous corrections shrink the error. (computed: 2 is the bound)
 const STABLE: f32 = 1.9;
+/// Two centres nearer than this share of their reach are on the same spot: the way from one to the other is no direction.
+const SAME_SPOT_SHARE: f32 = 1e-6;
 
 /// How contacts are solved.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ContactParams {
-    /// Coulomb coefficient between bodies.
+    /// Coulomb coefficient between bodies, 0.3 unless the setup says otherwise. (assumed)
     pub friction: f32,
-    /// Jacobi iterations, about 8.
+    /// Jacobi iterations, 8 as a rule. (assumed)
     pub iterations: u32,
-    /// Share of each correction that is applied, about 0.7.
+    /// Share of each correction that is applied, 0.7 as a rule. (assumed)
     pub relaxation: f32,
-    /// Share of a remaining overlap that each of four sweeps pushes apart without changing velocity, about 0.3.
+    /// Share of a remaining overlap that each sweep pushes apart without changing velocity, 0.3 as a rule. (assumed)
     pub push_share: f32,
 }
 
@@ -46,7 +48,7 @@ impl Default for ContactParams {
     }
 }
 
-/// What the solver reads and changes, by place.
+/// What the solver reads and changes: rows with a body in each slot.
 #[derive(Debug)]
 pub struct ContactRows<'a> {
     /// Position, m; moved by the resolved step.
@@ -78,9 +80,9 @@ impl<'a> ContactRows<'a> {
 /// One pair that pushed on each other in a step.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Touch {
-    /// The lower place.
+    /// Slot of body i, the lower one.
     pub i: u8,
-    /// The higher place.
+    /// Slot of body j, the higher one.
     pub j: u8,
     /// Normal impulse, N s (kg m/s); above 0.
     pub impulse_ns: f32,
@@ -92,7 +94,7 @@ pub struct Touch {
     pub closing_m_s: f32,
 }
 
-/// The touches of one step in place order; those past the sixteenth are resolved but not listed.
+/// The touches of one step in the order of the slots; those past the sixteenth are resolved but not listed.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct ContactLog {
     /// Touches listed.
@@ -111,8 +113,10 @@ impl ContactLog {
 /// A pair near enough to matter in this step.
 #[derive(Clone, Copy, Debug, Default)]
 struct Pair {
+    /// Slots of the two, the lower one first.
     i: u8,
     j: u8,
+    /// The normal: unit vector from body i to body j.
     nx: f32,
     ny: f32,
     /// Speed of approach that still just closes the gap, m/s.
@@ -120,7 +124,9 @@ struct Pair {
     /// Velocity of j less that of i in this iteration, along the normal (with the allowance) and across, m/s.
     parting: f32,
     sliding: f32,
+    /// Speed at which they came on at the start of the step, m/s.
     closing: f32,
+    /// Impulses so far, along the normal and across, N s.
     normal: f32,
     tangent: f32,
 }
@@ -143,7 +149,7 @@ impl Default for Bench {
     }
 }
 
-/// Step velocities and velocity changes of all places, m/s.
+/// Velocities of the step and what contacts have added to them, by slot, m/s.
 struct Motion {
     ux: Row,
     uy: Row,
@@ -181,30 +187,30 @@ pub fn resolve(
 
 /// Whether any pair is nearer than its radii and its relative displacement; if none is, nobody pushes anybody.
 fn any_may_touch(rows: &ContactRows) -> bool {
-    // Each place is held against the place 1 to 5 places on (mod 10), which meets every pair in whole registers.
+    // Each slot is held against those one to five farther on, round the ten: so every pair is met in whole registers.
     const TWICE: usize = ROW + PLAYERS / 2;
     let twice = |row: &Row| -> [f32; TWICE] { core::array::from_fn(|n| row[n % PLAYERS]) };
     let (px, py, dx, dy) = (twice(rows.px), twice(rows.py), twice(rows.dx), twice(rows.dy));
     let radius = twice(rows.radius);
     let mut excess = [-1.0; ROW];
     for apart in 1..=PLAYERS / 2 {
-        for place in 0..ROW {
-            let other = place + apart;
-            let (x, y) = (px[other] - px[place], py[other] - py[place]);
-            let (mx, my) = (dx[other] - dx[place], dy[other] - dy[place]);
-            let reach = radius[place] + radius[other] + max(mx, -mx) + max(my, -my);
-            excess[place] = max(excess[place], reach * reach - (x * x + y * y));
+        for slot in 0..ROW {
+            let other = slot + apart;
+            let (x, y) = (px[other] - px[slot], py[other] - py[slot]);
+            let (mx, my) = (dx[other] - dx[slot], dy[other] - dy[slot]);
+            let reach = radius[slot] + radius[other] + max(mx, -mx) + max(my, -my);
+            excess[slot] = max(excess[slot], reach * reach - (x * x + y * y));
         }
     }
     excess.iter().fold(false, |any, &e| any | (e > 0.0))
 }
 
-/// Lists the pairs that contacts of this step can reach, in place order, and returns how many they are.
+/// Lists the pairs that contacts of this step can reach, in the order of the slots, and returns how many they are.
 fn near_pairs(rows: &ContactRows, dt: f32, side: f32, pairs: &mut [Pair; PAIRS]) -> usize {
     // A body at rest may be knocked on by the fastest: the margin is that of the fastest, for everybody.
     let mut margin = 0.0;
-    for place in 0..PLAYERS {
-        let (x, y) = (rows.dx[place], rows.dy[place]);
+    for slot in 0..PLAYERS {
+        let (x, y) = (rows.dx[slot], rows.dy[slot]);
         margin = max(margin, max(x, -x) + max(y, -y));
     }
     let mut count = 0;
@@ -233,7 +239,11 @@ fn direction(rows: &ContactRows, i: usize, j: usize, side: f32) -> (f32, f32, f3
     let (x, y) = (rows.px[j] - rows.px[i], rows.py[j] - rows.py[i]);
     let reach = rows.radius[i] + rows.radius[j];
     let distance = (x * x + y * y).sqrt();
-    if distance > 1e-6 * reach { (x / distance, y / distance, distance - reach) } else { (side, 0.0, -reach) }
+    if distance > SAME_SPOT_SHARE * reach {
+        (x / distance, y / distance, distance - reach)
+    } else {
+        (side, 0.0, -reach)
+    }
 }
 
 /// The Jacobi iterations; changes velocities and the displacements still to be taken.
@@ -245,19 +255,19 @@ fn solve(rows: &mut ContactRows, dt: f32, params: &ContactParams, pairs: &mut [P
             break;
         }
     }
-    for place in 0..PLAYERS {
-        rows.vx[place] += motion.jx[place];
-        rows.vy[place] += motion.jy[place];
-        rows.dx[place] += motion.jx[place] * dt;
-        rows.dy[place] += motion.jy[place] * dt;
+    for slot in 0..PLAYERS {
+        rows.vx[slot] += motion.jx[slot];
+        rows.vy[slot] += motion.jy[slot];
+        rows.dx[slot] += motion.jx[slot] * dt;
+        rows.dy[slot] += motion.jy[slot] * dt;
     }
 }
 
 /// One Jacobi iteration; false when no impulse changed, after which none ever will.
 fn iterate(inv_mass: &Row, params: &ContactParams, pairs: &mut [Pair], motion: &mut Motion) -> bool {
     let mut contacts = [0.0; ROW];
-    let ux: Row = core::array::from_fn(|place| motion.ux[place] + motion.jx[place]);
-    let uy: Row = core::array::from_fn(|place| motion.uy[place] + motion.jy[place]);
+    let ux: Row = core::array::from_fn(|slot| motion.ux[slot] + motion.jx[slot]);
+    let uy: Row = core::array::from_fn(|slot| motion.uy[slot] + motion.jy[slot]);
     let mut busy = false;
     for pair in pairs.iter_mut() {
         let (i, j, nx, ny) = (usize::from(pair.i), usize::from(pair.j), pair.nx, pair.ny);
@@ -274,9 +284,8 @@ fn iterate(inv_mass: &Row, params: &ContactParams, pairs: &mut [Pair], motion: &
     if !busy {
         return false;
     }
-    let split: Row = core::array::from_fn(|place| {
-        inv_mass[place] * max(contacts[place] * (params.relaxation / STABLE), 1.0)
-    });
+    let split: Row =
+        core::array::from_fn(|slot| inv_mass[slot] * max(contacts[slot] * (params.relaxation / STABLE), 1.0));
     let (mut ax, mut ay) = ([0.0; ROW], [0.0; ROW]);
     let mut changed = false;
     for pair in pairs.iter_mut().filter(|pair| pair.active()) {
@@ -294,18 +303,18 @@ fn iterate(inv_mass: &Row, params: &ContactParams, pairs: &mut [Pair], motion: &
         ax[j] += x;
         ay[j] += y;
     }
-    for place in 0..ROW {
-        motion.jx[place] += ax[place] * inv_mass[place];
-        motion.jy[place] += ay[place] * inv_mass[place];
+    for slot in 0..ROW {
+        motion.jx[slot] += ax[slot] * inv_mass[slot];
+        motion.jy[slot] += ay[slot] * inv_mass[slot];
     }
     changed
 }
 
 /// Takes the step.
 fn advance_all(rows: &mut ContactRows) {
-    for place in 0..ROW {
-        rows.px[place] += rows.dx[place];
-        rows.py[place] += rows.dy[place];
+    for slot in 0..ROW {
+        rows.px[slot] += rows.dx[slot];
+        rows.py[slot] += rows.dy[slot];
     }
 }
 
@@ -330,12 +339,12 @@ fn push_apart(rows: &mut ContactRows, share: f32, side: f32, pairs: &[Pair]) -> 
         pushed = true;
     }
     if pushed {
-        for place in 0..PLAYERS {
-            let (x, y) = (ax[place] * rows.inv_mass[place], ay[place] * rows.inv_mass[place]);
-            rows.px[place] += x;
-            rows.py[place] += y;
-            rows.dx[place] += x;
-            rows.dy[place] += y;
+        for slot in 0..PLAYERS {
+            let (x, y) = (ax[slot] * rows.inv_mass[slot], ay[slot] * rows.inv_mass[slot]);
+            rows.px[slot] += x;
+            rows.py[slot] += y;
+            rows.dx[slot] += x;
+            rows.dy[slot] += y;
         }
     }
     pushed
@@ -366,9 +375,9 @@ mod tests {
     /// Ten bodies at random in a box, each with a random velocity and a step that follows it.
     fn scrum(noise: &mut Noise, half: f32) -> Rows {
         let mut rows = Rows::default();
-        for place in 0..PLAYERS {
-            (rows.px[place], rows.py[place]) = (noise.between(-half, half), noise.between(-half, half));
-            (rows.vx[place], rows.vy[place]) = (noise.between(-5.0, 5.0), noise.between(-5.0, 5.0));
+        for slot in 0..PLAYERS {
+            (rows.px[slot], rows.py[slot]) = (noise.between(-half, half), noise.between(-half, half));
+            (rows.vx[slot], rows.vy[slot]) = (noise.between(-5.0, 5.0), noise.between(-5.0, 5.0));
         }
         rows
     }
@@ -405,21 +414,20 @@ mod tests {
     fn dense_crowds_hardly_overlap() {
         let mut noise = Noise(77);
         let (mut gait, radius) = (Gait::default(), 0.23);
-        (0..ROW).for_each(|place| gait.set(place, &MAN, DT));
+        (0..ROW).for_each(|slot| gait.set(slot, &MAN, DT));
         let (radii, inv_mass) = discs(radius, &mut noise);
         let mut rows = Rows { fy: [1.0; ROW], ..Rows::default() };
         let mut wish = Wish { cap: [7.0; ROW], ..Wish::default() };
-        for place in 0..PLAYERS {
-            (rows.px[place], rows.py[place]) =
-                (0.7 * (place % 4) as f32 - 1.0, 0.7 * (place / 4) as f32 - 1.0);
+        for slot in 0..PLAYERS {
+            (rows.px[slot], rows.py[slot]) = (0.7 * (slot % 4) as f32 - 1.0, 0.7 * (slot / 4) as f32 - 1.0);
         }
         let mut depths = Vec::new();
         for step in 0..100_000 {
-            for place in 0..PLAYERS {
+            for slot in 0..PLAYERS {
                 if noise.between(0.0, 1.0) < 0.05 {
-                    (wish.tx[place], wish.ty[place]) = (noise.between(-1.5, 1.5), noise.between(-1.5, 1.5));
-                    (wish.look_x[place], wish.look_y[place]) = noise.unit();
-                    wish.through[place] = if noise.between(0.0, 1.0) < 0.5 { 1.0 } else { 0.0 };
+                    (wish.tx[slot], wish.ty[slot]) = (noise.between(-1.5, 1.5), noise.between(-1.5, 1.5));
+                    (wish.look_x[slot], wish.look_y[slot]) = noise.unit();
+                    wish.through[slot] = if noise.between(0.0, 1.0) < 0.5 { 1.0 } else { 0.0 };
                 }
             }
             advance(DT, 1.0, &gait, &wish, &mut rows);
@@ -445,9 +453,9 @@ mod tests {
             let mut rows = scrum(&mut noise, 1.0);
             let sums = |rows: &Rows| {
                 let (mut x, mut y, mut energy, mut size) = (0.0, 0.0, 0.0, 0.0);
-                for (place, inverse) in inv_mass.iter().enumerate().take(PLAYERS) {
+                for (slot, inverse) in inv_mass.iter().enumerate().take(PLAYERS) {
                     let mass = 1.0 / f64::from(*inverse);
-                    let (vx, vy) = (f64::from(rows.vx[place]), f64::from(rows.vy[place]));
+                    let (vx, vy) = (f64::from(rows.vx[slot]), f64::from(rows.vy[slot]));
                     (x, y) = (x + mass * vx, y + mass * vy);
                     energy += 0.5 * mass * (vx * vx + vy * vy);
                     size += mass * (vx * vx + vy * vy).sqrt();
@@ -516,7 +524,7 @@ mod tests {
     #[test]
     fn a_runner_gives_a_standing_screener_what_momentum_demands() {
         let (radii, inv_mass) = ([0.23; ROW], [0.01; ROW]);
-        let mut rows = Rows { py: core::array::from_fn(|place| place as f32 * 3.0), ..Rows::default() };
+        let mut rows = Rows { py: core::array::from_fn(|slot| slot as f32 * 3.0), ..Rows::default() };
         (rows.px[1], rows.py[1], rows.vx[0]) = (0.5, 0.0, 4.0);
         coast(&mut rows);
         let log = settle(&mut rows, &radii, &inv_mass, 1.0);

@@ -9,6 +9,7 @@ mod touch;
 mod trail;
 
 use crate::measures::Measure;
+use crate::record::{POSITION_SHIFT, STEP_MARK, fold};
 use crate::slots::{PLAYERS, Row};
 use crate::state::Given;
 use crate::state::places::Places;
@@ -96,7 +97,7 @@ pub fn measure(
         };
         move_digest(bodies, tally);
         let (dx, dy) = (&bodies.0.dx, &bodies.0.dy);
-        // All lanes' roots first: they are then taken four at a time.
+        // The roots of a whole row first: they are then taken four at a time.
         let ways: Row = core::array::from_fn(|slot| (dx[slot] * dx[slot] + dy[slot] * dy[slot]).sqrt());
         for (metres, way) in tally.metres.iter_mut().zip(ways) {
             *metres += way;
@@ -129,12 +130,11 @@ pub fn measure(
 
 /// Folds the positions of the step into the possession's digest. Mirrored zeros fold alike.
 fn move_digest(bodies: &Bodies, tally: &mut Tally) {
-    let mut h = tally.digest ^ 0x51_7C_C1_B7_27_22_0A_95;
+    let mut digest = tally.digest ^ STEP_MARK;
     for slot in 0..=PLAYERS {
         let x = (bodies.0.px[slot] + 0.0).to_bits();
         let y = (bodies.0.py[slot] + 0.0).to_bits();
-        h = (h ^ (u64::from(x) | u64::from(y) << 32)).wrapping_mul(0x9E37_79B9_7F4A_7C15);
-        h ^= h >> 29;
+        digest = fold(digest, u64::from(x) | u64::from(y) << 32, POSITION_SHIFT);
     }
-    tally.digest = h;
+    tally.digest = digest;
 }

@@ -1,5 +1,6 @@
 //! The ball: in hands, in the air or loose.
 
+use crate::law::ball_height::AT_THE_START_M;
 use crate::math::Vec2;
 use crate::setup::PassKind;
 use crate::slots::Slot;
@@ -69,7 +70,7 @@ pub struct Ball {
 
 impl Default for Ball {
     fn default() -> Self {
-        Self { state: BallState::Dead, height: 1.1 }
+        Self { state: BallState::Dead, height: AT_THE_START_M }
     }
 }
 

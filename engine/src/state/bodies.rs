@@ -6,7 +6,7 @@ use crate::setup::Shooter;
 use crate::slots::{BALL, DEFENCE, Row, Slot, ZERO};
 use bevy_ecs::prelude::Component;
 
-/// Positions, velocities, facings and the step's displacement, metres and m/s. The ball's lane holds its
+/// Positions, velocities, facings and the step's displacement, metres and m/s. The ball's slot holds its
 /// place on the floor.
 #[derive(Component, Clone, Debug, Default)]
 pub struct Bodies(pub Rows);

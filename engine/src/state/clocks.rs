@@ -6,7 +6,7 @@ use bevy_ecs::prelude::Component;
 /// Where the possession stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Status {
-    /// The slot holds no possession.
+    /// The entity holds no possession.
     Idle,
     /// Being played.
     Playing,
@@ -33,7 +33,7 @@ pub struct Clocks {
     pub guarded: f32,
     /// The attack shoots free throws on a common foul.
     pub bonus: bool,
-    /// The zone shifts on the passer's release rather than on the catch, when only the taker goes with the pass.
+    /// The zone shifts on the passer's release rather than on the catch, when only the on-ball defender goes with the pass.
     pub shift_on_release: bool,
     /// When contact with each defender was last judged, s.
     pub judged_s: [f32; 5],

@@ -1,4 +1,30 @@
-//! The components of a possession entity: its ten players as lanes, its ball, clocks, minds and tally.
+//! State: what a possession is made of, as components of one entity. It holds data and the plainest questions about it
+//! (where is he, who has it); what becomes of it is decided in the stages, by the laws of `law`.
+//!
+//! A possession is one entity and not ten: each component is a row or an array with a slot for every player
+//! ([`crate::slots`]), so that a stage goes over all of them in one loop. Nothing here grows while a possession is played.
+//! What is true and what is believed are kept apart: [`Bodies`], [`Ball`] and [`History`] are true, [`Minds`] and what
+//! [`Board`] has told are what a player may act upon.
+//!
+//! | file | components | written by (`start` writes all) |
+//! | --- | --- | --- |
+//! | `clocks` | [`Clocks`]: status, time, shot clock, counts | `clock`, `ball`, `officiate`, `measure` |
+//! | `bodies` | [`Bodies`], [`History`]: where everybody is and was | `motion`, `contact`; the ball's slot `ball` |
+//! | `bodies` | [`Traits`]: what each can do | nobody |
+//! | `minds` | [`Minds`]: what each believes | `perceive` |
+//! | `minds` | [`Board`]: events of the ball that may be learned | `ball`; fakes `decide` |
+//! | `plans` | [`Plans`]: what each is about | `decide`; when he decides next also `perceive`, `ball` |
+//! | `plans` | [`Wishes`]: what each wants of this step | `decide` |
+//! | `ball` | [`Ball`]: in hands, in the air or loose | `ball`, `officiate` |
+//! | `hold` | [`Hold`]: what the man with the ball does and may do with it | `ball` from a catch on, `decide` |
+//! | `progress` | [`Progress`]: how the ball came to where it is | `ball`, `decide` |
+//! | `signals` | [`Menu`]: the last decision on the ball | `decide` |
+//! | `signals` | [`Signals`]: what happened in this step | all that has something to say; `clock` clears them |
+//! | `tally`, `marks` | [`Tally`]: what the measures have counted | `measure` |
+//! | here | [`Touches`]: the contacts of this step; [`Side`]: the rover's | `contact`; nobody |
+//!
+//! Of a whole world, not of one possession: `given` (the setup and its tables), `places` and `returns` (counts over all its
+//! possessions). `ending` ends a possession; `parts` is the query of all components that its start fills in.
 
 mod ball;
 mod bodies;
@@ -33,7 +59,7 @@ pub use tally::*;
 
 use bevy_ecs::prelude::{Bundle, Component};
 
-/// The touches of the step, for the officials.
+/// The contacts of this step, for the officials.
 #[derive(Component, Clone, Debug, Default)]
 pub struct Touches(pub crate::law::solver::ContactLog);
 

@@ -55,15 +55,15 @@ pub enum Mark {
     LatenessUs,
     /// Line gap summed over those steps, micrometres.
     LineGapUm,
-    /// Steps of the defender in the first column; the other four follow.
+    /// Steps of the defender in the zone's first position; the other four follow.
     Defender0,
-    /// Steps of the defender in the second column.
+    /// Steps of the defender in the zone's second position.
     Defender1,
-    /// Steps of the defender in the third column.
+    /// Steps of the defender in the zone's third position.
     Defender2,
-    /// Steps of the defender in the fourth column.
+    /// Steps of the defender in the zone's fourth position.
     Defender3,
-    /// Steps of the defender in the fifth column.
+    /// Steps of the defender in the zone's fifth position.
     Defender4,
 }
 
@@ -88,7 +88,7 @@ impl Mark {
     ];
     /// How many.
     const COUNT: usize = Self::ALL.len();
-    /// The defenders, in the order of the zone's columns, the near ones on the rover's starting side.
+    /// The defenders, in the order of the zone's positions, the near ones on the rover's starting side.
     pub const DEFENDERS: [Mark; 5] =
         [Mark::Defender0, Mark::Defender1, Mark::Defender2, Mark::Defender3, Mark::Defender4];
 }

@@ -1,4 +1,4 @@
-//! What each player is about: programs of the attackers, duties of the defenders, wishes for the step.
+//! What each player is about: programs of the attackers, duties of the defenders, and what each wants of this step.
 
 use crate::law::kernel::Wish;
 use crate::math::Vec2;
@@ -64,7 +64,7 @@ pub struct Duty {
     pub place: u8,
     /// Sign of the ball's side, with hysteresis.
     pub ball_side: f32,
-    /// Lane that he believes takes the ball.
+    /// Who takes the ball, as he believes.
     pub taker: Option<Slot>,
     /// The holder for whom that was settled.
     pub taker_of: Option<Slot>,

@@ -31,9 +31,9 @@ pub struct Tally {
     pub alone_s: [f32; 5],
     /// Where the ball was last held on a side by a guard or not: sign of the side it came from.
     pub reversal_from: f32,
-    /// The ball's place class at the last step (for touches): low, high, short corner, lane bits.
+    /// Areas of the floor that the ball was in at the last step, for touches: bits of `law::floor`.
     pub touch: u8,
-    /// Kind of the ball's loss at the end, for break exposure.
+    /// How well the opponents can run after the turnover that ends it, as a share; set with the turnover.
     pub loss_factor: f32,
     /// Points so far.
     pub points: u8,
@@ -78,7 +78,7 @@ impl Default for Tally {
             alone_s: [0.0; 5],
             reversal_from: 0.0,
             touch: 0,
-            loss_factor: 0.05,
+            loss_factor: 0.0,
             points: 0,
             expected: 0.0,
             metres: [0.0; 10],
