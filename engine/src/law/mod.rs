@@ -2,7 +2,10 @@
 //! any possession; every stage and every decision that needs one of them asks here.
 
 pub mod arrival;
+pub mod conduct;
 pub mod contest;
+#[cfg(test)]
+mod examples;
 pub mod flight;
 pub mod floor;
 pub mod gait;

@@ -20,6 +20,13 @@ pub fn hand_reach_m(out_s: f32, hand_m_s: f32, arm_m: f32, lunge_m: f32) -> f32 
     min(stretched + lunging, max(lunge_m, stretched))
 }
 
+/// How fast a jump for the ball gains its height, as a share of it each second: the whole after half a second. (assumed)
+const JUMP_PER_S: f32 = 2.0;
+/// Share of his standing jump that a hand gains which goes for a pass: he goes up without a run or a gather. (assumed)
+const JUMP_SHARE: f32 = 0.8;
+/// A hand stretched out sideways is lower by this much for each metre that it is off the body's centre, m/m. (assumed)
+const LOWER_PER_M: f32 = 0.45;
+
 /// Width of the doubt in who gets higher to a ball that comes down between two jumpers, m. (assumed: a tenth of a
 /// second early or late in a jump)
 const JUMP_DOUBT_M: f32 = 0.15;
@@ -39,5 +46,5 @@ pub fn hand_height_m(out_s: f32, off_m: f32, standing_reach_m: f32, jump_m: f32)
     if out_s <= 0.0 {
         return PASSIVE_HEIGHT_M;
     }
-    standing_reach_m + jump_m * 0.8 * min(out_s * 2.0, 1.0) - 0.45 * off_m
+    standing_reach_m + jump_m * JUMP_SHARE * min(out_s * JUMP_PER_S, 1.0) - LOWER_PER_M * off_m
 }
