@@ -6,7 +6,7 @@
 //! from it and turned into a value by inversion. A purpose's draws never shift another's, and the same
 //! possession in two variants shares its luck.
 
-use crate::math::{exp, ln};
+use crate::math::{exp, ln, max};
 use crate::slots::{PLAYERS, Slot};
 use bevy_ecs::prelude::Component;
 use rand::{Rng, SeedableRng};
@@ -113,6 +113,12 @@ pub fn unit(bits: u64) -> f32 {
     (bits >> 40) as f32 * (1.0 / 16_777_216.0)
 }
 
+/// A 64-bit draw as a number inside (0, 1), in the middle of its cell of [`unit`]: quantiles and logarithms of it are finite.
+#[inline]
+pub fn inner_unit(bits: u64) -> f32 {
+    unit(bits) + 0.5 / 16_777_216.0
+}
+
 /// Standard normal quantile: Acklam's rational approximation. In single precision its sums cancel near |z| = 1.95,
 /// where it is up to 3.8e-4 off; below |z| = 1 it is right to 3e-6.
 pub fn normal_quantile(p: f32) -> f32 {
@@ -203,13 +209,18 @@ impl Streams {
 
     /// Standard normal.
     pub fn normal(&mut self, role: impl Into<Drawer>, purpose: Purpose) -> f32 {
-        normal_quantile(self.uniform(role, purpose) + 0.5 / 16_777_216.0)
+        normal_quantile(inner_unit(self.bits(role, purpose)))
+    }
+
+    /// Unit exponential: how much risk, in its unit, is run until something happens.
+    pub fn exponential(&mut self, role: impl Into<Drawer>, purpose: Purpose) -> f32 {
+        -ln(max(1.0 - self.uniform(role, purpose), 1e-7))
     }
 
     /// Standard Gumbel, for a choice among options: the option with the largest value plus noise is taken
     /// with the softmax probability.
     pub fn gumbel(&mut self, role: impl Into<Drawer>, purpose: Purpose, ordinal: u16, option: u8) -> f32 {
-        let u = unit(self.option_bits(role, purpose, ordinal, option)) + 0.5 / 16_777_216.0;
+        let u = inner_unit(self.option_bits(role, purpose, ordinal, option));
         -ln(-ln(u))
     }
 }

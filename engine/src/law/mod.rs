@@ -4,12 +4,15 @@
 pub mod arrival;
 pub mod conduct;
 pub mod contest;
+pub mod counting;
 #[cfg(test)]
 mod examples;
 pub mod flight;
 pub mod floor;
 pub mod gait;
 pub mod kernel;
+pub mod officiating;
+pub mod opening;
 pub mod pass;
 pub mod reach;
 pub mod release;

@@ -8,6 +8,7 @@ mod stress;
 mod touch;
 mod trail;
 
+use crate::law::counting::MILLIONTHS;
 use crate::measures::Measure;
 use crate::slots::{PLAYERS, Row};
 use crate::state::Given;
@@ -27,8 +28,7 @@ impl Tally {
     }
     /// Sets a real value in millionths.
     pub(crate) fn real(&mut self, m: Measure, value: f64) {
-        // Rounded half away from zero: a cast of the sum, the same on every machine.
-        self.values[m as usize] = (value * 1e6 + if value < 0.0 { -0.5 } else { 0.5 }) as i64;
+        self.values[m as usize] = millionths(value);
     }
     /// Adds a real value in millionths.
     pub(crate) fn add_real(&mut self, m: Measure, value: f64) {
@@ -36,6 +36,12 @@ impl Tally {
         self.real(m, value);
         self.values[m as usize] += before;
     }
+}
+
+/// A real value in millionths, rounded half away from zero: a cast of the sum, the same on every machine.
+fn millionths(value: f64) -> i64 {
+    let value = value * MILLIONTHS;
+    (value + if value < 0.0 { -0.5 } else { 0.5 }) as i64
 }
 
 /// What the measures read of a possession.
@@ -67,7 +73,7 @@ pub fn measure(
         let seen = Seen { given: &given, clocks: &clocks, bodies, traits, ball, side: side.0 };
         move_digest(bodies, &mut tally);
         let (dx, dy) = (&bodies.0.dx, &bodies.0.dy);
-        // All lanes' roots first: they are then taken four at a time.
+        // All roots first: they are then taken four at a time.
         let ways: Row = core::array::from_fn(|slot| (dx[slot] * dx[slot] + dy[slot] * dy[slot]).sqrt());
         for (metres, way) in tally.metres.iter_mut().zip(ways) {
             *metres += way;
