@@ -23,3 +23,33 @@ pub fn chance(officials: &Officials, shot_m: f32, space_m: f32, closing_m_s: f32
     let hit = standing + CARRIED_SHARE * max(closing_m_s, 0.0);
     logistic((hit - officials.whistle_m_s) / officials.whistle_scale_m_s)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn arms_foul_within_reach_only_sooner_inside_and_sooner_by_who_comes_on() {
+        let officials = Officials {
+            shot_clock_s: None,
+            shot_clock_rebound_s: 0.0,
+            clock_used_s: 0.0,
+            cap_s: 60.0,
+            three_seconds_s: 3.0,
+            closely_guarded_s: None,
+            closely_guarded_m: 1.8,
+            whistle_m_s: 1.5,
+            whistle_scale_m_s: 0.3,
+            bonus_share: 0.0,
+        };
+        let called = |shot_m, space_m, closing_m_s| chance(&officials, shot_m, space_m, closing_m_s);
+        assert_eq!(called(1.0, ARMS_M + 0.01, 5.0), 0.0);
+        assert!(called(1.0, 0.6, 0.0) > called(6.0, 0.6, 0.0) && called(6.0, 0.6, 0.0) > 0.0);
+        assert!(called(1.0, 0.6, 2.0) > called(1.0, 0.6, 0.0));
+        assert_eq!(
+            called(1.0, 0.6, -2.0),
+            called(1.0, 0.6, 0.0),
+            "who backs off is no softer than who stands"
+        );
+    }
+}

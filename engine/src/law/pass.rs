@@ -45,3 +45,40 @@ pub fn aim(
     let to = at + velocity * (lead * LED_SHARE);
     court.inside(to, AIMS_INSIDE_M)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::law::examples::court;
+    use crate::math::vec2;
+
+    const CHEST: PassSkill = PassSkill {
+        speed_m_s: 10.0,
+        error_rad: 0.0,
+        release_s: 0.3,
+        release_height_m: 1.4,
+        catch_height_m: 1.2,
+    };
+
+    #[test]
+    fn a_bounce_comes_up_from_the_floor_and_other_passes_rise_between_hands() {
+        let bounce = |share| pass_height(PassKind::Bounce, &CHEST, 1.0, share);
+        assert!((bounce(STRIKES_AT) - BALL_RADIUS_M).abs() < 1e-6);
+        assert!(bounce(0.3) > bounce(0.6) && bounce(0.7) < bounce(0.9));
+        let chest = |share| pass_height(PassKind::Chest, &CHEST, 0.8, share);
+        assert!((chest(0.0) - 1.4).abs() < 1e-6 && (chest(1.0) - 1.2).abs() < 1e-6);
+        // Half-way a ball that is 0.8 s in the air is g T^2 / 8 above the line between the hands.
+        assert!((chest(0.5) - 1.3 - 9.806_65 * 0.64 / 8.0).abs() < 1e-5);
+    }
+
+    #[test]
+    fn a_runner_is_led_as_far_as_a_pass_may_lead_and_not_over_a_line() {
+        let to = |at, velocity| aim(&court(), &CHEST, PassKind::Chest, vec2(0.0, 8.0), (at, velocity), 0.3);
+        let at = vec2(-4.0, 5.0);
+        assert_eq!(to(at, vec2(0.0, 0.0)), at);
+        let (slow, fast, faster) = (to(at, vec2(3.0, 0.0)), to(at, vec2(5.0, 0.0)), to(at, vec2(8.0, 0.0)));
+        assert!(at.x < slow.x && slow.x < fast.x);
+        assert_eq!(fast, faster);
+        assert_eq!(to(vec2(7.0, 3.0), vec2(4.0, 0.0)).x, 7.62 - AIMS_INSIDE_M);
+    }
+}

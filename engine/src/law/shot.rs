@@ -94,3 +94,61 @@ pub fn flight_s(distance_m: f32) -> f32 {
     let rise = distance_m * RELEASE_TANGENT - BELOW_RIM_M;
     max((2.0 * max(rise, 0.0) / GRAVITY_M_S2).sqrt(), SHORTEST_FLIGHT_S)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::law::examples::court;
+    use crate::math::vec2;
+
+    /// Each class by an intercept of its own; space counts only for mid-range shots.
+    fn skill() -> ShotSkill {
+        let curve = |a, space| ShotCurve { a, distance: 0.0, space };
+        ShotSkill {
+            rim: curve(1.0, 0.0),
+            short: curve(0.5, 0.0),
+            mid: curve(-0.5, 0.3),
+            three: curve(-1.0, 0.0),
+            three_catch: 0.25,
+            post_three: 0.0,
+        }
+    }
+
+    fn chance(x: f32, y: f32, space_m: f32, off_catch: bool) -> (f32, f32) {
+        let shooter = Shooter { twos: 0.0, threes: 0.0 };
+        make_chance(&court(), &skill(), shooter, vec2(x, y), space_m, off_catch)
+    }
+
+    #[test]
+    fn a_shot_follows_the_curve_of_its_class() {
+        for (y, logit, points) in
+            [(1.21, 1.0, 2.0), (1.23, 0.5, 2.0), (3.04, 0.5, 2.0), (3.06, -0.5, 2.0), (6.03, -1.0, 3.0)]
+        {
+            assert_eq!(chance(0.0, y, 0.0, false), (logistic(logit), points), "from {y} m");
+        }
+        // The catch helps a three and no two.
+        assert_eq!(chance(0.0, 6.03, 0.0, true).0, logistic(-0.75));
+        assert_eq!(chance(0.0, 3.06, 0.0, true), chance(0.0, 3.06, 0.0, false));
+    }
+
+    #[test]
+    fn room_helps_up_to_the_distance_at_which_nobody_is_near() {
+        let from = |space_m| chance(0.0, 4.0, space_m, false).0;
+        assert!(from(1.0) > from(0.5) && from(3.6) > from(3.0));
+        assert_eq!(from(FREE_M), from(9.0));
+    }
+
+    #[test]
+    fn nothing_goes_in_through_the_board_and_past_its_edge_it_is_harder() {
+        assert_eq!(chance(0.2, -1.2, 9.0, false).0, 0.0);
+        assert_eq!(chance(2.9, -1.0, 0.0, false).0, logistic(-0.5 - STEEP_LOGIT));
+        assert_eq!(chance(3.1, -0.8, 0.0, false).0, logistic(-0.5));
+    }
+
+    #[test]
+    fn a_shot_rises_to_the_rim_for_longer_the_farther_it_is_and_never_for_no_time() {
+        let flights = [0.0, 0.5, 2.0, 4.0, 7.0].map(flight_s);
+        assert_eq!(flights[..2], [SHORTEST_FLIGHT_S; 2]);
+        assert!(flights[2] < flights[3] && flights[3] < flights[4] && flights[4] < 2.0, "{flights:?}");
+    }
+}
