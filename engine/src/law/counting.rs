@@ -8,9 +8,9 @@ pub const MILLIONTHS: f64 = 1e6;
 
 /// A two from nearer than this is a shot at the rim, m. (definition of the measures)
 pub const RIM_SHOT_WITHIN_M: f32 = 2.0;
-/// A corner shot is taken this far outside the lane or farther, m, and ... (definition of the measures)
+/// A corner shot is taken farther outside the lane than this, m, and low on the floor. (definition of the measures)
 pub const CORNER_BESIDE_LANE_M: f32 = 1.2;
-/// ... lower on the floor than this, m. (definition of the measures)
+/// A corner shot is taken lower on the floor than this, m, and outside the lane. (definition of the measures)
 pub const CORNER_BELOW_Y_M: f32 = 1.5;
 
 // Ball movement.

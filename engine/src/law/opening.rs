@@ -27,13 +27,13 @@ pub const RUNNER_X_SHARE: f32 = 0.8;
 pub const DRIBBLE_M_S: f32 = 3.5;
 /// Speed of the others on the way to their places, m/s. (assumed)
 pub const RUN_M_S: f32 = 4.5;
-/// Attackers have this share of the way from midcourt to their places left at least ... (assumed)
+/// Share of the way from midcourt to their places that attackers have left at least. (assumed)
 pub const ATTACK_LEFT_LEAST: f32 = 0.2;
-/// ... and up to this much more, evenly drawn. (assumed)
+/// Attackers have up to this share of it more left, evenly drawn. (assumed)
 pub const ATTACK_LEFT_MORE: f32 = 0.4;
-/// Defenders have this share of it left at least: on average they are behind, or this would be the set ... (assumed)
+/// Share of it that defenders have left at least: on average they are behind, or this would be the set. (assumed)
 pub const DEFENCE_LEFT_LEAST: f32 = 0.4;
-/// ... and up to this much more, evenly drawn. (assumed)
+/// Defenders have up to this share of it more left, evenly drawn. (assumed)
 pub const DEFENCE_LEFT_MORE: f32 = 0.6;
 /// Posts and the back line are ahead of the others: they have this share of that left. (assumed)
 pub const AHEAD_SHARE: f32 = 0.5;
@@ -42,7 +42,7 @@ pub const AHEAD_SHARE: f32 = 0.5;
 
 /// How far from the middle of the floor the rebounder has the ball, m. (assumed)
 pub const REBOUND_X_M: f32 = 1.1;
-/// How high on the floor, m. (assumed)
+/// How high on the floor the rebounder has it, m. (assumed)
 pub const REBOUND_Y_M: f32 = 0.9;
 /// A collapsed zone has gone this share of the way from its anchors to where it collapses. (assumed)
 pub const COLLAPSED_SHARE: f32 = 0.45;
@@ -54,12 +54,12 @@ pub const ROVER_TO_GLASS_SHARE: f32 = 0.5;
 pub const GUARDS_TO_GLASS_SHARE: f32 = 0.1;
 /// A post without the ball is on the other side, at this many times the ball's distance from the middle. (assumed)
 pub const OTHER_POST_X_SHARE: f32 = 1.3;
-/// How high on the floor he is, m. (assumed)
+/// How high on the floor that post is, m. (assumed)
 pub const OTHER_POST_Y_M: f32 = 1.2;
 /// Where the rover has the ball the post on his side is above him, at this share of the ball's distance from the middle.
 /// (assumed)
 pub const UPPER_POST_X_SHARE: f32 = 0.3;
-/// How high on the floor he is, m. (assumed)
+/// How high on the floor that post is, m. (assumed)
 pub const UPPER_POST_Y_M: f32 = 2.4;
 
 // Individual differences. Normal draws are cut off in standard deviations.

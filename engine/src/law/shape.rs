@@ -55,8 +55,8 @@ pub fn anchors(
             Some((other, row)) if usize::from(other) == place => row,
             _ => &table.anchors[place],
         };
-        for column in 0..5 {
-            out[column] = out[column] + row[column] * weight;
+        for (anchor, own) in out.iter_mut().zip(row) {
+            *anchor = *anchor + *own * weight;
         }
     }
     out.map(|a| vec2(a.x / sum * ball_side, a.y / sum))

@@ -29,9 +29,7 @@ pub fn on<'t>(
     ball: Vec2,
 ) -> Option<On<'t>> {
     let trap = table.traps[usize::from(duty.place)].as_ref()?;
-    if d.view.mind.owner().is_none() {
-        return None;
-    }
+    d.view.mind.owner()?;
     // A ball that only passes by on the dribble or lies between two places is not trapped.
     let place = d.zone.ball_places[usize::from(duty.place)].sided(duty.ball_side);
     if (ball - place).len2() > TRAP_WITHIN_M * TRAP_WITHIN_M {

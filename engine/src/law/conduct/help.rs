@@ -8,9 +8,11 @@ pub const DRIVE_FROM_M_S: f32 = 2.0;
 pub const STEPS_IN_FROM_M: f32 = 0.8;
 /// Farther from the rim than this a driver is not yet helped on, m. (assumed)
 pub const STEPS_IN_WITHIN_M: f32 = 6.0;
-/// The man on the ball is not beaten while he is nearer to the rim than the driver by more than this, m, and ... (assumed)
+/// The on-ball defender is not beaten while he is nearer to the rim than the driver by more than this, m, and ahead of him
+/// by more than [`NOT_BEATEN_AHEAD_M`]. (assumed)
 pub const NOT_BEATEN_NEARER_M: f32 = 0.4;
-/// ... ahead of him on his way to the rim by more than this, m. (assumed)
+/// The on-ball defender is not beaten while he is ahead of the driver on his way to the rim by more than this, m, and
+/// nearer to it by more than [`NOT_BEATEN_NEARER_M`]. (assumed)
 pub const NOT_BEATEN_AHEAD_M: f32 = 0.3;
 /// How far in front of the driver a helper steps in, m; with less than twice this to the rim, half-way there. (assumed)
 pub const STEPS_IN_AHEAD_M: f32 = 1.6;

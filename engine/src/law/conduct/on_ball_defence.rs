@@ -54,8 +54,8 @@ pub const EXPECTED_RELEASE_S: f32 = 0.95;
 pub const EXPECTED_PASS_M_S: f32 = 10.0;
 /// Coming to a stop at a shooter takes this much longer than running through, s. (assumed)
 pub const BRAKING_TAKES_S: f32 = 0.35;
-/// In a zone whose fly-by share is 0, only who comes later than this would run past, s; the bound falls to none at a share
-/// of 1. Whoever comes later than twice this gives up the fly-by and closes out. (assumed)
+/// How late a closer must be to run past the shooter: this at a fly-by share of 0, evenly less to 0 at a share of 1, s.
+/// Who would be later than twice this closes out all the same. (assumed)
 pub const FLY_BY_LATE_S: f32 = 0.8;
 /// How far beside the shooter he passes, m. (assumed)
 pub const FLY_BY_BESIDE_M: f32 = 0.8;

@@ -4,9 +4,9 @@
 pub const POST_WITHIN_M: f32 = 3.2;
 /// Room between the torsos of a post and his defender, m: in touch. (assumed)
 pub const POST_TOUCH_ROOM_M: f32 = 0.05;
-/// Three-quarter stance: weight of the way from the post to the ball ... (assumed)
+/// Three-quarter stance: weight of the way from the post to the ball in where the defender stands. (assumed)
 pub const THREE_QUARTER_BALL: f32 = 0.6;
-/// ... and of the way from the post to the rim in where the defender stands. (assumed)
+/// Three-quarter stance: weight of the way from the post to the rim in where the defender stands. (assumed)
 pub const THREE_QUARTER_RIM: f32 = 0.4;
 
 // Outside, a defender sags off his man toward the rim as far as the man is out beyond a distance, within bounds.

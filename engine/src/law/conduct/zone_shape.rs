@@ -16,7 +16,7 @@ pub const PERIMETER_FROM_M: f32 = 5.0;
 
 /// A catch from no farther outside the arc than this is in range, m. (assumed)
 pub const IN_RANGE_OUTSIDE_ARC_M: f32 = 0.8;
-/// A hold that is learned of within this many steps of the start is the possession's first, and no catch. (assumed)
+/// A hold that is learned of in fewer steps than this from the start is the possession's first, and no catch. (assumed)
 pub const FIRST_HOLD_STEPS: u32 = 4;
 
 // How he holds his place.
@@ -27,9 +27,9 @@ pub const RUNS_FROM_M: f32 = 3.0;
 pub const SETTLED_WITHIN_M: f32 = 0.22;
 /// Fastest that he moves while he stands, m/s. (assumed)
 pub const SETTLED_PACE_M_S: f32 = 0.5;
-/// Fastest that he walks to his place from next to it, m/s; ... (assumed)
+/// A defender who is not settled goes to his place at this speed, m/s, and faster by [`HOLD_PACE_PER_M`]. (assumed)
 pub const HOLD_PACE_M_S: f32 = 1.0;
-/// ... and how much faster for each metre that he is away from it, (m/s)/m. (assumed)
+/// How much faster than [`HOLD_PACE_M_S`] he goes for each metre that he is away from his place, 1/s. (assumed)
 pub const HOLD_PACE_PER_M: f32 = 2.6;
 /// Who does not guard a ball outside keeps this far from it, m: two on one spot guard one. (assumed)
 pub const KEEPS_OFF_BALL_M: f32 = 1.7;
@@ -44,15 +44,15 @@ pub const BRACES_NEAR_PLACE_M: f32 = 1.0;
 
 // Whom he looks after.
 
-/// At this distance from the rim a defender no longer tightens on an attacker, m; from there to the rim he does so evenly
-/// more. (assumed)
+/// Nearness to the rim starts at this distance with 0 and rises evenly to 1 under the rim, m: the nearer an attacker, the
+/// tighter he is played and the more dangerous he is. (assumed)
 pub const TIGHTENS_WITHIN_M: f32 = 6.5;
-/// Danger of an attacker who is no nearer to the rim than that; one under the rim has this plus 1. (assumed)
+/// Danger of an attacker of nearness 0; one under the rim has this plus 1. (assumed)
 pub const DANGER_OUTSIDE: f32 = 0.35;
 /// How fast danger falls with the squared distance from the defender's own anchor, 1/m2: what is near is more one's own.
 /// (assumed)
 pub const DANGER_FALLS_PER_M2: f32 = 0.15;
-/// A shooter who is given a metre more room than usual is less dangerous by this share, 1/m, outside. (assumed)
+/// An attacker of nearness 0 who is given a metre more room than usual is less dangerous by this share, 1/m. (assumed)
 pub const LESS_DANGER_PER_M: f32 = 0.4;
 /// Added to distances that are compared by their inverse (who is nearest to the rim, or to the ball), m: it keeps them
 /// finite. (assumed)
