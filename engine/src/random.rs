@@ -130,6 +130,12 @@ pub fn unit(bits: u64) -> f32 {
     (bits >> 40) as f32 * (1.0 / UNIFORM_VALUES)
 }
 
+/// A 64-bit draw as a number inside (0, 1), in the middle of its cell of [`unit`]: quantiles and logarithms of it are finite.
+#[inline]
+pub fn inner_unit(bits: u64) -> f32 {
+    unit(bits) + HALF_A_VALUE
+}
+
 /// Standard normal quantile: Acklam's rational approximation. In single precision its sums cancel near |z| = 1.95,
 /// where it is up to 3.8e-4 off; below |z| = 1 it is right to 3e-6.
 pub fn normal_quantile(p: f32) -> f32 {
@@ -220,7 +226,7 @@ impl Streams {
 
     /// Standard normal.
     pub fn normal(&mut self, role: impl Into<Drawer>, purpose: Purpose) -> f32 {
-        normal_quantile(self.uniform(role, purpose) + HALF_A_VALUE)
+        normal_quantile(inner_unit(self.bits(role, purpose)))
     }
 
     /// Standard exponential, mean 1: what wears down before something that comes at a rate happens.
@@ -231,7 +237,7 @@ impl Streams {
     /// Standard Gumbel, for a choice among options: the option with the largest value plus noise is taken
     /// with the softmax probability.
     pub fn gumbel(&mut self, role: impl Into<Drawer>, purpose: Purpose, ordinal: u16, option: u8) -> f32 {
-        let u = unit(self.option_bits(role, purpose, ordinal, option)) + HALF_A_VALUE;
+        let u = inner_unit(self.option_bits(role, purpose, ordinal, option));
         -ln(-ln(u))
     }
 }

@@ -1,5 +1,6 @@
 //! Stage 1, `clock`: time goes on, and what only time decides is called.
 
+use crate::law::officiating::{DRIBBLES_FROM_M_S, LANE_LENIENCE_S};
 use crate::record::Outcome;
 use crate::record::TurnoverKind;
 use crate::slots::{ATTACK, Slot};
@@ -7,9 +8,6 @@ use crate::start;
 use crate::state::Given;
 use crate::state::*;
 use bevy_ecs::prelude::{Query, Res};
-
-/// Officials let a player who is leaving the lane go this much longer, s. (common practice, no source)
-const LENIENCE_S: f32 = 0.3;
 
 /// Advances the clocks and calls violations of time; sets up again after a dead ball.
 pub fn clock(given: Res<Given>, mut possessions: Query<Parts>) {
@@ -44,29 +42,36 @@ fn violations(given: &Given, dt: f32, parts: &mut PartsItem<'_, '_>) {
     if officials.shot_clock_s.is_none() && clocks.now >= officials.cap_s {
         return end(clocks, signals, bodies, Outcome::Expired);
     }
-    let holder = ball.holder();
     for slot in ATTACK {
         if controlled && given.setup.court.in_lane(bodies.at(slot)) {
             clocks.in_lane[slot] += dt;
         } else {
             clocks.in_lane[slot] = 0.0;
         }
-        let trying = holder == Some(slot) && !matches!(hold.handling, Handling::Hold);
-        if clocks.in_lane[slot] > officials.three_seconds_s + LENIENCE_S && !trying {
+        let trying = ball.state == (BallState::Held { by: slot }) && !matches!(hold.handling, Handling::Hold);
+        if clocks.in_lane[slot] > officials.three_seconds_s + LANE_LENIENCE_S && !trying {
             return turnover(clocks, bodies, signals, TurnoverKind::ThreeSeconds, slot);
         }
     }
+    closely_guarded(given, dt, parts);
+}
+
+/// Counts how long the holder has held the ball closely guarded, and calls it when it is too long.
+fn closely_guarded(given: &Given, dt: f32, parts: &mut PartsItem<'_, '_>) {
+    let (bodies, ball, hold) = (&*parts.bodies, &*parts.ball, &*parts.hold);
+    let (clocks, signals) = (&mut *parts.clocks, &mut *parts.signals);
+    let officials = &given.setup.officials;
     let Some(limit) = officials.closely_guarded_s else { return };
-    if let Some(slot) = holder {
-        let close = bodies.defended(bodies.at(slot), officials.closely_guarded_m);
-        // Before the first dribble whoever shifts his feet still holds it.
-        let dribbles = !hold.off_catch && bodies.velocity(slot).len2() > 0.25;
-        clocks.guarded = if close && !dribbles { clocks.guarded + dt } else { 0.0 };
-        if clocks.guarded > limit {
-            turnover(clocks, bodies, signals, TurnoverKind::FiveSeconds, slot);
-        }
-    } else {
+    let BallState::Held { by } = ball.state else {
         clocks.guarded = 0.0;
+        return;
+    };
+    let close = bodies.defended(bodies.at(by), officials.closely_guarded_m);
+    // Before the first dribble whoever shifts his feet still holds it.
+    let dribbles = !hold.off_catch && bodies.velocity(by).len2() > DRIBBLES_FROM_M_S * DRIBBLES_FROM_M_S;
+    clocks.guarded = if close && !dribbles { clocks.guarded + dt } else { 0.0 };
+    if clocks.guarded > limit {
+        turnover(clocks, bodies, signals, TurnoverKind::FiveSeconds, by);
     }
 }
 

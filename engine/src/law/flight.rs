@@ -5,7 +5,7 @@
 //! enough to come down to the catch, it needs the time `T` of `T^2 (v^2 - (g T / 2)^2) = S^2`. With `q = g S / v^2`,
 //! the sine of twice the angle of the release, that is `T = (S / v) sqrt(2 / (1 + sqrt(1 - q^2)))`. A steeper throw
 //! has a longer way than the floor under it; `S` is longer by the share `0.2 k L q^2` for that (computed: with it `T`
-//! is within 0.05 s of the integrated path up to [`STEEPEST`], for 8 to 15 m/s and a catch up to 0.2 m lower).
+//! is within 0.05 s of the integrated path up to [`STEEPEST_SINE`], for 8 to 15 m/s and a catch up to 0.2 m lower).
 //!
 //! Beyond what a ball can reach (`q > 1`) the inner root is held at 0: `T` stays finite and rises with the length.
 //! Nobody chooses such a pass ([`PassSkill::reaches`]).
@@ -22,15 +22,16 @@ use crate::setup::{PassKind, PassSkill};
 /// 0.0460 m2 and 0.62 kg (rule books).
 const DRAG_PER_M: f32 = 0.0223;
 
-/// Standard gravity, m/s2.
+/// Standard gravity, m/s2. (definition)
 pub const GRAVITY_M_S2: f32 = 9.806_65;
 
-/// How much longer the way of a steep throw is, in `k L q^2`. (computed from integrated paths)
-const ARC: f32 = 0.2;
+/// How much longer the way of a steep throw is, as a share of it for each unit of `k L q^2`. (computed: fitted to
+/// integrated paths)
+const ARC_PER_STEEPNESS: f32 = 0.2;
 
 /// Sine of twice the steepest angle at which anybody throws a chest or overhead pass: 33.5 degrees. (assumed; steeper
 /// it is a lob)
-const STEEPEST: f32 = 0.92;
+const STEEPEST_SINE: f32 = 0.92;
 
 impl PassSkill {
     /// Flight time of a pass of this kind and length, s; rises with the length and is always finite.
@@ -47,7 +48,7 @@ impl PassSkill {
     /// Whether a pass of this kind and length can be thrown without becoming a lob.
     #[inline]
     pub fn reaches(&self, kind: PassKind, length_m: f32) -> bool {
-        !thrown_through_the_air(kind) || self.arc(length_m).1 <= STEEPEST
+        !thrown_through_the_air(kind) || self.arc(length_m).1 <= STEEPEST_SINE
     }
 
     /// The length that a pass without drag would fly in the same way, m, and the sine of twice its angle.
@@ -57,7 +58,7 @@ impl PassSkill {
         let way = (exp(drag) - 1.0) / DRAG_PER_M;
         let per_m = GRAVITY_M_S2 / (self.speed_m_s * self.speed_m_s);
         let steep = per_m * way;
-        let way = way * (1.0 + ARC * drag * steep * steep);
+        let way = way * (1.0 + ARC_PER_STEEPNESS * drag * steep * steep);
         (way, per_m * way)
     }
 }

@@ -1,32 +1,55 @@
-//! Areas of the floor, by the definitions of the measures.
+//! Areas of the floor, by the definitions of the measures. The rim is the origin, y runs toward midcourt.
 
-use crate::math::Vec2;
+use crate::math::{Vec2, vec2};
 use crate::setup::Court;
+use std::ops::RangeInclusive;
 
-/// Bit of the lane widened by 0.45 m on each side, up to the free-throw line (a paint touch).
+/// Nearer to the rim than this a man is inside: a shot from there is no jump shot, whoever is nearest takes the ball, and
+/// its guard stays in touch, m. (assumed)
+pub const INSIDE_M: f32 = 3.6;
+
+/// The lane counts as this much wider on either side, m. (definition of the measures)
+pub const LANE_MARGIN_M: f32 = 0.45;
+/// Low post: distance from the middle of the floor, m. (definition of the measures)
+const LOW_POST_X_M: RangeInclusive<f32> = 1.2..=2.8;
+/// Low post: height on the floor, m. (definition of the measures)
+const LOW_POST_Y_M: RangeInclusive<f32> = -0.6..=2.2;
+/// High post: farthest from the middle of the floor, m. (definition of the measures)
+const HIGH_POST_X_MOST_M: f32 = 2.4;
+/// From this height on the floor the inside is the high post, m. (definition of the measures)
+pub const HIGH_POST_FROM_Y_M: f32 = 3.0;
+/// High post: height on the floor, m. (definition of the measures)
+const HIGH_POST_Y_M: RangeInclusive<f32> = HIGH_POST_FROM_Y_M..=5.2;
+/// Short corner: farthest from the middle of the floor, m; it begins where the widened lane ends. (definition of the
+/// measures)
+const SHORT_CORNER_X_MOST_M: f32 = 4.5;
+/// Short corner: highest on the floor, m. (definition of the measures)
+const SHORT_CORNER_Y_MOST_M: f32 = 0.9;
+
+/// Bit of the widened lane up to the free-throw line (a paint touch).
 pub const LANE: u8 = 1;
-/// Bit of the low post: 1.2 <= |x| <= 2.8, -0.6 <= y <= 2.2.
+/// Bit of the low post.
 pub const LOW_POST: u8 = 2;
-/// Bit of the high post: |x| <= 2.4, 3.0 <= y <= 5.2.
+/// Bit of the high post.
 pub const HIGH_POST: u8 = 4;
-/// Bit of the short corner: lane edge + 0.45 < |x| <= 4.5, y <= 0.9.
+/// Bit of the short corner.
 pub const SHORT_CORNER: u8 = 8;
 
 /// The touch bits of a place.
 pub fn touch_class(court: &Court, at: Vec2) -> u8 {
     let x = at.x.abs();
-    let wide = court.lane_half_m + 0.45;
+    let wide = court.lane_half_m + LANE_MARGIN_M;
     let mut bits = 0;
     if x <= wide && at.y <= court.free_throw_y_m {
         bits |= LANE;
     }
-    if (1.2..=2.8).contains(&x) && (-0.6..=2.2).contains(&at.y) {
+    if LOW_POST_X_M.contains(&x) && LOW_POST_Y_M.contains(&at.y) {
         bits |= LOW_POST;
     }
-    if x <= 2.4 && (3.0..=5.2).contains(&at.y) {
+    if x <= HIGH_POST_X_MOST_M && HIGH_POST_Y_M.contains(&at.y) {
         bits |= HIGH_POST;
     }
-    if x > wide && x <= 4.5 && at.y <= 0.9 {
+    if x > wide && x <= SHORT_CORNER_X_MOST_M && at.y <= SHORT_CORNER_Y_MOST_M {
         bits |= SHORT_CORNER;
     }
     bits
@@ -35,4 +58,38 @@ pub fn touch_class(court: &Court, at: Vec2) -> u8 {
 /// Sign of the side that a place is on; the middle counts as the given side.
 pub fn side_of(at: Vec2, side: f32) -> f32 {
     if at.x * side < 0.0 { -side } else { side }
+}
+
+/// The way from a place to the rim, a unit vector; under the rim, toward the baseline.
+#[inline]
+pub fn way_to_rim(at: Vec2) -> Vec2 {
+    (Vec2::RIM - at).unit_or(vec2(0.0, -1.0))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::law::examples::court;
+
+    #[test]
+    fn places_fall_into_the_areas_of_the_measures_on_both_sides_alike() {
+        for (x, y, bits) in [
+            (0.0, 1.0, LANE),
+            (2.27, 4.18, LANE | HIGH_POST),
+            (2.0, 0.0, LANE | LOW_POST),
+            (2.7, 1.5, LOW_POST),
+            // Overlaps: low beside the lane a place is both.
+            (2.7, 0.5, LOW_POST | SHORT_CORNER),
+            (2.9, 2.3, 0),
+            (1.5, 5.1, HIGH_POST),
+            (1.5, 5.3, 0),
+            (4.4, 0.8, SHORT_CORNER),
+            (4.6, 0.8, 0),
+            (4.4, 1.0, 0),
+        ] {
+            for side in [1.0, -1.0] {
+                assert_eq!(touch_class(&court(), vec2(x * side, y)), bits, "{} {y}", x * side);
+            }
+        }
+    }
 }

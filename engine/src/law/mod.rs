@@ -13,7 +13,9 @@
 pub mod arrival;
 pub mod ball_height;
 pub mod catching;
+pub mod conduct;
 pub mod contest;
+pub mod counting;
 pub mod deflection;
 pub mod flight;
 pub mod floor;
@@ -22,6 +24,8 @@ pub mod gait;
 pub mod handling;
 pub mod kernel;
 pub mod loose_ball;
+pub mod officiating;
+pub mod opening;
 pub mod pass;
 pub mod reach;
 pub mod rebound;
@@ -31,3 +35,6 @@ pub mod shape;
 pub mod shot;
 pub mod solver;
 pub mod throw;
+
+#[cfg(test)]
+mod examples;

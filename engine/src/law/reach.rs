@@ -20,6 +20,13 @@ pub fn hand_reach_m(out_s: f32, hand_m_s: f32, arm_m: f32, lunge_m: f32) -> f32 
     min(stretched + lunging, max(lunge_m, stretched))
 }
 
+/// How fast a jump for the ball gains its height, as a share of it each second: the whole after half a second. (assumed)
+const JUMP_PER_S: f32 = 2.0;
+/// Share of his standing jump that a hand gains which goes for a pass: he goes up without a run or a gather. (assumed)
+const JUMP_SHARE: f32 = 0.8;
+/// A hand stretched out sideways is lower by this much for each metre that it is off the body's centre, m/m. (assumed)
+const LOWER_PER_M: f32 = 0.45;
+
 /// Width of the doubt in who gets higher to a ball that comes down between two jumpers, m. (assumed: a tenth of a
 /// second early or late in a jump)
 const JUMP_DOUBT_M: f32 = 0.15;
@@ -39,5 +46,30 @@ pub fn hand_height_m(out_s: f32, off_m: f32, standing_reach_m: f32, jump_m: f32)
     if out_s <= 0.0 {
         return PASSIVE_HEIGHT_M;
     }
-    standing_reach_m + jump_m * 0.8 * min(out_s * 2.0, 1.0) - 0.45 * off_m
+    standing_reach_m + jump_m * JUMP_SHARE * min(out_s * JUMP_PER_S, 1.0) - LOWER_PER_M * off_m
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_hand_goes_out_with_the_arm_then_slower_with_the_lunge_and_no_farther() {
+        let reach = |out_s| hand_reach_m(out_s, 4.0, 0.73, 1.23);
+        assert_eq!([reach(-1.0), reach(0.0)], [PASSIVE_M; 2]);
+        let speed = |from: f32| (reach(from + 0.04) - reach(from)) / 0.04;
+        assert!((speed(0.05) - 4.0).abs() < 0.01, "the arm: {}", speed(0.05));
+        assert!((speed(0.2) - 4.0 * LUNGE_SHARE).abs() < 0.01, "the lunge: {}", speed(0.2));
+        assert!((reach(9.0) - 1.23).abs() < 1e-6);
+    }
+
+    #[test]
+    fn a_hand_is_low_until_it_moves_then_rises_with_the_jump_and_sinks_sideways() {
+        let height = |out_s, off_m| hand_height_m(out_s, off_m, 2.4, 0.5);
+        assert_eq!(height(0.0, 0.0), PASSIVE_HEIGHT_M);
+        assert!(height(0.1, 0.0) < height(0.4, 0.0));
+        assert!((height(0.5, 0.0) - (2.4 + 0.5 * JUMP_SHARE)).abs() < 1e-6);
+        assert_eq!(height(0.5, 0.0), height(2.0, 0.0));
+        assert!((height(1.0, 0.0) - height(1.0, 1.0) - LOWER_PER_M).abs() < 1e-6);
+    }
 }

@@ -8,7 +8,7 @@ use crate::slots::{DEFENCE, Slot};
 const ROUND_M: f32 = 0.6;
 /// A defender within this distance is one to pass round, m. (assumed)
 const IN_FRONT_M: f32 = 1.8;
-/// So far beside the straight way he is in nobody's way, m.
+/// A defender whose centre is this far beside the straight way is in nobody's way, m. (assumed)
 const CLEAR_M: f32 = 0.8;
 
 /// Where a pass of this kind starts, as the passer believes the defenders to stand. Over the head there is no need to

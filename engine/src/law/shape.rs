@@ -4,6 +4,10 @@ use crate::math::{Vec2, vec2};
 use crate::setup::{Pairing, Table, Zone};
 use crate::slots::Slot;
 
+/// Added to the squared distance of the ball from each of the table's ball places, m2: a ball on a place has all but that
+/// place's row, and between places the shape changes smoothly. (assumed)
+const BLENDS_M2: f32 = 0.15;
+
 /// The position that a defender has while the ball is on the rover's starting side or not.
 #[inline]
 pub fn column_of(zone: &Zone, slot: Slot, ball_on_first_side: bool) -> usize {
@@ -25,7 +29,7 @@ fn swapped(zone: &Zone, column: usize, ball_on_first_side: bool) -> usize {
     }
 }
 
-/// Anchors of all five columns for a ball at `ball` on the side `ball_side` (+1 right), metres; `instead` is
+/// Anchors of all five positions for a ball at `ball` on the side `ball_side` (+1 right), metres; `instead` is
 /// a place whose row another one replaces (a bump, a trap).
 ///
 /// The weights fall with the fourth power of the distance to each ball place, so that a ball at a place
@@ -40,7 +44,7 @@ pub fn anchors(
     let here = vec2(ball.x * ball_side, ball.y);
     // All weights first: their quotients are then taken four at a time.
     let weights = zone.ball_places.map(|there| {
-        let near = (here - there).len2() + 0.15;
+        let near = (here - there).len2() + BLENDS_M2;
         1.0 / (near * near)
     });
     let mut sum = 0.0;
@@ -51,14 +55,14 @@ pub fn anchors(
             Some((other, row)) if usize::from(other) == place => row,
             _ => &table.anchors[place],
         };
-        for column in 0..5 {
-            out[column] = out[column] + row[column] * weight;
+        for (anchor, own) in out.iter_mut().zip(row) {
+            *anchor = *anchor + *own * weight;
         }
     }
     out.map(|a| vec2(a.x / sum * ball_side, a.y / sum))
 }
 
-/// Where the five columns stand before anything has happened: the table's anchors, or the places of a
+/// Where the five positions stand before anything has happened: the table's anchors, or the places of a
 /// man-to-man for attackers who stand at `men`, metres.
 pub fn start(zone: &Zone, men: &[Vec2; 5], ball: Vec2, ball_side: f32) -> [Vec2; 5] {
     match &zone.marks {

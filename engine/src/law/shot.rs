@@ -2,28 +2,47 @@
 
 use super::flight::GRAVITY_M_S2;
 use crate::math::{Vec2, logistic, max, min};
-use crate::setup::{Court, Shooter, ShotSkill};
+use crate::setup::{Court, Shooter, ShotCurve, ShotSkill};
 
-/// Distance from which a look is open, m (4 ft).
+/// Nearest defender at least this far away: an open look, m. (definition of the measures: 4 ft)
 pub const OPEN_M: f32 = 1.22;
-/// Distance from which it is wide open, m (6 ft).
+/// Nearest defender at least this far away: a wide-open look, m. (definition of the measures: 6 ft)
 pub const WIDE_OPEN_M: f32 = 1.83;
-/// Uncontested expected points from which a place is in range.
+/// Expected points of an uncontested shot from which a place is in a shooter's range. (definition of the measures)
 pub const IN_RANGE_POINTS: f32 = 0.75;
-/// Expected points from which a shot is a good one.
+/// Expected points from which a shot is a good one. (definition of the measures)
 pub const GOOD_POINTS: f32 = 1.0;
 
 /// Nearest defender beyond this distance no longer matters to a shot, m (the fits of the shot curves end there).
 pub const FREE_M: f32 = 3.66;
 
-/// Farther behind the rim than this a shot past the board's edge is so much harder, m and logit. (assumed)
-const STEEP_Y_M: f32 = -0.9;
+/// A two from nearer than this follows the curve of shots at the rim, m (4 ft, as the fits of the shot curves have it).
+const RIM_SHOT_M: f32 = 1.22;
+/// A two from nearer than this, but not at the rim, follows the curve of short shots, beyond it that of mid-range shots, m
+/// (10 ft, as the fits of the shot curves have it).
+const SHORT_SHOT_M: f32 = 3.05;
+/// Points of a basket from inside the three-point line. (rule books)
+pub const TWO_POINTS: f32 = 2.0;
+/// Points of a basket from beyond the three-point line. (rule books)
+pub const THREE_POINTS: f32 = 3.0;
+
+/// From lower on the floor than this (behind the rim) a shot goes past the board's edge at a steep angle, y in m.
+/// (assumed)
+const STEEP_BELOW_Y_M: f32 = -0.9;
+/// How much harder such a shot is, taken off its logit. (assumed)
 const STEEP_LOGIT: f32 = 0.5;
+
+/// From nearer to the rim than this a shot needs no setting of the feet, m. (assumed)
+const NO_FEET_M: f32 = 2.5;
+/// Share of the time from catch to release that such a shot takes. (assumed)
+const NO_FEET_SHARE: f32 = 0.6;
 
 /// Tangent of the release angle (52 degrees, the measured mean and the computed optimum).
 const RELEASE_TANGENT: f32 = 1.28;
-/// Height of the release below the rim, m (2.2 m against 3.05 m).
+/// Height of the release below the rim, m (2.2 m against 3.05 m). (assumed)
 pub const BELOW_RIM_M: f32 = 0.85;
+/// Shortest time from the release of a shot to the rim, s: a push at the rim. (assumed)
+const SHORTEST_FLIGHT_S: f32 = 0.45;
 
 /// Make probability of a shot from `at` with the nearest defender `space_m` away, and its points. Through the back of
 /// the board nothing goes in.
@@ -37,31 +56,99 @@ pub fn make_chance(
 ) -> (f32, f32) {
     let distance = at.len();
     let three = court.is_three(at);
-    let curve = if three {
-        skill.three
-    } else if distance < 1.22 {
-        skill.rim
-    } else if distance < 3.05 {
-        skill.short
-    } else {
-        skill.mid
-    };
+    let curve = curve(skill, three, distance);
     let own = if three { shooter.threes } else { shooter.twos };
     let bonus = if three && off_catch { skill.three_catch } else { 0.0 };
     let z = curve.a + curve.distance * distance + curve.space * min(space_m, FREE_M) + bonus + own;
     // Beside the board, but well behind its plane, there is next to no angle.
-    let steep = if at.y < STEEP_Y_M { STEEP_LOGIT } else { 0.0 };
+    let steep = if at.y < STEEP_BELOW_Y_M { STEEP_LOGIT } else { 0.0 };
     let chance = if court.behind_board(at) { 0.0 } else { logistic(z - steep) };
-    (chance, if three { 3.0 } else { 2.0 })
+    (chance, worth(three))
+}
+
+/// Points of a basket.
+pub fn worth(three: bool) -> f32 {
+    if three { THREE_POINTS } else { TWO_POINTS }
+}
+
+/// The fitted curve that a shot from a distance follows.
+fn curve(skill: &ShotSkill, three: bool, distance_m: f32) -> ShotCurve {
+    if three {
+        skill.three
+    } else if distance_m < RIM_SHOT_M {
+        skill.rim
+    } else if distance_m < SHORT_SHOT_M {
+        skill.short
+    } else {
+        skill.mid
+    }
 }
 
 /// Catch to release at a place: a shot near the rim needs no setting of the feet.
 pub fn shooting_ready(catch_to_release_s: f32, at: Vec2) -> f32 {
-    if at.len() < 2.5 { catch_to_release_s * 0.6 } else { catch_to_release_s }
+    if at.len() < NO_FEET_M { catch_to_release_s * NO_FEET_SHARE } else { catch_to_release_s }
 }
 
-/// Flight time of a shot from a distance, s: a projectile at the stated angle; at the rim a short push.
+/// Flight time of a shot from a distance, s: a projectile at the angle of the release; at the rim a short push.
 pub fn flight_s(distance_m: f32) -> f32 {
     let rise = distance_m * RELEASE_TANGENT - BELOW_RIM_M;
-    max((2.0 * max(rise, 0.0) / GRAVITY_M_S2).sqrt(), 0.45)
+    max((2.0 * max(rise, 0.0) / GRAVITY_M_S2).sqrt(), SHORTEST_FLIGHT_S)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::law::examples::court;
+    use crate::math::vec2;
+
+    /// Each class by an intercept of its own; space counts only for mid-range shots.
+    fn skill() -> ShotSkill {
+        let curve = |a, space| ShotCurve { a, distance: 0.0, space };
+        ShotSkill {
+            rim: curve(1.0, 0.0),
+            short: curve(0.5, 0.0),
+            mid: curve(-0.5, 0.3),
+            three: curve(-1.0, 0.0),
+            three_catch: 0.25,
+            post_three: 0.0,
+        }
+    }
+
+    fn chance(x: f32, y: f32, space_m: f32, off_catch: bool) -> (f32, f32) {
+        let shooter = Shooter { twos: 0.0, threes: 0.0 };
+        make_chance(&court(), &skill(), shooter, vec2(x, y), space_m, off_catch)
+    }
+
+    #[test]
+    fn a_shot_follows_the_curve_of_its_class() {
+        for (y, logit, points) in
+            [(1.21, 1.0, 2.0), (1.23, 0.5, 2.0), (3.04, 0.5, 2.0), (3.06, -0.5, 2.0), (6.03, -1.0, 3.0)]
+        {
+            assert_eq!(chance(0.0, y, 0.0, false), (logistic(logit), points), "from {y} m");
+        }
+        // The catch helps a three and no two.
+        assert_eq!(chance(0.0, 6.03, 0.0, true).0, logistic(-0.75));
+        assert_eq!(chance(0.0, 3.06, 0.0, true), chance(0.0, 3.06, 0.0, false));
+    }
+
+    #[test]
+    fn room_helps_up_to_the_distance_at_which_nobody_is_near() {
+        let from = |space_m| chance(0.0, 4.0, space_m, false).0;
+        assert!(from(1.0) > from(0.5) && from(3.6) > from(3.0));
+        assert_eq!(from(FREE_M), from(9.0));
+    }
+
+    #[test]
+    fn nothing_goes_in_through_the_board_and_past_its_edge_it_is_harder() {
+        assert_eq!(chance(0.2, -1.2, 9.0, false).0, 0.0);
+        assert_eq!(chance(2.9, -1.0, 0.0, false).0, logistic(-0.5 - STEEP_LOGIT));
+        assert_eq!(chance(3.1, -0.8, 0.0, false).0, logistic(-0.5));
+    }
+
+    #[test]
+    fn a_shot_rises_to_the_rim_for_longer_the_farther_it_is_and_never_for_no_time() {
+        let flights = [0.0, 0.5, 2.0, 4.0, 7.0].map(flight_s);
+        assert_eq!(flights[..2], [SHORTEST_FLIGHT_S; 2]);
+        assert!(flights[2] < flights[3] && flights[3] < flights[4] && flights[4] < 2.0, "{flights:?}");
+    }
 }

@@ -2,23 +2,15 @@
 
 use super::Seen;
 use super::signals::forget_shot;
+use crate::law::counting::{
+    AFTER_DEAD_BALL, AFTER_LONG_MISS, AFTER_SHORT_MISS, BREAK_POINTS, BREAK_SCALE_S, LONG_MISS_FROM_M,
+};
 use crate::math::{logistic, min, vec2};
 use crate::measures::Measure as M;
 use crate::record::Outcome;
 use crate::setup::Line;
 use crate::slots::{ATTACK, DEFENCE, Slot};
 use crate::state::Tally;
-
-/// Logistic scale of break exposure, s.
-const BREAK_SCALE_S: f32 = 0.4;
-/// Transition points a possession (1.10-1.16 in the published figures).
-const BREAK_POINTS: f32 = 1.12;
-/// Factor of the opponents' chance after a long miss, a short miss, a made or dead ball. (assumed)
-const AFTER_LONG_MISS: f32 = 0.5;
-const AFTER_SHORT_MISS: f32 = 0.25;
-const AFTER_DEAD_BALL: f32 = 0.05;
-/// A miss from beyond this is a long one, m.
-const LONG_MISS_M: f32 = 4.5;
 
 /// Closes the count.
 pub fn close(seen: &Seen<'_>, outcome: Outcome, tally: &mut Tally) {
@@ -32,8 +24,23 @@ pub fn close(seen: &Seen<'_>, outcome: Outcome, tally: &mut Tally) {
     if !by_shot {
         forget_shot(tally);
     }
+    count_points(seen, outcome, tally);
+    count_means(tally);
+    count_metres(seen, tally);
+    tally.real(M::SecondsUsed, f64::from(seen.clocks.now));
+    if seen.side > 0.0 {
+        tally.flag(M::RightSide);
+    }
+    if outcome == Outcome::Fault {
+        tally.values = [0; crate::measures::Measure::COUNT];
+        tally.values[Outcome::Fault as usize] = 1;
+    }
+}
+
+/// Points, break exposure and what it costs.
+fn count_points(seen: &Seen<'_>, outcome: Outcome, tally: &mut Tally) {
     let factor = match outcome {
-        Outcome::Missed if tally.last_shot_m > LONG_MISS_M => AFTER_LONG_MISS,
+        Outcome::Missed if tally.last_shot_m > LONG_MISS_FROM_M => AFTER_LONG_MISS,
         Outcome::Missed => AFTER_SHORT_MISS,
         Outcome::Turnover => tally.loss_factor,
         _ => AFTER_DEAD_BALL,
@@ -54,7 +61,10 @@ pub fn close(seen: &Seen<'_>, outcome: Outcome, tally: &mut Tally) {
     if tally.values[M::PostTouch as usize] != 0 {
         tally.real(M::PointsWithPostTouch, points);
     }
-    tally.real(M::SecondsUsed, f64::from(seen.clocks.now));
+}
+
+/// Means over the steps with the ball in the attack's hands or on its way.
+fn count_means(tally: &mut Tally) {
     let steps = f64::from(tally.stress_steps.max(1));
     let mean = |sum: f64| sum / steps;
     let (lateness, gap, seam) = (mean(tally.lateness_sum), mean(tally.line_gap_sum), mean(tally.seam_sum));
@@ -63,6 +73,10 @@ pub fn close(seen: &Seen<'_>, outcome: Outcome, tally: &mut Tally) {
     tally.real(M::UnguardedShare, f64::from(tally.unguarded_steps) / steps);
     tally.real(M::LineGap, gap);
     tally.real(M::WidestSeam, seam);
+}
+
+/// Metres run by the teams and the back line.
+fn count_metres(seen: &Seen<'_>, tally: &mut Tally) {
     let metres = |team: [Slot; 5]| team.into_iter().map(|slot| f64::from(tally.metres[slot])).sum::<f64>();
     let (attack, defence) = (metres(ATTACK), metres(DEFENCE));
     let back = DEFENCE
@@ -73,13 +87,6 @@ pub fn close(seen: &Seen<'_>, outcome: Outcome, tally: &mut Tally) {
     tally.real(M::AttackMetres, attack);
     tally.real(M::DefenceMetres, defence);
     tally.real(M::BackLineMetres, back);
-    if seen.side > 0.0 {
-        tally.flag(M::RightSide);
-    }
-    if outcome == Outcome::Fault {
-        tally.values = [0; crate::measures::Measure::COUNT];
-        tally.values[Outcome::Fault as usize] = 1;
-    }
 }
 
 /// Chance that the defence's fastest runner beats the last attacker to midcourt.

@@ -1,4 +1,4 @@
-//! Open looks that occur: a holder in range who could release now with nobody within 1.22 m.
+//! Open looks that occur: a holder in range who could release now with nobody near (4 ft).
 
 use super::Seen;
 use crate::law::shot::{FREE_M, IN_RANGE_POINTS, OPEN_M, make_chance};
@@ -25,7 +25,6 @@ fn ready(seen: &Seen<'_>) -> bool {
 /// The look of the man with the ball.
 pub fn of(seen: &Seen<'_>) -> Option<Look> {
     let BallState::Held { by } = seen.ball.state else { return None };
-    let by = by;
     let at = seen.bodies.at(by);
     let mut least = (f32::INFINITY, DEFENCE[0]);
     for slot in DEFENCE {

@@ -1,6 +1,7 @@
 //! Counting by place: what a possession has to remember until it ends, and what a step adds at once.
 
-use super::Seen;
+use super::{Seen, millionths};
+use crate::law::counting::SAME_TIME_S;
 use crate::math::Vec2;
 use crate::measures::Measure as M;
 use crate::record::Outcome;
@@ -9,9 +10,6 @@ use crate::slots::{DEFENCE, ROVER};
 use crate::state::Stress;
 use crate::state::places::{BIN_S, BINS, Cell, Mark, Places};
 use crate::state::{BallState, Plans, Signal, Tally};
-
-/// A step that ends this little before a bin's time counts for it, s.
-const SAME_TIME_S: f32 = 1e-3;
 
 /// The cell of a place, the rover's starting side being +x.
 fn cell(seen: &Seen<'_>, at: Vec2) -> Cell {
@@ -63,8 +61,8 @@ pub fn step(seen: &Seen<'_>, plans: &Plans, stress: Option<Stress>, tally: &mut 
     if let Some(stress) = stress {
         let ball = cell(seen, seen.bodies.ball());
         places.add(Mark::StressSteps, ball, 1);
-        places.add(Mark::LatenessUs, ball, millionths(stress.late_s));
-        places.add(Mark::LineGapUm, ball, millionths(stress.line_gap_m));
+        places.add(Mark::LatenessUs, ball, millionths(f64::from(stress.late_s)));
+        places.add(Mark::LineGapUm, ball, millionths(f64::from(stress.line_gap_m)));
         if let Some(whom) = stress.late_for
             && stress.late_s > tally.marks.late_s
         {
@@ -122,10 +120,4 @@ pub fn close(tally: &Tally, outcome: Outcome, places: &mut Places) {
     {
         places.add_look(marks.read, shooter);
     }
-}
-
-/// Rounded half away from zero, as the measures are.
-fn millionths(value: f32) -> i64 {
-    let value = f64::from(value) * 1e6;
-    (value + if value < 0.0 { -0.5 } else { 0.5 }) as i64
 }

@@ -8,6 +8,7 @@ mod stress;
 mod touch;
 mod trail;
 
+use crate::law::counting::MILLIONTHS;
 use crate::measures::Measure;
 use crate::record::{POSITION_SHIFT, STEP_MARK, fold};
 use crate::slots::{PLAYERS, Row};
@@ -29,8 +30,7 @@ impl Tally {
     }
     /// Sets a real value in millionths.
     pub(crate) fn real(&mut self, m: Measure, value: f64) {
-        // Rounded half away from zero: a cast of the sum, the same on every machine.
-        self.values[m as usize] = (value * 1e6 + if value < 0.0 { -0.5 } else { 0.5 }) as i64;
+        self.values[m as usize] = millionths(value);
     }
     /// Adds a real value in millionths.
     pub(crate) fn add_real(&mut self, m: Measure, value: f64) {
@@ -38,6 +38,12 @@ impl Tally {
         self.real(m, value);
         self.values[m as usize] += before;
     }
+}
+
+/// A real value in millionths, rounded half away from zero: a cast of the sum, the same on every machine.
+fn millionths(value: f64) -> i64 {
+    let value = value * MILLIONTHS;
+    (value + if value < 0.0 { -0.5 } else { 0.5 }) as i64
 }
 
 /// What the measures read of a possession.

@@ -1,7 +1,11 @@
 //! Counting what happened in the step, from its signals.
 
 use super::Seen;
-use crate::law::shot::{FREE_M, GOOD_POINTS, IN_RANGE_POINTS, OPEN_M, WIDE_OPEN_M, make_chance};
+use crate::law::counting::{
+    AFTER_DEAD_BALL, AFTER_LIVE_LOSS, CORNER_BELOW_Y_M, CORNER_BESIDE_LANE_M, RIM_SHOT_WITHIN_M,
+    reversal_side,
+};
+use crate::law::shot::{FREE_M, GOOD_POINTS, IN_RANGE_POINTS, OPEN_M, WIDE_OPEN_M, make_chance, worth};
 use crate::math::Vec2;
 use crate::measures::Measure as M;
 use crate::record::TurnoverKind;
@@ -95,13 +99,7 @@ fn caught(seen: &Seen<'_>, by: Slot, at: Vec2, class: Option<PassClass>, tally: 
         tally.add(M::LobsCaught, 1);
     }
     // A reversal: from one side to the other by a swing that a guard threw or caught.
-    let side = if at.x > 1.0 {
-        1.0
-    } else if at.x < -1.0 {
-        -1.0
-    } else {
-        0.0
-    };
+    let side = reversal_side(at.x);
     if side != 0.0 {
         let guards = by.is_guard() || seen.progress.passer.is_some_and(Slot::is_guard);
         if tally.reversal_from * side < 0.0 && swing && guards {
@@ -122,32 +120,16 @@ struct Shot {
 
 fn shoot(seen: &Seen<'_>, plans: &Plans, shot: &Shot, tally: &mut Tally) {
     let setup = &seen.given.setup;
-    let worth = shot.chance * if shot.three { 3.0 } else { 2.0 };
+    let worth = shot.chance * worth(shot.three);
     tally.expected += worth;
     tally.space_m = shot.space_m;
     tally.last_shot_m = shot.metres;
     tally.last_made = false;
-    tally.add(M::Shots, 1);
-    if shot.three {
-        tally.add(M::Threes, 1);
-        if shot.at.y < setup.court.straight_end_y() {
-            tally.add(M::CornerThrees, 1);
-        }
-        if shot.space_m >= WIDE_OPEN_M {
-            tally.add(M::ThreesWideOpen, 1);
-        } else if shot.space_m < OPEN_M {
-            tally.add(M::ThreesContested, 1);
-        }
-    } else if shot.metres < 2.0 {
-        tally.add(M::RimShots, 1);
-    } else {
-        tally.add(M::MidShots, 1);
-    }
-    if shot.at.x.abs() > setup.court.lane_half_m + 1.2 && shot.at.y < 1.5 {
-        tally.add(M::CornerShots, 1);
-    }
+    count_kind(seen, shot, tally);
     let attackers_sent = plans.attack.iter().filter(|p| p.crashes).count();
     tally.add(M::AttackersOnGlass, attackers_sent as i64);
+    // The flags speak of the shot that ends the possession: a later one replaces an earlier one.
+    forget_shot(tally);
     let (free, points) = make_chance(
         &setup.court,
         &setup.attackers.skill.shot,
@@ -156,30 +138,8 @@ fn shoot(seen: &Seen<'_>, plans: &Plans, shot: &Shot, tally: &mut Tally) {
         FREE_M,
         seen.hold.off_catch,
     );
-    let in_range = free * points >= IN_RANGE_POINTS;
-    // The flags speak of the shot that ends the possession: a later one replaces an earlier one.
-    forget_shot(tally);
-    if in_range && shot.space_m >= OPEN_M {
-        tally.flag(M::OpenLookTaken);
-        if tally.values[M::OpenLookAvailable as usize] == 0 {
-            tally.flag(M::OpenLookAvailable);
-            tally.real(M::TimeToOpenLook, f64::from(seen.clocks.now));
-        }
-        if seen.clocks.first_chance {
-            tally.flag(M::FirstOpenLookTaken);
-        }
-        if shot.space_m >= WIDE_OPEN_M {
-            tally.flag(M::WideOpenTaken);
-        }
-        let programs = &setup.attack.programs;
-        if let Some(program) = seen.progress.credit.and_then(|read| programs.get(usize::from(read))) {
-            tally.flag(match program.kind {
-                ProgramKind::Route => M::CreditRoute,
-                ProgramKind::PostOption => M::CreditPostOption,
-                ProgramKind::GuardOption => M::CreditGuardOption,
-                ProgramKind::Set => M::CreditSet,
-            });
-        }
+    if free * points >= IN_RANGE_POINTS && shot.space_m >= OPEN_M {
+        took_open_look(seen, shot, tally);
     }
     if worth >= GOOD_POINTS {
         tally.flag(M::GoodShotTaken);
@@ -190,6 +150,54 @@ fn shoot(seen: &Seen<'_>, plans: &Plans, shot: &Shot, tally: &mut Tally) {
         2 => M::ShotRover,
         _ => M::ShotPost,
     });
+}
+
+/// Counts what kind of a shot it was, by distance, place and space.
+fn count_kind(seen: &Seen<'_>, shot: &Shot, tally: &mut Tally) {
+    let court = &seen.given.setup.court;
+    tally.add(M::Shots, 1);
+    if shot.three {
+        tally.add(M::Threes, 1);
+        if shot.at.y < court.straight_end_y() {
+            tally.add(M::CornerThrees, 1);
+        }
+        if shot.space_m >= WIDE_OPEN_M {
+            tally.add(M::ThreesWideOpen, 1);
+        } else if shot.space_m < OPEN_M {
+            tally.add(M::ThreesContested, 1);
+        }
+    } else if shot.metres < RIM_SHOT_WITHIN_M {
+        tally.add(M::RimShots, 1);
+    } else {
+        tally.add(M::MidShots, 1);
+    }
+    if shot.at.x.abs() > court.lane_half_m + CORNER_BESIDE_LANE_M && shot.at.y < CORNER_BELOW_Y_M {
+        tally.add(M::CornerShots, 1);
+    }
+}
+
+/// Flags an open look that was taken, and the program that made it.
+fn took_open_look(seen: &Seen<'_>, shot: &Shot, tally: &mut Tally) {
+    tally.flag(M::OpenLookTaken);
+    if tally.values[M::OpenLookAvailable as usize] == 0 {
+        tally.flag(M::OpenLookAvailable);
+        tally.real(M::TimeToOpenLook, f64::from(seen.clocks.now));
+    }
+    if seen.clocks.first_chance {
+        tally.flag(M::FirstOpenLookTaken);
+    }
+    if shot.space_m >= WIDE_OPEN_M {
+        tally.flag(M::WideOpenTaken);
+    }
+    let programs = &seen.given.setup.attack.programs;
+    if let Some(program) = seen.progress.credit.and_then(|read| programs.get(usize::from(read))) {
+        tally.flag(match program.kind {
+            ProgramKind::Route => M::CreditRoute,
+            ProgramKind::PostOption => M::CreditPostOption,
+            ProgramKind::GuardOption => M::CreditGuardOption,
+            ProgramKind::Set => M::CreditSet,
+        });
+    }
 }
 
 /// Takes back what was said of a shot that did not end the possession.
@@ -216,14 +224,16 @@ pub fn forget_shot(tally: &mut Tally) {
 fn turnover(kind: TurnoverKind, tally: &mut Tally) {
     // How the ball is lost decides how well the opponents can run with it.
     let (m, factor) = match kind {
-        TurnoverKind::Intercepted => (M::TurnoverSteal, 1.0),
-        TurnoverKind::BadPass => (M::TurnoverBadPass, if tally.live_loss { 1.0 } else { 0.05 }),
-        TurnoverKind::Handling => (M::TurnoverHandling, 1.0),
-        TurnoverKind::Travel => (M::TurnoverTravel, 0.05),
-        TurnoverKind::OffensiveFoul => (M::TurnoverOffensiveFoul, 0.05),
-        TurnoverKind::ThreeSeconds => (M::TurnoverThreeSeconds, 0.05),
-        TurnoverKind::FiveSeconds => (M::TurnoverFiveSeconds, 0.05),
-        TurnoverKind::ShotClock => (M::TurnoverShotClock, 0.05),
+        TurnoverKind::Intercepted => (M::TurnoverSteal, AFTER_LIVE_LOSS),
+        TurnoverKind::BadPass => {
+            (M::TurnoverBadPass, if tally.live_loss { AFTER_LIVE_LOSS } else { AFTER_DEAD_BALL })
+        }
+        TurnoverKind::Handling => (M::TurnoverHandling, AFTER_LIVE_LOSS),
+        TurnoverKind::Travel => (M::TurnoverTravel, AFTER_DEAD_BALL),
+        TurnoverKind::OffensiveFoul => (M::TurnoverOffensiveFoul, AFTER_DEAD_BALL),
+        TurnoverKind::ThreeSeconds => (M::TurnoverThreeSeconds, AFTER_DEAD_BALL),
+        TurnoverKind::FiveSeconds => (M::TurnoverFiveSeconds, AFTER_DEAD_BALL),
+        TurnoverKind::ShotClock => (M::TurnoverShotClock, AFTER_DEAD_BALL),
     };
     tally.flag(m);
     if kind == TurnoverKind::Intercepted {

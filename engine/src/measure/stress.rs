@@ -1,6 +1,11 @@
 //! Stress of the zone: back-line lateness, unguarded threats, two-on-ones, stretch, help and hand-offs.
 
 use super::Seen;
+use crate::law::conduct::deciding::DECIDES_EVERY_S;
+use crate::law::counting::{
+    ALONE_S, BACK_LINES_BELOW_Y_M, CUT_INSIDE_ARC_M, CUTS_FROM_M_S, GUARDED_WITHIN_M, HAS_HIM_WITHIN_M,
+    HELPER_DOWN_WITHIN_M, LATENESS_PASS_M_S, LATENESS_RELEASE_S, TWO_ON_ONE_WITHIN_M,
+};
 use crate::law::floor::side_of;
 use crate::law::shape;
 use crate::math::{Vec2, max, min};
@@ -8,12 +13,6 @@ use crate::measures::Measure as M;
 use crate::setup::{BallPlace, Line, Zone};
 use crate::slots::{ATTACK, DEFENCE, Slot};
 use crate::state::{BallState, Stress, Tally};
-
-/// The ball if thrown now: release, then a flight at this speed.
-const RELEASE_S: f32 = 0.3;
-const FLIGHT_M_S: f32 = 10.0;
-/// A defender this near has his man, m.
-const HAS_HIM_M: f32 = 0.9;
 
 /// What several of the counts need of a step, worked out once.
 struct Floor {
@@ -111,7 +110,7 @@ fn line_gap(seen: &Seen<'_>, floor: &Floor) -> f32 {
 
 /// Whether an attacker is the back line's to guard: low on the floor or in the lane's lower half.
 fn back_lines(at: Vec2) -> bool {
-    at.y < 2.9
+    at.y < BACK_LINES_BELOW_Y_M
 }
 
 /// The largest lateness over the attackers without the ball whom the back line should guard, s, and for whom.
@@ -122,11 +121,13 @@ fn lateness(seen: &Seen<'_>, floor: &Floor) -> (f32, Option<Slot>) {
         if slot == floor.holder || !back_lines(at) {
             continue;
         }
-        let flight = RELEASE_S + floor.ball.distance(at) / FLIGHT_M_S + seen.traits.catch_to_release[slot];
+        let flight = LATENESS_RELEASE_S
+            + floor.ball.distance(at) / LATENESS_PASS_M_S
+            + seen.traits.catch_to_release[slot];
         let late = |d: Slot| {
             let here = seen.bodies.at(d);
-            let run = seen.given.arrival(d).time_to(here, seen.bodies.velocity(d), at, HAS_HIM_M);
-            let reacts = if run > 0.0 { seen.traits.reaction[d] + 0.05 } else { 0.0 };
+            let run = seen.given.arrival(d).time_to(here, seen.bodies.velocity(d), at, HAS_HIM_WITHIN_M);
+            let reacts = if run > 0.0 { seen.traits.reaction[d] + 0.5 * DECIDES_EVERY_S } else { 0.0 };
             run + reacts - flight
         };
         // One defender in time is enough, and that is nearly always the nearest: he is asked first.
@@ -170,7 +171,12 @@ fn widest_seam(seen: &Seen<'_>, floor: &Floor) -> f32 {
     widest.sqrt()
 }
 
-/// Two attackers within 3 m of one back-line defender and no other defender within 2 m of either.
+/// Whether a squared distance is one at which a defender guards an attacker.
+fn guarded(d2: f32) -> bool {
+    d2 < GUARDED_WITHIN_M * GUARDED_WITHIN_M
+}
+
+/// Two attackers near one back-line defender and no other defender guards either.
 fn two_on_one(seen: &Seen<'_>, floor: &Floor, tally: &mut Tally) {
     let mut alone = [0; 5];
     for slot in ATTACK {
@@ -178,11 +184,11 @@ fn two_on_one(seen: &Seen<'_>, floor: &Floor, tally: &mut Tally) {
             continue;
         }
         let apart = &floor.apart[slot];
-        let near = apart.iter().filter(|d2| **d2 < 4.0).count();
+        let near = apart.iter().filter(|d2| guarded(**d2)).count();
         for d in floor.back() {
             let d2 = apart[d.in_team()];
-            let others = near - usize::from(d2 < 4.0);
-            alone[d.in_team()] += i32::from(d2 <= 9.0 && others == 0);
+            let others = near - usize::from(guarded(d2));
+            alone[d.in_team()] += i32::from(d2 <= TWO_ON_ONE_WITHIN_M * TWO_ON_ONE_WITHIN_M && others == 0);
         }
     }
     let found = alone.iter().any(|count| *count >= 2);
@@ -196,7 +202,7 @@ fn help(seen: &Seen<'_>, floor: &Floor, tally: &mut Tally) {
     let Some(helper) = zone.helper else { return };
     let slot = shape::slot_of(zone, usize::from(helper), floor.first_side);
     let post = zone.ball_places[BallPlace::LowPost as usize].sided(floor.ball_side);
-    let there = (seen.bodies.at(slot) - post).len2() < 1.5 * 1.5;
+    let there = (seen.bodies.at(slot) - post).len2() < HELPER_DOWN_WITHIN_M * HELPER_DOWN_WITHIN_M;
     let down = there && in_corner(zone, floor.ball.sided(floor.ball_side));
     tally.add(M::HelpUses, i64::from(down && !tally.helper_down));
     tally.helper_down = down;
@@ -214,21 +220,21 @@ fn in_corner(zone: &Zone, ball: Vec2) -> bool {
     nearest.1 == BallPlace::Corner as usize
 }
 
-/// A cutter whom nobody has had within 2 m for half a second inside the arc.
+/// A cutter inside the arc whom nobody has guarded for a while.
 fn hand_offs(seen: &Seen<'_>, floor: &Floor, tally: &mut Tally) {
     let dt = seen.given.setup.step_s;
-    let arc = seen.given.setup.court.three_radius_m - 0.5;
+    let arc = seen.given.setup.court.three_radius_m - CUT_INSIDE_ARC_M;
     for slot in ATTACK {
         let inside = seen.bodies.at(slot).len2() < arc * arc;
-        let moves = seen.bodies.velocity(slot).len2() > 1.0;
-        let had = floor.apart[slot].iter().any(|d2| *d2 < 4.0);
+        let moves = seen.bodies.velocity(slot).len2() > CUTS_FROM_M_S * CUTS_FROM_M_S;
+        let had = floor.apart[slot].iter().any(|d2| guarded(*d2));
         if slot == floor.holder || !inside || had || !(moves || tally.alone_s[slot] > 0.0) {
             tally.alone_s[slot] = 0.0;
             continue;
         }
         let before = tally.alone_s[slot];
         tally.alone_s[slot] += dt;
-        if before < 0.5 && tally.alone_s[slot] >= 0.5 {
+        if before < ALONE_S && tally.alone_s[slot] >= ALONE_S {
             tally.add(M::HandOffFailures, 1);
         }
     }

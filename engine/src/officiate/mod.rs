@@ -4,7 +4,10 @@
 //! strictness. Who is to blame follows from who brought the speed into it.
 
 use crate::law::contest;
-use crate::law::shot::make_chance;
+use crate::law::officiating::{
+    CHARGE_M_S, EPISODE_S, FACES_COSINE, LIGHT_M_S, OFF_BALL_FACTOR, SET_M_S, SOUGHT_BY_M_S,
+};
+use crate::law::shot::{TWO_POINTS, make_chance};
 use crate::math::{Vec2, logistic, vec2};
 use crate::random::{Purpose, Streams};
 use crate::record::Outcome;
@@ -14,17 +17,6 @@ use crate::state::Given;
 use crate::state::*;
 use bevy_ecs::prelude::{Query, Res};
 use bevy_ecs::query::QueryData;
-
-/// Touches softer than this are never looked at, m/s.
-const LIGHT_M_S: f32 = 0.5;
-/// Away from the ball, officials let more go: the threshold is this much higher. (common practice, no source)
-const OFF_BALL_FACTOR: f32 = 1.8;
-/// One contact is judged once: a shove that lasts is not a new foul in every step, s. (assumed)
-const EPISODE_S: f32 = 0.6;
-/// An offensive foul needs the attacker to come in at this speed at least, m/s. (assumed)
-const CHARGE_M_S: f32 = 1.8;
-/// A defender slower than this who faces the attacker has a legal position, m/s.
-const SET_M_S: f32 = 0.8;
 
 /// What the officials see and change.
 #[derive(QueryData)]
@@ -169,10 +161,11 @@ impl Judged<'_> {
         // What counts is the speed that each brought into it, and whether the defender was set.
         let brought = |slot: Slot| vec2(self.before.vx[slot], self.before.vy[slot]);
         let theirs = -brought(defender).dot(normal);
-        let set = brought(defender).len() < SET_M_S && self.bodies.facing(defender).dot(normal) < -0.3;
+        let set =
+            brought(defender).len() < SET_M_S && self.bodies.facing(defender).dot(normal) < FACES_COSINE;
         let own = brought(attacker).dot(normal);
         let offensive = set && own >= theirs && closing_m_s > CHARGE_M_S;
-        if !offensive && (set || own > theirs + CHARGE_M_S) {
+        if !offensive && (set || own > theirs + SOUGHT_BY_M_S) {
             // Contact that the defender did not seek is not his foul.
             return;
         }
@@ -206,8 +199,13 @@ impl Judged<'_> {
         let (chance, points) =
             make_chance(&setup.court, skill, self.traits.shooter(shooter), at, space, false);
         if self.streams.coin(shooter, Purpose::Make, chance) {
-            let shot =
-                Signal::Shot { by: shooter, metres: at.len(), space_m: space, chance, three: points > 2.5 };
+            let shot = Signal::Shot {
+                by: shooter,
+                metres: at.len(),
+                space_m: space,
+                chance,
+                three: points > TWO_POINTS,
+            };
             self.signals.say(self.clocks.now, at, shot);
             self.signals.say(self.clocks.now, at, Signal::Made { by: shooter, points: points as u8 });
             let worth = self.fouled_worth(chance, points as u8) - chance * points;

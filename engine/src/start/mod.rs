@@ -4,12 +4,18 @@ mod opening;
 
 pub use opening::starting_places;
 
+use crate::law::conduct::deciding::DECIDES_EVERY_S;
+use crate::law::counting::reversal_side;
 use crate::law::gait::gait_of;
+use crate::law::opening::{
+    ARM_SHARE_OF_REACH, FIRST_GLANCE_SHARE, LONGEST_FIRST_WAIT_S, MOST_DEVIATIONS, MOST_DEVIATIONS_QUICK,
+    SCATTER_M, SLOWEST_SPRINT_M_S, STARTS_INSIDE_M,
+};
 use crate::law::shape;
-use crate::math::{Vec2, clamp, ln, max, min, vec2};
+use crate::math::{Vec2, clamp, max, min, vec2};
 use crate::measures::Measure;
-use crate::random::{Purpose, Streams, TABLE, normal_quantile, unit};
-use crate::setup::{SideChoice, Start};
+use crate::random::{Purpose, Streams, TABLE, inner_unit, normal_quantile, unit};
+use crate::setup::{Setup, SideChoice, Start};
 use crate::slots::{ALL, ATTACK, BALL, GUARDS, ROW, Slot};
 use crate::state::*;
 use opening::Opening;
@@ -47,9 +53,9 @@ pub fn begin(given: &Given, seed: u64, possession: u64, parts: &mut PartsItem<'_
     draw_players(given, parts);
     for slot in ALL {
         let phase = parts.streams.uniform(slot, Purpose::Phase);
-        parts.plans.next_s[slot] = phase * 0.1;
+        parts.plans.next_s[slot] = phase * DECIDES_EVERY_S;
         parts.minds.0[slot] = Belief::default();
-        parts.minds.0[slot].next_glance = given.team(slot).head.glance_every_s * (0.3 + phase);
+        parts.minds.0[slot].next_glance = given.team(slot).head.glance_every_s * (FIRST_GLANCE_SHARE + phase);
     }
     parts.plans.rest = [[0.0; PROGRAMS]; 5];
     parts.plans.defence = [Duty::default(); 5];
@@ -60,7 +66,7 @@ pub fn begin(given: &Given, seed: u64, possession: u64, parts: &mut PartsItem<'_
     open(given, parts, setup.attack.start, holder);
     for slot in ATTACK {
         // Nobody starts his cuts on the same count in every possession.
-        let wait = parts.streams.uniform(slot, Purpose::Weight) * 0.6;
+        let wait = parts.streams.uniform(slot, Purpose::Weight) * LONGEST_FIRST_WAIT_S;
         parts.plans.rest[slot] = [wait; PROGRAMS];
     }
     parts.signals.count = 0;
@@ -77,64 +83,72 @@ pub fn set_up(given: &Given, parts: &mut PartsItem<'_, '_>) {
 /// Puts everyone in his place, the ball in the hands of the one who starts.
 fn open(given: &Given, parts: &mut PartsItem<'_, '_>, start: Start, holder: Slot) {
     let setup = &*given.setup;
-    let side = parts.side.0;
-    let opening = Opening::new(setup, start, holder, side);
-    let (ball_at, ball_side) = (opening.ball, opening.ball_side);
-    let place = shape::place_of(&setup.zone, ball_at, ball_side, 0, 0.0);
+    let opening = Opening::new(setup, start, holder, parts.side.0);
+    let place = shape::place_of(&setup.zone, opening.ball, opening.ball_side, 0, 0.0);
+    place_players(setup, parts, &opening);
+    start_plans(given, parts, place, opening.ball_side);
+    parts.clocks.in_lane = [0.0; 5];
+    parts.clocks.guarded = 0.0;
+    start_hold(given, parts, &opening);
+    let sample =
+        Sample { x: parts.bodies.0.px, y: parts.bodies.0.py, vx: parts.bodies.0.vx, vy: parts.bodies.0.vy };
+    parts.history.ring = [sample; History::LENGTH];
+    parts.history.newest = 0;
+    parts.board.post(parts.clocks.now, News::Control { by: holder });
+    tell_all(parts, &sample, holder);
+}
+
+/// Puts the players a little off their places, and the ball where its holder is.
+fn place_players(setup: &Setup, parts: &mut PartsItem<'_, '_>, opening: &Opening) {
     parts.bodies.0 = Default::default();
     for slot in ALL {
         let event = parts.streams.next_event(slot, Purpose::Individual);
-        let mut jitter =
-            |option| (unit(parts.streams.option_bits(slot, Purpose::Individual, event, option)) - 0.5) * 0.6;
-        let off = vec2(jitter(0) * side, jitter(1));
-        let luck = if start == Start::Arriving { jitter(2) / 0.6 + 0.5 } else { 0.0 };
-        let (at, velocity) = opening.place(setup, slot, luck);
-        let at = setup.court.inside(at + off, 0.3);
+        let mut scatter = |option| {
+            (unit(parts.streams.option_bits(slot, Purpose::Individual, event, option)) - 0.5) * SCATTER_M
+        };
+        let off = vec2(scatter(0) * opening.side, scatter(1));
+        let behind = if opening.start == Start::Arriving { scatter(2) / SCATTER_M + 0.5 } else { 0.0 };
+        let (at, velocity) = opening.place(setup, slot, behind);
+        let at = setup.court.inside(at + off, STARTS_INSIDE_M);
         parts.bodies.put(slot, at);
         parts.bodies.0.vx[slot] = velocity.x;
         parts.bodies.0.vy[slot] = velocity.y;
-        let facing = if slot.attacks() { Vec2::RIM - at } else { ball_at - at };
+        let facing = if slot.attacks() { Vec2::RIM - at } else { opening.ball - at };
         let facing = facing.unit_or(vec2(0.0, 1.0));
         parts.bodies.0.fx[slot] = facing.x;
         parts.bodies.0.fy[slot] = facing.y;
         parts.wishes.go(slot, at, 1.0, facing);
     }
-    let ball_at = parts.bodies.at(holder);
+    let ball_at = parts.bodies.at(opening.holder);
     parts.bodies.put_ball(ball_at);
     for slot in BALL..ROW {
         parts.bodies.0.fy[slot] = 1.0;
     }
-    start_plans(given, parts, place, ball_side);
-    let now = parts.clocks.now;
-    parts.clocks.in_lane = [0.0; 5];
-    parts.clocks.guarded = 0.0;
-    // The hold that begins here is a catch as any other, on its side of the floor.
+}
+
+/// The hold that begins here is a catch as any other, on its side of the floor.
+fn start_hold(given: &Given, parts: &mut PartsItem<'_, '_>, opening: &Opening) {
+    let (now, ball_at, holder) = (parts.clocks.now, parts.bodies.ball(), opening.holder);
     parts.tally.add(Measure::Catches, 1);
-    parts.tally.reversal_from = if ball_at.x > 1.0 {
-        1.0
-    } else if ball_at.x < -1.0 {
-        -1.0
-    } else {
-        0.0
-    };
+    parts.tally.reversal_from = reversal_side(ball_at.x);
     *parts.ball = Ball::default();
     *parts.hold = Hold::default();
     *parts.progress = Progress::default();
     parts.ball.state = BallState::Held { by: holder };
     parts.hold.caught_s = now;
     parts.hold.ready_s = now + parts.traits.catch_to_release[holder];
-    if start != Start::Set {
+    if opening.start != Start::Set {
         // He is in the middle of it: no first look around.
         parts.hold.caught_s = now - given.setup.attackers.head.first_decision_s;
         parts.hold.off_catch = false;
     }
     parts.progress.last_catch = ball_at;
-    parts.hold.grip_left = -ln(max(1.0 - parts.streams.uniform(holder, Purpose::Handling), 1e-7));
-    let sample =
-        Sample { x: parts.bodies.0.px, y: parts.bodies.0.py, vx: parts.bodies.0.vx, vy: parts.bodies.0.vy };
-    parts.history.ring = [sample; History::LENGTH];
-    parts.history.newest = 0;
-    parts.board.post(now, News::Control { by: holder });
+    parts.hold.grip_left = parts.streams.exponential(holder, Purpose::Handling);
+}
+
+/// Everybody knows where everybody is and who has the ball.
+fn tell_all(parts: &mut PartsItem<'_, '_>, sample: &Sample, holder: Slot) {
+    let ball_at = parts.bodies.ball();
     for slot in ALL {
         let gaze = (ball_at - parts.bodies.at(slot)).unit_or(parts.bodies.facing(slot));
         let mind = &mut parts.minds.0[slot];
@@ -180,23 +194,27 @@ fn draw_players(given: &Given, parts: &mut PartsItem<'_, '_>) {
         let team = given.team(slot);
         let event = parts.streams.next_event(slot, Purpose::Individual);
         let mut draw = |option: u8| parts.streams.option_bits(slot, Purpose::Individual, event, option);
-        let mut normal = |option: u8| normal_quantile(unit(draw(option)) + 0.5 / 16_777_216.0);
+        let mut normal = |option: u8| normal_quantile(inner_unit(draw(option)));
         let (body, head, skill) = (&team.body, &team.head, &team.skill);
-        let sprint = body.sprint_m_s + clamp(normal(0), -2.5, 2.5) * body.sprint_spread_m_s;
-        let reach = clamp(normal(1), -2.5, 2.5) * body.reach_spread_m;
-        let reaction = head.reaction_s + clamp(normal(2), -2.0, 2.5) * head.reaction_spread_s;
-        let shooting = clamp(normal(3), -2.5, 2.5) * skill.shooting_spread;
+        let sprint =
+            body.sprint_m_s + clamp(normal(0), -MOST_DEVIATIONS, MOST_DEVIATIONS) * body.sprint_spread_m_s;
+        let reach = clamp(normal(1), -MOST_DEVIATIONS, MOST_DEVIATIONS) * body.reach_spread_m;
+        let reaction = head.reaction_s
+            + clamp(normal(2), -MOST_DEVIATIONS_QUICK, MOST_DEVIATIONS) * head.reaction_spread_s;
+        let shooting = clamp(normal(3), -MOST_DEVIATIONS, MOST_DEVIATIONS) * skill.shooting_spread;
         let quick = unit(draw(4));
         let traits = &mut *parts.traits;
-        traits.gait.set(slot.index(), &gait_of(body, max(sprint, 0.1)), dt);
+        traits.gait.set(slot.index(), &gait_of(body, max(sprint, SLOWEST_SPRINT_M_S)), dt);
         traits.radius[slot] = body.radius_m;
         traits.inv_mass[slot] = 1.0 / (body.mass_kg * body.strength);
         traits.braced_inv_mass[slot] = 1.0 / (body.mass_kg * body.strength * body.brace_factor);
-        // Half a decision period is taken off: decisions come every 0.1 s.
-        traits.reaction[slot] = max(reaction - 0.05, 0.0);
+        // What deciding in periods adds on average is taken off.
+        traits.reaction[slot] = max(reaction - 0.5 * DECIDES_EVERY_S, 0.0);
         let reaches = body.arm_reach_m > 0.0;
-        traits.arm[slot] = if reaches { max(body.arm_reach_m + reach * 0.5, 0.0) } else { 0.0 };
-        traits.lunge[slot] = if reaches { max(body.lunge_reach_m + reach * 0.5, 0.0) } else { 0.0 };
+        traits.arm[slot] =
+            if reaches { max(body.arm_reach_m + reach * ARM_SHARE_OF_REACH, 0.0) } else { 0.0 };
+        traits.lunge[slot] =
+            if reaches { max(body.lunge_reach_m + reach * ARM_SHARE_OF_REACH, 0.0) } else { 0.0 };
         traits.standing_reach[slot] = body.standing_reach_m + reach;
         let role = if slot.attacks() { given.setup.attack.role_shooting[slot] } else { 0.0 };
         traits.twos[slot] = shooting + role;

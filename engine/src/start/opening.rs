@@ -1,33 +1,23 @@
 //! Where everybody is when a possession starts: in the set, arriving over midcourt, or round a rebound.
 //!
 //! Arriving, the ball is dribbled over midcourt by a guard while all others run to their places, each with a
-//! share of his way left that luck decides; the posts and the back line are ahead. After a rebound the ball is in
-//! an attacker's hands near the rim and the zone has collapsed round him. All ways and shares: assumed. The
-//! possession then goes on as any other; nothing but places and speeds differs.
+//! share of his way left that is drawn; the posts and the back line are ahead. After a rebound the ball is in
+//! an attacker's hands near the rim and the zone has collapsed round him. All ways and shares
+//! (`law::opening`): assumed. The possession then goes on as any other; nothing but places and speeds differs.
 
 use crate::law::floor::side_of;
+use crate::law::opening::{
+    AHEAD_SHARE, ATTACK_LEFT_LEAST, ATTACK_LEFT_MORE, COLLAPSE_AT, COLLAPSED_SHARE, DEFENCE_LEFT_LEAST,
+    DEFENCE_LEFT_MORE, DRIBBLE_M_S, DRIBBLER_X_SHARE, GUARDS_TO_GLASS_SHARE, INSIDE_MIDCOURT_M,
+    OTHER_POST_X_SHARE, OTHER_POST_Y_M, REBOUND_X_M, REBOUND_Y_M, ROVER_TO_GLASS_SHARE, RUN_M_S,
+    RUNNER_X_SHARE, UPPER_POST_X_SHARE, UPPER_POST_Y_M,
+};
 use crate::law::shape;
 use crate::math::{Vec2, vec2};
 use crate::setup::{Line, Setup, Start};
 use crate::slots::{ALL, ROVER, Slot};
 
-/// How far inside midcourt the dribbler starts, m.
-const OVER_MIDCOURT_M: f32 = 1.0;
-/// Speeds on the way to their places, m/s.
-const DRIBBLE_M_S: f32 = 3.5;
-const RUN_M_S: f32 = 4.5;
-/// Of the way from midcourt to their places attackers have this share left at least, and up to so much more.
-const ATTACK_LEFT: (f32, f32) = (0.2, 0.4);
-/// The same for defenders: on average they are behind, or this would be the set.
-const DEFENCE_LEFT: (f32, f32) = (0.4, 0.6);
-/// Those ahead (posts, back line) have this share of it left.
-const AHEAD: f32 = 0.5;
-/// A collapsed zone has gone this share of the way from its anchors to the rim.
-const COLLAPSED: f32 = 0.45;
-/// Where it collapses to, m from under the rim.
-const COLLAPSE: Vec2 = vec2(0.0, 1.0);
-
-/// Where the ten players stand when the attack is set, attackers first, defenders by column, the rover's side being
+/// Where the ten players stand when the attack is set, attackers first, defenders by position, the rover's side being
 /// +x, m. In a possession each is up to 0.3 m off it.
 pub fn starting_places(setup: &Setup) -> [Vec2; 10] {
     let opening =
@@ -46,7 +36,7 @@ pub struct Opening {
     pub side: f32,
     /// Where the ball is, m.
     pub ball: Vec2,
-    /// Where the zone stands for it, m, by column.
+    /// Where the zone stands for it, m, by position.
     anchors: [Vec2; 5],
     /// The ball's side.
     pub ball_side: f32,
@@ -58,9 +48,9 @@ impl Opening {
         let home = setup.attack.formation[holder].sided(side);
         let ball = match start {
             Start::Set => home,
-            Start::Arriving => vec2(home.x * 0.7, setup.court.midcourt_y_m - OVER_MIDCOURT_M),
+            Start::Arriving => vec2(home.x * DRIBBLER_X_SHARE, setup.court.midcourt_y_m - INSIDE_MIDCOURT_M),
             // On the block of the side where he stands anyway.
-            Start::Rebound => vec2(side_of(home, side) * 1.1, 0.9),
+            Start::Rebound => vec2(side_of(home, side) * REBOUND_X_M, REBOUND_Y_M),
         };
         // A ball in the middle counts as on the rover's side: the rule must mirror.
         let ball_side = side_of(ball, side);
@@ -69,8 +59,8 @@ impl Opening {
         Self { start, holder, side, ball, anchors, ball_side }
     }
 
-    /// Where a player is and how he moves, m and m/s; `luck` (0-1) says how far he has come.
-    pub fn place(&self, setup: &Setup, slot: Slot, luck: f32) -> (Vec2, Vec2) {
+    /// Where a player is and how he moves, m and m/s; `behind` (0-1) says how much of his way is left.
+    pub fn place(&self, setup: &Setup, slot: Slot, behind: f32) -> (Vec2, Vec2) {
         let still = vec2(0.0, 0.0);
         if slot == self.holder {
             let home = setup.attack.formation[slot].sided(self.side);
@@ -87,14 +77,18 @@ impl Opening {
         match self.start {
             Start::Set => (to, still),
             Start::Arriving => {
-                let (least, more) = if slot.attacks() { ATTACK_LEFT } else { DEFENCE_LEFT };
-                let left = (least + more * luck) * if ahead { AHEAD } else { 1.0 };
-                let from = vec2(to.x * 0.8, setup.court.midcourt_y_m - OVER_MIDCOURT_M);
+                let (least, more) = if slot.attacks() {
+                    (ATTACK_LEFT_LEAST, ATTACK_LEFT_MORE)
+                } else {
+                    (DEFENCE_LEFT_LEAST, DEFENCE_LEFT_MORE)
+                };
+                let left = (least + more * behind) * if ahead { AHEAD_SHARE } else { 1.0 };
+                let from = vec2(to.x * RUNNER_X_SHARE, setup.court.midcourt_y_m - INSIDE_MIDCOURT_M);
                 let at = to.toward(from, left);
                 (at, (to - at).unit_or(vec2(0.0, -1.0)) * RUN_M_S)
             }
             Start::Rebound if slot.attacks() => (self.after_shot(slot, to), still),
-            Start::Rebound => (to.toward(COLLAPSE, COLLAPSED), still),
+            Start::Rebound => (to.toward(COLLAPSE_AT, COLLAPSED_SHARE), still),
         }
     }
 
@@ -102,10 +96,10 @@ impl Opening {
     /// guards a step inside their places.
     fn after_shot(&self, slot: Slot, home: Vec2) -> Vec2 {
         match slot.index() {
-            3 if self.holder == ROVER => vec2(self.ball.x * 0.3, 2.4),
-            3 | 4 => vec2(-self.ball.x * 1.3, 1.2),
-            2 => home.toward(COLLAPSE, 0.5),
-            _ => home.toward(COLLAPSE, 0.1),
+            3 if self.holder == ROVER => vec2(self.ball.x * UPPER_POST_X_SHARE, UPPER_POST_Y_M),
+            3 | 4 => vec2(-self.ball.x * OTHER_POST_X_SHARE, OTHER_POST_Y_M),
+            2 => home.toward(COLLAPSE_AT, ROVER_TO_GLASS_SHARE),
+            _ => home.toward(COLLAPSE_AT, GUARDS_TO_GLASS_SHARE),
         }
     }
 }

@@ -1,14 +1,16 @@
-//! Whom a defender looks after: the attackers in his area, and what he does where there are two.
+//! Whom a defender looks after: of the attackers without the ball who are nearer to his anchor than to any other defender's
+//! off the ball, the one who weighs most by the zone's rule for two in one area.
+//!
+//! Danger grows toward the rim, falls with the distance from his own anchor, with the age of what he remembers, and for a
+//! shooter who is given room.
 
 use super::{Defender, Shift};
+use crate::law::conduct::zone_shape::{
+    DANGER_FALLS_PER_M2, DANGER_OUTSIDE, LESS_DANGER_PER_M, NEAREST_OFFSET_M, TIGHTENS_WITHIN_M,
+};
 use crate::math::{Vec2, clamp};
 use crate::setup::OverloadRule;
 use crate::slots::{ATTACK, Slot};
-
-/// Distance from the rim at which a defender no longer tightens on an attacker, m.
-pub const LOOSE_M: f32 = 6.5;
-/// A shooter who is given a metre more room than usual is thought this much less dangerous. (assumed)
-const LESS_FOR_ROOM: f32 = 0.4;
 
 /// Whom he looks after.
 pub struct Man {
@@ -20,53 +22,57 @@ pub struct Man {
     pub two: bool,
 }
 
+/// How near to the rim a place is: 1 under it, 0 where defenders no longer tighten.
+pub fn nearness(at: Vec2) -> f32 {
+    clamp(1.0 - at.len() / TIGHTENS_WITHIN_M, 0.0, 1.0)
+}
+
 /// The attacker of his area who is his to look after.
 pub fn man(d: &Defender<'_>, shift: &Shift<'_>) -> Man {
-    let mind = d.view.mind;
-    let memory = d.memory_s();
-    let anchor = shift.anchors[shift.column];
-    let trapper = shift.trap.as_ref().map_or(usize::MAX, |on| usize::from(on.trap.trapper));
     let mut best = (0.0_f32, None, Vec2::RIM);
     let mut second = (0.0_f32, None, Vec2::RIM);
     for other in ATTACK {
-        if Some(other) == mind.owner() {
+        let at = d.view.mind.at(other);
+        if Some(other) == d.view.mind.owner() || !in_area(shift, at) {
             continue;
         }
-        let at = mind.at(other);
-        let mine = (at - anchor).len2();
-        let another = (0..5).any(|c| {
-            c != shift.column
-                && c != shift.taker_column
-                && c != trapper
-                && (at - shift.anchors[c]).len2() < mine
-        });
-        if another {
-            continue;
-        }
-        let fresh = 1.0 - mind.age[other] / memory;
-        let near = clamp(1.0 - at.len() / LOOSE_M, 0.0, 1.0);
-        // Nearer the rim is worse; in one's own neighbourhood is more one's own.
-        let mut danger = fresh * (0.35 + near) / (1.0 + 0.15 * mine);
-        if d.zone.respect > 0.0 {
-            danger *= 1.0 - LESS_FOR_ROOM * d.view.given.slack_m[other] * (1.0 - near);
-        }
-        if danger <= 0.0 {
-            continue;
-        }
-        let worth = match d.zone.overload {
-            OverloadRule::Danger | OverloadRule::Between => danger,
-            OverloadRule::NearestRim => fresh / (0.5 + at.len()),
-            OverloadRule::NearestBall => fresh / (0.5 + at.distance(mind.ball_now())),
-        };
-        if worth > best.0 {
+        let Some(weight) = weight(d, shift, other, at) else { continue };
+        if weight > best.0 {
             second = best;
-            best = (worth, Some(other), at);
-        } else if worth > second.0 {
-            second = (worth, Some(other), at);
+            best = (weight, Some(other), at);
+        } else if weight > second.0 {
+            second = (weight, Some(other), at);
         }
     }
     if d.zone.overload == OverloadRule::Between && second.1.is_some() {
         return Man { who: best.1, at: (best.2 + second.2) * 0.5, two: true };
     }
     Man { who: best.1, at: best.2, two: false }
+}
+
+/// Whether a place is in his area: no other defender off the ball is anchored nearer. Who traps looks after nobody.
+fn in_area(shift: &Shift<'_>, at: Vec2) -> bool {
+    let trapper = shift.trap.as_ref().map(|on| usize::from(on.trap.trapper));
+    let mine = (at - shift.anchor()).len2();
+    !(0..shift.anchors.len()).any(|c| {
+        c != shift.position
+            && c != shift.on_ball_position
+            && Some(c) != trapper
+            && (at - shift.anchors[c]).len2() < mine
+    })
+}
+
+/// How much an attacker of his area weighs by the zone's rule; `None` where he is no danger.
+fn weight(d: &Defender<'_>, shift: &Shift<'_>, other: Slot, at: Vec2) -> Option<f32> {
+    let (fresh, near) = (d.fresh(other), nearness(at));
+    let off2 = (at - shift.anchor()).len2();
+    let mut danger = fresh * (DANGER_OUTSIDE + near) / (1.0 + DANGER_FALLS_PER_M2 * off2);
+    if d.zone.respect > 0.0 {
+        danger *= 1.0 - LESS_DANGER_PER_M * d.view.given.slack_m[other] * (1.0 - near);
+    }
+    (danger > 0.0).then(|| match d.zone.overload {
+        OverloadRule::Danger | OverloadRule::Between => danger,
+        OverloadRule::NearestRim => fresh / (NEAREST_OFFSET_M + at.len()),
+        OverloadRule::NearestBall => fresh / (NEAREST_OFFSET_M + at.distance(d.view.mind.ball_now())),
+    })
 }

@@ -5,32 +5,21 @@
 //! expects the release. Nothing happens to the shot but that a body is nearer when it leaves the hands; what it
 //! costs is the way back.
 
-use super::{Defender, PERIMETER_M};
+use super::Defender;
+use crate::law::conduct::on_ball_defence::{
+    BRAKING_TAKES_S, EXPECTED_PASS_M_S, EXPECTED_RELEASE_S, FLY_BY_BESIDE_M, FLY_BY_BEYOND_M, FLY_BY_LATE_S,
+    FLY_BY_LONGEST_S, FLY_BY_PAST_M, FLY_BY_THERE_M,
+};
+use crate::law::conduct::zone_shape::PERIMETER_FROM_M;
 use crate::math::{Vec2, max, vec2};
 use crate::state::{Duty, Wishes};
-
-/// Catch to release that a closer expects, s (middle of the levels' 0.7 to 1.2).
-const RELEASE_S: f32 = 0.95;
-/// Speed at which he expects a pass, m/s.
-const PASS_M_S: f32 = 10.0;
-/// Braking to a stop takes this much longer than running through, s. (assumed)
-const BRAKES_S: f32 = 0.35;
-/// At a share of 0 only one later than this would run past, s; the whole is given up beyond twice that. (assumed)
-const LATE_S: f32 = 0.8;
-/// He passes beside the shooter by this much, and runs on for so long a way, m. (assumed)
-const BESIDE_M: f32 = 0.8;
-const BEYOND_M: f32 = 2.5;
-/// Nearer than this he is there already, m.
-const THERE_M: f32 = 1.6;
-/// Longest run, s.
-const LONGEST_S: f32 = 1.5;
 
 /// Runs past the shooter, if that is what he has begun or begins now.
 pub fn run(d: &Defender<'_>, duty: &mut Duty, at: Vec2, wishes: &mut Wishes) -> bool {
     let now = d.view.clock.now;
     if now < duty.fly.0 {
         let way = (duty.fly.1 - d.view.me.at).unit_or(d.view.mind.gaze);
-        if (d.view.me.at - at).dot(way) < 0.2 {
+        if (d.view.me.at - at).dot(way) < FLY_BY_PAST_M {
             go(d, duty.fly.1, way, wishes);
             return true;
         }
@@ -38,15 +27,15 @@ pub fn run(d: &Defender<'_>, duty: &mut Duty, at: Vec2, wishes: &mut Wishes) -> 
         duty.fly.0 = f32::NEG_INFINITY;
         return false;
     }
-    if at.len() < PERIMETER_M || !late(d, duty, at) {
+    if at.len() < PERIMETER_FROM_M || !too_late(d, duty, at) {
         return false;
     }
     let way = (at - d.view.me.at).unit_or(vec2(0.0, 1.0));
     // On the side from which he comes; dead ahead, on the possession's side.
     let turn = (Vec2::RIM - at).cross(d.view.me.at - at);
     let side = if turn > 0.0 || (turn == 0.0 && d.view.side > 0.0) { -1.0 } else { 1.0 };
-    let to = at + way.quarter() * (BESIDE_M * side) + way * BEYOND_M;
-    duty.fly = (now + LONGEST_S, to);
+    let to = at + way.quarter() * (FLY_BY_BESIDE_M * side) + way * FLY_BY_BEYOND_M;
+    duty.fly = (now + FLY_BY_LONGEST_S, to);
     go(d, to, (to - d.view.me.at).unit_or(way), wishes);
     true
 }
@@ -57,22 +46,21 @@ fn go(d: &Defender<'_>, to: Vec2, way: Vec2, wishes: &mut Wishes) {
 }
 
 /// Whether he would be too late if he stopped, by as much as the zone asks for.
-fn late(d: &Defender<'_>, duty: &Duty, at: Vec2) -> bool {
-    if d.view.mind.owner().is_none() || d.view.me.at.distance(at) < THERE_M {
+fn too_late(d: &Defender<'_>, duty: &Duty, at: Vec2) -> bool {
+    if d.view.mind.owner().is_none() || d.view.me.at.distance(at) < FLY_BY_THERE_M {
         return false;
     }
     let left = if d.view.mind.flies() {
-        d.view.ball_at().distance(d.view.mind.ball) / PASS_M_S + RELEASE_S
+        d.view.ball_at().distance(d.view.mind.ball) / EXPECTED_PASS_M_S + EXPECTED_RELEASE_S
     } else {
-        RELEASE_S - (d.view.clock.now - duty.held.1)
+        EXPECTED_RELEASE_S - (d.view.clock.now - duty.held.1)
     };
     // The shot is gone, or he is not about to shoot: he closes out as always.
     if left < 0.0 {
         return false;
     }
-    let velocity = d.view.me.velocity;
     let stop = d.zone.closeout_stop_m;
-    let stops = d.view.given.arrival(d.view.me.slot).time_to(d.view.me.at, velocity, at, stop) + BRAKES_S;
-    let late = stops - left;
-    late > max((1.0 - d.zone.fly_by) * LATE_S, 0.0) && late < 2.0 * LATE_S
+    let runs = d.view.given.arrival(d.view.me.slot).time_to(d.view.me.at, d.view.me.velocity, at, stop);
+    let late = runs + BRAKING_TAKES_S - left;
+    late > max((1.0 - d.zone.fly_by) * FLY_BY_LATE_S, 0.0) && late < 2.0 * FLY_BY_LATE_S
 }

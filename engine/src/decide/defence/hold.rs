@@ -1,25 +1,26 @@
-//! Holding the shape: the anchor, drawn toward the attacker of one's area; the dials move it from there.
+//! Holding the shape: where a defender stands who has nothing to do with the ball, and how he gets there.
+//!
+//! He starts from his anchor and is drawn toward the attacker of his area, the more the nearer that one is to the rim and
+//! the more the zone matches up, as far as its carry distance; room for a poor shooter, denial of the reversal and help
+//! behind a fronted post move him from there. He walks to that place and stands; a dig or a stunt takes him off it for a
+//! moment. Man-to-man his anchor follows his man.
 
-use super::area::{LOOSE_M, Man};
-use super::{
-    Defender, PERIMETER_M, POST_M, RUN_M, Shift, area, dig, drive, guard_point, reversal, rim_help, trap,
+use super::area::Man;
+use super::{Defender, Shift, area, dig, guard_off_ball, reversal, rim_help, stunt, trap};
+use crate::law::conduct::post_defence::POST_WITHIN_M;
+use crate::law::conduct::zone_shape::{
+    BRACES_FOR_MAN_WITHIN_M, BRACES_NEAR_PLACE_M, HOLD_PACE_M_S, HOLD_PACE_PER_M, KEEPS_OFF_BALL_M,
+    PERIMETER_FROM_M, ROOM_ENDS_M, RUNS_FROM_M, SETTLED_PACE_M_S, SETTLED_WITHIN_M,
 };
-use crate::math::{Vec2, clamp, max, vec2};
+use crate::law::floor::way_to_rim;
+use crate::math::{Vec2, max, min, vec2};
 use crate::setup::PostStance;
 use crate::slots::Slot;
 use crate::state::{Duty, Wishes};
 
-/// A set defender does not shuffle after every twitch, m.
-const SETTLED_M: f32 = 0.22;
-/// Who does not take a ball outside keeps so far from it, m: two on one spot guard one. (assumed)
-const APART_M: f32 = 1.7;
-/// Room that a poor shooter is given brings nobody nearer to the rim than this, m. (assumed)
-const SAGS_TO_M: f32 = 1.5;
-
 /// Holds his place and looks after whoever is in his area.
 pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, wishes: &mut Wishes) {
-    let zone = d.zone;
-    let man = match zone.marks {
+    let man = match d.zone.marks {
         Some(_) => {
             let who = Slot::attacker(d.view.me.slot.in_team());
             Man { who: Some(who), at: d.view.mind.at(who), two: false }
@@ -27,84 +28,90 @@ pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, wishes: &mut 
         None => area::man(d, shift),
     };
     duty.man = man.who;
-    let mut target = target(d, shift, duty, &man);
-    if zone.reversal_denial > 0.0 {
-        target = reversal::deny(d, shift, duty.ball_side, target);
+    let place = keep_off_ball(d, place(d, shift, duty, &man));
+    if let Some(to) = leaves_it_for(d, shift, duty, place) {
+        wishes.go(d.view.me.slot, to, f32::INFINITY, d.way_to_ball());
+        return;
     }
-    if zone.post_stance[usize::from(duty.place)] == PostStance::Front {
-        target = rim_help::shade(d, shift, duty.ball_side, target);
-    }
-    if let Some((_, ball, _)) = d.holder()
-        && ball.len2() > PERIMETER_M * PERIMETER_M
-        && zone.marks.is_none()
+    stand(d, &man, place, wishes);
+}
+
+/// Where a dig or a stunt takes him for a moment, as quickly as he can.
+fn leaves_it_for(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, place: Vec2) -> Option<Vec2> {
+    if d.zone.dig > 0.0
+        && let Some(to) = dig::place(d, shift)
     {
-        let off = target - ball;
-        let inward = (Vec2::RIM - ball).unit_or(vec2(0.0, -1.0));
-        target = ball + off.unit_or(inward) * max(off.len(), APART_M);
+        return Some(to);
     }
-    if zone.dig > 0.0
-        && let Some(place) = dig::place(d, shift)
-    {
-        return dart(d, place, wishes);
-    }
-    if zone.stunt_m > 0.0
-        && let Some(place) = drive::stunt(d, shift, duty, target)
-    {
-        return dart(d, place, wishes);
-    }
-    let way = target - d.view.me.at;
+    if d.zone.stunt_m > 0.0 { stunt::place(d, shift, duty, place) } else { None }
+}
+
+/// Goes to his place at a pace that falls as he nears it, and stands there.
+fn stand(d: &Defender<'_>, man: &Man, place: Vec2, wishes: &mut Wishes) {
+    let (me, here) = (d.view.me.slot, d.view.me.at);
+    let way = place - here;
     let distance = way.len();
-    let settled = distance < SETTLED_M;
-    let to = if settled { d.view.me.at } else { target };
-    let cap = if settled { 0.5 } else { 1.0 + 2.6 * distance };
-    let ball_way = (d.view.mind.sighted_ball() - d.view.me.at).unit_or(d.view.mind.gaze);
-    let look = if distance > RUN_M { way.unit_or(ball_way) } else { ball_way };
-    wishes.go(d.view.me.slot, to, cap, look);
-    if man.who.is_some() && man.at.len() < 3.0 && distance < 1.0 {
-        wishes.brace[d.view.me.slot] = 1.0;
+    let settled = distance < SETTLED_WITHIN_M;
+    let to = if settled { here } else { place };
+    let cap = if settled { SETTLED_PACE_M_S } else { HOLD_PACE_M_S + HOLD_PACE_PER_M * distance };
+    let ball_way = d.way_to_ball();
+    let look = if distance > RUNS_FROM_M { way.unit_or(ball_way) } else { ball_way };
+    wishes.go(me, to, cap, look);
+    if man.who.is_some() && man.at.len() < BRACES_FOR_MAN_WITHIN_M && distance < BRACES_NEAR_PLACE_M {
+        wishes.brace[me] = 1.0;
     }
 }
 
-/// Goes there as quickly as he can, his eyes on the ball: a swipe at a post, a step at a driver.
-fn dart(d: &Defender<'_>, to: Vec2, wishes: &mut Wishes) {
-    wishes.go(
-        d.view.me.slot,
-        to,
-        f32::INFINITY,
-        (d.view.mind.sighted_ball() - d.view.me.at).unit_or(d.view.mind.gaze),
-    );
+/// Where he stands but for digs and stunts, the ball's neighbourhood not yet kept free.
+fn place(d: &Defender<'_>, shift: &Shift<'_>, duty: &Duty, man: &Man) -> Vec2 {
+    let mut place = by_his_man(d, shift, duty, man);
+    if d.zone.reversal_denial > 0.0 {
+        place = reversal::deny(d, shift, duty.ball_side, place);
+    }
+    if d.zone.post_stance[usize::from(duty.place)] == PostStance::Front {
+        place = rim_help::shade(d, shift, duty.ball_side, place);
+    }
+    place
 }
 
-/// Where he stands but for denial, dig and stunt.
-fn target(d: &Defender<'_>, shift: &Shift<'_>, duty: &Duty, man: &Man) -> Vec2 {
-    let zone = d.zone;
-    let anchor = shift.anchors[shift.column];
+/// In a zone, a place moved off a ball that is held outside: two on one spot guard one.
+fn keep_off_ball(d: &Defender<'_>, place: Vec2) -> Vec2 {
+    match d.holder() {
+        Some((_, ball, _)) if ball.len2() > PERIMETER_FROM_M * PERIMETER_FROM_M && d.zone.marks.is_none() => {
+            let off = place - ball;
+            ball + off.unit_or(way_to_rim(ball)) * max(off.len(), KEEPS_OFF_BALL_M)
+        }
+        _ => place,
+    }
+}
+
+/// His anchor, drawn toward the man whom he looks after.
+fn by_his_man(d: &Defender<'_>, shift: &Shift<'_>, duty: &Duty, man: &Man) -> Vec2 {
+    let anchor = shift.anchor();
     let Some(who) = man.who else { return anchor };
     let at = man.at;
     if let Some(on) = &shift.trap
-        && shift.column != usize::from(on.trap.goalie)
+        && shift.position != usize::from(on.trap.goalie)
     {
         return trap::intercept(d, anchor, at);
     }
-    let age = d.view.mind.age[who];
-    let fresh = clamp(1.0 - age / d.memory_s(), 0.0, 1.0);
-    let target = if zone.marks.is_some() {
+    let fresh = d.fresh(who);
+    let place = if d.zone.marks.is_some() {
         // His man is his man: in the post by the stance, elsewhere between man, ball and rim.
-        if at.len() < POST_M { guard_point::of(d, duty, at) } else { anchor }
+        if at.len() < POST_WITHIN_M { guard_off_ball::point(d, duty, at) } else { anchor }
     } else {
-        let near = clamp(1.0 - at.len() / LOOSE_M, 0.0, 1.0);
-        let pull = (zone.match_up + (1.0 - zone.match_up) * near) * fresh;
+        let pull = (d.zone.match_up + (1.0 - d.zone.match_up) * area::nearness(at)) * fresh;
         // Between two he plays neither's hip.
-        let guard = if man.two { at } else { guard_point::of(d, duty, at) };
+        let guard = if man.two { at } else { guard_off_ball::point(d, duty, at) };
         // What he is unsure of he follows less far.
-        let unsure = d.view.given.team(d.view.me.slot).head.memory_error_m_s * age;
-        anchor + ((guard - anchor) * pull).at_most(max(zone.carry_m - unsure, 0.0))
+        let unsure = d.view.given.team(d.view.me.slot).head.memory_error_m_s * d.view.mind.age[who];
+        anchor + ((guard - anchor) * pull).at_most(max(d.zone.carry_m - unsure, 0.0))
     };
     let slack = d.view.given.slack_m[who];
-    if slack != 0.0 && at.len() > POST_M {
-        let from_rim = target.len();
+    if slack != 0.0 && at.len() > POST_WITHIN_M {
+        let from_rim = place.len();
         let room = slack * fresh;
-        return target.unit_or(vec2(0.0, 1.0)) * max(from_rim - room, crate::math::min(from_rim, SAGS_TO_M));
+        return place.unit_or(vec2(0.0, 1.0)) * max(from_rim - room, min(from_rim, ROOM_ENDS_M));
     }
-    target
+    place
 }

@@ -1,38 +1,46 @@
-//! What a zone defender does: take the ball, go for a pass, stop a drive, or hold his place in the shape and
-//! look after whoever is in his area.
+//! What a zone defender does, from his own beliefs. Nothing tells him what the others do, so two may guard the ball, or
+//! nobody for a moment: that is what a zone gets wrong.
 //!
-//! Guarding the ball is a discrete duty with hysteresis; the others interpolate between anchors. Every
-//! defender judges from his own beliefs, so two may take the ball, or none: that is what a zone gets wrong.
+//! He looks where the ball is, in the places of the zone's table (`ball_place`, with `burns` for a table that the team
+//! changes to), and who should guard it (`on_ball_defender`): his `situation`. Then the first of these that applies:
+//!
+//! 1. Where the team shifts on the catch, he waits while a pass flies, unless the receiver is his.
+//! 2. He goes for a pass in the air that his hand would meet (`passing_lane`).
+//! 3. The ball is his, or he comes to bump the first man off it: he closes out and guards (`guard_ball`, with `fly_by`).
+//! 4. He is the second man of a trap (`trap`).
+//! 5. He is nearest to a driver who has beaten his man: he steps in front (`help_on_drive`).
+//! 6. He holds his place in the shape (`hold`): his anchor, drawn toward the attacker of his area (`area`,
+//!    `guard_off_ball`), moved by denial (`reversal`), help behind a fronted post (`rim_help`), and left for a moment by a
+//!    `dig` at a post or a `stunt` at a driver.
+//!
+//! The distances, times and weights of all of it: `law::conduct`, in `on_ball_defence`, `help`, `post_defence` and
+//! `zone_shape`. What a coach chooses (closeout distance, carry, denial, stance ...) is the zone's.
 
 mod area;
-mod ball;
+mod ball_place;
 mod burns;
 mod dig;
-mod drive;
 mod fly_by;
-mod guard_point;
+mod guard_ball;
+mod guard_off_ball;
+mod help_on_drive;
 mod hold;
-mod on_ball;
+mod on_ball_defender;
 mod passing_lane;
 mod reversal;
 mod rim_help;
-mod taker;
+mod situation;
+mod stunt;
 mod trap;
 
 use crate::decide::View;
-use crate::law::shape;
-use crate::math::Vec2;
-use crate::setup::{Marks, Zone};
-use crate::slots::{ATTACK, Slot};
+use crate::law::conduct::on_ball_defence::ARRIVES_WITHIN_M;
+use crate::math::{Vec2, clamp, vec2};
+use crate::setup::Zone;
+use crate::slots::Slot;
 use crate::state::{Duty, Signal, Signals, Whose, Wishes};
-use ball::Second;
-
-/// Beyond this distance a defender turns and runs rather than slides, m.
-const RUN_M: f32 = 3.0;
-/// Nearer to the rim than this an attacker is played as a post, m.
-const POST_M: f32 = 3.2;
-/// Farther from the rim than this he is on the perimeter, m.
-const PERIMETER_M: f32 = 5.0;
+use ball_place::BumpStage;
+use situation::{Shift, Situation};
 
 /// A defender at the moment of his decision.
 struct Defender<'a> {
@@ -40,16 +48,73 @@ struct Defender<'a> {
     zone: &'a Zone,
 }
 
-/// What he makes of the zone as a whole.
-struct Shift<'a> {
-    /// Where each column stands.
-    anchors: [Vec2; 5],
-    /// His own column.
-    column: usize,
-    /// The column of the one who takes the ball, as he believes.
-    taker_column: usize,
-    /// The trap that is on, and the lane of its second man.
-    trap: Option<trap::On<'a>>,
+/// Decides a defender's intent.
+pub fn decide(view: &View<'_>, duty: &mut Duty, wishes: &mut Wishes, signals: &mut Signals) {
+    let d = Defender { view, zone: &view.given.setup.zone };
+    let situation = Situation::of(&d, duty);
+    take_on(&d, situation.on_ball_defender, duty, signals);
+    if waits_for_the_catch(&d, duty) {
+        duty.helps = false;
+        wishes.stay(view.me.slot);
+        return;
+    }
+    if goes_to_the_ball(&d, &situation, duty, wishes)
+        || help_on_drive::step_in(&d, situation.on_ball_defender, duty, wishes, signals)
+    {
+        return;
+    }
+    duty.helps = false;
+    hold::shape(&d, &situation.shift(&d, duty), duty, wishes);
+}
+
+/// Notes whether the ball is his to guard, and says so when it becomes his.
+fn take_on(d: &Defender<'_>, on_ball_defender: Slot, duty: &mut Duty, signals: &mut Signals) {
+    let (view, owner) = (d.view, d.view.mind.owner());
+    (duty.taker, duty.taker_of) = (Some(on_ball_defender), owner);
+    let mine = on_ball_defender == view.me.slot;
+    if mine
+        && !duty.on_ball
+        && let Some(of) = owner
+    {
+        signals.say(view.clock.now, view.me.at, Signal::TakesBall { by: view.me.slot, of });
+    }
+    duty.on_ball = mine;
+}
+
+/// Where the team shifts on the catch, only the one who takes the receiver goes with the pass. Man-to-man each stays with
+/// his man.
+fn waits_for_the_catch(d: &Defender<'_>, duty: &Duty) -> bool {
+    let flies = matches!(d.view.mind.whose, Whose::Passed(_));
+    flies && !duty.on_ball && !d.view.clock.shift_on_release && d.zone.marks.is_none()
+}
+
+/// Goes for a pass, to the holder, or into a trap, where that is his to do.
+fn goes_to_the_ball(
+    d: &Defender<'_>,
+    situation: &Situation<'_>,
+    duty: &mut Duty,
+    wishes: &mut Wishes,
+) -> bool {
+    if d.view.mind.flies() && !duty.on_ball && passing_lane::go_for_pass(d, wishes) {
+        return true;
+    }
+    if duty.on_ball {
+        guard_ball::guard(d, duty, situation.trap.is_some(), wishes);
+        return true;
+    }
+    if let BumpStage::Coming(bump) = situation.bump
+        && on_ball_defender::slot_of(d, duty, bump.taker) == d.view.me.slot
+    {
+        guard_ball::guard(d, duty, false, wishes);
+        return true;
+    }
+    if let Some(on) = &situation.trap
+        && on.second == d.view.me.slot
+    {
+        trap::close(d, wishes);
+        return true;
+    }
+    false
 }
 
 impl Defender<'_> {
@@ -59,104 +124,30 @@ impl Defender<'_> {
         Some((holder, self.view.mind.at(holder), self.view.mind.velocity(holder)))
     }
 
+    /// Where the holder is and how he moves; while nobody holds the ball, where it is to be met.
+    fn ball_to_guard(&self) -> (Vec2, Vec2) {
+        match self.holder() {
+            Some((_, at, velocity)) => (at, velocity),
+            None => (self.view.mind.ball, vec2(0.0, 0.0)),
+        }
+    }
+
+    /// The way to where he sees the ball, a unit vector.
+    fn way_to_ball(&self) -> Vec2 {
+        (self.view.mind.sighted_ball() - self.view.me.at).unit_or(self.view.mind.gaze)
+    }
+
     /// Rough time for a defender to get to a point, for choosing among them, s.
     fn rough_time(&self, who: Slot, to: Vec2) -> f32 {
         let at = self.view.whereabouts(who);
         let velocity =
             if who == self.view.me.slot { self.view.me.velocity } else { self.view.mind.velocity(who) };
-        self.view.given.arrival(who).time_to(at, velocity, to, 0.9)
+        self.view.given.arrival(who).time_to(at, velocity, to, ARRIVES_WITHIN_M)
     }
 
-    /// Time after which what he remembers of an attacker is useless, s.
-    fn memory_s(&self) -> f32 {
-        self.view.given.team(self.view.me.slot).head.memory_s
+    /// How much of what he remembers of an attacker still holds: 1 seen now, 0 too long ago to be of use.
+    fn fresh(&self, man: Slot) -> f32 {
+        let memory_s = self.view.given.team(self.view.me.slot).head.memory_s;
+        clamp(1.0 - self.view.mind.age[man] / memory_s, 0.0, 1.0)
     }
-}
-
-/// Decides a defender's intent.
-pub fn decide(view: &View<'_>, duty: &mut Duty, wishes: &mut Wishes, signals: &mut Signals) {
-    let zone = &view.given.setup.zone;
-    let (mind, slot) = (view.mind, view.me.slot);
-    let d = Defender { view, zone };
-    let ball = ball::believed(&d);
-    ball::locate(&d, ball, duty);
-    let table = burns::table(&d, duty);
-    let bump = ball::bump(&d, table, duty);
-    let after_bump = match bump {
-        Second::Come(bump) => Some(bump),
-        _ => None,
-    };
-    let first_side = duty.ball_side == view.side;
-    let taker = match zone.marks {
-        Some(_) => taker::of_his_man(&d, duty),
-        None => taker::choose(&d, table, duty, ball, after_bump),
-    };
-    let trap = trap::on(&d, table, duty, taker, ball);
-    (duty.taker, duty.taker_of) = (Some(taker), mind.owner());
-    let takes = taker == slot;
-    if takes
-        && !duty.on_ball
-        && let Some(of) = mind.owner()
-    {
-        signals.say(view.clock.now, view.me.at, Signal::TakesBall { by: slot, of });
-    }
-    duty.on_ball = takes;
-    // Where the team shifts on the catch, only the one who takes the receiver goes with the pass. Man-to-man each stays
-    // with his man.
-    let flies = matches!(mind.whose, Whose::Passed(_));
-    if flies && !takes && !view.clock.shift_on_release && zone.marks.is_none() {
-        duty.helps = false;
-        wishes.stay(slot);
-        return;
-    }
-    if mind.flies() && !takes && passing_lane::go_for_pass(&d, wishes) {
-        return;
-    }
-    if takes {
-        on_ball::guard(&d, duty, trap.is_some(), wishes);
-        return;
-    }
-    if let Second::Coming(bump) = bump
-        && taker::slot_of(&d, duty, bump.taker) == slot
-    {
-        on_ball::guard(&d, duty, false, wishes);
-        return;
-    }
-    if let Some(on) = &trap
-        && on.second == slot
-    {
-        trap::close(&d, wishes);
-        return;
-    }
-    if drive::stop(&d, taker, duty, wishes, signals) {
-        return;
-    }
-    duty.helps = false;
-    let instead = match (&trap, after_bump) {
-        (Some(on), _) => Some((duty.place, &on.trap.row)),
-        (None, Some(bump)) => Some((duty.place, &bump.row)),
-        (None, None) => None,
-    };
-    let taker_column = shape::column_of(zone, taker, first_side);
-    let anchors = match &zone.marks {
-        Some(marks) => beside_their_men(&d, marks),
-        None => {
-            let anchors = shape::anchors(zone, table, ball, duty.ball_side, instead);
-            taker::stand_in(zone, table, duty, taker_column, anchors)
-        }
-    };
-    let column = shape::column_of(zone, slot, first_side);
-    let shift = Shift { anchors, column, taker_column, trap };
-    hold::shape(&d, &shift, duty, wishes);
-}
-
-/// Where the defenders of a man-to-man stand off the ball, as he believes.
-fn beside_their_men(d: &Defender<'_>, marks: &Marks) -> [Vec2; 5] {
-    let ball = d.view.ball_at();
-    ATTACK.map(|man| {
-        let at = marks.place(d.view.mind.at(man), ball);
-        // A line that sinks sags further toward the rim, though not onto it.
-        let sag = crate::math::min(marks.sag_m[man], crate::math::max(at.len() - 1.0, 0.0));
-        at - at.unit_or(crate::math::vec2(0.0, 1.0)) * sag
-    })
 }

@@ -1,11 +1,13 @@
-//! Going for a pass in the air.
+//! Going for a pass in the air: a defender whose hand would be at a point of its way before the ball, within a stride or
+//! two of his place.
 
 use super::Defender;
+use crate::law::conduct::on_ball_defence::EXPECTED_PASS_M_S;
+use crate::law::conduct::zone_shape::{
+    GAMBLE_FARTHER_ON_SHARE, GAMBLE_LATEST_SHARE, GAMBLE_SHORTEST_M, GAMBLES_WITHIN_M,
+};
 use crate::math::{min, to_segment};
 use crate::state::Wishes;
-
-/// Nobody leaves his place by more than this for a pass, m. (assumed)
-const GAMBLE_M: f32 = 2.6;
 
 /// Goes for a pass in the air where he believes that his hand gets there first.
 pub fn go_for_pass(d: &Defender<'_>, wishes: &mut Wishes) -> bool {
@@ -15,22 +17,19 @@ pub fn go_for_pass(d: &Defender<'_>, wishes: &mut Wishes) -> bool {
         return false;
     }
     let (from, to) = (mind.ball_now(), mind.ball);
-    let way = to - from;
-    let length = way.len();
-    if length < 1.0 {
+    let length = (to - from).len();
+    if length < GAMBLE_SHORTEST_M {
         return false;
     }
     let (_, share) = to_segment(here, from, to);
-    // A little further on, so that the ball comes to him.
-    let share = min(share + 0.1, 0.95);
+    let share = min(share + GAMBLE_FARTHER_ON_SHARE, GAMBLE_LATEST_SHARE);
     let point = from.toward(to, share);
-    let ball_s = share * length / 10.0;
+    let ball_s = share * length / EXPECTED_PASS_M_S;
     let mine = d.view.given.arrival(me.slot).time_to(here, me.velocity, point, me.lunge_m);
-    // Beyond a stride or two he would leave his place for a gamble.
-    if mine > ball_s || here.distance(point) > GAMBLE_M {
+    if mine > ball_s || here.distance(point) > GAMBLES_WITHIN_M {
         return false;
     }
-    wishes.go(d.view.me.slot, point, f32::INFINITY, (from - here).unit_or(mind.gaze));
-    wishes.wish.through[d.view.me.slot] = 1.0;
+    wishes.go(me.slot, point, f32::INFINITY, (from - here).unit_or(mind.gaze));
+    wishes.wish.through[me.slot] = 1.0;
     true
 }

@@ -1,44 +1,40 @@
-//! Denying the reversal: a front defender steps into the lane between the ball and the next guard.
+//! Denying the reversal: with the ball outside, the front defender nearest to the lane between it and the next perimeter
+//! player toward the other side steps into that lane, by the zone's share of the way, less where he saw that player long
+//! ago.
 
-use super::{Defender, PERIMETER_M, Shift};
-use crate::math::{Vec2, clamp};
+use super::{Defender, Shift};
+use crate::law::conduct::zone_shape::{
+    MEETS_PASS_SHARE, PERIMETER_FROM_M, REVERSAL_FARTHER_M, REVERSAL_FROM_Y_M,
+};
+use crate::math::Vec2;
 use crate::setup::Line;
-use crate::slots::ATTACK;
+use crate::slots::{ATTACK, Slot};
 
-/// He meets the pass at this share of its way from the guard. (assumed)
-const MEETS: f32 = 0.35;
-/// The next guard stands nearer to the middle or beyond it by this much, m. (assumed)
-const FARTHER_M: f32 = 0.5;
-/// From this height on the floor a perimeter player can reverse the ball, m. (assumed)
-const HIGH_M: f32 = 3.5;
-
-/// His place, moved into the lane by the stated share, if it is he who denies.
-pub fn deny(d: &Defender<'_>, shift: &Shift<'_>, ball_side: f32, target: Vec2) -> Vec2 {
-    let Some((holder, at, _)) = d.holder() else { return target };
-    if at.len2() < PERIMETER_M * PERIMETER_M || d.zone.columns[shift.column].line != Line::Front {
-        return target;
+/// His place, moved into the lane, if it is he who denies.
+pub fn deny(d: &Defender<'_>, shift: &Shift<'_>, ball_side: f32, from: Vec2) -> Vec2 {
+    let Some((holder, at, _)) = d.holder() else { return from };
+    if at.len2() < PERIMETER_FROM_M * PERIMETER_FROM_M || d.zone.columns[shift.position].line != Line::Front {
+        return from;
     }
-    // The nearest perimeter player on the way to the other side.
+    let Some((guard, there)) = next_outlet(d, ball_side, holder, at) else { return from };
+    let lane = there.toward(at, MEETS_PASS_SHARE);
+    if shift.nearer(d.zone, Some(Line::Front), lane) > 0 {
+        return from;
+    }
+    from.toward(lane, d.zone.reversal_denial * d.fresh(guard))
+}
+
+/// The nearest perimeter player on the way to the other side, and where he is.
+fn next_outlet(d: &Defender<'_>, ball_side: f32, holder: Slot, at: Vec2) -> Option<(Slot, Vec2)> {
     let mut next = (f32::INFINITY, None);
     for other in ATTACK {
         let there = d.view.mind.at(other);
-        let onward = (there.x - at.x) * ball_side < -FARTHER_M;
-        let outside = there.y > HIGH_M && there.len2() > PERIMETER_M * PERIMETER_M;
+        let onward = (there.x - at.x) * ball_side < -REVERSAL_FARTHER_M;
+        let outside = there.y > REVERSAL_FROM_Y_M && there.len2() > PERIMETER_FROM_M * PERIMETER_FROM_M;
         let far = (there - at).len2();
         if other != holder && onward && outside && far < next.0 {
             next = (far, Some((other, there)));
         }
     }
-    let Some((guard, there)) = next.1 else { return target };
-    let lane = there.toward(at, MEETS);
-    let mine = (shift.anchors[shift.column] - lane).len2();
-    let nearer = |c: usize| {
-        let free = c != shift.column && c != shift.taker_column && d.zone.columns[c].line == Line::Front;
-        free && (shift.anchors[c] - lane).len2() < mine
-    };
-    if (0..5).any(nearer) {
-        return target;
-    }
-    let fresh = clamp(1.0 - d.view.mind.age[guard] / d.memory_s(), 0.0, 1.0);
-    target.toward(lane, d.zone.reversal_denial * fresh)
+    next.1
 }

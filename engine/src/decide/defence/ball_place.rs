@@ -1,19 +1,14 @@
-//! Where a defender has the ball: its place in the zone's table and its side, with hysteresis.
+//! Where a defender has the ball: its side and its place in the zone's table, both with hysteresis, who holds it and since
+//! when; and how far the bump of that place has got (after a delay another position takes the ball from the one who went
+//! first).
 
-use super::{Defender, taker};
+use super::{Defender, on_ball_defender};
+use crate::law::conduct::on_ball_defence::BUMPED_OFF_WITHIN_M;
+use crate::law::conduct::zone_shape::{BALL_PER_ANCHOR, PLACE_CHANGES_BY_M, SIDE_CHANGES_BEYOND_M};
 use crate::law::shape;
 use crate::math::Vec2;
 use crate::setup::{Bump, Table};
 use crate::state::Duty;
-
-/// Half of the dead band in which the ball's side does not change, m.
-const SIDE_BAND_M: f32 = 0.25;
-/// A place has to be nearer by this much to take over, m.
-const PLACE_BAND_M: f32 = 0.5;
-/// How far the ball moves for each metre of an anchor, roughly (read off the zone's table).
-const BALL_PER_ANCHOR: f32 = 4.0;
-/// The one who bumps is that near to the ball before the other leaves it, m. (assumed)
-const BUMPS_FROM_M: f32 = 1.6;
 
 /// The ball as he believes it, moved toward a fake that he bites on.
 pub fn believed(d: &Defender<'_>) -> Vec2 {
@@ -30,12 +25,12 @@ pub fn believed(d: &Defender<'_>) -> Vec2 {
 
 /// Brings the ball's side, place and holder up to date.
 pub fn locate(d: &Defender<'_>, ball: Vec2, duty: &mut Duty) {
-    if ball.x * duty.ball_side < -SIDE_BAND_M {
+    if ball.x * duty.ball_side < -SIDE_CHANGES_BEYOND_M {
         duty.ball_side = -duty.ball_side;
         duty.bumped = false;
     }
     let before = duty.place;
-    duty.place = shape::place_of(d.zone, ball, duty.ball_side, before, PLACE_BAND_M);
+    duty.place = shape::place_of(d.zone, ball, duty.ball_side, before, PLACE_CHANGES_BY_M);
     if duty.place != before {
         duty.place_s = d.view.clock.now;
         duty.bumped = false;
@@ -47,28 +42,38 @@ pub fn locate(d: &Defender<'_>, ball: Vec2, duty: &mut Duty) {
     }
 }
 
-/// The second act of a place.
+/// How far the bump of a ball place has got.
 #[derive(Clone, Copy)]
-pub enum Second<'t> {
+pub enum BumpStage<'t> {
     /// There is none, or not yet.
     No,
-    /// The delay is over: the one who bumps is on his way, the first taker stays until he has come.
+    /// The delay is over: the one who bumps is on his way, the one who went first stays until he has come.
     Coming(&'t Bump),
     /// He has come: the ball is his, the other goes back.
-    Come(&'t Bump),
+    Done(&'t Bump),
+}
+
+impl<'t> BumpStage<'t> {
+    /// The bump, once it is done.
+    pub fn done(self) -> Option<&'t Bump> {
+        match self {
+            BumpStage::Done(bump) => Some(bump),
+            _ => None,
+        }
+    }
 }
 
 /// How far the bump of the ball's place has got, as he believes.
-pub fn bump<'t>(d: &Defender<'_>, table: &'t Table, duty: &mut Duty) -> Second<'t> {
-    let Some(bump) = &table.bumps[usize::from(duty.place)] else { return Second::No };
+pub fn bump<'t>(d: &Defender<'_>, table: &'t Table, duty: &mut Duty) -> BumpStage<'t> {
+    let Some(bump) = &table.bumps[usize::from(duty.place)] else { return BumpStage::No };
     if duty.bumped {
-        return Second::Come(bump);
+        return BumpStage::Done(bump);
     }
     if d.view.clock.now - duty.place_s <= d.zone.bump_delay_s {
-        return Second::No;
+        return BumpStage::No;
     }
-    let who = taker::slot_of(d, duty, bump.taker);
+    let who = on_ball_defender::slot_of(d, duty, bump.taker);
     let at = d.view.whereabouts(who);
-    duty.bumped = (at - d.view.mind.ball).len2() < BUMPS_FROM_M * BUMPS_FROM_M;
-    if duty.bumped { Second::Come(bump) } else { Second::Coming(bump) }
+    duty.bumped = (at - d.view.mind.ball).len2() < BUMPED_OFF_WITHIN_M * BUMPED_OFF_WITHIN_M;
+    if duty.bumped { BumpStage::Done(bump) } else { BumpStage::Coming(bump) }
 }

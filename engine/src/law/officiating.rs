@@ -1,0 +1,22 @@
+//! What officials let go and what they call, beside their strictness (which is the rule set's).
+
+/// Touches softer than this are never looked at, as impulse over the attacker's mass, m/s. (assumed)
+pub const LIGHT_M_S: f32 = 0.5;
+/// Away from the ball officials let more go: the threshold of a call is this many times as high. (common practice, no
+/// source)
+pub const OFF_BALL_FACTOR: f32 = 1.8;
+/// One contact of a defender is judged once: a shove that lasts this long is no new foul, s. (assumed)
+pub const EPISODE_S: f32 = 0.6;
+/// An offensive foul needs the two to close faster than this, m/s. (assumed)
+pub const CHARGE_M_S: f32 = 1.8;
+/// An attacker who brings more speed into a contact than the defender by this has sought it himself, m/s. (assumed)
+pub const SOUGHT_BY_M_S: f32 = 1.8;
+/// A defender slower than this who faces the attacker has a legal position, m/s. (assumed)
+pub const SET_M_S: f32 = 0.8;
+/// He faces the attacker where his facing and the way from the attacker to him have a cosine below this: within 73 degrees.
+/// (assumed)
+pub const FACES_COSINE: f32 = -0.3;
+/// Officials let a player who is leaving the lane go this much longer than three seconds, s. (common practice, no source)
+pub const LANE_LENIENCE_S: f32 = 0.3;
+/// A holder who moves faster than this after his first dribble dribbles, and no closely guarded count runs, m/s. (assumed)
+pub const DRIBBLES_FROM_M_S: f32 = 0.5;
