@@ -1,0 +1,12 @@
+//! How people play, in numbers: what players see and learn, when they move, where they stand, what they weigh.
+//! Constants only, one theme a file; the decisions and stages that use them hold none of their own.
+
+pub mod choice;
+pub mod dribbling;
+pub mod driving;
+pub mod fakes;
+pub mod holding;
+pub mod judging;
+pub mod pass_chance;
+pub mod passing;
+pub mod shooting;
