@@ -184,3 +184,17 @@ pub struct Stress {
     /// Widest gap between neighbours of one line, m.
     pub widest_seam_m: f32,
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_two_options_share_their_noise() {
+        let own = [Action::Hold, Action::Shoot, Action::Drive, Action::DribbleAt(ATTACK[0])];
+        let passes = ATTACK.map(|to| Action::Pass(to, PassKind::Chest));
+        let mut seen: Vec<usize> = own.into_iter().chain(passes).map(Menu::identity).collect();
+        seen.sort_unstable();
+        assert_eq!(seen, (0..Menu::IDENTITIES).collect::<Vec<_>>());
+    }
+}

@@ -6,7 +6,9 @@
 //! - [`choose`]: noise, the best option, and what follows; [`penalties`]: what lowers an option's worth in the choice;
 //! - [`fakes`] that come before a shot, a drive or a pass, and [`closeout`], a defender who comes too fast.
 //!
-//! This file knows what he is doing with the ball at the moment, and whether he goes on with it or thinks anew.
+//! This file knows what he is doing with the ball at the moment, and whether he goes on with it or thinks anew. Where
+//! one looks for what: the chance of a pass, `decide/value/pass.rs`; why a shot was preferred to a pass, `best` in
+//! [`choose`]; why no drive was thought of, `refused` in [`drive`]; the numbers, `law/conduct/`.
 
 mod candidate;
 mod choose;
@@ -31,13 +33,21 @@ pub use crate::law::conduct::passing::FEED_M;
 
 /// What the ball-handler may change.
 pub(crate) struct Hands<'a> {
+    /// What others may learn: a fake that he shows.
     pub board: &'a mut Board,
+    /// What he does with the ball.
     pub hold: &'a mut Hold,
+    /// How the ball has come to where it is.
     pub progress: &'a mut Progress,
+    /// His home and his movement without the ball, which ends.
     pub plan: &'a mut Plan,
+    /// Where he goes.
     pub wishes: &'a mut Wishes,
+    /// The options that he weighs.
     pub menu: &'a mut Menu,
+    /// Draws of decision noise.
     pub streams: &'a mut Streams,
+    /// What the measures and the film are told.
     pub signals: &'a mut Signals,
 }
 

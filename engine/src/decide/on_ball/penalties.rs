@@ -35,3 +35,16 @@ pub fn late_out_of_lane(t: &Thought<'_>, release_s: f32) -> f32 {
     let late = t.lane_count.is_some_and(|(left, needs)| left < needs + release_s - OUT_DURING_RELEASE_S);
     if late { LATE_OUT_OF_LANE_POINTS } else { 0.0 }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_ball_kept_for_a_moment_costs_nothing_and_for_ever_no_more_than_the_most() {
+        assert_eq!(kept_too_long(KEPT_TOO_LONG_S), 0.0);
+        let (soon, later) = (kept_too_long(KEPT_TOO_LONG_S + 1.0), kept_too_long(KEPT_TOO_LONG_S + 2.0));
+        assert!(soon > 0.0 && later > soon && later < KEPT_MOST_POINTS, "{soon} {later}");
+        assert_eq!(kept_too_long(30.0), KEPT_MOST_POINTS);
+    }
+}

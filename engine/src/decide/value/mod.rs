@@ -6,4 +6,4 @@ mod shot;
 
 pub use continuation::continuation;
 pub use pass::{PassTry, completion};
-pub use shot::{Prospect, make_chance_at, shot, space_ahead};
+pub use shot::{Prospect, shot, shot_with_space, space_ahead};

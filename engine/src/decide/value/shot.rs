@@ -33,7 +33,7 @@ pub fn shot(view: &View<'_>, shooter: Slot, at: Vec2, ahead_s: f32, off_catch: b
     let skill = &view.given.setup.attackers.skill.shot;
     let space = space_ahead(view, at, ahead_s);
     let (chance, points) = make_chance(court, skill, view.team.shooter(shooter), at, space, off_catch);
-    Prospect { points: whole(view, chance, points, distance, space), chance, space_m: space }
+    Prospect { points: net_points(view, chance, points, distance, space), chance, space_m: space }
 }
 
 /// Distance of the nearest believed defender from `at` in `ahead_s` seconds, if every one of them ran at it
@@ -62,17 +62,17 @@ pub fn space_ahead(view: &View<'_>, at: Vec2, ahead_s: f32) -> f32 {
     max(least, LEAST_SPACE_M)
 }
 
-/// Net points and chance of a shot of his own from `at` with a given space, off the dribble.
-pub fn make_chance_at(view: &View<'_>, at: Vec2, space_m: f32) -> (f32, f32) {
+/// Net points of a shot of his own from `at` with a given space, off the dribble.
+pub fn shot_with_space(view: &View<'_>, at: Vec2, space_m: f32) -> f32 {
     let skill = &view.given.setup.attackers.skill.shot;
     let (chance, points) =
         make_chance(&view.given.setup.court, skill, view.team.shooter(view.me.slot), at, space_m, false);
-    (whole(view, chance, points, at.len(), space_m), chance)
+    net_points(view, chance, points, at.len(), space_m)
 }
 
 /// Net points of a shot with what it may bring besides: a free throw more after a made shot, as many as it was worth
 /// after a foul on a missed one, and else what follows a miss.
-fn whole(view: &View<'_>, chance: f32, points: f32, shot_m: f32, space_m: f32) -> f32 {
+fn net_points(view: &View<'_>, chance: f32, points: f32, shot_m: f32, space_m: f32) -> f32 {
     let setup = &view.given.setup;
     let skill = &setup.attackers.skill;
     let fouled = contest::chance(&setup.officials, shot_m, space_m, CONTEST_CLOSING_M_S);

@@ -1,7 +1,9 @@
 //! How a passer judges whether a pass arrives: how sure he is of a defender's reach, and of a pass's landing.
+//!
+//! The doubt is the logistic scale of the margin by which a defender's hand falls short of the ball. Its values are
+//! assumed such that believed and true completion of passes lie near each other.
 
-// --- How sure he is. The doubt is the logistic scale of the margin by which a hand falls short of the ball. (assumed:
-// --- believed and true completion then lie near each other)
+// --- How sure he is.
 
 /// Passes that end farther from the rim than this stay outside, m. (assumed)
 pub const OUTSIDE_M: f32 = 5.2;

@@ -72,7 +72,7 @@ fn refused(t: &Thought<'_>, hold: &Hold, route: Route, through: f32) -> bool {
 fn worth(t: &Thought<'_>, way: Way, through: f32) -> f32 {
     let (view, here) = (t.view, t.here);
     let end = goal(view.side, here, way);
-    let (at_rim, _) = value::make_chance_at(view, end, SPACE_AT_RIM_M);
+    let at_rim = value::shot_with_space(view, end, SPACE_AT_RIM_M);
     // Stopped on the way: from the post he still gets a shot off with the defender on him; from outside
     // he has drawn help and must find someone.
     let stopped_at = here.toward(end, STOPPED_AT_SHARE);
