@@ -30,11 +30,12 @@ pub struct Weighed {
     pub action: Action,
     /// Its believed value, points, decision noise not included.
     pub value_points: f32,
-    /// For a pass the believed chance that it is completed; for a shot that it goes in; else 1.
+    /// For a pass the believed chance that it is completed; for a shot that it goes in; for a drive that he gets to the
+    /// rim; for a dribble that he keeps the ball; for waiting 1.
     pub chance: f32,
 }
 
-/// Options that the ball-handler weighed last, best first once chosen.
+/// Options that the ball-handler weighed last, in the order in which they were weighed.
 #[derive(Component, Clone, Debug)]
 pub struct Menu {
     /// The options.
@@ -48,8 +49,10 @@ pub struct Menu {
 }
 
 impl Menu {
-    /// Identities of options: hold, shoot, drive, the receivers, dribble-at.
-    pub const IDENTITIES: usize = 3 + 5 + 1;
+    /// Identities of options, for their noise: hold, shoot, drive, the receivers, dribble-at.
+    pub const IDENTITIES: usize = Self::FIRST_RECEIVER + 5 + 1;
+    /// Identity of the pass to the first receiver.
+    pub const FIRST_RECEIVER: usize = 3;
     /// Most options weighed at once.
     pub const LENGTH: usize = 24;
     /// An option that is nobody's.
@@ -59,11 +62,21 @@ impl Menu {
         self.count = 0;
         self.stretch = (f32::NEG_INFINITY, 0);
     }
+    /// Identity of an option, for its noise.
+    pub fn identity(action: Action) -> usize {
+        match action {
+            Action::Hold => 0,
+            Action::Shoot => 1,
+            Action::Drive => 2,
+            Action::Pass(to, _) => Self::FIRST_RECEIVER + to.in_team(),
+            Action::DribbleAt(_) => Self::IDENTITIES - 1,
+        }
+    }
     /// Adds an option where there is room.
     #[inline]
-    pub fn add(&mut self, action: Action, value_points: f32, chance: f32) {
+    pub fn add(&mut self, option: Weighed) {
         if self.count < Self::LENGTH {
-            self.options[self.count] = Weighed { action, value_points, chance };
+            self.options[self.count] = option;
             self.count += 1;
         }
     }
@@ -170,4 +183,18 @@ pub struct Stress {
     pub line_gap_m: f32,
     /// Widest gap between neighbours of one line, m.
     pub widest_seam_m: f32,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_two_options_share_their_noise() {
+        let own = [Action::Hold, Action::Shoot, Action::Drive, Action::DribbleAt(ATTACK[0])];
+        let passes = ATTACK.map(|to| Action::Pass(to, PassKind::Chest));
+        let mut seen: Vec<usize> = own.into_iter().chain(passes).map(Menu::identity).collect();
+        seen.sort_unstable();
+        assert_eq!(seen, (0..Menu::IDENTITIES).collect::<Vec<_>>());
+    }
 }

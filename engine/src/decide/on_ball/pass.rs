@@ -1,64 +1,102 @@
-//! A pass as the ball-handler sees it: whether one would think of it, and what it is worth.
+//! Passing: which passes the man with the ball would think of, what each is worth, throwing one and pulling it back.
+//! The chance that it arrives is computed in `decide/value/pass.rs`.
 
-use crate::decide::{View, value};
+use super::candidate::{Action, Thought, Weighed};
+use super::hold::stand;
+use super::{Hands, fakes, penalties};
+use crate::decide::View;
+use crate::decide::value::{self, PassTry};
+use crate::law::conduct::choice::{CAME_FROM_SIDE_M, REVERSES_WITHIN_S};
+use crate::law::conduct::passing::{
+    BOUNCE_ENDS_WITHIN_M, FEED_M, FRONTED_COS2, FRONTED_WITHIN_M, INSIDE_M, LEFT_OF_RELEASE_S,
+    LOB_ENDS_FROM_Y_M, LOB_ENDS_WITHIN_M, LOB_FROM_M, LONGEST_BOUNCE_M, LONGEST_CHEST_M, LONGEST_LOB_M,
+    LONGEST_OVERHEAD_M, OVERHEAD_MIDDLE_M, PULLED_BACK_FALL, RECEIVER_SEEN_WITHIN_S, SHORTEST_LOB_M,
+    SHORTEST_OVERHEAD_IN_M, SHORTEST_OVERHEAD_M, SHORTEST_PASS_M, WALKS_AWAY_M_S,
+};
 use crate::law::shot::shooting_ready;
 use crate::math::{Vec2, max};
 use crate::setup::{Moved, PassKind};
 use crate::slots::{DEFENCE, Slot};
-use crate::state::Belief;
+use crate::state::{Belief, Handling};
 
-/// Shorter than this nobody throws a lob, m. (common practice, no source)
-const LOB_LEAST_M: f32 = 3.5;
-/// Over the hands, into the lane about the rim and the short corner the ball is fed from no farther than the second
-/// length, m. (common practice, no source: the post is fed from the wing, the corner or the high post)
-const INSIDE_M: f32 = 4.2;
-pub const FEED_M: f32 = 6.5;
+/// The pass to a team-mate, of the kind that is worth most: how to throw it there is a matter of skill, not of taste.
+pub(super) fn candidate(t: &Thought<'_>, to: Slot) -> Option<Weighed> {
+    let mut best: Option<(PassKind, f32, f32)> = None;
+    for kind in PassKind::ALL {
+        if let Some((worth, chance)) = worth(t, to, kind)
+            && best.is_none_or(|b| worth > b.1)
+        {
+            best = Some((kind, worth, chance));
+        }
+    }
+    let (kind, worth, chance) = best?;
+    let release_s = t.view.given.setup.attackers.skill.pass[kind as usize].release_s;
+    let value_points = worth + reversal_bonus(t, to) - penalties::late_out_of_lane(t, release_s);
+    Some(Weighed { action: Action::Pass(to, kind), value_points, chance })
+}
 
-/// Value and chance of a pass, if it is one that a player would think of.
-pub fn worth(
-    view: &View<'_>,
-    to: Slot,
-    kind: PassKind,
-    on: &dyn Fn(Vec2, f32, Moved, f32) -> f32,
-) -> Option<(f32, f32)> {
-    let setup = &view.given.setup;
-    let skill = &setup.attackers.skill;
-    let here = view.me.at;
-    if view.mind.age[to] > 1.2 {
+/// What the habit of reversing the ball adds to a guard's pass to the other guard, points.
+fn reversal_bonus(t: &Thought<'_>, to: Slot) -> f32 {
+    let between_guards = to.is_guard() && t.view.me.slot.is_guard();
+    if between_guards && t.held_s < REVERSES_WITHIN_S && came_from_side(t) {
+        t.view.given.setup.attack.habits.reversal_urge_points
+    } else {
+        0.0
+    }
+}
+
+/// The ball came to him from the side, so that the next pass would reverse it.
+fn came_from_side(t: &Thought<'_>) -> bool {
+    let off = t.came_from - t.here;
+    off.len2() > CAME_FROM_SIDE_M * CAME_FROM_SIDE_M && off.x * t.here.x > 0.0
+}
+
+/// Worth and chance of a pass, if it is one that a player would think of.
+fn worth(t: &Thought<'_>, to: Slot, kind: PassKind) -> Option<(f32, f32)> {
+    let (view, skill) = (t.view, &t.view.given.setup.attackers.skill);
+    if view.mind.age[to] > RECEIVER_SEEN_WITHIN_S {
         return None;
     }
-    let pass = &skill.pass[kind as usize];
-    let at = value::aim_pass(view, kind, here, to, pass.release_s);
-    let length = here.distance(at);
-    let fits = match kind {
-        PassKind::Chest => length > 1.2 && length < 8.5,
-        PassKind::Bounce => length > 1.2 && length < 6.0 && at.len() < 6.5,
-        // Over the front line into the middle, or across; round the perimeter the chest pass is the quicker.
-        PassKind::Overhead => {
-            let most = if at.len() < INSIDE_M { FEED_M } else { 14.0 };
-            length > if at.len() < 5.0 { 4.0 } else { 5.8 } && length < most
-        }
-        PassKind::Lob => {
-            length > LOB_LEAST_M
-                && length < 7.0
-                && at.len() < 4.0
-                && at.y > -0.4
-                && here.len() > 3.0
-                && fronted(view.mind, here, at)
-        }
-    };
-    // Nobody throws over the top to a man who is walking away.
-    let away = view.mind.velocity(to).dot((at - here).unit_or(Vec2::RIM)) > 1.5;
-    if !fits || !pass.reaches(kind, length) || (away && kind == PassKind::Lob) {
+    let throw = &skill.pass[kind as usize];
+    let pass = PassTry::aimed(view, kind, to, throw.release_s);
+    let length = pass.length_m();
+    if !thought_of(view, &pass, length) || !throw.reaches(kind, length) {
         return None;
     }
-    let span = pass.release_s + pass.flight_s(kind, length);
-    let chance = value::completion(view, kind, here, at, to, pass.release_s);
-    let ready = span + shooting_ready(view.team.catch_to_release_s(to), at);
-    let shot = value::shot(view, to, at, ready, true).points;
-    let next = on(at, span, Moved::of(here, at), 0.0);
+    let span = throw.release_s + throw.flight_s(kind, length);
+    let chance = pass.completion(view);
+    let ready = span + shooting_ready(view.team.catch_to_release_s(to), pass.to);
+    let shot = value::shot(view, to, pass.to, ready, true).points;
+    let next = t.continuation(pass.to, span, Moved::of(t.here, pass.to), 0.0);
     let caught = max(shot, next);
     Some((chance * caught + (1.0 - chance) * skill.going_on.after_loss, chance))
+}
+
+/// Whether a player would think of a pass of this kind and length.
+fn thought_of(view: &View<'_>, pass: &PassTry, length: f32) -> bool {
+    let (here, at) = (pass.from, pass.to);
+    match pass.kind {
+        PassKind::Chest => length > SHORTEST_PASS_M && length < LONGEST_CHEST_M,
+        PassKind::Bounce => {
+            length > SHORTEST_PASS_M && length < LONGEST_BOUNCE_M && at.len() < BOUNCE_ENDS_WITHIN_M
+        }
+        // Over the front line into the middle, or across; round the perimeter the chest pass is the quicker.
+        PassKind::Overhead => {
+            let into_middle = at.len() < OVERHEAD_MIDDLE_M;
+            let least = if into_middle { SHORTEST_OVERHEAD_IN_M } else { SHORTEST_OVERHEAD_M };
+            let most = if at.len() < INSIDE_M { FEED_M } else { LONGEST_OVERHEAD_M };
+            length > least && length < most
+        }
+        PassKind::Lob => {
+            length > SHORTEST_LOB_M
+                && length < LONGEST_LOB_M
+                && at.len() < LOB_ENDS_WITHIN_M
+                && at.y > LOB_ENDS_FROM_Y_M
+                && here.len() > LOB_FROM_M
+                && fronted(view.mind, here, at)
+                && !walks_away(view.mind, pass)
+        }
+    }
 }
 
 /// A defender stands on the ball's side of the receiver, close: only a pass over him gets there.
@@ -66,8 +104,42 @@ fn fronted(mind: &Belief, from: Vec2, to: Vec2) -> bool {
     let way = (from - to).unit_or(Vec2::RIM);
     DEFENCE.into_iter().any(|slot| {
         let off = mind.at(slot) - to;
-        // Within an arm's length and 45 degrees of the pass's line.
         let along = off.dot(way);
-        off.len2() < 0.9 * 0.9 && along > 0.0 && along * along > 0.5 * off.len2()
+        off.len2() < FRONTED_WITHIN_M * FRONTED_WITHIN_M
+            && along > 0.0
+            && along * along > FRONTED_COS2 * off.len2()
     })
+}
+
+/// The receiver is walking away: nobody throws over the top to him.
+fn walks_away(mind: &Belief, pass: &PassTry) -> bool {
+    let way = (pass.to - pass.from).unit_or(Vec2::RIM);
+    mind.velocity(pass.receiver).dot(way) > WALKS_AWAY_M_S
+}
+
+/// Throws it, or shows another one first.
+pub(super) fn carry_out(
+    view: &View<'_>,
+    h: &mut Hands<'_>,
+    (to, kind): (Slot, PassKind),
+    chance: f32,
+    driving: bool,
+) {
+    if !driving && fakes::show_pass(view, h, to) {
+        return;
+    }
+    let release_s = view.given.setup.attackers.skill.pass[kind as usize].release_s;
+    let look_off = h.hold.leave.look_off;
+    h.hold.pass_chance = chance;
+    h.hold.handling = Handling::Passing { to, kind, at_s: view.clock.now + release_s, look_off };
+    stand(view, h);
+}
+
+/// On its way out of the hands: a hand that has come into the way since makes him keep the ball.
+pub(super) fn bring_out(view: &View<'_>, h: &mut Hands<'_>, to: Slot, kind: PassKind) {
+    let pass = PassTry::aimed(view, kind, to, LEFT_OF_RELEASE_S);
+    if pass.completion(view) < h.hold.pass_chance - PULLED_BACK_FALL {
+        h.hold.handling = Handling::Hold;
+    }
+    stand(view, h);
 }

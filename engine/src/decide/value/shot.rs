@@ -1,0 +1,82 @@
+//! A shot as the man with the ball sees it: how near a defender will be at the release, and what it is worth then.
+
+use crate::decide::View;
+use crate::law::conduct::judging::{
+    COMES_AT_SHOT_SHARE, CONTEST_CLOSING_M_S, FASTEST_COMING_M_S, LEAST_DIRECTION_M, LEAST_SPACE_M,
+    REACTION_COUNTED_ON_S, SLOWEST_COMING_M_S, SPEED_COUNTED_SHARE, TOO_FAR_FOR_SHOT_M2,
+};
+use crate::law::conduct::shooting::BEYOND_ARC_M;
+use crate::law::contest;
+use crate::law::shot::{FREE_M, make_chance};
+use crate::math::{Vec2, clamp, exp, max, min};
+use crate::setup::miss_of;
+use crate::slots::{DEFENCE, Slot};
+
+/// A shot as the believer sees it.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Prospect {
+    /// Expected points, free throws in it.
+    pub points: f32,
+    /// Chance that it goes in.
+    pub chance: f32,
+    /// Distance of the nearest defender at the release, m.
+    pub space_m: f32,
+}
+
+/// A shot by a player from `at` in `ahead_s`; worth nothing from too far out or from behind the board.
+pub fn shot(view: &View<'_>, shooter: Slot, at: Vec2, ahead_s: f32, off_catch: bool) -> Prospect {
+    let distance = at.len();
+    let court = &view.given.setup.court;
+    if distance > court.three_radius_m + BEYOND_ARC_M || court.behind_board(at) {
+        return Prospect::default();
+    }
+    let skill = &view.given.setup.attackers.skill.shot;
+    let space = space_ahead(view, at, ahead_s);
+    let (chance, points) = make_chance(court, skill, view.team.shooter(shooter), at, space, off_catch);
+    Prospect { points: net_points(view, chance, points, distance, space), chance, space_m: space }
+}
+
+/// Distance of the nearest believed defender from `at` in `ahead_s` seconds, if every one of them ran at it
+/// from now on (after a reaction that is already running), m.
+pub fn space_ahead(view: &View<'_>, at: Vec2, ahead_s: f32) -> f32 {
+    let body = &view.given.setup.defenders.body;
+    let tau = body.sprint_tau_s;
+    let running = max(ahead_s - REACTION_COUNTED_ON_S, 0.0);
+    let drift = tau * (1.0 - exp(-running / tau));
+    let reach = body.sprint_m_s * (running - drift) * COMES_AT_SHOT_SHARE;
+    let stop = view.given.setup.zone.closeout_stop_m;
+    let mut least = FREE_M;
+    for slot in DEFENCE {
+        let from = view.mind.at(slot);
+        let now = (from - at).len2();
+        if now > TOO_FAR_FOR_SHOT_M2 {
+            continue;
+        }
+        let now = now.sqrt();
+        let coming = (at - from).dot(view.mind.velocity(slot)) / max(now, LEAST_DIRECTION_M);
+        let coming = clamp(coming, SLOWEST_COMING_M_S, FASTEST_COMING_M_S);
+        // Nobody runs into the shooter: he stops short.
+        let then = max(now - reach - coming * drift * SPEED_COUNTED_SHARE, min(now, stop));
+        least = min(least, then);
+    }
+    max(least, LEAST_SPACE_M)
+}
+
+/// Net points of a shot of his own from `at` with a given space, off the dribble.
+pub fn shot_with_space(view: &View<'_>, at: Vec2, space_m: f32) -> f32 {
+    let skill = &view.given.setup.attackers.skill.shot;
+    let (chance, points) =
+        make_chance(&view.given.setup.court, skill, view.team.shooter(view.me.slot), at, space_m, false);
+    net_points(view, chance, points, at.len(), space_m)
+}
+
+/// Net points of a shot with what it may bring besides: a free throw more after a made shot, as many as it was worth
+/// after a foul on a missed one, and else what follows a miss.
+fn net_points(view: &View<'_>, chance: f32, points: f32, shot_m: f32, space_m: f32) -> f32 {
+    let setup = &view.given.setup;
+    let skill = &setup.attackers.skill;
+    let fouled = contest::chance(&setup.officials, shot_m, space_m, CONTEST_CLOSING_M_S);
+    let free = fouled * skill.free_throw * (chance + (1.0 - chance) * points);
+    let after = skill.going_on.after_miss[miss_of(points > 2.0, shot_m)];
+    chance * points + free + (1.0 - fouled) * (1.0 - chance) * after
+}

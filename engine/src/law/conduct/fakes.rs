@@ -1,0 +1,15 @@
+//! Fakes by the man with the ball: a pass shown, a shot shown to a defender who closes out too fast.
+
+/// A pass fake is shown to a team-mate farther than this from the one who is to get the ball, m. (assumed)
+pub const FAKE_AWAY_FROM_RECEIVER_M: f32 = 4.0;
+/// How long a pass fake takes, s. (assumed)
+pub const PASS_FAKE_S: f32 = 0.4;
+
+/// A defender nearer than this comes too fast if he runs at the ball, m. (assumed)
+pub const RUSHES_WITHIN_M: f32 = 3.2;
+/// Speed at the ball from which he comes too fast, m/s. (assumed)
+pub const RUSHES_FROM_M_S: f32 = 2.8;
+/// How long a shown shot takes, s. (assumed)
+pub const SHOWN_SHOT_S: f32 = 0.35;
+/// How long the ball takes back up to a real shot after a shown one, s. (assumed)
+pub const UP_AGAIN_S: f32 = 0.35;

@@ -1,0 +1,27 @@
+//! What attackers reckon with when they judge a defender: how soon he starts, how he goes on, how he comes at a shot.
+//! Beliefs of the man with the ball, not what the defender really does.
+
+/// A defender's reaction as passers, shooters and drivers count on it, s. (assumed)
+pub const REACTION_COUNTED_ON_S: f32 = 0.2;
+/// Share of a defender's present velocity with which he is taken to go on until the ball comes by or lands. (assumed)
+pub const GOES_ON_SHARE: f32 = 0.7;
+/// Where the ball lands he is taken to go on for no longer than this, s. (assumed)
+pub const GOES_ON_FOR_S: f32 = 0.6;
+
+/// Share of the way run at full speed that a defender who comes at a shooter is taken to make. (assumed)
+pub const COMES_AT_SHOT_SHARE: f32 = 0.85;
+/// Share of a defender's present speed toward the shooter that is counted on while he gets up speed. (assumed)
+pub const SPEED_COUNTED_SHARE: f32 = 0.6;
+/// Slowest speed toward the shooter that is counted (below 0: away from him), m/s. (assumed)
+pub const SLOWEST_COMING_M_S: f32 = -1.0;
+/// Fastest speed toward the shooter that is counted, m/s. (assumed)
+pub const FASTEST_COMING_M_S: f32 = 5.0;
+/// Defenders farther away than the square root of this do not come into a shot, m2 (7.7 m). (assumed)
+pub const TOO_FAR_FOR_SHOT_M2: f32 = 60.0;
+/// A defender nearer than this gives no direction to come from: the distance is held above it, m. (keeps a quotient
+/// finite)
+pub const LEAST_DIRECTION_M: f32 = 0.1;
+/// Nobody is believed nearer to a shooter than this at the release, m. (assumed)
+pub const LEAST_SPACE_M: f32 = 0.3;
+/// Speed toward the shooter at which a contest's foul is judged beforehand, m/s. (assumed)
+pub const CONTEST_CLOSING_M_S: f32 = 0.5;
