@@ -5,13 +5,15 @@ mod court;
 mod flight;
 mod going_on;
 mod officials;
+mod parameter;
 mod player;
 mod zone;
 
 pub use attack::*;
-pub use court::{Court, Markings};
+pub use court::{Court, CourtRest, Markings, MarkingsRest};
 pub use going_on::*;
 pub use officials::Officials;
+pub use parameter::Parameter;
 pub use player::*;
 pub use zone::*;
 
