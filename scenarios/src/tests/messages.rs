@@ -99,8 +99,8 @@ fn a_users_route_is_checked_in_its_own_file() {
         folder.shown(&message),
         "r.toml:3:22: program.1.when.1.ball_at: found \"slott\", allowed top, slot, wing, corner, short-corner, \
          low-post or elbow, did you mean `slot`?\n\
-         r.toml:3:34: program.1.when: found {}, allowed a table with one of ball_with, ball_at, ball_bound, stands, \
-         unwatched, dribbled_at, ball_left_me_s, ball_elsewhere, open, back_out, near_post, waited_s or after_s\n\
+         r.toml:3:34: program.1.when: found {}, allowed a table with one of ball_with, ball_at, open, near_post, \
+         ball_bound, stands, ball_left_me_s, waited_s, after_s, ball_elsewhere, unwatched, dribbled_at or back_out\n\
          r.toml:5:17: program.1.step.1.to.behind: found \"far centre\", allowed point, near wing, far wing, near back, \
          far back, near front, far front or on ball, did you mean `far front`?\n\
          r.toml:6:8: program.1.step.1.pace: found \"run\", allowed walk, jog or sprint"

@@ -65,7 +65,9 @@ fn the_reference_knows_every_key_with_its_unit_and_range() {
     assert_eq!((sink.unit, sink.range.as_str(), sink.default.as_str()), ("m", "0 to 1.5", "0"));
     let distance = find("route", "program[].step[].to.distance_m");
     assert_eq!((distance.default.as_str(), distance.source.as_str()), ("0.8", "assumed"));
-    assert!(distance.meaning.ends_with("Only with `behind` or `screen`."), "{}", distance.meaning);
+    assert!(distance.meaning.ends_with("Only with `behind`."), "{}", distance.meaning);
+    let frame = find("route", "program[].step[].to.frame");
+    assert!(frame.meaning.ends_with("Only with `floor`, `line_gap` or `screen`."), "{}", frame.meaning);
     let takers = find("zone", "rows.top.takers");
     assert_eq!(takers.default, "needed");
     assert!(takers.meaning.ends_with("Not with `marks`."), "{}", takers.meaning);
