@@ -3,7 +3,7 @@
 use std::sync::OnceLock;
 
 use crate::fault::Problem;
-use crate::reference;
+use crate::reference::tree;
 use crate::source::Desk;
 use crate::tree::{Data, Entry, Node, Origin};
 
@@ -115,5 +115,5 @@ fn twins(a: &str, b: &str) -> bool {
 /// Every path that a scenario may have, made-up names left out.
 fn scenario_paths() -> &'static [String] {
     static PATHS: OnceLock<Vec<String>> = OnceLock::new();
-    PATHS.get_or_init(|| reference::paths("scenario"))
+    PATHS.get_or_init(|| tree::paths("scenario"))
 }

@@ -102,6 +102,7 @@ parameters! {
     pub struct Habits {
         /// Factor on the guards' hold before the first decision.
         guard_hold_factor: f32 = "", 0.1 to 5.0;
+        // Right after a catch from the side; 0 unless an option asks for quick reversals.
         /// Preference for the pass to the other guard.
         reversal_urge_points: f32 = "points", 0.0 to 1.0;
         /// Chance of looking away from the receiver.
@@ -120,8 +121,10 @@ parameters! {
         open_drive_chance: f32 = "", 0.0 to 1.0;
         /// Chance of showing a shot to a defender who comes out too fast.
         shot_fake_chance: f32 = "", 0.0 to 1.0;
+        // Without the ball; on a drive he drifts along the arc.
         /// Share of its chances on which a perimeter player fills an empty corner.
         fill_chance: f32 = "", 0.0 to 1.0;
+        // A matter of taste, not of the shot's worth.
         /// What a player holds against a contested shot from outside while there is time for a better one.
         contested_cost_points: f32 = "points", 0.0 to 1.0;
     }

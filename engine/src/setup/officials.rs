@@ -20,8 +20,10 @@ parameters! {
         closely_guarded_s: Option<f32> = "s", 1.0 to 60.0;
         /// Distance that counts as closely guarded.
         closely_guarded_m: f32 = "m", 0.0 to 4.0;
+        // Impulse over body mass.
         /// Contact called half the time.
         whistle_m_s: f32 = "m/s", 0.1 to 10.0;
+        // The scale of a logistic.
         /// Width of strictness.
         whistle_scale_m_s: f32 = "m/s", 0.01 to 5.0;
         /// Share of possessions in the bonus.

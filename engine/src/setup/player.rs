@@ -22,6 +22,7 @@ parameters! {
     pub struct Body {
         /// Top sprint speed.
         sprint_m_s: f32 = "m/s", 1.0 to 100.0;
+        // This spread and the others are standard deviations.
         /// Spread of it between team-mates.
         sprint_spread_m_s: f32 = "m/s", 0.0 to 2.0;
         /// Time constant of the sprint.
@@ -85,10 +86,12 @@ parameters! {
         memory_s: f32 = "s", 0.0 to 60.0;
         /// Growth of the error of a remembered place.
         memory_error_m_s: f32 = "m/s", 0.0 to 10.0;
+        // While a threat is unseen.
         /// Mean interval between looks away from the ball.
         glance_every_s: f32 = "s", 0.1 to 60.0;
         /// Length of such a look.
         glance_s: f32 = "s", 0.0 to 2.0;
+        // Within half a second, to those who do not see it.
         /// Chance that a team-mate tells what he sees.
         talk_chance: f32 = "", 0.0 to 1.0;
         /// Delay of what is told.
@@ -105,12 +108,15 @@ parameters! {
         bite_delay_s: f32 = "s", 0.0 to 2.0;
         /// How far a defender moves on such a fake.
         bite_distance_m: f32 = "m", 0.0 to 3.0;
+        // The temperature of a softmax.
         /// Decision noise.
         temperature_points: f32 = "points", 0.001 to 5.0;
+        // While there is time for a better one: the standard that a team sets.
         /// What a player holds against an early shot from outside.
         patience_points: f32 = "points", 0.0 to 1.0;
         /// Hold before the first decision after a catch.
         first_decision_s: f32 = "s", 0.0 to 3.0;
+        // He has to face up first.
         /// The same after a catch at the high post.
         face_up_s: f32 = "s", 0.0 to 3.0;
     }
@@ -152,6 +158,7 @@ parameters! {
         catch_far_m: f32 = "m", 0.0 to 3.0;
         /// Time that the poorest catch costs.
         poor_catch_s: f32 = "s", 0.0 to 2.0;
+        // Rather than tipping it.
         /// Chance that a hand in time takes the ball.
         take_chance: f32 = "", 0.0 to 1.0;
         /// Rate of losing the ball under pressure.
