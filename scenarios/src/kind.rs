@@ -71,7 +71,7 @@ fn best<'k>(
     known: &'k [(&'static str, Vec<&'static str>)],
     shared: impl Fn(&'k [&'static str]) -> Vec<&'k str>,
 ) -> Option<Vec<&'static str>> {
-    let owners = |key: &str| known.iter().filter(|(_, own)| own.iter().any(|k| *k == key)).count();
+    let owners = |key: &str| known.iter().filter(|(_, own)| own.contains(&key)).count();
     let score = |own: &'k [&'static str]| -> f64 {
         shared(own).iter().map(|key| 1.0 / owners(key).max(1) as f64).sum()
     };

@@ -67,17 +67,19 @@ impl<'d> Reader<'d> {
         }
     }
 
-    /// The meaning of one of a few words, or of the one that stands in for it. `words` are those that are declared,
-    /// or some of them.
-    pub fn word<T: Copy>(&self, name: &str, words: &[(&'static str, T)]) -> Option<T> {
-        let default = || {
-            let Need::Word(default) = self.field(name).need else { return None };
-            words.iter().find(|(word, _)| *word == default).map(|(_, meaning)| *meaning)
-        };
-        match self.find(name) {
-            Some(node) => self.word_in(name, node, words).or_else(default),
-            None => default(),
-        }
+    /// The meaning of one of a few words, or of the one that stands in for it.
+    pub fn word<T: Copy>(&self, name: &str, words: &[(&'static str, T)]) -> T {
+        let need = self.field(name).need;
+        self.maybe_word(name, words).unwrap_or_else(|| {
+            let default =
+                words.iter().find(|(word, _)| matches!(need, Need::Word(default) if *word == default));
+            default.map_or_else(|| unreachable!("no word stands in for `{name}`"), |(_, meaning)| *meaning)
+        })
+    }
+
+    /// The meaning of one of a few words, if the key is there. `words` are those that are declared, or some of them.
+    pub fn maybe_word<T: Copy>(&self, name: &str, words: &[(&'static str, T)]) -> Option<T> {
+        self.find(name).and_then(|node| self.word_in(name, node, words))
     }
 
     /// The meaning of the word in a node.

@@ -75,7 +75,7 @@ pub(crate) static CHOICE: Table = Table::of(&[Part::Fields(&[
 /// Reads the scenario's `[attack]` table with the files that it names. How a possession starts is set apart.
 pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Option<Attack> {
     let file = choice.file("use");
-    let side = choice.word("side", &SIDES).unwrap_or(SideChoice::Either);
+    let side = choice.word("side", &SIDES);
     let rover = choice.table("rover");
     let posts = choice.table("posts");
     let guards = choice.table("guards");

@@ -223,7 +223,7 @@ fn program(t: &Reader<'_>, from: &From<'_>, ground: &Ground<'_>) -> Program {
         weight: from.weight * t.number("weight"),
         when: conditions(t, "when", ground),
         steps,
-        then: t.word("then", &THENS).unwrap_or(Then::GoHome),
+        then: t.word("then", &THENS),
         rest_s: t.number("rest_s"),
     }
 }
@@ -234,7 +234,7 @@ fn step(t: &Reader<'_>, ground: &Ground<'_>) -> Step {
     }
     Step {
         to: locus(t, "to", ground),
-        pace: t.word("pace", &PACES).unwrap_or(Pace::Sprint),
+        pace: t.word("pace", &PACES),
         within_m: t.number("within_m"),
         linger_s: t.number("linger_s"),
         leave_when: conditions(t, "leave_when", ground),
@@ -253,7 +253,7 @@ fn locus(t: &Reader<'_>, name: &str, ground: &Ground<'_>) -> Locus {
 
 /// The place in a table, if one is there.
 fn locus_of(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Locus> {
-    let frame = || t.word("frame", &FRAMES).unwrap_or(Frame::Start);
+    let frame = || t.word("frame", &FRAMES);
     let chosen = t.choose()?;
     let column = |node: &Node| ground.columns.read_defender(t, chosen, node);
     let found = match (chosen, t.find(chosen)?) {
@@ -304,7 +304,7 @@ pub(crate) fn conditions(t: &Reader<'_>, name: &str, ground: &Ground<'_>) -> Vec
 }
 
 fn condition(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Condition> {
-    let side = || t.word("side", &SIDES).unwrap_or(Relative::Any);
+    let side = || t.word("side", &SIDES);
     let chosen = t.choose()?;
     let found = match (chosen, t.find(chosen)?) {
         ("ball_with", node) => Condition::BallWith(roles(t, chosen, node)),

@@ -50,14 +50,14 @@ fn own(root: &Reader<'_>, file: &Named, ground: &Ground<'_>) -> Route {
     Route {
         home: root.maybe_place("home").map(|at| ground.fit.on_floor(root, "home", ground.fit.attacker(at))),
         programs: program::read_all(root, &from, ground),
-        choice: root.word("choose", &CHOOSE).unwrap_or_default(),
+        choice: root.word("choose", &CHOOSE),
     }
 }
 
 /// The programs of a route that another one may choose, under that one's own conditions too.
 fn chosen(desk: &Desk, table: &Reader<'_>, ground: &Ground<'_>) -> Vec<Program> {
     let further = program::conditions(table, "when", ground);
-    let then = table.word("then", &THENS);
+    let then = table.maybe_word("then", &THENS);
     let Some(file) = table.file("route") else { return Vec::new() };
     let root = Reader::root(desk, &file.root, &ROUTE);
     if let Some(nested) = root.find("choice") {

@@ -80,14 +80,7 @@ pub(crate) static RULES: Table = Table::of(&[Part::Fields(&[
 pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
     let root = Reader::root(desk, &file.root, &RULES);
     let floor = root.table("floor");
-    let number = |of: &Option<Reader<'_>>, name: &str, without: f32| {
-        of.as_ref().map_or(without, |table| table.number(name))
-    };
-    let baseline_y_m = -number(&floor, "basket_from_baseline_m", 1.6);
-    let markings = markings(root.table("markings").as_ref(), baseline_y_m);
-    let rest =
-        CourtRest { midcourt_y_m: number(&floor, "court_length_m", 28.0) / 2.0 + baseline_y_m, markings };
-    let court = Court::stated(|parameter| floor.as_ref().map(|floor| floor.number(parameter.name)), rest);
+    let court = court(floor.as_ref(), root.table("markings").as_ref());
     if let Some(floor) = &floor
         && court.three_corner_x_m > court.three_radius_m
         && let Some(entry) = floor.node().get("three_corner_m")
@@ -97,22 +90,36 @@ pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
     }
     let clock = root.table("clock");
     let time = |name: &str| clock.as_ref().and_then(|clock| clock.number_or_none(name)).flatten();
+    let number = |name: &str| number(&CLOCK, clock.as_ref(), name);
     Rules {
         court,
         shot_clock_s: time("shot_clock_s"),
         closely_guarded_s: time("closely_guarded_s"),
-        shot_clock_rebound_s: number(&clock, "shot_clock_rebound_s", 1.0),
-        three_seconds_s: number(&clock, "three_seconds_s", 3.0),
-        closely_guarded_m: number(&clock, "closely_guarded_m", 0.0),
+        shot_clock_rebound_s: number("shot_clock_rebound_s"),
+        three_seconds_s: number("three_seconds_s"),
+        closely_guarded_m: number("closely_guarded_m"),
     }
 }
 
-/// What is drawn besides; without its table, which is a fault, of the smallest size.
-fn markings(drawn: Option<&Reader<'_>>, baseline_y_m: f32) -> Markings {
-    let board_y_m = baseline_y_m + drawn.map_or(0.5, |drawn| drawn.number("board_from_baseline_m"));
-    let number = |parameter: &Parameter| match parameter.name {
-        "no_charge_radius_m" => drawn.and_then(|drawn| drawn.number_or_none(parameter.name)).flatten(),
-        name => drawn.map(|drawn| drawn.number(name)),
+fn court(floor: Option<&Reader<'_>>, drawn: Option<&Reader<'_>>) -> Court {
+    let of_floor = |name: &str| number(&FLOOR, floor, name);
+    let baseline_y_m = -of_floor("basket_from_baseline_m");
+    let board_y_m = baseline_y_m + number(&MARKINGS, drawn, "board_from_baseline_m");
+    let marking = |parameter: &Parameter| match parameter.name {
+        name @ "no_charge_radius_m" => drawn.and_then(|drawn| drawn.number_or_none(name)).flatten(),
+        name => Some(number(&MARKINGS, drawn, name)),
     };
-    Markings::stated(number, MarkingsRest { board_y_m })
+    let markings = Markings::stated(marking, MarkingsRest { board_y_m });
+    let midcourt_y_m = of_floor("court_length_m") / 2.0 + baseline_y_m;
+    Court::stated(|parameter| Some(of_floor(parameter.name)), CourtRest { midcourt_y_m, markings })
+}
+
+/// A number of a table; where the whole table is missing, which is a fault, the middle of its range, so that places are
+/// not refused as well.
+fn number(table: &Table, reader: Option<&Reader<'_>>, name: &str) -> f32 {
+    let middle = || {
+        let field = table.fields().find(|field| field.key.name == name);
+        field.map_or(0.0, |field| 0.5 * (field.key.low + field.key.high)) as f32
+    };
+    reader.map_or_else(middle, |reader| reader.number(name))
 }

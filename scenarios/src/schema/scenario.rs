@@ -161,13 +161,13 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<(String, Setup)> {
 /// How things stand at the start, and the role with the ball: on the way over midcourt a guard, after a rebound
 /// one of those who go to the glass.
 fn starts_with(start: &Reader<'_>) -> (Start, u8) {
-    let state = start.word("state", &STATES).unwrap_or(Start::Set);
+    let state = start.word("state", &STATES);
     let (roles, usual) = match state {
         Start::Set => (&SLOTS[..], 1),
         Start::Arriving => (&SLOTS[..2], 0),
         Start::Rebound => (&SLOTS[2..], 3),
     };
-    (state, start.word("ball", roles).unwrap_or(usual))
+    (state, start.maybe_word("ball", roles).unwrap_or(usual))
 }
 
 fn limits(root: &Reader<'_>) -> Limits {

@@ -27,7 +27,7 @@ enum Written {
     Date,
     /// A date for each file.
     DateForFile,
-    /// Needed keys that hold no table left out.
+    /// Nothing, except for tables and for what tells one table from another.
     LeftOut,
 }
 
@@ -103,9 +103,7 @@ fn listed(branch: &Branch, tables: impl Iterator<Item = Sample>) -> Vec<Sample> 
 fn joined(keys: &[Branch], written: Written, marks: bool) -> Vec<(Vec<String>, Vec<String>)> {
     let stands =
         |branch: &&Branch| if marks { branch.not_with.is_none() } else { branch.key.name != "marks" };
-    let left_out = |branch: &Branch| {
-        written == Written::LeftOut && branch.required && matches!(branch.inner, Inner::Nothing)
-    };
+    let left_out = |branch: &Branch| written == Written::LeftOut && matches!(branch.inner, Inner::Nothing);
     let all: Vec<(&Branch, Vec<Sample>)> =
         keys.iter().filter(stands).map(|branch| (branch, samples(branch, written, marks))).collect();
     let most = all.iter().map(|(_, samples)| samples.len()).max().unwrap_or(1);
@@ -113,7 +111,7 @@ fn joined(keys: &[Branch], written: Written, marks: bool) -> Vec<(Vec<String>, V
         let (mut lines, mut faulty) = (Vec::new(), Vec::new());
         for (branch, samples) in &all {
             if left_out(branch) {
-                faulty.push(branch.key.name.to_owned());
+                faulty.extend(branch.required.then(|| branch.key.name.to_owned()));
                 continue;
             }
             let sample = &samples[nth % samples.len()];

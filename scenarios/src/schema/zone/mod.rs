@@ -76,7 +76,7 @@ pub(crate) fn read(
     let mut rows = rows::read(&root, &choice, (&columns, weights.is_some()), fit);
     let rules = Rules::read(&root, &choice, &columns, &mut rows);
     let traps = traps::read(&root, &choice, &columns);
-    let overload = choice.word("overload_rule", &OVERLOADS).unwrap_or(OverloadRule::Danger);
+    let overload = choice.word("overload_rule", &OVERLOADS);
     let high_post = "high_post_taker";
     let high_post = choice.find(high_post).map(|node| columns.read(&choice, high_post, node));
     let adjust_after = choice.maybe_whole("adjust_after").and_then(|many| u8::try_from(many).ok());

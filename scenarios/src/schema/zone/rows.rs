@@ -94,12 +94,12 @@ pub fn read(root: &Reader<'_>, choice: &Reader<'_>, (columns, marks): (&Columns,
                 all.rows[place] = row_of(&row, columns);
                 all.takers[place] = two_takers(&row, columns);
             }
-            all.post_stance[place] = row.word("post_stance", &STANCES).unwrap_or(PostStance::Behind);
+            all.post_stance[place] = row.word("post_stance", &STANCES);
         }
     }
     if let Some(stances) = choice.table("post_stance") {
         for (place, name) in BallPlace::NAMES.into_iter().enumerate() {
-            all.post_stance[place] = stances.word(name, &STANCES).unwrap_or(all.post_stance[place]);
+            all.post_stance[place] = stances.maybe_word(name, &STANCES).unwrap_or(all.post_stance[place]);
         }
     }
     all
