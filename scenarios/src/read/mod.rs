@@ -88,6 +88,14 @@ impl<'d> Reader<'d> {
         found.unwrap_or_else(|| unreachable!("`{}` is read, but not declared", self.path_of(name)))
     }
 
+    /// The names of all keys that may stand here, in the order in which they are declared.
+    fn declared(&self) -> Vec<&'static str> {
+        let Inside::Keys(table, chosen) = &self.inside else { return Vec::new() };
+        let choices = table.choices.iter().map(|choice| choice.field);
+        let beside = chosen.get().into_iter().flat_map(|choice| choice.with.iter().copied());
+        table.fields().chain(choices).chain(beside).map(|field| field.key.name).collect()
+    }
+
     /// The dotted path of a key of this table.
     pub fn path_of(&self, name: &str) -> String {
         if self.path.is_empty() { name.to_owned() } else { format!("{}.{name}", self.path) }
@@ -256,11 +264,17 @@ enum Mend {
 impl Drop for Reader<'_> {
     /// Refuses every key that was not asked for.
     fn drop(&mut self) {
-        let asked = self.asked.borrow();
+        let mut asked = self.asked.take();
         // A table that nobody looked into was given up for another fault.
-        if asked.is_empty() {
+        if asked.is_empty() || self.node.entries().iter().all(|entry| asked.contains(&entry.key)) {
             return;
         }
+        let declared = self.declared();
+        // Those that every file may have stand first; a length in feet stands with its metres.
+        asked.sort_by_key(|name| {
+            let metres = name.strip_suffix("_ft").map(|stem| format!("{stem}_m"));
+            declared.iter().position(|known| known == name || Some(*known) == metres.as_deref())
+        });
         for entry in self.node.entries() {
             if asked.contains(&entry.key) {
                 continue;
