@@ -173,10 +173,6 @@ impl Field {
         Field { key, kind, need: Need::Optional, with: None, not_with: None }
     }
 
-    const fn plain(name: &'static str, kind: Kind, doc: &'static str) -> Field {
-        Field::new(Key { name, unit: "", low: 0.0, high: 0.0, doc }, kind)
-    }
-
     /// A number with its unit and range.
     pub const fn number(
         name: &'static str,
@@ -202,17 +198,17 @@ impl Field {
     }
 
     pub const fn text(name: &'static str, doc: &'static str) -> Field {
-        Field::plain(name, Kind::Text, doc)
+        Field::other(name, Kind::Text, doc)
     }
 
     /// A switch; off, if it is left out.
     pub const fn flag(name: &'static str, doc: &'static str) -> Field {
-        Field { need: Need::Off, ..Field::plain(name, Kind::Flag, doc) }
+        Field { need: Need::Off, ..Field::other(name, Kind::Flag, doc) }
     }
 
     /// A key without a number: a word, a file, a column and so on.
     pub const fn other(name: &'static str, kind: Kind, doc: &'static str) -> Field {
-        Field::plain(name, kind, doc)
+        Field::new(Key { name, unit: "", low: 0.0, high: 0.0, doc }, kind)
     }
 
     /// A place on the floor, `[x, y]`, metres unless the file says `units = "ft"`.
@@ -221,12 +217,12 @@ impl Field {
     }
 
     pub const fn table(name: &'static str, table: &'static Table, doc: &'static str) -> Field {
-        Field::plain(name, Kind::Table(table), doc)
+        Field::other(name, Kind::Table(table), doc)
     }
 
     /// A list of tables.
     pub const fn tables(name: &'static str, table: &'static Table, doc: &'static str) -> Field {
-        Field::plain(name, Kind::Tables(table, Count::Any), doc)
+        Field::other(name, Kind::Tables(table, Count::Any), doc)
     }
 
     /// A list of this many of what the field is.

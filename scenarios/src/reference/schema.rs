@@ -169,6 +169,8 @@ fn plain(branch: &Branch, kind: &Kind, scale: f64) -> Map<String, Value> {
         Kind::True => json!({ "const": true }),
         Kind::Whole => number("integer", key, 1.0),
         Kind::Number => number("number", key, scale),
+        // None is none in either unit, and is written in the key's own.
+        Kind::NumberOrNone if scale != 1.0 => number("number", key, scale),
         Kind::NumberOrNone => json!({ "anyOf": [number("number", key, scale), { "const": "none" }] }),
         Kind::Parameter => sourced(&number("number", key, scale)),
         Kind::Word(words) => json!({ "enum": words.words() }),

@@ -30,8 +30,12 @@ impl<'d> Layers<'d> {
 
     /// The scenario's value, or else the level's.
     pub fn number(&self, parameter: &Parameter) -> Option<f32> {
-        let level = self.level.as_ref().map(|level| level.sourced(parameter.name));
-        let over = self.over.as_ref().and_then(|over| over.maybe_number(parameter.name));
+        self.named(parameter.name)
+    }
+
+    fn named(&self, name: &str) -> Option<f32> {
+        let level = self.level.as_ref().map(|level| level.sourced(name));
+        let over = self.over.as_ref().and_then(|over| over.maybe_number(name));
         over.or(level)
     }
 
@@ -51,25 +55,17 @@ impl<'d> Layers<'d> {
     }
 
     /// A fault where the first of two parameters is larger than the second.
-    fn ordered(&self, small: &Parameter, large: &Parameter) {
-        if self.number(small) <= self.number(large) {
+    fn ordered(&self, small: &str, large: &str) {
+        if self.named(small) <= self.named(large) {
             return;
         }
         for reader in [&self.over, &self.level].into_iter().flatten() {
-            let own = |name| reader.node().get(name).map(|entry| (name, &entry.node));
-            if let Some((name, node)) = own(small.name).or_else(|| own(large.name)) {
-                let allowed = format!("{} at most {}", small.name, large.name);
-                reader.refuse(name, node, allowed, None);
+            if let Some(name) = [small, large].into_iter().find(|name| reader.has(name))
+                && let Some(entry) = reader.node().get(name)
+            {
+                reader.refuse(name, &entry.node, format!("{small} at most {large}"), None);
                 return;
             }
-        }
-    }
-
-    /// The same for two parameters of a table by their names.
-    fn ordered_in(&self, parameters: &'static [Parameter], small: &str, large: &str) {
-        let find = |name| parameters.iter().find(|parameter| parameter.name == name);
-        if let (Some(small), Some(large)) = (find(small), find(large)) {
-            self.ordered(small, large);
         }
     }
 }
@@ -164,13 +160,13 @@ pub(crate) fn team(desk: &Desk, layers: &Layers<'_>) -> Team {
 
 fn body(t: &Layers<'_>) -> Body {
     let body = Body::stated(|parameter| t.number(parameter));
-    t.ordered_in(Body::PARAMETERS, "arm_reach_m", "lunge_reach_m");
+    t.ordered("arm_reach_m", "lunge_reach_m");
     body
 }
 
 fn head(t: &Layers<'_>) -> Head {
     let head = Head::stated(|parameter| t.number(parameter));
-    t.ordered_in(Head::PARAMETERS, "sharp_deg", "whole_deg");
+    t.ordered("sharp_deg", "whole_deg");
     head
 }
 
@@ -188,8 +184,8 @@ fn skill(desk: &Desk, t: &Layers<'_>) -> Skill {
         going_on: going_on(desk, &t.part("going_on")),
     };
     let skill = Skill::stated(|parameter| t.number(parameter), tables);
-    t.ordered(least, most);
-    t.ordered_in(Skill::PARAMETERS, "catch_easy_m", "catch_far_m");
+    t.ordered(least.name, most.name);
+    t.ordered("catch_easy_m", "catch_far_m");
     skill
 }
 
