@@ -1,7 +1,6 @@
 //! Hints: what a number out of range, or a value of the wrong type, was probably meant to be.
 
-use crate::asked::plain;
-use crate::key::{FOOT_M, Key};
+use crate::key::{FOOT_M, Key, plain};
 use crate::tree::Data;
 
 /// How a number was read.

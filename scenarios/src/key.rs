@@ -1,12 +1,12 @@
-//! A key of a file: name, unit, range and meaning, declared once, at the place where it is read.
+//! A key of a file: name, unit, range and meaning.
 
-use crate::asked::plain;
+use engine::setup::Parameter;
 
 /// Metres in a foot.
 pub(crate) const FOOT_M: f64 = 0.3048;
 
 /// A key. `low` and `high` bound numbers (and the coordinates of places); `unit` is empty for plain ones.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Key {
     /// Its name in the file; a length in metres ends in `_m` and may be given in feet as `_ft`.
     pub name: &'static str,
@@ -21,30 +21,10 @@ pub(crate) struct Key {
 }
 
 impl Key {
-    /// A number with its unit and range.
-    pub const fn number(
-        name: &'static str,
-        unit: &'static str,
-        low: f64,
-        high: f64,
-        doc: &'static str,
-    ) -> Key {
+    /// A parameter's key.
+    pub const fn of(parameter: &Parameter) -> Key {
+        let Parameter { name, unit, low, high, doc, .. } = *parameter;
         Key { name, unit, low, high, doc }
-    }
-
-    /// A share or a chance, 0 to 1.
-    pub const fn share(name: &'static str, doc: &'static str) -> Key {
-        Key::number(name, "", 0.0, 1.0, doc)
-    }
-
-    /// A text, a word, a switch, a table or a list.
-    pub const fn other(name: &'static str, doc: &'static str) -> Key {
-        Key::number(name, "", 0.0, 0.0, doc)
-    }
-
-    /// A place on the floor, `[x, y]`, metres unless the file says `units = "ft"`.
-    pub const fn place(name: &'static str, doc: &'static str) -> Key {
-        Key::number(name, "m", -16.0, 16.0, doc)
     }
 
     /// The range in words.
@@ -72,4 +52,20 @@ impl Key {
         let stem = self.name.strip_suffix("_m")?;
         (self.unit == "m").then(|| format!("{stem}_ft"))
     }
+}
+
+/// A number as files and messages write it; thousands apart where there are many.
+pub(crate) fn plain(number: f64) -> String {
+    if number.fract() != 0.0 || number.abs() < 10_000.0 {
+        return format!("{number}");
+    }
+    let digits = format!("{:.0}", number.abs());
+    let mut text = String::from(if number < 0.0 { "-" } else { "" });
+    for (nth, digit) in digits.chars().enumerate() {
+        if nth > 0 && (digits.len() - nth).is_multiple_of(3) {
+            text.push(',');
+        }
+        text.push(digit);
+    }
+    text
 }

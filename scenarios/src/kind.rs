@@ -1,10 +1,10 @@
 //! What kind of file a file is, told by its keys; where these do not tell, by its folder.
 
 use std::path::Path;
-use std::sync::OnceLock;
 
-use crate::explore;
+use crate::declared::Table;
 use crate::fault::{nearest, one_of};
+use crate::schema;
 use crate::tree::{Data, Node};
 
 /// The kinds of file. Each has its part of the key reference and its schema.
@@ -32,16 +32,16 @@ const FOLDERS: [(&str, &str); 10] = [
 pub(crate) fn recognise(root: &Node, path: &Path) -> Option<&'static str> {
     let keys: Vec<&str> = root.entries().iter().map(|entry| entry.key.as_str()).collect();
     let known = root_keys();
-    let best = best(known, |own| keys.iter().filter(|key| own.iter().any(|k| k == *key)).copied().collect());
+    let best = best(&known, |own| keys.iter().filter(|key| own.iter().any(|k| k == *key)).copied().collect());
     // Not one key is known: perhaps all are misspelt.
     let best = best.or_else(|| {
-        self::best(known, |own| {
+        self::best(&known, |own| {
             let close = |key: &&str| {
-                nearest(key, own.iter().map(String::as_str))
+                nearest(key, own.iter().copied())
                     .filter(|word| strsim::jaro_winkler(key, word) >= 0.85)
                     .and_then(|word| own.iter().find(|k| **k == word))
             };
-            keys.iter().filter_map(close).map(String::as_str).collect()
+            keys.iter().filter_map(close).copied().collect()
         })
     });
     let folder = path.parent().and_then(Path::file_name).map(|name| name.to_string_lossy().into_owned());
@@ -61,19 +61,20 @@ pub(crate) fn recognise(root: &Node, path: &Path) -> Option<&'static str> {
 }
 
 /// The keys at the top of each kind of file.
-fn root_keys() -> &'static [(&'static str, Vec<String>)] {
-    static KEYS: OnceLock<Vec<(&str, Vec<String>)>> = OnceLock::new();
-    KEYS.get_or_init(|| FILE_KINDS.iter().map(|kind| (*kind, explore::root_keys(kind))).collect())
+fn root_keys() -> Vec<(&'static str, Vec<&'static str>)> {
+    let keys = |kind| schema::table(kind).into_iter().flat_map(Table::fields).map(|field| field.key.name);
+    FILE_KINDS.iter().map(|kind| (*kind, keys(kind).collect())).collect()
 }
 
 /// The kinds that share most keys with a file, a key counting less the more kinds know it; `None` for none.
 fn best<'k>(
-    known: &'k [(&'static str, Vec<String>)],
-    shared: impl Fn(&'k [String]) -> Vec<&'k str>,
+    known: &'k [(&'static str, Vec<&'static str>)],
+    shared: impl Fn(&'k [&'static str]) -> Vec<&'k str>,
 ) -> Option<Vec<&'static str>> {
-    let owners = |key: &str| known.iter().filter(|(_, own)| own.iter().any(|k| k == key)).count();
-    let score =
-        |own: &'k [String]| -> f64 { shared(own).iter().map(|key| 1.0 / owners(key).max(1) as f64).sum() };
+    let owners = |key: &str| known.iter().filter(|(_, own)| own.contains(&key)).count();
+    let score = |own: &'k [&'static str]| -> f64 {
+        shared(own).iter().map(|key| 1.0 / owners(key).max(1) as f64).sum()
+    };
     let scores: Vec<f64> = known.iter().map(|(_, own)| score(own)).collect();
     let most = scores.iter().copied().fold(0.0, f64::max);
     let kinds = known.iter().zip(&scores).filter(|(_, score)| **score >= most - 1e-9);

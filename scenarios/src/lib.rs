@@ -6,11 +6,10 @@
 //! file under `data/`, each value with its unit, plausible range and source.
 
 mod answers;
-mod asked;
 mod at_level;
 mod bundled;
 mod catalog;
-mod explore;
+mod declared;
 mod fault;
 mod hint;
 mod key;

@@ -2,8 +2,8 @@
 
 use std::sync::OnceLock;
 
-use crate::explore;
 use crate::fault::Problem;
+use crate::reference::tree;
 use crate::source::Desk;
 use crate::tree::{Data, Entry, Node, Origin};
 
@@ -115,8 +115,5 @@ fn twins(a: &str, b: &str) -> bool {
 /// Every path that a scenario may have, made-up names left out.
 fn scenario_paths() -> &'static [String] {
     static PATHS: OnceLock<Vec<String>> = OnceLock::new();
-    PATHS.get_or_init(|| {
-        let keys = explore::keys("scenario");
-        keys.iter().map(|found| found.path.join(".")).filter(|path| !path.contains('*')).collect()
-    })
+    PATHS.get_or_init(|| tree::paths("scenario"))
 }

@@ -6,7 +6,6 @@ use std::path::{Path, PathBuf};
 use std::rc::Rc;
 use std::sync::Arc;
 
-use crate::asked::Note;
 use crate::bundled;
 use crate::fault::{Fault, Faults, Problem, nearest, one_of};
 use crate::syntax;
@@ -35,8 +34,6 @@ struct Loaded {
 pub(crate) struct Desk {
     loaded: RefCell<Vec<Loaded>>,
     faults: RefCell<Vec<Fault>>,
-    /// What was asked of one source, where the loading takes notes.
-    notes: Option<(usize, RefCell<Vec<Note>>)>,
 }
 
 /// A bundled or user's file that was asked for by name, parsed.
@@ -57,33 +54,6 @@ pub(crate) fn stem(path: &Path) -> String {
 }
 
 impl Desk {
-    /// A desk that notes what is asked of its first source.
-    pub fn taking_notes() -> Desk {
-        Desk { notes: Some((0, RefCell::default())), ..Desk::default() }
-    }
-
-    /// Takes a note, if this desk does and if the question is for the source that it is about.
-    pub fn note_asked(&self, source: usize, note: impl FnOnce() -> Note) {
-        if let Some((about, notes)) = &self.notes
-            && *about == source
-        {
-            notes.borrow_mut().push(note());
-        }
-    }
-
-    /// The notes that were taken.
-    pub fn into_notes(self) -> Vec<Note> {
-        self.notes.map_or_else(Vec::new, |(_, notes)| notes.into_inner())
-    }
-
-    /// Loads a tree that stands in no file, as the next source; gives the source's number.
-    pub fn place(&self, name: &str) -> usize {
-        let source = Arc::new(Source { name: name.to_owned(), text: String::new() });
-        let mut loaded = self.loaded.borrow_mut();
-        loaded.push(Loaded { source, folder: None, root: None, feet: false });
-        loaded.len() - 1
-    }
-
     /// Reads and parses a user's file; faults are noted.
     pub fn open_file(&self, path: &Path) -> Option<Rc<Node>> {
         let name = path.display().to_string();

@@ -67,18 +67,6 @@ impl Node {
         self.entries().iter().find(|entry| entry.key == key)
     }
 
-    /// What stands at a dotted path, in which members of lists are numbered from 1.
-    pub fn at(&self, path: &str) -> Option<&Node> {
-        let mut at = self;
-        for step in path.split('.').filter(|step| !step.is_empty()) {
-            at = match &at.data {
-                Data::List(members) => members.get(step.parse::<usize>().ok()?.checked_sub(1)?)?,
-                _ => &at.get(step)?.node,
-            };
-        }
-        Some(at)
-    }
-
     /// The word for its type.
     pub fn kind(&self) -> &'static str {
         match self.data {

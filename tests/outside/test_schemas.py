@@ -36,6 +36,8 @@ level = { attack = "high-school", defence = "high-school" }
 attack = { use = "rover" }
 """
 ROUTE = "[[program]]\n[[program.step]]\n"
+WORTH = (SCENARIOS / "data" / "worth" / "pro-worth.toml").read_text(encoding="utf-8")
+RULES = (SCENARIOS / "data" / "rules" / "us-high-school.toml").read_text(encoding="utf-8")
 BROKEN = [
     ("scenario", SCENARIO + "[zone]\nuse = '1-2-2'\nsnik_back_m = 1.0\n"),
     ("scenario", SCENARIO + "[zone]\nuse = '1-2-2'\nsink_back_m = 4.0\n"),
@@ -48,6 +50,13 @@ BROKEN = [
     ("route", ROUTE + "to = { floor = [1.0, 2.0], seal = true }\n"),
     ("route", ROUTE + "to = { by_post = 'near' }\n"),
     ("route", ROUTE + "to = { home = true }\npace = 'run'\n"),
+    ("route", ROUTE + "to = { seal = false }\n"),
+    ("route", ROUTE + "to = { seam = ['near wing'] }\n"),
+    ("route", ROUTE + "to = { home = true }\n[[program.when]]\nback_out = false\n"),
+    ("route", ROUTE + "to = { home = true }\n[[program.when]]\nstands = { home = true }\nwithin_m = 0.05\n"),
+    ("worth", WORTH.replace("miss = [", "miss = [0.1, ", 1)),
+    ("worth", WORTH.replace("little = [\n", "little = [[],\n", 1)),
+    ("rules", RULES.replace("no_charge_radius_m", "no_charge_radius_ft", 1)),
     ("zone", "[columns]\nfront = [1]\n"),
     ("level", "[body]\nmass_kg = 80.0\n"),
     ("rules", "[floor]\nlane_width_m = 12\n"),
@@ -76,7 +85,7 @@ def test_an_example_holds_to_its_schema(path):
 
 def test_what_the_broken_files_are_made_from_is_sound():
     assert faults("scenario", SCENARIO + "zone = { use = '1-2-2' }\n") == []
-    assert faults("route", ROUTE + "to = { home = true }\n") == []
+    assert faults("route", ROUTE + "to = { home = true }\n[[program.when]]\nback_out = true\n") == []
 
 
 @pytest.mark.parametrize("left_out", ["anchors", "takers"])

@@ -3,6 +3,7 @@
 //! The vocabulary of conditions, places and paces is small and closed; files are checked against it when
 //! loaded. No code here or elsewhere in the engine knows the name of any route or option.
 
+use super::parameter::parameters;
 use crate::math::Vec2;
 
 /// Longest list of programs (route and options together) that an attack may have.
@@ -95,36 +96,38 @@ pub struct Attack {
     pub role_shooting: [f32; 5],
 }
 
-/// Habits of the players with the ball; options change them.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Habits {
-    /// Factor on the guards' hold before the first decision (1 = as the level has it).
-    pub guard_hold_factor: f32,
-    /// Points by which a guard's pass to the other guard is preferred right after a catch from the side:
-    /// 0 unless the option asks for quick reversals.
-    pub reversal_urge_points: f32,
-    /// Chance that a guard looks away from the receiver before a pass.
-    pub look_off_chance: f32,
-    /// Chance that a guard who has a pass in mind shows another one first.
-    pub fake_chance: f32,
-    /// Most fakes in one hold.
-    pub fakes_most: u8,
-    /// Share of catches on which a guard may drive a seam.
-    pub drive_chance: f32,
-    /// Share of catches on which anyone may drive past a defender who closes out too fast.
-    pub blow_by_chance: f32,
-    /// Share of catches on which a guard may dribble at the other guard.
-    pub dribble_at_chance: f32,
-    /// Share of catches on which anyone drives a way to the rim that he believes open.
-    pub open_drive_chance: f32,
-    /// Chance that a player shows a shot to a defender who comes out at him too fast.
-    pub shot_fake_chance: f32,
-    /// Share of its chances on which a perimeter player without the ball fills an empty corner, or drifts along
-    /// the arc on a drive.
-    pub fill_chance: f32,
-    /// What a player holds against a contested shot from outside the lane while there is time for a better
-    /// one, points: a matter of taste, not of the shot's worth.
-    pub contested_cost_points: f32,
+parameters! {
+    /// Habits of the players with the ball; options change them.
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Habits {
+        /// Factor on the guards' hold before the first decision.
+        guard_hold_factor: f32 = "", 0.1 to 5.0;
+        // Right after a catch from the side; 0 unless an option asks for quick reversals.
+        /// Preference for the pass to the other guard.
+        reversal_urge_points: f32 = "points", 0.0 to 1.0;
+        /// Chance of looking away from the receiver.
+        look_off_chance: f32 = "", 0.0 to 1.0;
+        /// Chance of showing another pass first.
+        fake_chance: f32 = "", 0.0 to 1.0;
+        /// Most fakes in one hold, whole.
+        fakes_most: u8 = "", 0.0 to 5.0;
+        /// Share of catches on which a guard may drive a seam.
+        drive_chance: f32 = "", 0.0 to 1.0;
+        /// Share of catches on which anyone may drive past a closeout.
+        blow_by_chance: f32 = "", 0.0 to 1.0;
+        /// Share of catches on which a guard may dribble at the other guard.
+        dribble_at_chance: f32 = "", 0.0 to 1.0;
+        /// Share of catches on which anyone drives a way that he believes open.
+        open_drive_chance: f32 = "", 0.0 to 1.0;
+        /// Chance of showing a shot to a defender who comes out too fast.
+        shot_fake_chance: f32 = "", 0.0 to 1.0;
+        // Without the ball; on a drive he drifts along the arc.
+        /// Share of its chances on which a perimeter player fills an empty corner.
+        fill_chance: f32 = "", 0.0 to 1.0;
+        // A matter of taste, not of the shot's worth.
+        /// What a player holds against a contested shot from outside while there is time for a better one.
+        contested_cost_points: f32 = "points", 0.0 to 1.0;
+    }
 }
 
 /// How a player picks among several programs whose conditions hold.

@@ -1,44 +1,55 @@
 //! The floor: lines and places of one rule set, with the origin on the floor under the rim's centre.
 
+use super::parameter::parameters;
 use crate::math::{Vec2, vec2};
 
-/// The half court of one rule set. Metres; x to the right as the attack faces the rim, y toward midcourt.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Court {
-    /// Half the lane's width.
-    pub lane_half_m: f32,
-    /// y of the free-throw line.
-    pub free_throw_y_m: f32,
-    /// Radius of the three-point arc, measured from under the rim to the line's outside edge.
-    pub three_radius_m: f32,
-    /// |x| of the straight part of the three-point line.
-    pub three_corner_x_m: f32,
-    /// Half the floor's width: |x| of the sidelines.
-    pub half_width_m: f32,
-    /// y of the baseline (negative).
-    pub baseline_y_m: f32,
-    /// y of the midcourt line.
-    pub midcourt_y_m: f32,
-    /// What is drawn besides.
-    pub markings: Markings,
+parameters! {
+    /// The half court of one rule set. Metres; x to the right as the attack faces the rim, y toward midcourt.
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Court {
+        /// From the baseline to under the rim's centre.
+        baseline_y_m: f32 = "m", 1.0 to 2.0, negative of basket_from_baseline_m;
+        /// Width of the lane, outside to outside.
+        lane_half_m: f32 = "m", 3.0 to 6.5, half of lane_width_m;
+        /// From under the rim's centre to the free-throw line.
+        free_throw_y_m: f32 = "m", 3.5 to 5.0, value of free_throw_from_basket_m;
+        /// Radius of the three-point arc, to its outside edge.
+        three_radius_m: f32 = "m", 4.5 to 8.0;
+        /// From the basket's line to the straight part of the arc.
+        three_corner_x_m: f32 = "m", 4.5 to 8.0, value of three_corner_m;
+        /// Width of the floor.
+        half_width_m: f32 = "m", 12.0 to 18.0, half of court_width_m;
+    }
+    /// What more than one number gives.
+    with CourtRest {
+        /// y of the midcourt line.
+        midcourt_y_m: f32,
+        /// What is drawn besides.
+        markings: Markings,
+    }
 }
 
-/// Marks and fittings that a picture of the floor shows. Nothing in the model depends on them but on the board, which
-/// bars shots from behind it.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Markings {
-    /// Radius of the free-throw circle, m.
-    pub circle_radius_m: f32,
-    /// y of the backboard's face.
-    pub board_y_m: f32,
-    /// Width of the backboard, m.
-    pub board_width_m: f32,
-    /// Radius of the rim, m.
-    pub rim_radius_m: f32,
-    /// Height of the rim, m.
-    pub rim_height_m: f32,
-    /// Radius of the no-charge arc, m; `None` where there is none.
-    pub no_charge_m: Option<f32>,
+parameters! {
+    /// Marks and fittings that a picture of the floor shows. Nothing in the model depends on them but on the board,
+    /// which bars shots from behind it.
+    #[derive(Clone, Copy, Debug, PartialEq)]
+    pub struct Markings {
+        /// Radius of the free-throw circle.
+        circle_radius_m: f32 = "m", 1.0 to 3.0;
+        /// Width of the backboard.
+        board_width_m: f32 = "m", 1.0 to 2.5;
+        /// Inner diameter of the rim.
+        rim_radius_m: f32 = "m", 0.4 to 0.5, half of rim_diameter_m;
+        /// Height of the rim.
+        rim_height_m: f32 = "m", 2.0 to 3.5;
+        /// Radius of the no-charge arc, or "none".
+        no_charge_m: Option<f32> = "m", 0.5 to 2.0, value of no_charge_radius_m;
+    }
+    /// What more than one number gives.
+    with MarkingsRest {
+        /// y of the backboard's face.
+        board_y_m: f32,
+    }
 }
 
 impl Court {

@@ -6,7 +6,7 @@
 //! clock, of a zone that has settled and of a poor place is found, not stated.
 
 use crate::math::{Vec2, max, min, vec2};
-use crate::setup::BallPlace;
+use crate::setup::{BallPlace, Parameter};
 
 /// Times left on the shot clock that have an entry, s.
 pub const CLOCK_S: [f32; 9] = [0.5, 1.5, 3.0, 5.0, 8.0, 12.0, 17.0, 23.0, 30.0];
@@ -143,6 +143,16 @@ pub fn miss_of(three: bool, shot_m: f32) -> usize {
     }
 }
 
+/// Impatience where no shot clock is in force.
+pub const IMPATIENCE: Parameter = Parameter {
+    name: "impatience_per_s",
+    unit: "1/s",
+    low: 0.0,
+    high: 1.0,
+    doc: "Hazard beyond 15 s with no shot clock.",
+    whole: false,
+};
+
 /// What going on is worth, and what a miss and a live turnover leave behind.
 #[derive(Clone, Debug, PartialEq)]
 pub struct GoingOn {
@@ -152,7 +162,7 @@ pub struct GoingOn {
     pub after_miss: [f32; MISSES],
     /// Net points that follow a pass taken by the zone: the break, so below zero.
     pub after_loss: f32,
-    /// Impatience hazard beyond 15 s where no shot clock is in force, 1/s.
+    /// How impatient a team grows where no shot clock is in force ([`IMPATIENCE`]).
     pub impatience_per_s: f32,
 }
 

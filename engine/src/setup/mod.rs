@@ -4,13 +4,15 @@ mod attack;
 mod court;
 mod going_on;
 mod officials;
+mod parameter;
 mod player;
 mod zone;
 
 pub use attack::*;
-pub use court::{Court, Markings};
+pub use court::{Court, CourtRest, Markings, MarkingsRest};
 pub use going_on::*;
 pub use officials::Officials;
+pub use parameter::Parameter;
 pub use player::*;
 pub use zone::*;
 

@@ -1,5 +1,6 @@
 //! The zone as data: slots, anchors by ball place, takers, and what its defenders are told to do.
 
+use super::parameter::parameters;
 use crate::math::Vec2;
 
 /// Places of the ball for which a zone states where its defenders stand.
@@ -130,15 +131,20 @@ pub struct Table {
     pub traps: [Option<Trap>; BallPlace::COUNT],
 }
 
-/// Man-to-man: the defender in column `i` guards the attacker of role `i`.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Marks {
-    /// Weight of the man in the place of a defender off the ball.
-    pub man: f32,
-    /// Weight of the ball; the rim has the rest.
-    pub ball: f32,
-    /// How far each column sags toward the rim besides, m.
-    pub sag_m: [f32; 5],
+parameters! {
+    /// Man-to-man: the defender in column `i` guards the attacker of role `i`.
+    #[derive(Clone, Copy, Debug, PartialEq)]
+    pub struct Marks {
+        /// Weight of the man; the rim has what man and ball leave.
+        man: f32 = "", 0.0 to 1.0;
+        /// Weight of the ball.
+        ball: f32 = "", 0.0 to 1.0;
+    }
+    /// What of it comes from the zone's lines.
+    with Sag {
+        /// How far each column sags toward the rim besides, m.
+        sag_m: [f32; 5],
+    }
 }
 
 impl Marks {
@@ -149,51 +155,56 @@ impl Marks {
     }
 }
 
-/// A zone, sink and rules already worked into its table.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Zone {
-    /// Name, for output only.
-    pub name: String,
-    /// The five columns, the same order in every row.
-    pub columns: [Column; 5],
-    /// Where the ball of each place lies (right side), for interpolation, metres.
-    pub ball_places: [Vec2; BallPlace::COUNT],
-    /// Where it stands and who takes the ball.
-    pub table: Table,
-    /// The table that a defender goes over to once he has seen `adjust_after` burns.
-    pub adjusted: Option<Table>,
-    /// Burns (uncontested catches in range) after which a defender plays by the adjusted table.
-    pub adjust_after: u8,
-    /// Man-to-man, where it is one: the table is not used then.
-    pub marks: Option<Marks>,
-    /// Column that drops to the ball-side low post once the near back has gone out (post help rule).
-    pub helper: Option<u8>,
-    /// Delay of the bump after the wing could have come, s.
-    pub bump_delay_s: f32,
-    /// Distance kept from the ball by its guard, m.
-    pub on_ball_m: f32,
-    /// Where a closeout stops short of the receiver, m.
-    pub closeout_stop_m: f32,
-    /// Who would come too late if he stopped runs past the shooter: 0 nobody, 1 everyone who is late at all.
-    pub fly_by: f32,
-    /// How far from his anchor a defender follows an attacker, m.
-    pub carry_m: f32,
-    /// 0 pure zone, 1 man-to-man inside the shape.
-    pub match_up: f32,
-    /// How far, as a share, off-ball defenders move from their anchor into the passing lane of their man.
-    pub denial: f32,
-    /// How far, as a share, a front defender steps into the lane between the ball and the next guard.
-    pub reversal_denial: f32,
-    /// How far a neighbour steps at a driver before he recovers, m.
-    pub stunt_m: f32,
-    /// How far, as a share, the nearest front defender drops to swipe at a post with the ball.
-    pub dig: f32,
-    /// How far differences in shooting between attackers are honoured, 0-1.
-    pub respect: f32,
-    /// What a defender does with two attackers in his area.
-    pub overload: OverloadRule,
-    /// At the high post only its named takers take the ball, not whoever is nearest.
-    pub high_post_named: bool,
-    /// Post stance by ball place.
-    pub post_stance: [PostStance; BallPlace::COUNT],
+parameters! {
+    /// A zone, sink and rules already worked into its table.
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Zone {
+        /// Delay of the bump after the wing could have come.
+        bump_delay_s: f32 = "s", 0.0 to 5.0;
+        /// Distance kept from the ball by its guard.
+        on_ball_m: f32 = "m", 0.0 to 4.0;
+        /// Where a closeout stops short of the receiver.
+        closeout_stop_m: f32 = "m", 0.0 to 3.0;
+        /// How far from his anchor a defender follows an attacker.
+        carry_m: f32 = "m", 0.0 to 12.0;
+        /// 0 pure zone, 1 man-to-man inside the shape.
+        match_up: f32 = "", 0.0 to 1.0;
+        /// How far off-ball defenders step into the passing lane, as a share.
+        denial: f32 = "", 0.0 to 1.0;
+        /// How far a front defender steps into the reversal's lane.
+        reversal_denial: f32 = "", 0.0 to 1.0;
+        /// How far a neighbour steps at a driver before he recovers.
+        stunt_m: f32 = "m", 0.0 to 3.0;
+        /// Who is late runs past the shooter: 0 nobody, 1 whoever would be late at all.
+        fly_by: f32 = "", 0.0 to 1.0;
+        /// How far the nearest front defender drops to a post with the ball.
+        dig: f32 = "", 0.0 to 1.0;
+        /// How far differences in shooting between attackers are honoured.
+        respect: f32 = "", 0.0 to 1.0;
+    }
+    /// What of a zone is no number of its own: its shape, and how it is played.
+    with ZoneShape {
+        /// Name, for output only.
+        name: String,
+        /// The five columns, the same order in every row.
+        columns: [Column; 5],
+        /// Where the ball of each place lies (right side), for interpolation, metres.
+        ball_places: [Vec2; BallPlace::COUNT],
+        /// Where it stands and who takes the ball.
+        table: Table,
+        /// The table that a defender goes over to once he has seen `adjust_after` burns.
+        adjusted: Option<Table>,
+        /// Burns (uncontested catches in range) after which a defender plays by the adjusted table.
+        adjust_after: u8,
+        /// Man-to-man, where it is one: the table is not used then.
+        marks: Option<Marks>,
+        /// Column that drops to the ball-side low post once the near back has gone out (post help rule).
+        helper: Option<u8>,
+        /// What a defender does with two attackers in his area.
+        overload: OverloadRule,
+        /// At the high post only its named takers take the ball, not whoever is nearest.
+        high_post_named: bool,
+        /// Post stance by ball place.
+        post_stance: [PostStance; BallPlace::COUNT],
+    }
 }

@@ -1,18 +1,19 @@
 //! A typed reader over a table of a file.
 //!
-//! Each read names its [`Key`]; a fault is noted and a harmless stand-in returned, so that all faults of a
-//! file are found in one go. When a reader is dropped, every key that was not asked for is refused. A desk
-//! that takes notes learns of every key from the same calls.
+//! Each read names a key, which the table's declaration ([`Table`]) has to hold: from there come type, unit, range,
+//! default and meaning. A fault is noted and a harmless stand-in returned, so that all faults of a file are found in
+//! one go. When a reader is dropped, every key that was not asked for is refused.
 
 mod number;
 mod place;
 mod word;
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 
-use crate::asked::{Default, Note, What};
+use crate::declared::{Choice, Field, Kind, Table};
 use crate::fault::{Problem, nearest, one_of};
 use crate::key::Key;
+use crate::schema::HEAD;
 use crate::source::Desk;
 use crate::tree::{Data, Entry, Node};
 
@@ -21,24 +22,78 @@ pub(crate) struct Reader<'d> {
     pub desk: &'d Desk,
     node: &'d Node,
     path: String,
+    inside: Inside,
     /// What the table means, for unknown keys in it.
     doc: Option<&'static str>,
     asked: RefCell<Vec<String>>,
 }
 
+/// What a table may hold.
+enum Inside {
+    /// These keys; of those of which just one may stand, the one that does.
+    Keys(&'static Table, Cell<Option<&'static Choice>>),
+    /// Names that the user makes up, each with such a value.
+    Names(&'static Field),
+    /// The value, range and source of a number.
+    Source,
+}
+
 impl<'d> Reader<'d> {
-    /// A reader of a file's root. Takes the keys `units` and `line` that every file may have.
-    pub fn root(desk: &'d Desk, node: &'d Node) -> Reader<'d> {
-        let reader = Reader { desk, node, path: String::new(), doc: None, asked: RefCell::new(Vec::new()) };
-        let units = Key::other("units", "Unit of the file's places, and of lengths whose key names no unit.");
-        reader.word_or(units, &[("m", ()), ("ft", ())], ());
-        reader.maybe_text(Key::other("line", "What it is, in one line, for the catalog."));
+    /// A reader of a file's root. Takes the keys that every file may have.
+    pub fn root(desk: &'d Desk, node: &'d Node, table: &'static Table) -> Reader<'d> {
+        let reader = Reader::over(desk, node, table, String::new());
+        for field in HEAD {
+            if let Some(node) = reader.look(field.key.name) {
+                reader.judge_head(field, node);
+            }
+        }
         reader
     }
 
-    /// A reader of a nested table.
-    pub fn nested(&self, node: &'d Node, path: String, doc: Option<&'static str>) -> Reader<'d> {
-        Reader { desk: self.desk, node, path, doc, asked: RefCell::new(Vec::new()) }
+    fn judge_head(&self, field: Field, node: &Node) {
+        match field.kind {
+            Kind::Word(words) => drop(self.word_of(field.key, node, &words.words())),
+            _ => drop(self.text_of(field.key, node, "a text in quotes")),
+        }
+    }
+
+    /// A reader of a table that stands by itself.
+    pub fn over(desk: &'d Desk, node: &'d Node, table: &'static Table, path: String) -> Reader<'d> {
+        Reader::new(desk, node, path, Inside::Keys(table, Cell::new(None)), None)
+    }
+
+    fn new(
+        desk: &'d Desk,
+        node: &'d Node,
+        path: String,
+        inside: Inside,
+        doc: Option<&'static str>,
+    ) -> Reader<'d> {
+        Reader { desk, node, path, inside, doc, asked: RefCell::new(Vec::new()) }
+    }
+
+    /// The declaration of a key of this table. To read one that is not declared is a fault of the loader.
+    fn field(&self, name: &str) -> Field {
+        let found = match &self.inside {
+            Inside::Keys(table, chosen) => {
+                #[cfg(test)]
+                crate::tests::declared::asked(table, chosen.get(), name);
+                let beside = chosen.get().into_iter().flat_map(|choice| choice.with.iter().copied());
+                let choices = table.choices.iter().map(|choice| choice.field);
+                beside.chain(choices).chain(table.fields()).find(|field| field.key.name == name)
+            }
+            Inside::Names(each) => Some(**each),
+            Inside::Source => None,
+        };
+        found.unwrap_or_else(|| unreachable!("`{}` is read, but not declared", self.path_of(name)))
+    }
+
+    /// The names of all keys that may stand here, in the order in which they are declared.
+    fn declared(&self) -> Vec<&'static str> {
+        let Inside::Keys(table, chosen) = &self.inside else { return Vec::new() };
+        let choices = table.choices.iter().map(|choice| choice.field);
+        let beside = chosen.get().into_iter().flat_map(|choice| choice.with.iter().copied());
+        table.fields().chain(choices).chain(beside).map(|field| field.key.name).collect()
     }
 
     /// The dotted path of a key of this table.
@@ -51,16 +106,15 @@ impl<'d> Reader<'d> {
         self.node
     }
 
-    /// The value of a key, which counts as known from now on.
-    pub fn find(&self, name: &'static str) -> Option<&'d Node> {
-        self.note(Key::other(name, ""), What::Open, Default::Nothing);
-        self.look(name)
+    /// True where a key of this name stands here; it is not known by that.
+    pub fn has(&self, name: &str) -> bool {
+        self.node.get(name).is_some()
     }
 
-    /// Like [`Reader::find`], for a key whose type is known.
-    fn seek(&self, key: Key, what: What, default: Default) -> Option<&'d Node> {
-        self.note(key, what, default);
-        self.look(key.name)
+    /// The value of a key, which counts as known from now on.
+    pub fn find(&self, name: &str) -> Option<&'d Node> {
+        self.field(name);
+        self.look(name)
     }
 
     fn look(&self, name: &str) -> Option<&'d Node> {
@@ -75,43 +129,56 @@ impl<'d> Reader<'d> {
         }
     }
 
-    fn note(&self, key: Key, what: What, default: Default) {
-        self.note_at(key, self.path_of(key.name), what, default);
+    /// Of the keys of which just one may stand, the first that does; from now on those that go with it are known.
+    pub fn choose(&self) -> Option<&'static str> {
+        let Inside::Keys(table, chosen) = &self.inside else { return None };
+        let choice = table.choices.iter().find(|choice| self.has(choice.field.key.name));
+        chosen.set(choice);
+        match choice {
+            Some(choice) => self.ask(choice.field.key.name),
+            None => table.choices.iter().for_each(|choice| self.ask(choice.field.key.name)),
+        }
+        choice.map(|choice| choice.field.key.name)
     }
 
-    fn note_at(&self, key: Key, path: String, what: What, default: Default) {
-        self.desk.note_asked(self.node.origin.source, || Note::Asked { path, key, what, default });
+    /// The keys of which just one may stand, in words.
+    pub fn choices(&self) -> String {
+        let Inside::Keys(table, _) = &self.inside else { return String::new() };
+        one_of(table.choices.iter().map(|choice| choice.field.key.name))
     }
 
-    /// Every entry; all names count as known.
+    /// Every entry of a table of made-up names.
     pub fn entries(&self) -> &'d [Entry] {
         let entries = self.node.entries();
         entries.iter().for_each(|entry| self.ask(&entry.key));
-        let key = Key::other("", self.doc.unwrap_or_default());
-        self.note_at(key, self.path.clone(), What::Map, Default::Nothing);
         entries
     }
 
     /// Notes that a needed key is not there, or holds nothing of use.
-    pub fn missing(&self, key: Key, allowed: String) {
-        let path = self.path_of(key.name);
+    pub fn missing(&self, name: &str, allowed: String) {
+        self.missing_of(self.field(name).key, allowed);
+    }
+
+    fn missing_of(&self, key: Key, allowed: String) {
         if let Some(entry) = self.node.get(key.name) {
-            self.refuse(key, &entry.node, allowed, None);
+            self.refuse_at(key, &entry.node, self.path_of(key.name), allowed, None);
             return;
         }
-        self.desk.note_asked(self.node.origin.source, || Note::Missing { path: path.clone() });
+        let path = self.path_of(key.name);
         self.desk.fault(self.node.origin, &path, Problem::Missing { allowed }, Some(key.doc.to_owned()));
     }
 
     /// Notes that a value is not allowed.
-    pub fn refuse(&self, key: Key, node: &Node, allowed: String, nearest: Option<String>) {
-        self.refuse_at(key, node, self.path_of(key.name), allowed, nearest.map(Mend::Nearest));
+    pub fn refuse(&self, name: &str, node: &Node, allowed: String, nearest: Option<String>) {
+        let mend = nearest.map(Mend::Nearest);
+        self.refuse_at(self.field(name).key, node, self.path_of(name), allowed, mend);
     }
 
     /// Notes that a place is not allowed; a file in feet gets no hint about feet.
-    pub fn refuse_place(&self, key: Key, node: &Node, allowed: String, hint: Option<&str>) {
+    pub fn refuse_place(&self, name: &str, node: &Node, allowed: String, hint: Option<&str>) {
         let hint = hint.filter(|_| !self.desk.in_feet(node.origin));
-        self.refuse_at(key, node, self.path_of(key.name), allowed, hint.map(|hint| Mend::Hint(hint.into())));
+        let mend = hint.map(|hint| Mend::Hint(hint.into()));
+        self.refuse_at(self.field(name).key, node, self.path_of(name), allowed, mend);
     }
 
     fn refuse_at(&self, key: Key, node: &Node, path: String, allowed: String, mend: Option<Mend>) {
@@ -125,56 +192,65 @@ impl<'d> Reader<'d> {
         self.desk.fault(node.origin, &path, problem, Some(help));
     }
 
-    /// Says that what stands in this table as a whole is not allowed, under one of its keys.
-    pub fn refuse_all(&self, key: Key, allowed: String) {
-        self.refuse(key, self.node, allowed, None);
+    /// A nested table, if the key is there; a fault where it has to be.
+    pub fn table(&self, name: &str) -> Option<Reader<'d>> {
+        if self.field(name).is_needed() && !self.has(name) {
+            self.missing(name, "a table".into());
+        }
+        self.maybe_table(name)
     }
 
     /// A nested table, if the key is there.
-    pub fn maybe_table(&self, key: Key) -> Option<Reader<'d>> {
-        let node = self.seek(key, What::Table, Default::Nothing)?;
-        self.table_of(key, node, self.path_of(key.name))
+    pub fn maybe_table(&self, name: &str) -> Option<Reader<'d>> {
+        let node = self.find(name)?;
+        self.table_of(name, node, self.path_of(name))
     }
 
-    /// The table in a node.
-    pub fn table_in(&self, key: Key, node: &'d Node, path: String) -> Option<Reader<'d>> {
-        self.note_at(key, path.clone(), What::Table, Default::Nothing);
-        self.table_of(key, node, path)
+    /// The tables of a list, numbered from 1 in their paths.
+    pub fn tables(&self, name: &str) -> Vec<Reader<'d>> {
+        let list = self.list(name).iter().enumerate();
+        list.filter_map(|(nth, node)| {
+            self.table_of(name, node, format!("{}.{}", self.path_of(name), nth + 1))
+        })
+        .collect()
     }
 
-    fn table_of(&self, key: Key, node: &'d Node, path: String) -> Option<Reader<'d>> {
+    /// The table under a made-up name.
+    pub fn table_under(&self, entry: &'d Entry) -> Option<Reader<'d>> {
+        self.table_of(&entry.key, &entry.node, self.path_of(&entry.key))
+    }
+
+    fn table_of(&self, name: &str, node: &'d Node, path: String) -> Option<Reader<'d>> {
+        let field = self.field(name);
+        let inside = match field.kind {
+            Kind::Table(table) | Kind::Layer(_, table) | Kind::Tables(table, _) => {
+                Inside::Keys(table, Cell::new(None))
+            }
+            Kind::Map(each) => Inside::Names(each),
+            _ => unreachable!("`{path}` is read as a table, but not declared as one"),
+        };
         if matches!(node.data, Data::Table(_)) {
-            return Some(self.nested(node, path, Some(key.doc)));
+            return Some(Reader::new(self.desk, node, path, inside, Some(field.key.doc)));
         }
-        self.refuse_at(key, node, path, "a table, { key = value, ... }".into(), None);
+        self.refuse_at(field.key, node, path, "a table, { key = value, ... }".into(), None);
         None
     }
 
-    /// A nested table that has to be there.
-    pub fn table(&self, key: Key) -> Option<Reader<'d>> {
-        if self.node.get(key.name).is_none() {
-            self.missing(key, "a table".into());
-        }
-        self.maybe_table(key)
-    }
-
     /// The members of a list; none if the key is not there.
-    pub fn list(&self, key: Key) -> &'d [Node] {
-        let node = self.seek(key, What::List, Default::Nothing);
-        node.map_or(&[], |node| self.list_of(key, node))
+    pub fn list(&self, name: &str) -> &'d [Node] {
+        self.find(name).map_or(&[], |node| self.list_in(name, node))
     }
 
     /// The members of the list in a node.
-    pub fn list_in(&self, key: Key, node: &'d Node) -> &'d [Node] {
-        self.note(key, What::List, Default::Nothing);
-        self.list_of(key, node)
-    }
-
-    fn list_of(&self, key: Key, node: &'d Node) -> &'d [Node] {
+    pub fn list_in<'n>(&self, name: &str, node: &'n Node) -> &'n [Node] {
+        debug_assert!(
+            matches!(self.field(name).kind, Kind::List(..) | Kind::Tables(..)),
+            "`{name}` is no list"
+        );
         if let Data::List(list) = &node.data {
             return list;
         }
-        self.refuse(key, node, "a list, [...]".into(), None);
+        self.refuse(name, node, "a list, [...]".into(), None);
         &[]
     }
 }
@@ -188,11 +264,17 @@ enum Mend {
 impl Drop for Reader<'_> {
     /// Refuses every key that was not asked for.
     fn drop(&mut self) {
-        let asked = self.asked.borrow();
+        let mut asked = self.asked.take();
         // A table that nobody looked into was given up for another fault.
-        if asked.is_empty() {
+        if asked.is_empty() || self.node.entries().iter().all(|entry| asked.contains(&entry.key)) {
             return;
         }
+        let declared = self.declared();
+        // Those that every file may have stand first; a length in feet stands with its metres.
+        asked.sort_by_key(|name| {
+            let metres = name.strip_suffix("_ft").map(|stem| format!("{stem}_m"));
+            declared.iter().position(|known| known == name || Some(*known) == metres.as_deref())
+        });
         for entry in self.node.entries() {
             if asked.contains(&entry.key) {
                 continue;

@@ -1,9 +1,9 @@
 //! Reading numbers: ranges, lengths in metres or feet, values with their sources.
 
-use crate::asked::{Default, What, plain};
+use crate::declared::{Kind, Need};
 use crate::hint::{self, Unit};
-use crate::key::Key;
-use crate::read::{Mend, Reader};
+use crate::key::{Key, plain};
+use crate::read::{Inside, Mend, Reader};
 use crate::tree::{Data, Node};
 
 impl<'d> Reader<'d> {
@@ -31,8 +31,14 @@ impl<'d> Reader<'d> {
         }
     }
 
-    fn maybe_number_as(&self, key: Key, what: What, default: Default) -> Option<f32> {
-        self.note(key, what, default);
+    /// A number, if the key is there. A length may be given in feet under its other name.
+    pub fn maybe_number(&self, name: &str) -> Option<f32> {
+        let field = self.field(name);
+        debug_assert!(
+            matches!(field.kind, Kind::Number | Kind::NumberOrNone | Kind::Parameter),
+            "`{name}` is no number"
+        );
+        let key = field.key;
         let (node, by_name) = self.either(key)?;
         let unit = match (by_name, key.unit == "m" && key.in_feet().is_none()) {
             (true, _) => Unit::FeetByName,
@@ -44,11 +50,6 @@ impl<'d> Reader<'d> {
 
     pub(super) fn file_unit(&self, node: &Node) -> Unit {
         if self.desk.in_feet(node.origin) { Unit::FileFeet } else { Unit::FileMetres }
-    }
-
-    /// A number, if the key is there. A length may be given in feet under its other name.
-    pub fn maybe_number(&self, key: Key) -> Option<f32> {
-        self.maybe_number_as(key, What::Number, Default::Nothing)
     }
 
     /// The number in a node, held to the key's range.
@@ -75,64 +76,68 @@ impl<'d> Reader<'d> {
         number.map_or(key.low, |number| (number * unit.scale()).clamp(key.low, key.high)) as f32
     }
 
-    /// The number in a node of a table whose keys are made up, under its own path.
-    pub fn number_in(&self, key: Key, node: &Node, path: String) -> Option<f32> {
-        self.note_at(key, path.clone(), What::Number, Default::Nothing);
+    /// The number under a made-up name, or in a list under a key; `None` where it is out of range.
+    pub fn number_in(&self, name: &str, node: &Node) -> Option<f32> {
+        let key = self.field(name).key;
         let fits = node.number().is_some_and(|number| key.holds(number));
-        let number = self.judge_at(key, node, Unit::Own, Some(path));
+        let number = self.judge_at(key, node, Unit::Own, Some(self.path_of(name)));
         fits.then_some(number)
     }
 
-    /// A number that has to be there.
-    pub fn number(&self, key: Key) -> f32 {
-        self.maybe_number(key).unwrap_or_else(|| {
-            if self.node.get(key.name).is_none() {
-                self.missing(key, key.allowed());
+    /// A number, or what stands in for it; a fault where it has to be there.
+    pub fn number(&self, name: &str) -> f32 {
+        let field = self.field(name);
+        self.maybe_number(name).unwrap_or_else(|| match field.need {
+            Need::Number(default) => default,
+            _ => {
+                if !self.has(name) {
+                    self.missing(name, field.key.allowed());
+                }
+                field.key.low as f32
             }
-            key.low as f32
         })
     }
 
-    /// A number, or what stands in for it.
-    pub fn number_or(&self, key: Key, default: f32) -> f32 {
-        let written = Default::Value(format!("{default}"));
-        self.maybe_number_as(key, What::Number, written).unwrap_or(default)
+    /// A number, or that of the file that this table lies over.
+    pub fn number_over(&self, name: &str, below: f32) -> f32 {
+        self.maybe_number(name).unwrap_or(below)
     }
 
-    /// A number that lies over that of a file or a level, if the key is there.
-    pub fn maybe_number_over(&self, key: Key) -> Option<f32> {
-        self.maybe_number_as(key, What::Number, Default::FileBelow)
-    }
-
-    /// A number, or that of the file or the level that this table lies over.
-    pub fn number_over(&self, key: Key, below: f32) -> f32 {
-        self.maybe_number_over(key).unwrap_or(below)
-    }
-
-    /// A number or the word `none`, if the key is there.
-    pub fn number_or_none(&self, key: Key, default: Default) -> Option<Option<f32>> {
-        let none = |node: &Node| matches!(&node.data, Data::Text(text) if text == "none");
-        let found = self.look(key.name);
-        if found.is_some_and(none) {
-            self.note(key, What::NumberOrNone, default);
+    /// A number or the word `none`, if the key is there; a fault where it has to be.
+    pub fn number_or_none(&self, name: &str) -> Option<Option<f32>> {
+        let field = self.field(name);
+        debug_assert!(matches!(field.kind, Kind::NumberOrNone), "`{name}` may not be none");
+        let found = self.look(name);
+        if found.is_some_and(|node| matches!(&node.data, Data::Text(text) if text == "none")) {
             return Some(None);
         }
+        let allowed = || format!("{}, or \"none\"", field.key.allowed());
         if let Some(node) = found.filter(|node| node.number().is_none()) {
-            self.note(key, What::NumberOrNone, default);
-            let mend = hint::for_number(&key, &node.data, Unit::Own).map(Mend::Hint);
-            let allowed = format!("a number, {}, or \"none\"", key.allowed());
-            self.refuse_at(key, node, self.path_of(key.name), allowed, mend);
+            let mend = hint::for_number(&field.key, &node.data, Unit::Own).map(Mend::Hint);
+            self.refuse_at(field.key, node, self.path_of(name), format!("a number, {}", allowed()), mend);
             return Some(None);
         }
-        self.maybe_number_as(key, What::NumberOrNone, default).map(Some)
+        let number = self.maybe_number(name).map(Some);
+        if number.is_none() && field.is_needed() && !self.has(name) {
+            self.missing(name, allowed());
+        }
+        number
+    }
+
+    /// A number written as `{ value, range, source }`, if the key is there.
+    pub fn maybe_sourced(&self, name: &str) -> Option<f32> {
+        self.find(name)?;
+        Some(self.sourced(name))
     }
 
     /// A number written as `{ value, range, source }`: the value, held to both ranges.
-    pub fn sourced(&self, key: Key) -> f32 {
-        self.note(key, What::Sourced, Default::Nothing);
+    pub fn sourced(&self, name: &str) -> f32 {
+        let field = self.field(name);
+        debug_assert!(matches!(field.kind, Kind::Parameter), "`{name}` needs no source");
+        let key = field.key;
         let Some((node, by_name)) = self.either(key) else {
-            if self.node.get(key.name).is_none() {
-                self.missing(key, "a table { value, range, source }".into());
+            if !self.has(name) {
+                self.missing(name, "a table { value, range, source }".into());
             }
             return key.low as f32;
         };
@@ -150,24 +155,30 @@ impl<'d> Reader<'d> {
             self.refuse_at(key, node, self.path_of(&name), allowed, hint);
             return key.low as f32;
         };
-        let table = self.nested(node, self.path_of(&name), Some(key.doc));
-        table.value_of_source(key, unit)
+        let path = self.path_of(&name);
+        Reader::new(self.desk, node, path, Inside::Source, Some(key.doc)).value_of_source(key, unit)
     }
 
     /// The value in a table `{ value, range, source }`.
     fn value_of_source(&self, key: Key, unit: Unit) -> f32 {
         let (of_value, of_range) = (Key { name: "value", ..key }, Key { name: "range", ..key });
-        let source = Key::other("source", "Where the value comes from, or 'assumed'.");
+        let source = Key {
+            name: "source",
+            unit: "",
+            low: 0.0,
+            high: 0.0,
+            doc: "Where the value comes from, or 'assumed'.",
+        };
         let value = match self.look("value") {
             Some(node) => self.judge(of_value, node, unit),
             None => {
-                self.missing(of_value, key.allowed_in(unit.is_feet()));
+                self.missing_of(of_value, key.allowed_in(unit.is_feet()));
                 key.low as f32
             }
         };
         let within = || format!("[low, high], the lower first, within {}", key.allowed_in(unit.is_feet()));
         match self.look("range") {
-            None => self.missing(of_range, within()),
+            None => self.missing_of(of_range, within()),
             Some(node) => {
                 let members = node.members();
                 let ends = members.iter().map(|end| end.number().map(|end| end * unit.scale()));
@@ -177,31 +188,33 @@ impl<'d> Reader<'d> {
                             && let Some(node) = self.look("value")
                         {
                             let [low, high] = [&members[0], &members[1]].map(|end| self.desk.written(end));
-                            self.refuse(of_value, node, format!("its own range, {low} to {high}"), None);
+                            let (path, allowed) =
+                                (self.path_of("value"), format!("its own range, {low} to {high}"));
+                            self.refuse_at(of_value, node, path, allowed, None);
                         }
                     }
-                    _ => self.refuse(of_range, node, within(), None),
+                    _ => self.refuse_at(of_range, node, self.path_of("range"), within(), None),
                 }
             }
         }
-        if self.maybe_text(source).is_none() && self.node.get("source").is_none() {
-            self.missing(source, "a text".into());
+        match self.look("source") {
+            Some(node) => drop(self.text_of(source, node, "a text in quotes")),
+            None => self.missing_of(source, "a text".into()),
         }
         value
     }
 
     /// A whole number, or what stands in for it.
-    pub fn whole_or(&self, key: Key, default: u64) -> u64 {
-        self.maybe_whole_as(key, Default::Value(default.to_string())).unwrap_or(default)
+    pub fn whole(&self, name: &str) -> u64 {
+        let default = if let Need::Whole(default) = self.field(name).need { default } else { 0 };
+        self.maybe_whole(name).unwrap_or(default)
     }
 
     /// A whole number, if the key is there.
-    pub fn maybe_whole(&self, key: Key) -> Option<u64> {
-        self.maybe_whole_as(key, Default::Nothing)
-    }
-
-    fn maybe_whole_as(&self, key: Key, default: Default) -> Option<u64> {
-        let node = self.seek(key, What::Whole, default)?;
+    pub fn maybe_whole(&self, name: &str) -> Option<u64> {
+        let field = self.field(name);
+        debug_assert!(matches!(field.kind, Kind::Whole), "`{name}` is no whole number");
+        let (key, node) = (field.key, self.find(name)?);
         if let Data::Whole(whole) = node.data
             && key.holds(whole as f64)
         {
@@ -214,7 +227,7 @@ impl<'d> Reader<'d> {
             _ => hint::for_number(&key, &node.data, Unit::Own).map(Mend::Hint),
         };
         let allowed = format!("a whole number, {}", key.allowed());
-        self.refuse_at(key, node, self.path_of(key.name), allowed, mend);
+        self.refuse_at(key, node, self.path_of(name), allowed, mend);
         None
     }
 }

@@ -2,38 +2,37 @@
 
 use engine::math::{Vec2, vec2};
 
-use crate::asked::{Default, What};
+use crate::declared::Kind;
 use crate::key::Key;
 use crate::read::Reader;
 use crate::tree::Node;
 
 impl Reader<'_> {
     /// A place, if the key is there.
-    pub fn maybe_place(&self, key: Key) -> Option<Vec2> {
-        self.seek(key, What::Place, Default::Nothing).map(|node| self.place_of(key, node))
-    }
-
-    /// A place, or that of the file that this table lies over.
-    pub fn place_over(&self, key: Key) -> Option<Vec2> {
-        self.seek(key, What::Place, Default::FileBelow).map(|node| self.place_of(key, node))
+    pub fn maybe_place(&self, name: &str) -> Option<Vec2> {
+        let field = self.field(name);
+        debug_assert!(matches!(field.kind, Kind::Place), "`{name}` is no place");
+        self.find(name).map(|node| self.place_of(field.key, node))
     }
 
     /// A place that has to be there.
-    pub fn place(&self, key: Key) -> Vec2 {
-        self.maybe_place(key).unwrap_or_else(|| {
-            self.missing(key, "a place [x, y]".into());
+    pub fn place(&self, name: &str) -> Vec2 {
+        self.maybe_place(name).unwrap_or_else(|| {
+            self.missing(name, "a place [x, y]".into());
             Vec2::RIM
         })
     }
 
     /// Places in a list of just so many; `None` where it is not there or not so long.
-    pub fn places(&self, key: Key, (count, fixed): (usize, bool), allowed: String) -> Option<Vec<Vec2>> {
-        let node = self.seek(key, What::Places(fixed.then_some(count)), Default::Nothing)?;
+    pub fn places(&self, name: &str, count: usize, allowed: String) -> Option<Vec<Vec2>> {
+        let field = self.field(name);
+        debug_assert!(matches!(field.kind, Kind::List(Kind::Place, _)), "`{name}` is no list of places");
+        let node = self.find(name)?;
         if node.members().len() != count {
-            self.refuse(key, node, allowed, None);
+            self.refuse(name, node, allowed, None);
             return None;
         }
-        Some(node.members().iter().map(|node| self.place_of(key, node)).collect())
+        Some(node.members().iter().map(|node| self.place_of(field.key, node)).collect())
     }
 
     /// The place `[x, y]` in a node.
@@ -45,7 +44,7 @@ impl Reader<'_> {
             // What was refused by itself is not refused again as no place on the floor.
             return if fits(x) && fits(y) { place } else { Vec2::RIM };
         }
-        self.refuse(key, node, "a place [x, y]".into(), None);
+        self.refuse_at(key, node, self.path_of(key.name), "a place [x, y]".into(), None);
         Vec2::RIM
     }
 }

@@ -1,7 +1,7 @@
 //! Reading switches, texts, words and names of files.
 
-use crate::asked::{Default, What};
 use crate::bundled;
+use crate::declared::{Kind, Need};
 use crate::fault::{nearest, one_of};
 use crate::key::Key;
 use crate::read::{Mend, Reader};
@@ -10,125 +10,147 @@ use crate::tree::{Data, Node};
 
 impl<'d> Reader<'d> {
     /// True or false; false if the key is not there.
-    pub fn flag(&self, key: Key) -> bool {
-        let node = self.seek(key, What::Flag, Default::Value("false".into()));
-        node.is_some_and(|node| self.flag_of(key, node))
+    pub fn flag(&self, name: &str) -> bool {
+        let field = self.field(name);
+        debug_assert!(matches!(field.kind, Kind::Flag), "`{name}` is no switch");
+        self.find(name).is_some_and(|node| self.flag_of(field.key, node, "true or false"))
     }
 
-    /// The switch in a node.
-    pub fn flag_in(&self, key: Key, node: &Node) -> bool {
-        self.note(key, What::Flag, Default::Nothing);
-        self.flag_of(key, node)
+    /// A key that says what it says by standing there: a fault where it is anything but `true`.
+    pub fn only_true(&self, name: &str) {
+        let field = self.field(name);
+        debug_assert!(matches!(field.kind, Kind::True), "`{name}` may be false");
+        if let Some(node) = self.find(name)
+            && !self.flag_of(field.key, node, "true")
+            && matches!(node.data, Data::Flag(false))
+        {
+            self.refuse(name, node, "true".into(), None);
+        }
     }
 
-    fn flag_of(&self, key: Key, node: &Node) -> bool {
+    fn flag_of(&self, key: Key, node: &Node, allowed: &str) -> bool {
         if let Data::Flag(flag) = node.data {
             return flag;
         }
         let hint = matches!(&node.data, Data::Text(text) if text == "true" || text == "false")
             .then(|| Mend::Hint("Write it without quotes.".into()));
-        self.refuse_at(key, node, self.path_of(key.name), "true or false".into(), hint);
+        self.refuse_at(key, node, self.path_of(key.name), allowed.into(), hint);
         false
     }
 
     /// A text, if the key is there.
-    pub fn maybe_text(&self, key: Key) -> Option<&'d str> {
-        let node = self.seek(key, What::Text, Default::Nothing)?;
-        self.text_of(key, node, "a text in quotes")
+    pub fn maybe_text(&self, name: &str) -> Option<&'d str> {
+        let field = self.field(name);
+        debug_assert!(matches!(field.kind, Kind::Text), "`{name}` is no text");
+        self.text_of(field.key, self.find(name)?, "a text in quotes")
     }
 
     /// A text, or what stands in for it.
-    pub fn text_or(&self, key: Key, default: &'static str) -> &'d str {
-        let node = self.seek(key, What::Text, Default::Value(format!("\"{default}\"")));
-        node.and_then(|node| self.text_of(key, node, "a text in quotes")).unwrap_or(default)
+    pub fn text(&self, name: &str) -> &'d str {
+        let default = if let Need::Word(default) = self.field(name).need { default } else { "" };
+        self.maybe_text(name).unwrap_or(default)
     }
 
-    /// The text in a node.
-    pub fn text_in(&self, key: Key, node: &'d Node, allowed: &str) -> Option<&'d str> {
-        self.note(key, What::Text, Default::Nothing);
-        self.text_of(key, node, allowed)
+    /// The text in a member of a list.
+    pub fn text_in(&self, name: &str, node: &'d Node, allowed: &str) -> Option<&'d str> {
+        debug_assert!(matches!(self.field(name).kind, Kind::List(Kind::Text, _)), "`{name}` lists no texts");
+        self.text_of(self.field(name).key, node, allowed)
     }
 
-    fn text_of(&self, key: Key, node: &'d Node, allowed: &str) -> Option<&'d str> {
+    pub(super) fn text_of(&self, key: Key, node: &'d Node, allowed: &str) -> Option<&'d str> {
         match &node.data {
             Data::Text(text) => Some(text),
             _ => {
-                self.refuse(key, node, allowed.to_owned(), None);
+                self.refuse_at(key, node, self.path_of(key.name), allowed.to_owned(), None);
                 None
             }
         }
     }
 
-    /// One of a few words, or what stands in for it.
-    pub fn word_or<T: Copy + PartialEq>(&self, key: Key, words: &[(&str, T)], default: T) -> T {
-        let word = words.iter().find(|(_, meaning)| *meaning == default);
-        let written = word.map_or(Default::Nothing, |(word, _)| Default::Value(format!("\"{word}\"")));
-        self.word_over(key, words, (default, written))
+    /// The meaning of one of a few words, or of the one that stands in for it.
+    pub fn word<T: Copy>(&self, name: &str, words: &[(&'static str, T)]) -> T {
+        let need = self.field(name).need;
+        self.maybe_word(name, words).unwrap_or_else(|| {
+            let default =
+                words.iter().find(|(word, _)| matches!(need, Need::Word(default) if *word == default));
+            default.map_or_else(|| unreachable!("no word stands in for `{name}`"), |(_, meaning)| *meaning)
+        })
     }
 
-    /// One of a few words, or what stands in for it, with a word for that.
-    pub fn word_over<T: Copy>(&self, key: Key, words: &[(&str, T)], (default, written): (T, Default)) -> T {
-        let what = What::Word(words.iter().map(|(word, _)| (*word).to_owned()).collect());
-        let node = self.seek(key, what, written);
-        node.and_then(|node| self.word_of(key, node, words)).unwrap_or(default)
-    }
-
-    /// One of the names that another file gives, or a default among them.
-    pub fn name_or<'n>(&self, key: Key, names: &[&'n str], default: &'n str) -> Option<&'n str> {
-        let what = What::Name(names.iter().map(|name| (*name).to_owned()).collect());
-        let words: Vec<(&str, &'n str)> = names.iter().map(|name| (*name, *name)).collect();
-        match self.seek(key, what, Default::Value(format!("\"{default}\""))) {
-            Some(node) => self.word_of(key, node, &words),
-            None => Some(default),
-        }
+    /// The meaning of one of a few words, if the key is there. `words` are those that are declared, or some of them.
+    pub fn maybe_word<T: Copy>(&self, name: &str, words: &[(&'static str, T)]) -> Option<T> {
+        self.find(name).and_then(|node| self.word_in(name, node, words))
     }
 
     /// The meaning of the word in a node.
-    pub fn word_in<T: Copy>(&self, key: Key, node: &Node, words: &[(&str, T)]) -> Option<T> {
-        let what = What::Word(words.iter().map(|(word, _)| (*word).to_owned()).collect());
-        self.note(key, what, Default::Nothing);
-        self.word_of(key, node, words)
+    pub fn word_in<T: Copy>(&self, name: &str, node: &Node, words: &[(&'static str, T)]) -> Option<T> {
+        let field = self.field(name);
+        debug_assert!(
+            matches!(field.kind, Kind::Word(declared) | Kind::List(&Kind::Word(declared), _)
+                if words.iter().all(|(word, _)| declared.words().contains(word))),
+            "`{name}` has words that are not declared"
+        );
+        let known: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
+        self.word_of(field.key, node, &known).map(|at| words[at].1)
     }
 
-    fn word_of<T: Copy>(&self, key: Key, node: &Node, words: &[(&str, T)]) -> Option<T> {
-        let known = || words.iter().map(|(word, _)| *word);
+    /// The meanings of the words in a list; a fault where it is empty and must not be.
+    pub fn words<T: Copy>(&self, name: &str, node: &Node, words: &[(&'static str, T)]) -> Vec<T> {
+        let list = self.list_in(name, node);
+        if list.is_empty() && matches!(self.field(name).kind, Kind::List(_, count) if !count.holds(0)) {
+            let known = one_of(words.iter().map(|(word, _)| *word));
+            self.refuse(name, node, format!("a list of {known}"), None);
+        }
+        list.iter().filter_map(|node| self.word_in(name, node, words)).collect()
+    }
+
+    /// One of the names that another file gives, or a default among them: its number.
+    pub fn name(&self, name: &str, names: &[&str]) -> Option<usize> {
+        let field = self.field(name);
+        debug_assert!(matches!(field.kind, Kind::Rule(_)), "`{name}` names no rule");
+        self.find(name).and_then(|node| self.word_of(field.key, node, names))
+    }
+
+    /// Which of these words stands in a node.
+    pub(super) fn word_of(&self, key: Key, node: &Node, words: &[&str]) -> Option<usize> {
+        let known = || words.iter().copied();
+        let refuse = |nearest: Option<String>| {
+            let mend = nearest.map(Mend::Nearest);
+            self.refuse_at(key, node, self.path_of(key.name), one_of(known()), mend);
+        };
         let Data::Text(text) = &node.data else {
-            self.refuse(key, node, one_of(known()), None);
+            refuse(None);
             return None;
         };
-        let meaning = words.iter().find(|(word, _)| word == text).map(|(_, meaning)| *meaning);
-        if meaning.is_none() {
-            self.refuse(key, node, one_of(known()), nearest(text, known()));
+        let found = words.iter().position(|word| word == text);
+        if found.is_none() {
+            refuse(nearest(text, known()));
         }
-        meaning
+        found
     }
 
-    /// Notes that a key takes the name of a column.
-    pub fn note_column(&self, key: Key) {
-        self.note(key, What::Column, Default::Nothing);
-    }
-
-    /// The bundled or user's file that a key names, or the bundled `default`.
-    pub fn file_or(&self, key: Key, folder: &'static str, default: &str) -> Option<Named> {
-        let written = Default::Value(format!("\"{default}\""));
-        match self.seek(key, What::File(folder), written) {
-            Some(node) => self.desk.open_named(folder, node, &self.path_of(key.name)),
-            None => self.desk.bundled(folder, default),
+    /// The bundled or user's file that a key names, or the bundled one that stands in for it; a fault where it has to
+    /// be there.
+    pub fn file(&self, name: &str) -> Option<Named> {
+        let field = self.field(name);
+        let Kind::File(folder) = field.kind else { unreachable!("`{name}` names no file") };
+        match (self.find(name), field.need) {
+            (None, Need::Word(default)) => self.desk.bundled(folder, default),
+            (None, _) => {
+                let known = one_of(bundled::names(folder));
+                self.missing(name, format!("{known}, or a path ending in .toml"));
+                None
+            }
+            (Some(node), _) => self.desk.open_named(folder, node, &self.path_of(name)),
         }
     }
 
     /// The file that a key names over that of a file below, if the key is there.
-    pub fn maybe_file(&self, key: Key, folder: &'static str) -> Option<Named> {
-        let node = self.seek(key, What::File(folder), Default::FileBelow)?;
-        self.desk.open_named(folder, node, &self.path_of(key.name))
-    }
-
-    /// The file that a key names; the key has to be there.
-    pub fn file(&self, key: Key, folder: &'static str) -> Option<Named> {
-        if let Some(node) = self.seek(key, What::File(folder), Default::Nothing) {
-            return self.desk.open_named(folder, node, &self.path_of(key.name));
+    pub fn maybe_file(&self, name: &str) -> Option<Named> {
+        if self.has(name) {
+            return self.file(name);
         }
-        self.missing(key, format!("{}, or a path ending in .toml", one_of(bundled::names(folder))));
+        self.find(name);
         None
     }
 }

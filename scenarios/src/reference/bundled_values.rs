@@ -14,20 +14,47 @@ pub(crate) struct Stated {
     pub source: String,
 }
 
-/// What the bundled files of a kind state under a path; nothing for kinds whose files state no numbers of
-/// the world.
-pub(crate) fn at(kind: &str, path: &[String]) -> Vec<Stated> {
-    let folder = match kind {
-        "level" => "levels",
-        "rules" => "rules",
-        "attack" => "attacks",
-        _ => return Vec::new(),
-    };
-    bundled::names(folder).into_iter().filter_map(|file| stated(folder, file, path)).collect()
+/// The bundled files of a kind whose files state numbers of the world, parsed; none of any other.
+pub(crate) struct Bundled(Vec<(&'static str, DocumentMut)>);
+
+impl Bundled {
+    /// Those of a kind.
+    pub fn of(kind: &str) -> Bundled {
+        let folder = match kind {
+            "level" => "levels",
+            "rules" => "rules",
+            "attack" => "attacks",
+            _ => return Bundled(Vec::new()),
+        };
+        Bundled(documents(folder))
+    }
+
+    /// What they state under a path.
+    pub fn at(&self, path: &[&str]) -> Vec<Stated> {
+        self.0.iter().filter_map(|(file, document)| stated(file, document, path)).collect()
+    }
 }
 
-fn stated(folder: &str, file: &'static str, path: &[String]) -> Option<Stated> {
-    let document: DocumentMut = bundled::find(folder, file)?.parse().ok()?;
+/// The names in a table of the bundled zones, each once.
+pub(crate) fn names_in_zones(table: &str) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    for (_, zone) in documents("zones") {
+        let rules = zone.get(table).and_then(Item::as_table_like);
+        for (name, _) in rules.iter().flat_map(|rules| rules.iter()) {
+            if !names.iter().any(|known| known == name) {
+                names.push(name.to_owned());
+            }
+        }
+    }
+    names
+}
+
+fn documents(folder: &str) -> Vec<(&'static str, DocumentMut)> {
+    let parsed = |name| Some((name, bundled::find(folder, name)?.parse().ok()?));
+    bundled::names(folder).into_iter().filter_map(parsed).collect()
+}
+
+fn stated(file: &'static str, document: &DocumentMut, path: &[&str]) -> Option<Stated> {
     let mut item: &Item = document.as_item();
     for step in path {
         item = item.get(step)?;

@@ -8,7 +8,7 @@ use crate::reference::rows::{self, KeyEntry};
 /// What stands before the tables.
 const HEAD: &str = "# Keys of every kind of file
 
-Made by the loader from its own calls; a test fails when it is stale. Do not edit it by hand: run
+Made from the declarations by which the loader reads; a test fails when it is stale. Do not edit it by hand: run
 `ZONEPROBE_BLESS=1 cargo test -p zoneprobe-scenarios reference`.
 
 - *Key*: a dotted path. `[]` stands for the members of a list (`[[program]]` in a file), `NAME` for a name of your own

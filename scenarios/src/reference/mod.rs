@@ -1,10 +1,10 @@
-//! The key reference: every key of every kind of file, from the calls that read them ([`crate::explore`]).
+//! The key reference: every key of every kind of file, as the loader's own declarations ([`crate::declared`]) have it.
 
-mod bundled_values;
+pub(crate) mod bundled_values;
 mod markdown;
 mod rows;
 mod schema;
-mod tree;
+pub(crate) mod tree;
 
 pub use markdown::key_reference_markdown;
 pub use rows::{KeyEntry, key_reference};

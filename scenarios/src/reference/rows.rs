@@ -1,12 +1,12 @@
 //! The key reference as rows, in words.
 
-use crate::asked::{Default, What, plain};
 use crate::bundled;
+use crate::declared::{Count, Kind};
 use crate::fault::one_of;
-use crate::key::Key;
+use crate::key::{Key, plain};
 use crate::kind::FILE_KINDS;
-use crate::reference::bundled_values::{self, Stated};
-use crate::reference::tree::{self, Branch};
+use crate::reference::bundled_values::{self, Bundled, Stated};
+use crate::reference::tree::{self, Branch, Default, Inner};
 
 /// A key of a kind of file.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -37,92 +37,156 @@ pub fn key_reference() -> Vec<KeyEntry> {
 
 /// Every key of one kind of file.
 pub(crate) fn of_kind(kind: &'static str) -> Vec<KeyEntry> {
-    let mut entries = Vec::new();
+    let mut rows = Rows { kind, bundled: Bundled::of(kind), path: Vec::new(), entries: Vec::new() };
     for branch in tree::of_kind(kind) {
-        rows(kind, &branch, "", &mut entries);
+        rows.add(&branch, "");
     }
-    entries
+    rows.entries
 }
 
-/// The rows of a branch, its own first; a member of a list has no row apart from the list's.
-fn rows(kind: &'static str, branch: &Branch, before: &str, entries: &mut Vec<KeyEntry>) {
-    let name = if branch.name == "*" { "NAME" } else { &branch.name };
-    let list = branch.reads(&What::List) && branch.each().is_some();
-    let key = format!("{before}{name}{}", if list { "[]" } else { "" });
-    entries.push(row(kind, branch, key.clone()));
-    let inner = branch.each().filter(|_| list).map_or(&branch.inner, |each| &each.inner);
-    for branch in inner {
-        rows(kind, branch, &format!("{key}."), entries);
+/// Rows on their way.
+struct Rows {
+    kind: &'static str,
+    bundled: Bundled,
+    /// The names of the tables that are open.
+    path: Vec<&'static str>,
+    entries: Vec<KeyEntry>,
+}
+
+impl Rows {
+    /// The rows of a branch, its own first; a member of a list has no row apart from the list's.
+    fn add(&mut self, branch: &Branch, before: &str) {
+        let name = if branch.key.name.is_empty() { "NAME" } else { branch.key.name };
+        let list = if is_list_of_tables(&branch.kind) { "[]" } else { "" };
+        let key = format!("{before}{name}{list}");
+        self.path.push(branch.key.name);
+        let stated = if number(&branch.kind).is_some() { self.bundled.at(&self.path) } else { Vec::new() };
+        self.entries.push(row(self.kind, branch, key.clone(), &stated));
+        let before = format!("{key}.");
+        match &branch.inner {
+            Inner::Nothing => {}
+            Inner::Keys(keys) => keys.iter().for_each(|inner| self.add(inner, &before)),
+            Inner::Each(each) => self.add(each, &before),
+            Inner::JustOne(choices) => {
+                choices.iter().for_each(|(chosen, _)| self.add(chosen, &before));
+                beside(choices).iter().for_each(|(inner, with)| {
+                    let meaning = self.entries.len();
+                    self.add(inner, &before);
+                    self.entries[meaning].meaning.push_str(&format!(" Only with {}.", named(with)));
+                });
+            }
+        }
+        self.path.pop();
     }
 }
 
-fn row(kind: &'static str, branch: &Branch, key: String) -> KeyEntry {
-    let found = &branch.found;
-    let stated = match branch.value() {
-        Some(What::Sourced | What::Number | What::NumberOrNone) => bundled_values::at(kind, &found.path),
-        _ => Vec::new(),
-    };
-    let bare =
-        matches!(branch.value(), Some(What::Sourced | What::Number | What::NumberOrNone | What::Whole));
-    let place = matches!(branch.value(), Some(What::Place | What::Places(_)));
-    let in_code = matches!(found.default, Default::Value(_)) && bare && branch.value() != Some(&What::Whole);
+/// The keys beside those of which just one may stand, each once, with all beside which it may stand.
+fn beside(choices: &[(Branch, Vec<Branch>)]) -> Vec<(&Branch, Vec<&'static str>)> {
+    let mut found: Vec<(&Branch, Vec<&'static str>)> = Vec::new();
+    for (chosen, with) in choices {
+        for branch in with {
+            match found
+                .iter_mut()
+                .find(|(known, _)| known.key == branch.key && known.default == branch.default)
+            {
+                Some((_, with)) => with.push(chosen.key.name),
+                None => found.push((branch, vec![chosen.key.name])),
+            }
+        }
+    }
+    found
+}
+
+fn is_list_of_tables(kind: &Kind) -> bool {
+    matches!(kind, Kind::Tables(..))
+}
+
+/// The type of a number that a file states, if it is one.
+fn number(kind: &Kind) -> Option<&Kind> {
+    Some(kind).filter(|kind| matches!(kind, Kind::Number | Kind::NumberOrNone | Kind::Parameter))
+}
+
+/// The type of a list's members, or the type itself.
+pub(crate) fn innermost(kind: &Kind) -> &Kind {
+    if let Kind::List(each, _) = kind { innermost(each) } else { kind }
+}
+
+fn row(kind: &'static str, branch: &Branch, key: String, stated: &[Stated]) -> KeyEntry {
+    let in_code = matches!(branch.default, Default::Value(_) | Default::Words(_));
+    let in_code = in_code && number(&branch.kind).is_some();
     KeyEntry {
         kind,
         key,
-        value: value_in_words(branch),
-        unit: if place { "m or ft" } else { found.key.unit },
+        value: one(&branch.kind),
+        unit: if matches!(innermost(&branch.kind), Kind::Place) { "m or ft" } else { branch.key.unit },
         range: range_in_words(branch),
-        default: default_in_words(branch, &stated),
-        source: if in_code { "assumed".into() } else { sources(&stated) },
+        default: default_in_words(branch, stated),
+        source: if in_code { "assumed".into() } else { sources(stated) },
         meaning: meaning(branch),
     }
 }
 
-fn value_in_words(branch: &Branch) -> String {
-    let one = match branch.value() {
-        Some(What::Text) => "text",
-        Some(What::Flag) => "true or false",
-        Some(What::Whole) => "whole number",
-        Some(What::Number) => "number",
-        Some(What::NumberOrNone) => "number or \"none\"",
-        Some(What::Sourced) => "{ value, range, source }",
-        Some(What::Word(_)) => "word",
-        Some(What::Name(_)) => "name",
-        Some(What::Column) => "column",
-        Some(What::Place) => "place [x, y]",
-        Some(What::Places(Some(count))) => return format!("list of {count} places"),
-        Some(What::Places(None)) => return "list of places".into(),
-        Some(What::File(_)) => "file",
-        _ if branch.reads(&What::List) => return "list of tables".into(),
-        _ if branch.reads(&What::Map) => return "table of names".into(),
-        _ => return "table".into(),
+/// A type of value in words.
+fn one(kind: &Kind) -> String {
+    let word = match kind {
+        Kind::Text => "text",
+        Kind::Flag => "true or false",
+        Kind::True => "true",
+        Kind::Whole => "whole number",
+        Kind::Number => "number",
+        Kind::NumberOrNone => "number or \"none\"",
+        Kind::Parameter => "{ value, range, source }",
+        Kind::Word(_) => "word",
+        Kind::Rule(_) => "name",
+        Kind::Column => "column",
+        Kind::Place => "place [x, y]",
+        Kind::File(_) => "file",
+        Kind::Any => "value",
+        Kind::Table(_) | Kind::Layer(..) => "table",
+        Kind::Tables(..) => "list of tables",
+        Kind::List(each, count) => return format!("list of {}", several(*count, each)),
+        Kind::Map(_) => "table of names",
     };
-    if branch.reads(&What::List) { format!("list of {one}s") } else { one.into() }
+    word.into()
+}
+
+/// Several values of a type in words.
+fn several(count: Count, kind: &Kind) -> String {
+    let number = match count {
+        Count::Within(least, most) if least == most => format!("{most} "),
+        Count::Within(least, most) if least + 1 == most => format!("{least} or {most} "),
+        _ => String::new(),
+    };
+    match kind {
+        Kind::Place => format!("{number}places"),
+        Kind::List(each, count) => format!("{number}lists of {}", several(*count, each)),
+        kind => format!("{number}{}s", one(kind)),
+    }
 }
 
 fn range_in_words(branch: &Branch) -> String {
-    let Key { low, high, .. } = branch.found.key;
+    let Key { low, high, .. } = branch.key;
     let range = || format!("{} to {}", plain(low), plain(high));
-    match branch.value() {
-        Some(What::Number | What::NumberOrNone | What::Sourced | What::Whole) => range(),
-        Some(What::Word(words)) => one_of(words.iter().map(String::as_str)),
-        Some(What::Name(names)) => {
+    match innermost(&branch.kind) {
+        Kind::Number | Kind::NumberOrNone | Kind::Parameter | Kind::Whole => range(),
+        Kind::Word(words) => one_of(words.words()),
+        Kind::Rule(table) => {
+            let names = bundled_values::names_in_zones(table);
             format!("{}, or what the zone's file has", one_of(names.iter().map(String::as_str)))
         }
-        Some(What::Column) => "a column of the zone, such as near wing or far back".into(),
-        Some(What::File(folder)) => {
-            format!("{}, or a path ending in .toml", one_of(bundled::names(folder)))
-        }
-        Some(What::Place | What::Places(_)) => format!("each {} m, on the floor", range()),
+        Kind::Column => "a column of the zone, such as near wing or far back".into(),
+        Kind::File(folder) => format!("{}, or a path ending in .toml", one_of(bundled::names(folder))),
+        Kind::Place => format!("each {} m, on the floor", range()),
         _ => String::new(),
     }
 }
 
 fn default_in_words(branch: &Branch, stated: &[Stated]) -> String {
     let of_files = || stated.iter().map(|s| format!("{} {}", s.file, s.value)).collect::<Vec<_>>().join(", ");
-    let own = match &branch.found.default {
-        _ if branch.found.required => "needed".into(),
+    let own = match &branch.default {
+        _ if branch.required => "needed".into(),
         Default::Value(value) => value.clone(),
+        Default::Words(words) => (*words).into(),
         Default::FileBelow => "from the named file or level".into(),
         Default::Nothing => String::new(),
     };
@@ -143,25 +207,24 @@ fn sources(stated: &[Stated]) -> String {
     }
 }
 
+/// Keys in words.
+fn named(names: &[&str]) -> String {
+    let names: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
+    one_of(names.iter().map(String::as_str))
+}
+
 fn meaning(branch: &Branch) -> String {
-    let found = &branch.found;
-    let mut text = found.key.doc.to_owned();
-    let named = |names: &[String]| {
-        let names: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
-        one_of(names.iter().map(String::as_str))
-    };
-    if !found.with.is_empty() {
-        text.push_str(&format!(" Only with {}.", named(&found.with)));
+    let mut text = branch.key.doc.to_owned();
+    let choices = if let Inner::JustOne(choices) = &branch.inner { choices.as_slice() } else { &[] };
+    if let Some(with) = branch.with {
+        text.push_str(&format!(" Only with {}.", named(&[with])));
     }
-    if !found.not_with.is_empty() {
-        text.push_str(&format!(" Not with {}.", named(&found.not_with)));
+    if let Some(other) = branch.not_with {
+        text.push_str(&format!(" Not with {}.", named(&[other])));
     }
-    let choice = branch.each().filter(|_| branch.reads(&What::List)).map_or(found, |each| &each.found);
-    if !choice.one_of.is_empty() {
-        text.push_str(&format!(" Just one of {}, and what goes with it.", named(&choice.one_of)));
-    }
-    if let Some(outer) = &found.again {
-        text.push_str(&format!(" Keys as in `{outer}`."));
+    if !choices.is_empty() {
+        let names: Vec<&str> = choices.iter().map(|(chosen, _)| chosen.key.name).collect();
+        text.push_str(&format!(" Just one of {}, and what goes with it.", named(&names)));
     }
     text
 }

@@ -2,11 +2,13 @@
 
 use serde_json::{Map, Value, json};
 
-use crate::asked::{Default, What};
 use crate::bundled;
+use crate::declared::{Count, Kind};
 use crate::key::{FOOT_M, Key};
 use crate::kind::{self, FILE_KINDS};
-use crate::reference::tree::{self, Branch};
+use crate::reference::bundled_values;
+use crate::reference::rows::innermost;
+use crate::reference::tree::{self, Branch, Default, Inner};
 
 /// The JSON Schema (draft 2020-12) of a kind of file, one of [`FILE_KINDS`]; `None` for another word.
 ///
@@ -16,7 +18,7 @@ use crate::reference::tree::{self, Branch};
 pub fn json_schema(kind: &str) -> Option<String> {
     let kind = FILE_KINDS.iter().find(|known| **known == kind)?;
     let keys = tree::of_kind(kind);
-    let mut schema = object(&keys, &[]);
+    let mut schema = object(&keys);
     let rules = either_or(&keys);
     if !rules.is_empty()
         && let Some(all) = schema.entry("allOf").or_insert_with(|| json!([])).as_array_mut()
@@ -29,26 +31,25 @@ pub fn json_schema(kind: &str) -> Option<String> {
     Some(text + "\n")
 }
 
-/// The schema of a table that holds these keys; of some of them just one, where `choice` names any.
-fn object(inner: &[Branch], choice: &[String]) -> Map<String, Value> {
-    let mut schema = Map::new();
+/// The schema of a table that holds these keys.
+fn object(inner: &[Branch]) -> Map<String, Value> {
+    let mut schema = closed(inner.iter());
     schema.insert("type".into(), json!("object"));
-    if choice.is_empty() {
-        schema.extend(closed(inner.iter()));
-        return schema;
-    }
-    let goes_with =
-        |chosen: &String, branch: &Branch| branch.name == *chosen || branch.found.with.contains(chosen);
-    let alternatives = choice.iter().map(|chosen| {
-        let mut one = closed(inner.iter().filter(|branch| goes_with(chosen, branch)));
+    schema
+}
+
+/// The schema of a table with just one of these keys and what goes with it.
+fn just_one(choices: &[(Branch, Vec<Branch>)]) -> Map<String, Value> {
+    let alternatives = choices.iter().map(|(chosen, with)| {
+        let mut one = closed(std::iter::once(chosen).chain(with));
         let required = one.entry("required").or_insert_with(|| json!([]));
-        if let Some(required) = required.as_array_mut()
-            && !required.contains(&json!(chosen))
-        {
-            required.push(json!(chosen));
+        if let Some(required) = required.as_array_mut() {
+            required.insert(0, json!(chosen.key.name));
         }
         Value::Object(one)
     });
+    let mut schema = Map::new();
+    schema.insert("type".into(), json!("object"));
     schema.insert("oneOf".into(), alternatives.collect());
     schema
 }
@@ -58,14 +59,14 @@ fn closed<'b>(inner: impl Iterator<Item = &'b Branch>) -> Map<String, Value> {
     let mut properties = Map::new();
     let (mut required, mut rules, mut needs) = (Vec::new(), Vec::new(), Map::new());
     for branch in inner {
-        let Branch { name, found, .. } = branch;
-        properties.insert(name.clone(), value(branch, 1.0));
-        let feet = found.key.in_feet().filter(|_| is_number(branch));
+        let name = branch.key.name;
+        properties.insert(name.into(), value(branch, 1.0));
+        let feet = branch.key.in_feet().filter(|_| is_number(&branch.kind));
         if let Some(feet) = &feet {
             properties.insert(feet.clone(), value(branch, FOOT_M));
         }
         // Beside some key at the top of the file it may not stand: that is said there.
-        match (feet, found.required && found.not_with.is_empty()) {
+        match (feet, branch.required && branch.not_with.is_none()) {
             (None, true) => required.push(json!(name)),
             (None, false) => {}
             (Some(feet), true) => {
@@ -73,8 +74,8 @@ fn closed<'b>(inner: impl Iterator<Item = &'b Branch>) -> Map<String, Value> {
             }
             (Some(feet), false) => rules.push(json!({ "not": { "required": [name, feet] } })),
         }
-        if let [only] = found.with.as_slice() {
-            needs.insert(name.clone(), json!([only]));
+        if let Some(other) = branch.with {
+            needs.insert(name.into(), json!([other]));
         }
     }
     let mut schema = Map::new();
@@ -94,7 +95,8 @@ fn closed<'b>(inner: impl Iterator<Item = &'b Branch>) -> Map<String, Value> {
 
 /// What hangs on a key at the top of the file: beside it some keys may not stand, and without it they are needed.
 fn either_or(keys: &[Branch]) -> Vec<Value> {
-    let rules = keys.iter().filter_map(|Branch { name, .. }| {
+    let rules = keys.iter().filter_map(|branch| {
+        let name = branch.key.name;
         let refused = hanging_on(name, keys, true);
         let needed = || hanging_on(name, keys, false);
         (!refused.is_empty())
@@ -105,17 +107,23 @@ fn either_or(keys: &[Branch]) -> Vec<Value> {
 
 /// The keys that may not stand beside this one at the top: refused beside it, or else asked for where they are needed.
 /// Members of lists are left to the loader.
-fn hanging_on(top: &String, keys: &[Branch], beside: bool) -> Map<String, Value> {
+fn hanging_on(top: &str, keys: &[Branch], beside: bool) -> Map<String, Value> {
     let (mut properties, mut required) = (Map::new(), Vec::new());
-    for Branch { name, found, inner } in keys.iter().filter(|branch| branch.name != "*") {
-        if !found.not_with.contains(top) {
-            let inner = hanging_on(top, inner, beside);
+    for branch in keys {
+        let name = branch.key.name;
+        if branch.not_with != Some(top) {
+            let Inner::Keys(inner) = &branch.inner else { continue };
+            let inner = if matches!(branch.kind, Kind::Tables(..)) {
+                Map::new()
+            } else {
+                hanging_on(top, inner, beside)
+            };
             if !inner.is_empty() {
-                properties.insert(name.clone(), Value::Object(inner));
+                properties.insert(name.into(), Value::Object(inner));
             }
         } else if beside {
-            properties.insert(name.clone(), json!(false));
-        } else if found.required {
+            properties.insert(name.into(), json!(false));
+        } else if branch.required {
             required.push(json!(name));
         }
     }
@@ -129,37 +137,21 @@ fn hanging_on(top: &String, keys: &[Branch], beside: bool) -> Map<String, Value>
     schema
 }
 
-fn is_number(branch: &Branch) -> bool {
-    matches!(branch.value(), Some(What::Number | What::NumberOrNone | What::Sourced))
+fn is_number(kind: &Kind) -> bool {
+    matches!(kind, Kind::Number | Kind::NumberOrNone | Kind::Parameter)
 }
 
 /// The schema of a key's value; `scale` is the size of the unit that it is written in.
 fn value(branch: &Branch, scale: f64) -> Value {
-    let found = &branch.found;
-    let mut schema = if found.again.is_some() {
-        // The same keys once more, as deep as one likes: left to the loader.
-        Map::new()
-    } else if branch.reads(&What::List) {
-        let mut schema = Map::new();
-        schema.insert("type".into(), json!("array"));
-        let member = branch.each().map_or_else(|| plain(branch, scale), table);
-        schema.insert("items".into(), Value::Object(member));
-        schema
-    } else if branch.reads(&What::Map) {
-        let each = branch.each().map_or(json!(true), |each| value(each, 1.0));
-        let mut schema = Map::new();
-        schema.insert("type".into(), json!("object"));
-        schema.insert("additionalProperties".into(), each);
-        schema
-    } else if branch.value().is_some() {
-        plain(branch, scale)
+    let mut schema = plain(branch, &branch.kind, scale);
+    let unit = if scale == 1.0 { branch.key.unit } else { "ft" };
+    let unit = if unit.is_empty() || !is_number(innermost(&branch.kind)) {
+        String::new()
     } else {
-        table(branch)
+        format!(" ({unit})")
     };
-    let unit = if scale == 1.0 { found.key.unit } else { "ft" };
-    let unit = if unit.is_empty() || !is_number(branch) { String::new() } else { format!(" ({unit})") };
-    schema.insert("description".into(), json!(format!("{}{unit}", found.key.doc)));
-    if let Default::Value(default) = &found.default
+    schema.insert("description".into(), json!(format!("{}{unit}", branch.key.doc)));
+    if let Default::Value(default) = &branch.default
         && scale == 1.0
         && let Ok(default) = serde_json::from_str::<Value>(default)
     {
@@ -168,44 +160,32 @@ fn value(branch: &Branch, scale: f64) -> Value {
     Value::Object(schema)
 }
 
-fn table(branch: &Branch) -> Map<String, Value> {
-    object(&branch.inner, &branch.found.one_of)
-}
-
-/// The schema of a value that is no table of keys.
-fn plain(branch: &Branch, scale: f64) -> Map<String, Value> {
-    let key = &branch.found.key;
-    let schema = match branch.value() {
-        Some(What::Text) => json!({ "type": "string" }),
-        Some(What::Flag) => json!({ "type": "boolean" }),
-        Some(What::Whole) => number("integer", key, 1.0),
-        Some(What::Number) => number("number", key, scale),
-        Some(What::NumberOrNone) => json!({ "anyOf": [number("number", key, scale), { "const": "none" }] }),
-        Some(What::Word(words)) => json!({ "enum": words }),
-        Some(What::Name(names)) => json!({ "type": "string", "examples": names }),
-        Some(What::Column) => json!({ "type": "string", "examples": ["near wing", "far back"] }),
-        Some(What::File(folder)) => json!({
+/// The schema of a value of a type.
+fn plain(branch: &Branch, kind: &Kind, scale: f64) -> Map<String, Value> {
+    let key = &branch.key;
+    let schema = match kind {
+        Kind::Text => json!({ "type": "string" }),
+        Kind::Flag => json!({ "type": "boolean" }),
+        Kind::True => json!({ "const": true }),
+        Kind::Whole => number("integer", key, 1.0),
+        Kind::Number => number("number", key, scale),
+        // None is none in either unit, and is written in the key's own.
+        Kind::NumberOrNone if scale != 1.0 => number("number", key, scale),
+        Kind::NumberOrNone => json!({ "anyOf": [number("number", key, scale), { "const": "none" }] }),
+        Kind::Parameter => sourced(&number("number", key, scale)),
+        Kind::Word(words) => json!({ "enum": words.words() }),
+        Kind::Rule(table) => json!({ "type": "string", "examples": bundled_values::names_in_zones(table) }),
+        Kind::Column => json!({ "type": "string", "examples": ["near wing", "far back"] }),
+        Kind::File(folder) => json!({
             "anyOf": [{ "enum": bundled::names(folder) }, { "type": "string", "pattern": "\\.toml$" }]
         }),
-        Some(What::Place) => place(key),
-        Some(What::Places(Some(count))) => {
-            json!({ "type": "array", "items": place(key), "minItems": count, "maxItems": count })
+        Kind::Place => {
+            json!({ "type": "array", "items": number("number", key, 1.0), "minItems": 2, "maxItems": 2 })
         }
-        Some(What::Places(None)) => json!({ "type": "array", "items": place(key) }),
-        Some(What::Sourced) => {
-            let within = number("number", key, scale);
-            json!({
-                "type": "object",
-                "properties": {
-                    "value": within,
-                    "range": { "type": "array", "items": within, "minItems": 2, "maxItems": 2 },
-                    "source": { "type": "string" },
-                },
-                "required": ["value", "range", "source"],
-                "additionalProperties": false,
-            })
-        }
-        _ => json!({}),
+        Kind::Any => json!({}),
+        Kind::List(each, count) => list(plain(branch, each, scale), *count),
+        Kind::Tables(_, count) => list(plain_table(branch), *count),
+        Kind::Table(_) | Kind::Layer(..) | Kind::Map(_) => return plain_table(branch),
     };
     match schema {
         Value::Object(schema) => schema,
@@ -213,8 +193,52 @@ fn plain(branch: &Branch, scale: f64) -> Map<String, Value> {
     }
 }
 
-fn place(key: &Key) -> Value {
-    json!({ "type": "array", "items": number("number", key, 1.0), "minItems": 2, "maxItems": 2 })
+/// The schema of a table.
+fn plain_table(branch: &Branch) -> Map<String, Value> {
+    match &branch.inner {
+        Inner::Nothing => closed_by(json!(true)),
+        Inner::Keys(keys) => object(keys),
+        Inner::JustOne(choices) => just_one(choices),
+        Inner::Each(each) => closed_by(value(each, 1.0)),
+    }
+}
+
+/// A table whose keys the user makes up, each with such a value.
+fn closed_by(each: Value) -> Map<String, Value> {
+    let mut schema = Map::new();
+    schema.insert("type".into(), json!("object"));
+    schema.insert("additionalProperties".into(), each);
+    schema
+}
+
+/// A list of so many values.
+fn list(items: Map<String, Value>, count: Count) -> Value {
+    let mut schema = Map::new();
+    schema.insert("type".into(), json!("array"));
+    schema.insert("items".into(), Value::Object(items));
+    if let Count::Within(least, most) = count {
+        if least > 0 {
+            schema.insert("minItems".into(), json!(least));
+        }
+        if most < usize::MAX {
+            schema.insert("maxItems".into(), json!(most));
+        }
+    }
+    Value::Object(schema)
+}
+
+/// A number with its range and source.
+fn sourced(within: &Value) -> Value {
+    json!({
+        "type": "object",
+        "properties": {
+            "value": within,
+            "range": { "type": "array", "items": within, "minItems": 2, "maxItems": 2 },
+            "source": { "type": "string" },
+        },
+        "required": ["value", "range", "source"],
+        "additionalProperties": false,
+    })
 }
 
 /// A number within the key's range, in a unit of this size.

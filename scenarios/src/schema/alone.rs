@@ -5,7 +5,6 @@ use crate::read::Reader;
 use crate::schema::fit::Fit;
 use crate::schema::level::{self, Layers};
 use crate::schema::program::Ground;
-use crate::schema::scenario::{DEFENCE, WHISTLE};
 use crate::schema::{attack, experiment, route, rules, scenario, worth, zone};
 use crate::source::{Desk, Named};
 use crate::tree::{Data, Node, Origin};
@@ -28,7 +27,7 @@ pub(crate) fn read(desk: &Desk, kind: &str, file: &Named) -> Option<()> {
     // What a scenario would say, were there one: nothing.
     let silent = Origin { source: usize::MAX, start: 0, end: 0 };
     let silent = Node { origin: silent, data: Data::Table(Vec::new()) };
-    let scenario = Reader::root(desk, &silent);
+    let scenario = Reader::root(desk, &silent, &scenario::SCENARIO);
 
     let rules = rules::read(desk, &own_or("rules", "rules", "us-high-school")?);
     if kind == "rules" {
@@ -36,11 +35,11 @@ pub(crate) fn read(desk: &Desk, kind: &str, file: &Named) -> Option<()> {
     }
     let fit = Fit::new(&rules.court);
     let level_file = own_or("level", "levels", "high-school")?;
-    let level = Reader::root(desk, &level_file.root);
-    let (duties, whistle) = (level.table(DEFENCE), level.table(WHISTLE));
+    let level = Reader::root(desk, &level_file.root, &level::LEVEL);
+    let (duties, whistle) = (level.table("defence"), level.table("officials"));
     level::team(desk, &Layers::new(None, Some(level)));
     scenario::officials(&scenario, &rules, whistle);
-    let choice = Some(Reader::root(desk, &silent));
+    let choice = Some(Reader::over(desk, &silent, &zone::CHOICE, "zone".into()));
     let (_, columns) = zone::read(desk, &own_or("zone", "zones", "1-2-2")?, choice, duties, fit);
     let columns = columns.with_others();
     let ground = Ground { columns: &columns, fit };

@@ -2,62 +2,94 @@
 //! chooses.
 
 use engine::math::Vec2;
-use engine::setup::{Attack, Choice, Habits, PROGRAMS, Program, ProgramKind, RoleSet, SideChoice, Start};
+use engine::setup::{
+    Attack, Choice, Habits, PROGRAMS as PROGRAMS_MOST, Parameter, Program, ProgramKind, RoleSet, SideChoice,
+    Start,
+};
 
-use crate::key::Key;
+use crate::declared::{Field, Kind, Layer, Need, Part, Table};
 use crate::read::Reader;
-use crate::schema::program::{self, EVERYBODY, GUARDS, Ground, POSTS, ROLES};
+use crate::schema::program::{self, EVERYBODY, GUARDS, Ground, POSTS, PROGRAMS, ROLES};
 use crate::schema::route::{self, Route};
 use crate::source::{Desk, Named};
 use crate::tree::{Data, Node};
 
-/// The attack of a scenario that does not say.
-const ATTACK: &str = "rover";
 /// The route of a scenario that does not say.
 const ROUTE: &str = "hold-wing";
 
-/// What habits are read over where there are none yet.
-const NO_HABITS: Habits = Habits {
-    guard_hold_factor: 1.0,
-    reversal_urge_points: 0.0,
-    look_off_chance: 0.0,
-    fake_chance: 0.0,
-    fakes_most: 0,
-    drive_chance: 0.0,
-    blow_by_chance: 0.0,
-    dribble_at_chance: 0.0,
-    open_drive_chance: 0.0,
-    shot_fake_chance: 0.0,
-    fill_chance: 0.0,
-    contested_cost_points: 0.0,
-};
+const SIDES: [(&str, SideChoice); 3] =
+    [("either", SideChoice::Either), ("left", SideChoice::Left), ("right", SideChoice::Right)];
+
+/// Where a role has its home.
+const HOME: Field = Field::place("", "Home of this role.");
+static FORMATION: Table = Table::of(&[Part::Each(&ROLES, HOME.needed())]);
+static HABITS: Table = Table::of(&[Part::Parameters(Habits::PARAMETERS)]);
+
+/// An attack's file.
+pub(crate) static ATTACK: Table = Table::of(&[Part::Fields(&[
+    Field::table("formation", &FORMATION, "Homes of the five roles, the rover's side being +x.").needed(),
+    Field::table("habits", &HABITS, "Habits of the players with the ball.").needed(),
+    PROGRAMS,
+])]);
+
+/// The file of an option of posts or guards.
+pub(crate) static OPTION: Table = Table::of(&[Part::Fields(&[
+    Field::other("habits", Kind::Layer(Layer::Changed, &HABITS), "Habits that the option changes."),
+    PROGRAMS,
+])]);
+
+const WEIGHT: Field = Field::number("", "", (0.0, 1.0), "The share of its chances that the option takes.");
+static OPTIONS: Table = Table::of(&[Part::Fields(&[Field::other(
+    "options",
+    Kind::Map(&WEIGHT),
+    "Options by name, each with its weight from 0 to 1.",
+)])]);
+static ROVER_TABLE: Table =
+    Table::of(&[Part::Fields(&[
+        Field::other("route", Kind::File("routes"), "The rover's route.").or(Need::Word(ROUTE))
+    ])]);
+static HOMES: Table = Table::of(&[Part::Each(&ROLES, HOME.or(Need::Below))]);
+static SHOOTING: Table = Table::of(&[Part::Each(
+    &ROLES,
+    Field::number("", "logit", (-3.0, 3.0), "Added to the logit of every shot of this role.")
+        .or(Need::Number(0.0)),
+)]);
+
+/// A scenario's choice of an attack.
+pub(crate) static CHOICE: Table = Table::of(&[Part::Fields(&[
+    Field::other("use", Kind::File("attacks"), "The attack's file.").or(Need::Word("rover")),
+    Field::other(
+        "side",
+        Kind::Word(&SIDES),
+        "Side of the floor the rover starts on; `either`: a keyed coin.",
+    )
+    .or(Need::Word("either")),
+    Field::table("rover", &ROVER_TABLE, "What the rover does."),
+    Field::table("posts", &OPTIONS, "What the posts do."),
+    Field::table("guards", &OPTIONS, "What the guards do."),
+    Field::table("formation", &HOMES, "Homes of the five roles that differ from the attack's."),
+    Field::table("shooting", &SHOOTING, "Shooting by role against the team's, which the defence knows."),
+    Field::other("habits", Kind::Layer(Layer::Over, &HABITS), "Habits that differ from the attack's."),
+])]);
 
 /// Reads the scenario's `[attack]` table with the files that it names. How a possession starts is set apart.
 pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Option<Attack> {
-    let file = choice.file_or(Key::other("use", "The attack's file."), "attacks", ATTACK);
-    let side = choice.word_or(
-        Key::other("side", "Side of the floor the rover starts on; `either`: a keyed coin."),
-        &[("either", SideChoice::Either), ("left", SideChoice::Left), ("right", SideChoice::Right)],
-        SideChoice::Either,
-    );
-    let rover = choice.maybe_table(Key::other("rover", "What the rover does."));
-    let posts = choice.maybe_table(Key::other("posts", "What the posts do."));
-    let guards = choice.maybe_table(Key::other("guards", "What the guards do."));
-    let places =
-        choice.maybe_table(Key::other("formation", "Homes of the five roles that differ from the attack's."));
+    let file = choice.file("use");
+    let side = choice.word("side", &SIDES);
+    let rover = choice.table("rover");
+    let posts = choice.table("posts");
+    let guards = choice.table("guards");
+    let places = choice.table("formation");
     let role_shooting = shooting(choice);
-    let own_habits = choice.maybe_table(Key::other("habits", "Habits that differ from the attack's."));
+    let own_habits = choice.table("habits");
 
-    let route = rover.as_ref().map_or_else(
-        || desk.bundled("routes", ROUTE),
-        |rover| rover.file_or(Key::other("route", "The rover's route."), "routes", ROUTE),
-    );
+    let route = rover.as_ref().map_or_else(|| desk.bundled("routes", ROUTE), |rover| rover.file("route"));
     let route = route.map(|file| route::read(desk, &file, ground));
     let post_options = options(desk, posts.as_ref(), "options/posts");
     let guard_options = options(desk, guards.as_ref(), "options/guards");
 
     let file = file?;
-    let root = Reader::root(desk, &file.root);
+    let root = Reader::root(desk, &file.root, &ATTACK);
     let formation = formation(&root, places.as_ref(), route.as_ref(), ground);
     let mut habits = base_habits(&root);
     let route_choice = route.as_ref().map_or(Choice::First, |route| route.choice);
@@ -71,16 +103,17 @@ pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Opt
     }
     // What a scenario asks for by name comes before the attack's own.
     programs.extend(program::read_all(&root, &moves(&file), ground));
-    if programs.len() > PROGRAMS {
+    if programs.len() > PROGRAMS_MOST {
         let allowed = format!(
-            "at most {PROGRAMS} programs, attack, route and options together; these make {}",
+            "at most {PROGRAMS_MOST} programs, attack, route and options together; these make {}",
             programs.len()
         );
-        choice.refuse_all(Key::other("rover", "Route and options of the attack."), allowed);
+        choice.refuse("rover", choice.node(), allowed, None);
     }
-    let habits = program::habits(&habits, |key, so_far| {
-        own_habits.as_ref().map_or(so_far, |own| own.number_over(key, so_far))
-    });
+    if let Some(own) = &own_habits {
+        change(&mut habits, |parameter, so_far| own.number_over(parameter.name, so_far));
+    }
+    let mut habits = habits.into_iter();
     Some(Attack {
         name: file.name,
         side,
@@ -89,23 +122,22 @@ pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Opt
         start: Start::Set,
         programs,
         route_choice,
-        habits,
+        // Asked for in the order in which they were read.
+        habits: Habits::stated(|_| habits.next()),
         role_shooting,
     })
 }
 
 /// The options with their weights, in the order written; those of weight 0 are left out.
 fn options(desk: &Desk, reader: Option<&Reader<'_>>, folder: &str) -> Vec<(Named, f32)> {
-    let key = Key::other("options", "Options by name, each with its weight from 0 to 1.");
-    let Some(table) = reader.and_then(|reader| reader.maybe_table(key)) else { return Vec::new() };
+    let Some(table) = reader.and_then(|reader| reader.table("options")) else { return Vec::new() };
     let mut found = Vec::new();
     for entry in table.entries() {
         // The option's name is a key: seen as a text where it stands, it may name a file like any other.
         let name = Node { origin: entry.key_origin, data: Data::Text(entry.key.clone()) };
         let file = desk.open_named(folder, &name, &table.path_of(&entry.key));
-        let weight = Key::share("weight", "The share of its chances that the option takes.");
-        let number = table.number_in(weight, &entry.node, table.path_of(&entry.key));
-        found.extend(file.zip(number));
+        let weight = table.number_in(&entry.key, &entry.node);
+        found.extend(file.zip(weight));
     }
     found
 }
@@ -116,16 +148,13 @@ fn option(
     file: &Named,
     (kind, who, weight): (ProgramKind, RoleSet, f32),
     ground: &Ground<'_>,
-    habits: &mut Habits,
+    habits: &mut [f32],
 ) -> Vec<Program> {
-    let root = Reader::root(desk, &file.root);
-    if let Some(table) = root.maybe_table(Key::other("habits", "Habits that the option changes.")) {
-        *habits = program::habits(habits, |key, so_far| {
-            if table.node().get(key.name).is_none() {
-                table.find(key.name);
-                return so_far;
-            }
-            so_far + weight * (table.sourced(key) - so_far)
+    let root = Reader::root(desk, &file.root, &OPTION);
+    if let Some(table) = root.table("habits") {
+        change(habits, |parameter, so_far| {
+            let stated = table.maybe_sourced(parameter.name);
+            stated.map_or(so_far, |stated| so_far + weight * (stated - so_far))
         });
     }
     let programs = program::read_all(&root, &program::From { file, kind, who, weight }, ground);
@@ -140,23 +169,19 @@ fn formation(
     ground: &Ground<'_>,
 ) -> [Vec2; 5] {
     let mut places = [Vec2::RIM; 5];
-    if let Some(table) =
-        root.table(Key::other("formation", "Homes of the five roles, the rover's side being +x."))
-    {
+    if let Some(table) = root.table("formation") {
         for (place, role) in places.iter_mut().zip(ROLES) {
-            let key = Key::place(role, "Home of this role.");
-            *place = ground.fit.on_floor(&table, key, ground.fit.attacker(table.place(key)));
+            *place = ground.fit.on_floor(&table, role, ground.fit.attacker(table.place(role)));
         }
     }
     if let Some(home) = route.and_then(|route| route.home) {
         places[2] = home;
     }
     for (place, role) in places.iter_mut().zip(ROLES) {
-        let key = Key::place(role, "Home of this role.");
         if let Some(own) = own
-            && let Some(home) = own.place_over(key)
+            && let Some(home) = own.maybe_place(role)
         {
-            *place = ground.fit.on_floor(own, key, home);
+            *place = ground.fit.on_floor(own, role, home);
         }
     }
     places
@@ -164,7 +189,7 @@ fn formation(
 
 /// Reads an attack's file for its own sake, in no scenario.
 pub(crate) fn alone(desk: &Desk, file: &Named, ground: &Ground<'_>) {
-    let root = Reader::root(desk, &file.root);
+    let root = Reader::root(desk, &file.root, &ATTACK);
     formation(&root, None, None, ground);
     base_habits(&root);
     program::read_all(&root, &moves(file), ground);
@@ -177,24 +202,33 @@ fn moves(file: &Named) -> program::From<'_> {
 
 /// Reads an option's file for its own sake, in no scenario.
 pub(crate) fn option_alone(desk: &Desk, file: &Named, ground: &Ground<'_>) {
-    let mut habits = NO_HABITS;
-    option(desk, file, (ProgramKind::PostOption, POSTS, 1.0), ground, &mut habits);
+    option(desk, file, (ProgramKind::PostOption, POSTS, 1.0), ground, &mut least_habits());
 }
 
 /// Shooting by role against the team's; a role that is not named shoots as the team.
 fn shooting(choice: &Reader<'_>) -> [f32; 5] {
-    let key = Key::other("shooting", "Shooting by role against the team's, which the defence knows.");
-    let table = choice.maybe_table(key);
-    ROLES.map(|role| {
-        let key = Key::number(role, "logit", -3.0, 3.0, "Added to the logit of every shot of this role.");
-        table.as_ref().map_or(0.0, |table| table.number_or(key, 0.0))
-    })
+    let table = choice.table("shooting");
+    ROLES.map(|role| table.as_ref().map_or(0.0, |table| table.number(role)))
 }
 
-/// The habits of an attack's file.
-fn base_habits(root: &Reader<'_>) -> Habits {
-    match root.table(Key::other("habits", "Habits of the players with the ball.")) {
-        Some(table) => program::habits(&NO_HABITS, |key, _| table.sourced(key)),
-        None => NO_HABITS,
+/// The habits of an attack's file, in the order of their declaration.
+fn base_habits(root: &Reader<'_>) -> Vec<f32> {
+    let mut habits = least_habits();
+    if let Some(table) = root.table("habits") {
+        change(&mut habits, |parameter, _| table.sourced(parameter.name));
+    }
+    habits
+}
+
+/// What habits are read over where there are none yet.
+fn least_habits() -> Vec<f32> {
+    Habits::PARAMETERS.iter().map(|parameter| parameter.low as f32).collect()
+}
+
+/// Changes one habit after another; those that are whole numbers stay so, however they are mixed.
+fn change(habits: &mut [f32], mut number: impl FnMut(&Parameter, f32) -> f32) {
+    for (habit, parameter) in habits.iter_mut().zip(Habits::PARAMETERS) {
+        let changed = number(parameter, *habit);
+        *habit = if parameter.whole { (0.5 + changed).floor() } else { changed };
     }
 }

@@ -2,8 +2,8 @@
 
 use std::sync::Arc;
 
+use crate::declared::{Field, Kind, Need, Part, Table};
 use crate::fault::{Problem, nearest, one_of};
-use crate::key::Key;
 use crate::load::Variant;
 use crate::overrides::Override;
 use crate::read::Reader;
@@ -18,17 +18,31 @@ const BETWEEN: &str = " / ";
 /// Most variants, factors multiplied out.
 const VARIANTS_MOST: usize = 64;
 
-const QUESTION: Key = Key::other("question", "The question in plain words; the catalog shows it.");
-const SCENARIO: Key = Key::other("scenario", "The base scenario.");
-const POSSESSIONS: Key = Key::number("possessions", "possessions", 1.0, 1e9, "Possessions for each variant.");
-const RANK_BY: Key =
-    Key::other("rank_by", "The measure by which variants are ranked: a column of comparison.csv.");
-const BASELINE: Key =
-    Key::other("baseline", "The variant that the others are compared with; the first, if none is named.");
-const VARIANT: Key = Key::other("variant", "A variant: its name and its overrides.");
-const NAME: Key = Key::other("name", "The variant's name.");
-const SET: Key = Key::other("set", "What differs from the base scenario: values by dotted path.");
-const FACTORS: Key = Key::other("factors", "Lists of values by dotted path; all combinations are played.");
+/// What a variant changes: any path of a scenario.
+const VALUE: Field = Field::other("", Kind::Any, "A value of the scenario, by its dotted path.");
+
+static VARIANT: Table = Table::of(&[Part::Fields(&[
+    Field::text("name", "The variant's name.").needed(),
+    Field::other("set", Kind::Map(&VALUE), "What differs from the base scenario: values by dotted path."),
+])]);
+
+/// An experiment's file.
+pub(crate) static EXPERIMENT: Table = Table::of(&[Part::Fields(&[
+    Field::text("question", "The question in plain words; the catalog shows it."),
+    Field::number("possessions", "possessions", (1.0, 1e9), "Possessions for each variant.")
+        .as_kind(Kind::Whole)
+        .or(Need::Whole(POSSESSIONS_DEFAULT)),
+    Field::text("rank_by", "The measure by which variants are ranked: a column of comparison.csv.")
+        .or(Need::Word(RANK_BY_DEFAULT)),
+    Field::text("baseline", "The variant that the others are compared with; the first, if none is named."),
+    Field::tables("variant", &VARIANT, "A variant: its name and its overrides."),
+    Field::other(
+        "factors",
+        Kind::Map(&VALUE),
+        "Lists of values by dotted path; all combinations are played.",
+    ),
+    Field::other("scenario", Kind::File("scenarios"), "The base scenario.").needed(),
+])]);
 
 /// The default of `possessions`.
 pub(crate) const POSSESSIONS_DEFAULT: u64 = 2048;
@@ -61,24 +75,24 @@ pub(crate) fn is_experiment(root: &Node) -> bool {
 
 /// Reads an experiment; `None` where its base scenario is unusable (faults are noted either way).
 pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
-    let root = Reader::root(desk, node);
-    let question = root.maybe_text(QUESTION).unwrap_or_default().to_owned();
-    let possessions = root.whole_or(POSSESSIONS, POSSESSIONS_DEFAULT);
-    let rank_by = root.text_or(RANK_BY, RANK_BY_DEFAULT).to_owned();
-    let rank_by_at = node.get(RANK_BY.name).map(|entry| entry.node.origin);
-    let baseline_node = root.find(BASELINE.name);
-    let baseline = root.maybe_text(BASELINE);
+    let root = Reader::root(desk, node, &EXPERIMENT);
+    let question = root.text("question").to_owned();
+    let possessions = root.whole("possessions");
+    let rank_by = root.text("rank_by").to_owned();
+    let rank_by_at = node.get("rank_by").map(|entry| entry.node.origin);
+    let baseline_node = root.find("baseline");
+    let baseline = root.maybe_text("baseline");
     let variants = variants(&root);
     let factors = factors(&root);
     if variants.is_empty() && factors.is_empty() {
         root.missing(
-            VARIANT,
+            "variant",
             "at least one [[variant]] with a name, or one list of values under [factors]".into(),
         );
     }
     let drafts = crossed(desk, variants, &factors, &root);
 
-    let base = root.file(SCENARIO, "scenarios")?;
+    let base = root.file("scenario")?;
     let (mut built, mut trees) = (Vec::new(), Vec::new());
     for draft in &drafts {
         let mut tree = (*base.root).clone();
@@ -103,7 +117,7 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
     let baseline = match (baseline, baseline_node) {
         (Some(wanted), Some(node)) => baseline_of(wanted, &names).unwrap_or_else(|| {
             root.refuse(
-                BASELINE,
+                "baseline",
                 node,
                 one_of(names.iter().copied()),
                 nearest(wanted, names.iter().copied()),
@@ -125,18 +139,17 @@ fn baseline_of(wanted: &str, names: &[&str]) -> Option<String> {
 
 fn variants(root: &Reader<'_>) -> Vec<Draft> {
     let mut drafts: Vec<Draft> = Vec::new();
-    for (nth, node) in root.list(VARIANT).iter().enumerate() {
-        let Some(table) = root.table_in(VARIANT, node, format!("variant.{}", nth + 1)) else { continue };
-        let name = table.maybe_text(NAME).unwrap_or_default();
-        match table.find(NAME.name) {
-            None => table.missing(NAME, "a name".into()),
-            Some(node) if name.trim().is_empty() => table.refuse(NAME, node, "a name".into(), None),
+    for table in root.tables("variant") {
+        let name = table.text("name");
+        match table.find("name") {
+            None => table.missing("name", "a name".into()),
+            Some(node) if name.trim().is_empty() => table.refuse("name", node, "a name".into(), None),
             Some(node) if drafts.iter().any(|draft| draft.name == name) => {
-                table.refuse(NAME, node, "a name that no earlier variant has".into(), None);
+                table.refuse("name", node, "a name that no earlier variant has".into(), None);
             }
             Some(_) => {}
         }
-        let set = table.maybe_table(SET);
+        let set = table.table("set");
         let overrides = set.map_or_else(Vec::new, |set| Override::all(set.entries()));
         no_path_twice(root.desk, &overrides);
         drafts.push(Draft { name: name.to_owned(), overrides });
@@ -146,7 +159,7 @@ fn variants(root: &Reader<'_>) -> Vec<Draft> {
 
 /// The factors in the order written: for each path its values as overrides.
 fn factors(root: &Reader<'_>) -> Vec<Vec<Override>> {
-    let Some(table) = root.maybe_table(FACTORS) else { return Vec::new() };
+    let Some(table) = root.table("factors") else { return Vec::new() };
     let lists = Override::all(table.entries());
     no_path_twice(root.desk, &lists);
     let mut found = Vec::new();
@@ -192,8 +205,8 @@ fn crossed(desk: &Desk, variants: Vec<Draft>, factors: &[Vec<Override>], root: &
             allowed: format!("at most {VARIANTS_MOST}"),
             nearest: None,
         };
-        let at = root.node().get(FACTORS.name).map_or(root.node().origin, |entry| entry.key_origin);
-        desk.fault(at, FACTORS.name, problem, None);
+        let at = root.node().get("factors").map_or(root.node().origin, |entry| entry.key_origin);
+        desk.fault(at, "factors", problem, None);
         return Vec::new();
     }
     let mut drafts =

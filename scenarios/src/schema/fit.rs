@@ -3,9 +3,8 @@
 use engine::math::{Vec2, clamp, vec2};
 use engine::setup::Court;
 
-use crate::asked::plain;
 use crate::hint;
-use crate::key::{FOOT_M, Key};
+use crate::key::{FOOT_M, plain};
 use crate::read::Reader;
 
 /// Where the written places' own lines lie: radius of the arc and half the lane's width, metres.
@@ -43,10 +42,10 @@ impl Fit {
     }
 
     /// A place that stands under a key, as it is; a fault where it lies outside the lines.
-    pub fn on_floor(&self, reader: &Reader<'_>, key: Key, p: Vec2) -> Vec2 {
+    pub fn on_floor(&self, reader: &Reader<'_>, name: &str, p: Vec2) -> Vec2 {
         let Fit { half_width: x, baseline: low, midcourt: high, .. } = self;
         let inside = p.x.abs() <= *x && p.y >= *low && p.y <= *high;
-        if !inside && let Some(entry) = reader.node().get(key.name) {
+        if !inside && let Some(entry) = reader.node().get(name) {
             let [x, low, high] = [x, low, high].map(|m| plain((f64::from(*m) * 100.0).round() / 100.0));
             let allowed = format!("a place on the floor: x from -{x} to {x} m, y from {low} to {high} m");
             // Metres that stand for feet, as feet.
@@ -54,7 +53,7 @@ impl Fit {
             let as_feet =
                 feet(p).x.abs() <= self.half_width && (self.baseline..=self.midcourt).contains(&feet(p).y);
             let hint = as_feet.then_some(hint::FILE_IN_FEET);
-            reader.refuse_place(key, &entry.node, allowed, hint);
+            reader.refuse_place(name, &entry.node, allowed, hint);
         }
         p
     }

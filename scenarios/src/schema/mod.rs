@@ -11,3 +11,37 @@ pub(crate) mod rules;
 pub(crate) mod scenario;
 pub(crate) mod worth;
 pub(crate) mod zone;
+
+use crate::declared::{Field, Kind, Need, Table};
+use crate::kind::FILE_KINDS;
+
+const UNITS: [(&str, ()); 2] = [("m", ()), ("ft", ())];
+
+/// The keys that every file may have at its top.
+pub(crate) const HEAD: [Field; 2] = [
+    Field::other(
+        "units",
+        Kind::Word(&UNITS),
+        "Unit of the file's places, and of lengths whose key names no unit.",
+    )
+    .or(Need::Word("m")),
+    Field::text("line", "What it is, in one line, for the catalog."),
+];
+
+/// What a kind of file may hold besides, in the order of [`FILE_KINDS`].
+const TABLES: [&Table; FILE_KINDS.len()] = [
+    &scenario::SCENARIO,
+    &experiment::EXPERIMENT,
+    &zone::ZONE,
+    &attack::ATTACK,
+    &route::ROUTE,
+    &attack::OPTION,
+    &level::LEVEL,
+    &rules::RULES,
+    &worth::WORTH,
+];
+
+/// What a kind of file may hold besides; `None` for a word that is no kind.
+pub(crate) fn table(kind: &str) -> Option<&'static Table> {
+    FILE_KINDS.iter().position(|known| *known == kind).map(|at| TABLES[at])
+}

@@ -1,7 +1,7 @@
 //! Each kind of fault gives its message, with its place.
 
 use super::{Folder, small};
-use crate::{check, scenario};
+use crate::{bundled, check, scenario};
 
 /// The faults of a scenario, without the folder's path.
 fn faults(text: &str) -> String {
@@ -99,8 +99,8 @@ fn a_users_route_is_checked_in_its_own_file() {
         folder.shown(&message),
         "r.toml:3:22: program.1.when.1.ball_at: found \"slott\", allowed top, slot, wing, corner, short-corner, \
          low-post or elbow, did you mean `slot`?\n\
-         r.toml:3:34: program.1.when: found {}, allowed a table with one of ball_with, ball_at, ball_bound, stands, \
-         unwatched, dribbled_at, ball_left_me_s, ball_elsewhere, open, back_out, near_post, waited_s or after_s\n\
+         r.toml:3:34: program.1.when: found {}, allowed a table with one of ball_with, ball_at, open, near_post, \
+         ball_bound, stands, ball_left_me_s, waited_s, after_s, ball_elsewhere, unwatched, dribbled_at or back_out\n\
          r.toml:5:17: program.1.step.1.to.behind: found \"far centre\", allowed point, near wing, far wing, near back, \
          far back, near front, far front or on ball, did you mean `far front`?\n\
          r.toml:6:8: program.1.step.1.pace: found \"run\", allowed walk, jog or sprint"
@@ -126,4 +126,58 @@ fn no_input_makes_the_loader_panic() {
             let _ = check(&folder.path("e.toml"));
         }
     }
+}
+
+/// What is said of a file of this kind by itself.
+fn said(name: &str, text: &str) -> String {
+    let folder = Folder::with(&[(name, text)]);
+    check(&folder.path(name)).map_or_else(|faults| folder.shown(&faults.to_string()), str::to_owned)
+}
+
+#[test]
+fn what_says_something_by_standing_there_is_true_or_left_out() {
+    let route = |when: &str, to: &str| {
+        said(
+            "r.toml",
+            &format!(
+                "home = [5.0, 4.0]\n[[program]]\nwhen = [{{ {when} }}]\nstep = [{{ to = {{ {to} }} }}]\n"
+            ),
+        )
+    };
+    assert_eq!(route("back_out = true", "seal = true"), "route");
+    assert_eq!(
+        route("back_out = false", "seal = false"),
+        "r.toml:3:22: program.1.when.1.back_out: found false, allowed true\n\
+         r.toml:4:25: program.1.step.1.to.seal: found false, allowed true"
+    );
+    assert_eq!(route("near_post = false", "home = true"), "route", "the farther post");
+}
+
+#[test]
+fn what_goes_with_one_key_does_not_go_with_another() {
+    let route = "home = [5.0, 4.0]\n[[program]]\nstep = [{ to = { line_gap = 1.0, distance_m = 0.5, floor = [1, 2] } }]\n";
+    assert_eq!(
+        said("r.toml", route),
+        "r.toml:3:18: program.1.step.1.to.line_gap: found an unknown key, allowed floor or frame\n\
+         r.toml:3:34: program.1.step.1.to.distance_m: found an unknown key, allowed floor or frame"
+    );
+}
+
+#[test]
+fn lists_of_worth_are_as_long_as_they_have_to_be() {
+    let worth = bundled::find("worth", "pro-worth").expect("a bundled table");
+    let (from, to) = worth.split_once("little = [\n").expect("a first list");
+    let (first, rest) = to.split_once("],\n").expect("a first row");
+    let place = format!("{}:{}", from.lines().count() + 2, first.find('[').expect("a row") + 1);
+    let without = format!("{from}little = [\n{}],\n{rest}", &first[..=first.find('[').expect("a row")]);
+    assert_eq!(
+        said("w.toml", &without),
+        format!("w.toml:{place}: points.top.little: found [], allowed a list of 9 numbers")
+    );
+    let miss = worth.lines().find(|line| line.starts_with("miss")).expect("what follows a miss");
+    let line = worth.lines().position(|line| line.starts_with("miss")).expect("a line") + 1;
+    assert_eq!(
+        said("w.toml", &worth.replace(miss, "miss = []")),
+        format!("w.toml:{line}:8: after.miss: found [], allowed a list of 3 numbers")
+    );
 }

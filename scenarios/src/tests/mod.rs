@@ -1,5 +1,7 @@
 //! The bundled files load, the zone's numbers are right, and broken files say what is wrong with them.
 
+mod agreement;
+pub(crate) mod declared;
 mod kinds;
 mod levels;
 mod messages;

@@ -2,7 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::{FILE_KINDS, bundled, check, json_schema, key_reference, key_reference_markdown};
+use super::{Folder, small};
+use crate::schema::program::ROLES;
+use crate::{FILE_KINDS, bundled, check, json_schema, key_reference, key_reference_markdown, scenario};
 
 /// Compares a text with a file of the crate; renews the file where that is asked for.
 fn fresh(file: &str, text: &str) {
@@ -65,7 +67,9 @@ fn the_reference_knows_every_key_with_its_unit_and_range() {
     assert_eq!((sink.unit, sink.range.as_str(), sink.default.as_str()), ("m", "0 to 1.5", "0"));
     let distance = find("route", "program[].step[].to.distance_m");
     assert_eq!((distance.default.as_str(), distance.source.as_str()), ("0.8", "assumed"));
-    assert!(distance.meaning.ends_with("Only with `behind` or `screen`."), "{}", distance.meaning);
+    assert!(distance.meaning.ends_with("Only with `behind`."), "{}", distance.meaning);
+    let frame = find("route", "program[].step[].to.frame");
+    assert!(frame.meaning.ends_with("Only with `floor`, `line_gap` or `screen`."), "{}", frame.meaning);
     let takers = find("zone", "rows.top.takers");
     assert_eq!(takers.default, "needed");
     assert!(takers.meaning.ends_with("Not with `marks`."), "{}", takers.meaning);
@@ -73,5 +77,25 @@ fn the_reference_knows_every_key_with_its_unit_and_range() {
     assert!(find("rules", "floor.three_radius_m").default.contains("international 6.75"));
     for entry in &entries {
         assert!(!entry.meaning.is_empty(), "{} of {} has no meaning", entry.key, entry.kind);
+    }
+}
+
+#[test]
+fn the_reference_tells_the_truth_about_what_hangs_on_the_start() {
+    let entries = key_reference();
+    let default = |key: &str| {
+        let found = entries.iter().find(|entry| entry.kind == "scenario" && entry.key == key);
+        found.map_or("", |entry| entry.default.as_str())
+    };
+    for (state, words) in
+        [("set", "in the set"), ("arriving", "when arriving"), ("rebound", "after a rebound")]
+    {
+        let text = small(&format!("start = {{ state = \"{state}\" }}\n"));
+        let folder = Folder::with(&[("s.toml", &text)]);
+        let setup = scenario(&folder.path("s.toml")).unwrap_or_else(|faults| panic!("{faults}")).setup;
+        let used = format!("{} {words}", setup.officials.clock_used_s);
+        assert!(default("clock.clock_used_s").contains(&used), "{used}");
+        let ball = format!("{} {words}", ROLES[usize::from(setup.attack.ball_starts_with)]);
+        assert!(default("start.ball").contains(&ball), "{ball}");
     }
 }

@@ -3,13 +3,25 @@
 use engine::setup::{Column, Line, ON_BALL, Pairing};
 
 use crate::bundled;
+use crate::declared::{Count, Field, Kind, Part, Table};
 use crate::fault::{nearest, one_of, slip};
-use crate::key::Key;
 use crate::read::Reader;
 use crate::tree::{Data, Node};
 
 /// Names the defender nearest to the ball.
 const NEAREST: &str = "on ball";
+
+/// Names of columns.
+const fn names(name: &'static str, doc: &'static str) -> Field {
+    Field::text(name, doc).list(&Kind::Text, Count::Any)
+}
+
+static COLUMNS: Table = Table::of(&[Part::Fields(&[
+    names("front", "The front line's columns."),
+    names("back", "The back line's columns."),
+])]);
+/// The columns of a zone's file.
+pub const FIELD: Field = Field::table("columns", &COLUMNS, "The defenders' jobs, by line.").needed();
 
 /// The columns of a zone by name, for takers and for programs.
 #[derive(Clone)]
@@ -53,23 +65,19 @@ impl Columns {
     }
 
     /// The column that a node of a zone's file names; the first column, and a fault, where it names none.
-    pub fn read(&self, reader: &Reader<'_>, key: Key, node: &Node) -> u8 {
+    pub fn read(&self, reader: &Reader<'_>, key: &str, node: &Node) -> u8 {
         self.read_among(reader, key, node, &[])
     }
 
     /// The defender that a node of a program names: a column, or whoever is nearest to the ball.
-    pub fn read_defender(&self, reader: &Reader<'_>, key: Key, node: &Node) -> u8 {
+    pub fn read_defender(&self, reader: &Reader<'_>, key: &str, node: &Node) -> u8 {
         match &node.data {
-            Data::Text(text) if text == NEAREST => {
-                reader.note_column(key);
-                ON_BALL
-            }
+            Data::Text(text) if text == NEAREST => ON_BALL,
             _ => self.read_among(reader, key, node, &[NEAREST]),
         }
     }
 
-    fn read_among(&self, reader: &Reader<'_>, key: Key, node: &Node, besides: &[&str]) -> u8 {
-        reader.note_column(key);
+    fn read_among(&self, reader: &Reader<'_>, key: &str, node: &Node, besides: &[&str]) -> u8 {
         let mut known: Vec<String> = (0..5).map(|c| self.name(c)).collect();
         let lines = ["near front", "far front", "near back", "far back"].map(String::from);
         let besides = besides.iter().map(|name| (*name).to_owned());
@@ -114,11 +122,8 @@ impl Columns {
 /// The five columns: front line first, then back line; `near x` and `far x` are a pair.
 pub fn read(root: &Reader<'_>) -> Columns {
     let mut found: Vec<(String, Line)> = Vec::new();
-    let table = root.table(Key::other("columns", "The defenders' jobs, by line."));
-    for (key, line) in [
-        (Key::other("front", "The front line's columns."), Line::Front),
-        (Key::other("back", "The back line's columns."), Line::Back),
-    ] {
+    let table = root.table("columns");
+    for (key, line) in [("front", Line::Front), ("back", Line::Back)] {
         let Some(table) = &table else { continue };
         for node in table.list(key) {
             match table.text_in(key, node, "a name such as \"near wing\"") {
@@ -152,8 +157,12 @@ pub fn read(root: &Reader<'_>) -> Columns {
     if (found.len() != 5 || twice || unpaired)
         && let Some(table) = &table
     {
-        let key = Key::other("columns", "The defenders' jobs, by line.");
-        root.refuse(key, table.node(), "five different names, `near` and `far` ones in pairs".into(), None);
+        root.refuse(
+            "columns",
+            table.node(),
+            "five different names, `near` and `far` ones in pairs".into(),
+            None,
+        );
     }
     columns
 }

@@ -9,9 +9,9 @@ mod traps;
 
 pub(crate) use columns::Columns;
 
-use engine::setup::{OverloadRule, Zone};
+use engine::setup::{OverloadRule, Zone, ZoneShape};
 
-use crate::key::Key;
+use crate::declared::{Field, Kind, Need, Part, Table};
 use crate::read::Reader;
 use crate::schema::fit::Fit;
 use crate::schema::level::Layers;
@@ -31,6 +31,34 @@ const OVERLOADS: [(&str, OverloadRule); 4] = [
     ("between", OverloadRule::Between),
 ];
 
+/// A zone's file.
+pub(crate) static ZONE: Table = Table::of(&[
+    Part::Fields(&[columns::FIELD, marks::FIELD, rows::FIELD]),
+    rules::FIELDS,
+    Part::Fields(&[traps::FIELD, traps::CALLED]),
+]);
+
+/// A scenario's choice of a zone, and how it is played.
+pub(crate) static CHOICE: Table = Table::of(&[
+    Part::Fields(&[Field::other("use", Kind::File("zones"), "The zone's shape.").needed()]),
+    place::LINES,
+    Part::Fields(&[rows::CHOSEN]),
+    rules::CHOSEN,
+    Part::Fields(&[
+        traps::CALLED,
+        Field::other(
+            "overload_rule",
+            Kind::Word(&OVERLOADS),
+            "What a defender does with two attackers in his area.",
+        )
+        .or(Need::Word("danger")),
+        Field::other("high_post_taker", Kind::Column, "The column that steps up to a ball at the high post."),
+        Field::number("adjust_after", "burns", (1.0, 50.0), "Uncontested catches until the zone adjusts.")
+            .as_kind(Kind::Whole),
+    ]),
+    Part::Parameters(Zone::PARAMETERS),
+]);
+
 /// Reads a zone's file, the scenario's `[zone]` table and the defending level's `[defence]` table.
 pub(crate) fn read(
     desk: &Desk,
@@ -39,22 +67,19 @@ pub(crate) fn read(
     level: Option<Reader<'_>>,
     fit: Fit,
 ) -> (Zone, Columns) {
-    let root = Reader::root(desk, &file.root);
+    let root = Reader::root(desk, &file.root, &ZONE);
     let columns = columns::read(&root);
     let empty = Node { origin: file.root.origin, data: Data::Table(Vec::new()) };
-    let choice = choice.unwrap_or_else(|| root.nested(&empty, "zone".into(), None));
+    let choice = choice.unwrap_or_else(|| Reader::over(desk, &empty, &CHOICE, "zone".into()));
     let lines = Lines::read(&choice);
     let weights = marks::weights(&root);
     let mut rows = rows::read(&root, &choice, (&columns, weights.is_some()), fit);
     let rules = Rules::read(&root, &choice, &columns, &mut rows);
     let traps = traps::read(&root, &choice, &columns);
-    let overload = Key::other("overload_rule", "What a defender does with two attackers in his area.");
-    let overload = choice.word_or(overload, &OVERLOADS, OverloadRule::Danger);
-    let high_post = Key::other("high_post_taker", "The column that steps up to a ball at the high post.");
-    let high_post = choice.find(high_post.name).map(|node| columns.read(&choice, high_post, node));
-    let burns =
-        Key::number("adjust_after", "burns", 1.0, 50.0, "Uncontested catches until the zone adjusts.");
-    let adjust_after = choice.maybe_whole(burns).and_then(|many| u8::try_from(many).ok());
+    let overload = choice.word("overload_rule", &OVERLOADS);
+    let high_post = "high_post_taker";
+    let high_post = choice.find(high_post).map(|node| columns.read(&choice, high_post, node));
+    let adjust_after = choice.maybe_whole("adjust_after").and_then(|many| u8::try_from(many).ok());
 
     let work = Work { columns: &columns, rows: &rows, rules: &rules, traps: &traps, high_post, fit };
     let table = work.table(rules.corner, &lines);
@@ -64,9 +89,7 @@ pub(crate) fn read(
     let marks = weights.map(|weights| marks::read(weights, &columns, &lines));
 
     let defence = Layers::new(Some(choice), level);
-    let share = |name, doc| defence.number(Key::share(name, doc));
-    let number = |name, unit, high, doc| defence.number(Key::number(name, unit, 0.0, high, doc));
-    let zone = Zone {
+    let shape = ZoneShape {
         name: file.name.clone(),
         columns: columns.columns.clone(),
         ball_places: rows.ball_places,
@@ -78,20 +101,6 @@ pub(crate) fn read(
         overload,
         high_post_named: high_post.is_some(),
         post_stance: rows.post_stance,
-        bump_delay_s: number("bump_delay_s", "s", 5.0, "Delay of the bump after the wing could have come."),
-        on_ball_m: number("on_ball_m", "m", 4.0, "Distance kept from the ball by its guard."),
-        closeout_stop_m: number("closeout_stop_m", "m", 3.0, "Where a closeout stops short of the receiver."),
-        carry_m: number("carry_m", "m", 12.0, "How far from his anchor a defender follows an attacker."),
-        match_up: share("match_up", "0 pure zone, 1 man-to-man inside the shape."),
-        denial: share("denial", "How far off-ball defenders step into the passing lane, as a share."),
-        reversal_denial: share("reversal_denial", "How far a front defender steps into the reversal's lane."),
-        stunt_m: number("stunt_m", "m", 3.0, "How far a neighbour steps at a driver before he recovers."),
-        fly_by: share(
-            "fly_by",
-            "Who is late runs past the shooter: 0 nobody, 1 whoever would be late at all.",
-        ),
-        dig: share("dig", "How far the nearest front defender drops to a post with the ball."),
-        respect: share("respect", "How far differences in shooting between attackers are honoured."),
     };
-    (zone, columns)
+    (Zone::stated(|parameter| defence.number(parameter), shape), columns)
 }

@@ -7,7 +7,7 @@ use super::Columns;
 use super::rows::{Row, Rows};
 use super::rules::Rules;
 use super::traps::Traps;
-use crate::key::Key;
+use crate::declared::{Field, Need, Part};
 use crate::read::Reader;
 use crate::schema::fit::Fit;
 
@@ -15,6 +15,18 @@ use crate::schema::fit::Fit;
 const SUNK_AT_M: f32 = 1.2;
 /// The front line sinks no nearer to the rim than this, metres.
 const FRONT_STAYS_M: f32 = 1.0;
+
+/// A length that is 0 where nothing is said.
+const fn metres(name: &'static str, high: f64, doc: &'static str) -> Field {
+    Field::number(name, "m", (0.0, high), doc).or(Need::Number(0.0))
+}
+
+/// Sink and extension, in a scenario's `[zone]`.
+pub const LINES: Part = Part::Fields(&[
+    metres("sink_back_m", 1.5, "How far the back line sags toward the rim."),
+    metres("sink_front_m", 1.5, "How far the front line sags toward the rim."),
+    metres("extension_m", 2.0, "How much farther out the front line picks up the ball."),
+]);
 
 /// How far the lines are moved from where the zone's file has them, metres.
 pub struct Lines {
@@ -26,11 +38,10 @@ pub struct Lines {
 impl Lines {
     /// The scenario's sink and extension.
     pub fn read(choice: &Reader<'_>) -> Lines {
-        let metres = |name, high, doc| choice.number_or(Key::number(name, "m", 0.0, high, doc), 0.0);
         Lines {
-            sink_back: metres("sink_back_m", 1.5, "How far the back line sags toward the rim."),
-            sink_front: metres("sink_front_m", 1.5, "How far the front line sags toward the rim."),
-            extension: metres("extension_m", 2.0, "How much farther out the front line picks up the ball."),
+            sink_back: choice.number("sink_back_m"),
+            sink_front: choice.number("sink_front_m"),
+            extension: choice.number("extension_m"),
         }
     }
 

@@ -4,9 +4,59 @@
 use engine::setup::BallPlace;
 
 use super::Columns;
-use super::rows::{Row, Rows, row_of};
-use crate::key::Key;
+use super::rows::{ANCHORS, Row, Rows, SUNK, row_of};
+use crate::declared::{Field, Kind, Need, Part, Table};
 use crate::read::Reader;
+
+/// True where a rule holds only once the back has been bumped off.
+const AFTER_BUMP: Field =
+    Field::flag("after_bump", "True where this holds only once the back has been bumped off.");
+
+static POST_HELP: Table = Table::of(&[Part::Fields(&[
+    ANCHORS,
+    SUNK,
+    Field::other("helper", Kind::Column, "The column that drops to the low post."),
+    AFTER_BUMP,
+])]);
+static CORNER: Table = Table::of(&[Part::Fields(&[
+    ANCHORS,
+    SUNK,
+    Field::other("taker", Kind::Column, "The column that takes the ball in the corner."),
+    AFTER_BUMP,
+])]);
+static BUMP: Table = Table::of(&[Part::Fields(&[
+    Field::other("taker", Kind::Column, "The column that bumps the first taker off.").needed(),
+    ANCHORS,
+    SUNK,
+])]);
+static BUMPS: Table = Table::of(&[Part::Each(
+    &BallPlace::NAMES,
+    Field::table("", &BUMP, "Who has the ball here once he has come."),
+)]);
+
+const HELPS: &str = "The post help rules, each with its corner row.";
+const HELP: Field = Field::table("", &POST_HELP, HELPS);
+const CORNERS: &str = "The corner rules, each with its row and taker.";
+const CORNER_RULE: Field = Field::table("", &CORNER, CORNERS);
+
+/// The rules of a zone's file.
+pub const FIELDS: Part = Part::Fields(&[
+    Field::other("post_help", Kind::Map(&HELP), HELPS),
+    Field::other("corner", Kind::Map(&CORNER_RULE), CORNERS),
+    Field::table("bump", &BUMPS, "Ball places where a second column bumps off the first taker."),
+]);
+
+const FIRST: Need = Need::Depends("the first of the zone's file");
+/// The choice among them in a scenario's `[zone]`.
+pub const CHOSEN: Part = Part::Fields(&[
+    Field::other(
+        "post_help_rule",
+        Kind::Rule("post_help"),
+        "Who takes the low post once the near back has gone out.",
+    )
+    .or(FIRST),
+    Field::other("corner_rule", Kind::Rule("corner"), "Who takes a catch in the corner.").or(FIRST),
+]);
 
 /// Second acts by ball place: the row, where it is another one, and the column that has the ball then.
 pub type Bumps = [Option<(Option<Row>, u8)>; BallPlace::COUNT];
@@ -32,10 +82,7 @@ pub struct Rules {
 impl Rules {
     /// Reads all rules and picks those that the scenario names.
     pub fn read(root: &Reader<'_>, choice: &Reader<'_>, columns: &Columns, rows: &mut Rows) -> Rules {
-        let tables = Key::other("post_help", "The post help rules, each with its corner row.");
-        let column = Key::other("helper", "The column that drops to the low post.");
-        let rule = Key::other("post_help_rule", "Who takes the low post once the near back has gone out.");
-        let (helps, chosen) = all(root, tables, column, (choice, rule), columns);
+        let (helps, chosen) = all(root, "post_help", "helper", (choice, "post_help_rule"), columns);
         let low_post = BallPlace::LowPost as usize;
         let mut helper = None;
         if let Some(rule) = chosen.and_then(|at| helps.into_iter().nth(at)) {
@@ -46,10 +93,7 @@ impl Rules {
             rows.takers[low_post][1] = column;
             helper = Some(column);
         }
-        let tables = Key::other("corner", "The corner rules, each with its row and taker.");
-        let column = Key::other("taker", "The column that takes the ball in the corner.");
-        let rule = Key::other("corner_rule", "Who takes a catch in the corner.");
-        let (corners, corner) = all(root, tables, column, (choice, rule), columns);
+        let (corners, corner) = all(root, "corner", "taker", (choice, "corner_rule"), columns);
         Rules { helper, corners, corner, bumps: bumps(root, columns) }
     }
 }
@@ -73,49 +117,43 @@ impl Rule {
 /// Every rule of a table, and the number of the one that the scenario names, or else of the first.
 fn all(
     root: &Reader<'_>,
-    tables: Key,
-    column: Key,
-    (choice, rule): (&Reader<'_>, Key),
+    tables: &str,
+    column: &str,
+    (choice, rule): (&Reader<'_>, &str),
     columns: &Columns,
 ) -> (Vec<Rule>, Option<usize>) {
     let mut rules: Vec<(&str, Rule)> = Vec::new();
-    if let Some(table) = root.maybe_table(tables) {
+    if let Some(table) = root.table(tables) {
         for entry in table.entries() {
-            let Some(t) = table.table_in(tables, &entry.node, table.path_of(&entry.key)) else { continue };
+            let Some(t) = table.table_under(entry) else { continue };
             let row = t.find("anchors").map(|_| row_of(&t, columns));
-            let named = t.find(column.name).map(|node| columns.read(&t, column, node));
-            let after =
-                Key::other("after_bump", "True where this holds only once the back has been bumped off.");
-            rules.push((&entry.key, Rule { row, column: named, after_bump: t.flag(after) }));
+            let named = t.find(column).map(|node| columns.read(&t, column, node));
+            rules.push((&entry.key, Rule { row, column: named, after_bump: t.flag("after_bump") }));
         }
     }
     let names: Vec<&str> = rules.iter().map(|(name, _)| *name).collect();
-    let Some(first) = names.first() else {
-        if let Some(node) = choice.find(rule.name) {
+    if names.is_empty() {
+        if let Some(node) = choice.find(rule) {
             choice.refuse(rule, node, "no such key: this zone has no rules of that kind".into(), None);
         }
         return (Vec::new(), None);
-    };
-    let chosen = choice.name_or(rule, &names, first);
-    let chosen = chosen.and_then(|chosen| names.iter().position(|name| *name == chosen)).or(Some(0));
+    }
+    let chosen = choice.name(rule, &names).or(Some(0));
     (rules.into_iter().map(|(_, rule)| rule).collect(), chosen)
 }
 
 /// Second acts of any ball place: `[bump.wing]`.
 fn bumps(root: &Reader<'_>, columns: &Columns) -> Bumps {
     let mut found: Bumps = Default::default();
-    let tables = Key::other("bump", "Ball places where a second column bumps off the first taker.");
-    let Some(table) = root.maybe_table(tables) else { return found };
+    let Some(table) = root.table("bump") else { return found };
     for (place, name) in BallPlace::NAMES.into_iter().enumerate() {
-        let key = Key::other(name, "Who has the ball here once he has come.");
-        let Some(bump) = table.maybe_table(key) else { continue };
-        let taker = Key::other("taker", "The column that bumps the first taker off.");
-        match bump.find(taker.name) {
+        let Some(bump) = table.table(name) else { continue };
+        match bump.find("taker") {
             Some(node) => {
                 let row = bump.find("anchors").map(|_| row_of(&bump, columns));
-                found[place] = Some((row, columns.read(&bump, taker, node)));
+                found[place] = Some((row, columns.read(&bump, "taker", node)));
             }
-            None => bump.missing(taker, "a column".into()),
+            None => bump.missing("taker", "a column".into()),
         }
     }
     found

@@ -8,12 +8,39 @@ use engine::math::Vec2;
 use engine::setup::{BallPlace, Trap};
 
 use super::Columns;
-use super::rows::{Row, row_of};
-use crate::key::Key;
+use super::rows::{ANCHORS, Row, SUNK, row_of};
+use crate::declared::{Count, Field, Kind, Part, Table};
 use crate::read::Reader;
 use crate::tree::Node;
 
-const TRAP: Key = Key::other("trap", "Ball places where a second man comes.");
+/// The ball places by name with their numbers.
+const PLACES: [(&str, usize); BallPlace::COUNT] = {
+    let mut places = [("", 0); BallPlace::COUNT];
+    let mut at = 0;
+    while at < BallPlace::COUNT {
+        places[at] = (BallPlace::NAMES[at], at);
+        at += 1;
+    }
+    places
+};
+
+static TRAP: Table = Table::of(&[Part::Fields(&[
+    Field::other("trapper", Kind::Column, "The column that comes as the second man."),
+    ANCHORS,
+    SUNK,
+])]);
+static TRAPS: Table = Table::of(&[Part::Each(
+    &BallPlace::NAMES,
+    Field::table("", &TRAP, "Who comes as the second man here, and where the others stand then."),
+)]);
+/// The traps of a zone's file.
+pub const FIELD: Field = Field::table("traps", &TRAPS, "Who traps at a ball place.");
+/// The places where they are called, in a zone's file or a scenario's `[zone]`.
+pub const CALLED: Field = Field::other(
+    "trap",
+    Kind::List(&Kind::Word(&PLACES), Count::Any),
+    "Ball places where a second man comes.",
+);
 
 /// Who traps at a place, as written.
 struct Written {
@@ -30,28 +57,23 @@ pub struct Traps {
 /// Reads the zone's traps, and the places that the scenario calls, or else the zone's file.
 pub fn read(root: &Reader<'_>, choice: &Reader<'_>, columns: &Columns) -> Traps {
     let mut written: [Option<Written>; BallPlace::COUNT] = Default::default();
-    if let Some(tables) = root.maybe_table(Key::other("traps", "Who traps at a ball place.")) {
+    if let Some(tables) = root.table("traps") {
         for (place, name) in BallPlace::NAMES.into_iter().enumerate() {
-            let key = Key::other(name, "Who comes as the second man here, and where the others stand then.");
-            let Some(table) = tables.maybe_table(key) else { continue };
-            let trapper = Key::other("trapper", "The column that comes as the second man.");
-            let trapper = table.find(trapper.name).map(|node| columns.read(&table, trapper, node));
+            let Some(table) = tables.table(name) else { continue };
+            let trapper = table.find("trapper").map(|node| columns.read(&table, "trapper", node));
             let row = table.find("anchors").map(|_| row_of(&table, columns));
             written[place] = Some(Written { trapper, row });
         }
     }
-    let usual = root.find(TRAP.name).map(|node| places(root, node));
-    let own = choice.find(TRAP.name).map(|node| places(choice, node));
+    let usual = root.find("trap").map(|node| places(root, node));
+    let own = choice.find("trap").map(|node| places(choice, node));
     Traps { written, called: own.or(usual).unwrap_or_default() }
 }
 
 fn places(reader: &Reader<'_>, node: &Node) -> [bool; BallPlace::COUNT] {
-    let words: Vec<(&str, usize)> = BallPlace::NAMES.into_iter().zip(0..).collect();
     let mut called = [false; BallPlace::COUNT];
-    for node in reader.list_in(TRAP, node) {
-        if let Some(place) = reader.word_in(TRAP, node, &words) {
-            called[place] = true;
-        }
+    for place in reader.words("trap", node, &PLACES) {
+        called[place] = true;
     }
     called
 }
