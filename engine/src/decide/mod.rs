@@ -2,8 +2,8 @@
 //!
 //! A player decides when he learns something, and ten times a second otherwise, on his own phase.
 
+mod chase;
 mod defence;
-mod glass;
 mod off_ball;
 mod on_ball;
 mod three_seconds;
@@ -14,16 +14,11 @@ mod way;
 pub(crate) use crate::slots::ALL;
 use view::{View, nearest_defender};
 
+use crate::law::conduct::deciding::{DECIDES_EVERY_S, IN_THE_AIR_M_S, JUDGES_FLIGHT_S};
 use crate::random::Streams;
 use crate::state::Given;
 use crate::state::*;
 use bevy_ecs::prelude::{Query, Res};
-
-/// Time between decisions where nothing is learned, s.
-const PERIOD_S: f32 = 0.1;
-
-/// How much of a pass's flight a receiver has to see before he knows where it comes down, a reaction aside, s. (assumed)
-const JUDGES_S: f32 = 0.4;
 
 /// Lets every player decide who is due.
 pub fn decide(
@@ -70,9 +65,9 @@ pub fn decide(
             if clocks.now < plans.next_s[slot] {
                 continue;
             }
-            // The floor of ten decisions a second keeps its phase.
+            // The regular decisions keep their phase.
             while plans.next_s[slot] <= clocks.now {
-                plans.next_s[slot] += PERIOD_S;
+                plans.next_s[slot] += DECIDES_EVERY_S;
             }
             let view = View::of(&given, clocks, bodies, traits, &minds.0[slot], side.0, slot);
             let holds = ball.state == (BallState::Held { by: slot });
@@ -109,14 +104,14 @@ fn defend(view: &View<'_>, ball: &Ball, plans: &mut Plans, wishes: &mut Wishes, 
     if view.clock.now < view.mind.jumps_until {
         // He has left his feet for a shot, or for one that never came.
         let here = view.me.at;
-        wishes.go(view.me.slot, here, 0.5, view.mind.gaze);
+        wishes.go(view.me.slot, here, IN_THE_AIR_M_S, view.mind.gaze);
         return;
     }
     match ball.state {
         BallState::Shot { .. } | BallState::Rebound { .. } | BallState::Loose { .. }
             if view.mind.whose == Whose::Nobodys =>
         {
-            glass::defend(view, wishes);
+            defence::glass::decide(view, wishes);
         }
         _ => defence::decide(view, &mut plans.defence[view.me.slot.in_team()], wishes, signals),
     }
@@ -135,14 +130,14 @@ fn attack_without_ball(
         BallState::Shot { .. } | BallState::Rebound { .. } | BallState::Loose { .. }
             if view.mind.whose == Whose::Nobodys =>
         {
-            glass::attack(view, ball, &plans.attack[view.me.slot], wishes);
+            off_ball::glass::decide(view, ball, &plans.attack[view.me.slot], wishes);
         }
         // He has seen it leave and fly: he goes where it really comes down, not where it was meant for.
         BallState::Pass(flight)
             if flight.to == view.me.slot
                 && view.mind.passed_to(view.me.slot)
                 && view.mind.sees_ball
-                && view.clock.now > flight.start_s + view.me.reaction_s + JUDGES_S =>
+                && view.clock.now > flight.start_s + view.me.reaction_s + JUDGES_FLIGHT_S =>
         {
             off_ball::meet(view, wishes, flight.end);
         }

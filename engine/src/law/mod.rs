@@ -2,6 +2,7 @@
 //! any possession; every stage and every decision that needs one of them asks here.
 
 pub mod arrival;
+pub mod conduct;
 pub mod contest;
 pub mod flight;
 pub mod floor;

@@ -5,11 +5,10 @@
 //! Known limit: bodies in between do not hide anyone.
 
 use super::Scene;
+use crate::law::conduct::attention::FELT_M;
 use crate::slots::{BALL, ROW, Row, Slot};
 use crate::state::{Belief, History};
 
-/// Distance at which a body is felt rather than seen, m. (assumed)
-const FELT_M: f32 = 0.6;
 /// `a` where the mask is all ones, `b` where it is 0: a choice by bits, which cannot become a branch.
 #[inline]
 fn pick(mask: u32, a: f32, b: f32) -> f32 {

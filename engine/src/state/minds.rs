@@ -1,6 +1,7 @@
 //! What each player believes, and the news of the ball that he may learn.
 
-use crate::math::Vec2;
+use crate::law::conduct::attention::CARRIED_ON_S;
+use crate::math::{Vec2, min};
 use crate::slots::{BALL, Row, Slot, ZERO};
 use bevy_ecs::prelude::Component;
 
@@ -66,7 +67,7 @@ impl Belief {
     }
     #[inline]
     fn place(&self, n: usize) -> Vec2 {
-        let lead = crate::math::min(self.age[n], 0.25);
+        let lead = min(self.age[n], CARRIED_ON_S);
         Vec2 { x: self.x[n] + self.vx[n] * lead, y: self.y[n] + self.vy[n] * lead }
     }
     /// Who has the ball in his hands.
@@ -95,7 +96,7 @@ impl Belief {
     pub fn passed_to(&self, who: Slot) -> bool {
         self.whose == Whose::Passed(who)
     }
-    /// Believed position now: the last look carried on for at most a quarter of a second.
+    /// Believed position now: the last look carried on for a moment.
     #[inline]
     pub fn at(&self, slot: Slot) -> Vec2 {
         self.place(slot.index())

@@ -10,6 +10,7 @@ mod burns;
 mod dig;
 mod drive;
 mod fly_by;
+pub mod glass;
 mod guard_point;
 mod hold;
 mod on_ball;

@@ -1,23 +1,14 @@
 //! Conditions of programs, judged on their owner's beliefs.
 
-use super::locus::{ball_sign, open_by, post_lane, resolve};
+use super::locus::{ball_sign, open_by, post_by_ball, resolve};
 use crate::decide::View;
+use crate::law::conduct::programs::*;
 use crate::law::floor::side_of;
 use crate::law::shape;
 use crate::math::Vec2;
 use crate::setup::{Condition, Line, PlaceSet, Relative};
 use crate::slots::{ATTACK, DEFENCE, Slot};
 use crate::state::Plan;
-
-/// A defender farther away than this does not watch a player off the ball, m. (assumed)
-const WATCHES_M: f32 = 4.5;
-/// A defender turned away by more than this does not see what a player does: cosine of 60 degrees. (assumed)
-const WATCHES_COS: f32 = 0.5;
-/// A defender whom he has not seen for longer than this is no longer in sight, s. (assumed)
-const SEEN_S: f32 = 0.5;
-/// A man with the ball who comes on faster than this from no farther than this dribbles at his team-mate. (assumed)
-const COMES_M_S: f32 = 1.2;
-const COMES_M: f32 = 6.5;
 
 /// True where all conditions hold.
 pub fn all_hold(view: &View<'_>, plan: &Plan, conditions: &[Condition]) -> bool {
@@ -61,10 +52,10 @@ fn holds(view: &View<'_>, plan: &Plan, condition: Condition) -> bool {
             DEFENCE.into_iter().any(|slot| {
                 let column = shape::column_of(zone, slot, first_side);
                 let at = view.mind.at(slot);
-                zone.columns[column].line == Line::Back && at.x * sign > 3.4
+                zone.columns[column].line == Line::Back && at.x * sign > BACK_OUT_X_M
             })
         }
-        Condition::NearPost(near) => post_lane(view, near) == view.me.slot,
+        Condition::NearPost(near) => post_by_ball(view, near) == view.me.slot,
         Condition::Waited(span_s) => view.clock.now - plan.step_s >= span_s,
         Condition::After(span_s) => view.clock.now >= span_s,
     }
@@ -90,7 +81,7 @@ fn unwatched(view: &View<'_>) -> bool {
         let way = here - view.mind.at(slot);
         let far = way.len();
         let turned = view.bodies.facing(slot).dot(way) <= WATCHES_COS * far;
-        far < WATCHES_M && !(turned && view.mind.age[slot] < SEEN_S)
+        far < WATCHES_M && !(turned && view.mind.age[slot] < IN_SIGHT_S)
     })
 }
 
@@ -100,5 +91,7 @@ fn comes_at(view: &View<'_>, holder: Slot) -> bool {
     let way = view.me.at - at;
     let far = way.len();
     let along = velocity.dot(way);
-    far < COMES_M && along > COMES_M_S * far && along * along > 0.64 * velocity.len2() * far * far
+    far < DRIBBLES_AT_WITHIN_M
+        && along > DRIBBLES_AT_M_S * far
+        && along * along > DRIBBLES_AT_COS2 * velocity.len2() * far * far
 }

@@ -1,0 +1,11 @@
+//! How often players decide, and how soon they judge what they see.
+
+/// Time between two decisions of a player who learns nothing in between, s. (assumed)
+pub const DECIDES_EVERY_S: f32 = 0.1;
+
+/// How much of a pass's flight its receiver has to see, a reaction aside, before he knows where it comes down, s.
+/// (assumed)
+pub const JUDGES_FLIGHT_S: f32 = 0.4;
+
+/// Speed at which a player who is off his feet for a jump can still drift, m/s. (assumed)
+pub const IN_THE_AIR_M_S: f32 = 0.5;
