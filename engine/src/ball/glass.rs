@@ -41,7 +41,7 @@ pub fn bounce(c: &mut Court<'_>, by: Slot, rim_s: f32, far_m: f32) {
     let down = off_the_board(&c.given.setup.court, down);
     let down = c.given.setup.court.inside(down, 0.2);
     c.ball.state = BallState::Rebound { down, down_s: rim_s + 0.5 + 0.1 * far };
-    c.board.post(rim_s, News::Loose { at: down });
+    c.board.post(rim_s, News::Rebound { at: down });
 }
 
 /// What would fall behind the backboard comes back off it; past its edge it goes on.

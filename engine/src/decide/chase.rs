@@ -3,11 +3,11 @@
 use super::View;
 use crate::math::Vec2;
 use crate::slots::{ATTACK, DEFENCE};
-use crate::state::Belief;
+use crate::state::{Belief, Whose};
 
 /// Where the ball falls, if he has learned it; while he knows only of the shot, nobody knows.
 pub fn landing(mind: &Belief) -> Option<Vec2> {
-    (mind.ball != Vec2::RIM).then_some(mind.ball)
+    matches!(mind.whose, Whose::Rebound | Whose::Loose).then_some(mind.ball)
 }
 
 /// Rank of a player among his own by distance to a point, as he believes.

@@ -14,7 +14,7 @@ mod way;
 pub(crate) use crate::slots::ALL;
 use view::{View, nearest_defender};
 
-use crate::law::conduct::deciding::{DECIDES_EVERY_S, IN_THE_AIR_M_S, JUDGES_FLIGHT_S};
+use crate::law::conduct::deciding::{DECIDES_EVERY_S, IN_THE_AIR_M_S};
 use crate::random::Streams;
 use crate::state::Given;
 use crate::state::*;
@@ -72,7 +72,8 @@ pub fn decide(
             let view = View::of(&given, clocks, bodies, traits, &minds.0[slot], side.0, slot);
             let holds = ball.state == (BallState::Held { by: slot });
             if slot.defends() {
-                defend(&view, &ball, &mut plans, &mut wishes, &mut signals);
+                let duty = &mut plans.defence[slot.in_team()];
+                defend(&view, duty, &mut wishes, &mut signals);
             } else if holds {
                 let hands = on_ball::Hands {
                     board: &mut board,
@@ -85,7 +86,7 @@ pub fn decide(
                 };
                 on_ball::decide(&view, hands);
             } else {
-                attack_without_ball(&view, &ball, &mut plans, &mut wishes, &mut streams, &mut signals);
+                attack_without_ball(&view, &mut plans, &mut wishes, &mut streams, &mut signals);
             }
             if !holds {
                 way::steer_round(&view, &mut wishes);
@@ -95,52 +96,36 @@ pub fn decide(
     }
 }
 
-fn defend(view: &View<'_>, ball: &Ball, plans: &mut Plans, wishes: &mut Wishes, signals: &mut Signals) {
+/// A defender's intent.
+fn defend(view: &View<'_>, duty: &mut Duty, wishes: &mut Wishes, signals: &mut Signals) {
+    let (me, here) = (view.me.slot, view.me.at);
     if view.given.setup.limits.frozen_zone {
-        let here = view.me.at;
-        wishes.go(view.me.slot, here, 0.0, view.mind.gaze);
+        wishes.go(me, here, 0.0, view.mind.gaze);
         return;
     }
     if view.clock.now < view.mind.jumps_until {
         // He has left his feet for a shot, or for one that never came.
-        let here = view.me.at;
-        wishes.go(view.me.slot, here, IN_THE_AIR_M_S, view.mind.gaze);
+        wishes.go(me, here, IN_THE_AIR_M_S, view.mind.gaze);
         return;
     }
-    match ball.state {
-        BallState::Shot { .. } | BallState::Rebound { .. } | BallState::Loose { .. }
-            if view.mind.whose == Whose::Nobodys =>
-        {
-            defence::glass::decide(view, wishes);
-        }
-        _ => defence::decide(view, &mut plans.defence[view.me.slot.in_team()], wishes, signals),
+    match view.mind.whose {
+        Whose::Shot | Whose::Rebound | Whose::Loose => defence::glass::decide(view, wishes),
+        Whose::Held(_) | Whose::Passed(_) => defence::decide(view, duty, wishes, signals),
     }
 }
 
-#[expect(clippy::too_many_arguments, reason = "one call, each part of the slot by name")]
+/// The intent of an attacker without the ball.
 fn attack_without_ball(
     view: &View<'_>,
-    ball: &Ball,
     plans: &mut Plans,
     wishes: &mut Wishes,
     streams: &mut Streams,
     signals: &mut Signals,
 ) {
-    match ball.state {
-        BallState::Shot { .. } | BallState::Rebound { .. } | BallState::Loose { .. }
-            if view.mind.whose == Whose::Nobodys =>
-        {
-            off_ball::glass::decide(view, ball, &plans.attack[view.me.slot], wishes);
+    match view.mind.whose {
+        Whose::Shot | Whose::Rebound | Whose::Loose => {
+            off_ball::glass::decide(view, &plans.attack[view.me.slot], wishes);
         }
-        // He has seen it leave and fly: he goes where it really comes down, not where it was meant for.
-        BallState::Pass(flight)
-            if flight.to == view.me.slot
-                && view.mind.passed_to(view.me.slot)
-                && view.mind.sees_ball
-                && view.clock.now > flight.start_s + view.me.reaction_s + JUDGES_FLIGHT_S =>
-        {
-            off_ball::meet(view, wishes, flight.end);
-        }
-        _ => off_ball::decide(view, plans, wishes, streams, signals),
+        Whose::Held(_) | Whose::Passed(_) => off_ball::decide(view, plans, wishes, streams, signals),
     }
 }

@@ -34,8 +34,6 @@ pub struct Me {
     pub at: Vec2,
     /// How he moves, m/s.
     pub velocity: Vec2,
-    /// His simple reaction less half a decision period, s.
-    pub reaction_s: f32,
     /// How far his hand gets with a lunge, m.
     pub lunge_m: f32,
 }
@@ -89,7 +87,6 @@ impl<'a> View<'a> {
                 slot,
                 at: bodies.at(slot),
                 velocity: bodies.velocity(slot),
-                reaction_s: traits.reaction[slot],
                 lunge_m: traits.lunge[slot],
             },
             mind,

@@ -6,6 +6,7 @@
 
 use super::Scene;
 use crate::law::conduct::ball_events::*;
+use crate::law::conduct::deciding::JUDGES_FLIGHT_S;
 use crate::math::Vec2;
 use crate::random::{Purpose, Streams};
 use crate::slots::{ATTACK, BALL, Slot};
@@ -27,8 +28,19 @@ pub fn learn(scene: &Scene<'_>, mut learner: Learner<'_>) -> bool {
     let mind = learner.mind;
     if !mind.flies() {
         mind.ball = mind.sighted_ball();
+    } else if mind.passed_to(learner.slot)
+        && let Some(down) = judges_flight(scene, learner.slot, mind)
+    {
+        mind.ball = down;
     }
     learned
+}
+
+/// Where a pass comes down, once its receiver has seen it leave and fly for long enough to tell.
+fn judges_flight(scene: &Scene<'_>, slot: Slot, mind: &Belief) -> Option<Vec2> {
+    let BallState::Pass(flight) = scene.ball.state else { return None };
+    let tells_from = flight.start_s + scene.traits.reaction[slot] + JUDGES_FLIGHT_S;
+    (flight.to == slot && mind.sees_ball && scene.clocks.now > tells_from).then_some(flight.end)
 }
 
 /// Takes in one event after the other until one is not due yet.
@@ -93,8 +105,12 @@ fn take_in(scene: &Scene<'_>, learner: &mut Learner<'_>, when: f32, event: News)
             mind.ball = at;
         }
         News::Shot => sees_shot(scene, slot, mind, when),
+        News::Rebound { at } => {
+            mind.whose = Whose::Rebound;
+            mind.ball = at;
+        }
         News::Loose { at } => {
-            mind.whose = Whose::Nobodys;
+            mind.whose = Whose::Loose;
             mind.ball = at;
         }
         News::Fake { to } => return sees_fake(scene, learner, when, to),
@@ -112,7 +128,7 @@ fn sees_shot(scene: &Scene<'_>, slot: Slot, mind: &mut Belief, when: f32) {
     if goes_up {
         mind.jumps_until = when + if from == Some(slot) { SHOT_JUMP_S } else { CONTEST_JUMP_S };
     }
-    mind.whose = Whose::Nobodys;
+    mind.whose = Whose::Shot;
     mind.ball = Vec2::RIM;
 }
 

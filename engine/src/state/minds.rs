@@ -12,8 +12,12 @@ pub enum Whose {
     Held(Slot),
     /// A pass to a player is in the air.
     Passed(Slot),
-    /// A shot is up, a rebound comes down, or it is loose.
-    Nobodys,
+    /// A shot is up; where it will come down nobody knows yet.
+    Shot,
+    /// A miss comes down.
+    Rebound,
+    /// It is loose.
+    Loose,
 }
 
 /// What one player believes of the others.
@@ -43,7 +47,8 @@ pub struct Belief {
     pub sees_ball: bool,
     /// How many of the ball's public events he knows.
     pub known: u16,
-    /// Where he believes the ball is or is going, m.
+    /// Where he believes the ball is or is going, m: of a pass where it was meant for, until its receiver has seen enough of
+    /// its flight to judge where it comes down.
     pub ball: Vec2,
     /// Whose he believes it to be.
     pub whose: Whose,
@@ -75,7 +80,7 @@ impl Belief {
     pub fn holder(&self) -> Option<Slot> {
         match self.whose {
             Whose::Held(by) => Some(by),
-            Whose::Passed(_) | Whose::Nobodys => None,
+            Whose::Passed(_) | Whose::Shot | Whose::Rebound | Whose::Loose => None,
         }
     }
     /// Who has the ball or will have it.
@@ -83,7 +88,7 @@ impl Belief {
     pub fn owner(&self) -> Option<Slot> {
         match self.whose {
             Whose::Held(who) | Whose::Passed(who) => Some(who),
-            Whose::Nobodys => None,
+            Whose::Shot | Whose::Rebound | Whose::Loose => None,
         }
     }
     /// The ball is in nobody's hands.
@@ -106,7 +111,7 @@ impl Belief {
     pub fn ball_now(&self) -> Vec2 {
         match self.whose {
             Whose::Held(_) => self.ball,
-            Whose::Passed(_) | Whose::Nobodys => self.sighted_ball(),
+            Whose::Passed(_) | Whose::Shot | Whose::Rebound | Whose::Loose => self.sighted_ball(),
         }
     }
     /// Believed velocity.
@@ -129,6 +134,8 @@ pub enum News {
     Control { by: Slot },
     /// A shot left the hands.
     Shot,
+    /// A shot has missed and comes down here.
+    Rebound { at: Vec2 },
     /// The ball is loose and falls here.
     Loose { at: Vec2 },
     /// A pass was shown to a player; a shot, where it is the holder himself.
@@ -170,7 +177,7 @@ impl Default for Belief {
             sees_ball: true,
             known: 0,
             ball: Vec2::RIM,
-            whose: Whose::Nobodys,
+            whose: Whose::Loose,
             fooled_until: 0.0,
             fooled_to: Vec2::RIM,
             jumps_until: f32::NEG_INFINITY,

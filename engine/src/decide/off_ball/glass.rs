@@ -7,12 +7,12 @@ use crate::law::conduct::glass::*;
 use crate::law::floor::side_of;
 use crate::math::{Vec2, max, min, vec2};
 use crate::slots::ATTACK;
-use crate::state::{Ball, BallState, Plan, Wishes};
+use crate::state::{Plan, Whose, Wishes};
 
 /// To the glass if he was sent, else back on defence; for a loose ball the nearest few.
-pub fn decide(view: &View<'_>, ball: &Ball, plan: &Plan, wishes: &mut Wishes) {
+pub fn decide(view: &View<'_>, plan: &Plan, wishes: &mut Wishes) {
     let here = view.me.at;
-    let loose = matches!(ball.state, BallState::Loose { .. });
+    let loose = view.mind.whose == Whose::Loose;
     let ball_way = (view.mind.sighted_ball() - here).unit_or(view.mind.gaze);
     if view.clock.now < view.mind.jumps_until {
         wishes.go(view.me.slot, here, IN_THE_AIR_M_S, ball_way);

@@ -41,7 +41,7 @@ pub fn decide(
 }
 
 /// Goes to where the pass comes down; a man already there shows his hands.
-pub fn meet(view: &View<'_>, wishes: &mut Wishes, down: Vec2) {
+fn meet(view: &View<'_>, wishes: &mut Wishes, down: Vec2) {
     let here = view.me.at;
     let ball_way = (view.mind.sighted_ball() - here).unit_or(view.mind.gaze);
     let to = view.given.setup.court.inside(down, MEET_EDGE_M);
