@@ -62,17 +62,21 @@ impl Scene {
             }
             bodies.put_ball(ball_at);
         }
-        let (px, py) =
-            entity.get::<Bodies>().map_or((crate::slots::ZERO, crate::slots::ZERO), |b| (b.0.px, b.0.py));
+        let sample = entity.get::<Bodies>().map_or(Sample::EMPTY, |bodies| Sample {
+            vx: crate::slots::ZERO,
+            vy: crate::slots::ZERO,
+            ..Sample::of(bodies)
+        });
         if let Some(mut history) = entity.get_mut::<History>() {
-            let sample = Sample { x: px, y: py, ..Sample::EMPTY };
             history.ring = [sample; History::LENGTH];
         }
         if let Some(mut minds) = entity.get_mut::<Minds>() {
             for slot in ALL {
                 let mind = &mut minds.0[slot];
-                mind.x = px;
-                mind.y = py;
+                mind.x = sample.x;
+                mind.y = sample.y;
+                mind.fx = sample.fx;
+                mind.fy = sample.fy;
                 mind.age = crate::slots::ZERO;
                 mind.gaze = (ball_at - place(slot)).unit_or(Vec2 { x: 0.0, y: 1.0 });
                 mind.ball = ball_at;

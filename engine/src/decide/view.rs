@@ -22,7 +22,6 @@ pub struct View<'a> {
     pub side: f32,
     /// What practice has taught him of his own team.
     pub team: TeamMates<'a>,
-    pub bodies: &'a Bodies,
 }
 
 /// A player's own body, as he feels it.
@@ -75,7 +74,7 @@ impl<'a> View<'a> {
     pub fn of(
         given: &'a Given,
         clocks: &Clocks,
-        bodies: &'a Bodies,
+        bodies: &Bodies,
         traits: &'a Traits,
         mind: &'a Belief,
         side: f32,
@@ -100,7 +99,6 @@ impl<'a> View<'a> {
             },
             side,
             team: TeamMates(traits),
-            bodies,
         }
     }
 

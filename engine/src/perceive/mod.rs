@@ -67,6 +67,9 @@ pub fn perceive(given: Res<Given>, mut possessions: Query<Possession>) {
             if ball_events::learn(&scene, learner) {
                 plans.next_s[slot] = clocks.now;
             }
+            if clocks.now >= plans.next_s[slot] {
+                sight::see_turns(&scene, slot, mind);
+            }
         }
         for slot in DEFENCE {
             if clocks.now >= plans.next_s[slot] {

@@ -128,8 +128,7 @@ fn open(given: &Given, parts: &mut PartsItem<'_, '_>, start: Start, holder: Slot
     }
     parts.ball.last_catch = ball_at;
     parts.ball.loss_left = -ln(max(1.0 - parts.streams.uniform(holder, Purpose::Handling), 1e-7));
-    let sample =
-        Sample { x: parts.bodies.0.px, y: parts.bodies.0.py, vx: parts.bodies.0.vx, vy: parts.bodies.0.vy };
+    let sample = Sample::of(&parts.bodies);
     parts.history.ring = [sample; History::LENGTH];
     parts.history.newest = 0;
     parts.board.post(now, News::Control { by: holder });
@@ -140,6 +139,8 @@ fn open(given: &Given, parts: &mut PartsItem<'_, '_>, start: Start, holder: Slot
         mind.y = sample.y;
         mind.vx = sample.vx;
         mind.vy = sample.vy;
+        mind.fx = sample.fx;
+        mind.fy = sample.fy;
         mind.age = [0.0; ROW];
         mind.gaze = gaze;
         mind.known = parts.board.count;

@@ -31,6 +31,10 @@ pub struct Belief {
     pub vx: Row,
     /// Believed velocity, m/s.
     pub vy: Row,
+    /// Which way each was turned when he saw him last, unit vector.
+    pub fx: Row,
+    /// Which way each was turned when he saw him last, unit vector.
+    pub fy: Row,
     /// Age of what is believed, s.
     pub age: Row,
     /// Who is noticed in the outer field of view at the moment (0 or 1).
@@ -114,6 +118,11 @@ impl Belief {
             Whose::Passed(_) | Whose::Shot | Whose::Rebound | Whose::Loose => self.sighted_ball(),
         }
     }
+    /// Which way a player was turned when he saw him last, unit vector.
+    #[inline]
+    pub fn facing(&self, slot: Slot) -> Vec2 {
+        Vec2 { x: self.fx[slot], y: self.fy[slot] }
+    }
     /// Believed velocity.
     #[inline]
     pub fn velocity(&self, slot: Slot) -> Vec2 {
@@ -168,6 +177,8 @@ impl Default for Belief {
             y: ZERO,
             vx: ZERO,
             vy: ZERO,
+            fx: ZERO,
+            fy: ZERO,
             age: ZERO,
             noticed: ZERO,
             gaze: Vec2 { x: 0.0, y: 1.0 },

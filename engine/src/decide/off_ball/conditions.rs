@@ -73,14 +73,13 @@ fn fits(view: &View<'_>, at: Vec2, sign: f32, places: PlaceSet, relative: Relati
     side_fits && places.0 >> place & 1 == 1
 }
 
-/// Whether no defender near him looks his way. He sees the turn of a head whose owner he sees; one whom he has
-/// lost sight of may be watching. Known limit: the turn is the present one, not one reaction old.
+/// Whether no defender near him looks his way, as he saw them turned last. One whom he has lost sight of may be watching.
 fn unwatched(view: &View<'_>) -> bool {
     let here = view.me.at;
     !DEFENCE.into_iter().any(|slot| {
         let way = here - view.mind.at(slot);
         let far = way.len();
-        let turned = view.bodies.facing(slot).dot(way) <= WATCHES_COS * far;
+        let turned = view.mind.facing(slot).dot(way) <= WATCHES_COS * far;
         far < WATCHES_M && !(turned && view.mind.age[slot] < IN_SIGHT_S)
     })
 }
