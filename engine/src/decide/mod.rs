@@ -86,7 +86,15 @@ pub fn decide(
                 };
                 on_ball::decide(&view, hands);
             } else {
-                attack_without_ball(&view, &mut plans, &mut wishes, &mut streams, &mut signals);
+                let plans = &mut *plans;
+                let mut mover = off_ball::Mover {
+                    plan: &mut plans.attack[slot],
+                    rest: &mut plans.rest[slot],
+                    wishes: &mut wishes,
+                    streams: &mut streams,
+                    signals: &mut signals,
+                };
+                attack_without_ball(&view, &mut mover);
             }
             if !holds {
                 way::steer_round(&view, &mut wishes);
@@ -115,17 +123,9 @@ fn defend(view: &View<'_>, duty: &mut Duty, wishes: &mut Wishes, signals: &mut S
 }
 
 /// The intent of an attacker without the ball.
-fn attack_without_ball(
-    view: &View<'_>,
-    plans: &mut Plans,
-    wishes: &mut Wishes,
-    streams: &mut Streams,
-    signals: &mut Signals,
-) {
+fn attack_without_ball(view: &View<'_>, m: &mut off_ball::Mover<'_>) {
     match view.mind.whose {
-        Whose::Shot | Whose::Rebound | Whose::Loose => {
-            off_ball::glass::decide(view, &plans.attack[view.me.slot], wishes);
-        }
-        Whose::Held(_) | Whose::Passed(_) => off_ball::decide(view, plans, wishes, streams, signals),
+        Whose::Shot | Whose::Rebound | Whose::Loose => off_ball::glass::decide(view, m.plan, m.wishes),
+        Whose::Held(_) | Whose::Passed(_) => off_ball::decide(view, m),
     }
 }

@@ -2,6 +2,7 @@
 
 mod ball_events;
 mod gaze;
+mod mates;
 mod sight;
 mod talk;
 
@@ -69,6 +70,9 @@ pub fn perceive(given: Res<Given>, mut possessions: Query<Possession>) {
             }
             if clocks.now >= plans.next_s[slot] {
                 sight::see_turns(&scene, slot, mind);
+                if slot.attacks() {
+                    mates::watch(&scene, slot, &plans.attack, mind);
+                }
             }
         }
         for slot in DEFENCE {

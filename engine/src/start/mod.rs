@@ -10,7 +10,7 @@ use crate::math::{Vec2, clamp, ln, max, min, vec2};
 use crate::measures::Measure;
 use crate::random::{Purpose, Streams, TABLE, normal_quantile, unit};
 use crate::setup::{SideChoice, Start};
-use crate::slots::{ALL, ATTACK, BALL, GUARDS, ROW, Slot};
+use crate::slots::{ALL, ATTACK, BALL, GUARDS, ROW, Slot, TEAM};
 use crate::state::*;
 use opening::Opening;
 
@@ -148,6 +148,7 @@ fn open(given: &Given, parts: &mut PartsItem<'_, '_>, start: Start, holder: Slot
         mind.whose = Whose::Held(holder);
         mind.fooled_until = f32::NEG_INFINITY;
         mind.jumps_until = f32::NEG_INFINITY;
+        mind.mates = [Leg::NONE; TEAM];
     }
 }
 

@@ -2,7 +2,8 @@
 
 use crate::law::conduct::attention::CARRIED_ON_S;
 use crate::math::{Vec2, min};
-use crate::slots::{BALL, Row, Slot, ZERO};
+use crate::slots::{BALL, Row, Slot, TEAM, ZERO};
+use crate::state::Leg;
 use bevy_ecs::prelude::Component;
 
 /// Whose the ball is, as a player believes.
@@ -64,6 +65,8 @@ pub struct Belief {
     pub jumps_until: f32,
     /// Fakes seen in this possession.
     pub fakes_seen: u8,
+    /// What each team-mate is about, as he has seen (attackers).
+    pub mates: [Leg; TEAM],
     /// Memory of an attacker has run out and been noted, a bit each.
     pub lost: u16,
 }
@@ -193,6 +196,7 @@ impl Default for Belief {
             fooled_to: Vec2::RIM,
             jumps_until: f32::NEG_INFINITY,
             fakes_seen: 0,
+            mates: [Leg::NONE; TEAM],
             lost: 0,
         }
     }

@@ -24,7 +24,7 @@ fn holds(view: &View<'_>, plan: &Plan, condition: Condition) -> bool {
             if holder.is_none() {
                 return false;
             }
-            let sign = ball_sign(view.mind, plan);
+            let sign = ball_sign(view.mind, plan.start_sign);
             fits(view, view.ball_at(), sign, places, relative)
         }
         Condition::BallBound(places, relative) => {
@@ -33,7 +33,7 @@ fn holds(view: &View<'_>, plan: &Plan, condition: Condition) -> bool {
             view.mind.owner().is_some() && fits(view, at, side_of(at, plan.start_sign), places, relative)
         }
         Condition::Stands(roles, locus, within_m) => {
-            let place = resolve(view, plan, locus);
+            let place = resolve(view, &plan.leg(), locus);
             let near = |who: Slot| (view.whereabouts(who) - place).len2() < within_m * within_m;
             if roles.0 == 0 {
                 near(view.me.slot)
@@ -45,9 +45,9 @@ fn holds(view: &View<'_>, plan: &Plan, condition: Condition) -> bool {
         Condition::DribbledAt => holder.is_some_and(|by| by != view.me.slot && comes_at(view, by)),
         Condition::BallLeftMe(span_s) => view.clock.now - plan.passed_s <= span_s,
         Condition::BallElsewhere => holder.is_some_and(|by| by != view.me.slot),
-        Condition::Open(locus, radius_m) => open_by(view, plan, locus) > radius_m,
+        Condition::Open(locus, radius_m) => open_by(view, &plan.leg(), locus) > radius_m,
         Condition::BackOut => {
-            let sign = ball_sign(view.mind, plan);
+            let sign = ball_sign(view.mind, plan.start_sign);
             let first_side = sign == view.side;
             DEFENCE.into_iter().any(|slot| {
                 let column = shape::column_of(zone, slot, first_side);

@@ -7,25 +7,25 @@ use crate::math::{Vec2, max, vec2};
 use crate::setup::{Frame, Line, Locus, ON_BALL, Step};
 use crate::slots::TEAM;
 use crate::slots::{DEFENCE, POSTS, Slot};
-use crate::state::{Belief, Plan};
+use crate::state::{Belief, Leg};
 
 /// Sign of the side that the ball is on, as the owner believes; a middle ball is on the owner's start side.
-pub fn ball_sign(mind: &Belief, plan: &Plan) -> f32 {
+pub fn ball_sign(mind: &Belief, start_sign: f32) -> f32 {
     let ball = mind.ball_now();
     if ball.x > MIDDLE_X_M {
         1.0
     } else if ball.x < -MIDDLE_X_M {
         -1.0
     } else {
-        plan.start_sign
+        start_sign
     }
 }
 
-fn sign(frame: Frame, mind: &Belief, plan: &Plan) -> f32 {
+fn sign(frame: Frame, mind: &Belief, leg: &Leg) -> f32 {
     match frame {
-        Frame::Start => plan.start_sign,
-        Frame::Ball if plan.program.is_some() => plan.step_sign,
-        Frame::Ball => ball_sign(mind, plan),
+        Frame::Start => leg.start_sign,
+        Frame::Ball if leg.program.is_some() => leg.step_sign,
+        Frame::Ball => ball_sign(mind, leg.start_sign),
     }
 }
 
@@ -36,17 +36,17 @@ pub fn post_by_ball(view: &View<'_>, near: bool) -> Slot {
     if (a <= b) == near { POSTS[0] } else { POSTS[1] }
 }
 
-/// The place of a locus now.
-pub fn resolve(view: &View<'_>, plan: &Plan, locus: Locus) -> Vec2 {
+/// The place of a locus now, for whoever runs this leg, as the owner of the view believes.
+pub fn resolve(view: &View<'_>, leg: &Leg, locus: Locus) -> Vec2 {
     let zone = &view.given.setup.zone;
-    let first_side = ball_sign(view.mind, plan) == view.side;
+    let first_side = ball_sign(view.mind, leg.start_sign) == view.side;
     let position = |c: u8| match c {
         ON_BALL => view.mind.at(nearest_defender(view.mind, view.ball_at()).0),
         _ => view.mind.at(shape::slot_of(zone, usize::from(c), first_side)),
     };
     match locus {
-        Locus::Floor(at, frame) => at.sided(sign(frame, view.mind, plan)),
-        Locus::LineGap(x, frame) => vec2(x * sign(frame, view.mind, plan), between_lines_y(view, first_side)),
+        Locus::Floor(at, frame) => at.sided(sign(frame, view.mind, leg)),
+        Locus::LineGap(x, frame) => vec2(x * sign(frame, view.mind, leg), between_lines_y(view, first_side)),
         Locus::Behind(c, gap_m) => {
             // Out of his sight: on the far side of him from the ball.
             let at = position(c);
@@ -56,18 +56,18 @@ pub fn resolve(view: &View<'_>, plan: &Plan, locus: Locus) -> Vec2 {
         Locus::Seam(a, b) => (position(a) + position(b)) * 0.5,
         Locus::ByPost(near, off) => {
             let slot = post_by_ball(view, near);
-            view.whereabouts(slot) + off.sided(ball_sign(view.mind, plan))
+            view.whereabouts(slot) + off.sided(ball_sign(view.mind, leg.start_sign))
         }
-        Locus::Seal => seal(view, plan),
+        Locus::Seal => seal(view, leg),
         Locus::Screen(c, to, frame, gap_m) => {
             let at = position(c);
-            at + (to.sided(sign(frame, view.mind, plan)) - at).unit_or(vec2(0.0, 1.0)) * gap_m
+            at + (to.sided(sign(frame, view.mind, leg)) - at).unit_or(vec2(0.0, 1.0)) * gap_m
         }
         Locus::AlongArc(metres) => {
-            let turn = if plan.step_turn == 0.0 { roomier(view, plan.step_from) } else { plan.step_turn };
-            along_arc(view, plan.step_from, metres * turn)
+            let turn = if leg.step_turn == 0.0 { roomier(view, leg.step_from) } else { leg.step_turn };
+            along_arc(view, leg.step_from, metres * turn)
         }
-        Locus::Home => plan.set_place,
+        Locus::Home => leg.set_place,
     }
 }
 
@@ -90,9 +90,9 @@ fn between_lines_y(view: &View<'_>, first_side: bool) -> f32 {
 
 /// Where he seals: between the helper and his own place, in touch. The helper is, as he sees it, the defender nearest to
 /// where he wants the ball, the one on the ball left out.
-fn seal(view: &View<'_>, plan: &Plan) -> Vec2 {
+fn seal(view: &View<'_>, leg: &Leg) -> Vec2 {
     let ball = view.ball_at();
-    let mine = plan.home.sided(if plan.home.x * ball.x < 0.0 { -1.0 } else { 1.0 });
+    let mine = leg.home.sided(if leg.home.x * ball.x < 0.0 { -1.0 } else { 1.0 });
     let mut helper = (f32::INFINITY, mine);
     for slot in DEFENCE {
         let at = view.mind.at(slot);
@@ -126,6 +126,6 @@ fn roomier(view: &View<'_>, from: Vec2) -> f32 {
 }
 
 /// Distance of the nearest believed defender from a locus, m.
-pub fn open_by(view: &View<'_>, plan: &Plan, locus: Locus) -> f32 {
-    nearest_defender(view.mind, resolve(view, plan, locus)).1
+pub fn open_by(view: &View<'_>, leg: &Leg, locus: Locus) -> f32 {
+    nearest_defender(view.mind, resolve(view, leg, locus)).1
 }

@@ -12,32 +12,37 @@ use crate::decide::{View, three_seconds};
 use crate::law::conduct::walking::{LEADS_OUT_WITHIN_M, MEET_EDGE_M, MEET_STANDS_M};
 use crate::math::Vec2;
 use crate::random::Streams;
-use crate::state::{Plans, Signals, Wishes};
+use crate::state::{PROGRAMS, Plan, Signals, Wishes};
+
+/// What an attacker without the ball may change, his own in every part.
+pub struct Mover<'a> {
+    /// How he moves.
+    pub plan: &'a mut Plan,
+    /// Until when he leaves each program alone, s.
+    pub rest: &'a mut [f32; PROGRAMS],
+    pub wishes: &'a mut Wishes,
+    pub streams: &'a mut Streams,
+    pub signals: &'a mut Signals,
+}
 
 /// Decides an off-ball attacker's intent.
-pub fn decide(
-    view: &View<'_>,
-    plans: &mut Plans,
-    wishes: &mut Wishes,
-    streams: &mut Streams,
-    signals: &mut Signals,
-) {
+pub fn decide(view: &View<'_>, m: &mut Mover<'_>) {
     let here = view.me.at;
     let ball_way = (view.mind.sighted_ball() - here).unit_or(view.mind.gaze);
     if view.mind.passed_to(view.me.slot) {
-        meet(view, wishes, view.mind.ball);
+        meet(view, m.wishes, view.mind.ball);
         return;
     }
-    if leave_lane(view, plans, wishes, ball_way) {
+    if leave_lane(view, m, ball_way) {
         return;
     }
-    if plans.attack[view.me.slot].program.is_some() && programs::follow(view, plans, wishes, signals) {
+    if m.plan.program.is_some() && programs::follow(view, m) {
         return;
     }
-    if starting::start(view, plans, streams, signals) && programs::follow(view, plans, wishes, signals) {
+    if starting::start(view, m) && programs::follow(view, m) {
         return;
     }
-    open::stay(view, plans, wishes, streams, ball_way);
+    open::stay(view, m, ball_way);
 }
 
 /// Goes to where the pass comes down; a man already there shows his hands.
@@ -52,14 +57,14 @@ fn meet(view: &View<'_>, wishes: &mut Wishes, down: Vec2) {
 }
 
 /// Steps out of the lane before three seconds are called, unless what he is doing leads out in time.
-fn leave_lane(view: &View<'_>, plans: &Plans, wishes: &mut Wishes, ball_way: Vec2) -> bool {
+fn leave_lane(view: &View<'_>, m: &mut Mover<'_>, ball_way: Vec2) -> bool {
     let Some((left, needs)) = three_seconds::count(view) else { return false };
     if left > needs {
         return false;
     }
     let here = view.me.at;
     let velocity = view.me.velocity;
-    if let Some(to) = programs::target(view, &plans.attack[view.me.slot]) {
+    if let Some(to) = programs::target(view, &m.plan.leg()) {
         let leads_out = !view.given.setup.court.in_lane(to);
         if leads_out
             && view.given.arrival(view.me.slot).time_to(here, velocity, to, LEADS_OUT_WITHIN_M) < left
@@ -67,6 +72,6 @@ fn leave_lane(view: &View<'_>, plans: &Plans, wishes: &mut Wishes, ball_way: Vec
             return false;
         }
     }
-    wishes.go(view.me.slot, three_seconds::exit(view, here), f32::INFINITY, ball_way);
+    m.wishes.go(view.me.slot, three_seconds::exit(view, here), f32::INFINITY, ball_way);
     true
 }

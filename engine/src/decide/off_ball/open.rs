@@ -1,24 +1,25 @@
 //! Staying open: at home, or a step or two from it where the ball can see him better.
 
-use super::spacing;
+use super::{Mover, spacing};
 use crate::decide::on_ball::FEED_M;
 use crate::decide::{View, nearest_defender};
 use crate::law::conduct::spacing::*;
 use crate::law::conduct::walking::CLEARS_M_S;
 use crate::law::shot::make_chance;
 use crate::math::{Vec2, clamp, max, min, to_segment, vec2};
-use crate::random::{Purpose, Streams};
+use crate::random::Purpose;
 use crate::setup::Shooter;
 use crate::slots::{ATTACK, DEFENCE, Slot};
-use crate::state::{Belief, Fill, Plans, Wishes};
+use crate::state::{Belief, Fill};
 
 /// Stays at home, or a step or two from it where the ball can see him better.
-pub fn stay(view: &View<'_>, plans: &mut Plans, wishes: &mut Wishes, streams: &mut Streams, ball_way: Vec2) {
-    let plan = &mut plans.attack[view.me.slot];
+pub fn stay(view: &View<'_>, m: &mut Mover<'_>, ball_way: Vec2) {
+    let plan = &mut *m.plan;
     let here = view.me.at;
-    let base = spacing::base(view, plan, streams);
+    let base = spacing::base(view, plan, m.streams);
     if view.clock.now >= plan.next_open_s {
-        let restless = RESTLESS_LEAST_S + RESTLESS_SPREAD_S * streams.uniform(view.me.slot, Purpose::OpenUp);
+        let restless =
+            RESTLESS_LEAST_S + RESTLESS_SPREAD_S * m.streams.uniform(view.me.slot, Purpose::OpenUp);
         plan.next_open_s = view.clock.now + restless;
         // Who has filled a corner stays in it: he is there to be found.
         let slides = plan.fill != Fill::Corner;
@@ -35,9 +36,9 @@ pub fn stay(view: &View<'_>, plans: &mut Plans, wishes: &mut Wishes, streams: &m
         near if clears => max(STEPS_M_S + STEPS_PER_M * near, CLEARS_M_S),
         near => STEPS_M_S + STEPS_PER_M * near,
     };
-    wishes.go(view.me.slot, to, cap, look);
+    m.wishes.go(view.me.slot, to, cap, look);
     if distance < STANDS_M {
-        wishes.brace[view.me.slot] = 1.0;
+        m.wishes.brace[view.me.slot] = 1.0;
     }
 }
 

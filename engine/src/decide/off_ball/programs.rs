@@ -1,14 +1,14 @@
 //! Programs of movement: walking through the steps of one.
 
 use super::conditions::all_hold;
-use super::locus;
+use super::{Mover, locus};
 use crate::decide::View;
 use crate::law::conduct::programs::{CROWDED_M, LEG_EDGE_M, OCCUPIED_M, RUNS_BLIND_M};
 use crate::law::conduct::walking::{JOG_M_S, WALK_M_S};
 use crate::math::Vec2;
 use crate::setup::{Pace, Program, Step, Then};
-use crate::slots::{ATTACK, Slot};
-use crate::state::{Plan, Plans, Signal, Signals, Wishes};
+use crate::slots::ATTACK;
+use crate::state::{Leg, Plan, Signal, Wishes};
 
 /// Top speed of a pace, m/s.
 fn speed_of(pace: Pace) -> f32 {
@@ -19,53 +19,53 @@ fn speed_of(pace: Pace) -> f32 {
     }
 }
 
-/// A team-mate who has a movement of his own ends it where this leg leads, and is nearer: one of the two goes
+/// A team-mate who is seen to have a movement of his own ends it where this leg leads, and is nearer: one of the two goes
 /// elsewhere. One who is at home there makes way (see `spacing`).
-fn overtaken(view: &View<'_>, plans: &Plans, step: &Step) -> bool {
-    let to = locus::resolve(view, &plans.attack[view.me.slot], step.to);
+fn overtaken(view: &View<'_>, plan: &Plan, step: &Step) -> bool {
+    let to = locus::resolve(view, &plan.leg(), step.to);
     let mine = (view.me.at - to).len2();
     ATTACK.into_iter().any(|mate| {
         mate != view.me.slot
             && (view.mind.at(mate) - to).len2() < mine
-            && target(view, &plans.attack[mate])
+            && target(view, &view.mind.mates[mate])
                 .is_some_and(|goes| (goes - to).len2() < OCCUPIED_M * OCCUPIED_M)
     })
 }
 
-/// Where the present leg of a plan leads, as he believes; `None` without a program.
-pub fn target(view: &View<'_>, plan: &Plan) -> Option<Vec2> {
-    let program = view.given.setup.attack.programs.get(usize::from(plan.program?))?;
-    let step = program.steps.get(usize::from(plan.step))?;
-    Some(locus::resolve(view, plan, step.to))
+/// Where a leg leads, as he believes; `None` where it belongs to no program.
+pub fn target(view: &View<'_>, leg: &Leg) -> Option<Vec2> {
+    let program = view.given.setup.attack.programs.get(usize::from(leg.program?))?;
+    let step = program.steps.get(usize::from(leg.step))?;
+    Some(locus::resolve(view, leg, step.to))
 }
 
 /// Follows the present program; false where it has just ended.
-pub fn follow(view: &View<'_>, plans: &mut Plans, wishes: &mut Wishes, signals: &mut Signals) -> bool {
+pub fn follow(view: &View<'_>, m: &mut Mover<'_>) -> bool {
     let me = view.me.slot;
-    let Some(index) = plans.attack[me].program else { return false };
+    let Some(index) = m.plan.program else { return false };
     let Some(program) = view.given.setup.attack.programs.get(usize::from(index)) else { return false };
     loop {
-        let plan = &mut plans.attack[me];
+        let plan = &mut *m.plan;
         let Some(step) = program.steps.get(usize::from(plan.step)) else {
-            end(view, plans, program, signals);
+            end(view, m, program);
             return false;
         };
-        let to = view.given.setup.court.inside(locus::resolve(view, plan, step.to), LEG_EDGE_M);
+        let to = view.given.setup.court.inside(locus::resolve(view, &plan.leg(), step.to), LEG_EDGE_M);
         if view.me.at.distance(to) <= step.within_m && plan.arrived_s.is_infinite() {
             plan.arrived_s = view.clock.now;
         }
         if !leg_is_over(view, plan, step) {
-            walk(view, plan, program, step, to, wishes);
+            walk(view, plan, program, step, to, m.wishes);
             return true;
         }
         next_leg(view, plan, program);
         let nth = plan.step;
         if let Some(next) = program.steps.get(usize::from(nth)) {
-            if overtaken(view, plans, next) {
-                end(view, plans, program, signals);
+            if overtaken(view, m.plan, next) {
+                end(view, m, program);
                 return false;
             }
-            signals.say(
+            m.signals.say(
                 view.clock.now,
                 view.me.at,
                 Signal::ProgramStep { by: me, program: index, step: nth },
@@ -88,7 +88,7 @@ fn leg_is_over(view: &View<'_>, plan: &Plan, step: &Step) -> bool {
 fn next_leg(view: &View<'_>, plan: &mut Plan, program: &Program) {
     let here = view.me.at;
     plan.step += 1;
-    plan.step_sign = locus::ball_sign(view.mind, plan);
+    plan.step_sign = locus::ball_sign(view.mind, plan.start_sign);
     plan.step_from = here;
     plan.step_turn = locus::turn(view, here, program.steps.get(usize::from(plan.step)));
     plan.step_s = view.clock.now;
@@ -111,24 +111,16 @@ fn walk(view: &View<'_>, plan: &Plan, program: &Program, step: &Step, to: Vec2, 
     }
 }
 
-fn end(view: &View<'_>, plans: &mut Plans, program: &Program, signals: &mut Signals) {
-    let here = view.me.at;
-    if let Some(index) = plans.attack[view.me.slot].program {
-        plans.rest[view.me.slot][usize::from(index)] = view.clock.now + program.rest_s;
-    }
-    let plan = &mut plans.attack[view.me.slot];
+/// Ends the program: it is left alone for a while, and where it says so its end is home now.
+fn end(view: &View<'_>, m: &mut Mover<'_>, program: &Program) {
+    let (now, here) = (view.clock.now, view.me.at);
+    let Some(index) = m.plan.program.take() else { return };
+    m.rest[usize::from(index)] = now + program.rest_s;
     if program.then == Then::Stay {
-        plan.home = here;
+        m.plan.home = here;
     }
-    stop(view.clock.now, here, view.me.slot, plans, signals);
-}
-
-/// Breaks off the present program, if there is one.
-pub fn stop(now: f32, here: Vec2, me: Slot, plans: &mut Plans, signals: &mut Signals) {
-    let plan = &mut plans.attack[me];
-    let Some(program) = plan.program.take() else { return };
-    signals.say(now, here, Signal::ProgramEnd { by: me, program });
-    plan.last_program = Some(program);
-    plan.last_s = now;
-    plan.arrived_s = f32::INFINITY;
+    m.signals.say(now, here, Signal::ProgramEnd { by: view.me.slot, program: index });
+    m.plan.last_program = Some(index);
+    m.plan.last_s = now;
+    m.plan.arrived_s = f32::INFINITY;
 }
