@@ -4,14 +4,16 @@
 
 mod chase;
 mod defence;
+mod intent;
 mod off_ball;
 mod on_ball;
 mod three_seconds;
 mod value;
-mod view;
+pub mod view;
 mod way;
 
 pub(crate) use crate::slots::ALL;
+use intent::Intent;
 use view::{View, nearest_defender};
 
 use crate::law::conduct::deciding::{DECIDES_EVERY_S, IN_THE_AIR_M_S};
@@ -90,15 +92,16 @@ pub fn decide(
                 let mut mover = off_ball::Mover {
                     plan: &mut plans.attack[slot],
                     rest: &mut plans.rest[slot],
-                    wishes: &mut wishes,
+                    intent: Intent::of(&mut wishes, slot),
                     streams: &mut streams,
                     signals: &mut signals,
                 };
                 attack_without_ball(&view, &mut mover);
             }
             if !holds {
-                way::steer_round(&view, &mut wishes);
-                way::keep_in(&view, &mut wishes);
+                let mut intent = Intent::of(&mut wishes, slot);
+                way::steer_round(&view, &mut intent);
+                way::keep_in(&view, &mut intent);
             }
         }
     }
@@ -117,7 +120,9 @@ fn defend(view: &View<'_>, duty: &mut Duty, wishes: &mut Wishes, signals: &mut S
         return;
     }
     match view.mind.whose {
-        Whose::Shot | Whose::Rebound | Whose::Loose => defence::glass::decide(view, wishes),
+        Whose::Shot | Whose::Rebound | Whose::Loose => {
+            defence::glass::decide(view, &mut Intent::of(wishes, me));
+        }
         Whose::Held(_) | Whose::Passed(_) => defence::decide(view, duty, wishes, signals),
     }
 }
@@ -125,7 +130,9 @@ fn defend(view: &View<'_>, duty: &mut Duty, wishes: &mut Wishes, signals: &mut S
 /// The intent of an attacker without the ball.
 fn attack_without_ball(view: &View<'_>, m: &mut off_ball::Mover<'_>) {
     match view.mind.whose {
-        Whose::Shot | Whose::Rebound | Whose::Loose => off_ball::glass::decide(view, m.plan, m.wishes),
+        Whose::Shot | Whose::Rebound | Whose::Loose => {
+            off_ball::glass::decide(view, m.plan, &mut m.intent);
+        }
         Whose::Held(_) | Whose::Passed(_) => off_ball::decide(view, m),
     }
 }

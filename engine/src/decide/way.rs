@@ -2,17 +2,16 @@
 //! avoided, so a blind screen hits.
 
 use super::View;
+use super::intent::Intent;
 use crate::law::conduct::attention::CARRIED_ON_S;
 use crate::law::conduct::walking::*;
-use crate::math::{Vec2, min, vec2};
+use crate::math::{Vec2, min};
 use crate::slots::{ALL, Row, Slot};
-use crate::state::Wishes;
 
 /// Turns an intent aside where a believed body stands in the way.
-pub fn steer_round(view: &View<'_>, wishes: &mut Wishes) {
+pub fn steer_round(view: &View<'_>, intent: &mut Intent<'_>) {
     let here = view.me.at;
-    let to = vec2(wishes.wish.tx[view.me.slot], wishes.wish.ty[view.me.slot]);
-    let way = to - here;
+    let way = intent.to() - here;
     let length = way.len();
     if length < STEER_SHORTEST_M {
         return;
@@ -24,10 +23,7 @@ pub fn steer_round(view: &View<'_>, wishes: &mut Wishes) {
     let beside = u.cross(at - here);
     // Past him on the side that is nearer; dead ahead, on the possession's side.
     let sign = if beside > 0.0 || (beside == 0.0 && view.side > 0.0) { -1.0 } else { 1.0 };
-    let past = at + u.quarter() * (sign * clear);
-    wishes.wish.tx[view.me.slot] = past.x;
-    wishes.wish.ty[view.me.slot] = past.y;
-    wishes.wish.through[view.me.slot] = 1.0;
+    intent.turn_aside(at + u.quarter() * (sign * clear));
 }
 
 /// The first body believed in the way `u`, a unit vector, up to `nearest` metres from here.
@@ -60,12 +56,11 @@ fn first_in_way(view: &View<'_>, u: Vec2, nearest: f32) -> Option<Slot> {
 }
 
 /// Holds a player who runs out of the floor.
-pub fn keep_in(view: &View<'_>, wishes: &mut Wishes) {
+pub fn keep_in(view: &View<'_>, intent: &mut Intent<'_>) {
     let court = &view.given.setup.court;
     let velocity = view.me.velocity;
     let stops = view.me.at + velocity * (velocity.len() / (2.0 * LINE_BRAKES_M_S2));
     if (court.inside(stops, -OVER_LINE_M) - stops).len2() > 0.0 {
-        wishes.wish.through[view.me.slot] = 0.0;
-        wishes.wish.cap[view.me.slot] = min(wishes.wish.cap[view.me.slot], LINE_SLOWS_TO_M_S);
+        intent.slow_to(LINE_SLOWS_TO_M_S);
     }
 }

@@ -1,21 +1,21 @@
 //! A defender while a shot, a rebound or a loose ball is nobody's: boxes out the nearest attacker, then goes for the ball.
 
 use crate::decide::chase;
+use crate::decide::intent::Intent;
 use crate::decide::{View, nearest_defender};
 use crate::law::conduct::glass::*;
 use crate::math::{Vec2, max, min, vec2};
 use crate::slots::ATTACK;
-use crate::state::Wishes;
 
 /// After the ball, if he is among the nearest to where it comes down; else on his man, or where such a shot comes off.
-pub fn decide(view: &View<'_>, wishes: &mut Wishes) {
+pub fn decide(view: &View<'_>, intent: &mut Intent<'_>) {
     let here = view.me.at;
     let ball_way = (view.mind.sighted_ball() - here).unit_or(view.mind.gaze);
     if let Some(down) = chase::landing(view.mind)
         && here.distance(down) < CHASE_M
         && chase::rank(view, down) < CHASERS
     {
-        wishes.go(view.me.slot, down, f32::INFINITY, (down - here).unit_or(ball_way));
+        intent.go(down, f32::INFINITY, (down - here).unit_or(ball_way));
         return;
     }
     let ring_m = RING_M + LONG_SHARE * min(view.mind.sighted_ball().len(), LONG_M);
@@ -33,8 +33,8 @@ pub fn decide(view: &View<'_>, wishes: &mut Wishes) {
         }
     };
     let to = view.given.setup.court.inside(to, BOX_OUT_EDGE_M);
-    wishes.go(view.me.slot, to, f32::INFINITY, ball_way);
-    wishes.brace[view.me.slot] = 1.0;
+    intent.go(to, f32::INFINITY, ball_way);
+    intent.brace();
 }
 
 /// Where the nearest attacker near the rim is to whom no other defender is nearer.

@@ -2,38 +2,39 @@
 
 use crate::decide::View;
 use crate::decide::chase;
+use crate::decide::intent::Intent;
 use crate::law::conduct::deciding::IN_THE_AIR_M_S;
 use crate::law::conduct::glass::*;
 use crate::law::floor::side_of;
 use crate::math::{Vec2, max, min, vec2};
 use crate::slots::ATTACK;
-use crate::state::{Plan, Whose, Wishes};
+use crate::state::{Plan, Whose};
 
 /// To the glass if he was sent, else back on defence; for a loose ball the nearest few.
-pub fn decide(view: &View<'_>, plan: &Plan, wishes: &mut Wishes) {
+pub fn decide(view: &View<'_>, plan: &Plan, intent: &mut Intent<'_>) {
     let here = view.me.at;
     let loose = view.mind.whose == Whose::Loose;
     let ball_way = (view.mind.sighted_ball() - here).unit_or(view.mind.gaze);
     if view.clock.now < view.mind.jumps_until {
-        wishes.go(view.me.slot, here, IN_THE_AIR_M_S, ball_way);
+        intent.go(here, IN_THE_AIR_M_S, ball_way);
         return;
     }
     if let Some(down) = chase::landing(view.mind) {
         let near = here.distance(down) < CHASE_M && chase::rank(view, down) < CHASERS;
         if near && (plan.crashes || loose) {
-            wishes.go(view.me.slot, down, f32::INFINITY, (down - here).unit_or(ball_way));
+            intent.go(down, f32::INFINITY, (down - here).unit_or(ball_way));
             return;
         }
     }
     if loose {
-        wishes.go(view.me.slot, plan.home, BACK_HOME_M_S, ball_way);
+        intent.go(plan.home, BACK_HOME_M_S, ball_way);
     } else if plan.crashes {
-        wishes.go(view.me.slot, spot(view), f32::INFINITY, ball_way);
+        intent.go(spot(view), f32::INFINITY, ball_way);
     } else {
         // Back for the break, but no farther than he can still play from: the ball is nobody's yet.
         let out_m = view.given.setup.court.three_radius_m + SAFETY_M;
         let back = vec2(plan.home.x * SAFETY_WIDTH_SHARE, max(here.y, out_m));
-        wishes.go(view.me.slot, back, SAFETY_M_S, ball_way);
+        intent.go(back, SAFETY_M_S, ball_way);
     }
 }
 

@@ -8,11 +8,12 @@ mod programs;
 mod spacing;
 mod starting;
 
+use crate::decide::intent::Intent;
 use crate::decide::{View, three_seconds};
 use crate::law::conduct::walking::{LEADS_OUT_WITHIN_M, MEET_EDGE_M, MEET_STANDS_M};
 use crate::math::Vec2;
 use crate::random::Streams;
-use crate::state::{PROGRAMS, Plan, Signals, Wishes};
+use crate::state::{PROGRAMS, Plan, Signals};
 
 /// What an attacker without the ball may change, his own in every part.
 pub struct Mover<'a> {
@@ -20,7 +21,7 @@ pub struct Mover<'a> {
     pub plan: &'a mut Plan,
     /// Until when he leaves each program alone, s.
     pub rest: &'a mut [f32; PROGRAMS],
-    pub wishes: &'a mut Wishes,
+    pub intent: Intent<'a>,
     pub streams: &'a mut Streams,
     pub signals: &'a mut Signals,
 }
@@ -30,7 +31,7 @@ pub fn decide(view: &View<'_>, m: &mut Mover<'_>) {
     let here = view.me.at;
     let ball_way = (view.mind.sighted_ball() - here).unit_or(view.mind.gaze);
     if view.mind.passed_to(view.me.slot) {
-        meet(view, m.wishes, view.mind.ball);
+        meet(view, &mut m.intent, view.mind.ball);
         return;
     }
     if leave_lane(view, m, ball_way) {
@@ -46,13 +47,13 @@ pub fn decide(view: &View<'_>, m: &mut Mover<'_>) {
 }
 
 /// Goes to where the pass comes down; a man already there shows his hands.
-fn meet(view: &View<'_>, wishes: &mut Wishes, down: Vec2) {
+fn meet(view: &View<'_>, intent: &mut Intent<'_>, down: Vec2) {
     let here = view.me.at;
     let ball_way = (view.mind.sighted_ball() - here).unit_or(view.mind.gaze);
     let to = view.given.setup.court.inside(down, MEET_EDGE_M);
-    wishes.go(view.me.slot, to, f32::INFINITY, ball_way);
+    intent.go(to, f32::INFINITY, ball_way);
     if here.distance(to) < MEET_STANDS_M {
-        wishes.brace[view.me.slot] = 1.0;
+        intent.brace();
     }
 }
 
@@ -72,6 +73,6 @@ fn leave_lane(view: &View<'_>, m: &mut Mover<'_>, ball_way: Vec2) -> bool {
             return false;
         }
     }
-    m.wishes.go(view.me.slot, three_seconds::exit(view, here), f32::INFINITY, ball_way);
+    m.intent.go(three_seconds::exit(view, here), f32::INFINITY, ball_way);
     true
 }

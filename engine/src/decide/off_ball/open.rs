@@ -36,9 +36,9 @@ pub fn stay(view: &View<'_>, m: &mut Mover<'_>, ball_way: Vec2) {
         near if clears => max(STEPS_M_S + STEPS_PER_M * near, CLEARS_M_S),
         near => STEPS_M_S + STEPS_PER_M * near,
     };
-    m.wishes.go(view.me.slot, to, cap, look);
+    m.intent.go(to, cap, look);
     if distance < STANDS_M {
-        m.wishes.brace[view.me.slot] = 1.0;
+        m.intent.brace();
     }
 }
 

@@ -3,12 +3,13 @@
 use super::conditions::all_hold;
 use super::{Mover, locus};
 use crate::decide::View;
+use crate::decide::intent::Intent;
 use crate::law::conduct::programs::{CROWDED_M, LEG_EDGE_M, OCCUPIED_M, RUNS_BLIND_M};
 use crate::law::conduct::walking::{JOG_M_S, WALK_M_S};
 use crate::math::Vec2;
 use crate::setup::{Pace, Program, Step, Then};
 use crate::slots::ATTACK;
-use crate::state::{Leg, Plan, Signal, Wishes};
+use crate::state::{Leg, Plan, Signal};
 
 /// Top speed of a pace, m/s.
 fn speed_of(pace: Pace) -> f32 {
@@ -55,7 +56,7 @@ pub fn follow(view: &View<'_>, m: &mut Mover<'_>) -> bool {
             plan.arrived_s = view.clock.now;
         }
         if !leg_is_over(view, plan, step) {
-            walk(view, plan, program, step, to, m.wishes);
+            walk(view, plan, program, step, to, &mut m.intent);
             return true;
         }
         next_leg(view, plan, program);
@@ -96,18 +97,18 @@ fn next_leg(view: &View<'_>, plan: &mut Plan, program: &Program) {
 }
 
 /// Walks a leg to its end `to`, or waits there.
-fn walk(view: &View<'_>, plan: &Plan, program: &Program, step: &Step, to: Vec2, wishes: &mut Wishes) {
-    let (me, here) = (view.me.slot, view.me.at);
+fn walk(view: &View<'_>, plan: &Plan, program: &Program, step: &Step, to: Vec2, intent: &mut Intent<'_>) {
+    let here = view.me.at;
     let last = usize::from(plan.step) + 1 == program.steps.len();
     let ball_way = (view.mind.sighted_ball() - here).unit_or(view.mind.gaze);
     let running = step.pace == Pace::Sprint && here.distance(to) > RUNS_BLIND_M;
     let look = if running { (to - here).unit_or(ball_way) } else { ball_way };
-    wishes.go(me, to, speed_of(step.pace), look);
+    intent.go(to, speed_of(step.pace), look);
     if step.linger_s == 0.0 && !last {
-        wishes.wish.through[me] = 1.0;
+        intent.run_through();
     }
     if plan.arrived_s.is_finite() {
-        wishes.brace[me] = 1.0;
+        intent.brace();
     }
 }
 
