@@ -12,99 +12,92 @@ mod value;
 pub mod view;
 mod way;
 
-pub(crate) use crate::slots::ALL;
 use intent::Intent;
 use view::{View, nearest_defender};
 
 use crate::law::conduct::deciding::{DECIDES_EVERY_S, IN_THE_AIR_M_S};
 use crate::random::Streams;
-use crate::state::Given;
+use crate::slots::{ALL, Slot};
 use crate::state::*;
 use bevy_ecs::prelude::{Query, Res};
+use bevy_ecs::query::QueryData;
+
+/// What decisions work on.
+#[derive(QueryData)]
+#[query_data(mutable)]
+pub(crate) struct Possession {
+    clocks: &'static Clocks,
+    bodies: &'static Bodies,
+    traits: &'static Traits,
+    minds: &'static Minds,
+    side: &'static Side,
+    board: &'static mut Board,
+    ball: &'static mut Ball,
+    plans: &'static mut Plans,
+    wishes: &'static mut Wishes,
+    menu: &'static mut Menu,
+    streams: &'static mut Streams,
+    signals: &'static mut Signals,
+}
 
 /// Lets every player decide who is due.
-pub fn decide(
-    given: Res<Given>,
-    mut slots: Query<(
-        &Clocks,
-        &Bodies,
-        &Traits,
-        &Minds,
-        &Side,
-        &mut Board,
-        &mut Ball,
-        &mut Plans,
-        &mut Wishes,
-        &mut Menu,
-        &mut Streams,
-        &mut Signals,
-    )>,
-) {
-    for (
-        clocks,
-        bodies,
-        traits,
-        minds,
-        side,
-        mut board,
-        mut ball,
-        mut plans,
-        mut wishes,
-        mut menu,
-        mut streams,
-        mut signals,
-    ) in &mut slots
-    {
-        if clocks.status != Status::Playing {
+pub fn decide(given: Res<Given>, mut possessions: Query<Possession>) {
+    for mut p in &mut possessions {
+        if p.clocks.status != Status::Playing {
             continue;
         }
         let dt = given.setup.step_s;
+        let wishes = &mut *p.wishes;
         for slot in ALL {
             wishes.wish.tx[slot] += wishes.tvx[slot] * dt;
             wishes.wish.ty[slot] += wishes.tvy[slot] * dt;
         }
         for slot in ALL {
-            if clocks.now < plans.next_s[slot] {
+            let next_s = &mut p.plans.next_s[slot];
+            if p.clocks.now < *next_s {
                 continue;
             }
             // The regular decisions keep their phase.
-            while plans.next_s[slot] <= clocks.now {
-                plans.next_s[slot] += DECIDES_EVERY_S;
+            while *next_s <= p.clocks.now {
+                *next_s += DECIDES_EVERY_S;
             }
-            let view = View::of(&given, clocks, bodies, traits, &minds.0[slot], side.0, slot);
-            let holds = ball.state == (BallState::Held { by: slot });
-            if slot.defends() {
-                let duty = &mut plans.defence[slot.in_team()];
-                defend(&view, duty, &mut wishes, &mut signals);
-            } else if holds {
-                let hands = on_ball::Hands {
-                    board: &mut board,
-                    ball: &mut ball,
-                    plan: &mut plans.attack[slot],
-                    wishes: &mut wishes,
-                    menu: &mut menu,
-                    streams: &mut streams,
-                    signals: &mut signals,
-                };
-                on_ball::decide(&view, hands);
-            } else {
-                let plans = &mut *plans;
-                let mut mover = off_ball::Mover {
-                    plan: &mut plans.attack[slot],
-                    rest: &mut plans.rest[slot],
-                    intent: Intent::of(&mut wishes, slot),
-                    streams: &mut streams,
-                    signals: &mut signals,
-                };
-                attack_without_ball(&view, &mut mover);
-            }
-            if !holds {
-                let mut intent = Intent::of(&mut wishes, slot);
-                way::steer_round(&view, &mut intent);
-                way::keep_in(&view, &mut intent);
-            }
+            decide_one(&given, &mut p, slot);
         }
     }
+}
+
+/// One player decides. He is handed what he believes and what is his own, and no more.
+fn decide_one(given: &Given, p: &mut PossessionItem<'_, '_>, slot: Slot) {
+    let view = View::of(given, p.clocks, p.bodies, p.traits, &p.minds.0[slot], p.side.0, slot);
+    let plans = &mut *p.plans;
+    if slot.attacks() && p.ball.state == (BallState::Held { by: slot }) {
+        let hands = on_ball::Hands {
+            board: &mut p.board,
+            ball: &mut p.ball,
+            plan: &mut plans.attack[slot],
+            wishes: &mut p.wishes,
+            menu: &mut p.menu,
+            streams: &mut p.streams,
+            signals: &mut p.signals,
+        };
+        on_ball::decide(&view, hands);
+        return;
+    }
+    if slot.defends() {
+        defend(&view, &mut plans.defence[slot.in_team()], &mut p.wishes, &mut p.signals);
+    } else {
+        let mut mover = off_ball::Mover {
+            plan: &mut plans.attack[slot],
+            rest: &mut plans.rest[slot],
+            intent: Intent::of(&mut p.wishes, slot),
+            streams: &mut p.streams,
+            signals: &mut p.signals,
+        };
+        attack_without_ball(&view, &mut mover);
+    }
+    let mut intent = Intent::of(&mut p.wishes, slot);
+    way::steer_round(&view, &mut intent);
+    way::keep_in(&view, &mut intent);
 }
 
 /// A defender's intent.
