@@ -91,7 +91,7 @@ impl Scene {
             bodies.0.fy[slot] = look.y;
         }
         bodies.put_ball(self.place(self.holder()));
-        let sample = Sample { x: bodies.0.px, y: bodies.0.py, ..Sample::EMPTY };
+        let sample = Sample { vx: ZERO, vy: ZERO, ..Sample::of(bodies) };
         parts.history.ring = [sample; History::LENGTH];
     }
 
@@ -101,6 +101,8 @@ impl Scene {
             let mind = &mut parts.minds.0[slot];
             mind.x = parts.bodies.0.px;
             mind.y = parts.bodies.0.py;
+            mind.fx = parts.bodies.0.fx;
+            mind.fy = parts.bodies.0.fy;
             mind.age = ZERO;
             mind.gaze = self.look(slot);
             mind.ball = self.place(self.holder());

@@ -39,6 +39,9 @@ mod start;
 mod state;
 pub mod step;
 
+#[doc(hidden)]
+pub use decide::view;
+
 pub use arena::{Arena, film as film_possession};
 pub use law::gait::gait_of;
 pub use law::shot::{OPEN_M, WIDE_OPEN_M, flight_s as shot_flight_s};

@@ -26,7 +26,7 @@ pub fn bounce(c: &mut Play<'_>, by: Slot, shooter: Vec2, rim_s: f32) {
     let far_m = distance_m(shot_m, c.streams.normal(by, Purpose::ReboundFar));
     let down = court.inside(off_the_board(court, way * far_m), INSIDE_LINES_M);
     c.ball.state = BallState::Rebound { down, down_s: rim_s + UP_S + UP_S_PER_M * far_m };
-    c.board.post(rim_s, News::Loose { at: down });
+    c.board.post(rim_s, News::Rebound { at: down });
 }
 
 /// One step of a rebound in the air.

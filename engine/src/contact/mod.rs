@@ -26,6 +26,6 @@ pub fn contact(
         resolve(&mut rows, given.setup.step_s, side.0, &params, &mut bench, &mut touches.0);
         history.newest = (history.newest + 1) % History::LENGTH;
         let newest = history.newest;
-        history.ring[newest] = Sample { x: bodies.0.px, y: bodies.0.py, vx: bodies.0.vx, vy: bodies.0.vy };
+        history.ring[newest] = Sample::of(&bodies);
     }
 }

@@ -2,155 +2,133 @@
 //!
 //! A player decides when he learns something, and ten times a second otherwise, on his own phase.
 
+mod chase;
 mod defence;
-mod glass;
+mod intent;
 mod off_ball;
 mod on_ball;
 mod three_seconds;
 mod value;
-mod view;
+pub mod view;
 mod way;
 
-pub(crate) use crate::slots::ALL;
+use intent::Intent;
 use view::{View, nearest_defender};
 
+use crate::law::conduct::deciding::{DECIDES_EVERY_S, IN_THE_AIR_M_S};
 use crate::random::Streams;
-use crate::state::Given;
+use crate::slots::{ALL, Slot};
 use crate::state::*;
 use bevy_ecs::prelude::{Query, Res};
+use bevy_ecs::query::QueryData;
 
-/// Time between decisions where nothing is learned, s.
-const PERIOD_S: f32 = 0.1;
-
-/// How much of a pass's flight a receiver has to see before he knows where it comes down, a reaction aside, s. (assumed)
-const JUDGES_S: f32 = 0.4;
+/// What decisions work on.
+#[derive(QueryData)]
+#[query_data(mutable)]
+pub(crate) struct Possession {
+    clocks: &'static Clocks,
+    bodies: &'static Bodies,
+    traits: &'static Traits,
+    minds: &'static Minds,
+    side: &'static Side,
+    board: &'static mut Board,
+    ball: &'static Ball,
+    hold: &'static mut Hold,
+    progress: &'static mut Progress,
+    plans: &'static mut Plans,
+    wishes: &'static mut Wishes,
+    menu: &'static mut Menu,
+    streams: &'static mut Streams,
+    signals: &'static mut Signals,
+}
 
 /// Lets every player decide who is due.
-pub fn decide(
-    given: Res<Given>,
-    mut slots: Query<(
-        &Clocks,
-        &Bodies,
-        &Traits,
-        &Minds,
-        &Side,
-        &mut Board,
-        &Ball,
-        &mut Hold,
-        &mut Progress,
-        &mut Plans,
-        &mut Wishes,
-        &mut Menu,
-        &mut Streams,
-        &mut Signals,
-    )>,
-) {
-    for (
-        clocks,
-        bodies,
-        traits,
-        minds,
-        side,
-        mut board,
-        ball,
-        mut hold,
-        mut progress,
-        mut plans,
-        mut wishes,
-        mut menu,
-        mut streams,
-        mut signals,
-    ) in &mut slots
-    {
-        if clocks.status != Status::Playing {
+pub fn decide(given: Res<Given>, mut possessions: Query<Possession>) {
+    for mut p in &mut possessions {
+        if p.clocks.status != Status::Playing {
             continue;
         }
         let dt = given.setup.step_s;
+        let wishes = &mut *p.wishes;
         for slot in ALL {
             wishes.wish.tx[slot] += wishes.tvx[slot] * dt;
             wishes.wish.ty[slot] += wishes.tvy[slot] * dt;
         }
         for slot in ALL {
-            if clocks.now < plans.next_s[slot] {
+            let next_s = &mut p.plans.next_s[slot];
+            if p.clocks.now < *next_s {
                 continue;
             }
-            // The floor of ten decisions a second keeps its phase.
-            while plans.next_s[slot] <= clocks.now {
-                plans.next_s[slot] += PERIOD_S;
+            // The regular decisions keep their phase.
+            while *next_s <= p.clocks.now {
+                *next_s += DECIDES_EVERY_S;
             }
-            let view = View::of(&given, clocks, bodies, traits, &minds.0[slot], side.0, slot);
-            let holds = ball.state == (BallState::Held { by: slot });
-            if slot.defends() {
-                defend(&view, ball, &mut plans, &mut wishes, &mut signals);
-            } else if holds {
-                let hands = on_ball::Hands {
-                    board: &mut board,
-                    hold: &mut hold,
-                    progress: &mut progress,
-                    plan: &mut plans.attack[slot],
-                    wishes: &mut wishes,
-                    menu: &mut menu,
-                    streams: &mut streams,
-                    signals: &mut signals,
-                };
-                on_ball::decide(&view, hands);
-            } else {
-                attack_without_ball(&view, ball, &mut plans, &mut wishes, &mut streams, &mut signals);
-            }
-            if !holds {
-                way::steer_round(&view, &mut wishes);
-                way::keep_in(&view, &mut wishes);
-            }
+            decide_one(&given, &mut p, slot);
         }
     }
 }
 
-fn defend(view: &View<'_>, ball: &Ball, plans: &mut Plans, wishes: &mut Wishes, signals: &mut Signals) {
+/// One player decides. He is handed what he believes and what is his own, and no more.
+fn decide_one(given: &Given, p: &mut PossessionItem<'_, '_>, slot: Slot) {
+    let view = View::of(given, p.clocks, p.bodies, p.traits, &p.minds.0[slot], p.side.0, slot);
+    let plans = &mut *p.plans;
+    if slot.attacks() && p.ball.state == (BallState::Held { by: slot }) {
+        let hands = on_ball::Hands {
+            board: &mut p.board,
+            hold: &mut p.hold,
+            progress: &mut p.progress,
+            plan: &mut plans.attack[slot],
+            wishes: &mut p.wishes,
+            menu: &mut p.menu,
+            streams: &mut p.streams,
+            signals: &mut p.signals,
+        };
+        on_ball::decide(&view, hands);
+        return;
+    }
+    if slot.defends() {
+        defend(&view, &mut plans.defence[slot.in_team()], &mut p.wishes, &mut p.signals);
+    } else {
+        let mut mover = off_ball::Mover {
+            plan: &mut plans.attack[slot],
+            rest: &mut plans.rest[slot],
+            intent: Intent::of(&mut p.wishes, slot),
+            streams: &mut p.streams,
+            signals: &mut p.signals,
+        };
+        attack_without_ball(&view, &mut mover);
+    }
+    let mut intent = Intent::of(&mut p.wishes, slot);
+    way::steer_round(&view, &mut intent);
+    way::keep_in(&view, &mut intent);
+}
+
+/// A defender's intent.
+fn defend(view: &View<'_>, duty: &mut Duty, wishes: &mut Wishes, signals: &mut Signals) {
+    let (me, here) = (view.me.slot, view.me.at);
     if view.given.setup.limits.frozen_zone {
-        let here = view.me.at;
-        wishes.go(view.me.slot, here, 0.0, view.mind.gaze);
+        wishes.go(me, here, 0.0, view.mind.gaze);
         return;
     }
     if view.clock.now < view.mind.jumps_until {
         // He has left his feet for a shot, or for one that never came.
-        let here = view.me.at;
-        wishes.go(view.me.slot, here, 0.5, view.mind.gaze);
+        wishes.go(me, here, IN_THE_AIR_M_S, view.mind.gaze);
         return;
     }
-    match ball.state {
-        BallState::Shot { .. } | BallState::Rebound { .. } | BallState::Loose { .. }
-            if view.mind.whose == Whose::Nobodys =>
-        {
-            glass::defend(view, wishes);
+    match view.mind.whose {
+        Whose::Shot | Whose::Rebound | Whose::Loose => {
+            defence::glass::decide(view, &mut Intent::of(wishes, me));
         }
-        _ => defence::decide(view, &mut plans.defence[view.me.slot.in_team()], wishes, signals),
+        Whose::Held(_) | Whose::Passed(_) => defence::decide(view, duty, wishes, signals),
     }
 }
 
-#[expect(clippy::too_many_arguments, reason = "one call, each part of the slot by name")]
-fn attack_without_ball(
-    view: &View<'_>,
-    ball: &Ball,
-    plans: &mut Plans,
-    wishes: &mut Wishes,
-    streams: &mut Streams,
-    signals: &mut Signals,
-) {
-    match ball.state {
-        BallState::Shot { .. } | BallState::Rebound { .. } | BallState::Loose { .. }
-            if view.mind.whose == Whose::Nobodys =>
-        {
-            glass::attack(view, ball, &plans.attack[view.me.slot], wishes);
+/// The intent of an attacker without the ball.
+fn attack_without_ball(view: &View<'_>, m: &mut off_ball::Mover<'_>) {
+    match view.mind.whose {
+        Whose::Shot | Whose::Rebound | Whose::Loose => {
+            off_ball::glass::decide(view, m.plan, &mut m.intent);
         }
-        // He has seen it leave and fly: he goes where it really comes down, not where it was meant for.
-        BallState::Pass(flight)
-            if flight.to == view.me.slot
-                && view.mind.passed_to(view.me.slot)
-                && view.mind.sees_ball
-                && view.clock.now > flight.start_s + view.me.reaction_s + JUDGES_S =>
-        {
-            off_ball::meet(view, wishes, flight.end);
-        }
-        _ => off_ball::decide(view, plans, wishes, streams, signals),
+        Whose::Held(_) | Whose::Passed(_) => off_ball::decide(view, m),
     }
 }

@@ -1,7 +1,68 @@
 //! What a decision may know: the player himself, what he believes, the clocks he counts, and what his own team knows.
 //!
-//! A decision is handed a [`View`] and nothing else of the possession. It holds no other player's true place, no true
-//! ball and no team-mate's plan, so that a decision that reads the truth does not compile.
+//! A decision is handed a [`View`] and nothing else of the possession that is not his own. It holds no other player's true
+//! place, no true ball and no team-mate's plan, so a decision that reads the truth does not compile.
+//!
+//! This does, and names every part of a view, so that a part more would have to be named here:
+//!
+//! ```
+//! # use engine::{slots::ATTACK, view::View};
+//! fn decides(view: &View<'_>) {
+//!     let View { given: _, me, mind, clock: _, side: _, team } = view;
+//!     let mate = ATTACK[1];
+//!     let _his_own_place = me.at;
+//!     let _believed_place = mind.at(mate);
+//!     let _believed_ball = mind.ball_now();
+//!     let _believed_leg = mind.mates[mate];
+//!     let _believed_facing = mind.facing(mate);
+//!     let _how_he_shoots = team.shooter(mate);
+//! }
+//! ```
+//!
+//! Another player's true place:
+//!
+//! ```compile_fail,E0609
+//! # use engine::{slots::ATTACK, view::View};
+//! fn decides(view: &View<'_>) {
+//!     let _true_place = view.bodies.at(ATTACK[1]);
+//! }
+//! ```
+//!
+//! The true ball:
+//!
+//! ```compile_fail,E0609
+//! # use engine::{slots::ATTACK, view::View};
+//! fn decides(view: &View<'_>) {
+//!     let _true_ball = view.ball.state;
+//! }
+//! ```
+//!
+//! A team-mate's plan:
+//!
+//! ```compile_fail,E0609
+//! # use engine::{slots::ATTACK, view::View};
+//! fn decides(view: &View<'_>) {
+//!     let _true_plan = view.plans.attack[ATTACK[1]];
+//! }
+//! ```
+//!
+//! A true facing:
+//!
+//! ```compile_fail,E0609
+//! # use engine::{slots::ATTACK, view::View};
+//! fn decides(view: &View<'_>) {
+//!     let _true_facing = view.bodies.facing(ATTACK[1]);
+//! }
+//! ```
+//!
+//! What everybody can do is known of team-mates only as far as [`TeamMates`] tells:
+//!
+//! ```compile_fail,E0616
+//! # use engine::{slots::ATTACK, view::View};
+//! fn decides(view: &View<'_>) {
+//!     let _true_reaction = view.team.0.reaction[ATTACK[1]];
+//! }
+//! ```
 
 use crate::math::Vec2;
 use crate::setup::Shooter;
@@ -22,7 +83,6 @@ pub struct View<'a> {
     pub side: f32,
     /// What practice has taught him of his own team.
     pub team: TeamMates<'a>,
-    pub bodies: &'a Bodies,
 }
 
 /// A player's own body, as he feels it.
@@ -34,8 +94,6 @@ pub struct Me {
     pub at: Vec2,
     /// How he moves, m/s.
     pub velocity: Vec2,
-    /// His simple reaction less half a decision period, s.
-    pub reaction_s: f32,
     /// How far his hand gets with a lunge, m.
     pub lunge_m: f32,
 }
@@ -77,7 +135,7 @@ impl<'a> View<'a> {
     pub fn of(
         given: &'a Given,
         clocks: &Clocks,
-        bodies: &'a Bodies,
+        bodies: &Bodies,
         traits: &'a Traits,
         mind: &'a Belief,
         side: f32,
@@ -89,7 +147,6 @@ impl<'a> View<'a> {
                 slot,
                 at: bodies.at(slot),
                 velocity: bodies.velocity(slot),
-                reaction_s: traits.reaction[slot],
                 lunge_m: traits.lunge[slot],
             },
             mind,
@@ -103,7 +160,6 @@ impl<'a> View<'a> {
             },
             side,
             team: TeamMates(traits),
-            bodies,
         }
     }
 

@@ -2,12 +2,10 @@
 //! both the ball and his man in sharp sight looks between them.
 
 use super::Scene;
+use crate::law::conduct::attention::{HOLDER_LOOKS_PER_S, NO_WAY_M};
 use crate::math::{Vec2, max};
 use crate::slots::{ALL, ATTACK, ROW, Row, Slot};
 use crate::state::{BallState, Belief, Handling, Minds, Plans};
-
-/// Shorter ways than this have no direction, m (as in [`Vec2::unit_or`]).
-const SHORT_M: f32 = 1e-6;
 
 /// The rows of a step: gazes, ways to what is looked at and to a man to be kept in view as well, m.
 #[derive(Default)]
@@ -53,7 +51,7 @@ pub fn point(scene: &Scene<'_>, plans: &Plans, minds: &mut Minds) {
         }
         // Both fit where half the angle between them is within sharp sight.
         let sharp = scene.given.team(slot).head.sharp_cos;
-        eyes.least[slot] = 4.0 * sharp * sharp;
+        eyes.least[slot] = (2.0 * sharp) * (2.0 * sharp);
     }
     if let BallState::Held { by } = scene.ball.state {
         let to = look_about(scene, by, &minds.0[by]);
@@ -73,9 +71,9 @@ fn turn(eyes: &Eyes) -> Ways {
         let unit_or = |x: f32, y: f32, fx: f32, fy: f32| {
             let l = (x * x + y * y).sqrt();
             // Quotients are formed before they are chosen; a length of nothing must not make them a fault.
-            let safe = max(l, SHORT_M);
+            let safe = max(l, NO_WAY_M);
             let (qx, qy) = (x / safe, y / safe);
-            (if l > SHORT_M { qx } else { fx }, if l > SHORT_M { qy } else { fy })
+            (if l > NO_WAY_M { qx } else { fx }, if l > NO_WAY_M { qy } else { fy })
         };
         let (fx, fy) = unit_or(eyes.first.x[slot], eyes.first.y[slot], eyes.gaze.x[slot], eyes.gaze.y[slot]);
         let (sx, sy) = unit_or(eyes.second.x[slot], eyes.second.y[slot], fx, fy);
@@ -95,14 +93,14 @@ fn look_about(scene: &Scene<'_>, slot: Slot, mind: &Belief) -> Vec2 {
         return mind.at(to);
     }
     let held = scene.clocks.now - scene.hold.caught_s;
-    if ((held * 4.0) as u32).is_multiple_of(2) {
+    if ((held * HOLDER_LOOKS_PER_S) as u32).is_multiple_of(2) {
         return Vec2::RIM;
     }
-    let mut stalest = (0.0, slot);
+    let mut stalest = (0.0, None);
     for mate in ATTACK {
         if mate != slot && mind.age[mate] > stalest.0 {
-            stalest = (mind.age[mate], mate);
+            stalest = (mind.age[mate], Some(mate));
         }
     }
-    if stalest.1 == slot { Vec2::RIM } else { mind.at(stalest.1) }
+    stalest.1.map_or(Vec2::RIM, |mate| mind.at(mate))
 }

@@ -1,10 +1,13 @@
 //! Stage 2, `perceive`: what each player sees, remembers, is told and learns of the ball.
 
+mod ball_events;
 mod gaze;
-mod news;
+mod mates;
 mod sight;
 mod talk;
 
+use crate::law::conduct::attention::*;
+use crate::law::conduct::deciding::DECIDES_EVERY_S;
 use crate::random::{Purpose, Streams, chance_within};
 use crate::slots::{ALL, ATTACK, DEFENCE, ROW, Slot};
 use crate::state::*;
@@ -33,7 +36,7 @@ pub(crate) struct Possession {
 pub fn perceive(given: Res<Given>, mut possessions: Query<Possession>) {
     // Chances that the setup alone decides: an exponential is dear, and five players ask in a step.
     let noticing = [&given.setup.attackers, &given.setup.defenders]
-        .map(|team| (chance_within(team.head.notice_per_s, 0.1) * 64.0) as u64);
+        .map(|team| (chance_within(team.head.notice_per_s, DECIDES_EVERY_S) * NOTICE_STEPS) as u64);
     let talking = talk::chance(&given.setup.defenders.head);
     for mut p in &mut possessions {
         let (clocks, bodies) = (p.clocks, p.bodies);
@@ -63,8 +66,15 @@ pub fn perceive(given: Res<Given>, mut possessions: Query<Possession>) {
         gaze::point(&scene, plans, minds);
         for (slot, mind) in ALL.into_iter().zip(&mut minds.0) {
             sight::see(&scene, slot, mind);
-            if news::learn(&scene, slot, mind, streams, signals) {
+            let learner = ball_events::Learner { slot, mind, streams, signals };
+            if ball_events::learn(&scene, learner) {
                 plans.next_s[slot] = clocks.now;
+            }
+            if clocks.now >= plans.next_s[slot] {
+                sight::see_turns(&scene, slot, mind);
+                if slot.attacks() {
+                    mates::watch(&scene, slot, &plans.attack, mind);
+                }
             }
         }
         for slot in DEFENCE {
@@ -98,7 +108,7 @@ impl Scene<'_> {
     }
 }
 
-/// Ten times a second: which of the movers in the outer field are noticed, each where his six bits of the
+/// At each decision: which of the movers in the outer field are noticed, each where his six bits of the
 /// draw are below the threshold (in 64ths). The ball goes with the last player.
 fn notice(slot: Slot, mind: &mut Belief, streams: &mut Streams, threshold: u64) {
     let bits = streams.bits(slot, Purpose::Notice);
@@ -108,16 +118,16 @@ fn notice(slot: Slot, mind: &mut Belief, streams: &mut Streams, threshold: u64) 
     }
 }
 
-/// Ten times a second: whether a defender takes his eyes off the ball to find whom he has lost.
+/// At each decision: whether a defender takes his eyes off the ball to find whom he has lost.
 fn look(scene: &Scene<'_>, slot: Slot, mind: &mut Belief, streams: &mut Streams) {
     let now = scene.clocks.now;
     if slot.attacks() || now < mind.next_glance || mind.flies() || scene.knows_all(slot) {
         return;
     }
-    let mut stalest = (0.7, None);
+    let mut stalest = (GLANCES_AFTER_S, None);
     for other in ATTACK {
         // Only those who could hurt: within reach of his part of the floor.
-        let near = (mind.at(other) - scene.bodies.at(slot)).len2() < 25.0;
+        let near = (mind.at(other) - scene.bodies.at(slot)).len2() < GLANCES_WITHIN_M * GLANCES_WITHIN_M;
         if near && mind.age[other] > stalest.0 {
             stalest = (mind.age[other], Some(other));
         }
@@ -126,7 +136,8 @@ fn look(scene: &Scene<'_>, slot: Slot, mind: &mut Belief, streams: &mut Streams)
         let head = &scene.given.team(slot).head;
         mind.glance_until = now + head.glance_s;
         mind.glance_at = Some(other);
-        mind.next_glance = now + head.glance_every_s * (0.5 + streams.uniform(slot, Purpose::Glance));
+        mind.next_glance =
+            now + head.glance_every_s * (GLANCE_GAP_LEAST + streams.uniform(slot, Purpose::Glance));
     }
 }
 
@@ -135,12 +146,13 @@ fn note_losses(scene: &Scene<'_>, slot: Slot, mind: &mut Belief, signals: &mut S
     let useless = scene.given.team(slot).head.memory_s;
     for other in ATTACK {
         let bit = other.bit();
-        if mind.age[other] < 0.5 {
+        if mind.age[other] < FOUND_AGAIN_S {
             mind.lost &= !bit;
         } else if mind.age[other] > useless && mind.lost & bit == 0 {
             mind.lost |= bit;
-            let near = (scene.bodies.at(other) - scene.bodies.at(slot)).len2() < 4.0;
-            if near && scene.bodies.velocity(other).len2() > 1.0 {
+            let near =
+                (scene.bodies.at(other) - scene.bodies.at(slot)).len2() < LOST_WITHIN_M * LOST_WITHIN_M;
+            if near && scene.bodies.velocity(other).len2() > LOST_MOVER_M_S * LOST_MOVER_M_S {
                 let what = Signal::Loses { by: slot, whom: other };
                 signals.say(scene.clocks.now, scene.bodies.at(other), what);
             }

@@ -5,11 +5,10 @@
 //! Known limit: bodies in between do not hide anyone.
 
 use super::Scene;
+use crate::law::conduct::attention::FELT_M;
 use crate::slots::{BALL, ROW, Row, Slot};
 use crate::state::{Belief, History};
 
-/// Distance at which a body is felt rather than seen, m. (assumed)
-const FELT_M: f32 = 0.6;
 /// `a` where the mask is all ones, `b` where it is 0: a choice by bits, which cannot become a branch.
 #[inline]
 fn pick(mask: u32, a: f32, b: f32) -> f32 {
@@ -22,20 +21,35 @@ fn mask(yes: bool) -> u32 {
     u32::from(yes).wrapping_neg()
 }
 
+/// So many whole steps back a delay reaches into the history, and what share of a step beyond.
+fn steps_back(delay_s: f32, step_s: f32) -> (usize, f32) {
+    let steps = delay_s / step_s;
+    let most = (History::LENGTH - 2) as f32;
+    let steps = if steps > most { most } else { steps };
+    let back = steps as usize;
+    (back, steps - back as f32)
+}
+
+/// At each decision: which way those whom he sees were turned, no less than one reaction ago. It is read when he decides,
+/// so it need not be kept up in between.
+pub fn see_turns(scene: &Scene<'_>, slot: Slot, mind: &mut Belief) {
+    let delay = if scene.knows_all(slot) { 0.0 } else { scene.traits.reaction[slot] };
+    let sample = scene.history.ago(steps_back(delay, scene.given.setup.step_s).0 + 1);
+    for other in 0..ROW {
+        let m = mask(mind.age[other] <= delay);
+        mind.fx[other] = pick(m, sample.fx[other], mind.fx[other]);
+        mind.fy[other] = pick(m, sample.fy[other], mind.fy[other]);
+    }
+}
+
 /// Updates one player's beliefs of all the others. Branch-free over the lanes.
 pub fn see(scene: &Scene<'_>, slot: Slot, mind: &mut Belief) {
     let dt = scene.given.setup.step_s;
     let head = &scene.given.team(slot).head;
     let all = scene.knows_all(slot);
     let delay = if all { 0.0 } else { scene.traits.reaction[slot] };
-    let steps = delay / dt;
-    let most = (History::LENGTH - 2) as f32;
-    let steps = if steps > most { most } else { steps };
-    let back = steps as usize;
-    let part = steps - back as f32;
-    let length = History::LENGTH;
-    let newer = &scene.history.ring[(scene.history.newest + length - back) % length];
-    let older = &scene.history.ring[(scene.history.newest + length - back - 1) % length];
+    let (back, part) = steps_back(delay, dt);
+    let (newer, older) = (scene.history.ago(back), scene.history.ago(back + 1));
     let here = scene.bodies.at(slot);
     let (gx, gy) = (mind.gaze.x, mind.gaze.y);
     let sharp = head.sharp_cos * head.sharp_cos;

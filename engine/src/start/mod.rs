@@ -16,7 +16,7 @@ use crate::math::{Vec2, clamp, max, min, vec2};
 use crate::measures::Measure;
 use crate::random::{Purpose, Streams, TABLE, inner_unit, normal_quantile, unit};
 use crate::setup::{Setup, SideChoice, Start};
-use crate::slots::{ALL, ATTACK, BALL, GUARDS, ROW, Slot};
+use crate::slots::{ALL, ATTACK, BALL, GUARDS, ROW, Slot, TEAM};
 use crate::state::*;
 use opening::Opening;
 
@@ -90,8 +90,7 @@ fn open(given: &Given, parts: &mut PartsItem<'_, '_>, start: Start, holder: Slot
     parts.clocks.in_lane = [0.0; 5];
     parts.clocks.guarded = 0.0;
     start_hold(given, parts, &opening);
-    let sample =
-        Sample { x: parts.bodies.0.px, y: parts.bodies.0.py, vx: parts.bodies.0.vx, vy: parts.bodies.0.vy };
+    let sample = Sample::of(&parts.bodies);
     parts.history.ring = [sample; History::LENGTH];
     parts.history.newest = 0;
     parts.board.post(parts.clocks.now, News::Control { by: holder });
@@ -156,6 +155,8 @@ fn tell_all(parts: &mut PartsItem<'_, '_>, sample: &Sample, holder: Slot) {
         mind.y = sample.y;
         mind.vx = sample.vx;
         mind.vy = sample.vy;
+        mind.fx = sample.fx;
+        mind.fy = sample.fy;
         mind.age = [0.0; ROW];
         mind.gaze = gaze;
         mind.known = parts.board.count;
@@ -163,6 +164,7 @@ fn tell_all(parts: &mut PartsItem<'_, '_>, sample: &Sample, holder: Slot) {
         mind.whose = Whose::Held(holder);
         mind.fooled_until = f32::NEG_INFINITY;
         mind.jumps_until = f32::NEG_INFINITY;
+        mind.mates = [Leg::NONE; TEAM];
     }
 }
 

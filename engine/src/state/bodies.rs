@@ -85,10 +85,10 @@ impl Traits {
     }
 }
 
-/// Where everyone was, for reactions: a ring of the last positions and velocities.
+/// Where everyone was and how turned, for reactions: a ring of the last samples.
 #[derive(Component, Clone, Debug)]
 pub struct History {
-    /// Positions and velocities, by age.
+    /// Samples, by age.
     pub ring: [Sample; History::LENGTH],
     /// Index of the newest.
     pub newest: usize,
@@ -97,6 +97,12 @@ pub struct History {
 impl History {
     /// Samples kept.
     pub const LENGTH: usize = 16;
+
+    /// The sample of so many steps ago; 0 is the newest.
+    #[inline]
+    pub fn ago(&self, steps: usize) -> &Sample {
+        &self.ring[(self.newest + Self::LENGTH - steps) % Self::LENGTH]
+    }
 }
 
 /// One sample of the history.
@@ -110,11 +116,21 @@ pub struct Sample {
     pub vx: Row,
     /// Velocity, m/s.
     pub vy: Row,
+    /// Facing, unit vector.
+    pub fx: Row,
+    /// Facing, unit vector.
+    pub fy: Row,
 }
 
 impl Sample {
     /// All zero.
-    pub const EMPTY: Sample = Sample { x: ZERO, y: ZERO, vx: ZERO, vy: ZERO };
+    pub const EMPTY: Sample = Sample { x: ZERO, y: ZERO, vx: ZERO, vy: ZERO, fx: ZERO, fy: ZERO };
+
+    /// The bodies as they are now.
+    pub fn of(bodies: &Bodies) -> Sample {
+        let rows = &bodies.0;
+        Sample { x: rows.px, y: rows.py, vx: rows.vx, vy: rows.vy, fx: rows.fx, fy: rows.fy }
+    }
 }
 
 impl Default for History {

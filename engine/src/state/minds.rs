@@ -1,7 +1,9 @@
 //! What each player believes, and the news of the ball that he may learn.
 
-use crate::math::Vec2;
-use crate::slots::{BALL, Row, Slot, ZERO};
+use crate::law::conduct::attention::CARRIED_ON_S;
+use crate::math::{Vec2, min};
+use crate::slots::{BALL, Row, Slot, TEAM, ZERO};
+use crate::state::Leg;
 use bevy_ecs::prelude::Component;
 
 /// Whose the ball is, as a player believes.
@@ -11,8 +13,12 @@ pub enum Whose {
     Held(Slot),
     /// A pass to a player is in the air.
     Passed(Slot),
-    /// A shot is up, a rebound comes down, or it is loose.
-    Nobodys,
+    /// A shot is up; where it will come down nobody knows yet.
+    Shot,
+    /// A miss comes down.
+    Rebound,
+    /// It is loose.
+    Loose,
 }
 
 /// What one player believes of the others.
@@ -26,6 +32,10 @@ pub struct Belief {
     pub vx: Row,
     /// Believed velocity, m/s.
     pub vy: Row,
+    /// Which way each was turned when he saw him last, unit vector.
+    pub fx: Row,
+    /// Which way each was turned when he saw him last, unit vector.
+    pub fy: Row,
     /// Age of what is believed, s.
     pub age: Row,
     /// Who is noticed in the outer field of view at the moment (0 or 1).
@@ -42,7 +52,8 @@ pub struct Belief {
     pub sees_ball: bool,
     /// How many of the ball's public events he knows.
     pub known: u16,
-    /// Where he believes the ball is or is going, m.
+    /// Where he believes the ball is or is going, m: of a pass where it was meant for, until its receiver has seen enough of
+    /// its flight to judge where it comes down.
     pub ball: Vec2,
     /// Whose he believes it to be.
     pub whose: Whose,
@@ -54,6 +65,8 @@ pub struct Belief {
     pub jumps_until: f32,
     /// Fakes seen in this possession.
     pub fakes_seen: u8,
+    /// What each team-mate is about, as he has seen (attackers).
+    pub mates: [Leg; TEAM],
     /// Memory of an attacker has run out and been noted, a bit each.
     pub lost: u16,
 }
@@ -66,7 +79,7 @@ impl Belief {
     }
     #[inline]
     fn place(&self, n: usize) -> Vec2 {
-        let lead = crate::math::min(self.age[n], 0.25);
+        let lead = min(self.age[n], CARRIED_ON_S);
         Vec2 { x: self.x[n] + self.vx[n] * lead, y: self.y[n] + self.vy[n] * lead }
     }
     /// Who has the ball in his hands.
@@ -74,7 +87,7 @@ impl Belief {
     pub fn holder(&self) -> Option<Slot> {
         match self.whose {
             Whose::Held(by) => Some(by),
-            Whose::Passed(_) | Whose::Nobodys => None,
+            Whose::Passed(_) | Whose::Shot | Whose::Rebound | Whose::Loose => None,
         }
     }
     /// Who has the ball or will have it.
@@ -82,7 +95,7 @@ impl Belief {
     pub fn owner(&self) -> Option<Slot> {
         match self.whose {
             Whose::Held(who) | Whose::Passed(who) => Some(who),
-            Whose::Nobodys => None,
+            Whose::Shot | Whose::Rebound | Whose::Loose => None,
         }
     }
     /// The ball is in nobody's hands.
@@ -95,7 +108,7 @@ impl Belief {
     pub fn passed_to(&self, who: Slot) -> bool {
         self.whose == Whose::Passed(who)
     }
-    /// Believed position now: the last look carried on for at most a quarter of a second.
+    /// Believed position now: the last look carried on for a moment.
     #[inline]
     pub fn at(&self, slot: Slot) -> Vec2 {
         self.place(slot.index())
@@ -105,8 +118,13 @@ impl Belief {
     pub fn ball_now(&self) -> Vec2 {
         match self.whose {
             Whose::Held(_) => self.ball,
-            Whose::Passed(_) | Whose::Nobodys => self.sighted_ball(),
+            Whose::Passed(_) | Whose::Shot | Whose::Rebound | Whose::Loose => self.sighted_ball(),
         }
+    }
+    /// Which way a player was turned when he saw him last, unit vector.
+    #[inline]
+    pub fn facing(&self, slot: Slot) -> Vec2 {
+        Vec2 { x: self.fx[slot], y: self.fy[slot] }
     }
     /// Believed velocity.
     #[inline]
@@ -128,6 +146,8 @@ pub enum News {
     Control { by: Slot },
     /// A shot left the hands.
     Shot,
+    /// A shot has missed and comes down here.
+    Rebound { at: Vec2 },
     /// The ball is loose and falls here.
     Loose { at: Vec2 },
     /// A pass was shown to a player; a shot, where it is the holder himself.
@@ -160,6 +180,8 @@ impl Default for Belief {
             y: ZERO,
             vx: ZERO,
             vy: ZERO,
+            fx: ZERO,
+            fy: ZERO,
             age: ZERO,
             noticed: ZERO,
             gaze: Vec2 { x: 0.0, y: 1.0 },
@@ -169,11 +191,12 @@ impl Default for Belief {
             sees_ball: true,
             known: 0,
             ball: Vec2::RIM,
-            whose: Whose::Nobodys,
+            whose: Whose::Loose,
             fooled_until: 0.0,
             fooled_to: Vec2::RIM,
             jumps_until: f32::NEG_INFINITY,
             fakes_seen: 0,
+            mates: [Leg::NONE; TEAM],
             lost: 0,
         }
     }

@@ -55,6 +55,58 @@ pub struct Plan {
     pub crashes: bool,
 }
 
+/// The leg of a movement that an attacker runs: all that says where it leads.
+#[derive(Clone, Copy, Debug)]
+pub struct Leg {
+    /// His home, m.
+    pub home: Vec2,
+    /// Where the formation has him, m.
+    pub set_place: Vec2,
+    /// Program of which it is a leg; `None` where he runs none.
+    pub program: Option<u8>,
+    /// Which step of it.
+    pub step: u8,
+    /// +1 or -1: the side on which he was when the program began.
+    pub start_sign: f32,
+    /// +1 or -1: the ball's side when the step began.
+    pub step_sign: f32,
+    /// Where he was when the step began, m.
+    pub step_from: Vec2,
+    /// Which way along the arc it leads, +1 or -1; 0 for legs elsewhere.
+    pub step_turn: f32,
+}
+
+impl Leg {
+    /// No movement.
+    pub const NONE: Leg = Leg {
+        home: Vec2::RIM,
+        set_place: Vec2::RIM,
+        program: None,
+        step: 0,
+        start_sign: 1.0,
+        step_sign: 1.0,
+        step_from: Vec2::RIM,
+        step_turn: 0.0,
+    };
+}
+
+impl Plan {
+    /// The present leg.
+    #[inline]
+    pub fn leg(&self) -> Leg {
+        Leg {
+            home: self.home,
+            set_place: self.set_place,
+            program: self.program,
+            step: self.step,
+            start_sign: self.start_sign,
+            step_sign: self.step_sign,
+            step_from: self.step_from,
+            step_turn: self.step_turn,
+        }
+    }
+}
+
 pub use crate::setup::PROGRAMS;
 
 /// How one defender works.

@@ -21,6 +21,7 @@ mod ball_place;
 mod burns;
 mod dig;
 mod fly_by;
+pub mod glass;
 mod guard_ball;
 mod guard_off_ball;
 mod help_on_drive;

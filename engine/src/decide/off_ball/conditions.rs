@@ -1,23 +1,14 @@
 //! Conditions of programs, judged on their owner's beliefs.
 
-use super::locus::{ball_sign, open_by, post_lane, resolve};
+use super::locus::{ball_sign, open_by, post_by_ball, resolve};
 use crate::decide::View;
+use crate::law::conduct::programs::*;
 use crate::law::floor::side_of;
 use crate::law::shape;
 use crate::math::Vec2;
 use crate::setup::{Condition, Line, PlaceSet, Relative};
 use crate::slots::{ATTACK, DEFENCE, Slot};
 use crate::state::Plan;
-
-/// A defender farther away than this does not watch a player off the ball, m. (assumed)
-const WATCHES_M: f32 = 4.5;
-/// A defender turned away by more than this does not see what a player does: cosine of 60 degrees. (assumed)
-const WATCHES_COS: f32 = 0.5;
-/// A defender whom he has not seen for longer than this is no longer in sight, s. (assumed)
-const SEEN_S: f32 = 0.5;
-/// A man with the ball who comes on faster than this from no farther than this dribbles at his team-mate. (assumed)
-const COMES_M_S: f32 = 1.2;
-const COMES_M: f32 = 6.5;
 
 /// True where all conditions hold.
 pub fn all_hold(view: &View<'_>, plan: &Plan, conditions: &[Condition]) -> bool {
@@ -33,7 +24,7 @@ fn holds(view: &View<'_>, plan: &Plan, condition: Condition) -> bool {
             if holder.is_none() {
                 return false;
             }
-            let sign = ball_sign(view.mind, plan);
+            let sign = ball_sign(view.mind, plan.start_sign);
             fits(view, view.ball_at(), sign, places, relative)
         }
         Condition::BallBound(places, relative) => {
@@ -42,7 +33,7 @@ fn holds(view: &View<'_>, plan: &Plan, condition: Condition) -> bool {
             view.mind.owner().is_some() && fits(view, at, side_of(at, plan.start_sign), places, relative)
         }
         Condition::Stands(roles, locus, within_m) => {
-            let place = resolve(view, plan, locus);
+            let place = resolve(view, &plan.leg(), locus);
             let near = |who: Slot| (view.whereabouts(who) - place).len2() < within_m * within_m;
             if roles.0 == 0 {
                 near(view.me.slot)
@@ -54,17 +45,17 @@ fn holds(view: &View<'_>, plan: &Plan, condition: Condition) -> bool {
         Condition::DribbledAt => holder.is_some_and(|by| by != view.me.slot && comes_at(view, by)),
         Condition::BallLeftMe(span_s) => view.clock.now - plan.passed_s <= span_s,
         Condition::BallElsewhere => holder.is_some_and(|by| by != view.me.slot),
-        Condition::Open(locus, radius_m) => open_by(view, plan, locus) > radius_m,
+        Condition::Open(locus, radius_m) => open_by(view, &plan.leg(), locus) > radius_m,
         Condition::BackOut => {
-            let sign = ball_sign(view.mind, plan);
+            let sign = ball_sign(view.mind, plan.start_sign);
             let first_side = sign == view.side;
             DEFENCE.into_iter().any(|slot| {
                 let column = shape::column_of(zone, slot, first_side);
                 let at = view.mind.at(slot);
-                zone.columns[column].line == Line::Back && at.x * sign > 3.4
+                zone.columns[column].line == Line::Back && at.x * sign > BACK_OUT_X_M
             })
         }
-        Condition::NearPost(near) => post_lane(view, near) == view.me.slot,
+        Condition::NearPost(near) => post_by_ball(view, near) == view.me.slot,
         Condition::Waited(span_s) => view.clock.now - plan.step_s >= span_s,
         Condition::After(span_s) => view.clock.now >= span_s,
     }
@@ -82,15 +73,14 @@ fn fits(view: &View<'_>, at: Vec2, sign: f32, places: PlaceSet, relative: Relati
     side_fits && places.0 >> place & 1 == 1
 }
 
-/// Whether no defender near him looks his way. He sees the turn of a head whose owner he sees; one whom he has
-/// lost sight of may be watching. Known limit: the turn is the present one, not one reaction old.
+/// Whether no defender near him looks his way, as he saw them turned last. One whom he has lost sight of may be watching.
 fn unwatched(view: &View<'_>) -> bool {
     let here = view.me.at;
     !DEFENCE.into_iter().any(|slot| {
         let way = here - view.mind.at(slot);
         let far = way.len();
-        let turned = view.bodies.facing(slot).dot(way) <= WATCHES_COS * far;
-        far < WATCHES_M && !(turned && view.mind.age[slot] < SEEN_S)
+        let turned = view.mind.facing(slot).dot(way) <= WATCHES_COS * far;
+        far < WATCHES_M && !(turned && view.mind.age[slot] < IN_SIGHT_S)
     })
 }
 
@@ -100,5 +90,7 @@ fn comes_at(view: &View<'_>, holder: Slot) -> bool {
     let way = view.me.at - at;
     let far = way.len();
     let along = velocity.dot(way);
-    far < COMES_M && along > COMES_M_S * far && along * along > 0.64 * velocity.len2() * far * far
+    far < DRIBBLES_AT_WITHIN_M
+        && along > DRIBBLES_AT_M_S * far
+        && along * along > DRIBBLES_AT_COS2 * velocity.len2() * far * far
 }

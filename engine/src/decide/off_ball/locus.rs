@@ -1,101 +1,108 @@
 //! Live and fixed places of a program, taken from its owner's beliefs.
 
 use crate::decide::{View, nearest_defender};
+use crate::law::conduct::programs::{ARC_LOOK_M, HELPER_OFF_BALL_M, MIDDLE_X_M, SEAL_GAP_M};
 use crate::law::shape;
-use crate::math::{Vec2, vec2};
+use crate::math::{Vec2, max, vec2};
 use crate::setup::{Frame, Line, Locus, ON_BALL, Step};
+use crate::slots::TEAM;
 use crate::slots::{DEFENCE, POSTS, Slot};
-use crate::state::{Belief, Plan};
+use crate::state::{Belief, Leg};
 
 /// Sign of the side that the ball is on, as the owner believes; a middle ball is on the owner's start side.
-pub fn ball_sign(mind: &Belief, plan: &Plan) -> f32 {
+pub fn ball_sign(mind: &Belief, start_sign: f32) -> f32 {
     let ball = mind.ball_now();
-    if ball.x > 0.3 {
+    if ball.x > MIDDLE_X_M {
         1.0
-    } else if ball.x < -0.3 {
+    } else if ball.x < -MIDDLE_X_M {
         -1.0
     } else {
-        plan.start_sign
+        start_sign
     }
 }
 
-fn sign(frame: Frame, mind: &Belief, plan: &Plan) -> f32 {
+fn sign(frame: Frame, mind: &Belief, leg: &Leg) -> f32 {
     match frame {
-        Frame::Start => plan.start_sign,
-        Frame::Ball if plan.program.is_some() => plan.step_sign,
-        Frame::Ball => ball_sign(mind, plan),
+        Frame::Start => leg.start_sign,
+        Frame::Ball if leg.program.is_some() => leg.step_sign,
+        Frame::Ball => ball_sign(mind, leg.start_sign),
     }
 }
 
 /// The nearer (or farther) of the posts to the ball.
-pub fn post_lane(view: &View<'_>, near: bool) -> Slot {
+pub fn post_by_ball(view: &View<'_>, near: bool) -> Slot {
     let ball = view.ball_at();
     let [a, b] = POSTS.map(|p| (view.whereabouts(p) - ball).len2());
     if (a <= b) == near { POSTS[0] } else { POSTS[1] }
 }
 
-/// The place of a locus now.
-pub fn resolve(view: &View<'_>, plan: &Plan, locus: Locus) -> Vec2 {
+/// The place of a locus now, for whoever runs this leg, as the owner of the view believes.
+pub fn resolve(view: &View<'_>, leg: &Leg, locus: Locus) -> Vec2 {
     let zone = &view.given.setup.zone;
-    let first_side = ball_sign(view.mind, plan) == view.side;
-    let column = |c: u8| match c {
+    let first_side = ball_sign(view.mind, leg.start_sign) == view.side;
+    let position = |c: u8| match c {
         ON_BALL => view.mind.at(nearest_defender(view.mind, view.ball_at()).0),
         _ => view.mind.at(shape::slot_of(zone, usize::from(c), first_side)),
     };
     match locus {
-        Locus::Floor(at, frame) => at.sided(sign(frame, view.mind, plan)),
-        Locus::LineGap(x, frame) => {
-            let (mut front, mut back, mut fronts) = (0.0, 0.0, 0.0);
-            for slot in DEFENCE {
-                let c = shape::column_of(zone, slot, first_side);
-                if zone.columns[c].line == Line::Front {
-                    front += view.mind.at(slot).y;
-                    fronts += 1.0;
-                } else {
-                    back += view.mind.at(slot).y;
-                }
-            }
-            let y =
-                0.5 * (front / crate::math::max(fronts, 1.0) + back / crate::math::max(5.0 - fronts, 1.0));
-            vec2(x * sign(frame, view.mind, plan), y)
-        }
+        Locus::Floor(at, frame) => at.sided(sign(frame, view.mind, leg)),
+        Locus::LineGap(x, frame) => vec2(x * sign(frame, view.mind, leg), between_lines_y(view, first_side)),
         Locus::Behind(c, gap_m) => {
             // Out of his sight: on the far side of him from the ball.
-            let at = column(c);
+            let at = position(c);
             let away = (at - view.ball_at()).unit_or(vec2(0.0, -1.0));
             at + away * gap_m
         }
-        Locus::Seam(a, b) => (column(a) + column(b)) * 0.5,
+        Locus::Seam(a, b) => (position(a) + position(b)) * 0.5,
         Locus::ByPost(near, off) => {
-            let slot = post_lane(view, near);
-            view.whereabouts(slot) + off.sided(ball_sign(view.mind, plan))
+            let slot = post_by_ball(view, near);
+            view.whereabouts(slot) + off.sided(ball_sign(view.mind, leg.start_sign))
         }
-        Locus::Seal => {
-            // The helper as he sees it: the defender nearest to where he wants the ball, the one on the
-            // ball left out. He gets between them, in touch.
-            let ball = view.ball_at();
-            let mine = plan.home.sided(if plan.home.x * ball.x < 0.0 { -1.0 } else { 1.0 });
-            let mut best = (f32::INFINITY, mine);
-            for slot in DEFENCE {
-                let at = view.mind.at(slot);
-                let d = (at - mine).len2();
-                if d < best.0 && (at - ball).len2() > 2.25 {
-                    best = (d, at);
-                }
-            }
-            let way = (mine - best.1).unit_or((ball - best.1).unit_or(vec2(0.0, 1.0)));
-            best.1 + way * (2.0 * view.radius_m(view.me.slot) + 0.02)
-        }
+        Locus::Seal => seal(view, leg),
         Locus::Screen(c, to, frame, gap_m) => {
-            let at = column(c);
-            at + (to.sided(sign(frame, view.mind, plan)) - at).unit_or(vec2(0.0, 1.0)) * gap_m
+            let at = position(c);
+            at + (to.sided(sign(frame, view.mind, leg)) - at).unit_or(vec2(0.0, 1.0)) * gap_m
         }
         Locus::AlongArc(metres) => {
-            let turn = if plan.step_turn == 0.0 { roomier(view, plan.step_from) } else { plan.step_turn };
-            along_arc(view, plan.step_from, metres * turn)
+            let turn = if leg.step_turn == 0.0 { roomier(view, leg.step_from) } else { leg.step_turn };
+            along_arc(view, leg.step_from, metres * turn)
         }
-        Locus::Home => plan.set_place,
+        Locus::Home => leg.set_place,
     }
+}
+
+/// The middle between the mean depths of the front line and the back line, m from the rim along the floor.
+fn between_lines_y(view: &View<'_>, first_side: bool) -> f32 {
+    let zone = &view.given.setup.zone;
+    let (mut front, mut back, mut fronts) = (0.0, 0.0, 0.0);
+    for slot in DEFENCE {
+        let position = shape::column_of(zone, slot, first_side);
+        if zone.columns[position].line == Line::Front {
+            front += view.mind.at(slot).y;
+            fronts += 1.0;
+        } else {
+            back += view.mind.at(slot).y;
+        }
+    }
+    let backs = TEAM as f32 - fronts;
+    0.5 * (front / max(fronts, 1.0) + back / max(backs, 1.0))
+}
+
+/// Where he seals: between the helper and his own place, in touch. The helper is, as he sees it, the defender nearest to
+/// where he wants the ball, the one on the ball left out.
+fn seal(view: &View<'_>, leg: &Leg) -> Vec2 {
+    let ball = view.ball_at();
+    let mine = leg.home.sided(if leg.home.x * ball.x < 0.0 { -1.0 } else { 1.0 });
+    let mut helper = (f32::INFINITY, mine);
+    for slot in DEFENCE {
+        let at = view.mind.at(slot);
+        let d = (at - mine).len2();
+        if d < helper.0 && (at - ball).len2() > HELPER_OFF_BALL_M * HELPER_OFF_BALL_M {
+            helper = (d, at);
+        }
+    }
+    let way = (mine - helper.1).unit_or((ball - helper.1).unit_or(vec2(0.0, 1.0)));
+    helper.1 + way * (2.0 * view.radius_m(view.me.slot) + SEAL_GAP_M)
 }
 
 /// About `metres` from a place round the rim, at the same distance from it.
@@ -114,12 +121,11 @@ pub fn turn(view: &View<'_>, from: Vec2, step: Option<&Step>) -> f32 {
 
 /// Which way along the arc is the roomier: +1 or -1.
 fn roomier(view: &View<'_>, from: Vec2) -> f32 {
-    // Two metres tell the sides apart without looking past the next man. (assumed)
     let room = |metres: f32| nearest_defender(view.mind, along_arc(view, from, metres)).1;
-    if room(2.0) >= room(-2.0) { 1.0 } else { -1.0 }
+    if room(ARC_LOOK_M) >= room(-ARC_LOOK_M) { 1.0 } else { -1.0 }
 }
 
 /// Distance of the nearest believed defender from a locus, m.
-pub fn open_by(view: &View<'_>, plan: &Plan, locus: Locus) -> f32 {
-    nearest_defender(view.mind, resolve(view, plan, locus)).1
+pub fn open_by(view: &View<'_>, leg: &Leg, locus: Locus) -> f32 {
+    nearest_defender(view.mind, resolve(view, leg, locus)).1
 }

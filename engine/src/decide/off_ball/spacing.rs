@@ -7,31 +7,12 @@
 //! from what the player believes. (common practice, no source)
 
 use crate::decide::View;
+use crate::law::conduct::spacing::*;
 use crate::math::{Vec2, clamp, max, vec2};
 use crate::random::{Purpose, Streams};
 use crate::setup::BallPlace;
 use crate::slots::{ATTACK, GUARDS, Slot};
 use crate::state::{Belief, Fill, Plan};
-
-/// A corner with a team-mate within this distance is filled, m. (common practice, no source)
-const FILLED_M: f32 = 3.2;
-/// The ball has gone over when it is this far beyond the middle, and is back when it is not so far beyond, m. (assumed)
-const OVER_M: f32 = 3.4;
-const BACK_M: f32 = 2.8;
-/// A ball nearer to the rim than this is inside, m.
-const INSIDE_M: f32 = 4.6;
-/// A home at least this far from the rim is a perimeter player's, m.
-const PERIMETER_M: f32 = 5.5;
-/// A holder who comes at the rim at this speed drives, m/s. (assumed)
-const DRIVES_M_S: f32 = 2.0;
-/// Who is this far from a driver drifts, m. (assumed)
-const DRIFT_FROM_M: f32 = 7.0;
-
-/// So far from the ball along the arc a perimeter player is the next pass, m; he makes up so much of what is amiss, at
-/// most so far, m. (common practice, no source; the share assumed)
-const PASS_M: f32 = 5.0;
-const SLIDE_SHARE: f32 = 0.4;
-const SLIDE_MOST_M: f32 = 1.6;
 
 /// The place from which a player without a program plays: his home, or a corner that he fills.
 pub fn base(view: &View<'_>, plan: &mut Plan, streams: &mut Streams) -> Vec2 {
@@ -47,8 +28,8 @@ pub fn base(view: &View<'_>, plan: &mut Plan, streams: &mut Streams) -> Vec2 {
     let ball = view.ball_at();
     let across = -ball.x * sign;
     let drive = driven && (ball - plan.home).len() < DRIFT_FROM_M;
-    let away = view.me.slot == GUARDS[1] && held && (across > OVER_M || ball.len() < INSIDE_M);
-    let back = held && ball.len() >= INSIDE_M && across < BACK_M && !driven;
+    let away = view.me.slot == GUARDS[1] && held && (across > OVER_M || ball.len() < FILL_INSIDE_M);
+    let back = held && ball.len() >= FILL_INSIDE_M && across < BACK_M && !driven;
     match plan.fill {
         Fill::No if drive || away => {
             let wants = streams.coin(view.me.slot, Purpose::Fill, setup.attack.habits.fill_chance);
@@ -71,23 +52,21 @@ pub fn slide(home: Vec2, along: Vec2, ball: Vec2) -> f32 {
         return 0.0;
     }
     let off = (ball - home).dot(along);
-    let far = max(off, -off) / PASS_M - 1.0;
+    let far = max(off, -off) / NEXT_PASS_M - 1.0;
     clamp(SLIDE_SHARE * off * far, -SLIDE_MOST_M, SLIDE_MOST_M)
 }
 
 /// Whether the holder is believed to come at the rim.
 fn driven(mind: &Belief, holder: Slot) -> bool {
     let at = mind.at(holder);
-    mind.velocity(holder).dot((Vec2::RIM - at).unit_or(vec2(0.0, -1.0))) > DRIVES_M_S && at.len() < 8.0
+    mind.velocity(holder).dot((Vec2::RIM - at).unit_or(vec2(0.0, -1.0))) > DRIVEN_M_S
+        && at.len() < DRIVEN_WITHIN_M
 }
 
 /// How much a place next to a team-mate is to be avoided, 0-1: two in one place are guarded by one.
 pub fn sharing(mate_m: f32) -> f32 {
-    clamp((SHARED_M - mate_m) / 1.0, 0.0, 1.0)
+    clamp((SHARED_M - mate_m) / SHARED_WIDTH_M, 0.0, 1.0)
 }
-
-/// Nearer to a team-mate than this two men share a place, m. (common practice, no source)
-pub const SHARED_M: f32 = 2.2;
 
 #[cfg(test)]
 mod tests {

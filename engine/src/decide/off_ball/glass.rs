@@ -1,0 +1,64 @@
+//! An attacker while a shot, a rebound or a loose ball is nobody's: to the glass, after the ball, or back for the break.
+
+use crate::decide::View;
+use crate::decide::chase;
+use crate::decide::intent::Intent;
+use crate::law::conduct::deciding::IN_THE_AIR_M_S;
+use crate::law::conduct::glass::*;
+use crate::law::floor::side_of;
+use crate::math::{Vec2, max, min, vec2};
+use crate::slots::ATTACK;
+use crate::state::{Plan, Whose};
+
+/// To the glass if he was sent, else back on defence; for a loose ball the nearest few.
+pub fn decide(view: &View<'_>, plan: &Plan, intent: &mut Intent<'_>) {
+    let here = view.me.at;
+    let loose = view.mind.whose == Whose::Loose;
+    let ball_way = (view.mind.sighted_ball() - here).unit_or(view.mind.gaze);
+    if view.clock.now < view.mind.jumps_until {
+        intent.go(here, IN_THE_AIR_M_S, ball_way);
+        return;
+    }
+    if let Some(down) = chase::landing(view.mind) {
+        let near = here.distance(down) < CHASE_M && chase::rank(view, down) < CHASERS;
+        if near && (plan.crashes || loose) {
+            intent.go(down, f32::INFINITY, (down - here).unit_or(ball_way));
+            return;
+        }
+    }
+    if loose {
+        intent.go(plan.home, BACK_HOME_M_S, ball_way);
+    } else if plan.crashes {
+        intent.go(spot(view), f32::INFINITY, ball_way);
+    } else {
+        // Back for the break, but no farther than he can still play from: the ball is nobody's yet.
+        let out_m = view.given.setup.court.three_radius_m + SAFETY_M;
+        let back = vec2(plan.home.x * SAFETY_WIDTH_SHARE, max(here.y, out_m));
+        intent.go(back, SAFETY_M_S, ball_way);
+    }
+}
+
+/// Where he goes on the glass: rebounders spread over three places about the rim, the far side of the shot first; a long
+/// shot comes off long.
+fn spot(view: &View<'_>) -> Vec2 {
+    let here = view.me.at;
+    let shot = view.mind.sighted_ball();
+    let sign = -side_of(shot, view.side);
+    let wide = LONG_SHARE * min(shot.len(), LONG_M);
+    let spots = [
+        vec2(sign * (SIDE_X_M + wide), FAR_SIDE_Y_M),
+        vec2(0.0, FRONT_Y_M + wide),
+        vec2(-sign * (SIDE_X_M + wide), NEAR_SIDE_Y_M),
+    ];
+    let mut best = (f32::INFINITY, spots[0]);
+    for spot in spots {
+        let taken = ATTACK
+            .into_iter()
+            .any(|mate| mate != view.me.slot && (view.mind.at(mate) - spot).len2() < (here - spot).len2());
+        let cost = here.distance(spot) + if taken { TAKEN_COSTS_M } else { 0.0 };
+        if cost < best.0 {
+            best = (cost, spot);
+        }
+    }
+    best.1
+}
