@@ -52,7 +52,7 @@ fn every_program_may_be_renamed() {
         for (nth, program) in setup.attack.programs.iter_mut().enumerate() {
             program.name = format!("{}", count - nth);
         }
-        setup.zone.columns.iter_mut().for_each(|column| column.name = "c".into());
+        setup.zone.positions.iter_mut().for_each(|column| column.name = "c".into());
     });
     assert!(setup.attack.programs.len() >= 4, "the options have programs");
     assert!(records(&setup, 5, 200) == records(&renamed, 5, 200));

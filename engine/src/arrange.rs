@@ -132,7 +132,7 @@ impl Scene {
     /// Gives the holder the ball, which nobody takes from him, and his pass.
     fn hand_over(&self, parts: &mut PartsItem<'_, '_>) {
         let by = self.holder();
-        parts.board.post(0.0, News::Control { by });
+        parts.events.post(0.0, BallEvent::Control { by });
         parts.ball.state = BallState::Held { by };
         let hold = &mut parts.hold;
         hold.ready_s = f32::INFINITY;
@@ -157,10 +157,10 @@ impl Playing {
                 plans.next_s[*slot] = f32::INFINITY;
             }
         }
-        if let Some(mut wishes) = self.arena.world.get_mut::<Wishes>(entity) {
+        if let Some(mut intents) = self.arena.world.get_mut::<Intents>(entity) {
             for (slot, at) in &self.rooted {
-                wishes.go(*slot, *at, 0.0, Vec2::RIM);
-                wishes.brace[*slot] = 1.0;
+                intents.go(*slot, *at, 0.0, Vec2::RIM);
+                intents.brace[*slot] = 1.0;
             }
         }
         self.arena.step();

@@ -26,8 +26,8 @@ pub fn shoot(world: &World, possession: Entity, reel: &mut Film) {
     ) else {
         return;
     };
-    let (Some(minds), Some(wishes), Some(tally)) =
-        (entity.get::<Minds>(), entity.get::<Wishes>(), entity.get::<Tally>())
+    let (Some(minds), Some(intents), Some(tally)) =
+        (entity.get::<Minds>(), entity.get::<Intents>(), entity.get::<Tally>())
     else {
         return;
     };
@@ -53,7 +53,7 @@ pub fn shoot(world: &World, possession: Entity, reel: &mut Film) {
         stress,
         lanes: holder.map_or([None; 5], |by| passing_lanes(bodies, hold, menu, by)),
         braced: ATTACK
-            .map(|slot| holder != Some(slot) && wishes.brace[slot] > 0.0 && leans(bodies, traits, slot)),
+            .map(|slot| holder != Some(slot) && intents.brace[slot] > 0.0 && leans(bodies, traits, slot)),
         views: ALL.map(|slot| view(given, slot, &minds.0[slot])),
     });
     for (time_s, at, signal) in signals.all() {

@@ -28,7 +28,7 @@ pub fn player(setup: &Setup, side: f32, player: Slot) -> String {
         3 => format!("{} post", side_word(side)),
         4 => format!("{} post", side_word(-side)),
         _ => {
-            let position = &setup.zone.columns[player.in_team()];
+            let position = &setup.zone.positions[player.in_team()];
             match position.pairing {
                 Pairing::Lone => position.name.clone(),
                 Pairing::Near(_) => format!("{} {}", side_word(side), position.name),

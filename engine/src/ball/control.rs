@@ -11,7 +11,7 @@ use crate::math::min;
 use crate::random::{Purpose, TABLE, chance_within};
 use crate::setup::Moved;
 use crate::slots::Slot;
-use crate::state::{BallState, Hold, Leave, News, PassClass, Progress, Signal};
+use crate::state::{BallEvent, BallState, Hold, Leave, PassClass, Progress, Signal};
 
 /// How a player came by the ball.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -36,7 +36,7 @@ pub fn gain(c: &mut Play<'_>, by: Slot, time_s: f32, late_s: f32, how: How) {
     c.clocks.in_lane[by] = min(c.clocks.in_lane[by], LANE_COUNT_MOST_S);
     // He decides as soon as he has had his first look.
     c.plans.next_s[by] = time_s;
-    c.board.post(time_s, News::Control { by });
+    c.events.post(time_s, BallEvent::Control { by });
     match how {
         How::Rebound => c.say(time_s, at, Signal::Rebound { by, offensive: true }),
         How::Pickup => c.say(time_s, at, Signal::Pickup { by }),

@@ -11,7 +11,7 @@ use crate::math::{Vec2, max, vec2};
 use crate::random::Purpose;
 use crate::record::Outcome;
 use crate::slots::{ALL, Slot};
-use crate::state::{BallState, News, Signal};
+use crate::state::{BallEvent, BallState, Signal};
 
 /// The shot leaves the rim.
 pub fn bounce(c: &mut Play<'_>, by: Slot, shooter: Vec2, rim_s: f32) {
@@ -26,7 +26,7 @@ pub fn bounce(c: &mut Play<'_>, by: Slot, shooter: Vec2, rim_s: f32) {
     let far_m = distance_m(shot_m, c.streams.normal(by, Purpose::ReboundFar));
     let down = court.inside(off_the_board(court, way * far_m), INSIDE_LINES_M);
     c.ball.state = BallState::Rebound { down, down_s: rim_s + UP_S + UP_S_PER_M * far_m };
-    c.board.post(rim_s, News::Rebound { at: down });
+    c.events.post(rim_s, BallEvent::Rebound { at: down });
 }
 
 /// One step of a rebound in the air.

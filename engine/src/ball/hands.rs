@@ -1,7 +1,8 @@
 //! Whether a defender's hand gets to a ball in flight: out in time, high enough, and round the bodies.
 
 use super::Play;
-use crate::law::deflection::{HALF_DECISION_S, PASSER_IN_THE_WAY_FROM_S, SOLID_SHARE, UNSEEN_LATER_S};
+use crate::law::conduct::deciding::HALF_DECISION_S;
+use crate::law::deflection::{PASSER_IN_THE_WAY_FROM_S, SOLID_SHARE, UNSEEN_LATER_S};
 use crate::law::reach::{OVER_HEADS_M, hand_height_m, hand_reach_m};
 use crate::math::{Vec2, to_segment};
 use crate::slots::{ATTACK, Slot};

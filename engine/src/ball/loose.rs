@@ -7,7 +7,7 @@ use crate::law::loose_ball::{LONGEST_S, PICK_UP_M, PICK_UP_S};
 use crate::math::Vec2;
 use crate::record::TurnoverKind;
 use crate::slots::{ALL, Slot};
-use crate::state::{BallState, Handling, News, Signal};
+use crate::state::{BallEvent, BallState, Handling, Signal};
 
 /// The ball falls loose at a place, to be had from `from_s` on; out of bounds it is dead. `last` touched it
 /// last, `loser` is the attacker who would answer for its loss.
@@ -26,7 +26,7 @@ pub fn fall(c: &mut Play<'_>, at: Vec2, from_s: f32, (last, loser): (Slot, Slot)
         return;
     }
     c.ball.state = BallState::Loose { at, from_s, last, loser, was_pass };
-    c.board.post(c.clocks.now, News::Loose { at });
+    c.events.post(c.clocks.now, BallEvent::Loose { at });
 }
 
 /// One step of a loose ball.

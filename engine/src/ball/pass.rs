@@ -14,7 +14,7 @@ use crate::random::Purpose;
 use crate::record::TurnoverKind;
 use crate::setup::PassKind;
 use crate::slots::{ATTACK, DEFENCE, Slot};
-use crate::state::{BallState, Flight, Handling, News, PassClass, Signal};
+use crate::state::{BallEvent, BallState, Flight, Handling, PassClass, Signal};
 
 /// Throws a pass from the believed aim, with its error in direction.
 pub fn release(c: &mut Play<'_>, by: Slot, to: Slot, kind: PassKind, at_s: f32, look_off: bool) {
@@ -37,7 +37,7 @@ pub fn release(c: &mut Play<'_>, by: Slot, to: Slot, kind: PassKind, at_s: f32, 
     c.ball.state = BallState::Pass(flight);
     c.hold.handling = Handling::Hold;
     c.plans.attack[by].passed_s = at_s;
-    c.board.post(at_s, News::Release { to, at: aim, look_off });
+    c.events.post(at_s, BallEvent::Release { to, at: aim, look_off });
     c.say(at_s, start, Signal::Pass { from: by, to, kind, metres: length, class, look_off });
     // What is left of this step is flown already.
     step(c, flight);

@@ -7,7 +7,7 @@ use crate::math::{Vec2, max, min};
 use crate::random::Purpose;
 use crate::record::Outcome;
 use crate::slots::{ATTACK, DEFENCE, LEAD_GUARD, Slot};
-use crate::state::{BallState, Handling, News, Signal};
+use crate::state::{BallEvent, BallState, Handling, Signal};
 
 /// Distance of the nearest defender, centre to centre, m: the one operator for the space of a shooter.
 pub fn space(c: &Play<'_>, at: Vec2) -> f32 {
@@ -31,7 +31,7 @@ pub fn release(c: &mut Play<'_>, by: Slot, at_s: f32) {
     let far_m = at.len();
     c.ball.state = BallState::Shot { by, from: at, rim_s: at_s + flight_s(far_m), made, three };
     c.hold.handling = Handling::Hold;
-    c.board.post(at_s, News::Shot);
+    c.events.post(at_s, BallEvent::Shot);
     c.say(at_s, at, Signal::Shot { by, metres: far_m, space_m, chance, three });
     send_to_glass(c, by);
 }

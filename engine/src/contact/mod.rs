@@ -3,23 +3,23 @@
 use crate::law::solver::{Bench, ContactParams, ContactRows, resolve};
 use crate::slots::{PLAYERS, ZERO};
 use crate::state::Given;
-use crate::state::{Bodies, Clocks, History, Sample, Side, Status, Touches, Traits, Wishes};
+use crate::state::{Bodies, Clocks, History, Intents, Sample, Side, Status, Touches, Traits};
 use bevy_ecs::prelude::{Local, Query, Res};
 
 /// Keeps bodies apart and moves them.
 pub fn contact(
     given: Res<Given>,
     mut bench: Local<Bench>,
-    mut slots: Query<(&Clocks, &Traits, &Side, &Wishes, &mut Bodies, &mut Touches, &mut History)>,
+    mut slots: Query<(&Clocks, &Traits, &Side, &Intents, &mut Bodies, &mut Touches, &mut History)>,
 ) {
     let params = ContactParams { friction: given.setup.defenders.body.friction, ..Default::default() };
-    for (clocks, traits, side, wishes, mut bodies, mut touches, mut history) in &mut slots {
+    for (clocks, traits, side, intents, mut bodies, mut touches, mut history) in &mut slots {
         if clocks.status != Status::Playing {
             continue;
         }
         let mut inv_mass = ZERO;
         for (slot, inverse) in inv_mass.iter_mut().enumerate().take(PLAYERS) {
-            let braced = wishes.brace[slot] > 0.0;
+            let braced = intents.brace[slot] > 0.0;
             *inverse = if braced { traits.braced_inv_mass[slot] } else { traits.inv_mass[slot] };
         }
         let mut rows = ContactRows::of(&mut bodies.0, &traits.radius, &inv_mass);

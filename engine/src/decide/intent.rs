@@ -2,43 +2,43 @@
 
 use crate::math::{Vec2, min, vec2};
 use crate::slots::Slot;
-use crate::state::Wishes;
+use crate::state::Intents;
 
 /// One player's hold on his own intent; what the others are about to do cannot be read from it.
 pub struct Intent<'a> {
-    wishes: &'a mut Wishes,
+    intents: &'a mut Intents,
     slot: Slot,
 }
 
 impl<'a> Intent<'a> {
     /// The intent of a player.
-    pub fn of(wishes: &'a mut Wishes, slot: Slot) -> Self {
-        Self { wishes, slot }
+    pub fn of(intents: &'a mut Intents, slot: Slot) -> Self {
+        Self { intents, slot }
     }
     /// Where he is going, m.
     pub fn to(&self) -> Vec2 {
-        vec2(self.wishes.wish.tx[self.slot], self.wishes.wish.ty[self.slot])
+        vec2(self.intents.targets.tx[self.slot], self.intents.targets.ty[self.slot])
     }
     /// Sets where he goes, how fast at most, and where he faces.
     pub fn go(&mut self, to: Vec2, cap_m_s: f32, look: Vec2) {
-        self.wishes.go(self.slot, to, cap_m_s, look);
+        self.intents.go(self.slot, to, cap_m_s, look);
     }
     /// He does not brake for the end of his way.
     pub fn run_through(&mut self) {
-        self.wishes.wish.through[self.slot] = 1.0;
+        self.intents.targets.through[self.slot] = 1.0;
     }
     /// He stands braced.
     pub fn brace(&mut self) {
-        self.wishes.brace[self.slot] = 1.0;
+        self.intents.brace[self.slot] = 1.0;
     }
     /// He goes by way of another place first, without braking for it.
     pub fn turn_aside(&mut self, past: Vec2) {
-        (self.wishes.wish.tx[self.slot], self.wishes.wish.ty[self.slot]) = (past.x, past.y);
+        (self.intents.targets.tx[self.slot], self.intents.targets.ty[self.slot]) = (past.x, past.y);
         self.run_through();
     }
     /// He brakes for the end of his way, and goes no faster than this, m/s.
     pub fn slow_to(&mut self, cap_m_s: f32) {
-        self.wishes.wish.through[self.slot] = 0.0;
-        self.wishes.wish.cap[self.slot] = min(self.wishes.wish.cap[self.slot], cap_m_s);
+        self.intents.targets.through[self.slot] = 0.0;
+        self.intents.targets.cap[self.slot] = min(self.intents.targets.cap[self.slot], cap_m_s);
     }
 }

@@ -31,12 +31,12 @@ pub(crate) struct Possession {
     traits: &'static Traits,
     minds: &'static Minds,
     side: &'static Side,
-    board: &'static mut Board,
+    events: &'static mut EventQueue,
     ball: &'static Ball,
     hold: &'static mut Hold,
     progress: &'static mut Progress,
     plans: &'static mut Plans,
-    wishes: &'static mut Wishes,
+    intents: &'static mut Intents,
     menu: &'static mut Menu,
     streams: &'static mut Streams,
     signals: &'static mut Signals,
@@ -49,10 +49,10 @@ pub fn decide(given: Res<Given>, mut possessions: Query<Possession>) {
             continue;
         }
         let dt = given.setup.step_s;
-        let wishes = &mut *p.wishes;
+        let intents = &mut *p.intents;
         for slot in ALL {
-            wishes.wish.tx[slot] += wishes.tvx[slot] * dt;
-            wishes.wish.ty[slot] += wishes.tvy[slot] * dt;
+            intents.targets.tx[slot] += intents.tvx[slot] * dt;
+            intents.targets.ty[slot] += intents.tvy[slot] * dt;
         }
         for slot in ALL {
             let next_s = &mut p.plans.next_s[slot];
@@ -74,11 +74,11 @@ fn decide_one(given: &Given, p: &mut PossessionItem<'_, '_>, slot: Slot) {
     let plans = &mut *p.plans;
     if slot.attacks() && p.ball.state == (BallState::Held { by: slot }) {
         let hands = on_ball::Hands {
-            board: &mut p.board,
+            events: &mut p.events,
             hold: &mut p.hold,
             progress: &mut p.progress,
             plan: &mut plans.attack[slot],
-            wishes: &mut p.wishes,
+            intents: &mut p.intents,
             menu: &mut p.menu,
             streams: &mut p.streams,
             signals: &mut p.signals,
@@ -87,39 +87,39 @@ fn decide_one(given: &Given, p: &mut PossessionItem<'_, '_>, slot: Slot) {
         return;
     }
     if slot.defends() {
-        defend(&view, &mut plans.defence[slot.in_team()], &mut p.wishes, &mut p.signals);
+        defend(&view, &mut plans.defence[slot.in_team()], &mut p.intents, &mut p.signals);
     } else {
         let mut mover = off_ball::Mover {
             plan: &mut plans.attack[slot],
             rest: &mut plans.rest[slot],
-            intent: Intent::of(&mut p.wishes, slot),
+            intent: Intent::of(&mut p.intents, slot),
             streams: &mut p.streams,
             signals: &mut p.signals,
         };
         attack_without_ball(&view, &mut mover);
     }
-    let mut intent = Intent::of(&mut p.wishes, slot);
+    let mut intent = Intent::of(&mut p.intents, slot);
     way::steer_round(&view, &mut intent);
     way::keep_in(&view, &mut intent);
 }
 
 /// A defender's intent.
-fn defend(view: &View<'_>, duty: &mut Duty, wishes: &mut Wishes, signals: &mut Signals) {
+fn defend(view: &View<'_>, duty: &mut Duty, intents: &mut Intents, signals: &mut Signals) {
     let (me, here) = (view.me.slot, view.me.at);
     if view.given.setup.limits.frozen_zone {
-        wishes.go(me, here, 0.0, view.mind.gaze);
+        intents.go(me, here, 0.0, view.mind.gaze);
         return;
     }
     if view.clock.now < view.mind.jumps_until {
         // He has left his feet for a shot, or for one that never came.
-        wishes.go(me, here, IN_THE_AIR_M_S, view.mind.gaze);
+        intents.go(me, here, IN_THE_AIR_M_S, view.mind.gaze);
         return;
     }
     match view.mind.whose {
         Whose::Shot | Whose::Rebound | Whose::Loose => {
-            defence::glass::decide(view, &mut Intent::of(wishes, me));
+            defence::glass::decide(view, &mut Intent::of(intents, me));
         }
-        Whose::Held(_) | Whose::Passed(_) => defence::decide(view, duty, wishes, signals),
+        Whose::Held(_) | Whose::Passed(_) => defence::decide(view, duty, intents, signals),
     }
 }
 

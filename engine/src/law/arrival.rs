@@ -19,7 +19,7 @@
 //! Source: trial kernels of this project. Known limits: running only, no reaction, no obstacles; a reach other than
 //! [`CAPTURE_M`] is taken off the distance as if the body came straight.
 
-use super::kernel::{Gait, GaitParams, Rows, Wish, advance};
+use super::kernel::{Gait, GaitParams, Rows, Targets, advance};
 use crate::math::{Vec2, clamp, max};
 use crate::slots::ROW;
 
@@ -122,7 +122,7 @@ fn runs(params: &GaitParams, dt: f32, starts: &[Start]) -> Vec<f32> {
 
 /// Arrival times of one batch; the point is the origin and every body comes down the y axis.
 fn run(gait: &Gait, params: &GaitParams, dt: f32, batch: &[Start]) -> Vec<f32> {
-    let wish = Wish { cap: [params.v_max; ROW], through: [1.0; ROW], ..Wish::default() };
+    let targets = Targets { cap: [params.v_max; ROW], through: [1.0; ROW], ..Targets::default() };
     let mut rows = Rows::default();
     for (slot, &(distance, along, across)) in batch.iter().enumerate() {
         rows.py[slot] = distance + CAPTURE_M;
@@ -136,7 +136,7 @@ fn run(gait: &Gait, params: &GaitParams, dt: f32, batch: &[Start]) -> Vec<f32> {
             let distance = (rows.px[slot] * rows.px[slot] + rows.py[slot] * rows.py[slot]).sqrt();
             (rows.fx[slot], rows.fy[slot]) = (-rows.px[slot] / distance, -rows.py[slot] / distance);
         }
-        advance(dt, 1.0, gait, &wish, &mut rows);
+        advance(dt, 1.0, gait, &targets, &mut rows);
         for (slot, time) in times.iter_mut().enumerate() {
             let share = rim_crossing(rows.px[slot], rows.py[slot], rows.dx[slot], rows.dy[slot]);
             if share <= 1.0 && *time == GIVE_UP_S {

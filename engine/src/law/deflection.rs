@@ -1,9 +1,6 @@
 //! A defender's hand and a pass in the air: when the hand starts out, and which bodies stop it. How far and how high it
 //! then gets is in [`super::reach`].
 
-/// Half the time between two decisions, s. A player's reaction has it taken off, since decisions come at steps of it; a hand
-/// waits for no decision, so here it is added again. (computed: half of 0.1 s)
-pub const HALF_DECISION_S: f32 = 0.05;
 /// The hand of a defender who does not have the ball in view starts out so much later, s. (assumed)
 pub const UNSEEN_LATER_S: f32 = 0.3;
 /// A body in the hand's way stops it with this share of its radius: an elbow bends round the rest. (assumed)

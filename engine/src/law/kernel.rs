@@ -108,7 +108,7 @@ impl Gait {
 
 /// What each body wants of this step, by slot.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Wish {
+pub struct Targets {
     /// Target point, m.
     pub tx: Row,
     /// Target point, m.
@@ -147,13 +147,13 @@ pub struct Rows {
 /// Advances velocity and facing by one step of `dt` seconds and writes the step's displacement.
 ///
 /// `side` (+1 or -1, changing with the mirror) says which way a body turns that wants to face exactly backward.
-pub fn advance(dt: f32, side: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
-    stride(dt, gait, wish, rows);
-    turn(side, gait, wish, rows);
+pub fn advance(dt: f32, side: f32, gait: &Gait, targets: &Targets, rows: &mut Rows) {
+    stride(dt, gait, targets, rows);
+    turn(side, gait, targets, rows);
 }
 
 /// The velocity and displacement half of [`advance`]; reads the facing of the step's start.
-fn stride(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
+fn stride(dt: f32, gait: &Gait, targets: &Targets, rows: &mut Rows) {
     let per_dt = 1.0 / dt;
     for slot in 0..ROW {
         let (vx, vy) = (rows.vx[slot], rows.vy[slot]);
@@ -161,7 +161,7 @@ fn stride(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
         let brake = gait.brake[slot];
 
         // Quotients are formed before they are chosen, so that the loop has no branches.
-        let (rx, ry) = (wish.tx[slot] - rows.px[slot], wish.ty[slot] - rows.py[slot]);
+        let (rx, ry) = (targets.tx[slot] - rows.px[slot], targets.ty[slot] - rows.py[slot]);
         let distance = (rx * rx + ry * ry).sqrt();
         let far = distance > NEAR_SHARE * brake * dt * dt;
         let (qx, qy) = (rx / distance, ry / distance);
@@ -185,9 +185,9 @@ fn stride(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
         let (wx, wy) = (vx - along * ux, vy - along * uy);
         let across = (wx * wx + wy * wy).sqrt();
         let turning = TURN_SHARE * gait.lateral[slot] * distance / across;
-        let bound = if wish.through[slot] > 0.5 { turning } else { stopping };
+        let bound = if targets.through[slot] > 0.5 { turning } else { stopping };
         // In this order a bound that is no number (that of a slot without any gait) is passed over.
-        let wanted = min(bound, min(wish.cap[slot], v_cap));
+        let wanted = min(bound, min(targets.cap[slot], v_cap));
         let wanted = if far { wanted } else { 0.0 };
 
         // Already fast enough: brake down to the wanted speed, then hold it for the rest of the step.
@@ -225,10 +225,10 @@ fn stride(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
 }
 
 /// The facing half of [`advance`]: toward the look by at most what each body can turn in a step.
-fn turn(side: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
+fn turn(side: f32, gait: &Gait, targets: &Targets, rows: &mut Rows) {
     for slot in 0..ROW {
         let (fx, fy) = (rows.fx[slot], rows.fy[slot]);
-        let (lx, ly) = (wish.look_x[slot], wish.look_y[slot]);
+        let (lx, ly) = (targets.look_x[slot], targets.look_y[slot]);
         let (cos, sin) = (gait.turn_cos[slot], gait.turn_sin[slot]);
         let looks = lx * lx + ly * ly > 0.5;
         let lx = if looks { lx } else { fx };
@@ -295,13 +295,14 @@ pub(crate) mod tests {
     }
 
     /// All bodies at the origin facing +y and looking the same way, with a target `far` metres ahead.
-    fn ahead(far: f32, through: f32) -> (Wish, Rows) {
-        let wish = Wish { ty: [far; ROW], cap: [20.0; ROW], through: [through; ROW], ..Wish::default() };
-        (wish, Rows { fy: [1.0; ROW], ..Rows::default() })
+    fn ahead(far: f32, through: f32) -> (Targets, Rows) {
+        let targets =
+            Targets { ty: [far; ROW], cap: [20.0; ROW], through: [through; ROW], ..Targets::default() };
+        (targets, Rows { fy: [1.0; ROW], ..Rows::default() })
     }
 
-    fn step(dt: f32, gait: &Gait, wish: &Wish, rows: &mut Rows) {
-        advance(dt, 1.0, gait, wish, rows);
+    fn step(dt: f32, gait: &Gait, targets: &Targets, rows: &mut Rows) {
+        advance(dt, 1.0, gait, targets, rows);
         for slot in 0..ROW {
             rows.px[slot] += rows.dx[slot];
             rows.py[slot] += rows.dy[slot];
@@ -311,9 +312,9 @@ pub(crate) mod tests {
     #[test]
     fn sprint_is_the_closed_form_at_any_step() {
         for dt in [0.0125_f32, 0.025, 0.05, 0.1] {
-            let (gait, (wish, mut rows)) = (gait(&MAN, dt), ahead(1000.0, 1.0));
+            let (gait, (targets, mut rows)) = (gait(&MAN, dt), ahead(1000.0, 1.0));
             for n in 1..=(6.0 / f64::from(dt)).round() as u32 {
-                step(dt, &gait, &wish, &mut rows);
+                step(dt, &gait, &targets, &mut rows);
                 let t = f64::from(dt) * f64::from(n);
                 let (v_max, tau) = (f64::from(MAN.v_max), f64::from(MAN.tau_s));
                 let exact = v_max * (t + tau * libm::expm1(-t / tau));
@@ -325,11 +326,11 @@ pub(crate) mod tests {
 
     #[test]
     fn sprint_splits_are_the_national_teams() {
-        let (dt, gait, (wish, mut rows)) = (0.05, gait(&MAN, 0.05), ahead(1000.0, 1.0));
+        let (dt, gait, (targets, mut rows)) = (0.05, gait(&MAN, 0.05), ahead(1000.0, 1.0));
         let mut t = 0.0;
         for (metres, split) in [(10.0, 2.06), (20.0, 3.36), (30.0, 4.55), (40.0, 5.74)] {
             while rows.py[0] < metres {
-                step(dt, &gait, &wish, &mut rows);
+                step(dt, &gait, &targets, &mut rows);
                 t += dt;
             }
             let crossed = t - (rows.py[0] - metres) / rows.vy[0];
@@ -340,10 +341,10 @@ pub(crate) mod tests {
     #[test]
     fn arriving_body_stops_on_its_target() {
         for (far, dt) in [(0.05, 0.05), (0.6, 0.05), (3.0, 0.05), (9.0, 0.025), (14.0, 0.05), (6.0, 0.1)] {
-            let (gait, (wish, mut rows)) = (gait(&MAN, dt), ahead(far, 0.0));
+            let (gait, (targets, mut rows)) = (gait(&MAN, dt), ahead(far, 0.0));
             let mut furthest = 0.0;
             for _ in 0..200 {
-                step(dt, &gait, &wish, &mut rows);
+                step(dt, &gait, &targets, &mut rows);
                 furthest = max(rows.py[0], furthest);
             }
             assert!(rows.vy[0].abs() < 1e-3, "still moving at {} m/s", rows.vy[0]);
@@ -355,9 +356,9 @@ pub(crate) mod tests {
     #[test]
     fn sliding_and_backpedalling_reach_their_share_of_running() {
         for ((fx, fy), share) in [((0.0, 1.0), 1.0), ((1.0, 0.0), 0.6), ((0.0, -1.0), 0.65)] {
-            let (gait, (wish, mut rows)) = (gait(&MAN, 0.05), ahead(1000.0, 1.0));
+            let (gait, (targets, mut rows)) = (gait(&MAN, 0.05), ahead(1000.0, 1.0));
             (rows.fx, rows.fy) = ([fx; ROW], [fy; ROW]);
-            (0..400).for_each(|_| step(0.05, &gait, &wish, &mut rows));
+            (0..400).for_each(|_| step(0.05, &gait, &targets, &mut rows));
             assert!((rows.vy[0] / MAN.v_max - share).abs() < 1e-4, "{} for {share}", rows.vy[0] / MAN.v_max);
         }
     }
@@ -365,9 +366,9 @@ pub(crate) mod tests {
     #[test]
     fn braking_distance_is_v_squared_over_twice_the_braking() {
         for v in [2.0_f32, 5.0, 7.5] {
-            let (gait, (mut wish, mut rows)) = (gait(&MAN, 0.05), ahead(1000.0, 1.0));
-            (wish.cap, rows.vy) = ([0.0; ROW], [v; ROW]);
-            (0..60).for_each(|_| step(0.05, &gait, &wish, &mut rows));
+            let (gait, (mut targets, mut rows)) = (gait(&MAN, 0.05), ahead(1000.0, 1.0));
+            (targets.cap, rows.vy) = ([0.0; ROW], [v; ROW]);
+            (0..60).for_each(|_| step(0.05, &gait, &targets, &mut rows));
             let exact = v * v / (2.0 * MAN.braking_m_s2);
             assert!(rows.vy[0] == 0.0 && (rows.py[0] - exact).abs() < v * 0.05, "{} for {exact}", rows.py[0]);
         }
@@ -376,33 +377,33 @@ pub(crate) mod tests {
     #[test]
     fn facing_turns_at_its_rate_and_by_the_side_when_reversed() {
         for side in [1.0, -1.0] {
-            let (gait, (mut wish, mut rows)) = (gait(&MAN, 0.05), ahead(0.0, 0.0));
-            wish.look_y = [-1.0; ROW];
-            advance(0.05, side, &gait, &wish, &mut rows);
+            let (gait, (mut targets, mut rows)) = (gait(&MAN, 0.05), ahead(0.0, 0.0));
+            targets.look_y = [-1.0; ROW];
+            advance(0.05, side, &gait, &targets, &mut rows);
             let turned = libm::atan2(f64::from(rows.fx[0]), f64::from(rows.fy[0]));
             assert!((turned + f64::from(side) * 0.3).abs() < 1e-5, "turned {turned}");
-            (0..10).for_each(|_| advance(0.05, side, &gait, &wish, &mut rows));
+            (0..10).for_each(|_| advance(0.05, side, &gait, &targets, &mut rows));
             assert_eq!((rows.fx[0], rows.fy[0]), (0.0, -1.0));
         }
     }
 
-    /// A scene of random bodies and wishes, some of them at or opposite to their goals.
-    fn scene(noise: &mut Noise) -> (Wish, Rows) {
-        let (mut wish, mut rows) = (Wish::default(), Rows::default());
+    /// A scene of random bodies and intents, some of them at or opposite to their goals.
+    fn scene(noise: &mut Noise) -> (Targets, Rows) {
+        let (mut targets, mut rows) = (Targets::default(), Rows::default());
         for slot in 0..10 {
             (rows.px[slot], rows.py[slot]) = (noise.between(-7.0, 7.0), noise.between(-1.0, 12.0));
             (rows.vx[slot], rows.vy[slot]) = (noise.between(-5.0, 5.0), noise.between(-5.0, 5.0));
             (rows.fx[slot], rows.fy[slot]) = noise.unit();
             let reach = if noise.between(0.0, 1.0) < 0.3 { 0.1 } else { 6.0 };
-            wish.tx[slot] = rows.px[slot] + noise.between(-reach, reach);
-            wish.ty[slot] = rows.py[slot] + noise.between(-reach, reach);
-            wish.cap[slot] = noise.between(1.0, 9.0);
-            wish.through[slot] = if noise.between(0.0, 1.0) < 0.5 { 1.0 } else { 0.0 };
+            targets.tx[slot] = rows.px[slot] + noise.between(-reach, reach);
+            targets.ty[slot] = rows.py[slot] + noise.between(-reach, reach);
+            targets.cap[slot] = noise.between(1.0, 9.0);
+            targets.through[slot] = if noise.between(0.0, 1.0) < 0.5 { 1.0 } else { 0.0 };
             let opposite = noise.between(0.0, 1.0) < 0.2;
             let look = if opposite { (-rows.fx[slot], -rows.fy[slot]) } else { noise.unit() };
-            (wish.look_x[slot], wish.look_y[slot]) = look;
+            (targets.look_x[slot], targets.look_y[slot]) = look;
         }
-        (wish, rows)
+        (targets, rows)
     }
 
     /// Bits of a row, with the two zeros taken as one.
@@ -414,15 +415,15 @@ pub(crate) mod tests {
     fn mirrored_scenes_move_as_mirror_images_to_the_bit() {
         let (gait, mut noise) = (gait(&MAN, 0.05), Noise(11));
         for _ in 0..1000 {
-            let (wish, mut rows) = scene(&mut noise);
-            let (mut other_wish, mut other) = (wish.clone(), rows.clone());
+            let (targets, mut rows) = scene(&mut noise);
+            let (mut other_wish, mut other) = (targets.clone(), rows.clone());
             for row in
                 [&mut other_wish.tx, &mut other_wish.look_x, &mut other.px, &mut other.vx, &mut other.fx]
             {
                 *row = row.map(|x| -x);
             }
             for _ in 0..20 {
-                advance(0.05, 1.0, &gait, &wish, &mut rows);
+                advance(0.05, 1.0, &gait, &targets, &mut rows);
                 advance(0.05, -1.0, &gait, &other_wish, &mut other);
                 for slot in 0..ROW {
                     (rows.px[slot], rows.py[slot]) =
@@ -448,8 +449,8 @@ pub(crate) mod tests {
             GaitParams { slide_tau_s: MAN.slide_tau_s * 2.0, turn_rad_s: MAN.turn_rad_s / 2.0, ..large };
         let (small_gait, large_gait, mut noise) = (gait(&MAN, 0.05), gait(&large, 0.1), Noise(5));
         for _ in 0..200 {
-            let (wish, mut rows) = scene(&mut noise);
-            let (mut big_wish, mut big) = (wish.clone(), rows.clone());
+            let (targets, mut rows) = scene(&mut noise);
+            let (mut big_wish, mut big) = (targets.clone(), rows.clone());
             for row in [&mut big_wish.tx, &mut big_wish.ty, &mut big.px, &mut big.py] {
                 *row = row.map(|x| x * 4.0);
             }
@@ -457,7 +458,7 @@ pub(crate) mod tests {
                 *row = row.map(|x| x * 2.0);
             }
             for _ in 0..60 {
-                step(0.05, &small_gait, &wish, &mut rows);
+                step(0.05, &small_gait, &targets, &mut rows);
                 step(0.1, &large_gait, &big_wish, &mut big);
             }
             assert_eq!((rows.px.map(|x| x * 4.0), rows.py.map(|x| x * 4.0)), (big.px, big.py));

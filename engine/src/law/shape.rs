@@ -10,22 +10,22 @@ const BLENDS_M2: f32 = 0.15;
 
 /// The position that a defender has while the ball is on the rover's starting side or not.
 #[inline]
-pub fn column_of(zone: &Zone, slot: Slot, ball_on_first_side: bool) -> usize {
+pub fn position_of(zone: &Zone, slot: Slot, ball_on_first_side: bool) -> usize {
     swapped(zone, slot.in_team(), ball_on_first_side)
 }
 
 /// The defender who has a position.
 #[inline]
-pub fn slot_of(zone: &Zone, column: usize, ball_on_first_side: bool) -> Slot {
-    Slot::defender(swapped(zone, column, ball_on_first_side))
+pub fn slot_of(zone: &Zone, position: usize, ball_on_first_side: bool) -> Slot {
+    Slot::defender(swapped(zone, position, ball_on_first_side))
 }
 
 /// While the ball is on the far side, near and far change hands; the pairing is its own inverse.
 #[inline]
-fn swapped(zone: &Zone, column: usize, ball_on_first_side: bool) -> usize {
-    match zone.columns[column].pairing {
+fn swapped(zone: &Zone, position: usize, ball_on_first_side: bool) -> usize {
+    match zone.positions[position].pairing {
         Pairing::Near(other) | Pairing::Far(other) if !ball_on_first_side => usize::from(other),
-        _ => column,
+        _ => position,
     }
 }
 

@@ -364,7 +364,7 @@ fn list(pairs: &[Pair], log: &mut ContactLog) {
 mod tests {
     use super::*;
     use crate::law::kernel::tests::{MAN, Noise, bits};
-    use crate::law::kernel::{Gait, Wish, advance};
+    use crate::law::kernel::{Gait, Targets, advance};
 
     const DT: f32 = 0.05;
 
@@ -417,7 +417,7 @@ mod tests {
         (0..ROW).for_each(|slot| gait.set(slot, &MAN, DT));
         let (radii, inv_mass) = discs(radius, &mut noise);
         let mut rows = Rows { fy: [1.0; ROW], ..Rows::default() };
-        let mut wish = Wish { cap: [7.0; ROW], ..Wish::default() };
+        let mut targets = Targets { cap: [7.0; ROW], ..Targets::default() };
         for slot in 0..PLAYERS {
             (rows.px[slot], rows.py[slot]) = (0.7 * (slot % 4) as f32 - 1.0, 0.7 * (slot / 4) as f32 - 1.0);
         }
@@ -425,12 +425,13 @@ mod tests {
         for step in 0..100_000 {
             for slot in 0..PLAYERS {
                 if noise.between(0.0, 1.0) < 0.05 {
-                    (wish.tx[slot], wish.ty[slot]) = (noise.between(-1.5, 1.5), noise.between(-1.5, 1.5));
-                    (wish.look_x[slot], wish.look_y[slot]) = noise.unit();
-                    wish.through[slot] = if noise.between(0.0, 1.0) < 0.5 { 1.0 } else { 0.0 };
+                    (targets.tx[slot], targets.ty[slot]) =
+                        (noise.between(-1.5, 1.5), noise.between(-1.5, 1.5));
+                    (targets.look_x[slot], targets.look_y[slot]) = noise.unit();
+                    targets.through[slot] = if noise.between(0.0, 1.0) < 0.5 { 1.0 } else { 0.0 };
                 }
             }
-            advance(DT, 1.0, &gait, &wish, &mut rows);
+            advance(DT, 1.0, &gait, &targets, &mut rows);
             settle(&mut rows, &radii, &inv_mass, 1.0);
             if step > 100 {
                 depths.push(deepest(&rows, radius));

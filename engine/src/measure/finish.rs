@@ -81,7 +81,7 @@ fn count_metres(seen: &Seen<'_>, tally: &mut Tally) {
     let (attack, defence) = (metres(ATTACK), metres(DEFENCE));
     let back = DEFENCE
         .into_iter()
-        .filter(|slot| seen.given.setup.zone.columns[slot.in_team()].line == Line::Back)
+        .filter(|slot| seen.given.setup.zone.positions[slot.in_team()].line == Line::Back)
         .map(|slot| f64::from(tally.metres[slot]))
         .sum::<f64>();
     tally.real(M::AttackMetres, attack);

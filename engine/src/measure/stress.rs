@@ -1,7 +1,7 @@
 //! Stress of the zone: back-line lateness, unguarded threats, two-on-ones, stretch, help and hand-offs.
 
 use super::Seen;
-use crate::law::conduct::deciding::DECIDES_EVERY_S;
+use crate::law::conduct::deciding::HALF_DECISION_S;
 use crate::law::counting::{
     ALONE_S, BACK_LINES_BELOW_Y_M, CUT_INSIDE_ARC_M, CUTS_FROM_M_S, GUARDED_WITHIN_M, HAS_HIM_WITHIN_M,
     HELPER_DOWN_WITHIN_M, LATENESS_PASS_M_S, LATENESS_RELEASE_S, TWO_ON_ONE_WITHIN_M,
@@ -43,8 +43,8 @@ impl Floor {
         let zone = &seen.given.setup.zone;
         let mut lines = [([DEFENCE[0]; 5], 0); 2];
         for slot in DEFENCE {
-            let column = shape::column_of(zone, slot, first_side);
-            let (line, count) = &mut lines[usize::from(zone.columns[column].line == Line::Back)];
+            let position = shape::position_of(zone, slot, first_side);
+            let (line, count) = &mut lines[usize::from(zone.positions[position].line == Line::Back)];
             line[*count] = slot;
             *count += 1;
         }
@@ -127,7 +127,7 @@ fn lateness(seen: &Seen<'_>, floor: &Floor) -> (f32, Option<Slot>) {
         let late = |d: Slot| {
             let here = seen.bodies.at(d);
             let run = seen.given.arrival(d).time_to(here, seen.bodies.velocity(d), at, HAS_HIM_WITHIN_M);
-            let reacts = if run > 0.0 { seen.traits.reaction[d] + 0.5 * DECIDES_EVERY_S } else { 0.0 };
+            let reacts = if run > 0.0 { seen.traits.reaction[d] + HALF_DECISION_S } else { 0.0 };
             run + reacts - flight
         };
         // One defender in time is enough, and that is nearly always the nearest: he is asked first.

@@ -3,18 +3,18 @@
 //! The positions are settled by the next stage, `contact`, which first keeps the bodies apart.
 
 use crate::state::Given;
-use crate::state::{Bodies, Clocks, Side, Status, Traits, Wishes};
+use crate::state::{Bodies, Clocks, Intents, Side, Status, Traits};
 use bevy_ecs::prelude::{Query, Res};
 
-/// Turns wishes into velocities and displacements.
-pub fn motion(given: Res<Given>, mut slots: Query<(&Clocks, &Traits, &Side, &Wishes, &mut Bodies)>) {
-    for (clocks, traits, side, wishes, mut bodies) in &mut slots {
+/// Turns intents into velocities and displacements.
+pub fn motion(given: Res<Given>, mut slots: Query<(&Clocks, &Traits, &Side, &Intents, &mut Bodies)>) {
+    for (clocks, traits, side, intents, mut bodies) in &mut slots {
         if clocks.status == Status::Playing {
             crate::law::kernel::advance(
                 given.setup.step_s,
                 side.0,
                 &traits.gait,
-                &wishes.wish,
+                &intents.targets,
                 &mut bodies.0,
             );
         }

@@ -10,7 +10,7 @@ use crate::law::conduct::deciding::JUDGES_FLIGHT_S;
 use crate::math::Vec2;
 use crate::random::{Purpose, Streams};
 use crate::slots::{ATTACK, BALL, Slot};
-use crate::state::{BallState, Belief, Board, News, Signal, Signals, Whose};
+use crate::state::{BallEvent, BallState, Belief, EventQueue, Signal, Signals, Whose};
 
 /// One player who learns.
 pub struct Learner<'a> {
@@ -24,7 +24,7 @@ pub struct Learner<'a> {
 #[inline]
 pub fn learn(scene: &Scene<'_>, mut learner: Learner<'_>) -> bool {
     // Nearly always nothing has happened.
-    let learned = learner.mind.known < scene.board.count && catch_up(scene, &mut learner);
+    let learned = learner.mind.known < scene.events.count && catch_up(scene, &mut learner);
     let mind = learner.mind;
     if !mind.flies() {
         mind.ball = mind.sighted_ball();
@@ -46,12 +46,12 @@ fn judges_flight(scene: &Scene<'_>, slot: Slot, mind: &Belief) -> Option<Vec2> {
 /// Takes in one event after the other until one is not due yet.
 fn catch_up(scene: &Scene<'_>, learner: &mut Learner<'_>) -> bool {
     let mut learned = false;
-    let oldest = scene.board.count.saturating_sub(Board::LENGTH as u16);
+    let oldest = scene.events.count.saturating_sub(EventQueue::LENGTH as u16);
     if learner.mind.known < oldest {
         learner.mind.known = oldest;
     }
-    while learner.mind.known < scene.board.count {
-        let (when, event) = scene.board.news[usize::from(learner.mind.known) % Board::LENGTH];
+    while learner.mind.known < scene.events.count {
+        let (when, event) = scene.events.ring[usize::from(learner.mind.known) % EventQueue::LENGTH];
         if scene.clocks.now < when + delay(scene, learner, event) {
             break;
         }
@@ -62,16 +62,16 @@ fn catch_up(scene: &Scene<'_>, learner: &mut Learner<'_>) -> bool {
 }
 
 /// How long after it happened a player learns of an event, s.
-fn delay(scene: &Scene<'_>, learner: &Learner<'_>, event: News) -> f32 {
+fn delay(scene: &Scene<'_>, learner: &Learner<'_>, event: BallEvent) -> f32 {
     let (slot, mind) = (learner.slot, &*learner.mind);
     let head = &scene.given.team(slot).head;
-    if scene.knows_all(slot) || matches!(event, News::Control { by } if by == slot) {
+    if scene.knows_all(slot) || matches!(event, BallEvent::Control { by } if by == slot) {
         return 0.0;
     }
     let base = scene.traits.reaction[slot] + if mind.sees_ball { 0.0 } else { HEARD_S };
     let fooled = if scene.clocks.now < mind.fooled_until { head.bite_delay_s } else { 0.0 };
     match event {
-        News::Release { to, look_off, .. } if slot.attacks() => {
+        BallEvent::Release { to, look_off, .. } if slot.attacks() => {
             // Team-mates expect the pass; the receiver is looking for it.
             if to == slot {
                 base * RECEIVER_SHARE
@@ -79,7 +79,7 @@ fn delay(scene: &Scene<'_>, learner: &Learner<'_>, event: News) -> f32 {
                 base + if look_off { LOOK_OFF_MATES_S } else { 0.0 }
             }
         }
-        News::Release { look_off, .. } => {
+        BallEvent::Release { look_off, .. } => {
             let doublings = if look_off { TARGET_DOUBLINGS } else { EYES_TELL_SHARE * TARGET_DOUBLINGS };
             base + fooled + head.choice_s * doublings
         }
@@ -88,15 +88,15 @@ fn delay(scene: &Scene<'_>, learner: &Learner<'_>, event: News) -> f32 {
 }
 
 /// What an event does to his beliefs; true where he acts on it at once.
-fn take_in(scene: &Scene<'_>, learner: &mut Learner<'_>, when: f32, event: News) -> bool {
+fn take_in(scene: &Scene<'_>, learner: &mut Learner<'_>, when: f32, event: BallEvent) -> bool {
     let slot = learner.slot;
     let mind = &mut *learner.mind;
     match event {
-        News::Release { to, at, .. } => {
+        BallEvent::Release { to, at, .. } => {
             mind.whose = Whose::Passed(to);
             mind.ball = at;
         }
-        News::Control { by } => {
+        BallEvent::Control { by } => {
             mind.whose = Whose::Held(by);
             // Who learns of a catch knows where it was, whether or not he has the ball in view.
             let at = if scene.knows_all(slot) { scene.bodies.at(by) } else { mind.at(by) };
@@ -104,16 +104,16 @@ fn take_in(scene: &Scene<'_>, learner: &mut Learner<'_>, when: f32, event: News)
             mind.y[BALL] = at.y;
             mind.ball = at;
         }
-        News::Shot => sees_shot(scene, slot, mind, when),
-        News::Rebound { at } => {
+        BallEvent::Shot => sees_shot(scene, slot, mind, when),
+        BallEvent::Rebound { at } => {
             mind.whose = Whose::Rebound;
             mind.ball = at;
         }
-        News::Loose { at } => {
+        BallEvent::Loose { at } => {
             mind.whose = Whose::Loose;
             mind.ball = at;
         }
-        News::Fake { to } => return sees_fake(scene, learner, when, to),
+        BallEvent::Fake { to } => return sees_fake(scene, learner, when, to),
     }
     true
 }

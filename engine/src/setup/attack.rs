@@ -215,15 +215,15 @@ pub enum Locus {
     Floor(Vec2, Frame),
     /// Between the lines of the zone: y halfway between the believed front and back line, x as given.
     LineGap(f32, Frame),
-    /// Behind (rim side or baseline side of) the believed defender in a column, this far from him.
+    /// Behind (rim side or baseline side of) the believed defender in a position, this far from him.
     Behind(u8, f32),
-    /// Halfway between the believed defenders of two columns.
+    /// Halfway between the believed defenders of two positions.
     Seam(u8, u8),
     /// Beside the near (`true`) or far (`false`) post, displaced by (toward the ball's side, along y).
     ByPost(bool, Vec2),
     /// Between the next helper and the owner's own catching place, in contact.
     Seal,
-    /// In the way of the believed defender in a column to a place, this far from him, m: a screen.
+    /// In the way of the believed defender in a position to a place, this far from him, m: a screen.
     Screen(u8, Vec2, Frame, f32),
     /// About this far along the arc from where the leg began, m, toward the roomier side as he saw it then.
     AlongArc(f32),

@@ -98,7 +98,7 @@ parameters! {
         talk_delay_s: f32 = "s", 0.0 to 3.0;
         /// Error of a told place.
         talk_error_m: f32 = "m", 0.0 to 5.0;
-        /// Share of possessions in which the team shifts on the release; else only the taker goes with a pass.
+        /// Share of possessions in which the team shifts on the release; else only the on-ball defender goes with a pass.
         shift_on_release: f32 = "", 0.0 to 1.0;
         /// Chance of biting on the first credible pass fake.
         bite_chance: f32 = "", 0.0 to 1.0;

@@ -1,4 +1,4 @@
-//! The zone as data: slots, anchors by ball place, takers, and what its defenders are told to do.
+//! The zone as data: slots, anchors by ball place, on-ball defenders, and what its defenders are told to do.
 
 use super::parameter::parameters;
 use crate::math::Vec2;
@@ -40,17 +40,17 @@ impl BallPlace {
     pub const NAMES: [&str; 7] = ["top", "slot", "wing", "corner", "short-corner", "low-post", "elbow"];
 }
 
-/// In a program, in the place of a column: the defender nearest to the ball, whichever column he has.
+/// In a program, in the place of a position: the defender nearest to the ball, whichever position he has.
 pub const ON_BALL: u8 = 5;
 
-/// How a column of a zone's table relates to the two sides of the floor.
+/// How a position of a zone's table relates to the two sides of the floor.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Pairing {
     /// One defender, whichever side the ball is on (a point, a middle).
     Lone,
-    /// The ball-side one of a pair; the number is the column of the far one.
+    /// The ball-side one of a pair; the number is the position of the far one.
     Near(u8),
-    /// The far one of a pair; the number is the column of the near one.
+    /// The far one of a pair; the number is the position of the near one.
     Far(u8),
 }
 
@@ -63,9 +63,9 @@ pub enum Line {
     Back,
 }
 
-/// One column of the zone's table: a job that a defender has while the ball is on a given side.
+/// One position of the zone's table: a job that a defender has while the ball is on a given side.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Column {
+pub struct Position {
     /// Name without its side: `point`, `wing`, `back`.
     pub name: String,
     /// Which line it belongs to.
@@ -98,13 +98,13 @@ pub enum OverloadRule {
     Between,
 }
 
-/// The second act of a ball place: another column bumps off the one who took the ball first.
+/// The second act of a ball place: another position bumps off the one who took the ball first.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Bump {
     /// Where the zone stands from then on, metres.
     pub row: [Vec2; 5],
-    /// The column that has the ball from then on.
-    pub taker: u8,
+    /// The position that has the ball from then on.
+    pub on_ball: u8,
 }
 
 /// Two on the ball at a place, and who does what.
@@ -112,27 +112,27 @@ pub struct Bump {
 pub struct Trap {
     /// Where the zone stands while the ball is trapped, metres.
     pub row: [Vec2; 5],
-    /// The column that comes as the second man.
+    /// The position that comes as the second man.
     pub trapper: u8,
-    /// The column that stays by the rim; the two others are interceptors.
+    /// The position that stays by the rim; the two others are interceptors.
     pub goalie: u8,
 }
 
 /// Where the zone stands and who takes the ball, sink and rules worked in.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Table {
-    /// Anchor of each column for each ball place, ball on the right, metres.
+    /// Anchor of each position for each ball place, ball on the right, metres.
     pub anchors: [[Vec2; 5]; BallPlace::COUNT],
-    /// Columns that may take the ball at each place, likeliest first; a place with one taker names it twice.
-    pub takers: [[u8; 2]; BallPlace::COUNT],
-    /// Places where the first taker is bumped off.
+    /// Positions that may take the ball at each place, likeliest first; a place with one on-ball defender names it twice.
+    pub on_ball: [[u8; 2]; BallPlace::COUNT],
+    /// Places where the first on-ball defender is bumped off.
     pub bumps: [Option<Bump>; BallPlace::COUNT],
     /// Places where a second man comes.
     pub traps: [Option<Trap>; BallPlace::COUNT],
 }
 
 parameters! {
-    /// Man-to-man: the defender in column `i` guards the attacker of role `i`.
+    /// Man-to-man: the defender in position `i` guards the attacker of role `i`.
     #[derive(Clone, Copy, Debug, PartialEq)]
     pub struct Marks {
         /// Weight of the man; the rim has what man and ball leave.
@@ -142,7 +142,7 @@ parameters! {
     }
     /// What of it comes from the zone's lines.
     with Sag {
-        /// How far each column sags toward the rim besides, m.
+        /// How far each position sags toward the rim besides, m.
         sag_m: [f32; 5],
     }
 }
@@ -186,8 +186,8 @@ parameters! {
     with ZoneShape {
         /// Name, for output only.
         name: String,
-        /// The five columns, the same order in every row.
-        columns: [Column; 5],
+        /// The five positions, the same order in every row.
+        positions: [Position; 5],
         /// Where the ball of each place lies (right side), for interpolation, metres.
         ball_places: [Vec2; BallPlace::COUNT],
         /// Where it stands and who takes the ball.
@@ -198,11 +198,11 @@ parameters! {
         adjust_after: u8,
         /// Man-to-man, where it is one: the table is not used then.
         marks: Option<Marks>,
-        /// Column that drops to the ball-side low post once the near back has gone out (post help rule).
+        /// Position that drops to the ball-side low post once the near back has gone out (post help rule).
         helper: Option<u8>,
         /// What a defender does with two attackers in his area.
         overload: OverloadRule,
-        /// At the high post only its named takers take the ball, not whoever is nearest.
+        /// At the high post only its named on-ball defenders take the ball, not whoever is nearest.
         high_post_named: bool,
         /// Post stance by ball place.
         post_stance: [PostStance; BallPlace::COUNT],

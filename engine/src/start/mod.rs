@@ -4,7 +4,7 @@ mod opening;
 
 pub use opening::starting_places;
 
-use crate::law::conduct::deciding::DECIDES_EVERY_S;
+use crate::law::conduct::deciding::{DECIDES_EVERY_S, HALF_DECISION_S};
 use crate::law::counting::reversal_side;
 use crate::law::gait::gait_of;
 use crate::law::opening::{
@@ -48,7 +48,7 @@ pub fn begin(given: &Given, seed: u64, possession: u64, parts: &mut PartsItem<'_
     };
     *parts.tally = Tally::default();
     *parts.touches = Touches::default();
-    parts.board.count = 0;
+    parts.events.count = 0;
     parts.menu.forget();
     draw_players(given, parts);
     for slot in ALL {
@@ -93,7 +93,7 @@ fn open(given: &Given, parts: &mut PartsItem<'_, '_>, start: Start, holder: Slot
     let sample = Sample::of(&parts.bodies);
     parts.history.ring = [sample; History::LENGTH];
     parts.history.newest = 0;
-    parts.board.post(parts.clocks.now, News::Control { by: holder });
+    parts.events.post(parts.clocks.now, BallEvent::Control { by: holder });
     tell_all(parts, &sample, holder);
 }
 
@@ -116,7 +116,7 @@ fn place_players(setup: &Setup, parts: &mut PartsItem<'_, '_>, opening: &Opening
         let facing = facing.unit_or(vec2(0.0, 1.0));
         parts.bodies.0.fx[slot] = facing.x;
         parts.bodies.0.fy[slot] = facing.y;
-        parts.wishes.go(slot, at, 1.0, facing);
+        parts.intents.go(slot, at, 1.0, facing);
     }
     let ball_at = parts.bodies.at(opening.holder);
     parts.bodies.put_ball(ball_at);
@@ -159,7 +159,7 @@ fn tell_all(parts: &mut PartsItem<'_, '_>, sample: &Sample, holder: Slot) {
         mind.fy = sample.fy;
         mind.age = [0.0; ROW];
         mind.gaze = gaze;
-        mind.known = parts.board.count;
+        mind.known = parts.events.count;
         mind.ball = ball_at;
         mind.whose = Whose::Held(holder);
         mind.fooled_until = f32::NEG_INFINITY;
@@ -211,7 +211,7 @@ fn draw_players(given: &Given, parts: &mut PartsItem<'_, '_>) {
         traits.inv_mass[slot] = 1.0 / (body.mass_kg * body.strength);
         traits.braced_inv_mass[slot] = 1.0 / (body.mass_kg * body.strength * body.brace_factor);
         // What deciding in periods adds on average is taken off.
-        traits.reaction[slot] = max(reaction - 0.5 * DECIDES_EVERY_S, 0.0);
+        traits.reaction[slot] = max(reaction - HALF_DECISION_S, 0.0);
         let reaches = body.arm_reach_m > 0.0;
         traits.arm[slot] =
             if reaches { max(body.arm_reach_m + reach * ARM_SHARE_OF_REACH, 0.0) } else { 0.0 };

@@ -71,8 +71,8 @@ impl Opening {
         let (to, ahead) = if slot.attacks() {
             (setup.attack.formation[slot].sided(self.side), slot.is_post())
         } else {
-            let column = shape::column_of(&setup.zone, slot, self.ball_side == self.side);
-            (self.anchors[column], setup.zone.columns[column].line == Line::Back)
+            let position = shape::position_of(&setup.zone, slot, self.ball_side == self.side);
+            (self.anchors[position], setup.zone.positions[position].line == Line::Back)
         };
         match self.start {
             Start::Set => (to, still),

@@ -1,4 +1,4 @@
-//! What each player believes, and the news of the ball that he may learn.
+//! What each player believes, and the events of the ball that he may learn.
 
 use crate::law::conduct::attention::CARRIED_ON_S;
 use crate::math::{Vec2, min};
@@ -139,7 +139,7 @@ pub struct Minds(pub [Belief; 10]);
 
 /// A kind of thing that everyone may learn of the ball.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum News {
+pub enum BallEvent {
     /// A pass left the hands, toward a place; `look_off` where the passer looked elsewhere.
     Release { to: Slot, at: Vec2, look_off: bool },
     /// A player has the ball.
@@ -156,19 +156,19 @@ pub enum News {
 
 /// The last public events of the ball.
 #[derive(Component, Clone, Debug)]
-pub struct Board {
+pub struct EventQueue {
     /// When and what, ring by event number.
-    pub news: [(f32, News); Board::LENGTH],
+    pub ring: [(f32, BallEvent); EventQueue::LENGTH],
     /// How many there have been.
     pub count: u16,
 }
 
-impl Board {
+impl EventQueue {
     /// Events kept.
     pub const LENGTH: usize = 8;
     /// Posts an event.
-    pub fn post(&mut self, now: f32, news: News) {
-        self.news[usize::from(self.count) % Self::LENGTH] = (now, news);
+    pub fn post(&mut self, now: f32, event: BallEvent) {
+        self.ring[usize::from(self.count) % Self::LENGTH] = (now, event);
         self.count += 1;
     }
 }
@@ -202,8 +202,8 @@ impl Default for Belief {
     }
 }
 
-impl Default for Board {
+impl Default for EventQueue {
     fn default() -> Self {
-        Self { news: [(0.0, News::Shot); Board::LENGTH], count: 0 }
+        Self { ring: [(0.0, BallEvent::Shot); EventQueue::LENGTH], count: 0 }
     }
 }

@@ -14,7 +14,7 @@
 //! | `minds` | [`Minds`]: what each believes | `perceive` |
 //! | `minds` | [`Board`]: events of the ball that may be learned | `ball`; fakes `decide` |
 //! | `plans` | [`Plans`]: what each is about | `decide`; when he decides next also `perceive`, `ball` |
-//! | `plans` | [`Wishes`]: what each wants of this step | `decide` |
+//! | `plans` | [intents]: what each wants of this step | `decide` |
 //! | `ball` | [`Ball`]: in hands, in the air or loose | `ball`, `officiate` |
 //! | `hold` | [`Hold`]: what the man with the ball does and may do with it | `ball` from a catch on, `decide` |
 //! | `progress` | [`Progress`]: how the ball came to where it is | `ball`, `decide` |
@@ -81,12 +81,12 @@ pub struct Possession {
     pub traits: Traits,
     pub history: History,
     pub minds: Minds,
-    pub board: Board,
+    pub events: EventQueue,
     pub ball: Ball,
     pub hold: Hold,
     pub progress: Progress,
     pub plans: Plans,
-    pub wishes: Wishes,
+    pub intents: Intents,
     pub menu: Menu,
     pub signals: Signals,
     pub tally: Tally,

@@ -1,6 +1,6 @@
 //! What each player is about: programs of the attackers, duties of the defenders, and what each wants of this step.
 
-use crate::law::kernel::Wish;
+use crate::law::kernel::Targets;
 use crate::math::Vec2;
 use crate::slots::{Row, Slot};
 use bevy_ecs::prelude::Component;
@@ -117,9 +117,9 @@ pub struct Duty {
     /// Sign of the ball's side, with hysteresis.
     pub ball_side: f32,
     /// Who takes the ball, as he believes.
-    pub taker: Option<Slot>,
+    pub on_ball_defender: Option<Slot>,
     /// The holder for whom that was settled.
-    pub taker_of: Option<Slot>,
+    pub on_ball_for: Option<Slot>,
     /// He takes the ball himself.
     pub on_ball: bool,
     /// Attacker whom he looks after.
@@ -155,9 +155,9 @@ pub struct Plans {
 
 /// What each player wants of the step, the target moving with its own velocity.
 #[derive(Component, Clone, Debug, Default)]
-pub struct Wishes {
+pub struct Intents {
     /// Targets, caps and facings.
-    pub wish: Wish,
+    pub targets: Targets,
     /// Velocity of the target, m/s.
     pub tvx: Row,
     /// Velocity of the target, m/s.
@@ -166,16 +166,16 @@ pub struct Wishes {
     pub brace: Row,
 }
 
-impl Wishes {
+impl Intents {
     /// Sets where a player goes, how fast at most, and where it faces.
     #[inline]
     pub fn go(&mut self, slot: Slot, to: Vec2, cap: f32, look: Vec2) {
-        self.wish.tx[slot] = to.x;
-        self.wish.ty[slot] = to.y;
-        self.wish.cap[slot] = cap;
-        self.wish.through[slot] = 0.0;
-        self.wish.look_x[slot] = look.x;
-        self.wish.look_y[slot] = look.y;
+        self.targets.tx[slot] = to.x;
+        self.targets.ty[slot] = to.y;
+        self.targets.cap[slot] = cap;
+        self.targets.through[slot] = 0.0;
+        self.targets.look_x[slot] = look.x;
+        self.targets.look_y[slot] = look.y;
         self.tvx[slot] = 0.0;
         self.tvy[slot] = 0.0;
         self.brace[slot] = 0.0;
@@ -184,7 +184,7 @@ impl Wishes {
     #[inline]
     pub fn stay(&mut self, slot: Slot) {
         (self.tvx[slot], self.tvy[slot]) = (0.0, 0.0);
-        self.wish.through[slot] = 0.0;
+        self.targets.through[slot] = 0.0;
     }
     /// The target moves.
     #[inline]
@@ -223,8 +223,8 @@ impl Default for Duty {
         Self {
             place: 0,
             ball_side: 1.0,
-            taker: None,
-            taker_of: None,
+            on_ball_defender: None,
+            on_ball_for: None,
             on_ball: false,
             man: None,
             helps: false,

@@ -68,7 +68,7 @@ fn floor(setup: &Setup, at: Vec2, frame: Frame) -> String {
 
 /// A defender by his job: `the point`, `the near wing`.
 pub(super) fn defender(setup: &Setup, column: u8) -> String {
-    let Some(column) = setup.zone.columns.get(usize::from(column)) else {
+    let Some(column) = setup.zone.positions.get(usize::from(column)) else {
         return "the man on the ball".into();
     };
     let name = &column.name;

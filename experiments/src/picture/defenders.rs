@@ -88,7 +88,7 @@ pub fn defenders((id, variant): (&str, &str), setup: &Setup, table: &FloorTable)
 fn lines(floor: &Floor<'_>, setup: &Setup, means: &[(f64, f64)]) -> Markup {
     let of = |wanted: ZoneLine, name: &str| {
         let own: Vec<f64> =
-            (0..5).filter(|c| setup.zone.columns[*c].line == wanted).map(|c| means[c].1).collect();
+            (0..5).filter(|c| setup.zone.positions[*c].line == wanted).map(|c| means[c].1).collect();
         let y = own.iter().sum::<f64>() / own.len().max(1) as f64;
         let half = f64::from(setup.court.half_width_m);
         let (from, to) = (floor.at(-half, y), floor.at(half, y));

@@ -1,6 +1,6 @@
 //! Names of players in files and pictures, where the floor is folded to the rover's starting side.
 
-use engine::setup::{Column, Pairing, Zone};
+use engine::setup::{Pairing, Position, Zone};
 
 /// The attackers in slot order. Sides are seen from the rover: which post is the left one changes from
 /// possession to possession.
@@ -16,7 +16,7 @@ pub fn position_words(key: &str) -> String {
 
 /// A defender by his column: `point`, `rover-side-wing`, `other-side-wing`.
 pub fn column_name(zone: &Zone, column: usize) -> String {
-    let Column { name, pairing, .. } = &zone.columns[column];
+    let Position { name, pairing, .. } = &zone.positions[column];
     match pairing {
         Pairing::Lone => name.clone(),
         Pairing::Near(_) => format!("rover-side-{name}"),
@@ -26,7 +26,7 @@ pub fn column_name(zone: &Zone, column: usize) -> String {
 
 /// The letter of a defender in pictures: the first of his job's name.
 pub fn column_letter(zone: &Zone, column: usize) -> String {
-    zone.columns[column]
+    zone.positions[column]
         .name
         .chars()
         .next()

@@ -72,8 +72,8 @@ fn with_the_ball_at_the_top_the_zone_is_its_own_mirror() {
             }
             let top = zone.table.anchors[BallPlace::Top as usize];
             // Two guards out front stand by the side on which the ball was last; everybody else mirrors.
-            let guards = zone.columns.iter().filter(|column| column.line == Line::Front).count() == 2;
-            for (at, column) in zone.columns.iter().enumerate() {
+            let guards = zone.positions.iter().filter(|column| column.line == Line::Front).count() == 2;
+            for (at, column) in zone.positions.iter().enumerate() {
                 match column.pairing {
                     Pairing::Lone => assert_eq!(top[at].x, 0.0, "{shape}"),
                     _ if guards && column.line == Line::Front => {}
@@ -116,13 +116,13 @@ fn rules_choose_helper_taker_and_rows() {
     assert_eq!(setup.zone.table.anchors[corner][1], vec2(2.6, 1.0));
     let setup = zone("corner_rule = \"wing-drops\"");
     assert_eq!(
-        (setup.zone.table.takers[corner], setup.zone.table.anchors[corner][1]),
+        (setup.zone.table.on_ball[corner], setup.zone.table.anchors[corner][1]),
         ([1, 1], vec2(5.4, 0.1))
     );
     let setup = zone("corner_rule = \"back-until-bump\", post_help_rule = \"point-drops\"");
-    assert_eq!((setup.zone.table.takers[corner], setup.zone.helper), ([3, 3], Some(0)));
+    assert_eq!((setup.zone.table.on_ball[corner], setup.zone.helper), ([3, 3], Some(0)));
     let bump = setup.zone.table.bumps[corner];
-    assert_eq!(bump.map(|bump| (bump.row[1], bump.taker)), Some((vec2(5.4, 0.1), 1)));
+    assert_eq!(bump.map(|bump| (bump.row[1], bump.on_ball)), Some((vec2(5.4, 0.1), 1)));
 }
 
 /// A setup against a bundled zone with these lines in `[zone]`.
@@ -135,8 +135,11 @@ fn the_first_rule_of_the_zones_file_is_its_usual_one() {
     let (corner, low_post) = (BallPlace::Corner as usize, BallPlace::LowPost as usize);
     let zone = |shape: &str| against(shape, "").zone.clone();
     // Forward to the corner, centre to the post; baseline man to the corner, middle to the post.
-    assert_eq!((zone("2-3").table.takers[corner], zone("2-3").table.takers[low_post]), ([2, 2], [3, 3]));
-    assert_eq!((zone("1-3-1").table.takers[corner], zone("1-3-1").table.takers[low_post]), ([4, 4], [3, 3]));
+    assert_eq!((zone("2-3").table.on_ball[corner], zone("2-3").table.on_ball[low_post]), ([2, 2], [3, 3]));
+    assert_eq!(
+        (zone("1-3-1").table.on_ball[corner], zone("1-3-1").table.on_ball[low_post]),
+        ([4, 4], [3, 3])
+    );
     assert_eq!(zone("1-2-2").helper, Some(4));
     assert_eq!((zone("man-to-man").helper, zone("man-to-man").marks.is_some()), (None, true));
 }
@@ -167,7 +170,7 @@ fn an_adjusted_zone_sinks_half_as_far_and_goes_to_its_next_corner_rule() {
     let corner = BallPlace::Corner as usize;
     let zone = zone("sink_back_m = 1.2, adjust_after = 2").zone.clone();
     let adjusted = zone.adjusted.expect("an adjusted table");
-    assert_eq!((zone.table.takers[corner], adjusted.takers[corner]), ([3, 3], [1, 1]));
+    assert_eq!((zone.table.on_ball[corner], adjusted.on_ball[corner]), ([3, 3], [1, 1]));
     let wing = BallPlace::Wing as usize;
     assert!(near(zone.table.anchors[wing][3], vec2(2.4, 0.2)));
     assert!(near(adjusted.anchors[wing][3], vec2(2.7, 0.5)));
@@ -177,7 +180,7 @@ fn an_adjusted_zone_sinks_half_as_far_and_goes_to_its_next_corner_rule() {
 fn high_post_takers_and_shooting_by_role_are_read() {
     let elbow = BallPlace::Elbow as usize;
     let zone = zone("high_post_taker = \"near back\"").zone.clone();
-    assert_eq!((zone.table.takers[elbow], zone.high_post_named), ([3, 3], true));
+    assert_eq!((zone.table.on_ball[elbow], zone.high_post_named), ([3, 3], true));
     let attack = load(&small("").replace("use = \"rover\"", "shooting = { rover = -0.8 }")).attack.clone();
     assert_eq!(attack.role_shooting, [0.0, 0.0, -0.8, 0.0, 0.0]);
 }

@@ -72,7 +72,7 @@ pub fn bump<'t>(d: &Defender<'_>, table: &'t Table, duty: &mut Duty) -> BumpStag
     if d.view.clock.now - duty.place_s <= d.zone.bump_delay_s {
         return BumpStage::No;
     }
-    let who = on_ball_defender::slot_of(d, duty, bump.taker);
+    let who = on_ball_defender::slot_of(d, duty, bump.on_ball);
     let at = d.view.whereabouts(who);
     duty.bumped = (at - d.view.mind.ball).len2() < BUMPED_OFF_WITHIN_M * BUMPED_OFF_WITHIN_M;
     if duty.bumped { BumpStage::Done(bump) } else { BumpStage::Coming(bump) }

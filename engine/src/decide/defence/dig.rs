@@ -15,7 +15,7 @@ pub fn place(d: &Defender<'_>, shift: &Shift<'_>) -> Option<Vec2> {
         None if d.view.mind.owner().is_some() => d.view.mind.ball,
         None => return None,
     };
-    let front = d.zone.columns[shift.position].line == Line::Front;
+    let front = d.zone.positions[shift.position].line == Line::Front;
     if at.len2() > POST_WITHIN_M * POST_WITHIN_M || !front || shift.nearer(d.zone, Some(Line::Front), at) > 0
     {
         return None;

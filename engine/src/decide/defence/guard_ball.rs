@@ -11,13 +11,13 @@ use crate::law::conduct::on_ball_defence::{
 use crate::law::conduct::zone_shape::RUNS_FROM_M;
 use crate::law::floor::{INSIDE_M, way_to_rim};
 use crate::math::{Vec2, max, vec2};
-use crate::state::{Duty, Wishes};
+use crate::state::{Duty, Intents};
 
 /// Guards the ball.
-pub fn guard(d: &Defender<'_>, duty: &mut Duty, trapped: bool, wishes: &mut Wishes) {
+pub fn guard(d: &Defender<'_>, duty: &mut Duty, trapped: bool, intents: &mut Intents) {
     let (here, slot) = (d.view.me.at, d.view.me.slot);
     let (at, velocity) = d.ball_to_guard();
-    if d.zone.fly_by > 0.0 && fly_by::run(d, duty, at, wishes) {
+    if d.zone.fly_by > 0.0 && fly_by::run(d, duty, at, intents) {
         return;
     }
     let to_rim = way_to_rim(at);
@@ -29,10 +29,10 @@ pub fn guard(d: &Defender<'_>, duty: &mut Duty, trapped: bool, wishes: &mut Wish
     let look = (at - here).unit_or(d.view.mind.gaze);
     let run = (point - here).len() > RUNS_FROM_M;
     let look = if run { (point - here).unit_or(look) } else { look };
-    wishes.go(slot, point, f32::INFINITY, look);
-    wishes.moving(slot, velocity);
+    intents.go(slot, point, f32::INFINITY, look);
+    intents.moving(slot, velocity);
     if at.len() < INSIDE_M {
-        wishes.brace[slot] = 1.0;
+        intents.brace[slot] = 1.0;
     }
 }
 

@@ -8,14 +8,14 @@ use crate::law::conduct::help::{
 use crate::law::floor::way_to_rim;
 use crate::math::{Vec2, min};
 use crate::slots::{DEFENCE, Slot};
-use crate::state::{Duty, Signal, Signals, Wishes};
+use crate::state::{Duty, Intents, Signal, Signals};
 
 /// Steps in front of a driver who has beaten the on-ball defender, if he is there before the others.
 pub fn step_in(
     d: &Defender<'_>,
     on_ball_defender: Slot,
     duty: &mut Duty,
-    wishes: &mut Wishes,
+    intents: &mut Intents,
     signals: &mut Signals,
 ) -> bool {
     let Some((holder, at, velocity)) = d.holder() else { return false };
@@ -37,8 +37,8 @@ pub fn step_in(
         signals.say(d.view.clock.now, d.view.me.at, Signal::Helps { by: me, on: holder });
     }
     duty.helps = true;
-    wishes.go(me, point, f32::INFINITY, (at - d.view.me.at).unit_or(d.view.mind.gaze));
-    wishes.brace[me] = 1.0;
+    intents.go(me, point, f32::INFINITY, (at - d.view.me.at).unit_or(d.view.mind.gaze));
+    intents.brace[me] = 1.0;
     true
 }
 

@@ -16,10 +16,10 @@ use crate::law::floor::way_to_rim;
 use crate::math::{Vec2, max, min, vec2};
 use crate::setup::PostStance;
 use crate::slots::Slot;
-use crate::state::{Duty, Wishes};
+use crate::state::{Duty, Intents};
 
 /// Holds his place and looks after whoever is in his area.
-pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, wishes: &mut Wishes) {
+pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, intents: &mut Intents) {
     let man = match d.zone.marks {
         Some(_) => {
             let who = Slot::attacker(d.view.me.slot.in_team());
@@ -30,10 +30,10 @@ pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, wishes: &mut 
     duty.man = man.who;
     let place = keep_off_ball(d, place(d, shift, duty, &man));
     if let Some(to) = leaves_it_for(d, shift, duty, place) {
-        wishes.go(d.view.me.slot, to, f32::INFINITY, d.way_to_ball());
+        intents.go(d.view.me.slot, to, f32::INFINITY, d.way_to_ball());
         return;
     }
-    stand(d, &man, place, wishes);
+    stand(d, &man, place, intents);
 }
 
 /// Where a dig or a stunt takes him for a moment, as quickly as he can.
@@ -47,7 +47,7 @@ fn leaves_it_for(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, place: Ve
 }
 
 /// Goes to his place at a pace that falls as he nears it, and stands there.
-fn stand(d: &Defender<'_>, man: &Man, place: Vec2, wishes: &mut Wishes) {
+fn stand(d: &Defender<'_>, man: &Man, place: Vec2, intents: &mut Intents) {
     let (me, here) = (d.view.me.slot, d.view.me.at);
     let way = place - here;
     let distance = way.len();
@@ -56,9 +56,9 @@ fn stand(d: &Defender<'_>, man: &Man, place: Vec2, wishes: &mut Wishes) {
     let cap = if settled { SETTLED_PACE_M_S } else { HOLD_PACE_M_S + HOLD_PACE_PER_M * distance };
     let ball_way = d.way_to_ball();
     let look = if distance > RUNS_FROM_M { way.unit_or(ball_way) } else { ball_way };
-    wishes.go(me, to, cap, look);
+    intents.go(me, to, cap, look);
     if man.who.is_some() && man.at.len() < BRACES_FOR_MAN_WITHIN_M && distance < BRACES_NEAR_PLACE_M {
-        wishes.brace[me] = 1.0;
+        intents.brace[me] = 1.0;
     }
 }
 

@@ -39,7 +39,7 @@ use crate::law::conduct::on_ball_defence::ARRIVES_WITHIN_M;
 use crate::math::{Vec2, clamp, vec2};
 use crate::setup::Zone;
 use crate::slots::Slot;
-use crate::state::{Duty, Signal, Signals, Whose, Wishes};
+use crate::state::{Duty, Intents, Signal, Signals, Whose};
 use ball_place::BumpStage;
 use situation::{Shift, Situation};
 
@@ -50,28 +50,28 @@ struct Defender<'a> {
 }
 
 /// Decides a defender's intent.
-pub fn decide(view: &View<'_>, duty: &mut Duty, wishes: &mut Wishes, signals: &mut Signals) {
+pub fn decide(view: &View<'_>, duty: &mut Duty, intents: &mut Intents, signals: &mut Signals) {
     let d = Defender { view, zone: &view.given.setup.zone };
     let situation = Situation::of(&d, duty);
     take_on(&d, situation.on_ball_defender, duty, signals);
     if waits_for_the_catch(&d, duty) {
         duty.helps = false;
-        wishes.stay(view.me.slot);
+        intents.stay(view.me.slot);
         return;
     }
-    if goes_to_the_ball(&d, &situation, duty, wishes)
-        || help_on_drive::step_in(&d, situation.on_ball_defender, duty, wishes, signals)
+    if goes_to_the_ball(&d, &situation, duty, intents)
+        || help_on_drive::step_in(&d, situation.on_ball_defender, duty, intents, signals)
     {
         return;
     }
     duty.helps = false;
-    hold::shape(&d, &situation.shift(&d, duty), duty, wishes);
+    hold::shape(&d, &situation.shift(&d, duty), duty, intents);
 }
 
 /// Notes whether the ball is his to guard, and says so when it becomes his.
 fn take_on(d: &Defender<'_>, on_ball_defender: Slot, duty: &mut Duty, signals: &mut Signals) {
     let (view, owner) = (d.view, d.view.mind.owner());
-    (duty.taker, duty.taker_of) = (Some(on_ball_defender), owner);
+    (duty.on_ball_defender, duty.on_ball_for) = (Some(on_ball_defender), owner);
     let mine = on_ball_defender == view.me.slot;
     if mine
         && !duty.on_ball
@@ -94,25 +94,25 @@ fn goes_to_the_ball(
     d: &Defender<'_>,
     situation: &Situation<'_>,
     duty: &mut Duty,
-    wishes: &mut Wishes,
+    intents: &mut Intents,
 ) -> bool {
-    if d.view.mind.flies() && !duty.on_ball && passing_lane::go_for_pass(d, wishes) {
+    if d.view.mind.flies() && !duty.on_ball && passing_lane::go_for_pass(d, intents) {
         return true;
     }
     if duty.on_ball {
-        guard_ball::guard(d, duty, situation.trap.is_some(), wishes);
+        guard_ball::guard(d, duty, situation.trap.is_some(), intents);
         return true;
     }
     if let BumpStage::Coming(bump) = situation.bump
-        && on_ball_defender::slot_of(d, duty, bump.taker) == d.view.me.slot
+        && on_ball_defender::slot_of(d, duty, bump.on_ball) == d.view.me.slot
     {
-        guard_ball::guard(d, duty, false, wishes);
+        guard_ball::guard(d, duty, false, intents);
         return true;
     }
     if let Some(on) = &situation.trap
         && on.second == d.view.me.slot
     {
-        trap::close(d, wishes);
+        trap::close(d, intents);
         return true;
     }
     false

@@ -25,11 +25,11 @@ pub fn slot_of(d: &Defender<'_>, duty: &Duty, position: u8) -> Slot {
 /// The defender who he believes should guard the ball.
 pub fn choose(d: &Defender<'_>, table: &Table, duty: &Duty, ball: Vec2, bumped: Option<&Bump>) -> Slot {
     let positions = match bumped {
-        Some(bump) => [bump.taker; 2],
-        None => table.takers[usize::from(duty.place)],
+        Some(bump) => [bump.on_ball; 2],
+        None => table.on_ball[usize::from(duty.place)],
     };
     let named = positions.map(|position| slot_of(d, duty, position));
-    let present = duty.taker.filter(|_| duty.taker_of == d.view.mind.owner());
+    let present = duty.on_ball_defender.filter(|_| duty.on_ball_for == d.view.mind.owner());
     // Who leans after a fake changes nothing.
     if let Some(present) = present
         && d.view.clock.now < d.view.mind.fooled_until
@@ -118,8 +118,8 @@ pub fn stand_in(
     on_ball_position: usize,
     mut anchors: [Vec2; 5],
 ) -> [Vec2; 5] {
-    let [first, second] = table.takers[usize::from(duty.place)].map(usize::from);
-    let position = &zone.columns[second];
+    let [first, second] = table.on_ball[usize::from(duty.place)].map(usize::from);
+    let position = &zone.positions[second];
     let pair =
         matches!(position.pairing, Pairing::Near(other) | Pairing::Far(other) if usize::from(other) == first);
     if on_ball_position == second && pair && position.line == Line::Front {
@@ -133,6 +133,6 @@ pub fn of_his_man(d: &Defender<'_>, duty: &Duty) -> Slot {
     match d.view.mind.owner() {
         Some(man) => Slot::defender(man.in_team()),
         // Nobody's ball: he goes on as he was.
-        None => duty.taker.unwrap_or(DEFENCE[0]),
+        None => duty.on_ball_defender.unwrap_or(DEFENCE[0]),
     }
 }

@@ -13,7 +13,8 @@ use crate::slots::{ATTACK, Slot};
 /// His place, moved into the lane, if it is he who denies.
 pub fn deny(d: &Defender<'_>, shift: &Shift<'_>, ball_side: f32, from: Vec2) -> Vec2 {
     let Some((holder, at, _)) = d.holder() else { return from };
-    if at.len2() < PERIMETER_FROM_M * PERIMETER_FROM_M || d.zone.columns[shift.position].line != Line::Front {
+    if at.len2() < PERIMETER_FROM_M * PERIMETER_FROM_M || d.zone.positions[shift.position].line != Line::Front
+    {
         return from;
     }
     let Some((guard, there)) = next_outlet(d, ball_side, holder, at) else { return from };

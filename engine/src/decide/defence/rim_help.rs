@@ -13,7 +13,7 @@ use crate::slots::ATTACK;
 pub fn shade(d: &Defender<'_>, shift: &Shift<'_>, ball_side: f32, from: Vec2) -> Vec2 {
     let mind = d.view.mind;
     let wide = mind.ball.x * ball_side > LOB_BALL_WIDE_M || mind.flies();
-    if d.zone.columns[shift.position].line != Line::Back || mind.owner().is_none() || !wide {
+    if d.zone.positions[shift.position].line != Line::Back || mind.owner().is_none() || !wide {
         return from;
     }
     let Some(post) = fronted_post(d, ball_side) else { return from };

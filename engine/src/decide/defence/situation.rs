@@ -59,7 +59,7 @@ impl<'a> Situation<'a> {
             (None, Some(bump)) => Some((duty.place, &bump.row)),
             (None, None) => None,
         };
-        let on_ball_position = shape::column_of(d.zone, self.on_ball_defender, first_side);
+        let on_ball_position = shape::position_of(d.zone, self.on_ball_defender, first_side);
         let anchors = match &d.zone.marks {
             Some(marks) => beside_their_men(d, marks),
             None => {
@@ -67,7 +67,7 @@ impl<'a> Situation<'a> {
                 on_ball_defender::stand_in(d.zone, self.table, duty, on_ball_position, anchors)
             }
         };
-        let position = shape::column_of(d.zone, d.view.me.slot, first_side);
+        let position = shape::position_of(d.zone, d.view.me.slot, first_side);
         Shift { anchors, position, on_ball_position, trap: self.trap }
     }
 }
@@ -94,7 +94,7 @@ impl Shift<'_> {
         let mine = (self.anchor() - to).len2();
         (0..self.anchors.len())
             .filter(|c| *c != self.position && *c != self.on_ball_position)
-            .filter(|c| line.is_none_or(|line| zone.columns[*c].line == line))
+            .filter(|c| line.is_none_or(|line| zone.positions[*c].line == line))
             .filter(|c| (self.anchors[*c] - to).len2() < mine)
             .count()
     }

@@ -10,7 +10,7 @@ use crate::law::floor::way_to_rim;
 use crate::math::Vec2;
 use crate::setup::{Table, Trap};
 use crate::slots::Slot;
-use crate::state::{Duty, Wishes};
+use crate::state::{Duty, Intents};
 
 /// A trap that is on.
 pub struct On<'t> {
@@ -38,7 +38,7 @@ pub fn on<'t>(
     let second = on_ball_defender::slot_of(d, duty, trap.trapper);
     // Where the trapper has the ball already, the place's own on-ball defender is the second man.
     let second = if second == on_ball_defender {
-        on_ball_defender::slot_of(d, duty, table.takers[usize::from(duty.place)][0])
+        on_ball_defender::slot_of(d, duty, table.on_ball[usize::from(duty.place)][0])
     } else {
         second
     };
@@ -46,7 +46,7 @@ pub fn on<'t>(
 }
 
 /// Comes as the second man, beside the one on the ball.
-pub fn close(d: &Defender<'_>, wishes: &mut Wishes) {
+pub fn close(d: &Defender<'_>, intents: &mut Intents) {
     let (at, velocity) = d.ball_to_guard();
     let (me, here) = (d.view.me.slot, d.view.me.at);
     let to_rim = way_to_rim(at);
@@ -56,8 +56,8 @@ pub fn close(d: &Defender<'_>, wishes: &mut Wishes) {
     let point = at + angle * TRAP_ON_BALL_M;
     let way = point - here;
     let look = if way.len() > RUNS_FROM_M { way } else { at - here };
-    wishes.go(me, point, f32::INFINITY, look.unit_or(d.view.mind.gaze));
-    wishes.moving(me, velocity);
+    intents.go(me, point, f32::INFINITY, look.unit_or(d.view.mind.gaze));
+    intents.moving(me, velocity);
 }
 
 /// Where an interceptor stands whose man is at `man`: in the lane between him and the ball.

@@ -50,9 +50,9 @@ fn holds(view: &View<'_>, plan: &Plan, condition: Condition) -> bool {
             let sign = ball_sign(view.mind, plan.start_sign);
             let first_side = sign == view.side;
             DEFENCE.into_iter().any(|slot| {
-                let column = shape::column_of(zone, slot, first_side);
+                let position = shape::position_of(zone, slot, first_side);
                 let at = view.mind.at(slot);
-                zone.columns[column].line == Line::Back && at.x * sign > BACK_OUT_X_M
+                zone.positions[position].line == Line::Back && at.x * sign > BACK_OUT_X_M
             })
         }
         Condition::NearPost(near) => post_by_ball(view, near) == view.me.slot,

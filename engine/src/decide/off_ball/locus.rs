@@ -76,8 +76,8 @@ fn between_lines_y(view: &View<'_>, first_side: bool) -> f32 {
     let zone = &view.given.setup.zone;
     let (mut front, mut back, mut fronts) = (0.0, 0.0, 0.0);
     for slot in DEFENCE {
-        let position = shape::column_of(zone, slot, first_side);
-        if zone.columns[position].line == Line::Front {
+        let position = shape::position_of(zone, slot, first_side);
+        if zone.positions[position].line == Line::Front {
             front += view.mind.at(slot).y;
             fronts += 1.0;
         } else {

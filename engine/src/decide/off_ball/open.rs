@@ -1,8 +1,8 @@
 //! Staying open: at home, or a step or two from it where the ball can see him better.
 
 use super::{Mover, spacing};
-use crate::decide::on_ball::FEED_M;
 use crate::decide::{View, nearest_defender};
+use crate::law::conduct::passing::FEED_M;
 use crate::law::conduct::spacing::*;
 use crate::law::conduct::walking::CLEARS_M_S;
 use crate::law::shot::make_chance;

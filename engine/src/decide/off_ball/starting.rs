@@ -3,7 +3,7 @@
 use super::conditions::all_hold;
 use super::programs::target;
 use super::{Mover, locus};
-use crate::decide::value::completion;
+use crate::decide::value::PassTry;
 use crate::decide::{View, nearest_defender};
 use crate::law::conduct::programs::{LEG_EDGE_M, NEXT_CHANCE_S, OCCUPIED_M, POST_CLEAR_M};
 use crate::law::floor::side_of;
@@ -76,7 +76,14 @@ fn promise(view: &View<'_>, plan: &Plan, program: &Program) -> f32 {
         let room = nearest_defender(view.mind, at).1;
         let shooter = view.team.shooter(view.me.slot);
         let (makes, points) = make_chance(&setup.court, &setup.attackers.skill.shot, shooter, at, room, true);
-        let arrives = completion(view, PassKind::Chest, view.ball_at(), at, view.me.slot, 0.0);
+        let pass = PassTry {
+            kind: PassKind::Chest,
+            from: view.ball_at(),
+            to: at,
+            receiver: view.me.slot,
+            wait_s: 0.0,
+        };
+        let arrives = pass.completion(view);
         let worth = arrives * makes * points;
         if worth > best {
             best = worth;

@@ -10,7 +10,7 @@ use crate::decide::View;
 use crate::law::conduct::fakes::{FAKE_AWAY_FROM_RECEIVER_M, PASS_FAKE_S, SHOWN_SHOT_S, UP_AGAIN_S};
 use crate::math::max;
 use crate::slots::{ATTACK, Slot};
-use crate::state::{Handling, News, Signal};
+use crate::state::{BallEvent, Handling, Signal};
 
 /// Shows a shot, if he means to and somebody comes at him too fast; true where he does.
 pub(super) fn show_shot(view: &View<'_>, h: &mut Hands<'_>) -> bool {
@@ -56,7 +56,7 @@ fn farthest_from(view: &View<'_>, receiver: Slot) -> Option<Slot> {
 
 /// Lets everybody see it: a pass toward a team-mate, or a shot (toward himself).
 fn show(view: &View<'_>, h: &mut Hands<'_>, toward: Slot) {
-    h.board.post(view.clock.now, News::Fake { to: toward });
+    h.events.post(view.clock.now, BallEvent::Fake { to: toward });
     let shown = Signal::Fake { by: view.me.slot, toward, bitten: 0 };
     h.signals.say(view.clock.now, view.me.at, shown);
 }

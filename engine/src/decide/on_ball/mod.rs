@@ -25,16 +25,14 @@ use crate::decide::View;
 use crate::law::floor::{HIGH_POST, touch_class};
 use crate::math::max;
 use crate::random::Streams;
-use crate::state::{Board, Handling, Hold, Menu, Plan, Progress, Signal, Signals, Wishes};
+use crate::state::{EventQueue, Handling, Hold, Intents, Menu, Plan, Progress, Signal, Signals};
 use choose::think;
 use hold::stand;
-
-pub use crate::law::conduct::passing::FEED_M;
 
 /// What the ball-handler may change.
 pub(crate) struct Hands<'a> {
     /// What others may learn: a fake that he shows.
-    pub board: &'a mut Board,
+    pub events: &'a mut EventQueue,
     /// What he does with the ball.
     pub hold: &'a mut Hold,
     /// How the ball has come to where it is.
@@ -42,7 +40,7 @@ pub(crate) struct Hands<'a> {
     /// His home and his movement without the ball, which ends.
     pub plan: &'a mut Plan,
     /// Where he goes.
-    pub wishes: &'a mut Wishes,
+    pub intents: &'a mut Intents,
     /// The options that he weighs.
     pub menu: &'a mut Menu,
     /// Draws of decision noise.

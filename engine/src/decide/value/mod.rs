@@ -5,5 +5,5 @@ mod pass;
 mod shot;
 
 pub use continuation::continuation;
-pub use pass::{PassTry, completion};
+pub use pass::PassTry;
 pub use shot::{Prospect, shot, shot_with_space, space_ahead};

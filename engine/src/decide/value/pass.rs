@@ -67,11 +67,6 @@ impl PassTry {
     }
 }
 
-/// Believed chance that a pass from `from` to `to` arrives.
-pub fn completion(view: &View<'_>, kind: PassKind, from: Vec2, to: Vec2, receiver: Slot, wait_s: f32) -> f32 {
-    PassTry { kind, from, to, receiver, wait_s }.completion(view)
-}
-
 /// A pass in the air as its passer imagines it.
 struct Imagined<'a> {
     view: &'a View<'a>,

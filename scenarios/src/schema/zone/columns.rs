@@ -1,6 +1,6 @@
 //! The columns of a zone: its five jobs, by line, near and far in pairs.
 
-use engine::setup::{Column, Line, ON_BALL, Pairing};
+use engine::setup::{Line, ON_BALL, Pairing, Position};
 
 use crate::bundled;
 use crate::declared::{Count, Field, Kind, Part, Table};
@@ -26,7 +26,7 @@ pub const FIELD: Field = Field::table("columns", &COLUMNS, "The defenders' jobs,
 /// The columns of a zone by name, for takers and for programs.
 #[derive(Clone)]
 pub(crate) struct Columns {
-    pub columns: [Column; 5],
+    pub columns: [Position; 5],
     /// Names of other zones' columns, where those will do as well.
     elsewhere: Vec<String>,
 }
@@ -145,7 +145,7 @@ pub fn read(root: &Reader<'_>) -> Columns {
             name.strip_prefix("far ").and_then(|n| Some((n, Pairing::Far(partner(&format!("near {n}"))?))))
         };
         let (short, pairing) = near.or_else(far).unwrap_or((&name, Pairing::Lone));
-        Column { name: short.to_owned(), line, pairing }
+        Position { name: short.to_owned(), line, pairing }
     };
     let columns = Columns { columns: std::array::from_fn(column), elsewhere: Vec::new() };
     let twice = names.iter().enumerate().any(|(at, name)| names[..at].contains(name));

@@ -91,7 +91,7 @@ pub(crate) fn read(
     let defence = Layers::new(Some(choice), level);
     let shape = ZoneShape {
         name: file.name.clone(),
-        columns: columns.columns.clone(),
+        positions: columns.columns.clone(),
         ball_places: rows.ball_places,
         table,
         adjusted,

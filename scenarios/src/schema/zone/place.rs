@@ -81,7 +81,7 @@ impl Work<'_> {
         let bumps = BallPlace::ALL.map(|place| {
             let (row, taker) = bumps[place as usize].as_ref()?;
             let row = row.as_ref().unwrap_or(&rows[place as usize]);
-            Some(Bump { row: placed(row, place, &[*taker]), taker: *taker })
+            Some(Bump { row: placed(row, place, &[*taker]), on_ball: *taker })
         });
         let anchors =
             BallPlace::ALL.map(|place| placed(&rows[place as usize], place, &takers[place as usize][..1]));
@@ -89,7 +89,7 @@ impl Work<'_> {
             let at = place as usize;
             self.traps.of(place, &rows[at], (takers[at][0], self.rows.ball_places[at]), &placed)
         });
-        Table { anchors, takers, bumps, traps }
+        Table { anchors, on_ball: takers, bumps, traps }
     }
 
     /// A row with sink, extension and the floor worked in. Sink leaves those on the ball where they are.
