@@ -266,7 +266,7 @@ mod tests {
         fn player(&self, player: Slot) -> String {
             ["lead guard", "off guard", "rover", "right post", "left post", "point", "left wing"]
                 .get(usize::from(player))
-                .map_or_else(|| format!("defender {player}"), ToString::to_string)
+                .map_or_else(|| format!("defender {}", player.index()), ToString::to_string)
         }
         fn place(&self, at: Vec2) -> String {
             if at.x > 0.0 { "the right slot".into() } else { "the left wing".into() }
@@ -277,36 +277,36 @@ mod tests {
     }
 
     fn film() -> Film {
-        let pass = Action::Pass(2, PassKind::Chest);
+        let pass = Action::Pass(Slot::of(2), PassKind::Chest);
         let weighed = |action, value_points, chance| Weighed { action, value_points, chance };
         let options = vec![
             weighed(pass, 1.02, 0.88),
             weighed(Action::Hold, 0.91, 1.0),
             weighed(Action::Shoot, 0.55, 0.31),
-            weighed(Action::DribbleAt(0), 0.50, 1.0),
+            weighed(Action::DribbleAt(Slot::of(0)), 0.50, 1.0),
             weighed(Action::Drive, 0.40, 1.0),
         ];
         let there = vec2(1.0, 7.0);
         let wing = vec2(-6.0, 4.0);
         let event = |time_s, at, what| Event { time_s, at, what };
         let events = vec![
-            event(0.0, there, What::Start { holder: 1 }),
-            event(0.4, wing, What::ProgramStart { by: 2, program: 0, kind: ProgramKind::Route }),
-            event(2.1, there, What::Decision { by: 1, options: options.clone(), chosen: 4 }),
-            event(2.6, there, What::Fake { by: 1, toward: 3, bitten: 0b110_0000 }),
-            event(3.4, there, What::Decision { by: 1, options, chosen: 0 }),
+            event(0.0, there, What::Start { holder: Slot::of(1) }),
+            event(0.4, wing, What::ProgramStart { by: Slot::of(2), program: 0, kind: ProgramKind::Route }),
+            event(2.1, there, What::Decision { by: Slot::of(1), options: options.clone(), chosen: 4 }),
+            event(2.6, there, What::Fake { by: Slot::of(1), toward: Slot::of(3), bitten: 0b110_0000 }),
+            event(3.4, there, What::Decision { by: Slot::of(1), options, chosen: 0 }),
             event(
                 3.7,
                 there,
-                What::Pass { from: 1, to: 2, kind: PassKind::Chest, metres: 7.25, look_off: true },
+                What::Pass { from: Slot::of(1), to: Slot::of(2), kind: PassKind::Chest, metres: 7.25, look_off: true },
             ),
-            event(4.3, wing, What::Catch { by: 2, late_s: 0.0 }),
+            event(4.3, wing, What::Catch { by: Slot::of(2), late_s: 0.0 }),
             event(
                 12.55,
                 wing,
-                What::Shot { by: 2, metres: 6.9, space_m: 1.62, chance: 0.37, three: true, open: true },
+                What::Shot { by: Slot::of(2), metres: 6.9, space_m: 1.62, chance: 0.37, three: true, open: true },
             ),
-            event(13.6, wing, What::Made { by: 2, points: 3 }),
+            event(13.6, wing, What::Made { by: Slot::of(2), points: 3 }),
             event(13.6, wing, What::End { outcome: Outcome::Made, points: 3 }),
         ];
         let mut values = [0; Measure::COUNT];
