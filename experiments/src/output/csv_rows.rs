@@ -1,20 +1,12 @@
 //! `comparison.csv` and `differences.csv`: the same bytes for the same result, on any machine.
 
+use serde::Serialize;
+
+use super::lines::{Decimal, FileLine, cell};
 use crate::columns::COLUMNS;
 use crate::compare::Comparison;
 
-/// Six decimals: finer than any interval, coarse enough to read; empty without data, never a negative zero.
-pub(crate) fn cell(value: Option<f64>) -> String {
-    match value.filter(|value| value.is_finite()) {
-        None => String::new(),
-        Some(value) => {
-            let text = format!("{value:.6}");
-            if text == "-0.000000" { text[1..].into() } else { text }
-        }
-    }
-}
-
-/// One row a variant, in plan order.
+/// `comparison.csv`: one row a variant, in plan order; the columns are those of the list.
 pub fn comparison_csv(comparison: &Comparison) -> Vec<u8> {
     let mut header = vec!["variant".to_string(), "possessions".into()];
     for column in COLUMNS {
@@ -34,50 +26,6 @@ pub fn comparison_csv(comparison: &Comparison) -> Vec<u8> {
         row.push(cell(comparison.claims.as_ref().map(|claims| claims.chance_of_being_best[v])));
         row
     });
-    written(header, rows)
-}
-
-/// One row for each variant, reference variant and measure.
-pub fn differences_csv(comparison: &Comparison) -> Vec<u8> {
-    let header = [
-        "variant",
-        "reference",
-        "measure",
-        "difference",
-        "difference_low",
-        "difference_high",
-        "standard_error",
-        "p_value",
-        "p_holm",
-        "together_low",
-        "together_high",
-        "variance_ratio",
-    ];
-    let names = &comparison.question.variants;
-    let rows = comparison.differences.iter().map(|d| {
-        let interval = d.difference.interval;
-        let mut row = vec![names[d.variant].clone(), names[d.reference].clone(), d.column.key.into()];
-        row.extend(
-            [
-                Some(interval.estimate),
-                Some(interval.low),
-                Some(interval.high),
-                Some(d.difference.standard_error),
-                Some(d.difference.p),
-                d.p_holm,
-                d.together.map(|together| together.low),
-                d.together.map(|together| together.high),
-                d.variance_ratio,
-            ]
-            .map(cell),
-        );
-        row
-    });
-    written(header.map(String::from).to_vec(), rows)
-}
-
-/// A file with its header.
-pub(crate) fn written(header: Vec<String>, rows: impl Iterator<Item = Vec<String>>) -> Vec<u8> {
     let mut writer = csv::Writer::from_writer(Vec::new());
     for row in std::iter::once(header).chain(rows) {
         writer.write_record(row).expect("rows of equal length, written to memory");
@@ -85,18 +33,55 @@ pub(crate) fn written(header: Vec<String>, rows: impl Iterator<Item = Vec<String
     writer.into_inner().expect("written to memory")
 }
 
+/// One row of `differences.csv`: how far a variant is from a reference on one measure.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(crate) struct DifferenceLine {
+    variant: String,
+    reference: String,
+    measure: &'static str,
+    difference: Decimal,
+    difference_low: Decimal,
+    difference_high: Decimal,
+    standard_error: Decimal,
+    p_value: Decimal,
+    p_holm: Decimal,
+    together_low: Decimal,
+    together_high: Decimal,
+    variance_ratio: Decimal,
+}
+
+impl FileLine for DifferenceLine {
+    const FILE: &'static str = "differences.csv";
+}
+
+/// One row for each variant, reference variant and measure.
+pub(crate) fn difference_lines(comparison: &Comparison) -> impl Iterator<Item = DifferenceLine> {
+    let names = &comparison.question.variants;
+    comparison.differences.iter().map(|d| {
+        let [difference, difference_low, difference_high] = Decimal::of(Some(d.difference.interval));
+        let [_, together_low, together_high] = Decimal::of(d.together);
+        DifferenceLine {
+            variant: names[d.variant].clone(),
+            reference: names[d.reference].clone(),
+            measure: d.column.key,
+            difference,
+            difference_low,
+            difference_high,
+            standard_error: d.difference.standard_error.into(),
+            p_value: d.difference.p.into(),
+            p_holm: Decimal(d.p_holm),
+            together_low,
+            together_high,
+            variance_ratio: Decimal(d.variance_ratio),
+        }
+    })
+}
+
 #[cfg(test)]
 mod tests {
+    use super::super::lines::file;
     use super::*;
     use crate::compare::tests::sample;
-
-    #[test]
-    fn cells_are_plain_and_stable() {
-        assert_eq!(cell(Some(0.1 + 0.2)), "0.300000");
-        assert_eq!(cell(Some(-1e-9)), "0.000000");
-        assert_eq!(cell(Some(-0.5)), "-0.500000");
-        assert_eq!([cell(None), cell(Some(f64::NAN)), cell(Some(f64::INFINITY))], ["", "", ""]);
-    }
 
     #[test]
     fn the_first_columns_are_as_promised() {
@@ -112,7 +97,8 @@ mod tests {
 
     #[test]
     fn differences_have_a_row_for_each_variant_reference_and_measure() {
-        let bytes = differences_csv(&sample(&["a", "b", "c"], 400, "expected_net_points"));
+        let comparison = sample(&["a", "b", "c"], 400, "expected_net_points");
+        let (_, bytes) = file(difference_lines(&comparison));
         let text = String::from_utf8(bytes).unwrap();
         let of = |measure: &str| -> Vec<String> {
             text.lines().filter(|line| line.split(',').nth(2) == Some(measure)).map(String::from).collect()

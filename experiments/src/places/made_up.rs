@@ -13,7 +13,7 @@ use super::answers::AnswersTable;
 use super::claims::Field;
 
 /// The rules; the first is in force.
-pub(crate) const RULES: [&str; 3] = ["far-back-crosses", "near-wing-drops", "point-drops"];
+pub(crate) const RULES: [&str; 3] = ["far back crosses", "near wing drops", "point drops"];
 /// The variants; the first is the baseline.
 pub(crate) const VARIANTS: [&str; 3] = ["no option", "flash", "seal"];
 
@@ -25,6 +25,7 @@ pub(crate) fn answers() -> Vec<Answer> {
     let of = |(variant, rule): (&str, &str)| Answer {
         variant: variant.into(),
         rule: rule.into(),
+        line: format!("the {rule}"),
         in_force: rule == RULES[0],
         setup: setup.clone(),
     };
@@ -54,7 +55,7 @@ pub(crate) fn table(percent: [u64; 9], possessions: u64, column: &str) -> Answer
     let played = Played {
         totals: totals(percent, possessions),
         digest: ResultDigest::default(),
-        breakdowns: Vec::new(),
+        crashes: Vec::new(),
         places: vec![engine::Places::default(); 9],
         first: Vec::new(),
     };

@@ -86,6 +86,10 @@ fn all(
             let named = t.find(column.name).map(|node| columns.read(&t, column, node));
             let after =
                 Key::other("after_bump", "True where this holds only once the back has been bumped off.");
+            t.maybe_text(Key::other(
+                "line",
+                "What the zone does under this rule, in words that can follow \"if\".",
+            ));
             rules.push((&entry.key, Rule { row, column: named, after_bump: t.flag(after) }));
         }
     }
