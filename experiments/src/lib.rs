@@ -29,6 +29,7 @@ pub mod sheet;
 pub mod stats;
 pub mod wording;
 mod worth;
+pub mod wrapping;
 
 #[cfg(test)]
 mod stub;

@@ -196,8 +196,7 @@ fn files(
     experiment: &Experiment,
     options: &RunOptions,
 ) -> Vec<(String, Vec<u8>)> {
-    let mut files = rows(comparison, tables);
-    files.extend(sheet::tables(comparison, tables, played));
+    let mut files = rows(comparison, (tables, played));
     for picture in sheet::pictures(comparison, tables, played) {
         files.push((format!("pictures/{}.svg", picture.id), picture.file()));
     }
@@ -221,7 +220,7 @@ fn files(
 }
 
 /// The tables.
-fn rows(comparison: &Comparison, tables: &Tables) -> Vec<(String, Vec<u8>)> {
+fn rows(comparison: &Comparison, (tables, played): (&Tables, &Played)) -> Vec<(String, Vec<u8>)> {
     let (names, possessions) = (&comparison.question.variants, comparison.possessions);
     let mut files = vec![
         ("comparison.csv".into(), comparison_csv(comparison)),
@@ -234,6 +233,7 @@ fn rows(comparison: &Comparison, tables: &Tables) -> Vec<(String, Vec<u8>)> {
         file(pass_lines(names, &tables.passes, possessions)),
         file(film_lines(names, &tables.setups, (&tables.leaders, &tables.stills))),
     ];
+    files.extend(sheet::tables(comparison, tables, played));
     if let Some(answers) = &tables.answers {
         files.push(file(answer_lines(answers)));
         files.push(file(call_lines(&answers.calls, answers.possessions)));

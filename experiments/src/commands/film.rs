@@ -10,9 +10,9 @@ use crate::console::Console;
 use crate::crash::{WORKER, caught};
 use crate::error::Error;
 use crate::film::{Caption, SetupWords, narrate, page};
-use crate::note::wrapped;
 use crate::output::{claim_named, relative};
 use crate::wording::{guess, listed};
+use crate::wrapping::wrapped;
 
 /// Plays one possession of one variant again and tells it.
 pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {

@@ -9,8 +9,8 @@ use serde_json::json;
 use super::again;
 use crate::cli::{Format, RunOptions};
 use crate::columns::Column;
-use crate::note::wrapped;
 use crate::wording::{grouped, listed};
+use crate::wrapping::wrapped;
 
 /// Width of running text.
 const WIDTH: usize = 100;

@@ -10,7 +10,8 @@ use engine::setup::{PassKind, ProgramKind};
 use engine::{Measure, Outcome};
 
 use super::Words;
-use crate::note::{NOTE, wrapped};
+use crate::note::NOTE;
+use crate::wrapping::wrapped;
 
 /// Options that a decision's line names at most, besides the chosen one.
 const BEST: usize = 3;

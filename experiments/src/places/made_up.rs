@@ -4,7 +4,7 @@ use engine::Measure;
 use scenarios::Answer;
 
 use crate::columns::{Column, ratios};
-use crate::digest::ResultDigest;
+use crate::digest::{ResultDigest, mixed};
 use crate::row;
 use crate::run::Played;
 use crate::stats::Totals;
@@ -39,8 +39,8 @@ pub(crate) fn totals(percent: [u64; 9], possessions: u64) -> Totals {
     for possession in 0..possessions {
         let mut row = vec![0; 9 * row::WIDTH];
         for (run, percent) in percent.iter().enumerate() {
-            let own = scrambled(possession * 32 + run as u64).is_multiple_of(4);
-            let luck = scrambled(possession * 32 + if own { 10 + run as u64 } else { 9 });
+            let own = mixed(possession * 32 + run as u64).is_multiple_of(4);
+            let luck = mixed(possession * 32 + if own { 10 + run as u64 } else { 9 });
             let open = i64::from(luck % 100 < *percent);
             row[run * row::WIDTH + Measure::OpenLookTaken as usize] = open;
             row[run * row::WIDTH + Measure::ExpectedNetPoints as usize] = open * 1_000_000;
@@ -60,10 +60,4 @@ pub(crate) fn table(percent: [u64; 9], possessions: u64, column: &str) -> Answer
         first: Vec::new(),
     };
     AnswersTable::new(&answers(), &played, Column::named(column).unwrap(), FIELD)
-}
-
-fn scrambled(x: u64) -> u64 {
-    let x = (x ^ (x >> 31)).wrapping_mul(0x7fb5_d329_728e_a185);
-    let x = (x ^ (x >> 27)).wrapping_mul(0x81da_def4_bc2d_d44d);
-    x >> 33
 }

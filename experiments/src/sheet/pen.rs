@@ -7,6 +7,7 @@ use ttf_parser::Face;
 
 use crate::picture::STYLE;
 use crate::wording::escaped;
+use crate::wrapping::{Overlong, lines};
 
 /// The typeface of paper, so that a line is as long on every machine.
 pub const REGULAR: &[u8] = include_bytes!("font/DejaVuSansCondensed.ttf");
@@ -108,34 +109,9 @@ impl Pen {
         end
     }
 
-    /// The lines of a text.
+    /// The lines of a text; a word wider than them is broken.
     fn broken(&self, width: f64, how: Type, text: &str) -> Vec<String> {
-        let mut lines = vec![String::new()];
-        for word in text.split_whitespace() {
-            let last = lines.len() - 1;
-            let longer =
-                if lines[last].is_empty() { word.to_owned() } else { format!("{} {word}", lines[last]) };
-            if self.measure(&longer, how) <= width || lines[last].is_empty() {
-                lines[last] = longer;
-            } else {
-                lines.push(word.to_owned());
-            }
-        }
-        // A word wider than the column is broken where it must be.
-        let mut whole = Vec::new();
-        for line in lines {
-            let mut part = String::new();
-            for letter in line.chars() {
-                part.push(letter);
-                if self.measure(&part, how) > width && part.chars().count() > 1 {
-                    part.pop();
-                    whole.push(std::mem::take(&mut part));
-                    part.push(letter);
-                }
-            }
-            whole.push(part);
-        }
-        whole
+        lines(text, &[width], Overlong::Broken, |text| self.measure(text, how))
     }
 
     /// A frame.
