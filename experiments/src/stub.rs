@@ -7,7 +7,7 @@ use engine::{Measure, Outcome, Places, PossessionRecord};
 use crate::digest::mixed;
 use crate::run::{Player, Watch};
 
-/// Makes records from (seed, possession) with a little of its own luck for each variant.
+/// Makes records from (seed, possession) with a little chance of its own for each variant.
 pub(crate) struct Stub {
     seed: u64,
     /// Possessions (variant, number) that panic.
@@ -34,7 +34,7 @@ impl Stub {
     fn record(&self, variant: usize, possession: u64) -> PossessionRecord {
         let shared = mixed(self.seed ^ mixed(possession));
         let own = mixed(shared ^ variant as u64);
-        let chance = |luck: u64, percent: u64| luck % 100 < percent;
+        let chance = |draw: u64, percent: u64| draw % 100 < percent;
         let open = chance(shared, 30) || chance(own, 4 * variant as u64);
         let outcome = match (own >> 8) % 10 {
             0..=3 => Outcome::Made,

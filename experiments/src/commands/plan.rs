@@ -75,7 +75,7 @@ impl Intent<'_> {
             ));
         }
         lines.push(format!("Would write to: {}", folder.display()));
-        lines.push(format!("Has read: {}.", self.inputs()));
+        lines.push(format!("Inputs read: {}.", self.inputs()));
         lines.push("Nothing was played or written.".into());
         let lines: String = lines.iter().map(|line| wrapped(line, WIDTH) + "\n").collect();
         format!("{}\n\n{}\n\n{lines}", wrapped(&experiment.question, WIDTH), table.trim_fmt())

@@ -1,4 +1,4 @@
-//! Made-up runs of answers, for tests: three variants under three rules, open looks by luck.
+//! Made-up runs of answers, for tests: three variants under three rules, open looks by chance.
 
 use engine::Measure;
 use scenarios::Answer;
@@ -32,7 +32,7 @@ pub(crate) fn answers() -> Vec<Answer> {
     VARIANTS.iter().flat_map(|variant| RULES.map(|rule| (*variant, rule))).map(of).collect()
 }
 
-/// Open looks and as many net points in `percent` of the possessions of each run; most luck is shared, one in four
+/// Open looks and as many net points in `percent` of the possessions of each run; most chance is shared, one in four
 /// possessions has its own in each run.
 pub(crate) fn totals(percent: [u64; 9], possessions: u64) -> Totals {
     let mut totals = Totals::new(9, row::WIDTH, &ratios());
@@ -40,8 +40,8 @@ pub(crate) fn totals(percent: [u64; 9], possessions: u64) -> Totals {
         let mut row = vec![0; 9 * row::WIDTH];
         for (run, percent) in percent.iter().enumerate() {
             let own = mixed(possession * 32 + run as u64).is_multiple_of(4);
-            let luck = mixed(possession * 32 + if own { 10 + run as u64 } else { 9 });
-            let open = i64::from(luck % 100 < *percent);
+            let draw = mixed(possession * 32 + if own { 10 + run as u64 } else { 9 });
+            let open = i64::from(draw % 100 < *percent);
             row[run * row::WIDTH + Measure::OpenLookTaken as usize] = open;
             row[run * row::WIDTH + Measure::ExpectedNetPoints as usize] = open * 1_000_000;
         }
