@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::names::ATTACKERS;
 use crate::output::{Decimal, FileLine};
+use crate::wording::pass_kind;
 
 /// Passes of one kind from one role to another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,16 +43,6 @@ pub fn pass_rows(places: &Places) -> Vec<PassRow> {
     pairs.flat_map(|pair| PassKind::ALL.map(|kind| (pair, kind))).filter_map(row).collect()
 }
 
-/// Name of a kind of pass.
-pub const fn kind_name(kind: PassKind) -> &'static str {
-    match kind {
-        PassKind::Chest => "chest",
-        PassKind::Bounce => "bounce",
-        PassKind::Overhead => "overhead",
-        PassKind::Lob => "lob",
-    }
-}
-
 /// One row of `passes.csv`.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub(crate) struct PassLine {
@@ -80,7 +71,7 @@ pub(crate) fn pass_lines(
             variant: variant.clone(),
             from: ATTACKERS[row.from],
             to: ATTACKERS[row.to],
-            kind: kind_name(row.kind),
+            kind: pass_kind(row.kind),
             thrown: row.thrown,
             completed: row.completed,
             taken_by_defender: row.taken,
