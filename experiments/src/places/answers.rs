@@ -322,7 +322,7 @@ mod tests {
         let net = |line: &AnswerLine| line.measure == "expected_net_points";
         let told: Vec<_> =
             answer_lines(&table).filter(net).map(|line| (line.variant, line.stands, line.verdict)).collect();
-        let rows = |variant: &str, stands| [const { () }; 3].map(|()| (variant.to_owned(), stands, None));
+        let rows = |variant: &str, stands| vec![(variant.to_owned(), stands, None); 3];
         assert_eq!(told, [rows("a", None), rows("b", Some(Stands::Ahead))].concat());
     }
 }
