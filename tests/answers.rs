@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use std::fs;
 
 use engine::Measure;
-use experiments::app::Exit;
+use experiments::error::Exit;
 use experiments::stats::normal::{two_sided_p, two_sided_z};
 use scenarios::Answer;
 

@@ -9,8 +9,9 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::Path;
 
-use experiments::app::{self, Exit};
+use experiments::app;
 use experiments::console::Console;
+use experiments::error::Exit;
 use serde_json::Value;
 
 use crate::support::{Told, argument, files_under, folder, question, workspace, zoneprobe};
@@ -38,6 +39,7 @@ fn the_bare_command_answers_the_bundled_question() {
     let files = [
         "answers.csv",
         "best_by_net.csv",
+        "breakdowns.csv",
         "calls.csv",
         "comparison.csv",
         "defenders.csv",
@@ -53,7 +55,6 @@ fn the_bare_command_answers_the_bundled_question() {
         "positions.csv",
         "report.html",
         "starts.csv",
-        "tears.csv",
     ];
     assert_eq!(names(&out), files);
     let report = format!("report: {}", argument(&out.join("report.html")));

@@ -10,8 +10,8 @@
 use std::fs;
 
 use engine::{Arena, Measure};
-use experiments::app::Exit;
 use experiments::digest::ResultDigest;
+use experiments::error::Exit;
 
 use crate::support::{
     argument, every_matchup, play, question, records, sum, text_of, variant, workspace, zoneprobe,

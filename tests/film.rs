@@ -7,7 +7,7 @@
 use engine::film::{Event, Film, Stress, What};
 use engine::setup::{BallPlace, CLOCK_S, Moved, Setup, State};
 use engine::{Arena, Measure, film_possession};
-use experiments::app::Exit;
+use experiments::error::Exit;
 use experiments::film::{Caption, page};
 use rayon::prelude::*;
 

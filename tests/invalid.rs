@@ -6,7 +6,7 @@
 use std::fs;
 use std::path::Path;
 
-use experiments::app::Exit;
+use experiments::error::Exit;
 
 use crate::support::{argument, files_under, folder, text_of, workspace, zoneprobe};
 

@@ -6,7 +6,7 @@
 use std::fs;
 
 use engine::random::{Purpose, Streams};
-use experiments::app::Exit;
+use experiments::error::Exit;
 
 use crate::support::{argument, folder, loaded, records, zoneprobe};
 

@@ -8,7 +8,7 @@ use std::fs;
 use std::path::Path;
 use std::sync::LazyLock;
 
-use experiments::app::Exit;
+use experiments::error::Exit;
 use experiments::note::NOTE;
 
 use crate::support::{argument, folder, zoneprobe};
@@ -306,14 +306,14 @@ fn what_pictures_add_up_has_files_of_its_own() {
         assert_eq!(number(row, "thrown"), sums[&key], "{key:?}");
         assert!(number(row, "caught_share") + number(row, "taken_by_defender_share") <= 1.0);
     }
-    let tears = rows("tears.csv");
+    let breakdowns = rows("breakdowns.csv");
     let base = |row: &BTreeMap<String, String>| {
         let same = |other: &&BTreeMap<String, String>| {
             other["variant"] == "hold-wing" && (&other["x_m"], &other["y_m"]) == (&row["x_m"], &row["y_m"])
         };
-        tears.iter().find(same).map(|other| number(other, "mean_lateness_s"))
+        breakdowns.iter().find(same).map(|other| number(other, "mean_lateness_s"))
     };
-    for row in &tears {
+    for row in &breakdowns {
         match base(row) {
             None => assert_eq!(row["against_baseline_s"], "", "nothing to compare it with"),
             Some(base) => {
@@ -322,7 +322,9 @@ fn what_pictures_add_up_has_files_of_its_own() {
             }
         }
     }
-    assert!(tears.iter().any(|row| !row["against_baseline_s"].is_empty() && row["variant"] != "hold-wing"));
+    assert!(
+        breakdowns.iter().any(|row| !row["against_baseline_s"].is_empty() && row["variant"] != "hold-wing")
+    );
     // The front line stands farther out than the back line, by the line gap.
     let defenders = rows("defenders.csv");
     for five in defenders.chunks(5) {

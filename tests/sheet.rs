@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 
-use experiments::app::Exit;
+use experiments::error::Exit;
 
 use crate::support::{argument, folder, zoneprobe};
 
@@ -65,7 +65,7 @@ fn a_sheet_has_the_numbers_of_the_tables_on_one_page_and_the_same_bytes_again() 
         for name in ["sheet.pdf", "cards.pdf"] {
             let pdf = String::from_utf8_lossy(&fs::read(again.join(name)).expect("a PDF")).into_owned();
             assert_eq!(pdf.matches("/MediaBox").count(), 1, "{name}");
-            assert!(pdf.contains(&format!("/MediaBox {size}")) && pdf.contains("/Count 1"), "{name}");
+            assert!(pdf.contains(&format!("/MediaBox{size}")) && pdf.contains("/Count 1"), "{name}");
         }
     }
     for name in ["sheet.html", "cards.html", "sheet.pdf", "cards.pdf"] {

@@ -8,8 +8,9 @@ use std::sync::Arc;
 
 use engine::setup::Setup;
 use engine::{Arena, Measure, PossessionRecord};
-use experiments::app::{self, Exit};
+use experiments::app;
 use experiments::console::Console;
+use experiments::error::Exit;
 use rayon::prelude::*;
 use scenarios::{Experiment, Faults};
 use tempfile::TempDir;

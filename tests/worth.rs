@@ -4,7 +4,7 @@
 //! What it has caught: entries late on the clock were empty while possessions began with a full one.
 
 use engine::setup::{BallPlace, CLOCK_S, GoingOn, Moved, State};
-use experiments::app::Exit;
+use experiments::error::Exit;
 
 use crate::support::{argument, folder, zoneprobe};
 

@@ -1,30 +1,12 @@
 //! The whole program but for its streams: a command line in, an exit code out.
 
 use std::ffi::OsString;
-use std::process::ExitCode;
 
-use crate::breakdown::caught;
 use crate::cli::{Colour, Options};
 use crate::commands;
 use crate::console::Console;
-use crate::error::Error;
-
-/// How the program ended.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Exit {
-    /// 0.
-    Done,
-    /// 1: the run failed, or was stopped.
-    Failed,
-    /// 2: a file or an option that cannot be used.
-    Unusable,
-}
-
-impl From<Exit> for ExitCode {
-    fn from(exit: Exit) -> Self {
-        Self::from(exit as u8)
-    }
-}
+use crate::crash::caught;
+use crate::error::{Error, Exit};
 
 /// Does what the command line asks for. Tests call it without the binary.
 pub fn run(args: impl IntoIterator<Item = OsString>, console: &mut Console) -> Exit {

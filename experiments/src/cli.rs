@@ -28,7 +28,7 @@ pub enum Options {
     Simulate(RunOptions),
     /// One possession again.
     Film(FilmOptions),
-    /// The worth of going on, computed.
+    /// Continuation values, computed.
     Worth(WorthOptions),
     /// The coach's page of a result.
     Sheet(SheetOptions),
@@ -95,7 +95,7 @@ pub struct FilmOptions {
     pub quiet: bool,
 }
 
-/// How the worth of going on is computed.
+/// How continuation values are computed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct WorthOptions {
     /// Experiment or scenario file.

@@ -36,7 +36,7 @@ const LOW: u64 = 0x7a6f_6e65_7072_6f62;
 const HIGH: u64 = 0x6c69_6e65_2067_6170;
 
 /// Every bit of the result depends on every bit of `x`. Source: S. Vigna, the finalizer of SplitMix64.
-fn mixed(x: u64) -> u64 {
+pub(crate) fn mixed(x: u64) -> u64 {
     let x = x.wrapping_add(0x9e37_79b9_7f4a_7c15);
     let x = (x ^ (x >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
     let x = (x ^ (x >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);

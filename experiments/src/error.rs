@@ -2,13 +2,30 @@
 
 use std::io;
 use std::path::PathBuf;
+use std::process::ExitCode;
 
 use miette::{GraphicalReportHandler, GraphicalTheme};
 use scenarios::Faults;
 use thiserror::Error;
 
-use crate::app::Exit;
 use crate::stats::LARGEST_VARIANTS;
+
+/// How the program ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Exit {
+    /// 0.
+    Done,
+    /// 1: the run failed, or was stopped.
+    Failed,
+    /// 2: a file or an option that cannot be used.
+    Unusable,
+}
+
+impl From<Exit> for ExitCode {
+    fn from(exit: Exit) -> Self {
+        Self::from(exit as u8)
+    }
+}
 
 /// Everything that stops a command.
 #[derive(Debug, Error)]
@@ -71,7 +88,7 @@ pub enum Error {
     },
     /// Possessions that panicked: a bug.
     #[error("{0}")]
-    Breakdowns(String),
+    Crashes(String),
     /// A panic outside of any possession: a bug.
     #[error(
         "zoneprobe {version} broke down: \"{0}\". That is a fault of the program, not of your files. Please report it to \
@@ -98,7 +115,7 @@ impl Error {
             | Self::Print(_)
             | Self::Threads(_)
             | Self::Outcomes { .. }
-            | Self::Breakdowns(_)
+            | Self::Crashes(_)
             | Self::Bug(_)
             | Self::Interrupted => Exit::Failed,
         }

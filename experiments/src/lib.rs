@@ -4,12 +4,12 @@
 
 pub mod app;
 pub mod arena;
-pub mod breakdown;
 pub mod cli;
 pub mod columns;
 pub mod commands;
 pub mod compare;
 pub mod console;
+pub mod crash;
 pub mod digest;
 mod document;
 pub mod duties;
@@ -29,6 +29,7 @@ pub mod sheet;
 pub mod stats;
 pub mod wording;
 mod worth;
+pub mod wrapping;
 
 #[cfg(test)]
 mod stub;

@@ -10,7 +10,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 
 use engine::{Measure, Outcome, Places, PossessionRecord};
 
-use crate::breakdown::{Breakdown, WORKER, caught};
+use crate::crash::{Crash, WORKER, caught};
 use crate::digest::ResultDigest;
 use crate::error::Error;
 use crate::row;
@@ -65,7 +65,7 @@ pub struct Played {
     /// Digest of every possession.
     pub digest: ResultDigest,
     /// Possessions that panicked, in order; counted in the totals as faults.
-    pub breakdowns: Vec<Breakdown>,
+    pub crashes: Vec<Crash>,
     /// Counts by place, by variant.
     pub places: Vec<Places>,
     /// What the first possessions were worth, by variant and number.
@@ -97,7 +97,7 @@ impl Plan<'_> {
         Played {
             totals: Totals::new(self.variants.len(), row::WIDTH, self.ratios),
             digest: ResultDigest::default(),
-            breakdowns: Vec::new(),
+            crashes: Vec::new(),
             places: vec![Places::default(); self.variants.len()],
             first: Vec::new(),
         }
@@ -120,12 +120,12 @@ pub fn run<P: Player>(plan: &Plan, player: &P, watch: &dyn Watch) -> Result<Play
     for part in parts {
         all.totals.merge(&part.totals);
         all.digest.merge(part.digest);
-        all.breakdowns.extend(part.breakdowns);
+        all.crashes.extend(part.crashes);
         all.first.extend(part.first);
         all.places.iter_mut().zip(&part.places).for_each(|(own, more)| own.merge(more));
     }
     all.first.sort_unstable();
-    all.breakdowns.sort_by_key(|b| (b.possession, b.variant));
+    all.crashes.sort_by_key(|crash| (crash.possession, crash.variant));
     check_outcomes(&all.totals, &plan.variants)?;
     Ok(all)
 }
@@ -226,7 +226,7 @@ impl<'a, P: Player> Worker<'a, P> {
             row.fill(0);
             row[Measure::Fault as usize] = 1;
             self.done.digest.add(variant, possession, 0);
-            self.done.breakdowns.push(Breakdown { variant, possession, message });
+            self.done.crashes.push(Crash { variant, possession, message });
         }
     }
 }
@@ -278,9 +278,10 @@ mod tests {
         let mut before = None;
         for (threads, batch) in [(1, 64), (3, 7), (2, 1)] {
             let played = run(&plan(threads, Some(batch)), &stub, &Unwatched).unwrap();
-            let named: Vec<_> = played.breakdowns.iter().map(|b| (b.variant, b.possession)).collect();
+            let named: Vec<_> =
+                played.crashes.iter().map(|crash| (crash.variant, crash.possession)).collect();
             assert_eq!(named, [(2, 15), (1, 200), (1, 201)]);
-            assert!(played.breakdowns[0].message.starts_with("stub: told to"), "{:?}", played.breakdowns[0]);
+            assert!(played.crashes[0].message.starts_with("stub: told to"), "{:?}", played.crashes[0]);
             let faults = |v| played.totals.sum(Measure::Fault as usize, v);
             assert_eq!([faults(0), faults(1), faults(2)], [0, 2, 1]);
             let firsts = |v| played.first.iter().filter(|first| first.variant == v).count() as u64;

@@ -216,21 +216,21 @@ mod tests {
     }
 
     const SETTLED: &str = "\
-Best by expected net points: seam-sit, 19.4 in 20 possessions (95 % interval 19.4 to 19.5). Against hold-wing, the \
-baseline: 0.39 more expected net points in 20 possessions (0.36 to 0.41).
-What comes with it, against hold-wing (each interval by itself): in 20 possessions 3.1 more offensive rebounds (2.8 to 3.5); no clear change in \
+Best by expected net points: seam-sit, 19.4 in 20 possessions (95 % interval 19.3 to 19.4). Against hold-wing, the \
+baseline: 0.40 more expected net points in 20 possessions (0.38 to 0.43).
+What comes with it, against hold-wing (each interval by itself): in 20 possessions 2.8 more offensive rebounds (2.4 to 3.1); no clear change in \
 turnovers and points conceded on the break.
-Settled: seam-sit stands apart from every other variant: against the second, seam-cross, 0.20 more expected net points \
-in 20 possessions (0.17 to 0.23). The intervals hold together, for all pairs.
+Settled: seam-sit stands apart from every other variant: against the second, seam-cross, 0.19 more expected net points \
+in 20 possessions (0.16 to 0.22). The intervals hold together, for all pairs.
 Chance of being the best of these: seam-sit 100 %.
 seam-sit is measured on the same possessions that chose it, so its lead may look a little larger than it is; a run \
 with another --seed measures it afresh.";
     const UNSETTLED: &str = "\
-Best by turnovers: hold-wing, 1.6 in 20 possessions (95 % interval 1.1 to 2.3). It is the baseline: no other variant \
+Best by turnovers: hold-wing, 1.9 in 20 possessions (95 % interval 1.3 to 2.6). It is the baseline: no other variant \
 came out ahead of it.
 Not settled: by turnovers, hold-wing cannot be told from seam-sit or seam-cross. If the gap between hold-wing and \
-seam-sit is what it seems, about 6,000 possessions for each variant would settle it; this run had 300.
-Chance of being the best of these: hold-wing 73 %, seam-sit 22 % and seam-cross 5 %.
+seam-sit is what it seems, about 41,000 possessions for each variant would settle it; this run had 300.
+Chance of being the best of these: hold-wing 54 %, seam-sit 34 % and seam-cross 12 %.
 hold-wing is measured on the same possessions that chose it, so its lead may look a little larger than it is; a run \
 with another --seed measures it afresh.";
 }

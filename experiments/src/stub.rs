@@ -4,9 +4,10 @@ use std::ops::Range;
 
 use engine::{Measure, Outcome, Places, PossessionRecord};
 
+use crate::digest::mixed;
 use crate::run::{Player, Watch};
 
-/// Makes records from (seed, possession) with a little of its own luck for each variant.
+/// Makes records from (seed, possession) with a little chance of its own for each variant.
 pub(crate) struct Stub {
     seed: u64,
     /// Possessions (variant, number) that panic.
@@ -31,9 +32,9 @@ impl Stub {
     }
 
     fn record(&self, variant: usize, possession: u64) -> PossessionRecord {
-        let shared = scrambled(self.seed ^ scrambled(possession));
-        let own = scrambled(shared ^ variant as u64);
-        let chance = |luck: u64, percent: u64| luck % 100 < percent;
+        let shared = mixed(self.seed ^ mixed(possession));
+        let own = mixed(shared ^ variant as u64);
+        let chance = |draw: u64, percent: u64| draw % 100 < percent;
         let open = chance(shared, 30) || chance(own, 4 * variant as u64);
         let outcome = match (own >> 8) % 10 {
             0..=3 => Outcome::Made,
@@ -92,10 +93,4 @@ impl Player for Stub {
     }
 
     fn add_places(&self, (): &(), _: &mut Places) {}
-}
-
-fn scrambled(x: u64) -> u64 {
-    let x = (x ^ (x >> 31)).wrapping_mul(0x7fb5_d329_728e_a185);
-    let x = (x ^ (x >> 27)).wrapping_mul(0x81da_def4_bc2d_d44d);
-    x ^ (x >> 33)
 }

@@ -1,4 +1,6 @@
-//! Numbers as a coach says them.
+//! Numbers and kinds as a coach says them.
+
+use engine::setup::{PassKind, ProgramKind};
 
 use crate::columns::{Column, Told};
 use crate::stats::Interval;
@@ -99,6 +101,26 @@ impl Style {
             Told::Metres => " m",
             Told::Number => "",
         }
+    }
+}
+
+/// A kind of pass.
+pub const fn pass_kind(kind: PassKind) -> &'static str {
+    match kind {
+        PassKind::Chest => "chest",
+        PassKind::Bounce => "bounce",
+        PassKind::Overhead => "overhead",
+        PassKind::Lob => "lob",
+    }
+}
+
+/// What a program is.
+pub const fn program_kind(kind: ProgramKind) -> &'static str {
+    match kind {
+        ProgramKind::Route => "route",
+        ProgramKind::PostOption => "post option",
+        ProgramKind::GuardOption => "guard option",
+        ProgramKind::Set => "set",
     }
 }
 

@@ -16,6 +16,8 @@ pub struct Answer {
     pub variant: String,
     /// The post help rule.
     pub rule: String,
+    /// What the zone does under it, as a clause: `the point drops to the low post`.
+    pub line: String,
     /// It is the rule that the variant has anyway.
     pub in_force: bool,
     /// What the engine plays.
@@ -43,12 +45,23 @@ pub(crate) fn of(desk: &Desk, variant: &Variant, tree: &Node) -> Vec<Answer> {
         } else {
             Arc::new(scenario::read(desk, &with_rule(tree, rule))?.1)
         };
-        Some(Answer { variant: variant.name.clone(), rule: rule.key.clone(), in_force, setup })
+        let line = line_of(rule);
+        Some(Answer { variant: variant.name.clone(), rule: rule.key.clone(), line, in_force, setup })
     };
     rules.iter().filter_map(under).collect()
 }
 
 const RULE: &str = "post_help_rule";
+
+/// A rule's `line`, or what it comes to.
+fn line_of(rule: &Entry) -> String {
+    let text = |key: &str| match &rule.node.get(key)?.node.data {
+        Data::Text(text) => Some(text.as_str()),
+        _ => None,
+    };
+    let helped = || text("helper").map(|helper| format!("the {helper} takes the low post"));
+    text("line").map(String::from).or_else(helped).unwrap_or_else(|| format!("they play {}", rule.key))
+}
 
 /// A scenario's tree with another rule in its `[zone]`.
 fn with_rule(tree: &Node, rule: &Entry) -> Node {

@@ -140,10 +140,10 @@ def test_floor_counts_are_the_files(small, visit):
     assert all(seen[measure] > 50 for measure in seen)
 
 
-def test_tears_and_defenders_are_the_files(small, visit):
+def test_breakdowns_and_defenders_are_the_files(small, visit):
     page = visit(small / "report.html")
     order = [row["variant"] for row in rows(small, "comparison.csv")]
-    tears = {(row["variant"], float(row["x_m"]), float(row["y_m"])): row for row in rows(small, "tears.csv")}
+    breakdowns = {(row["variant"], float(row["x_m"]), float(row["y_m"])): row for row in rows(small, "breakdowns.csv")}
     steps = defaultdict(lambda: [0, 0])
     for row in rows(small, "places.csv"):
         key = (row["variant"], float(row["x_m"]), float(row["y_m"]))
@@ -156,7 +156,7 @@ def test_tears_and_defenders_are_the_files(small, visit):
         for nth, variant in enumerate(order, 1):
             for cell in drawn(page, f"[id='{what}-{nth}'] [data-mean]", "data-x", "data-y", "data-mean"):
                 key = (variant, float(cell["data-x"]), float(cell["data-y"]))
-                assert tears[key][column] == cell["data-mean"], key
+                assert breakdowns[key][column] == cell["data-mean"], key
                 if what == "lateness":
                     assert abs(steps[key][1] / 1e6 / steps[key][0] - float(cell["data-mean"])) < 1e-6
                 pictures += 1

@@ -1,8 +1,8 @@
 //! The name of a column as it is typed, and what is said of one that does not exist.
 
 use crate::columns::{Column, keys};
-use crate::note::wrapped;
 use crate::wording::guess;
+use crate::wrapping::wrapped;
 
 /// A column's name, or the name most like it and all there are.
 pub fn named(text: &str) -> Result<String, String> {

@@ -54,7 +54,7 @@ pub enum Command {
         #[command(flatten)]
         film: FilmFlags,
     },
-    /// Compute what going on with the possession is worth to a team, as a file.
+    /// Compute what a possession is worth to a team from each state on, as a file.
     #[command(after_help = help::WORTH)]
     Worth {
         /// Experiment or scenario file (TOML) or the name of a bundled one: the possessions to learn from.

@@ -8,19 +8,19 @@ use scenarios::{Experiment, Variant};
 use super::plan::Intent;
 use super::{again, input, watched};
 use crate::arena::EnginePlayer;
-use crate::breakdown::Breakdown;
 use crate::cli::{Format, RunOptions};
 use crate::columns::{Column, keys, ratios};
 use crate::compare::{Comparison, Question};
 use crate::console::Console;
+use crate::crash::Crash;
 use crate::error::Error;
 use crate::output::{
-    Input, Manifest, Settings, claim_named, claim_numbered, comparison_csv, comparison_json, comparison_text,
-    differences_csv, rates_text, relative,
+    Input, Made, Manifest, Settings, claim_named, claim_numbered, comparison_csv, comparison_json,
+    comparison_text, difference_lines, file, rates_text, relative,
 };
 use crate::places::{
-    AnswersTable, Field, MOST_OF_OPTIONS, MOST_POSSESSIONS, Tables, answered, answers_csv, calls_csv,
-    defenders_csv, films_csv, pass_pairs_csv, passes_csv, paths_csv, places_csv, tears_csv,
+    AnswersTable, Field, MOST_OF_OPTIONS, MOST_POSSESSIONS, Tables, answer_lines, answered, breakdown_lines,
+    call_lines, defender_lines, film_lines, pass_lines, pass_pair_lines, path_lines, place_lines,
 };
 use crate::progress::Progress;
 use crate::report::{Results, gallery, report};
@@ -101,7 +101,7 @@ fn answer(
         let report = folder.join(REPORT);
         console.say(&format!("written to {}\nreport: {}\n", folder.display(), report.display()));
     }
-    broken(&played.breakdowns, experiment, options)?;
+    broken(&played.crashes, experiment, options)?;
     Ok(printed?)
 }
 
@@ -196,26 +196,7 @@ fn files(
     experiment: &Experiment,
     options: &RunOptions,
 ) -> Vec<(String, Vec<u8>)> {
-    let (names, possessions) = (&comparison.question.variants, comparison.possessions);
-    let stills = tables.leaders.iter().zip(&tables.stills);
-    let stills: Vec<_> =
-        stills.map(|(&v, stills)| (names[v].clone(), &*tables.setups[v], stills.as_slice())).collect();
-    let mut files: Vec<(String, Vec<u8>)> = vec![
-        ("comparison.csv".into(), comparison_csv(comparison)),
-        ("differences.csv".into(), differences_csv(comparison)),
-        ("places.csv".into(), places_csv(names, &tables.floor, possessions)),
-        ("tears.csv".into(), tears_csv(names, &tables.tears, comparison.question.baseline)),
-        ("defenders.csv".into(), defenders_csv(names, &tables.floor, &tables.setups)),
-        ("pass_pairs.csv".into(), pass_pairs_csv(names, &tables.passes, possessions)),
-        ("paths.csv".into(), paths_csv(names, &tables.paths)),
-        ("passes.csv".into(), passes_csv(names, &tables.passes, possessions)),
-        ("films.csv".into(), films_csv(&stills)),
-    ];
-    files.extend(sheet::tables(comparison, tables, played));
-    if let Some(answers) = &tables.answers {
-        files.push(("answers.csv".into(), answers_csv(answers)));
-        files.push(("calls.csv".into(), calls_csv(&answers.calls, answers.possessions)));
-    }
+    let mut files = rows(comparison, (tables, played));
     for picture in sheet::pictures(comparison, tables, played) {
         files.push((format!("pictures/{}.svg", picture.id), picture.file()));
     }
@@ -223,18 +204,40 @@ fn files(
     for picture in groups.iter().flat_map(|group| group.pictures()) {
         files.push((format!("pictures/{}.svg", picture.id), picture.file()));
     }
-    let own = [REPORT, "manifest.json"].map(String::from);
+    let own = [REPORT, Manifest::FILE].map(String::from);
     manifest.files = files.iter().map(|(name, _)| name.clone()).chain(own).collect();
     let inputs: Vec<(String, String)> = experiment
         .inputs
         .iter()
         .map(|source| (relative(&source.name).to_owned(), source.text.clone()))
         .collect();
-    let file = again::file(options);
+    let again = again::file(options);
     let films = watched::films(experiment, tables, options);
-    let results = Results { comparison, tables, manifest, inputs: &inputs, file: &file, films: &films };
+    let results = Results { comparison, tables, manifest, inputs: &inputs, file: &again, films: &films };
     files.push((REPORT.into(), report(&results, &groups).into_bytes()));
-    files.push(("manifest.json".into(), manifest.bytes()));
+    files.push((Manifest::FILE.into(), manifest.bytes()));
+    files
+}
+
+/// The tables.
+fn rows(comparison: &Comparison, (tables, played): (&Tables, &Played)) -> Vec<(String, Vec<u8>)> {
+    let (names, possessions) = (&comparison.question.variants, comparison.possessions);
+    let mut files = vec![
+        ("comparison.csv".into(), comparison_csv(comparison)),
+        file(difference_lines(comparison)),
+        file(place_lines(names, &tables.floor, possessions)),
+        file(breakdown_lines(names, &tables.breakdowns, comparison.question.baseline)),
+        file(defender_lines(names, &tables.floor, &tables.setups)),
+        file(pass_pair_lines(names, &tables.passes, possessions)),
+        file(path_lines(names, &tables.paths)),
+        file(pass_lines(names, &tables.passes, possessions)),
+        file(film_lines(names, &tables.setups, (&tables.leaders, &tables.stills))),
+    ];
+    files.extend(sheet::tables(comparison, tables, played));
+    if let Some(answers) = &tables.answers {
+        files.push(file(answer_lines(answers)));
+        files.push(file(call_lines(&answers.calls, answers.possessions)));
+    }
     files
 }
 
@@ -247,33 +250,35 @@ fn manifest(
 ) -> Manifest {
     let variants = experiment.variants.iter();
     Manifest {
-        program: "zoneprobe",
-        version: env!("CARGO_PKG_VERSION"),
-        command: again::run(command, options, comparison.possessions),
-        question: experiment.question.clone(),
-        rank_by: comparison.question.rank_by.key.into(),
-        baseline: experiment.baseline.clone(),
-        seed: options.seed,
-        possessions: comparison.possessions,
+        made: Made {
+            program: "zoneprobe".into(),
+            version: env!("CARGO_PKG_VERSION").into(),
+            command: again::run(command, options, comparison.possessions),
+            question: experiment.question.clone(),
+            rank_by: comparison.question.rank_by.key.into(),
+            baseline: experiment.baseline.clone(),
+            seed: options.seed,
+            possessions: comparison.possessions,
+        },
         variants: variants.map(|v| Settings { name: v.name.clone(), settings: v.settings.clone() }).collect(),
         inputs: experiment.inputs.iter().map(|source| Input::new(&source.name, &source.text)).collect(),
         files: Vec::new(),
         result_digest: played.digest.to_string(),
-        breakdowns: played.breakdowns.iter().map(|b| told(b, experiment)).collect(),
+        crashes: played.crashes.iter().map(|crash| told(crash, experiment)).collect(),
     }
 }
 
-fn told(breakdown: &Breakdown, experiment: &Experiment) -> String {
-    let name = &experiment.variants[breakdown.variant].name;
-    format!("variant {name}, possession {}: {}", breakdown.possession, breakdown.message)
+fn told(crash: &Crash, experiment: &Experiment) -> String {
+    let name = &experiment.variants[crash.variant].name;
+    format!("variant {name}, possession {}: {}", crash.possession, crash.message)
 }
 
 /// The run failed if any possession broke down, however good the rest is.
-fn broken(breakdowns: &[Breakdown], experiment: &Experiment, options: &RunOptions) -> Result<(), Error> {
-    if breakdowns.is_empty() {
+fn broken(crashes: &[Crash], experiment: &Experiment, options: &RunOptions) -> Result<(), Error> {
+    if crashes.is_empty() {
         return Ok(());
     }
-    let count = match breakdowns.len() {
+    let count = match crashes.len() {
         1 => format!("1 possession broke down with seed {} and counts as a fault", options.seed),
         count => format!("{count} possessions broke down with seed {} and count as faults", options.seed),
     };
@@ -282,13 +287,13 @@ fn broken(breakdowns: &[Breakdown], experiment: &Experiment, options: &RunOption
          developers, with your files and this message; `zoneprobe film` shows one by itself:",
         env!("CARGO_PKG_VERSION")
     );
-    for breakdown in breakdowns.iter().take(NAMED) {
-        text.push_str(&format!("\n  {}", told(breakdown, experiment)));
+    for crash in crashes.iter().take(NAMED) {
+        text.push_str(&format!("\n  {}", told(crash, experiment)));
     }
-    if breakdowns.len() > NAMED {
+    if crashes.len() > NAMED {
         text.push_str("\n  and more, all of them in manifest.json");
     }
-    Err(Error::Breakdowns(text))
+    Err(Error::Crashes(text))
 }
 
 #[cfg(test)]
@@ -322,10 +327,10 @@ mod tests {
             dry_run: false,
             quiet: true,
         };
-        let breakdown = |possession| Breakdown { variant: 1, possession, message: "the ball is gone".into() };
+        let crash = |possession| Crash { variant: 1, possession, message: "the ball is gone".into() };
         let told = |count: u64| {
-            let breakdowns: Vec<Breakdown> = (0..count).map(breakdown).collect();
-            broken(&breakdowns, &experiment, &options).map_err(|error| error.told(false))
+            let crashes: Vec<Crash> = (0..count).map(crash).collect();
+            broken(&crashes, &experiment, &options).map_err(|error| error.told(false))
         };
         assert!(told(0).is_ok());
         let one = told(1).unwrap_err();

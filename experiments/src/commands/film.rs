@@ -5,14 +5,14 @@ use std::thread;
 use scenarios::{Experiment, Variant};
 
 use super::{again, input};
-use crate::breakdown::{WORKER, caught};
 use crate::cli::FilmOptions;
 use crate::console::Console;
+use crate::crash::{WORKER, caught};
 use crate::error::Error;
 use crate::film::{Caption, SetupWords, narrate, page};
-use crate::note::wrapped;
 use crate::output::{claim_named, relative};
 use crate::wording::{guess, listed};
+use crate::wrapping::wrapped;
 
 /// Plays one possession of one variant again and tells it.
 pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
@@ -64,7 +64,7 @@ fn played<T: Send>(play: impl FnOnce() -> T + Send) -> Result<T, String> {
 
 /// What is said of a possession that could not be played.
 fn broken(message: &str, options: &FilmOptions, variant: &str) -> Error {
-    Error::Breakdowns(format!(
+    Error::Crashes(format!(
         "possession {} of variant {variant} with seed {} cannot be shown: it broke down with \"{message}\". That \
          is a fault of zoneprobe {}, not of your files. Please report it to its developers, with your files, \
          this message and the command:\n  {}",
@@ -96,7 +96,7 @@ fn chosen<'a>(experiment: &'a Experiment, asked: Option<&str>) -> Result<&'a Var
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::Exit;
+    use crate::error::Exit;
 
     #[test]
     fn a_possession_that_breaks_down_is_named_and_nothing_else_is_printed() {

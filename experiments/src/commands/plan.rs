@@ -9,8 +9,8 @@ use serde_json::json;
 use super::again;
 use crate::cli::{Format, RunOptions};
 use crate::columns::Column;
-use crate::note::wrapped;
 use crate::wording::{grouped, listed};
+use crate::wrapping::wrapped;
 
 /// Width of running text.
 const WIDTH: usize = 100;
@@ -75,7 +75,7 @@ impl Intent<'_> {
             ));
         }
         lines.push(format!("Would write to: {}", folder.display()));
-        lines.push(format!("Has read: {}.", self.inputs()));
+        lines.push(format!("Inputs read: {}.", self.inputs()));
         lines.push("Nothing was played or written.".into());
         let lines: String = lines.iter().map(|line| wrapped(line, WIDTH) + "\n").collect();
         format!("{}\n\n{}\n\n{lines}", wrapped(&experiment.question, WIDTH), table.trim_fmt())

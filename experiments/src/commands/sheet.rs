@@ -8,7 +8,7 @@ use crate::sheet::{Results, Sheet, page, paper, pdf};
 
 /// Puts the sheet together and writes it.
 pub fn sheet(options: &SheetOptions, console: &mut Console) -> Result<(), Error> {
-    let results = Results::open(&options.results)?;
+    let results = Results::read(&options.results)?;
     let sheet = Sheet::new(&results)?;
     let folder = options.out.clone().unwrap_or_else(|| options.results.join("sheet"));
     let destination = claim_named(&folder)?;

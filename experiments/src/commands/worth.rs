@@ -1,4 +1,4 @@
-//! `worth`: what going on with the possession is worth, computed from possessions and printed as a file.
+//! `worth`: continuation values, computed from possessions and printed as a file.
 
 use crate::cli::WorthOptions;
 use crate::console::Console;
@@ -29,7 +29,7 @@ pub fn worth(options: &WorthOptions, console: &mut Console) -> Result<(), Error>
 
 fn line(options: &WorthOptions) -> String {
     let whose = options.level.as_ref().map_or_else(|| experiment_stem(options), Clone::clone);
-    format!("worth of going on with the possession: {whose}")
+    format!("continuation values: {whose}")
 }
 
 fn experiment_stem(options: &WorthOptions) -> String {

@@ -10,9 +10,9 @@ pub(super) const HOME: &str = "your starting place";
 pub(super) fn to(setup: &Setup, verb: &str, locus: Locus) -> String {
     match locus {
         Locus::Seal => format!("{verb} and seal the next helper"),
-        Locus::Screen(column, ..) => format!("{verb} and screen {}", defender(setup, column)),
+        Locus::Screen(position, ..) => format!("{verb} and screen {}", defender(setup, position)),
         Locus::AlongArc(metres) => format!("{verb} about {metres:.0} m along the arc to the open side"),
-        Locus::Behind(column, _) => format!("{verb} in behind {}", defender(setup, column)),
+        Locus::Behind(position, _) => format!("{verb} in behind {}", defender(setup, position)),
         other => format!("{verb} to {}", words_of(setup, other)),
     }
 }
@@ -24,7 +24,7 @@ pub(super) fn words_of(setup: &Setup, locus: Locus) -> String {
         Locus::LineGap(x, _) if x.abs() < 0.8 => "the middle of the gap between their lines".into(),
         Locus::LineGap(x, frame) => format!("the gap between their lines on {}", side(x, frame)),
         Locus::Seam(a, b) => format!("the seam between {} and {}", defender(setup, a), defender(setup, b)),
-        Locus::Behind(column, _) => format!("behind {}", defender(setup, column)),
+        Locus::Behind(position, _) => format!("behind {}", defender(setup, position)),
         Locus::ByPost(near, off) => {
             let post = if near { "the near post" } else { "the far post" };
             let word = if off.y < -0.3 {
@@ -37,7 +37,7 @@ pub(super) fn words_of(setup: &Setup, locus: Locus) -> String {
             format!("{word} {post}")
         }
         Locus::Seal => "the next helper".into(),
-        Locus::Screen(column, ..) => defender(setup, column),
+        Locus::Screen(position, ..) => defender(setup, position),
         Locus::AlongArc(_) => "along the arc".into(),
         Locus::Home => HOME.into(),
     }
@@ -67,12 +67,12 @@ fn floor(setup: &Setup, at: Vec2, frame: Frame) -> String {
 }
 
 /// A defender by his job: `the point`, `the near wing`.
-pub(super) fn defender(setup: &Setup, column: u8) -> String {
-    let Some(column) = setup.zone.positions.get(usize::from(column)) else {
+pub(super) fn defender(setup: &Setup, position: u8) -> String {
+    let Some(position) = setup.zone.positions.get(usize::from(position)) else {
         return "the man on the ball".into();
     };
-    let name = &column.name;
-    match column.pairing {
+    let name = &position.name;
+    match position.pairing {
         Pairing::Lone => format!("the {name}"),
         Pairing::Near(_) => format!("the near {name}"),
         Pairing::Far(_) => format!("the far {name}"),

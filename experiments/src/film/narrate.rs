@@ -6,12 +6,13 @@
 use std::fmt::Write as _;
 
 use engine::film::{Action, Event, Film, Slot, TurnoverKind, Weighed, What};
-use engine::setup::{PassKind, ProgramKind};
 use engine::slots;
 use engine::{Measure, Outcome};
 
 use super::Words;
-use crate::note::{NOTE, wrapped};
+use crate::note::NOTE;
+use crate::wording::{pass_kind, program_kind};
+use crate::wrapping::wrapped;
 
 /// Options that a decision's line names at most, besides the chosen one.
 const BEST: usize = 3;
@@ -80,7 +81,7 @@ fn told(event: &Event, words: &dyn Words) -> String {
         }
         What::Pass { from, to, kind, metres, look_off } => {
             let eyes = if *look_off { ", looking elsewhere" } else { "" };
-            format!("{}, {at}: {} pass to {}, {metres:.1} m{eyes}", name(*from), pass_word(*kind), name(*to))
+            format!("{}, {at}: {} pass to {}, {metres:.1} m{eyes}", name(*from), pass_kind(*kind), name(*to))
         }
         What::Catch { by, late_s } if *late_s >= 0.05 => {
             format!("{}, {at}: catches it badly, {late_s:.1} s lost", name(*by))
@@ -121,7 +122,7 @@ fn told(event: &Event, words: &dyn Words) -> String {
             )
         }
         What::ProgramStart { by, program, kind } => {
-            format!("{}, {at}: starts {} ({})", name(*by), words.program(*program), kind_word(*kind))
+            format!("{}, {at}: starts {} ({})", name(*by), words.program(*program), program_kind(*kind))
         }
         What::ProgramStep { by, program, step } => {
             format!("{}, {at}: {}, on to leg {}", name(*by), words.program(*program), u16::from(*step) + 1)
@@ -166,7 +167,7 @@ fn thought(action: Action, words: &dyn Words) -> String {
     match action {
         Action::Hold => "hold".into(),
         Action::Shoot => "shoot".into(),
-        Action::Pass(to, kind) => format!("{} pass to {}", pass_word(kind), words.player(to)),
+        Action::Pass(to, kind) => format!("{} pass to {}", pass_kind(kind), words.player(to)),
         Action::Drive => "drive".into(),
         Action::DribbleAt(to) => format!("dribble at {}", words.player(to)),
     }
@@ -179,24 +180,6 @@ fn done(action: Action, words: &dyn Words) -> String {
         Action::Pass(to, _) => format!("passes to {}", words.player(to)),
         Action::Drive => "drives".into(),
         Action::DribbleAt(to) => format!("dribbles at {}", words.player(to)),
-    }
-}
-
-pub(super) fn pass_word(kind: PassKind) -> &'static str {
-    match kind {
-        PassKind::Chest => "chest",
-        PassKind::Bounce => "bounce",
-        PassKind::Overhead => "overhead",
-        PassKind::Lob => "lob",
-    }
-}
-
-fn kind_word(kind: ProgramKind) -> &'static str {
-    match kind {
-        ProgramKind::Route => "route",
-        ProgramKind::PostOption => "post option",
-        ProgramKind::GuardOption => "guard option",
-        ProgramKind::Set => "set",
     }
 }
 
@@ -259,6 +242,7 @@ mod tests {
     use super::*;
     use engine::PossessionRecord;
     use engine::math::{Vec2, vec2};
+    use engine::setup::{PassKind, ProgramKind};
 
     struct Plain;
 
@@ -298,13 +282,26 @@ mod tests {
             event(
                 3.7,
                 there,
-                What::Pass { from: Slot::of(1), to: Slot::of(2), kind: PassKind::Chest, metres: 7.25, look_off: true },
+                What::Pass {
+                    from: Slot::of(1),
+                    to: Slot::of(2),
+                    kind: PassKind::Chest,
+                    metres: 7.25,
+                    look_off: true,
+                },
             ),
             event(4.3, wing, What::Catch { by: Slot::of(2), late_s: 0.0 }),
             event(
                 12.55,
                 wing,
-                What::Shot { by: Slot::of(2), metres: 6.9, space_m: 1.62, chance: 0.37, three: true, open: true },
+                What::Shot {
+                    by: Slot::of(2),
+                    metres: 6.9,
+                    space_m: 1.62,
+                    chance: 0.37,
+                    three: true,
+                    open: true,
+                },
             ),
             event(13.6, wing, What::Made { by: Slot::of(2), points: 3 }),
             event(13.6, wing, What::End { outcome: Outcome::Made, points: 3 }),

@@ -9,9 +9,10 @@ use engine::slots::ALL;
 use engine::{OPEN_M, WIDE_OPEN_M};
 use serde::Serialize;
 
-use super::narrate::{lines, pass_word};
+use super::narrate::lines;
 use super::track::{Runs, Track, hundredths};
 use super::{Words, court};
+use crate::wording::pass_kind;
 
 /// Beliefs change ten times a second at most, s.
 const BELIEF_S: f32 = 0.1;
@@ -193,7 +194,7 @@ fn flights(frames: &[Frame], words: &dyn Words) -> Vec<Flight> {
 fn flight(air: Air, frame: usize, shown: &Frame, words: &dyn Words) -> Flight {
     let (kind, words, from, to) = match air {
         Air::Pass { to, kind, start, end, .. } => {
-            ("pass", format!("{} pass to {}", pass_word(kind), words.player(to)), start, end)
+            ("pass", format!("{} pass to {}", pass_kind(kind), words.player(to)), start, end)
         }
         Air::Shot { by, start } => {
             ("shot", format!("shot by {}", words.player(by)), start, engine::math::Vec2::RIM)

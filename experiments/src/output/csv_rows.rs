@@ -1,20 +1,12 @@
 //! `comparison.csv` and `differences.csv`: the same bytes for the same result, on any machine.
 
+use serde::Serialize;
+
+use super::lines::{Decimal, FileLine, cell};
 use crate::columns::COLUMNS;
 use crate::compare::Comparison;
 
-/// Six decimals: finer than any interval, coarse enough to read; empty without data, never a negative zero.
-pub(crate) fn cell(value: Option<f64>) -> String {
-    match value.filter(|value| value.is_finite()) {
-        None => String::new(),
-        Some(value) => {
-            let text = format!("{value:.6}");
-            if text == "-0.000000" { text[1..].into() } else { text }
-        }
-    }
-}
-
-/// One row a variant, in plan order.
+/// `comparison.csv`: one row a variant, in plan order; the columns are those of the list.
 pub fn comparison_csv(comparison: &Comparison) -> Vec<u8> {
     let mut header = vec!["variant".to_string(), "possessions".into()];
     for column in COLUMNS {
@@ -34,50 +26,6 @@ pub fn comparison_csv(comparison: &Comparison) -> Vec<u8> {
         row.push(cell(comparison.claims.as_ref().map(|claims| claims.chance_of_being_best[v])));
         row
     });
-    written(header, rows)
-}
-
-/// One row for each variant, reference variant and measure.
-pub fn differences_csv(comparison: &Comparison) -> Vec<u8> {
-    let header = [
-        "variant",
-        "reference",
-        "measure",
-        "difference",
-        "difference_low",
-        "difference_high",
-        "standard_error",
-        "p_value",
-        "p_holm",
-        "together_low",
-        "together_high",
-        "variance_ratio",
-    ];
-    let names = &comparison.question.variants;
-    let rows = comparison.differences.iter().map(|d| {
-        let interval = d.difference.interval;
-        let mut row = vec![names[d.variant].clone(), names[d.reference].clone(), d.column.key.into()];
-        row.extend(
-            [
-                Some(interval.estimate),
-                Some(interval.low),
-                Some(interval.high),
-                Some(d.difference.standard_error),
-                Some(d.difference.p),
-                d.p_holm,
-                d.together.map(|together| together.low),
-                d.together.map(|together| together.high),
-                d.variance_ratio,
-            ]
-            .map(cell),
-        );
-        row
-    });
-    written(header.map(String::from).to_vec(), rows)
-}
-
-/// A file with its header.
-pub(crate) fn written(header: Vec<String>, rows: impl Iterator<Item = Vec<String>>) -> Vec<u8> {
     let mut writer = csv::Writer::from_writer(Vec::new());
     for row in std::iter::once(header).chain(rows) {
         writer.write_record(row).expect("rows of equal length, written to memory");
@@ -85,18 +33,55 @@ pub(crate) fn written(header: Vec<String>, rows: impl Iterator<Item = Vec<String
     writer.into_inner().expect("written to memory")
 }
 
+/// One row of `differences.csv`: how far a variant is from a reference on one measure.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(crate) struct DifferenceLine {
+    variant: String,
+    reference: String,
+    measure: &'static str,
+    difference: Decimal,
+    difference_low: Decimal,
+    difference_high: Decimal,
+    standard_error: Decimal,
+    p_value: Decimal,
+    p_holm: Decimal,
+    together_low: Decimal,
+    together_high: Decimal,
+    variance_ratio: Decimal,
+}
+
+impl FileLine for DifferenceLine {
+    const FILE: &'static str = "differences.csv";
+}
+
+/// One row for each variant, reference variant and measure.
+pub(crate) fn difference_lines(comparison: &Comparison) -> impl Iterator<Item = DifferenceLine> {
+    let names = &comparison.question.variants;
+    comparison.differences.iter().map(|d| {
+        let [difference, difference_low, difference_high] = Decimal::of(Some(d.difference.interval));
+        let [_, together_low, together_high] = Decimal::of(d.together);
+        DifferenceLine {
+            variant: names[d.variant].clone(),
+            reference: names[d.reference].clone(),
+            measure: d.column.key,
+            difference,
+            difference_low,
+            difference_high,
+            standard_error: d.difference.standard_error.into(),
+            p_value: d.difference.p.into(),
+            p_holm: Decimal(d.p_holm),
+            together_low,
+            together_high,
+            variance_ratio: Decimal(d.variance_ratio),
+        }
+    })
+}
+
 #[cfg(test)]
 mod tests {
+    use super::super::lines::file;
     use super::*;
     use crate::compare::tests::sample;
-
-    #[test]
-    fn cells_are_plain_and_stable() {
-        assert_eq!(cell(Some(0.1 + 0.2)), "0.300000");
-        assert_eq!(cell(Some(-1e-9)), "0.000000");
-        assert_eq!(cell(Some(-0.5)), "-0.500000");
-        assert_eq!([cell(None), cell(Some(f64::NAN)), cell(Some(f64::INFINITY))], ["", "", ""]);
-    }
 
     #[test]
     fn the_first_columns_are_as_promised() {
@@ -112,7 +97,8 @@ mod tests {
 
     #[test]
     fn differences_have_a_row_for_each_variant_reference_and_measure() {
-        let bytes = differences_csv(&sample(&["a", "b", "c"], 400, "expected_net_points"));
+        let comparison = sample(&["a", "b", "c"], 400, "expected_net_points");
+        let (_, bytes) = file(difference_lines(&comparison));
         let text = String::from_utf8(bytes).unwrap();
         let of = |measure: &str| -> Vec<String> {
             text.lines().filter(|line| line.split(',').nth(2) == Some(measure)).map(String::from).collect()
@@ -122,11 +108,11 @@ mod tests {
         assert!(of("lob_completion").is_empty(), "no data, no row");
     }
 
-    const COMPARISON_ROW: &str = "hold-wing,400,0.252500,0.212417,0.297292";
+    const COMPARISON_ROW: &str = "hold-wing,400,0.277500,0.235894,0.323339";
     const DIFFERENCE_ROWS: [&str; 4] = [
-        "b,a,expected_net_points,0.007661,0.003672,0.011649,0.002035,0.000167,0.000167,0.003182,0.012139,5.454440",
-        "c,a,expected_net_points,0.019169,0.015169,0.023169,0.002041,0.000000,0.000000,0.014677,0.023661,5.215495",
-        "a,c,expected_net_points,-0.019169,-0.023169,-0.015169,0.002041,0.000000,,-0.023918,-0.014420,5.215495",
-        "b,c,expected_net_points,-0.011508,-0.015467,-0.007549,0.002020,0.000000,,-0.016208,-0.006808,5.376306",
+        "b,a,expected_net_points,0.012359,0.008437,0.016282,0.002001,0.000000,0.000000,0.007961,0.016758,5.439250",
+        "c,a,expected_net_points,0.021812,0.017665,0.025959,0.002116,0.000000,0.000000,0.017161,0.026462,4.931838",
+        "a,c,expected_net_points,-0.021812,-0.025959,-0.017665,0.002116,0.000000,,-0.026739,-0.016885,4.931838",
+        "b,c,expected_net_points,-0.009452,-0.013516,-0.005389,0.002073,0.000005,,-0.014280,-0.004625,5.148593",
     ];
 }

@@ -2,16 +2,16 @@
 //!
 //! It holds no time stamp, thread count or folder name: the same run writes the same bytes anywhere.
 
-use serde::{Serialize, Serializer};
+use serde::{Deserialize, Serialize, Serializer};
 use sha2::{Digest, Sha256};
 
-/// The manifest.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Manifest {
+/// How a result was made: what the manifest begins with, and what those need who read a result.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Made {
     /// Always `zoneprobe`.
-    pub program: &'static str,
+    pub program: String,
     /// Its version.
-    pub version: &'static str,
+    pub version: String,
     /// The command that makes this result again.
     pub command: String,
     /// The question.
@@ -24,6 +24,14 @@ pub struct Manifest {
     pub seed: u64,
     /// Possessions for each variant.
     pub possessions: u64,
+}
+
+/// The manifest.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Manifest {
+    /// How the result was made.
+    #[serde(flatten)]
+    pub made: Made,
     /// The variants, in plan order.
     pub variants: Vec<Settings>,
     /// Every file that was read.
@@ -33,7 +41,7 @@ pub struct Manifest {
     /// Digest of every possession played.
     pub result_digest: String,
     /// Possessions that broke down, as text; empty unless there is a bug.
-    pub breakdowns: Vec<String>,
+    pub crashes: Vec<String>,
 }
 
 /// A variant and what it changes.
@@ -75,6 +83,9 @@ pub fn relative(name: &str) -> &str {
 }
 
 impl Manifest {
+    /// Its name.
+    pub const FILE: &'static str = "manifest.json";
+
     /// As a file.
     pub fn bytes(&self) -> Vec<u8> {
         let mut bytes = serde_json::to_vec_pretty(self).expect("plain data");

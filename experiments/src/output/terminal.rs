@@ -4,9 +4,10 @@ use comfy_table::{Cell, CellAlignment, LineStyle, Table, TableStyle};
 
 use crate::columns::{COLUMNS, Column, Kind, Told};
 use crate::compare::Comparison;
-use crate::note::{NOTE, wrapped};
+use crate::note::NOTE;
 use crate::sentences::sentences;
 use crate::wording::{bare, grouped};
+use crate::wrapping::wrapped;
 
 /// Width of running text.
 const WIDTH: usize = 100;
@@ -166,7 +167,7 @@ mod tests {
         let line = |key: &str| text.lines().find(|line| line.trim_start().starts_with(key)).map(str::trim);
         assert_eq!(
             line("open_look_rate "),
-            Some("open_look_rate                       25.2 %    21.2 to 29.7")
+            Some("open_look_rate                       27.8 %    23.6 to 32.3")
         );
         assert!(line("passes ").is_some() && line("lob_completion").is_none());
         assert!(text.contains("400 possessions, seed 7"));
@@ -179,9 +180,9 @@ Which is best?
  rank   variant                     open      good       paint   net points     turn-        break    chance of
                                looks % *   shots %   touches %        in 20   overs %   exposure %   being best
 ────────────────────────────────────────────────────────────────────────────────────────────────────────────────
-    1   seam-sit     29.6 (28.2 to 31.1)       0.0        40.2         19.4       9.4         14.8        100 %
-    2   seam-cross   26.7 (25.4 to 28.1)       0.0        40.2         19.2       9.9         14.9          0 %
-    3   hold-wing    24.3 (23.0 to 25.6)       0.0        40.2         19.0       9.8         15.1          0 %
+    1   seam-sit     28.4 (27.0 to 29.8)       0.0        39.2         19.4      10.1         14.8        100 %
+    2   seam-cross   26.0 (24.7 to 27.4)       0.0        39.2         19.2       9.9         15.1          0 %
+    3   hold-wing    23.8 (22.5 to 25.1)       0.0        39.2         19.0      10.4         14.8          0 %
 ────────────────────────────────────────────────────────────────────────────────────────────────────────────────
 * ranked by this: open looks taken. In brackets: 95 % intervals.
 ";

@@ -5,7 +5,7 @@ use maud::{Markup, html};
 
 use super::drawing::{MARGIN, Picture, joined, label, line, n};
 use super::floor::{Floor, TURNED, Words, defender};
-use crate::places::{FloorTable, Grid, column_letter, column_name};
+use crate::places::{FloorTable, Grid, defender_letter, defender_name};
 
 /// The cells in which a defender spends half of his time, the fewest that will do.
 fn core(grid: &Grid) -> Vec<(f64, f64)> {
@@ -45,30 +45,30 @@ fn outline(floor: &Floor<'_>, cells: &[(f64, f64)]) -> (String, String) {
 /// The defenders of one variant.
 pub fn defenders((id, variant): (&str, &str), setup: &Setup, table: &FloorTable) -> Picture {
     let floor = Floor::new(&setup.court);
-    let areas = (0..5).map(|column| {
-        let (edge, fill) = outline(&floor, &core(table.defender(column)));
-        let class = format!("d{}", column + 1);
+    let areas = (0..5).map(|position| {
+        let (edge, fill) = outline(&floor, &core(table.defender(position)));
+        let class = format!("d{}", position + 1);
         html! {
             path class=(format!("{class} fill")) d=(fill) {}
             path class=(format!("{class} rimless")) d=(edge) {}
         }
     });
-    let means: Vec<(f64, f64)> = (0..5).map(|column| table.defender(column).mean()).collect();
-    let marks = (0..5).map(|column| {
-        let (x, y) = means[column];
-        let name = column_name(&setup.zone, column);
+    let means: Vec<(f64, f64)> = (0..5).map(|position| table.defender(position).mean()).collect();
+    let marks = (0..5).map(|position| {
+        let (x, y) = means[position];
+        let name = defender_name(&setup.zone, position);
         html! {
             g data-defender=(name) data-x=(super::scale::raw(x)) data-y=(super::scale::raw(y)) {
-                (defender(floor.at(x, y), &column_letter(&setup.zone, column)))
+                (defender(floor.at(x, y), &defender_letter(&setup.zone, position)))
             }
         }
     });
     let gap = table.line_gap_m();
     let words =
         gap.map_or_else(String::new, |gap| format!("half of each defender's time; line gap {gap:.2} m"));
-    let told = (0..5).map(|column| {
-        let (x, y) = means[column];
-        format!("{} {}", column_name(&setup.zone, column), super::heat::place(x, y))
+    let told = (0..5).map(|position| {
+        let (x, y) = means[position];
+        format!("{} {}", defender_name(&setup.zone, position), super::heat::place(x, y))
     });
     let desc = format!("{TURNED} On average: {}.", told.collect::<Vec<_>>().join("; "));
     let caption = gap.map_or_else(String::new, |gap| {
@@ -103,11 +103,11 @@ fn lines(floor: &Floor<'_>, setup: &Setup, means: &[(f64, f64)]) -> Markup {
 fn legend(floor: &Floor<'_>, setup: &Setup) -> (f64, Markup) {
     let wide = floor.width() / 2.0 - MARGIN;
     let top = floor.bottom() + 40.0;
-    let entry = |column: usize| {
-        let (x, y) = (MARGIN + wide * (column % 2) as f64, top + 76.0 * (column / 2) as f64);
-        let name = column_name(&setup.zone, column).replace('-', " ");
+    let entry = |position: usize| {
+        let (x, y) = (MARGIN + wide * (position % 2) as f64, top + 76.0 * (position / 2) as f64);
+        let name = defender_name(&setup.zone, position).replace('-', " ");
         html! {
-            rect class=(format!("d{}", column + 1)) x=(n(x + 6.0)) y=(n(y)) width="110" height="46" {}
+            rect class=(format!("d{}", position + 1)) x=(n(x + 6.0)) y=(n(y)) width="110" height="46" {}
             (label("key", x + 140.0, y + 42.0, &name))
         }
     };

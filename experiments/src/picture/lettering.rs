@@ -6,6 +6,7 @@
 use maud::{Markup, html};
 
 use super::drawing::{MARGIN, joined, label, n};
+use crate::wrapping::{self, Overlong, lines};
 
 /// Mean width of a letter by its height.
 const WIDE: f64 = 0.6;
@@ -22,28 +23,7 @@ pub(super) fn letters(width: f64, height: f64) -> usize {
 /// Text in lines: the first of at most `first` letters, the others of at most `rest`. Broken at blanks; a longer
 /// word is broken where it must be.
 pub(super) fn broken(text: &str, first: usize, rest: usize) -> Vec<String> {
-    let (first, rest) = (first.max(1), rest.max(1));
-    let mut lines = vec![String::new()];
-    for word in text.split_whitespace() {
-        let mut word: Vec<char> = word.chars().collect();
-        loop {
-            let room = if lines.len() == 1 { first } else { rest };
-            let used = lines[lines.len() - 1].chars().count();
-            let gap = usize::from(used > 0);
-            if used + gap + word.len() <= room {
-                let last = lines.len() - 1;
-                lines[last].push_str(if gap > 0 { " " } else { "" });
-                lines[last].extend(word);
-                break;
-            }
-            if used == 0 && (lines.len() > 1 || word.len() > rest) {
-                lines.last_mut().expect("there is a line").extend(word.drain(..room));
-            }
-            lines.push(String::new());
-        }
-    }
-    lines.retain(|line| !line.is_empty());
-    lines
+    lines(text, &[first as f64, rest as f64], Overlong::Broken, wrapping::letters)
 }
 
 /// The name over a picture, in one line or two smaller ones, and the line under it.
@@ -84,19 +64,6 @@ fn cut(mut lines: Vec<String>, most: usize) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn names_are_broken_at_blanks_and_nothing_is_lost() {
-        assert_eq!(broken("seam-cross", 12, 20), ["seam-cross"]);
-        let name = "seam-cross / post_help_rule=far-back-crosses / sink_back_m=0.6";
-        let lines = broken(name, 14, 34);
-        assert_eq!(lines, ["seam-cross /", "post_help_rule=far-back-crosses /", "sink_back_m=0.6"]);
-        assert_eq!(lines.join(" "), name);
-        // A first word too long for the first line goes to the second; too long for any, it is broken.
-        assert_eq!(broken("abcdefgh ij", 4, 9), ["abcdefgh", "ij"]);
-        assert_eq!(broken("abcdefghij", 4, 4), ["abcd", "efgh", "ij"]);
-        assert_eq!(broken("", 4, 4), Vec::<String>::new());
-    }
 
     #[test]
     fn a_name_that_is_too_long_for_two_lines_ends_in_dots() {

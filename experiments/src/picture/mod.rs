@@ -4,6 +4,7 @@
 //! dashed one, a shot a dotted one. Colours come from variables, so that a picture fits a light and a dark page,
 //! and no meaning hangs on colour alone.
 
+mod breakdown;
 mod court;
 mod defenders;
 mod drawing;
@@ -17,10 +18,10 @@ mod scale;
 mod start;
 mod still;
 mod style;
-mod tear;
 mod trade;
 
-pub use crate::places::Tears;
+pub use crate::places::Breakdowns;
+pub use breakdown::{breakdown, breakdown_difference};
 pub use court::{Line, Part, lines};
 pub use defenders::defenders;
 pub use drawing::Picture;
@@ -32,7 +33,6 @@ pub use scale::Classes;
 pub use start::{card, start};
 pub use still::still;
 pub use style::STYLE;
-pub use tear::{tear, tear_difference};
 pub use trade::trade;
 
 #[cfg(test)]

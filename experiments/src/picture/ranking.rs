@@ -4,7 +4,7 @@ use maud::{Markup, html};
 
 use super::drawing::{HEAD, MARGIN, Picture, joined, label, line, n, rect};
 use super::lettering::{broken, heading, letters};
-use super::scale::{raw, tick_text, ticks};
+use super::scale::{Axis, raw, tick_text, ticks};
 use crate::columns::{Column, Told};
 use crate::compare::Comparison;
 use crate::stats::Interval;
@@ -28,64 +28,99 @@ pub(super) fn shown(column: &Column) -> (f64, &'static str) {
     }
 }
 
+/// Height of a row whose name has so many lines.
+fn tall(lines: &[String]) -> f64 {
+    ROW + LINE * (lines.len() as f64 - 1.0)
+}
+
+/// The rows of the chart, one under the other.
+struct Rows<'a> {
+    comparison: &'a Comparison,
+    axis: Axis,
+    /// Variants with their figures and the lines of their names, best first.
+    rows: Vec<(usize, Interval, Vec<String>)>,
+}
+
+impl<'a> Rows<'a> {
+    fn new(comparison: &'a Comparison) -> Self {
+        let column = comparison.question.rank_by;
+        let row = |&v: &usize| Some((v, comparison.figure(v, column)?, name_lines(comparison, v)));
+        let rows: Vec<(usize, Interval, Vec<String>)> = comparison.order.iter().filter_map(row).collect();
+        let figures: Vec<Interval> = rows.iter().map(|row| row.1).collect();
+        Self { comparison, axis: Axis::new(shown(column).0, &figures, 0.04), rows }
+    }
+
+    fn x(&self, value: f64) -> f64 {
+        MARGIN + 60.0 + self.axis.share(value) * (WIDTH - 2.0 * MARGIN - 100.0)
+    }
+
+    /// Where a row begins, or where all of them end.
+    fn top(&self, nth: usize) -> f64 {
+        HEAD + self.rows[..nth].iter().map(|(_, _, lines)| tall(lines)).sum::<f64>()
+    }
+
+    /// Among those that cannot be told from the best.
+    fn tied(&self, v: usize) -> bool {
+        self.comparison.claims.as_ref().is_some_and(|claims| claims.leaders.contains(&v))
+    }
+
+    fn words(&self, figure: &Interval) -> String {
+        told(self.comparison.question.rank_by, figure, self.axis.factor)
+    }
+
+    fn row(&self, nth: usize) -> Markup {
+        let (v, figure, lines) = &self.rows[nth];
+        let y = self.top(nth);
+        let at = y + tall(lines) - 54.0;
+        let state = if self.tied(*v) { "" } else { " open" };
+        let lines = lines.iter().enumerate();
+        html! {
+            g data-variant=(self.comparison.question.variants[*v]) data-estimate=(raw(figure.estimate))
+                data-low=(raw(figure.low)) data-high=(raw(figure.high)) data-tied=(self.tied(*v)) {
+                (joined(lines.map(|(line, text)| label("", MARGIN + 24.0, y + 64.0 + LINE * line as f64, text))))
+                (label("end key", WIDTH - MARGIN - 20.0, y + 64.0, &self.words(figure)))
+                (line(&format!("bar{state}"), (self.x(figure.low), at), (self.x(figure.high), at)))
+                circle class=(format!("dot{state}")) cx=(n(self.x(figure.estimate))) cy=(n(at)) r="20" {}
+            }
+        }
+    }
+
+    fn ticks(&self) -> Markup {
+        let bottom = self.top(self.rows.len());
+        let (marks, decimals) = ticks(self.axis.low, self.axis.high);
+        joined(marks.iter().map(|mark| {
+            let x = self.x(mark / self.axis.factor);
+            html! {
+                (line("grid", (x, HEAD), (x, bottom)))
+                (label("key mid", x, bottom + 62.0, &tick_text(*mark, decimals)))
+            }
+        }))
+    }
+}
+
 /// The ranking by the ranking column.
 pub fn ranking(id: &str, comparison: &Comparison) -> Picture {
     let question = &comparison.question;
     let column = question.rank_by;
-    let (factor, unit) = shown(column);
-    let figures: Vec<(usize, Interval)> = comparison
-        .order
-        .iter()
-        .filter_map(|&v| comparison.figure(v, column).map(|figure| (v, figure)))
-        .collect();
-    let low = figures.iter().fold(f64::INFINITY, |least, (_, f)| least.min(f.low * factor));
-    let high = figures.iter().fold(f64::NEG_INFINITY, |most, (_, f)| most.max(f.high * factor));
-    let spare = 0.04 * (high - low).max(1e-6);
-    let (low, high) = (low - spare, high + spare);
-    let x =
-        |value: f64| MARGIN + 60.0 + (value * factor - low) / (high - low) * (WIDTH - 2.0 * MARGIN - 100.0);
-    let tied = |v: usize| comparison.claims.as_ref().is_some_and(|claims| claims.leaders.contains(&v));
-    let names: Vec<Vec<String>> = figures.iter().map(|(v, _)| name_lines(comparison, *v)).collect();
-    let tall = |nth: usize| ROW + LINE * (names[nth].len() as f64 - 1.0);
-    let top = |nth: usize| HEAD + (0..nth).map(tall).sum::<f64>();
-    let row = |(nth, (v, figure)): (usize, &(usize, Interval))| {
-        let (y, name) = (top(nth), &question.variants[*v]);
-        let at = y + tall(nth) - 54.0;
-        let state = if tied(*v) { "" } else { " open" };
-        let lines = names[nth].iter().enumerate();
-        html! {
-            g data-variant=(name) data-estimate=(raw(figure.estimate)) data-low=(raw(figure.low))
-                data-high=(raw(figure.high)) data-tied=(tied(*v)) {
-                (joined(lines.map(|(line, text)| label("", MARGIN + 24.0, y + 64.0 + LINE * line as f64, text))))
-                (label("end key", WIDTH - MARGIN - 20.0, y + 64.0, &told(column, figure, factor)))
-                (line(&format!("bar{state}"), (x(figure.low), at), (x(figure.high), at)))
-                circle class=(format!("dot{state}")) cx=(n(x(figure.estimate))) cy=(n(at)) r="20" {}
-            }
-        }
-    };
-    let bottom = top(figures.len());
-    let (marks, decimals) = ticks(low, high);
-    let axis = marks.iter().map(|mark| {
-        html! {
-            (line("grid", (x(mark / factor), HEAD), (x(mark / factor), bottom)))
-            (label("key mid", x(mark / factor), bottom + 62.0, &tick_text(*mark, decimals)))
-        }
-    });
-    let ties = figures.iter().take_while(|(v, _)| tied(*v)).count();
+    let rows = Rows::new(comparison);
+    let bottom = rows.top(rows.rows.len());
+    let ties = rows.rows.iter().take_while(|row| rows.tied(row.0)).count();
     let body = html! {
-        (heading(&capital(column.words), &subtitle(unit), WIDTH))
-        @if ties > 0 { (rect("band", MARGIN, HEAD + 6.0, WIDTH - 2.0 * MARGIN, top(ties) - HEAD - 12.0)) }
-        (joined(axis))
-        (joined(figures.iter().enumerate().map(row)))
+        (heading(&capital(column.words), &subtitle(shown(column).1), WIDTH))
+        @if ties > 0 { (rect("band", MARGIN, HEAD + 6.0, WIDTH - 2.0 * MARGIN, rows.top(ties) - HEAD - 12.0)) }
+        (rows.ticks())
+        (joined((0..rows.rows.len()).map(|nth| rows.row(nth))))
         (legend(bottom, ties, comparison.claims.is_some()))
     };
-    let best =
-        figures.first().map(|(v, f)| format!("{} with {}", question.variants[*v], told(column, f, factor)));
+    let best = rows
+        .rows
+        .first()
+        .map(|(v, figure, _)| format!("{} with {}", question.variants[*v], rows.words(figure)));
     Picture {
         id: id.to_owned(),
         title: format!("Ranking by {}", column.words),
         caption: verdict(ties, comparison.claims.is_some()).to_owned(),
-        desc: format!("{} variants, best first. First: {}.", figures.len(), best.unwrap_or_default()),
+        desc: format!("{} variants, best first. First: {}.", rows.rows.len(), best.unwrap_or_default()),
         width: WIDTH,
         height: bottom + 280.0,
         body,

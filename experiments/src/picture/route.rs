@@ -14,9 +14,10 @@ use crate::wording::grouped;
 const LEAST_SHARE: f64 = 0.25;
 
 /// The bins of a route that enough of its runs reach.
-fn lasting(path: &RoutePath) -> Vec<&PathBin> {
+fn lasting(path: &RoutePath) -> &[PathBin] {
     let runs = path.bins.first().map_or(0, |bin| bin.count);
-    path.bins.iter().take_while(|bin| bin.count as f64 >= LEAST_SHARE * runs as f64).collect()
+    let enough = |bin: &&PathBin| bin.count as f64 >= LEAST_SHARE * runs as f64;
+    &path.bins[..path.bins.iter().take_while(enough).count()]
 }
 
 /// What is written at the full seconds: one label where he hardly moves in between, `2 to 3 s`, or where he comes back,
@@ -48,73 +49,77 @@ fn beside(floor: &Floor<'_>, (x, y): (f64, f64), words: &str) -> Markup {
     if room { label("on", x + 28.0, y + below, words) } else { label("on end", x - 28.0, y + below, words) }
 }
 
-/// One route of one variant.
-pub fn route((id, variant): (&str, &str), court: &Court, path: &RoutePath) -> Picture {
-    let floor = Floor::new(court);
-    let bins = lasting(path);
-    let spread = bins.iter().map(|bin| {
-        let ((left, up), (right, down)) = (floor.at(bin.x.low, bin.y.low), floor.at(bin.x.high, bin.y.high));
-        let (width, height) = ((right - left).max(10.0), (down - up).max(10.0));
-        html! {
-            rect class="spread" x=(n(left)) y=(n(up)) width=(n(width)) height=(n(height)) rx="24" {}
-        }
-    });
-    let way: Vec<String> = bins
-        .iter()
-        .map(|bin| {
-            let (x, y) = floor.at(bin.x.median, bin.y.median);
-            format!("{} {}", n(x), n(y))
-        })
-        .collect();
-    let ticks = bins.iter().skip(1).map(|bin| {
-        let (x, y) = floor.at(bin.x.median, bin.y.median);
-        let second = bin.time_s.fract() == 0.0;
-        html! {
-            circle class="tick" cx=(n(x)) cy=(n(y)) r=(if second { "20" } else { "5" })
-                data-time=(bin.time_s) data-x=(raw(bin.x.median)) data-y=(raw(bin.y.median)) {}
-        }
-    });
-    let seconds = bins.iter().skip(1).filter(|bin| bin.time_s.fract() == 0.0);
-    let seconds: Vec<(f64, (f64, f64))> =
-        seconds.map(|bin| (bin.time_s, floor.at(bin.x.median, bin.y.median))).collect();
-    let runs = grouped(path.bins.first().map_or(0, |bin| bin.count));
+/// Where the middle half of the runs were at one time.
+fn spread(floor: &Floor<'_>, bin: &PathBin) -> Markup {
+    let ((left, up), (right, down)) = (floor.at(bin.x.low, bin.y.low), floor.at(bin.x.high, bin.y.high));
+    let (width, height) = ((right - left).max(10.0), (down - up).max(10.0));
+    html! { rect class="spread" x=(n(left)) y=(n(up)) width=(n(width)) height=(n(height)) rx="24" {} }
+}
+
+/// A time along the way, ringed at each full second.
+fn tick((x, y): (f64, f64), bin: &PathBin) -> Markup {
+    html! {
+        circle class="tick" cx=(n(x)) cy=(n(y)) r=(if full_second(bin) { "20" } else { "5" })
+            data-time=(bin.time_s) data-x=(raw(bin.x.median)) data-y=(raw(bin.y.median)) {}
+    }
+}
+
+fn full_second(bin: &PathBin) -> bool {
+    bin.time_s.fract() == 0.0
+}
+
+fn caption(bins: &[PathBin], runs: &str) -> String {
     let stops = bins
         .iter()
-        .filter(|bin| bin.time_s.fract() == 0.0 && bin.time_s > 0.0)
+        .filter(|bin| full_second(bin) && bin.time_s > 0.0)
         .map(|bin| format!("after {:.0} s {}", bin.time_s, super::heat::place(bin.x.median, bin.y.median)));
     let stops: Vec<String> = stops.collect();
-    let caption = if stops.is_empty() {
+    if stops.is_empty() {
         format!("{runs} runs, few of them as long as a second.")
     } else {
         format!("{runs} runs; {}.", stops.join("; "))
-    };
-    let over = html! {
-        @if !way.is_empty() { polyline class="cut" points=(way.join(" ")) {} }
-        (joined(ticks))
-        (joined(stays(&seconds).into_iter().map(|(at, words)| beside(&floor, at, &words))))
-        @if let Some(first) = bins.first() { (attacker(floor.at(first.x.median, first.y.median), 2)) }
-    };
-    let top = floor.bottom();
-    let swatch = html! {
+    }
+}
+
+/// What the signs mean.
+fn key(top: f64, runs: &str) -> Markup {
+    html! {
         (super::drawing::line("cut", (MARGIN + 8.0, top + 66.0), (MARGIN + 120.0, top + 66.0)))
         (label("key", MARGIN + 150.0, top + 84.0, "median way; ringed: each full second"))
         rect class="spread" x=(n(MARGIN)) y=(n(top + 116.0)) width="128" height="52" rx="24" {}
         (label("key", MARGIN + 150.0, top + 160.0, "where the middle half of the runs are"))
         (label("key", MARGIN, top + 236.0, &format!("3 rover; {runs} runs; drawn while a quarter last")))
+    }
+}
+
+/// One route of one variant.
+pub fn route((id, variant): (&str, &str), court: &Court, path: &RoutePath) -> Picture {
+    let floor = Floor::new(court);
+    let bins = lasting(path);
+    let median = |bin: &PathBin| floor.at(bin.x.median, bin.y.median);
+    let way: Vec<String> = bins.iter().map(median).map(|(x, y)| format!("{} {}", n(x), n(y))).collect();
+    let later = || bins.iter().skip(1);
+    let seconds: Vec<(f64, (f64, f64))> =
+        later().filter(|bin| full_second(bin)).map(|bin| (bin.time_s, median(bin))).collect();
+    let runs = grouped(path.bins.first().map_or(0, |bin| bin.count));
+    let over = html! {
+        @if !way.is_empty() { polyline class="cut" points=(way.join(" ")) {} }
+        (joined(later().map(|bin| tick(median(bin), bin))))
+        (joined(stays(&seconds).into_iter().map(|(at, words)| beside(&floor, at, &words))))
+        @if let Some(first) = bins.first() { (attacker(median(first), 2)) }
     };
     let part =
         if path.program > 1 { format!("{} (part {})", path.route, path.program) } else { path.route.clone() };
-    let sub = format!("{part} as it was run");
     floor.picture(
         Words {
             id,
             head: variant,
-            sub: &sub,
+            sub: &format!("{part} as it was run"),
             desc: "Floor seen from midcourt, the side on which the rover began on the right.",
-            caption,
+            caption: caption(bins, &runs),
         },
-        joined(spread),
+        joined(bins.iter().map(|bin| spread(&floor, bin))),
         over,
-        (262.0, swatch),
+        (262.0, key(floor.bottom(), &runs)),
     )
 }

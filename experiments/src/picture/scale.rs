@@ -3,6 +3,7 @@
 use maud::Markup;
 
 use super::drawing::{MARGIN, joined, label, n, rect};
+use crate::stats::Interval;
 use maud::html;
 
 /// Limits between classes, ascending: class 0 lies below the first.
@@ -104,7 +105,30 @@ fn short(value: f64) -> String {
     text.replace('-', "\u{2212}")
 }
 
-/// An axis: about five ticks with rungs between `low` and `high`, and how many decimals they need.
+/// An axis that holds all figures of a chart.
+pub(super) struct Axis {
+    /// What values are multiplied by to be shown.
+    pub factor: f64,
+    pub low: f64,
+    pub high: f64,
+}
+
+impl Axis {
+    /// With a part of its length to spare at either end.
+    pub fn new(factor: f64, figures: &[Interval], spare: f64) -> Self {
+        let low = figures.iter().fold(f64::INFINITY, |least, f| least.min(f.low * factor));
+        let high = figures.iter().fold(f64::NEG_INFINITY, |most, f| most.max(f.high * factor));
+        let spare = spare * (high - low).max(1e-6);
+        Self { factor, low: low - spare, high: high + spare }
+    }
+
+    /// How far along a value lies, 0 to 1.
+    pub fn share(&self, value: f64) -> f64 {
+        (value * self.factor - self.low) / (self.high - self.low)
+    }
+}
+
+/// Ticks of an axis: about five with rungs between `low` and `high`, and how many decimals they need.
 pub(super) fn ticks(low: f64, high: f64) -> (Vec<f64>, usize) {
     let step = rung(below((high - low).max(1e-9) / 4.0));
     let first = (low / step).ceil() as i64;

@@ -44,12 +44,12 @@ fn counts_by_place() {
 #[test]
 fn where_the_zone_tears() {
     let setup = setup();
-    let tears = |factor| Tears::new(&FloorTable::sample(&setup, factor), 40, setup.step_s);
-    let (own, base) = (tears(9), tears(4));
-    check(&tear(("tear", "cross"), &setup.court, &own, own.top()));
+    let breakdowns = |factor| Breakdowns::new(&FloorTable::sample(&setup, factor), 40, setup.step_s);
+    let (own, base) = (breakdowns(9), breakdowns(4));
+    check(&breakdown(("breakdown", "cross"), &setup.court, &own, own.top()));
     let difference = own.less(&base);
-    let names = ("tear-difference", "cross", "hold");
-    check(&tear_difference(names, &setup.court, &difference, difference.widest().max(0.1)));
+    let names = ("breakdown-difference", "cross", "hold");
+    check(&breakdown_difference(names, &setup.court, &difference, difference.widest().max(0.1)));
 }
 
 #[test]

@@ -6,7 +6,7 @@ use maud::{Markup, html};
 
 use super::drawing::{MARGIN, Picture, joined, label, line, n};
 use super::floor::{Floor, NUMBERS, TURNED, Words, attacker, defender};
-use crate::places::{ATTACKERS, PathBin, RoutePath, column_letter, position_words};
+use crate::places::{ATTACKERS, PathBin, RoutePath, defender_letter, position_words};
 
 /// The ten starting places.
 pub fn start((id, variant): (&str, &str), setup: &Setup) -> Picture {
@@ -14,7 +14,7 @@ pub fn start((id, variant): (&str, &str), setup: &Setup) -> Picture {
     let players = floor.apart(starting_places(setup));
     let ball = players[usize::from(setup.attack.ball_starts_with)];
     let over = html! {
-        (joined((5..10).map(|p| defender(players[p], &column_letter(&setup.zone, p - 5)))))
+        (joined((5..10).map(|p| defender(players[p], &defender_letter(&setup.zone, p - 5)))))
         (joined((0..5).map(|p| attacker(players[p], p))))
         circle class="ball" cx=(n(ball.0 + 40.0)) cy=(n(ball.1 + 40.0)) r="24" {}
     };

@@ -5,7 +5,7 @@ use maud::html;
 
 use super::drawing::{MARGIN, Picture, joined, label, line, n};
 use super::floor::{Floor, NUMBERS, Words, attacker, defender};
-use crate::places::{ATTACKERS, Still, column_letter, column_name};
+use crate::places::{ATTACKERS, Still, defender_letter, player_name};
 use crate::wording::capital;
 
 /// A still of one variant's possession.
@@ -24,15 +24,12 @@ pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Pictu
         @if let Some(holder) = still.holder.filter(|_| shot) { (line("shot", at(holder), floor.at(0.0, 0.0))) }
     };
     let players = (0..10).map(|player| {
-        let who = match player {
-            0..5 => ATTACKERS[player].to_owned(),
-            _ => column_name(&setup.zone, player - 5),
-        };
+        let who = player_name(setup, player);
         html! {
             g data-who=(who) data-x=(format!("{:.2}", still.players[player].x))
                 data-y=(format!("{:.2}", still.players[player].y)) {
                 @if player < 5 { (attacker(at(player), player)) }
-                @else { (defender(at(player), &column_letter(&setup.zone, player - 5))) }
+                @else { (defender(at(player), &defender_letter(&setup.zone, player - 5))) }
             }
         }
     });

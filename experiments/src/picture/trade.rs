@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use super::drawing::{HEAD, MARGIN, Picture, joined, label, line, n, rect};
 use super::lettering::{broken, heading, letters};
 use super::ranking::shown;
-use super::scale::{raw, tick_text, ticks};
+use super::scale::{Axis, raw, tick_text, ticks};
 use crate::columns::Column;
 use crate::compare::Comparison;
 use crate::stats::{Better, Interval};
@@ -14,26 +14,6 @@ use crate::wording::capital;
 const WIDTH: f64 = 1604.0;
 const LEFT: f64 = 190.0;
 const PLOT: f64 = 1000.0;
-
-/// One axis.
-struct Axis {
-    factor: f64,
-    low: f64,
-    high: f64,
-}
-
-impl Axis {
-    fn new(factor: f64, figures: &[Interval]) -> Self {
-        let low = figures.iter().fold(f64::INFINITY, |least, f| least.min(f.low * factor));
-        let high = figures.iter().fold(f64::NEG_INFINITY, |most, f| most.max(f.high * factor));
-        let spare = 0.08 * (high - low).max(1e-6);
-        Self { factor, low: low - spare, high: high + spare }
-    }
-
-    fn share(&self, value: f64) -> f64 {
-        (value * self.factor - self.low) / (self.high - self.low)
-    }
-}
 
 /// Ways from a point to its number, the nearest first.
 const WAYS: [(f64, f64); 12] = [
@@ -68,11 +48,74 @@ fn beside(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
     taken
 }
 
+/// A variant with its figures across and up.
+type Point = (usize, Interval, Interval);
+
+/// The field between two axes.
+struct Plot {
+    across: Axis,
+    up: Axis,
+}
+
+impl Plot {
+    /// Part of the field left free at either end of an axis.
+    const SPARE: f64 = 0.08;
+    const BOTTOM: f64 = HEAD + PLOT;
+
+    fn new(across: &Column, up: &Column, points: &[Point]) -> Self {
+        let axis = |column, figures: Vec<Interval>| Axis::new(shown(column).0, &figures, Self::SPARE);
+        Self {
+            across: axis(across, points.iter().map(|point| point.1).collect()),
+            up: axis(up, points.iter().map(|point| point.2).collect()),
+        }
+    }
+
+    fn x(&self, value: f64) -> f64 {
+        LEFT + self.across.share(value) * (WIDTH - LEFT - MARGIN)
+    }
+
+    fn y(&self, value: f64) -> f64 {
+        Self::BOTTOM - self.up.share(value) * PLOT
+    }
+
+    fn grid(&self) -> Markup {
+        let (across, across_decimals) = ticks(self.across.low, self.across.high);
+        let (up, up_decimals) = ticks(self.up.low, self.up.high);
+        html! {
+            (rect("sheet", LEFT, HEAD, WIDTH - LEFT - MARGIN, PLOT))
+            @for mark in &across {
+                @let at = self.x(mark / self.across.factor);
+                (line("grid", (at, HEAD), (at, Self::BOTTOM)))
+                (label("key mid", at, Self::BOTTOM + 62.0, &tick_text(*mark, across_decimals)))
+            }
+            @for mark in &up {
+                @let at = self.y(mark / self.up.factor);
+                (line("grid", (LEFT, at), (WIDTH - MARGIN, at)))
+                (label("key end", LEFT - 18.0, at + 18.0, &tick_text(*mark, up_decimals)))
+            }
+        }
+    }
+
+    /// A variant's point with its two intervals.
+    fn mark(&self, name: &str, across: &Interval, up: &Interval) -> Markup {
+        let (x, y) = (self.x(across.estimate), self.y(up.estimate));
+        html! {
+            g data-variant=(name) data-x=(raw(across.estimate)) data-x-low=(raw(across.low))
+                data-x-high=(raw(across.high)) data-y=(raw(up.estimate)) data-y-low=(raw(up.low))
+                data-y-high=(raw(up.high)) {
+                (line("whisk", (self.x(across.low), y), (self.x(across.high), y)))
+                (line("whisk", (x, self.y(up.low)), (x, self.y(up.high))))
+                circle class="dot" cx=(n(x)) cy=(n(y)) r="16" {}
+            }
+        }
+    }
+}
+
 /// All variants by two columns: `across` and `up`; None without data for both.
 pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Option<Picture> {
     let (across, up) = (Column::named(across)?, Column::named(up)?);
     let names = &comparison.question.variants;
-    let points: Vec<(usize, Interval, Interval)> = comparison
+    let points: Vec<Point> = comparison
         .order
         .iter()
         .filter_map(|&v| Some((v, comparison.figure(v, across)?, comparison.figure(v, up)?)))
@@ -80,62 +123,31 @@ pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Optio
     if points.is_empty() {
         return None;
     }
-    let x_axis = Axis::new(shown(across).0, &points.iter().map(|p| p.1).collect::<Vec<_>>());
-    let y_axis = Axis::new(shown(up).0, &points.iter().map(|p| p.2).collect::<Vec<_>>());
-    let bottom = HEAD + PLOT;
-    let x = |value: f64| LEFT + x_axis.share(value) * (WIDTH - LEFT - MARGIN);
-    let y = |value: f64| bottom - y_axis.share(value) * PLOT;
-    let (across_marks, across_decimals) = ticks(x_axis.low, x_axis.high);
-    let (up_marks, up_decimals) = ticks(y_axis.low, y_axis.high);
-    let grid = html! {
-        (rect("sheet", LEFT, HEAD, WIDTH - LEFT - MARGIN, PLOT))
-        @for mark in &across_marks {
-            @let at = x(mark / x_axis.factor);
-            (line("grid", (at, HEAD), (at, bottom)))
-            (label("key mid", at, bottom + 62.0, &tick_text(*mark, across_decimals)))
-        }
-        @for mark in &up_marks {
-            @let at = y(mark / y_axis.factor);
-            (line("grid", (LEFT, at), (WIDTH - MARGIN, at)))
-            (label("key end", LEFT - 18.0, at + 18.0, &tick_text(*mark, up_decimals)))
-        }
-    };
-    let mark = |(v, a, u): &(usize, Interval, Interval)| {
-        let (cx, cy) = (x(a.estimate), y(u.estimate));
-        html! {
-            g data-variant=(names[*v]) data-x=(raw(a.estimate)) data-x-low=(raw(a.low)) data-x-high=(raw(a.high))
-                data-y=(raw(u.estimate)) data-y-low=(raw(u.low)) data-y-high=(raw(u.high)) {
-                (line("whisk", (x(a.low), cy), (x(a.high), cy)))
-                (line("whisk", (cx, y(u.low)), (cx, y(u.high))))
-                circle class="dot" cx=(n(cx)) cy=(n(cy)) r="16" {}
-            }
-        }
-    };
-    let places: Vec<(f64, f64)> = points.iter().map(|(_, a, u)| (x(a.estimate), y(u.estimate))).collect();
+    let plot = Plot::new(across, up, &points);
+    let places: Vec<(f64, f64)> =
+        points.iter().map(|(_, a, u)| (plot.x(a.estimate), plot.y(u.estimate))).collect();
     let numbers = beside(&places)
         .into_iter()
         .zip(&points)
         .map(|((x, y), (v, _, _))| label("on mid", x, y + 18.0, &comparison.rank(*v).to_string()));
     let ranked: Vec<usize> = points.iter().map(|point| point.0).collect();
-    let (key, key_height) = key(comparison, &ranked, bottom + 220.0);
+    let (key, key_height) = key(comparison, &ranked, Plot::BOTTOM + 220.0);
+    let title = format!("{} against {}", capital(up.words), across.words);
     let body = html! {
-        (heading(
-            &format!("{} against {}", capital(up.words), across.words),
-            &format!("up: {}; lines: 95 % intervals", shown(up).1),
-            WIDTH
-        ))
-        (grid)
-        (label("key mid", (LEFT + WIDTH - MARGIN) / 2.0, bottom + 130.0, &axis_words(across)))
-        (joined(points.iter().rev().map(mark)))
+        (heading(&title, &format!("up: {}; lines: 95 % intervals", shown(up).1), WIDTH))
+        (plot.grid())
+        (label("key mid", (LEFT + WIDTH - MARGIN) / 2.0, Plot::BOTTOM + 130.0, &axis_words(across)))
+        (joined(points.iter().rev().map(|(v, a, u)| plot.mark(&names[*v], a, u))))
         (joined(numbers))
         (key)
     };
     let told = points.iter().map(|(v, a, u)| {
-        format!("{} {:.1} and {:.1}", names[*v], x_axis.factor * a.estimate, y_axis.factor * u.estimate)
+        let (a, u) = (plot.across.factor * a.estimate, plot.up.factor * u.estimate);
+        format!("{} {a:.1} and {u:.1}", names[*v])
     });
     Some(Picture {
         id: id.to_owned(),
-        title: format!("{} against {}", capital(up.words), across.words),
+        title,
         caption: "Better is up and to the left. Where intervals overlap, little can be said.".to_owned(),
         desc: format!(
             "Each variant's {} ({}) and {} ({}): {}.",
@@ -146,7 +158,7 @@ pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Optio
             told.collect::<Vec<_>>().join("; ")
         ),
         width: WIDTH,
-        height: bottom + 240.0 + key_height,
+        height: Plot::BOTTOM + 240.0 + key_height,
         body,
     })
 }

@@ -6,15 +6,16 @@
 //! does under a rule against how it does under the rule in force, by the same kind of test.
 
 use scenarios::Answer;
+use serde::{Deserialize, Serialize};
 
 use super::calls::{CallRow, call_rows};
 use super::claims::{Claim, Field, Lead, Verdict, claims, leads};
 use super::reads::{NONE, Read, reads};
 use crate::columns::{CONFIDENCE, Column};
-use crate::output::{cell, written};
+use crate::output::{Decimal, FileLine};
 use crate::run::Played;
 use crate::stats::normal::two_sided_z;
-use crate::stats::{Difference, Interval, Totals};
+use crate::stats::{Better, Difference, Interval, Totals};
 
 /// Possessions of each variant under each rule, at most.
 pub const MOST_POSSESSIONS: u64 = 4096;
@@ -137,100 +138,131 @@ fn changes(answers: &[Answer], totals: &Totals, columns: &[&Column]) -> (Vec<Vec
     (columns.iter().map(|_| all.by_ref().take(answers.len()).collect()).collect(), family)
 }
 
+/// Where a variant's lead over the baseline stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) enum Stands {
+    Ahead,
+    Behind,
+}
+
+/// What a rule does to a variant's lead over the baseline.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) enum Change {
+    Gains,
+    Loses,
+}
+
+/// One row of `answers.csv`.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct AnswerLine {
+    pub variant: String,
+    pub post_help_rule: String,
+    pub in_force: bool,
+    pub possessions: u64,
+    pub measure: String,
+    pub value: Decimal,
+    pub value_low: Decimal,
+    pub value_high: Decimal,
+    pub difference: Decimal,
+    pub difference_together_low: Decimal,
+    pub difference_together_high: Decimal,
+    pub difference_p: Decimal,
+    pub difference_p_holm: Decimal,
+    pub advantage: Decimal,
+    pub advantage_together_low: Decimal,
+    pub advantage_together_high: Decimal,
+    pub advantage_p: Decimal,
+    pub advantage_p_holm: Decimal,
+    pub stands: Option<Stands>,
+    pub interaction: Decimal,
+    pub interaction_together_low: Decimal,
+    pub interaction_together_high: Decimal,
+    pub interaction_p: Decimal,
+    pub interaction_p_holm: Decimal,
+    pub verdict: Option<Change>,
+    pub open_looks: i64,
+    pub read: String,
+    pub read_kind: String,
+    pub read_share: Decimal,
+    pub taken_by: String,
+    pub taken_by_share: Decimal,
+    pub next_read: String,
+    pub next_read_kind: String,
+    pub next_read_share: Decimal,
+}
+
+impl FileLine for AnswerLine {
+    const FILE: &'static str = "answers.csv";
+}
+
 /// One row for each variant, rule and measure.
-pub fn answers_csv(table: &AnswersTable) -> Vec<u8> {
-    let header = [
-        "variant",
-        "post_help_rule",
-        "in_force",
-        "possessions",
-        "measure",
-        "value",
-        "value_low",
-        "value_high",
-        "difference",
-        "difference_together_low",
-        "difference_together_high",
-        "difference_p",
-        "difference_p_holm",
-        "advantage",
-        "advantage_together_low",
-        "advantage_together_high",
-        "advantage_p",
-        "advantage_p_holm",
-        "stands",
-        "interaction",
-        "interaction_together_low",
-        "interaction_together_high",
-        "interaction_p",
-        "interaction_p_holm",
-        "verdict",
-        "open_looks",
-        "read",
-        "read_kind",
-        "read_share",
-        "taken_by",
-        "taken_by_share",
-        "next_read",
-        "next_read_kind",
-        "next_read_share",
-    ];
-    let rows = table.rows.iter().flat_map(|row| {
-        table.columns.iter().zip(&row.measured).map(|(column, measured)| {
-            let mut cells = vec![
-                row.variant.clone(),
-                row.rule.clone(),
-                row.in_force.to_string(),
-                table.possessions.to_string(),
-                column.key.to_owned(),
-            ];
-            cells.extend(ends(measured.value));
-            cells.extend(claimed(measured.change));
-            let word =
-                |claim: Option<Claim>, words: [&str; 2]| match claim.and_then(|c| c.verdict(column.better)) {
-                    None => String::new(),
-                    Some(Verdict::Up) => words[0].to_owned(),
-                    Some(Verdict::Down) => words[1].to_owned(),
-                };
-            cells.extend(claimed(measured.lead.advantage));
-            cells.push(word(measured.lead.advantage, ["ahead", "behind"]));
-            cells.extend(claimed(measured.lead.interaction));
-            cells.push(word(measured.lead.interaction, ["gains", "loses"]));
-            cells.extend(made(row));
-            cells
+pub(crate) fn answer_lines(table: &AnswersTable) -> impl Iterator<Item = AnswerLine> {
+    table.rows.iter().flat_map(move |row| {
+        table.columns.iter().zip(&row.measured).map(move |(column, measured)| {
+            let mut line = line(table.possessions, row);
+            line.measure = column.key.to_owned();
+            line.measured(column.better, measured);
+            line
         })
-    });
-    written(header.map(String::from).to_vec(), rows)
+    })
 }
 
-fn ends(interval: Option<Interval>) -> [String; 3] {
-    let part = |of: fn(Interval) -> f64| cell(interval.map(of));
-    [part(|i| i.estimate), part(|i| i.low), part(|i| i.high)]
-}
-
-fn claimed(claim: Option<Claim>) -> impl Iterator<Item = String> {
-    let p = [claim.map(|claim| claim.contrast.p), claim.map(|claim| claim.p_holm)].map(cell);
-    ends(claim.map(|claim| claim.contrast.interval)).into_iter().chain(p)
-}
-
-/// What made the open looks.
-fn made(row: &Answered) -> Vec<String> {
-    let mut cells = match &row.read {
-        Some(read) => vec![
-            read.looks.to_string(),
-            read.name.clone(),
-            read.kind.into(),
-            cell(Some(read.own as f64 / read.looks as f64)),
-            read.shooter.into(),
-            cell(Some(read.by_shooter as f64 / read.own as f64)),
-        ],
-        None => ["0", "", "", "", "", ""].map(String::from).to_vec(),
+/// What all rows of one variant under one rule have alike.
+fn line(possessions: u64, row: &Answered) -> AnswerLine {
+    let mut line = AnswerLine {
+        variant: row.variant.clone(),
+        post_help_rule: row.rule.clone(),
+        in_force: row.in_force,
+        possessions,
+        ..AnswerLine::default()
     };
-    cells.extend(match &row.named {
-        Some(read) => [read.name.clone(), read.kind.into(), cell(Some(read.own as f64 / read.looks as f64))],
-        None => [const { String::new() }; 3],
-    });
-    cells
+    let share = |part: i64, whole: i64| Decimal::from(part as f64 / whole as f64);
+    if let Some(read) = &row.read {
+        line.open_looks = read.looks;
+        (line.read, line.read_kind) = (read.name.clone(), read.kind.into());
+        line.read_share = share(read.own, read.looks);
+        line.taken_by = read.shooter.into();
+        line.taken_by_share = share(read.by_shooter, read.own);
+    }
+    if let Some(read) = &row.named {
+        (line.next_read, line.next_read_kind) = (read.name.clone(), read.kind.into());
+        line.next_read_share = share(read.own, read.looks);
+    }
+    line
+}
+
+impl AnswerLine {
+    fn measured(&mut self, better: Better, measured: &Measured) {
+        [self.value, self.value_low, self.value_high] = Decimal::of(measured.value);
+        let claim = measured.change;
+        [self.difference, self.difference_together_low, self.difference_together_high] = together(claim);
+        [self.difference_p, self.difference_p_holm] = chances(claim);
+        let claim = measured.lead.advantage;
+        [self.advantage, self.advantage_together_low, self.advantage_together_high] = together(claim);
+        [self.advantage_p, self.advantage_p_holm] = chances(claim);
+        self.stands = one_of(claim, better, [Stands::Ahead, Stands::Behind]);
+        let claim = measured.lead.interaction;
+        [self.interaction, self.interaction_together_low, self.interaction_together_high] = together(claim);
+        [self.interaction_p, self.interaction_p_holm] = chances(claim);
+        self.verdict = one_of(claim, better, [Change::Gains, Change::Loses]);
+    }
+}
+
+fn together(claim: Option<Claim>) -> [Decimal; 3] {
+    Decimal::of(claim.map(|claim| claim.contrast.interval))
+}
+
+fn chances(claim: Option<Claim>) -> [Decimal; 2] {
+    [claim.map(|claim| claim.contrast.p), claim.map(|claim| claim.p_holm)].map(Decimal)
+}
+
+fn one_of<T>(claim: Option<Claim>, better: Better, [up, down]: [T; 2]) -> Option<T> {
+    Some(match claim?.verdict(better)? {
+        Verdict::Up => up,
+        Verdict::Down => down,
+    })
 }
 
 #[cfg(test)]
@@ -247,6 +279,7 @@ mod tests {
         let answer = |(variant, rule): (&str, &str)| Answer {
             variant: variant.into(),
             rule: rule.into(),
+            line: format!("they play {rule}"),
             in_force: rule == "second",
             setup: setup.clone(),
         };
@@ -285,17 +318,11 @@ mod tests {
 
     #[test]
     fn a_lead_that_is_the_same_under_every_rule_is_ahead_and_gains_nowhere() {
-        let text = String::from_utf8(answers_csv(&table(4000, "expected_net_points"))).unwrap();
-        let mut reader = csv::Reader::from_reader(text.as_bytes());
-        let rows = reader.deserialize::<std::collections::BTreeMap<String, String>>().map(Result::unwrap);
-        let told: Vec<[String; 3]> = rows
-            .filter(|row| row["measure"] == "expected_net_points")
-            .map(|row| ["variant", "stands", "verdict"].map(|name| row[name].clone()))
-            .collect();
-        let expected = ["a", "a", "a", "b", "b", "b"];
-        for (told, variant) in told.iter().zip(expected) {
-            assert_eq!(told, &[variant, if variant == "b" { "ahead" } else { "" }, ""].map(String::from));
-        }
-        assert_eq!(told.len(), 6);
+        let table = table(4000, "expected_net_points");
+        let net = |line: &AnswerLine| line.measure == "expected_net_points";
+        let told: Vec<_> =
+            answer_lines(&table).filter(net).map(|line| (line.variant, line.stands, line.verdict)).collect();
+        let rows = |variant: &str, stands| vec![(variant.to_owned(), stands, None); 3];
+        assert_eq!(told, [rows("a", None), rows("b", Some(Stands::Ahead))].concat());
     }
 }

@@ -7,9 +7,10 @@
 //! possessions and is what counts.
 
 use scenarios::Answer;
+use serde::{Deserialize, Serialize};
 
 use crate::columns::{CONFIDENCE, Column};
-use crate::output::{cell, written};
+use crate::output::{Decimal, FileLine};
 use crate::stats::normal::two_sided_z;
 use crate::stats::{Interval, Totals};
 
@@ -18,6 +19,8 @@ use crate::stats::{Interval, Totals};
 pub struct CallRow {
     /// The post help rule.
     pub rule: String,
+    /// What the zone does under it, in words.
+    pub line: String,
     /// It is the scenario's own.
     pub in_force: bool,
     /// Place among the variants under this rule, from 1.
@@ -53,6 +56,7 @@ pub fn call_rows(answers: &[Answer], totals: &Totals, compared: usize) -> Vec<Ca
             let gap = column.difference(totals, best, nth, together).filter(|_| nth != best);
             CallRow {
                 rule: rule.to_owned(),
+                line: answers[nth].line.clone(),
                 in_force: answers[nth].in_force,
                 rank: place + 1,
                 variant: answers[nth].variant.clone(),
@@ -64,36 +68,48 @@ pub fn call_rows(answers: &[Answer], totals: &Totals, compared: usize) -> Vec<Ca
     rows
 }
 
+/// One row of `calls.csv`.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct CallLine {
+    pub post_help_rule: String,
+    /// What the zone does under it, as a clause: `the point drops to the low post`.
+    pub rule_in_words: String,
+    pub in_force: bool,
+    pub rank: usize,
+    pub variant: String,
+    pub possessions: u64,
+    pub expected_net_points: Decimal,
+    pub expected_net_points_low: Decimal,
+    pub expected_net_points_high: Decimal,
+    pub lead: Decimal,
+    pub lead_together_low: Decimal,
+    pub lead_together_high: Decimal,
+}
+
+impl FileLine for CallLine {
+    const FILE: &'static str = "calls.csv";
+}
+
 /// One row for each rule and variant.
-pub fn calls_csv(rows: &[CallRow], possessions: u64) -> Vec<u8> {
-    let header = [
-        "post_help_rule",
-        "in_force",
-        "rank",
-        "variant",
-        "possessions",
-        "expected_net_points",
-        "expected_net_points_low",
-        "expected_net_points_high",
-        "lead",
-        "lead_together_low",
-        "lead_together_high",
-    ];
-    let rows = rows.iter().map(|row| {
-        let mut cells = vec![
-            row.rule.clone(),
-            row.in_force.to_string(),
-            row.rank.to_string(),
-            row.variant.clone(),
-            possessions.to_string(),
-        ];
-        for interval in [row.net, row.lead] {
-            let part = |of: fn(Interval) -> f64| cell(interval.map(of));
-            cells.extend([part(|i| i.estimate), part(|i| i.low), part(|i| i.high)]);
+pub(crate) fn call_lines(rows: &[CallRow], possessions: u64) -> impl Iterator<Item = CallLine> {
+    rows.iter().map(move |row| {
+        let [expected_net_points, expected_net_points_low, expected_net_points_high] = Decimal::of(row.net);
+        let [lead, lead_together_low, lead_together_high] = Decimal::of(row.lead);
+        CallLine {
+            post_help_rule: row.rule.clone(),
+            rule_in_words: row.line.clone(),
+            in_force: row.in_force,
+            rank: row.rank,
+            variant: row.variant.clone(),
+            possessions,
+            expected_net_points,
+            expected_net_points_low,
+            expected_net_points_high,
+            lead,
+            lead_together_low,
+            lead_together_high,
         }
-        cells
-    });
-    written(header.map(String::from).to_vec(), rows)
+    })
 }
 
 #[cfg(test)]
@@ -109,6 +125,7 @@ mod tests {
         let answer = |variant: &str, rule: &str| Answer {
             variant: variant.into(),
             rule: rule.into(),
+            line: format!("they play {rule}"),
             in_force: rule == "one",
             setup: setup.clone(),
         };

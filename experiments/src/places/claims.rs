@@ -215,8 +215,8 @@ mod tests {
                 let shared = random.uniform();
                 let mut row = vec![0; 9 * row::WIDTH];
                 for run in 0..9 {
-                    let luck = if random.uniform() < 0.5 { shared } else { random.uniform() };
-                    row[run * row::WIDTH + Measure::OpenLookTaken as usize] = i64::from(luck < 0.4);
+                    let draw = if random.uniform() < 0.5 { shared } else { random.uniform() };
+                    row[run * row::WIDTH + Measure::OpenLookTaken as usize] = i64::from(draw < 0.4);
                 }
                 totals.add(&row);
             }

@@ -9,11 +9,11 @@ use engine::film::{Film, What};
 use engine::math::Vec2;
 use engine::setup::Setup;
 use engine::{Arena, Measure};
+use serde::Serialize;
 
-use super::names::ATTACKERS;
-use super::names::column_name;
-use crate::breakdown::caught;
-use crate::output::{cell, written};
+use super::names::{ATTACKERS, player_name};
+use crate::crash::caught;
+use crate::output::{Decimal, FileLine, Hundredths};
 use crate::run::First;
 
 /// Which of a variant's possessions.
@@ -128,56 +128,60 @@ fn still(film: &Film, choice: Choice) -> Option<Still> {
     })
 }
 
-/// One row for each player, the ball and the last pass of each still.
-pub fn films_csv(stills: &[(String, &Setup, &[Still])]) -> Vec<u8> {
-    let header = [
-        "variant",
-        "choice",
-        "possession",
-        "expected_net_points",
-        "outcome",
-        "moment",
-        "time_s",
-        "rover_started",
-        "who",
-        "has_ball",
-        "x_m",
-        "y_m",
-    ];
-    let rows = stills.iter().flat_map(|(variant, setup, stills)| {
-        stills.iter().flat_map(move |still| {
-            let mut rows = Vec::new();
-            let mut row = |who: String, has_ball: bool, at: Vec2| {
-                rows.push(vec![
-                    variant.clone(),
-                    still.choice.key().into(),
-                    still.possession.to_string(),
-                    cell(Some(still.expected_net_points)),
-                    still.outcome.into(),
-                    still.moment.into(),
-                    format!("{:.2}", still.time_s),
-                    if still.side > 0.0 { "right" } else { "left" }.into(),
-                    who,
-                    has_ball.to_string(),
-                    format!("{:.2}", at.x),
-                    format!("{:.2}", at.y),
-                ]);
-            };
-            for (player, at) in still.players.iter().enumerate() {
-                let who = match player {
-                    0..5 => ATTACKERS[player].to_owned(),
-                    _ => column_name(&setup.zone, player - 5),
-                };
-                row(who, still.holder == Some(player), *at);
-            }
-            row("ball".into(), false, still.ball);
-            if let Some((from, at)) = still.pass {
-                row(format!("pass-from-{}", ATTACKERS[from]), false, at);
-            }
-            rows
-        })
-    });
-    written(header.map(String::from).to_vec(), rows)
+/// One row of `films.csv`.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(crate) struct FilmLine {
+    variant: String,
+    choice: &'static str,
+    possession: u64,
+    expected_net_points: Decimal,
+    outcome: &'static str,
+    moment: &'static str,
+    time_s: Hundredths,
+    rover_started: &'static str,
+    who: String,
+    has_ball: bool,
+    x_m: Hundredths,
+    y_m: Hundredths,
+}
+
+impl FileLine for FilmLine {
+    const FILE: &'static str = "films.csv";
+}
+
+/// One row for each player, the ball and the last pass of each still of the variants that were filmed.
+pub(crate) fn film_lines(
+    variants: &[String],
+    setups: &[Arc<Setup>],
+    (filmed, stills): (&[usize], &[Vec<Still>]),
+) -> impl Iterator<Item = FilmLine> {
+    filmed.iter().zip(stills).flat_map(move |(&v, stills)| {
+        stills.iter().flat_map(move |still| still_lines(&variants[v], &setups[v], still))
+    })
+}
+
+fn still_lines(variant: &str, setup: &Setup, still: &Still) -> Vec<FilmLine> {
+    let line = |who: String, has_ball: bool, at: Vec2| FilmLine {
+        variant: variant.to_owned(),
+        choice: still.choice.key(),
+        possession: still.possession,
+        expected_net_points: still.expected_net_points.into(),
+        outcome: still.outcome,
+        moment: still.moment,
+        time_s: Hundredths(still.time_s),
+        rover_started: if still.side > 0.0 { "right" } else { "left" },
+        who,
+        has_ball,
+        x_m: at.x.into(),
+        y_m: at.y.into(),
+    };
+    let players = still.players.iter().enumerate();
+    let mut lines: Vec<FilmLine> = players
+        .map(|(player, at)| line(player_name(setup, player), still.holder == Some(player), *at))
+        .collect();
+    lines.push(line("ball".into(), false, still.ball));
+    lines.extend(still.pass.map(|(from, at)| line(format!("pass-from-{}", ATTACKERS[from]), false, at)));
+    lines
 }
 
 #[cfg(test)]

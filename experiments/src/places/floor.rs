@@ -5,9 +5,10 @@ use std::sync::Arc;
 use engine::Places;
 use engine::places::{Cell, Mark};
 use engine::setup::Setup;
+use serde::Serialize;
 
-use super::names::column_name;
-use crate::output::{cell, written};
+use super::names::defender_name;
+use crate::output::{Decimal, FileLine, Hundredths};
 
 /// One measure of one variant over the floor.
 #[derive(Clone, Debug, PartialEq)]
@@ -70,9 +71,9 @@ impl FloorTable {
         (steps > 0).then(|| sum as f64 / 1e6 / steps as f64)
     }
 
-    /// The defenders' steps, by column.
-    pub fn defender(&self, column: usize) -> &Grid {
-        &self.grids[Mark::Defender0 as usize + column].1
+    /// The defenders' steps, by position.
+    pub fn defender(&self, position: usize) -> &Grid {
+        &self.grids[Mark::Defender0 as usize + position].1
     }
 }
 
@@ -111,47 +112,77 @@ fn name(mark: Mark, setup: &Setup) -> String {
         Mark::LatenessUs => "back_line_lateness_us".into(),
         Mark::LineGapUm => "line_gap_um".into(),
         defender => {
-            let column = Mark::DEFENDERS.iter().position(|mark| *mark == defender).unwrap_or_default();
-            format!("steps_{}", column_name(&setup.zone, column).replace('-', "_"))
+            let position = Mark::DEFENDERS.iter().position(|mark| *mark == defender).unwrap_or_default();
+            format!("steps_{}", defender_name(&setup.zone, position).replace('-', "_"))
         }
     }
 }
 
-/// `defenders.csv`: one row for each variant and defender: his mean place, and the variant's line gap.
-pub fn defenders_csv(variants: &[String], tables: &[FloorTable], setups: &[Arc<Setup>]) -> Vec<u8> {
-    let header = ["variant", "defender", "mean_x_m", "mean_y_m", "line_gap_m"];
-    let rows = variants.iter().zip(tables).zip(setups).flat_map(|((variant, table), setup)| {
-        (0..5).map(move |column| {
-            let (x, y) = table.defender(column).mean();
-            vec![
-                variant.clone(),
-                column_name(&setup.zone, column),
-                cell(Some(x)),
-                cell(Some(y)),
-                cell(table.line_gap_m()),
-            ]
+/// One row of `defenders.csv`.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(crate) struct DefenderLine {
+    variant: String,
+    defender: String,
+    mean_x_m: Decimal,
+    mean_y_m: Decimal,
+    line_gap_m: Decimal,
+}
+
+impl FileLine for DefenderLine {
+    const FILE: &'static str = "defenders.csv";
+}
+
+/// One row for each variant and defender: his mean place, and the variant's line gap.
+pub(crate) fn defender_lines(
+    variants: &[String],
+    tables: &[FloorTable],
+    setups: &[Arc<Setup>],
+) -> impl Iterator<Item = DefenderLine> {
+    variants.iter().zip(tables).zip(setups).flat_map(|((variant, table), setup)| {
+        (0..5).map(move |position| {
+            let (x, y) = table.defender(position).mean();
+            DefenderLine {
+                variant: variant.clone(),
+                defender: defender_name(&setup.zone, position),
+                mean_x_m: x.into(),
+                mean_y_m: y.into(),
+                line_gap_m: Decimal(table.line_gap_m()),
+            }
         })
-    });
-    written(header.map(String::from).to_vec(), rows)
+    })
+}
+
+/// One row of `places.csv`.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(crate) struct PlaceLine {
+    variant: String,
+    measure: String,
+    x_m: Hundredths,
+    y_m: Hundredths,
+    count: i64,
+    per_100_possessions: Decimal,
+}
+
+impl FileLine for PlaceLine {
+    const FILE: &'static str = "places.csv";
 }
 
 /// One row for each variant, measure and cell that is not empty.
-pub fn places_csv(variants: &[String], tables: &[FloorTable], possessions: u64) -> Vec<u8> {
-    let header = ["variant", "measure", "x_m", "y_m", "count", "per_100_possessions"];
-    let rows = variants.iter().zip(tables).flat_map(|(variant, table)| {
+pub(crate) fn place_lines(
+    variants: &[String],
+    tables: &[FloorTable],
+    possessions: u64,
+) -> impl Iterator<Item = PlaceLine> {
+    variants.iter().zip(tables).flat_map(move |(variant, table)| {
         table.grids.iter().flat_map(move |(measure, grid)| {
-            grid.cells.iter().map(move |(x, y, n)| {
-                let per_100 = 100.0 * *n as f64 / possessions as f64;
-                vec![
-                    variant.clone(),
-                    measure.clone(),
-                    format!("{x:.2}"),
-                    format!("{y:.2}"),
-                    n.to_string(),
-                    cell(Some(per_100)),
-                ]
+            grid.cells.iter().map(move |&(x, y, count)| PlaceLine {
+                variant: variant.clone(),
+                measure: measure.clone(),
+                x_m: Hundredths(x),
+                y_m: Hundredths(y),
+                count,
+                per_100_possessions: (100.0 * count as f64 / possessions as f64).into(),
             })
         })
-    });
-    written(header.map(String::from).to_vec(), rows)
+    })
 }

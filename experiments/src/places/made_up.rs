@@ -1,10 +1,10 @@
-//! Made-up runs of answers, for tests: three variants under three rules, open looks by luck.
+//! Made-up runs of answers, for tests: three variants under three rules, open looks by chance.
 
 use engine::Measure;
 use scenarios::Answer;
 
 use crate::columns::{Column, ratios};
-use crate::digest::ResultDigest;
+use crate::digest::{ResultDigest, mixed};
 use crate::row;
 use crate::run::Played;
 use crate::stats::Totals;
@@ -13,7 +13,7 @@ use super::answers::AnswersTable;
 use super::claims::Field;
 
 /// The rules; the first is in force.
-pub(crate) const RULES: [&str; 3] = ["far-back-crosses", "near-wing-drops", "point-drops"];
+pub(crate) const RULES: [&str; 3] = ["far back crosses", "near wing drops", "point drops"];
 /// The variants; the first is the baseline.
 pub(crate) const VARIANTS: [&str; 3] = ["no option", "flash", "seal"];
 
@@ -25,22 +25,23 @@ pub(crate) fn answers() -> Vec<Answer> {
     let of = |(variant, rule): (&str, &str)| Answer {
         variant: variant.into(),
         rule: rule.into(),
+        line: format!("the {rule}"),
         in_force: rule == RULES[0],
         setup: setup.clone(),
     };
     VARIANTS.iter().flat_map(|variant| RULES.map(|rule| (*variant, rule))).map(of).collect()
 }
 
-/// Open looks and as many net points in `percent` of the possessions of each run; most luck is shared, one in four
+/// Open looks and as many net points in `percent` of the possessions of each run; most chance is shared, one in four
 /// possessions has its own in each run.
 pub(crate) fn totals(percent: [u64; 9], possessions: u64) -> Totals {
     let mut totals = Totals::new(9, row::WIDTH, &ratios());
     for possession in 0..possessions {
         let mut row = vec![0; 9 * row::WIDTH];
         for (run, percent) in percent.iter().enumerate() {
-            let own = scrambled(possession * 32 + run as u64).is_multiple_of(4);
-            let luck = scrambled(possession * 32 + if own { 10 + run as u64 } else { 9 });
-            let open = i64::from(luck % 100 < *percent);
+            let own = mixed(possession * 32 + run as u64).is_multiple_of(4);
+            let draw = mixed(possession * 32 + if own { 10 + run as u64 } else { 9 });
+            let open = i64::from(draw % 100 < *percent);
             row[run * row::WIDTH + Measure::OpenLookTaken as usize] = open;
             row[run * row::WIDTH + Measure::ExpectedNetPoints as usize] = open * 1_000_000;
         }
@@ -54,15 +55,9 @@ pub(crate) fn table(percent: [u64; 9], possessions: u64, column: &str) -> Answer
     let played = Played {
         totals: totals(percent, possessions),
         digest: ResultDigest::default(),
-        breakdowns: Vec::new(),
+        crashes: Vec::new(),
         places: vec![engine::Places::default(); 9],
         first: Vec::new(),
     };
     AnswersTable::new(&answers(), &played, Column::named(column).unwrap(), FIELD)
-}
-
-fn scrambled(x: u64) -> u64 {
-    let x = (x ^ (x >> 31)).wrapping_mul(0x7fb5_d329_728e_a185);
-    let x = (x ^ (x >> 27)).wrapping_mul(0x81da_def4_bc2d_d44d);
-    x >> 33
 }

@@ -4,6 +4,7 @@
 //! Everything that a picture or the report shows stands in one of these tables or in the comparison.
 
 mod answers;
+mod breakdowns;
 mod calls;
 mod claims;
 mod films;
@@ -15,16 +16,22 @@ mod passes;
 mod reads;
 mod routes;
 mod tables;
-mod tears;
 
-pub use answers::{Answered, AnswersTable, MOST_OF_OPTIONS, MOST_POSSESSIONS, Measured, answers_csv};
-pub use calls::{CallRow, calls_csv};
+pub(crate) use answers::{AnswerLine, Change, Stands, answer_lines};
+pub use answers::{Answered, AnswersTable, MOST_OF_OPTIONS, MOST_POSSESSIONS, Measured};
+pub use breakdowns::Breakdowns;
+pub(crate) use breakdowns::breakdown_lines;
+pub use calls::CallRow;
+pub(crate) use calls::{CallLine, call_lines};
 pub use claims::{Claim, Field, Lead, Verdict};
-pub use films::{Choice, Still, chosen, films_csv};
-pub use floor::{FloorTable, Grid, defenders_csv, places_csv};
-pub use names::{ATTACKERS, column_letter, column_name, position_words};
-pub use passes::{PassPair, PassRow, pass_pairs, pass_pairs_csv, pass_rows, passes_csv};
+pub(crate) use films::film_lines;
+pub use films::{Choice, Still, chosen};
+pub use floor::{FloorTable, Grid};
+pub(crate) use floor::{defender_lines, place_lines};
+pub use names::{ATTACKERS, defender_letter, defender_name, player_name, position_words};
+pub use passes::{PassPair, PassRow, pass_pairs, pass_rows};
+pub(crate) use passes::{pass_lines, pass_pair_lines};
 pub use reads::Read;
-pub use routes::{PathBin, RoutePath, Spread, paths_csv, route_paths};
+pub use routes::{PathBin, RoutePath, Spread, route_paths};
+pub(crate) use routes::{PathLine, path_lines};
 pub use tables::{MOST_ANSWERED, Tables, answered, shown};
-pub use tears::{Tears, tears_csv};

@@ -1,6 +1,6 @@
 //! Names of players in files and pictures, where the floor is folded to the rover's starting side.
 
-use engine::setup::{Pairing, Position, Zone};
+use engine::setup::{Pairing, Position, Setup, Zone};
 
 /// The attackers in slot order. Sides are seen from the rover: which post is the left one changes from
 /// possession to possession.
@@ -14,9 +14,9 @@ pub fn position_words(key: &str) -> String {
     }
 }
 
-/// A defender by his column: `point`, `rover-side-wing`, `other-side-wing`.
-pub fn column_name(zone: &Zone, column: usize) -> String {
-    let Position { name, pairing, .. } = &zone.positions[column];
+/// A defender by his position in the zone: `point`, `rover-side-wing`, `other-side-wing`.
+pub fn defender_name(zone: &Zone, position: usize) -> String {
+    let Position { name, pairing, .. } = &zone.positions[position];
     match pairing {
         Pairing::Lone => name.clone(),
         Pairing::Near(_) => format!("rover-side-{name}"),
@@ -25,10 +25,18 @@ pub fn column_name(zone: &Zone, column: usize) -> String {
 }
 
 /// The letter of a defender in pictures: the first of his job's name.
-pub fn column_letter(zone: &Zone, column: usize) -> String {
-    zone.positions[column]
+pub fn defender_letter(zone: &Zone, position: usize) -> String {
+    zone.positions[position]
         .name
         .chars()
         .next()
         .map_or_else(String::new, |letter| letter.to_uppercase().collect())
+}
+
+/// Any player of a film: the attackers, then the zone.
+pub fn player_name(setup: &Setup, player: usize) -> String {
+    match player.checked_sub(ATTACKERS.len()) {
+        None => ATTACKERS[player].to_owned(),
+        Some(position) => defender_name(&setup.zone, position),
+    }
 }

@@ -2,9 +2,11 @@
 
 use engine::Places;
 use engine::setup::PassKind;
+use serde::Serialize;
 
 use super::names::ATTACKERS;
-use crate::output::{cell, written};
+use crate::output::{Decimal, FileLine};
+use crate::wording::pass_kind;
 
 /// Passes of one kind from one role to another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -41,35 +43,41 @@ pub fn pass_rows(places: &Places) -> Vec<PassRow> {
     pairs.flat_map(|pair| PassKind::ALL.map(|kind| (pair, kind))).filter_map(row).collect()
 }
 
-/// Name of a kind of pass.
-pub const fn kind_name(kind: PassKind) -> &'static str {
-    match kind {
-        PassKind::Chest => "chest",
-        PassKind::Bounce => "bounce",
-        PassKind::Overhead => "overhead",
-        PassKind::Lob => "lob",
-    }
+/// One row of `passes.csv`.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(crate) struct PassLine {
+    variant: String,
+    from: &'static str,
+    to: &'static str,
+    kind: &'static str,
+    thrown: i64,
+    completed: i64,
+    taken_by_defender: i64,
+    per_100_possessions: Decimal,
+}
+
+impl FileLine for PassLine {
+    const FILE: &'static str = "passes.csv";
 }
 
 /// One row for each variant, pair of roles and kind.
-pub fn passes_csv(variants: &[String], passes: &[Vec<PassRow>], possessions: u64) -> Vec<u8> {
-    let header =
-        ["variant", "from", "to", "kind", "thrown", "completed", "taken_by_defender", "per_100_possessions"];
-    let rows = variants.iter().zip(passes).flat_map(|(variant, rows)| {
-        rows.iter().map(move |row| {
-            vec![
-                variant.clone(),
-                ATTACKERS[row.from].into(),
-                ATTACKERS[row.to].into(),
-                kind_name(row.kind).into(),
-                row.thrown.to_string(),
-                row.completed.to_string(),
-                row.taken.to_string(),
-                cell(Some(100.0 * row.thrown as f64 / possessions as f64)),
-            ]
+pub(crate) fn pass_lines(
+    variants: &[String],
+    passes: &[Vec<PassRow>],
+    possessions: u64,
+) -> impl Iterator<Item = PassLine> {
+    variants.iter().zip(passes).flat_map(move |(variant, rows)| {
+        rows.iter().map(move |row| PassLine {
+            variant: variant.clone(),
+            from: ATTACKERS[row.from],
+            to: ATTACKERS[row.to],
+            kind: pass_kind(row.kind),
+            thrown: row.thrown,
+            completed: row.completed,
+            taken_by_defender: row.taken,
+            per_100_possessions: (100.0 * row.thrown as f64 / possessions as f64).into(),
         })
-    });
-    written(header.map(String::from).to_vec(), rows)
+    })
 }
 
 /// Passes of all kinds from one role to another.
@@ -107,23 +115,40 @@ pub fn pass_pairs(rows: &[PassRow]) -> Vec<PassPair> {
     pairs
 }
 
-/// `pass_pairs.csv`: one row for each variant and pair of roles.
-pub fn pass_pairs_csv(variants: &[String], passes: &[Vec<PassRow>], possessions: u64) -> Vec<u8> {
-    let header =
-        ["variant", "from", "to", "thrown", "per_100_possessions", "caught_share", "taken_by_defender_share"];
-    let rows = variants.iter().zip(passes).flat_map(|(variant, rows)| {
+/// One row of `pass_pairs.csv`.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(crate) struct PassPairLine {
+    variant: String,
+    from: &'static str,
+    to: &'static str,
+    thrown: i64,
+    per_100_possessions: Decimal,
+    caught_share: Decimal,
+    taken_by_defender_share: Decimal,
+}
+
+impl FileLine for PassPairLine {
+    const FILE: &'static str = "pass_pairs.csv";
+}
+
+/// One row for each variant and pair of roles.
+pub(crate) fn pass_pair_lines(
+    variants: &[String],
+    passes: &[Vec<PassRow>],
+    possessions: u64,
+) -> impl Iterator<Item = PassPairLine> {
+    variants.iter().zip(passes).flat_map(move |(variant, rows)| {
         pass_pairs(rows).into_iter().map(move |pair| {
-            let share = |part: i64| cell(Some(part as f64 / pair.thrown as f64));
-            vec![
-                variant.clone(),
-                ATTACKERS[pair.from].into(),
-                ATTACKERS[pair.to].into(),
-                pair.thrown.to_string(),
-                cell(Some(100.0 * pair.thrown as f64 / possessions as f64)),
-                share(pair.completed),
-                share(pair.taken),
-            ]
+            let share = |part: i64| Decimal::from(part as f64 / pair.thrown as f64);
+            PassPairLine {
+                variant: variant.clone(),
+                from: ATTACKERS[pair.from],
+                to: ATTACKERS[pair.to],
+                thrown: pair.thrown,
+                per_100_possessions: (100.0 * pair.thrown as f64 / possessions as f64).into(),
+                caught_share: share(pair.completed),
+                taken_by_defender_share: share(pair.taken),
+            }
         })
-    });
-    written(header.map(String::from).to_vec(), rows)
+    })
 }

@@ -1,9 +1,10 @@
 //! Which read (route or option) made the open looks of a variant, and who took them.
 
 use engine::Places;
-use engine::setup::{ProgramKind, Setup};
+use engine::setup::Setup;
 
 use super::names::ATTACKERS;
+use crate::wording::program_kind;
 
 /// The read that made most of the open looks, and who took them.
 #[derive(Clone, Debug, PartialEq)]
@@ -31,8 +32,8 @@ pub(super) fn reads(places: &Places, setup: &Setup) -> Vec<Read> {
     let programs = &setup.attack.programs;
     let mut by_name: Vec<(&str, &'static str, [i64; 5])> = Vec::new();
     for read in (0..programs.len()).map(Some).chain([None]) {
-        let (name, kind) =
-            read.map_or((NONE, NONE), |read| (programs[read].name.as_str(), kind_name(programs[read].kind)));
+        let (name, kind) = read
+            .map_or((NONE, NONE), |read| (programs[read].name.as_str(), program_kind(programs[read].kind)));
         let looks = places.looks(read);
         match by_name.iter_mut().find(|other| (other.0, other.1) == (name, kind)) {
             Some(other) => other.2.iter_mut().zip(looks).for_each(|(n, more)| *n += more),
@@ -48,13 +49,4 @@ pub(super) fn reads(places: &Places, setup: &Setup) -> Vec<Read> {
     let mut reads: Vec<Read> = by_name.into_iter().map(read).filter(|read| read.own > 0).collect();
     reads.sort_by_key(|read| -read.own);
     reads
-}
-
-const fn kind_name(kind: ProgramKind) -> &'static str {
-    match kind {
-        ProgramKind::Route => "route",
-        ProgramKind::PostOption => "post option",
-        ProgramKind::GuardOption => "guard option",
-        ProgramKind::Set => "set",
-    }
 }

@@ -3,8 +3,9 @@
 use engine::Places;
 use engine::places::{BIN_S, BINS, FINE_M, LEFT_M, LOW_M, RouteRuns};
 use engine::setup::Setup;
+use serde::{Deserialize, Serialize};
 
-use crate::output::{cell, written};
+use crate::output::{Decimal, FileLine, Hundredths};
 
 /// Quartiles of one coordinate, m.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -90,30 +91,45 @@ fn quantile(counts: &[u32], share: f64) -> Option<f64> {
     None
 }
 
+/// One row of `paths.csv`.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct PathLine {
+    pub variant: String,
+    route: String,
+    program: usize,
+    time_s: Hundredths,
+    runs: u64,
+    x_m: Decimal,
+    x_m_low: Decimal,
+    x_m_high: Decimal,
+    y_m: Decimal,
+    y_m_low: Decimal,
+    y_m_high: Decimal,
+}
+
+impl FileLine for PathLine {
+    const FILE: &'static str = "paths.csv";
+}
+
 /// One row for each variant, route and time.
-pub fn paths_csv(variants: &[String], paths: &[Vec<RoutePath>]) -> Vec<u8> {
-    let header = [
-        "variant", "route", "program", "time_s", "runs", "x_m", "x_m_low", "x_m_high", "y_m", "y_m_low",
-        "y_m_high",
-    ];
-    let rows = variants.iter().zip(paths).flat_map(|(variant, paths)| {
+pub(crate) fn path_lines(variants: &[String], paths: &[Vec<RoutePath>]) -> impl Iterator<Item = PathLine> {
+    variants.iter().zip(paths).flat_map(|(variant, paths)| {
         paths.iter().flat_map(move |path| {
-            path.bins.iter().map(move |bin| {
-                let mut row = vec![
-                    variant.clone(),
-                    path.route.clone(),
-                    path.program.to_string(),
-                    format!("{:.2}", bin.time_s),
-                    bin.count.to_string(),
-                ];
-                for spread in [bin.x, bin.y] {
-                    row.extend([spread.median, spread.low, spread.high].map(|m| cell(Some(m))));
-                }
-                row
+            path.bins.iter().map(move |bin| PathLine {
+                variant: variant.clone(),
+                route: path.route.clone(),
+                program: path.program,
+                time_s: Hundredths(bin.time_s),
+                runs: bin.count,
+                x_m: bin.x.median.into(),
+                x_m_low: bin.x.low.into(),
+                x_m_high: bin.x.high.into(),
+                y_m: bin.y.median.into(),
+                y_m_low: bin.y.low.into(),
+                y_m_high: bin.y.high.into(),
             })
         })
-    });
-    written(header.map(String::from).to_vec(), rows)
+    })
 }
 
 #[cfg(test)]

@@ -7,11 +7,11 @@ use engine::setup::Setup;
 use scenarios::Experiment;
 
 use super::answers::AnswersTable;
+use super::breakdowns::Breakdowns;
 use super::films::{Choice, Still, chosen};
 use super::floor::FloorTable;
 use super::passes::{PassRow, pass_rows};
 use super::routes::{RoutePath, route_paths};
-use super::tears::Tears;
 use crate::compare::Comparison;
 use crate::run::Played;
 
@@ -25,7 +25,7 @@ pub struct Tables {
     /// Counts by cell.
     pub floor: Vec<FloorTable>,
     /// Lateness by the ball's place.
-    pub tears: Vec<Tears>,
+    pub breakdowns: Vec<Breakdowns>,
     /// Routes as they were run.
     pub paths: Vec<Vec<RoutePath>>,
     /// Passes.
@@ -58,10 +58,10 @@ impl Tables {
             experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
         let both = || played.places.iter().zip(&setups);
         let floor: Vec<FloorTable> = both().map(|(places, setup)| FloorTable::new(places, setup)).collect();
-        let tear = |(table, setup): (&FloorTable, &Arc<Setup>)| {
-            Tears::new(table, comparison.possessions, setup.step_s)
+        let breakdown = |(table, setup): (&FloorTable, &Arc<Setup>)| {
+            Breakdowns::new(table, comparison.possessions, setup.step_s)
         };
-        let tears = floor.iter().zip(&setups).map(tear).collect();
+        let breakdowns = floor.iter().zip(&setups).map(breakdown).collect();
         let paths = both().map(|(places, setup)| route_paths(places, setup)).collect();
         let passes = played.places.iter().map(pass_rows).collect();
         let leaders = leaders(comparison);
@@ -73,7 +73,7 @@ impl Tables {
             Some(nth) => stills[nth].iter().find(|still| still.choice == Choice::Middling).cloned(),
             None => filmed(best, Choice::Middling).map(|(still, _)| still),
         };
-        Self { setups, floor, tears, paths, passes, leaders, stills, films, by_net, moment, answers }
+        Self { setups, floor, breakdowns, paths, passes, leaders, stills, films, by_net, moment, answers }
     }
 }
 

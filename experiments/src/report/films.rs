@@ -54,7 +54,7 @@ fn figure(results: &Results<'_>, v: usize, still: &Still) -> Markup {
                 }
                 p class="again" { "On its own: " code {
                     "zoneprobe film" (results.file) " --variant " (super::making::quoted(name))
-                    " --seed " (results.manifest.seed) " --possession " (still.possession) " --out film"
+                    " --seed " (results.manifest.made.seed) " --possession " (still.possession) " --out film"
                 } }
             }
         }

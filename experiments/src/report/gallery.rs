@@ -86,7 +86,7 @@ pub fn gallery(comparison: &Comparison, tables: &Tables) -> Vec<Group> {
     let folded: Vec<usize> = others().take(DRAWN - variants.len()).collect();
     let left = others().count() - folded.len();
     let show = Show { comparison, tables, variants, folded, left };
-    vec![show.places(), show.tears(), show.moves()]
+    vec![show.places(), show.breakdowns(), show.moves()]
 }
 
 struct Show<'a> {
@@ -175,16 +175,16 @@ impl Show<'_> {
         }
     }
 
-    fn tears(&self) -> Group {
-        let tears = &self.tables.tears;
-        let top = self.drawn().fold(0.0, |most: f64, v| most.max(tears[v].top()));
+    fn breakdowns(&self) -> Group {
+        let breakdowns = &self.tables.breakdowns;
+        let top = self.drawn().fold(0.0, |most: f64, v| most.max(breakdowns[v].top()));
         let court = |v: usize| &self.tables.setups[v].court;
         let baseline = self.comparison.question.baseline;
-        let less = |v: usize| tears[v].less(&tears[baseline]);
+        let less = |v: usize| breakdowns[v].less(&breakdowns[baseline]);
         let widest =
             self.drawn().filter(|v| *v != baseline).fold(0.0, |most: f64, v| most.max(less(v).widest()));
         let mut rows = vec![self.row("How late the back line is, by the ball's place".to_owned(), |v| {
-            vec![picture::tear((&self.id("lateness", v), self.name(v)), court(v), &tears[v], top)]
+            vec![picture::breakdown((&self.id("lateness", v), self.name(v)), court(v), &breakdowns[v], top)]
         })];
         if self.drawn().any(|v| v != baseline) {
             rows.push(self.row(format!("The same, against {}", self.name(baseline)), |v| {
@@ -192,7 +192,7 @@ impl Show<'_> {
                     return Vec::new();
                 }
                 let names = (&*self.id("lateness-against-baseline", v), self.name(v), self.name(baseline));
-                vec![picture::tear_difference(names, court(v), &less(v), widest)]
+                vec![picture::breakdown_difference(names, court(v), &less(v), widest)]
             }));
         }
         rows.push(self.row("Where each defender spends his time".to_owned(), |v| {
@@ -201,9 +201,9 @@ impl Show<'_> {
         }));
         let words = "Lateness says by how much the back line would come too late to the attacker it reaches last, \
                      if the ball were thrown now. It is taken at every step and set down where the ball is; a \
-                     number is the mean over the steps with the ball in that cell (tears.csv). Cells where the ball \
+                     number is the mean over the steps with the ball in that cell (breakdowns.csv). Cells where the ball \
                      is for less than a second in 100 possessions are left out.";
-        Group { id: "tears", title: "Where the zone tears", words: vec![words.to_owned()], rows }
+        Group { id: "breakdowns", title: "Where the zone breaks down", words: vec![words.to_owned()], rows }
     }
 
     fn moves(&self) -> Group {

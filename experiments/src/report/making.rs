@@ -19,10 +19,10 @@ pub(super) fn section(results: &Results<'_>) -> Section {
     let assumed = assumed(results.inputs);
     let html = html! {
         p {
-            "Zoneprobe " (manifest.version) ". The same command gives the same files, whatever the machine and the \
+            "Zoneprobe " (manifest.made.version) ". The same command gives the same files, whatever the machine and the \
              number of threads:"
         }
-        pre { code { (manifest.command) } }
+        pre { code { (manifest.made.command) } }
         p { "Digest of every possession played: " code { (manifest.result_digest) } "." }
         p {
             "Every number on this page stands in a file beside it: "

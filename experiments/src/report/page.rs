@@ -26,7 +26,7 @@ pub fn page(comparison: &Comparison, manifest: &Manifest, sections: &[Section]) 
             h1 { (title) }
             p class="facts" {
                 (question.variants.len()) " variant" @if question.variants.len() != 1 { "s" } ", "
-                (grouped(comparison.possessions)) " possessions each, seed " (manifest.seed)
+                (grouped(comparison.possessions)) " possessions each, seed " (manifest.made.seed)
                 ". Ranked by " (question.rank_by.words) "."
             }
         }

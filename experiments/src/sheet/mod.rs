@@ -1,7 +1,7 @@
 //! The coach's sheet: one printed page of what to run and how it is answered, and a card for each position.
 //!
-//! `compare` leaves tables and pictures ([`tables`], [`pictures`]); the sheet is put together from a result's folder
-//! and from nothing else, so every number on it stands in a file.
+//! `compare` leaves tables and pictures ([`tables`], [`pictures`]); the sheet is put together from their rows
+//! ([`Results`]) and from nothing else, so every number on it stands in a file.
 
 mod calls;
 mod model;

@@ -1,12 +1,13 @@
 //! What stands on the sheet and on the cards, before anything is laid out.
 
 use super::calls::{Call, Source, calls};
-use super::results::{Results, Row, number, text};
+use super::results::Results;
+use super::tables::{BestLine, DutyLine, PositionLine};
 use super::words::in_twenty;
 use crate::columns::Column;
 use crate::error::Error;
 use crate::note::NOTE;
-use crate::places::{ATTACKERS, position_words};
+use crate::places::{ATTACKERS, CallLine, position_words};
 use crate::wording::grouped;
 
 /// An attack with its figure.
@@ -79,48 +80,33 @@ impl Sheet {
     /// The sheet of a result.
     ///
     /// # Errors
-    /// The folder lacks something.
+    /// The result lacks something.
     pub fn new(results: &Results) -> Result<Self, Error> {
-        let made = &results.made;
-        let best = results.rows("best_by_net.csv")?;
+        let (made, best) = (&results.made, &results.best);
         let Some(first) = best.first() else {
             return Err(Error::Option("best_by_net.csv has no row; make the result again".into()));
         };
-        let attacks: Vec<Attack> = best.iter().take(2).map(attack).collect();
-        let called = if results.has("calls.csv") { results.rows("calls.csv")? } else { Vec::new() };
-        let (calls, no_calls) = if called.is_empty() {
-            (Vec::new(), no_calls(results).to_owned())
-        } else {
-            // The best, and those that cannot be told from it.
-            let ahead =
-                best.iter().enumerate().filter(|(nth, row)| *nth == 0 || text(row, "settled") == "false");
-            let above: Vec<&str> = ahead.map(|(_, row)| text(row, "variant")).collect();
-            let answers = results.rows("answers.csv")?;
-            let baseline = &made.baseline;
-            (calls(Source { calls: &called, answers: &answers, above: &above, baseline }), String::new())
-        };
-        let tried = called.first().map_or_else(String::new, |row| tried(row, &calls, &made.baseline));
-        let leader = text(first, "variant").to_owned();
-        let ranked = Column::named(&made.rank_by).map_or(made.rank_by.as_str(), |column| column.words);
-        let by =
-            if made.rank_by == super::NET { String::new() } else { format!("; the run ranked by {ranked}") };
+        let leader = first.variant.as_str();
+        // The best, and those that cannot be told from it.
+        let ahead = best.iter().enumerate().filter(|(nth, line)| *nth == 0 || !line.settled);
+        let above: Vec<&str> = ahead.map(|(_, line)| line.variant.as_str()).collect();
+        let calls = calls(Source {
+            calls: &results.calls,
+            answers: &results.answers,
+            above: &above,
+            baseline: &made.baseline,
+        });
         Ok(Self {
             title: made.question.clone(),
-            facts: format!(
-                "{} possessions of each of {} attacks, seed {}. Ranked here by net points: expected points less \
-                 what the break costs{by}.",
-                grouped(made.possessions),
-                best.len(),
-                made.seed
-            ),
-            verdict: verdict(&best),
-            attacks,
+            facts: facts(results),
+            attacks: best.iter().take(2).map(attack).collect(),
+            verdict: verdict(best),
+            tried: results.calls.first().map_or_else(String::new, |line| tried(line, &calls, &made.baseline)),
+            no_calls: if calls.is_empty() { no_calls(results).to_owned() } else { String::new() },
             calls,
-            tried,
-            no_calls,
-            positions: positions(results, &leader)?,
+            positions: positions(results, leader)?,
             start: shown(results, "sheet-start", "Where everyone starts, the rover's side on the right.")?,
-            stills: stills(results, &leader)?,
+            stills: stills(results, leader),
             command: made.command.clone(),
             note: NOTE,
         })
@@ -132,6 +118,20 @@ impl Sheet {
     }
 }
 
+/// Seed, possessions, ranking.
+fn facts(results: &Results) -> String {
+    let made = &results.made;
+    let ranked = Column::named(&made.rank_by).map_or(made.rank_by.as_str(), |column| column.words);
+    let by = if made.rank_by == super::NET { String::new() } else { format!("; the run ranked by {ranked}") };
+    format!(
+        "{} possessions of each of {} attacks, seed {}. Ranked here by net points: expected points less what the \
+         break costs{by}.",
+        grouped(made.possessions),
+        results.best.len(),
+        made.seed
+    )
+}
+
 fn no_calls(results: &Results) -> &'static str {
     if results.made.command.starts_with("zoneprobe simulate") {
         "One matchup was played; `zoneprobe compare` plays it under each of the zone's help rules, too."
@@ -141,8 +141,7 @@ fn no_calls(results: &Results) -> &'static str {
 }
 
 /// On what the calls rest.
-fn tried(row: &Row, calls: &[Call], baseline: &str) -> String {
-    let possessions = number(row, "possessions").map_or_else(String::new, |n| grouped(n as u64));
+fn tried(line: &CallLine, calls: &[Call], baseline: &str) -> String {
     let gains = if calls.iter().any(|call| !call.gains.is_empty()) {
         format!(
             " Gains, loses: an attack's lead over {baseline} is larger or smaller than against the zone's other answers, \
@@ -152,37 +151,35 @@ fn tried(row: &Row, calls: &[Call], baseline: &str) -> String {
     } else {
         String::new()
     };
-    format!("Played again under each answer, {possessions} possessions each.{gains}")
+    format!("Played again under each answer, {} possessions each.{gains}", grouped(line.possessions))
 }
 
-fn attack(row: &Row) -> Attack {
-    let ends = (number(row, "low"), number(row, "high"));
-    let figure = match (number(row, super::NET), ends) {
-        (Some(net), (Some(low), Some(high))) => {
+fn attack(line: &BestLine) -> Attack {
+    let figure = match (line.expected_net_points.0, line.low.0, line.high.0) {
+        (Some(net), Some(low), Some(high)) => {
             format!("{} ({} to {})", in_twenty(net), in_twenty(low), in_twenty(high))
         }
         _ => "no data".into(),
     };
-    Attack { name: text(row, "variant").into(), figure }
+    Attack { name: line.variant.clone(), figure }
 }
 
 /// Which attack, by the interval that holds for all pairs together.
-fn verdict(best: &[Row]) -> String {
+fn verdict(best: &[BestLine]) -> String {
     let [first, second, ..] = best else {
         return "Only this one was played.".into();
     };
-    let (a, b) = (text(first, "variant"), text(second, "variant"));
-    let gap =
-        (number(second, "lead"), number(second, "lead_together_low"), number(second, "lead_together_high"));
+    let (a, b) = (&first.variant, &second.variant);
+    let gap = (second.lead.0, second.lead_together_low.0, second.lead_together_high.0);
     let (Some(lead), Some(low), Some(high)) = gap else {
         return "There are too few possessions to compare the two.".into();
     };
     let range =
         format!("{} ({} to {}, for all pairs together)", in_twenty(lead), in_twenty(low), in_twenty(high));
-    if text(second, "settled") == "true" {
+    if second.settled {
         format!("Run {a}: it is ahead of {b} by {range} in 20 possessions.")
     } else {
-        let others = best.iter().skip(2).filter(|row| text(row, "settled") == "false").count();
+        let others = best.iter().skip(2).filter(|line| !line.settled).count();
         let more = match others {
             0 => String::new(),
             1 => " One more cannot be told from the first.".into(),
@@ -195,46 +192,50 @@ fn verdict(best: &[Row]) -> String {
 }
 
 fn positions(results: &Results, leader: &str) -> Result<Vec<Position>, Error> {
-    let rows = results.rows("positions.csv")?;
-    let duties = results.rows("duties.csv")?;
     let of = |role: usize| {
         let key = ATTACKERS[role];
-        let own = |row: &&Row| text(row, "variant") == leader && text(row, "position") == key;
-        let row = rows.iter().find(own);
-        let look = |nth: &str| row.map_or_else(String::new, |row| look(row, nth));
-        let looks = row.and_then(|row| number(row, "open_looks_per_100"));
+        let line = results.positions.iter().find(|line| line.variant == leader && line.position == key);
+        let [first, second] = line.map_or_else(Default::default, looks);
+        let open = line.and_then(|line| line.open_looks_per_100.0);
+        let duties = results.duties.iter().filter(|line| line.variant == leader && line.position == key);
         let name = if key == "rover-side-post" { "post, rover's side".into() } else { key.replace('-', " ") };
         Ok(Position {
             number: role + 1,
             name,
-            first: look("first"),
-            second: look("second"),
-            own: looks.map_or_else(String::new, |looks| format!("{looks:.0} in 100")),
-            duties: own_duties(duties.iter().filter(own)),
-            picture: results.text(&format!("pictures/sheet-card-{}.svg", role + 1))?,
+            first,
+            second,
+            own: open.map_or_else(String::new, |open| format!("{open:.0} in 100")),
+            duties: own_duties(duties),
+            picture: drawn(results, &format!("sheet-card-{}", role + 1))?.to_owned(),
         })
     };
     (0..ATTACKERS.len()).map(of).collect()
 }
 
-fn look(row: &Row, nth: &str) -> String {
-    let to = text(row, &format!("{nth}_look"));
-    if to.is_empty() {
-        return "none".into();
-    }
-    let (often, safe) = (number(row, &format!("{nth}_per_100")), number(row, &format!("{nth}_caught_share")));
-    let words = position_words(to);
-    format!("{words} ({:.0} in 100, {:.0} % caught)", often.unwrap_or(0.0), 100.0 * safe.unwrap_or(0.0))
+/// First and second look.
+fn looks(line: &PositionLine) -> [String; 2] {
+    let first = (&line.first_look, line.first_per_100, line.first_caught_share);
+    let second = (&line.second_look, line.second_per_100, line.second_caught_share);
+    [first, second].map(|(to, often, safe)| {
+        if to.is_empty() {
+            return "none".into();
+        }
+        let (often, safe) = (often.0.unwrap_or(0.0), 100.0 * safe.0.unwrap_or(0.0));
+        format!("{} ({often:.0} in 100, {safe:.0} % caught)", position_words(to))
+    })
 }
 
 /// Duties of a position; those of options say how often.
-fn own_duties<'r>(rows: impl Iterator<Item = &'r Row>) -> Vec<String> {
-    let mut words: Vec<String> = rows
-        .map(|row| {
-            let often = number(row, "share_of_chances").filter(|share| *share < 0.995);
-            let often =
-                often.map_or_else(String::new, |share| format!(" (about {:.0} times in 100)", 100.0 * share));
-            format!("{}{often}", text(row, "duty"))
+fn own_duties<'r>(lines: impl Iterator<Item = &'r DutyLine>) -> Vec<String> {
+    let mut words: Vec<String> = lines
+        .map(|line| {
+            let share = line.share_of_chances.0;
+            let often = if share < 0.995 {
+                format!(" (about {:.0} times in 100)", 100.0 * share)
+            } else {
+                String::new()
+            };
+            format!("{}{often}", line.duty)
         })
         .collect();
     words.dedup();
@@ -244,12 +245,21 @@ fn own_duties<'r>(rows: impl Iterator<Item = &'r Row>) -> Vec<String> {
     words
 }
 
-fn shown(results: &Results, id: &str, caption: &'static str) -> Result<Shown, Error> {
-    Ok(Shown { svg: results.text(&format!("pictures/{id}.svg"))?, caption })
+fn drawn<'r>(results: &'r Results, id: &str) -> Result<&'r str, Error> {
+    results.picture(id).ok_or_else(|| {
+        Error::Option(format!(
+            "the result has no picture {id}; make it again with\n  {}",
+            results.made.command
+        ))
+    })
 }
 
-fn stills(results: &Results, leader: &str) -> Result<Vec<Shown>, Error> {
-    let routed = results.rows("paths.csv")?.iter().any(|row| text(row, "variant") == leader);
+fn shown(results: &Results, id: &str, caption: &'static str) -> Result<Shown, Error> {
+    Ok(Shown { svg: drawn(results, id)?.to_owned(), caption })
+}
+
+fn stills(results: &Results, leader: &str) -> Vec<Shown> {
+    let routed = results.paths.iter().any(|line| line.variant == leader);
     let way = if routed { "The route as it was run." } else { "Who passes to whom." };
     let all = [
         ("sheet-route", way),
@@ -257,8 +267,7 @@ fn stills(results: &Results, leader: &str) -> Result<Vec<Shown>, Error> {
         ("sheet-looks", "Where its open looks come from."),
     ];
     all.into_iter()
-        .filter(|(id, _)| results.has(&format!("pictures/{id}.svg")))
-        .map(|(id, caption)| shown(results, id, caption))
+        .filter_map(|(id, caption)| Some(Shown { svg: results.picture(id)?.to_owned(), caption }))
         .collect()
 }
 
@@ -266,28 +275,26 @@ fn stills(results: &Results, leader: &str) -> Result<Vec<Shown>, Error> {
 mod tests {
     use super::*;
 
-    fn row(variant: &str, lead: f64, low: f64, high: f64) -> Row {
-        let settled = (low > 0.0).to_string();
-        [
-            ("variant", variant.to_owned()),
-            ("lead", lead.to_string()),
-            ("lead_together_low", low.to_string()),
-            ("lead_together_high", high.to_string()),
-            ("settled", settled),
-        ]
-        .into_iter()
-        .map(|(key, value)| (key.to_owned(), value))
-        .collect()
+    fn line(variant: &str, lead: f64, low: f64, high: f64) -> BestLine {
+        BestLine {
+            variant: variant.into(),
+            lead: lead.into(),
+            lead_together_low: low.into(),
+            lead_together_high: high.into(),
+            settled: low > 0.0,
+            ..BestLine::default()
+        }
     }
 
     #[test]
     fn a_gap_that_holds_is_a_verdict_and_one_that_does_not_is_a_toss_up() {
-        let clear = [Row::from([("variant".into(), "run".into())]), row("sit", 0.05, 0.02, 0.08)];
+        let first = BestLine { variant: "run".into(), ..BestLine::default() };
+        let clear = [first, line("sit", 0.05, 0.02, 0.08)];
         assert_eq!(
             verdict(&clear),
             "Run run: it is ahead of sit by 1.0 (0.4 to 1.6, for all pairs together) in 20 possessions."
         );
-        let open = [clear[0].clone(), row("sit", 0.02, -0.01, 0.05), row("loop", 0.03, -0.01, 0.07)];
+        let open = [clear[0].clone(), line("sit", 0.02, -0.01, 0.05), line("loop", 0.03, -0.01, 0.07)];
         assert_eq!(
             verdict(&open),
             "Toss-up: run and sit cannot be told apart, 0.4 (\u{2212}0.2 to 1.0, for all pairs together) in 20. Run what \
@@ -299,8 +306,11 @@ mod tests {
     #[test]
     fn a_position_without_a_program_has_a_duty_all_the_same() {
         assert_eq!(own_duties([].iter()), ["Keep your place, show for the pass, and move it on."]);
-        let option =
-            Row::from([("duty".into(), "Sprint.".into()), ("share_of_chances".into(), "0.50".into())]);
+        let option = DutyLine {
+            duty: "Sprint.".into(),
+            share_of_chances: crate::output::Hundredths(0.5),
+            ..DutyLine::default()
+        };
         assert_eq!(own_duties([option].iter()), ["Sprint. (about 50 times in 100)"]);
     }
 }

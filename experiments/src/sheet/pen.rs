@@ -7,6 +7,7 @@ use ttf_parser::Face;
 
 use crate::picture::STYLE;
 use crate::wording::escaped;
+use crate::wrapping::{Overlong, lines};
 
 /// The typeface of paper, so that a line is as long on every machine.
 pub const REGULAR: &[u8] = include_bytes!("font/DejaVuSansCondensed.ttf");
@@ -46,10 +47,7 @@ impl Type {
 
 /// A page being written.
 pub struct Pen {
-    /// Everything but bold text.
     body: String,
-    /// Bold text.
-    heads: String,
     faces: [Face<'static>; 2],
     /// How much smaller all of it is drawn.
     scale: f64,
@@ -64,7 +62,7 @@ impl Pen {
     pub fn new((width, height): (f64, f64)) -> Self {
         let face = |bytes| Face::parse(bytes, 0).expect("a typeface of the program's own");
         let faces = [face(REGULAR), face(BOLD)];
-        Self { body: String::new(), heads: String::new(), faces, scale: 1.0, width, height }
+        Self { body: String::new(), faces, scale: 1.0, width, height }
     }
 
     /// Width of a text, pt.
@@ -85,9 +83,8 @@ impl Pen {
             (false, false) => "t",
         };
         let text = escaped(text);
-        let layer = if how.bold { &mut self.heads } else { &mut self.body };
         let _ = write!(
-            layer,
+            self.body,
             "<text class=\"{class}\" x=\"{x:.2}\" y=\"{y:.2}\" font-size=\"{:.2}\">{text}</text>",
             how.size
         );
@@ -108,34 +105,9 @@ impl Pen {
         end
     }
 
-    /// The lines of a text.
+    /// The lines of a text; a word wider than them is broken.
     fn broken(&self, width: f64, how: Type, text: &str) -> Vec<String> {
-        let mut lines = vec![String::new()];
-        for word in text.split_whitespace() {
-            let last = lines.len() - 1;
-            let longer =
-                if lines[last].is_empty() { word.to_owned() } else { format!("{} {word}", lines[last]) };
-            if self.measure(&longer, how) <= width || lines[last].is_empty() {
-                lines[last] = longer;
-            } else {
-                lines.push(word.to_owned());
-            }
-        }
-        // A word wider than the column is broken where it must be.
-        let mut whole = Vec::new();
-        for line in lines {
-            let mut part = String::new();
-            for letter in line.chars() {
-                part.push(letter);
-                if self.measure(&part, how) > width && part.chars().count() > 1 {
-                    part.pop();
-                    whole.push(std::mem::take(&mut part));
-                    part.push(letter);
-                }
-            }
-            whole.push(part);
-        }
-        whole
+        lines(text, &[width], Overlong::Broken, |text| self.measure(text, how))
     }
 
     /// A frame.
@@ -180,32 +152,15 @@ impl Pen {
 
     /// The page.
     pub fn svg(&self) -> String {
-        self.drawn(&format!("{}{}", self.body, self.heads))
-    }
-
-    /// The page in two layers of one typeface each: a PDF of one typeface has its parts in one order only.
-    pub fn layers(&self) -> [String; 2] {
-        [
-            self.drawn(&self.body),
-            self.drawn(&self.heads).replacen(
-                "<rect class=\"w\"",
-                "<rect class=\"f\" stroke-opacity=\"0\"",
-                1,
-            ),
-        ]
-    }
-
-    fn drawn(&self, content: &str) -> String {
         let content = if self.scale < 1.0 {
-            format!("<g transform=\"scale({:.4})\">{content}</g>", self.scale)
+            format!("<g transform=\"scale({:.4})\">{}</g>", self.scale, self.body)
         } else {
-            content.to_owned()
+            self.body.clone()
         };
         format!(
             "<svg class=\"paper\" xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}\" height=\"{h}\" viewBox=\"0 0 {w} {h}\">\
-             <style>{}</style><rect class=\"w\" width=\"{w}\" height=\"{h}\"/>{}</svg>",
+             <style>{}</style><rect class=\"w\" width=\"{w}\" height=\"{h}\"/>{content}</svg>",
             style(),
-            content,
             w = self.width,
             h = self.height
         )
@@ -250,9 +205,6 @@ fn style() -> String {
         for (name, colour) in &colours {
             line = line.replace(&format!("var({name})"), colour);
         }
-        // Bold stands in a layer of its own, which pictures do not reach.
-        line =
-            line.replace("font-weight:700", "font-weight:400").replace("font-weight:650", "font-weight:400");
         text.push_str(&line);
     }
     text
@@ -283,8 +235,7 @@ mod tests {
         assert_eq!(pen.text((0.0, end), 90.0, Type::plain(9.0), ""), end);
         assert!(!pen.svg().contains("transform"));
         pen.shrink(0.5);
-        let both = pen.layers();
-        assert!(both.iter().all(|layer| layer.contains("<g transform=\"scale(0.5000)\">")), "{both:?}");
+        assert!(pen.svg().contains("<g transform=\"scale(0.5000)\">"), "{}", pen.svg());
     }
 
     #[test]

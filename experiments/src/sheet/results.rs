@@ -1,70 +1,100 @@
-//! A result's folder, read back.
+//! What a sheet is made from: a result's tables and pictures, read from a folder.
 
 use std::collections::BTreeMap;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::io::ErrorKind;
+use std::path::Path;
 
 use serde::Deserialize;
+use serde::de::DeserializeOwned;
 
+use super::tables::{BestLine, DutyLine, PositionLine};
 use crate::error::Error;
+use crate::output::{FileLine, Made, Manifest, lines};
+use crate::places::{AnswerLine, CallLine, PathLine};
 
-/// One row of a table, by column.
-pub type Row = BTreeMap<String, String>;
-
-/// What the sheet needs of `manifest.json`.
-#[derive(Clone, Debug, Deserialize)]
-pub struct Made {
-    /// The program that made it.
-    pub program: String,
-    /// The command that makes the result again.
-    pub command: String,
-    /// The question.
-    pub question: String,
-    /// Ranking column.
-    pub rank_by: String,
-    /// The baseline's name.
-    pub baseline: String,
-    /// Master seed.
-    pub seed: u64,
-    /// Possessions of each variant.
-    pub possessions: u64,
-    /// Files of the folder.
-    pub files: Vec<String>,
-}
-
-/// A folder that `compare` wrote.
-#[derive(Clone, Debug)]
+/// The tables and pictures of a result that a sheet needs, wherever they come from.
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Results {
-    folder: PathBuf,
     /// How it was made.
     pub made: Made,
+    pub(super) best: Vec<BestLine>,
+    /// Empty where the zone's answers were not played.
+    pub(super) calls: Vec<CallLine>,
+    pub(super) answers: Vec<AnswerLine>,
+    pub(super) positions: Vec<PositionLine>,
+    pub(super) duties: Vec<DutyLine>,
+    pub(super) paths: Vec<PathLine>,
+    /// SVG by file name.
+    pub(super) pictures: BTreeMap<String, String>,
 }
 
 impl Results {
-    /// Opens a folder.
+    /// Reads a folder that `compare` or `simulate` wrote.
     ///
     /// # Errors
     /// It is no result, or not a whole one.
-    pub fn open(folder: &Path) -> Result<Self, Error> {
+    pub fn read(folder: &Path) -> Result<Self, Error> {
+        let folder = Folder::open(folder)?;
+        let pictures = folder.files.iter().filter(|name| name.starts_with("pictures/sheet-"));
+        let pictures: Result<_, Error> =
+            pictures.map(|name| Ok((name.clone(), folder.text(name)?))).collect();
+        Ok(Self {
+            best: folder.lines()?,
+            calls: folder.maybe_lines()?,
+            answers: folder.maybe_lines()?,
+            positions: folder.lines()?,
+            duties: folder.lines()?,
+            paths: folder.lines()?,
+            pictures: pictures?,
+            made: folder.made,
+        })
+    }
+
+    /// A picture of the sheet by its name, if it was drawn.
+    pub(super) fn picture(&self, id: &str) -> Option<&str> {
+        self.pictures.get(&format!("pictures/{id}.svg")).map(String::as_str)
+    }
+}
+
+/// What is read of a manifest.
+#[derive(Deserialize)]
+struct Listed {
+    #[serde(flatten)]
+    made: Made,
+    files: Vec<String>,
+}
+
+/// An opened folder.
+struct Folder<'a> {
+    path: &'a Path,
+    made: Made,
+    files: Vec<String>,
+}
+
+impl<'a> Folder<'a> {
+    fn open(folder: &'a Path) -> Result<Self, Error> {
         let shown = folder.display();
         let advice = "name a folder that `zoneprobe compare` has written";
-        let path = folder.join("manifest.json");
+        let path = folder.join(Manifest::FILE);
         let text = fs::read_to_string(&path).map_err(|error| {
             let problem = if !folder.exists() {
                 format!("{shown} does not exist")
             } else if !folder.is_dir() {
                 format!("{shown} is a file")
-            } else if error.kind() == std::io::ErrorKind::NotFound {
-                format!("{shown} has no manifest.json, so it is no result")
+            } else if error.kind() == ErrorKind::NotFound {
+                format!("{shown} has no {}, so it is no result", Manifest::FILE)
             } else {
                 format!("cannot read {}: {error}", path.display())
             };
             Error::Option(format!("{problem}; {advice}"))
         })?;
-        let made: Result<Made, _> = serde_json::from_str(&text);
-        match made {
-            Ok(made) if made.program == "zoneprobe" => Ok(Self { folder: folder.into(), made }),
-            Ok(made) => Err(Error::Option(format!(
+        let listed: Result<Listed, _> = serde_json::from_str(&text);
+        match listed {
+            Ok(Listed { made, files }) if made.program == "zoneprobe" => {
+                Ok(Self { path: folder, made, files })
+            }
+            Ok(Listed { made, .. }) => Err(Error::Option(format!(
                 "{} names the program \"{}\", allowed \"zoneprobe\"; {advice}",
                 path.display(),
                 made.program
@@ -73,55 +103,29 @@ impl Results {
         }
     }
 
-    /// Whether the result has a file of this name.
-    pub fn has(&self, name: &str) -> bool {
-        self.made.files.iter().any(|file| file == name)
-    }
-
-    /// A text of the folder.
-    ///
-    /// # Errors
-    /// The folder lacks it.
-    pub fn text(&self, name: &str) -> Result<String, Error> {
-        let path = self.folder.join(name);
+    fn text(&self, name: &str) -> Result<String, Error> {
+        let path = self.path.join(name);
         fs::read_to_string(&path).map_err(|error| {
             let why = match error.kind() {
-                std::io::ErrorKind::NotFound => "it is not there".to_owned(),
+                ErrorKind::NotFound => "it is not there".to_owned(),
                 _ => error.to_string(),
             };
-            Error::Option(format!(
-                "cannot read {}: {why}; make the result again with\n  {}",
-                path.display(),
-                self.made.command
-            ))
+            self.unusable(&format!("cannot read {}: {why}", path.display()))
         })
     }
 
-    /// The rows of a table.
-    ///
-    /// # Errors
-    /// The folder lacks it, or it is no table.
-    pub fn rows(&self, name: &str) -> Result<Vec<Row>, Error> {
-        let text = self.text(name)?;
-        let mut reader = csv::Reader::from_reader(text.as_bytes());
-        let broken = |error: csv::Error| {
-            Error::Option(format!("{} is no table: {error}", self.folder.join(name).display()))
-        };
-        let header: Vec<String> = reader.headers().map_err(broken)?.iter().map(str::to_owned).collect();
-        let row = |record: Result<csv::StringRecord, csv::Error>| {
-            let record = record.map_err(broken)?;
-            Ok(header.iter().cloned().zip(record.iter().map(str::to_owned)).collect())
-        };
-        reader.records().map(row).collect()
+    fn lines<L: FileLine + DeserializeOwned>(&self) -> Result<Vec<L>, Error> {
+        lines(&self.text(L::FILE)?).map_err(|error| {
+            self.unusable(&format!("{} cannot be read: {error}", self.path.join(L::FILE).display()))
+        })
     }
-}
 
-/// A cell as text; empty where there is none.
-pub fn text<'r>(row: &'r Row, column: &str) -> &'r str {
-    row.get(column).map_or("", String::as_str)
-}
+    /// None of a file that this kind of result has not.
+    fn maybe_lines<L: FileLine + DeserializeOwned>(&self) -> Result<Vec<L>, Error> {
+        if self.files.iter().any(|file| file == L::FILE) { self.lines() } else { Ok(Vec::new()) }
+    }
 
-/// A cell as a number; `None` where it holds none.
-pub fn number(row: &Row, column: &str) -> Option<f64> {
-    text(row, column).parse().ok()
+    fn unusable(&self, problem: &str) -> Error {
+        Error::Option(format!("{problem}; make the result again with\n  {}", self.made.command))
+    }
 }

@@ -5,12 +5,13 @@ use std::sync::Arc;
 
 use engine::setup::Setup;
 use engine::{Places, starting_places};
+use serde::{Deserialize, Serialize};
 
 use crate::columns::Column;
 use crate::compare::{Comparison, Question};
 use crate::duties::duties;
-use crate::output::{cell, written};
-use crate::places::{ATTACKERS, PassRow, Tables, column_name, pass_pairs};
+use crate::output::{Decimal, FileLine, Hundredths, file};
+use crate::places::{ATTACKERS, PassRow, Tables, pass_pairs, player_name};
 use crate::run::Played;
 use crate::stats::Totals;
 
@@ -27,10 +28,10 @@ pub fn by_net(question: &Question, totals: &Totals) -> Comparison {
 pub fn tables(comparison: &Comparison, tables: &Tables, played: &Played) -> Vec<(String, Vec<u8>)> {
     let (names, possessions) = (&comparison.question.variants, comparison.possessions);
     vec![
-        ("best_by_net.csv".into(), best_by_net_csv(&tables.by_net)),
-        ("positions.csv".into(), positions_csv(names, &all_positions(tables, played), possessions)),
-        ("starts.csv".into(), starts_csv(names, &tables.setups)),
-        ("duties.csv".into(), duties_csv(names, &tables.setups)),
+        file(best_lines(&tables.by_net)),
+        file(position_lines(names, &all_positions(tables, played), possessions)),
+        file(start_lines(names, &tables.setups)),
+        file(duty_lines(names, &tables.setups)),
     ]
 }
 
@@ -39,32 +40,46 @@ fn all_positions(tables: &Tables, played: &Played) -> Vec<[PositionRow; 5]> {
     both.map(|((places, passes), setup)| positions(places, passes, setup)).collect()
 }
 
-/// `best_by_net.csv`: all variants, most net points first; the differences are the best one's lead over each, with
-/// the interval that holds for all pairs of variants together.
-pub fn best_by_net_csv(by_net: &Comparison) -> Vec<u8> {
+/// One row of `best_by_net.csv`.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct BestLine {
+    pub rank: usize,
+    pub variant: String,
+    pub expected_net_points: Decimal,
+    pub low: Decimal,
+    pub high: Decimal,
+    pub lead: Decimal,
+    pub lead_together_low: Decimal,
+    pub lead_together_high: Decimal,
+    pub settled: bool,
+}
+
+impl FileLine for BestLine {
+    const FILE: &'static str = "best_by_net.csv";
+}
+
+/// All variants, most net points first; the differences are the best one's lead over each, with the interval that
+/// holds for all pairs of variants together.
+pub(crate) fn best_lines(by_net: &Comparison) -> impl Iterator<Item = BestLine> {
     let column = by_net.question.rank_by;
     let best = by_net.leader();
-    let header =
-        ["rank", "variant", NET, "low", "high", "lead", "lead_together_low", "lead_together_high", "settled"];
-    let rows = by_net.order.iter().enumerate().map(|(place, &v)| {
-        let figure = by_net.figure(v, column);
+    by_net.order.iter().enumerate().map(move |(place, &v)| {
         let gap = by_net.contrast(v, best, column);
-        let lead = gap.map(|gap| gap.difference.interval.turned());
         let together = gap.and_then(|gap| gap.together).map(|interval| interval.turned());
-        let settled = together.is_some_and(|interval| !interval.contains(0.0));
-        vec![
-            (place + 1).to_string(),
-            by_net.question.variants[v].clone(),
-            cell(figure.map(|figure| figure.estimate)),
-            cell(figure.map(|figure| figure.low)),
-            cell(figure.map(|figure| figure.high)),
-            cell(lead.map(|lead| lead.estimate)),
-            cell(together.map(|interval| interval.low)),
-            cell(together.map(|interval| interval.high)),
-            settled.to_string(),
-        ]
-    });
-    written(header.map(String::from).to_vec(), rows)
+        let [expected_net_points, low, high] = Decimal::of(by_net.figure(v, column));
+        let [_, lead_together_low, lead_together_high] = Decimal::of(together);
+        BestLine {
+            rank: place + 1,
+            variant: by_net.question.variants[v].clone(),
+            expected_net_points,
+            low,
+            high,
+            lead: Decimal(gap.map(|gap| gap.difference.interval.turned().estimate)),
+            lead_together_low,
+            lead_together_high,
+            settled: together.is_some_and(|interval| !interval.contains(0.0)),
+        }
+    })
 }
 
 /// Open looks and passes of one position.
@@ -93,68 +108,105 @@ pub fn positions(places: &Places, passes: &[PassRow], setup: &Setup) -> [Positio
     })
 }
 
-/// `positions.csv`: a row a variant and position.
-pub fn positions_csv(variants: &[String], rows: &[[PositionRow; 5]], possessions: u64) -> Vec<u8> {
-    let header = [
-        "variant",
-        "position",
-        "open_looks",
-        "open_looks_per_100",
-        "first_look",
-        "first_per_100",
-        "first_caught_share",
-        "second_look",
-        "second_per_100",
-        "second_caught_share",
-    ];
-    let per_100 = |count: i64| cell(Some(100.0 * count as f64 / possessions as f64));
-    let rows = variants.iter().zip(rows).flat_map(|(variant, rows)| {
+/// One row of `positions.csv`.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct PositionLine {
+    pub variant: String,
+    pub position: String,
+    pub open_looks: i64,
+    pub open_looks_per_100: Decimal,
+    pub first_look: String,
+    pub first_per_100: Decimal,
+    pub first_caught_share: Decimal,
+    pub second_look: String,
+    pub second_per_100: Decimal,
+    pub second_caught_share: Decimal,
+}
+
+impl FileLine for PositionLine {
+    const FILE: &'static str = "positions.csv";
+}
+
+/// One row for each variant and position.
+pub(crate) fn position_lines(
+    variants: &[String],
+    rows: &[[PositionRow; 5]],
+    possessions: u64,
+) -> impl Iterator<Item = PositionLine> {
+    let per_100 = move |count: i64| Decimal::from(100.0 * count as f64 / possessions as f64);
+    variants.iter().zip(rows).flat_map(move |(variant, rows)| {
         rows.iter().map(move |row| {
-            let mut cells = vec![
-                variant.clone(),
-                ATTACKERS[row.role].to_owned(),
-                row.open_looks.to_string(),
-                per_100(row.open_looks),
-            ];
-            for pass in row.passes {
-                match pass {
-                    Some((to, thrown, caught)) => cells.extend([
-                        ATTACKERS[to].to_owned(),
-                        per_100(thrown),
-                        cell(Some(caught as f64 / thrown as f64)),
-                    ]),
-                    None => cells.extend([const { String::new() }; 3]),
-                }
-            }
-            cells
-        })
-    });
-    written(header.map(String::from).to_vec(), rows)
-}
-
-/// `starts.csv`: where everyone starts, the rover's side being +x.
-pub fn starts_csv(variants: &[String], setups: &[Arc<Setup>]) -> Vec<u8> {
-    let header = ["variant", "who", "x_m", "y_m"];
-    let rows = variants.iter().zip(setups).flat_map(|(variant, setup)| {
-        starting_places(setup).into_iter().enumerate().map(move |(player, at)| {
-            let who = match player {
-                0..5 => ATTACKERS[player].to_owned(),
-                _ => column_name(&setup.zone, player - 5),
+            let look = |pass: Option<(usize, i64, i64)>| {
+                pass.map_or_else(Default::default, |(to, thrown, caught)| {
+                    let share = Decimal::from(caught as f64 / thrown as f64);
+                    (ATTACKERS[to].to_owned(), per_100(thrown), share)
+                })
             };
-            vec![variant.clone(), who, format!("{:.2}", at.x), format!("{:.2}", at.y)]
+            let [first, second] = row.passes.map(look);
+            PositionLine {
+                variant: variant.clone(),
+                position: ATTACKERS[row.role].to_owned(),
+                open_looks: row.open_looks,
+                open_looks_per_100: per_100(row.open_looks),
+                first_look: first.0,
+                first_per_100: first.1,
+                first_caught_share: first.2,
+                second_look: second.0,
+                second_per_100: second.1,
+                second_caught_share: second.2,
+            }
         })
-    });
-    written(header.map(String::from).to_vec(), rows)
+    })
 }
 
-/// `duties.csv`: what each position is to do, in words.
-pub fn duties_csv(variants: &[String], setups: &[Arc<Setup>]) -> Vec<u8> {
-    let header = ["variant", "position", "from", "share_of_chances", "duty"];
-    let rows = variants.iter().zip(setups).flat_map(|(variant, setup)| {
-        duties(setup).into_iter().map(move |duty| {
-            let share = format!("{:.2}", f64::from(duty.share) / 100.0);
-            vec![variant.clone(), ATTACKERS[duty.role].to_owned(), duty.from, share, duty.words]
+/// One row of `starts.csv`.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(crate) struct StartLine {
+    variant: String,
+    who: String,
+    x_m: Hundredths,
+    y_m: Hundredths,
+}
+
+impl FileLine for StartLine {
+    const FILE: &'static str = "starts.csv";
+}
+
+/// Where everyone starts, the rover's side being +x.
+pub(crate) fn start_lines(variants: &[String], setups: &[Arc<Setup>]) -> impl Iterator<Item = StartLine> {
+    variants.iter().zip(setups).flat_map(|(variant, setup)| {
+        starting_places(setup).into_iter().enumerate().map(move |(player, at)| StartLine {
+            variant: variant.clone(),
+            who: player_name(setup, player),
+            x_m: at.x.into(),
+            y_m: at.y.into(),
         })
-    });
-    written(header.map(String::from).to_vec(), rows)
+    })
+}
+
+/// One row of `duties.csv`.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct DutyLine {
+    pub variant: String,
+    pub position: String,
+    pub from: String,
+    pub share_of_chances: Hundredths,
+    pub duty: String,
+}
+
+impl FileLine for DutyLine {
+    const FILE: &'static str = "duties.csv";
+}
+
+/// What each position is to do, in words.
+pub(crate) fn duty_lines(variants: &[String], setups: &[Arc<Setup>]) -> impl Iterator<Item = DutyLine> {
+    variants.iter().zip(setups).flat_map(|(variant, setup)| {
+        duties(setup).into_iter().map(move |duty| DutyLine {
+            variant: variant.clone(),
+            position: ATTACKERS[duty.role].to_owned(),
+            from: duty.from,
+            share_of_chances: Hundredths(f64::from(duty.share) / 100.0),
+            duty: duty.words,
+        })
+    })
 }

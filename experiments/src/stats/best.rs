@@ -67,7 +67,7 @@ mod tests {
     use super::super::totals::Totals;
     use super::*;
 
-    /// Normal measures with these means (in units of their spread), half their luck shared.
+    /// Normal measures with these means (in units of their spread), half of their chance shared.
     fn sample<const V: usize>(means: [f64; V], n: usize, random: &mut Generator) -> Joint {
         let mut totals = Totals::new(V, 1, &[]);
         for _ in 0..n {

@@ -131,8 +131,8 @@ mod tests {
         let mut random = Generator::new(8);
         let rows: Vec<[i64; 4]> = (0..400)
             .map(|_| {
-                let luck = random.uniform();
-                let misses = [(luck * 4.0) as i64, (luck * 2.0 + 2.0 * random.uniform()) as i64];
+                let common = random.uniform();
+                let misses = [(common * 4.0) as i64, (common * 2.0 + 2.0 * random.uniform()) as i64];
                 let rebounds = misses.map(|m| (0..m).filter(|_| random.uniform() < 0.3).count() as i64);
                 [rebounds[0], misses[0], rebounds[1], misses[1]]
             })

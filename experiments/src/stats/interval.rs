@@ -189,10 +189,10 @@ mod tests {
         for _ in 0..REPEATS {
             let mut totals = Totals::new(1, 2, &[(0, 1)]);
             for _ in 0..400 {
-                // All rebounds of a possession share their luck: strongly clustered.
+                // All rebounds of a possession go the same way: strongly clustered.
                 let misses = (random.uniform() * 4.0) as i64;
-                let lucky = random.uniform() < 0.3;
-                totals.add(&[if lucky { misses } else { 0 }, misses]);
+                let offensive = random.uniform() < 0.3;
+                totals.add(&[if offensive { misses } else { 0 }, misses]);
             }
             let covers = |interval: Option<Interval>| usize::from(interval.unwrap().contains(0.3));
             ratio += covers(normal_interval(&totals, Figure::Ratio(0), 0, 1.0, z));

@@ -2,7 +2,7 @@
 //! from.
 //!
 //! Only differences between variants matter, so the covariance is kept as that of `x_v - x_0`, formed in
-//! integers for means: luck shared by all variants has gone before anything is rounded. Formula: the
+//! integers for means: chance shared by all variants has gone before anything is rounded. Formula: the
 //! estimates' differences are close to normal with covariance `contrast covariance / n` (central limit
 //! theorem).
 

@@ -96,10 +96,10 @@ mod tests {
     const CELLS: usize = 6;
 
     fn row(random: &mut Generator) -> [i64; 2 * CELLS] {
-        let luck = random.uniform();
+        let common = random.uniform();
         core::array::from_fn(|place| match place % 2 {
-            0 => (4e5 * (luck + random.uniform() + place as f64)) as i64,
-            _ => 1 + (luck * 2.0 + 2.0 * random.uniform()) as i64,
+            0 => (4e5 * (common + random.uniform() + place as f64)) as i64,
+            _ => 1 + (common * 2.0 + 2.0 * random.uniform()) as i64,
         })
     }
 

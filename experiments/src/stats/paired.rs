@@ -1,4 +1,4 @@
-//! Paired differences between two variants: same possession indices, same luck.
+//! Paired differences between two variants: same possession indices, same random draws.
 //!
 //! Formula: `difference -+ z sqrt(var(x_v - x_w) / n)` with the variance of the paired difference from the
 //! Gram matrix; ratios by their linear parts. `z = difference / standard error`, p two-sided from the normal.
@@ -72,7 +72,7 @@ mod tests {
     use super::super::draws::Generator;
     use super::*;
 
-    /// Variants 0 and 1 identical, 2 nearly so, 3 with its own luck; measures: x, y.
+    /// Variants 0 and 1 identical, 2 nearly so, 3 with draws of its own; measures: x, y.
     fn sample(n: usize, seed: u64) -> Totals {
         let mut random = Generator::new(seed);
         let mut totals = Totals::new(4, 2, &[(0, 1)]);
@@ -121,7 +121,7 @@ mod tests {
     }
 
     #[test]
-    fn pairing_gains_where_luck_is_shared_and_not_where_it_is_not() {
+    fn pairing_gains_where_chance_is_shared_and_not_where_it_is_not() {
         let totals = sample(4000, 2);
         for figure in [Figure::Mean(0), Figure::Ratio(0)] {
             assert!(pairing_gain(&totals, figure, 0, 2).unwrap() > 1000.0);
@@ -141,15 +141,15 @@ mod tests {
 
     #[test]
     fn ratio_difference_covers_the_truth() {
-        // Same denominators, success chances 0.5 and 0.4 decided by shared luck: the truth is 0.1.
+        // Same denominators, success chances 0.5 and 0.4 decided by the same draws: the truth is 0.1.
         let mut random = Generator::new(11);
         let mut covered = 0;
         for _ in 0..1000 {
             let mut totals = Totals::new(2, 2, &[(0, 1)]);
             for _ in 0..300 {
                 let y = (random.uniform() * 3.0) as i64;
-                let luck = random.uniform();
-                totals.add(&[i64::from(luck < 0.5) * y, y, i64::from(luck < 0.4) * y, y]);
+                let draw = random.uniform();
+                totals.add(&[i64::from(draw < 0.5) * y, y, i64::from(draw < 0.4) * y, y]);
             }
             let difference = paired_difference(&totals, Figure::Ratio(0), (0, 1), 1.0, 1.96).unwrap();
             covered += usize::from(difference.interval.contains(0.1));

@@ -147,7 +147,7 @@ mod tests {
     use super::super::totals::Totals;
     use super::*;
 
-    /// `variants` yes-or-no streams with equal chances: half their luck shared.
+    /// `variants` yes-or-no streams with equal chances: half of their chance shared.
     fn null(variants: usize, n: usize, random: &mut Generator) -> Totals {
         let mut totals = Totals::new(variants, 1, &[]);
         let mut row = vec![0; variants];

@@ -216,12 +216,12 @@ mod tests {
     fn rows(n: usize) -> Vec<[i64; 12]> {
         let mut random = Generator::new(3);
         let draw = |random: &mut Generator| {
-            let luck = random.normal();
+            let common = random.normal();
             core::array::from_fn(|place| match place % 4 {
-                0 => i64::from(luck + random.normal() > 1.0),
-                1 => (1e9 + 1e3 * (luck + 0.1 * random.normal())) as i64,
+                0 => i64::from(common + random.normal() > 1.0),
+                1 => (1e9 + 1e3 * (common + 0.1 * random.normal())) as i64,
                 2 => -((random.uniform() * 3.0) as i64),
-                _ => (luck * 1e6) as i64,
+                _ => (common * 1e6) as i64,
             })
         };
         (0..n).map(|_| draw(&mut random)).collect()

@@ -1,8 +1,8 @@
-//! What going on with the possession is worth, computed: possessions are played with one table, what followed each
-//! state makes the next, and so on for a fixed number of sweeps.
+//! Continuation values, computed: possessions are played with one table, what followed each state makes the next, and so
+//! on for a fixed number of sweeps.
 //!
 //! Each sweep has random streams of its own. The last half of the sweeps is averaged, so that a table does not
-//! follow the luck of one. Sums are integers and merge in any order: the number of threads cannot be seen.
+//! follow the chance of one. Sums are integers and merge in any order: the number of threads cannot be seen.
 
 mod text;
 

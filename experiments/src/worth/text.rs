@@ -7,7 +7,7 @@ use engine::setup::{BallPlace, CLOCK_S, GoingOn, HELD_S, Moved, entry};
 /// The file, with its one line for the catalog and the command that makes it.
 pub fn toml(table: &GoingOn, line: &str, command: &str) -> String {
     let mut text = format!(
-        "# What going on with the possession is worth: net points from a state on (expected points less what the\n\
+        "# Continuation values: net points that a possession brings from a state on (expected points less what the\n\
          # opponents' break is expected to bring them), computed by simulation.\n\
          line = {line:?}\n\
          made_by = {command:?}\n\n\

@@ -1,7 +1,7 @@
 //! Experiments: overrides, factors, names and order.
 
 use super::{Folder, small};
-use crate::{Experiment, answers, experiment};
+use crate::{Experiment, answers, bundled_text, experiment};
 
 fn load(text: &str) -> Result<Experiment, String> {
     let folder = Folder::with(&[("base.toml", &small("")), ("e.toml", text)]);
@@ -142,4 +142,31 @@ variant = [
     assert_eq!(found[3].setup.zone.helper, found[0].setup.zone.helper);
     assert_ne!(found[3].setup.zone, found[0].setup.zone, "a's back line does not sink");
     assert_ne!(found[2].setup.zone.helper, found[0].setup.zone.helper);
+}
+
+#[test]
+fn a_rule_has_words_whether_its_file_gives_them_or_not() {
+    let zone = bundled_text("1-2-2").expect("a bundled zone");
+    let own = zone.replace("the far back crosses to the low post", "the far back slides over").replace(
+        "[post_help.point-drops]\nline = \"the point drops to the low post\"\n",
+        "[post_help.home]\n",
+    );
+    let scenario = small("").replace("\"1-2-2\"", "\"own.toml\"");
+    let folder = Folder::with(&[("own.toml", &own), ("s.toml", &scenario)]);
+    let found =
+        answers(Some(&folder.path("s.toml")), &["as-given"]).unwrap_or_else(|faults| panic!("{faults}"));
+    let told: Vec<(&str, &str)> = found.iter().map(|a| (a.rule.as_str(), a.line.as_str())).collect();
+    let expected = [
+        ("far-back-crosses", "the far back slides over"),
+        ("near-wing-drops", "the near wing drops to the low post"),
+        ("home", "the point takes the low post"),
+    ];
+    assert_eq!(told, expected);
+    let wrong = own.replace("\"the far back slides over\"", "3");
+    let folder = Folder::with(&[("own.toml", &wrong), ("s.toml", &scenario)]);
+    let message = answers(Some(&folder.path("s.toml")), &[]).expect_err("no text").to_string();
+    assert!(
+        message.contains("post_help.far-back-crosses.line: found 3, allowed a text in quotes"),
+        "{message}"
+    );
 }

@@ -12,17 +12,23 @@ use crate::read::Reader;
 const AFTER_BUMP: Field =
     Field::flag("after_bump", "True where this holds only once the back has been bumped off.");
 
+/// A rule's words, for whoever is told what the zone does.
+const LINE: Field =
+    Field::other("line", Kind::Text, "What the zone does under this rule, in words that can follow \"if\".");
+
 static POST_HELP: Table = Table::of(&[Part::Fields(&[
     ANCHORS,
     SUNK,
     Field::other("helper", Kind::Column, "The column that drops to the low post."),
     AFTER_BUMP,
+    LINE,
 ])]);
 static CORNER: Table = Table::of(&[Part::Fields(&[
     ANCHORS,
     SUNK,
     Field::other("taker", Kind::Column, "The column that takes the ball in the corner."),
     AFTER_BUMP,
+    LINE,
 ])]);
 static BUMP: Table = Table::of(&[Part::Fields(&[
     Field::other("taker", Kind::Column, "The column that bumps the first taker off.").needed(),
@@ -127,6 +133,7 @@ fn all(
         for entry in table.entries() {
             let Some(t) = table.table_under(entry) else { continue };
             let row = t.find("anchors").map(|_| row_of(&t, columns));
+            t.maybe_text(LINE.key.name);
             let named = t.find(column).map(|node| columns.read(&t, column, node));
             rules.push((&entry.key, Rule { row, column: named, after_bump: t.flag("after_bump") }));
         }

@@ -1,19 +1,21 @@
-//! `tears.csv`: how late the back line is on average, by the ball's place, and against the baseline.
+//! `breakdowns.csv`: how late the back line is on average, by the ball's place, and against the baseline.
+
+use serde::Serialize;
 
 use super::floor::FloorTable;
-use crate::output::{cell, written};
+use crate::output::{Decimal, FileLine, Hundredths};
 
 /// Cells in which the ball is for less than this in 100 possessions are left out: their means are noise.
 const LEAST_S: f64 = 1.0;
 
 /// Mean lateness by cell.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Tears {
+pub struct Breakdowns {
     /// Centre x and y (m), mean lateness (s), in the order of the table.
     pub cells: Vec<(f64, f64, f64)>,
 }
 
-impl Tears {
+impl Breakdowns {
     /// From a variant's table; `step_s` is the length of a step.
     pub fn new(table: &FloorTable, possessions: u64, step_s: f32) -> Self {
         let (Some(steps), Some(late)) = (table.grid("back_line_steps"), table.grid("back_line_lateness_us"))
@@ -44,16 +46,37 @@ impl Tears {
     }
 }
 
+/// One row of `breakdowns.csv`.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(crate) struct BreakdownLine {
+    variant: String,
+    x_m: Hundredths,
+    y_m: Hundredths,
+    mean_lateness_s: Decimal,
+    against_baseline_s: Decimal,
+}
+
+impl FileLine for BreakdownLine {
+    const FILE: &'static str = "breakdowns.csv";
+}
+
 /// One row for each variant and cell that is drawn.
-pub fn tears_csv(variants: &[String], tears: &[Tears], baseline: usize) -> Vec<u8> {
-    let header = ["variant", "x_m", "y_m", "mean_lateness_s", "against_baseline_s"];
-    let rows = variants.iter().zip(tears).flat_map(|(variant, own)| {
-        let less = own.less(&tears[baseline]);
-        own.cells.iter().map(move |(x, y, mean)| {
-            let difference =
-                less.cells.iter().find(|other| (other.0, other.1) == (*x, *y)).map(|other| other.2);
-            vec![variant.clone(), format!("{x:.2}"), format!("{y:.2}"), cell(Some(*mean)), cell(difference)]
+pub(crate) fn breakdown_lines(
+    variants: &[String],
+    breakdowns: &[Breakdowns],
+    baseline: usize,
+) -> impl Iterator<Item = BreakdownLine> {
+    variants.iter().zip(breakdowns).flat_map(move |(variant, own)| {
+        let less = own.less(&breakdowns[baseline]);
+        own.cells.iter().map(move |&(x, y, mean)| {
+            let difference = less.cells.iter().find(|other| (other.0, other.1) == (x, y));
+            BreakdownLine {
+                variant: variant.clone(),
+                x_m: Hundredths(x),
+                y_m: Hundredths(y),
+                mean_lateness_s: mean.into(),
+                against_baseline_s: Decimal(difference.map(|other| other.2)),
+            }
         })
-    });
-    written(header.map(String::from).to_vec(), rows)
+    })
 }

@@ -1,4 +1,4 @@
-//! Where the zone tears: mean back-line lateness by the ball's place, and the difference between two variants.
+//! Where the zone breaks down: mean back-line lateness by the ball's place, and the difference between two variants.
 
 use engine::setup::Court;
 use maud::{Markup, html};
@@ -7,9 +7,9 @@ use super::drawing::{Picture, joined, label, n};
 use super::floor::{Floor, TURNED, Words};
 use super::heat::cell_place;
 use super::scale::{Classes, sign};
-use crate::places::Tears;
+use crate::places::Breakdowns;
 
-fn drawn(tears: &Tears, floor: &Floor<'_>, classes: &Classes) -> Markup {
+fn drawn(breakdowns: &Breakdowns, floor: &Floor<'_>, classes: &Classes) -> Markup {
     let cell = |(x, y, value): &(f64, f64, f64)| {
         let (left, up) = floor.at(x - 0.25, y - 0.25);
         let name = classes.name(*value);
@@ -19,14 +19,14 @@ fn drawn(tears: &Tears, floor: &Floor<'_>, classes: &Classes) -> Markup {
             @if let Some(sign) = sign(name) { (label("sign", left + 25.0, up + 39.0, sign)) }
         }
     };
-    joined(tears.cells.iter().filter(|(x, y, _)| floor.shows(*x, *y)).map(cell))
+    joined(breakdowns.cells.iter().filter(|(x, y, _)| floor.shows(*x, *y)).map(cell))
 }
 
 /// Mean lateness of one variant; `top` is the largest mean of all variants shown.
-pub fn tear((id, variant): (&str, &str), court: &Court, tears: &Tears, top: f64) -> Picture {
+pub fn breakdown((id, variant): (&str, &str), court: &Court, breakdowns: &Breakdowns, top: f64) -> Picture {
     let floor = Floor::new(court);
     let classes = Classes::even(top);
-    let latest = tears.cells.iter().max_by(|a, b| a.2.total_cmp(&b.2));
+    let latest = breakdowns.cells.iter().max_by(|a, b| a.2.total_cmp(&b.2));
     let caption = match latest {
         Some((x, y, mean)) => {
             format!("Latest, by {mean:.2} s on average, with the ball {}.", cell_place(*x, *y))
@@ -39,14 +39,14 @@ pub fn tear((id, variant): (&str, &str), court: &Court, tears: &Tears, top: f64)
         &["seconds late, with the ball in this cell;", "empty: the ball is seldom there"],
     );
     let words = Words { id, head: variant, sub: "mean lateness of the back line", desc: TURNED, caption };
-    floor.picture(words, drawn(tears, &floor, &classes), html! {}, legend)
+    floor.picture(words, drawn(breakdowns, &floor, &classes), html! {}, legend)
 }
 
 /// A variant less the baseline; `widest` is the largest difference of all variants shown.
-pub fn tear_difference(
+pub fn breakdown_difference(
     (id, variant, baseline): (&str, &str, &str),
     court: &Court,
-    difference: &Tears,
+    difference: &Breakdowns,
     widest: f64,
 ) -> Picture {
     let floor = Floor::new(court);

@@ -15,7 +15,7 @@ pub const WORKER: &str = "possessions";
 
 /// One possession that could not be played.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Breakdown {
+pub struct Crash {
     /// Variant's place in the plan.
     pub variant: usize,
     /// Possession number.
@@ -24,7 +24,7 @@ pub struct Breakdown {
     pub message: String,
 }
 
-impl fmt::Display for Breakdown {
+impl fmt::Display for Crash {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "possession {} of variant {}: {}", self.possession, self.variant, self.message)
     }
