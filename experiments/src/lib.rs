@@ -27,6 +27,7 @@ pub mod run;
 pub mod sentences;
 pub mod sheet;
 pub mod stats;
+mod stop;
 pub mod wording;
 mod worth;
 

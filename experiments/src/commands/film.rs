@@ -11,14 +11,14 @@ use crate::console::Console;
 use crate::error::Error;
 use crate::film::{Caption, SetupWords, narrate, page};
 use crate::note::wrapped;
-use crate::output::{claim_named, relative};
+use crate::output::{Reservation, relative};
 use crate::wording::{guess, listed};
 
 /// Plays one possession of one variant again and tells it.
 pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
     let experiment = input::experiment(options.file.as_deref())?;
     let variant = chosen(&experiment, options.variant.as_deref())?;
-    let destination = options.out.as_deref().map(claim_named).transpose()?;
+    let place = options.out.as_deref().map(Reservation::named).transpose()?;
     let film = played(|| engine::film_possession(&variant.setup, options.seed, options.possession))
         .map_err(|message| broken(&message, options, &variant.name))?;
     let told = narrate(&film, &SetupWords::new(&variant.setup, &film));
@@ -30,13 +30,16 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
         options.seed,
         options.possession,
     );
-    let written = destination.map(|to| {
+    let written = place.map(|place| {
         let page = page(&film, &variant.setup, &caption).into_bytes();
-        to.write(&[("film.html", page), ("trace.txt", text.clone().into_bytes())])
+        place.write(&[("film.html", page), ("trace.txt", text.clone().into_bytes())])
     });
     let printed = console.print(&text);
-    if let Some(folder) = written.transpose()?.filter(|_| !options.quiet) {
-        console.say(&format!("written to {}\n", folder.display()));
+    if let Some(written) = written.transpose()? {
+        written.word().inspect(|word| console.say(word));
+        if !options.quiet {
+            console.say(&format!("written to {}\n", written.folder.display()));
+        }
     }
     Ok(printed?)
 }

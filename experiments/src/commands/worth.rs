@@ -21,7 +21,8 @@ pub fn worth(options: &WorthOptions, console: &mut Console) -> Result<(), Error>
         seed: options.seed,
         threads: options.threads,
     };
-    let progress = Progress::new(how.sweeps * how.possessions * setups.len() as u64, options.quiet);
+    let progress =
+        Progress::new(how.sweeps * how.possessions * setups.len() as u64, "possessions", options.quiet);
     let table = compute(&setups, &how, &progress)?;
     drop(progress);
     Ok(console.print(&toml(&table, &line(options), &command(options)))?)

@@ -4,11 +4,13 @@ mod csv_rows;
 mod folder;
 mod json;
 mod manifest;
+mod place;
 mod terminal;
 
 pub(crate) use csv_rows::{cell, written};
 pub use csv_rows::{comparison_csv, differences_csv};
-pub use folder::{Destination, claim_named, claim_numbered};
+pub(crate) use folder::give_up;
+pub use folder::{Reservation, Written};
 pub use json::comparison_json;
 pub use manifest::{Input, Manifest, Settings, relative};
 pub use terminal::{comparison_text, rates_text};
