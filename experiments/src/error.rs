@@ -80,6 +80,9 @@ pub enum Error {
     /// Possessions that panicked: a bug.
     #[error("{0}")]
     Breakdowns(String),
+    /// A result that is not as it was written.
+    #[error("{0}")]
+    Differs(String),
     /// A panic outside of any possession: a bug.
     #[error(
         "zoneprobe {version} broke down: \"{0}\". That is a fault of the program, not of your files. Please report it to \
@@ -105,6 +108,7 @@ impl Error {
             | Self::Threads(_)
             | Self::Outcomes { .. }
             | Self::Breakdowns(_)
+            | Self::Differs(_)
             | Self::Bug(_) => Exit::Failed,
         }
     }

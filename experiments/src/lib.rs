@@ -26,6 +26,7 @@ pub mod row;
 pub mod run;
 pub mod sentences;
 pub mod sheet;
+mod shell;
 pub mod stats;
 mod stop;
 pub mod wording;

@@ -15,7 +15,7 @@ use crate::compare::{Comparison, Question};
 use crate::console::Console;
 use crate::error::Error;
 use crate::output::{
-    Input, Manifest, Reservation, Settings, comparison_csv, comparison_json, comparison_text,
+    Fingerprint, Manifest, Reservation, Settings, comparison_csv, comparison_json, comparison_text,
     differences_csv, rates_text, relative,
 };
 use crate::places::{
@@ -226,7 +226,7 @@ fn files(
     for picture in groups.iter().flat_map(|group| group.pictures()) {
         files.push((format!("pictures/{}.svg", picture.id), picture.file()));
     }
-    let own = [REPORT, "manifest.json"].map(String::from);
+    let own = [REPORT, Manifest::NAME].map(String::from);
     manifest.files = files.iter().map(|(name, _)| name.clone()).chain(own).collect();
     let inputs: Vec<(String, String)> = experiment
         .inputs
@@ -237,7 +237,9 @@ fn files(
     let films = watched::films(experiment, tables, options);
     let results = Results { comparison, tables, manifest, inputs: &inputs, file: &file, films: &films };
     files.push((REPORT.into(), report(&results, &groups).into_bytes()));
-    files.push(("manifest.json".into(), manifest.bytes()));
+    manifest.outputs = files.iter().map(|(name, bytes)| Fingerprint::of(name, bytes)).collect();
+    // The last to be put in its place: a folder without it is no whole result.
+    files.push((Manifest::NAME.into(), manifest.bytes()));
     files
 }
 
@@ -259,8 +261,13 @@ fn manifest(
         seed: options.seed,
         possessions: comparison.possessions,
         variants: variants.map(|v| Settings { name: v.name.clone(), settings: v.settings.clone() }).collect(),
-        inputs: experiment.inputs.iter().map(|source| Input::new(&source.name, &source.text)).collect(),
+        inputs: experiment
+            .inputs
+            .iter()
+            .map(|source| Fingerprint::of_input(&source.name, &source.text))
+            .collect(),
         files: Vec::new(),
+        outputs: Vec::new(),
         result_digest: played.digest.to_string(),
         breakdowns: played.breakdowns.iter().map(|b| told(b, experiment)).collect(),
     }

@@ -11,7 +11,7 @@ use crate::console::Console;
 use crate::error::Error;
 use crate::film::{Caption, SetupWords, narrate, page};
 use crate::note::wrapped;
-use crate::output::{Reservation, relative};
+use crate::output::Reservation;
 use crate::wording::{guess, listed};
 
 /// Plays one possession of one variant again and tells it.
@@ -52,7 +52,7 @@ pub(super) fn caption(experiment: &Experiment, variant: &str, options: &FilmOpti
         name: if is_scenario { question.clone() } else { format!("{}, {variant}", experiment.key) },
         question: if is_scenario { String::new() } else { question },
         seed: options.seed,
-        command: again::film(&shared(options), variant) + " --out film",
+        command: again::film(options, variant) + " --out film",
     }
 }
 
@@ -76,12 +76,6 @@ fn broken(message: &str, options: &FilmOptions, variant: &str) -> Error {
         env!("CARGO_PKG_VERSION"),
         again::film(options, variant)
     ))
-}
-
-/// The options as a page may show them to others: without the way to a file that began at the root.
-fn shared(options: &FilmOptions) -> FilmOptions {
-    let file = options.file.as_ref().map(|file| relative(&file.to_string_lossy()).into());
-    FilmOptions { file, ..options.clone() }
 }
 
 /// The variant asked for; without a word the baseline.

@@ -9,6 +9,7 @@ use crate::sheet::{Results, Sheet, page, paper, pdf};
 /// Puts the sheet together and writes it.
 pub fn sheet(options: &SheetOptions, console: &mut Console) -> Result<(), Error> {
     let results = Results::open(&options.results)?;
+    results.check_whole()?;
     let sheet = Sheet::new(&results)?;
     let folder = options.out.clone().unwrap_or_else(|| options.results.join("sheet"));
     let place = Reservation::named(&folder)?;

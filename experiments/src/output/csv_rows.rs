@@ -76,13 +76,29 @@ pub fn differences_csv(comparison: &Comparison) -> Vec<u8> {
     written(header.map(String::from).to_vec(), rows)
 }
 
-/// A file with its header.
+/// A file with its header. What a spreadsheet would take for a formula, it takes for text.
 pub(crate) fn written(header: Vec<String>, rows: impl Iterator<Item = Vec<String>>) -> Vec<u8> {
     let mut writer = csv::Writer::from_writer(Vec::new());
-    for row in std::iter::once(header).chain(rows) {
+    for mut row in std::iter::once(header).chain(rows) {
+        row.iter_mut().filter(|cell| is_formula(cell)).for_each(|cell| cell.insert(0, '\''));
         writer.write_record(row).expect("rows of equal length, written to memory");
     }
     writer.into_inner().expect("written to memory")
+}
+
+/// A cell of such a file as it was before.
+pub(crate) fn as_named(cell: &str) -> &str {
+    if is_formula(cell) { cell.strip_prefix('\'').unwrap_or(cell) } else { cell }
+}
+
+/// Whether a spreadsheet would compute the cell, the apostrophes before it aside. Numbers stay numbers.
+fn is_formula(cell: &str) -> bool {
+    let bare = cell.trim_start_matches('\'');
+    let is_number = || {
+        bare.parse::<f64>().is_ok()
+            && bare.bytes().all(|byte| byte.is_ascii_digit() || b"+-.eE".contains(&byte))
+    };
+    bare.starts_with(['=', '@', '\t', '\r', '\n']) || bare.starts_with(['+', '-']) && !is_number()
 }
 
 #[cfg(test)]
@@ -96,6 +112,32 @@ mod tests {
         assert_eq!(cell(Some(-1e-9)), "0.000000");
         assert_eq!(cell(Some(-0.5)), "-0.500000");
         assert_eq!([cell(None), cell(Some(f64::NAN)), cell(Some(f64::INFINITY))], ["", "", ""]);
+    }
+
+    #[test]
+    fn names_are_no_formulas_and_numbers_stay_numbers() {
+        let names =
+            ["=1+1", "@SUM(A1)", "+A1", "-2+3", "\tx", "'=1", "-inf", "-0.5", "+1e-3", "'tis", "a=b", ""];
+        let told = [
+            "'=1+1",
+            "'@SUM(A1)",
+            "'+A1",
+            "'-2+3",
+            "'\tx",
+            "''=1",
+            "'-inf",
+            "-0.5",
+            "+1e-3",
+            "'tis",
+            "a=b",
+            "",
+        ];
+        let row = |cells: &[&str]| cells.iter().map(|cell| (*cell).to_owned()).collect::<Vec<_>>();
+        let bytes = written(row(&names), std::iter::empty());
+        let mut reader = csv::Reader::from_reader(bytes.as_slice());
+        let cells: Vec<&str> = reader.headers().unwrap().iter().collect();
+        assert_eq!(cells, told);
+        assert_eq!(cells.iter().map(|cell| as_named(cell)).collect::<Vec<_>>(), names);
     }
 
     #[test]

@@ -15,7 +15,6 @@ use std::path::{Component, Path, PathBuf};
 use std::thread;
 use std::time::Duration;
 
-use same_file::Handle;
 use tempfile::TempPath;
 
 use crate::error::Error;
@@ -217,8 +216,20 @@ impl Place {
 
     /// Whether the folder still holds this lock.
     fn is_own(&self) -> bool {
-        let own = self.lock.try_clone().and_then(Handle::from_file);
-        own.is_ok_and(|own| Handle::from_path(self.folder.join(LOCK)).is_ok_and(|there| own == there))
+        let path = self.folder.join(LOCK);
+        #[cfg(unix)]
+        let (own, there) = {
+            use std::os::unix::fs::MetadataExt;
+            // Without opening it, which the umask may forbid.
+            let mark = |data: fs::Metadata| (data.dev(), data.ino());
+            (self.lock.metadata().map(mark), fs::metadata(path).map(mark))
+        };
+        #[cfg(not(unix))]
+        let (own, there) = (
+            self.lock.try_clone().and_then(same_file::Handle::from_file),
+            same_file::Handle::from_path(path),
+        );
+        own.is_ok_and(|own| there.is_ok_and(|there| own == there))
     }
 
     /// Writes the lock file anew.
@@ -247,7 +258,8 @@ impl Place {
             let _ = fs::remove_dir(self.folder.join(folder));
         }
         self.lock.set_len(0)?;
-        gone(fs::remove_dir_all(&draft))
+        // An empty one goes even where it was made so that nobody may look into it.
+        gone(fs::remove_dir(&draft)).or_else(|_| gone(fs::remove_dir_all(&draft)))
     }
 }
 
