@@ -356,9 +356,15 @@ fn numbers_that_cannot_be_are_answered_with_those_that_can() {
         (&["--possessions", "0"][..], ["too small", "1 to 1,073,741,824"]),
         (&["--possessions", "1073741825"], ["too large", "1 to 1,073,741,824"]),
         (&["--possessions", "8,192"], ["without separators, 8192", "1 to 1,073,741,824"]),
-        (&["--threads", "0"], ["too small", "1 to 1,024"]),
-        (&["--threads", "100000"], ["too large", "1 to 1,024"]),
-        (&["--batch", "0"], ["too small", "1 to 65,536"]),
+        (&["--threads", "0"], ["too small, allowed is a whole number from 1 to ", "no faster"]),
+        (
+            &["--threads", "100000"],
+            ["too large, allowed is a whole number from 1 to ", "more than processors are no faster"],
+        ),
+        (
+            &["--batch", "1025"],
+            ["too large, allowed is a whole number from 1 to 1,024", "take memory and are no faster"],
+        ),
         (&["--seed", "lucky"], ["not a whole number", "0 to 18,446,744,073,709,551,615"]),
         (&["--seed", "-1"], ["below zero", "0 to 18,446,744,073,709,551,615"]),
         (&["film", "--possession", "1.5"], ["not a whole number", "0 to"]),

@@ -14,9 +14,6 @@ struct Unwatched;
 
 impl Watch for Unwatched {
     fn played(&self, _: u64) {}
-    fn wants_stop(&self) -> bool {
-        false
-    }
 }
 
 fn batch(criterion: &mut Criterion) {

@@ -45,6 +45,7 @@ fn obey(options: &Options, console: &mut Console) -> Result<(), Error> {
         Options::Film(film) => commands::film(film, console),
         Options::Worth(worth) => commands::worth(worth, console),
         Options::Sheet(sheet) => commands::sheet(sheet, console),
+        Options::Verify { results, quiet } => commands::verify(results, *quiet, console),
         Options::Check(check) => commands::check(check, console),
         Options::Catalog(format) => commands::catalog(*format, console),
         Options::Show(name) => commands::show(name, console),

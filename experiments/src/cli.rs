@@ -32,6 +32,13 @@ pub enum Options {
     Worth(WorthOptions),
     /// The coach's page of a result.
     Sheet(SheetOptions),
+    /// Whether a result is as it was written.
+    Verify {
+        /// Its folder.
+        results: PathBuf,
+        /// No word about one that is.
+        quiet: bool,
+    },
     /// Judge files.
     Check(CheckOptions),
     /// List what is bundled.
@@ -219,6 +226,7 @@ impl Options {
             Some(Command::Sheet { results, paper, out }) => {
                 Self::Sheet(SheetOptions { results, paper, out, quiet })
             }
+            Some(Command::Verify { results }) => Self::Verify { results, quiet },
             Some(Command::Check { files, format }) => Self::Check(CheckOptions { files, format, quiet }),
             Some(Command::Catalog { format }) => Self::Catalog(format),
             Some(Command::Show { name }) => Self::Show(name),
@@ -286,6 +294,7 @@ mod tests {
             "zoneprobe simulate sunken-122 --rank-by drives",
             "zoneprobe film",
             "zoneprobe check",
+            "zoneprobe verify",
             "zoneprobe check a.toml --format csv",
             "zoneprobe catalog --possessions 5",
             "zoneprobe completions",

@@ -44,6 +44,14 @@ pub enum Error {
     /// The output folder asked for holds something already.
     #[error("{} exists and is not an empty folder, and nothing is written over; name another with --out", .0.display())]
     Taken(PathBuf),
+    /// Another run has the output folder asked for.
+    #[error("{} is where {by} is about to write; wait for it, or name another with --out", .folder.display())]
+    Held {
+        /// Which.
+        folder: PathBuf,
+        /// Which run.
+        by: String,
+    },
     /// A file stands where a folder is wanted.
     #[error("{} is a file and results need a folder; name another with --out", .0.display())]
     NotAFolder(PathBuf),
@@ -89,6 +97,9 @@ pub enum Error {
     /// Possessions that panicked: a bug.
     #[error("{0}")]
     Crashes(String),
+    /// A result that is not as it was written.
+    #[error("{0}")]
+    Differs(String),
     /// A panic outside of any possession: a bug.
     #[error(
         "zoneprobe {version} broke down: \"{0}\". That is a fault of the program, not of your files. Please report it to \
@@ -96,9 +107,6 @@ pub enum Error {
         version = env!("CARGO_PKG_VERSION")
     )]
     Bug(String),
-    /// Stopped by Ctrl-C.
-    #[error("stopped before the end; nothing was written")]
-    Interrupted,
 }
 
 impl Error {
@@ -109,6 +117,7 @@ impl Error {
             | Self::Option(_)
             | Self::Variants(_)
             | Self::Taken(_)
+            | Self::Held { .. }
             | Self::NotAFolder(_)
             | Self::Unwritable { .. } => Exit::Unusable,
             Self::Write { .. }
@@ -116,8 +125,8 @@ impl Error {
             | Self::Threads(_)
             | Self::Outcomes { .. }
             | Self::Crashes(_)
-            | Self::Bug(_)
-            | Self::Interrupted => Exit::Failed,
+            | Self::Differs(_)
+            | Self::Bug(_) => Exit::Failed,
         }
     }
 
@@ -188,7 +197,6 @@ mod tests {
                 Error::Variants(65),
                 "65 variants are more than the 64 that one run compares; name fewer variants or factors",
             ),
-            (Error::Interrupted, "stopped before the end; nothing was written"),
         ] {
             assert_eq!(error.told(false), format!("zoneprobe: {told}\n"));
         }

@@ -1,23 +1,24 @@
-//! What a waiting user sees, and how he stops it.
+//! What a waiting user sees.
 
 use std::io::IsTerminal;
-use std::sync::OnceLock;
-use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Mutex, PoisonError};
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressState, ProgressStyle};
 
 use crate::run::Watch;
+use crate::stop;
+use crate::wording::grouped;
 
-/// A bar on standard error with possessions a second and time left, and the ear for Ctrl-C.
-pub struct Progress {
-    bar: ProgressBar,
-    stop: &'static AtomicBool,
-}
+/// A bar on standard error with possessions a second and time left.
+pub struct Progress(ProgressBar);
+
+/// The last that was begun, and what it counts: a stop says how far it got.
+static LAST: Mutex<Option<(ProgressBar, &'static str)>> = Mutex::new(None);
 
 impl Progress {
-    /// For so many possessions in all; nothing is drawn if `quiet` or if standard error is no terminal
+    /// For so many possessions in all, called `what` where a stop tells of them; nothing is drawn if `quiet` or if standard error is no terminal
     /// that can redraw a line.
-    pub fn new(possessions: u64, quiet: bool) -> Self {
+    pub fn new(possessions: u64, what: &'static str, quiet: bool) -> Self {
         let can_redraw = std::env::var_os("TERM").is_none_or(|term| term != "dumb");
         let seen = !quiet && can_redraw && std::io::stderr().is_terminal();
         let target = if seen { ProgressDrawTarget::stderr() } else { ProgressDrawTarget::hidden() };
@@ -31,37 +32,41 @@ impl Progress {
             };
             bar.set_style(style.with_key("speed", speed).progress_chars("=> "));
         }
-        Self { bar, stop: interrupt() }
+        *LAST.lock().unwrap_or_else(PoisonError::into_inner) = Some((bar.clone(), what));
+        stop::listen();
+        Self(bar)
     }
 }
 
 impl Watch for Progress {
     fn played(&self, possessions: u64) {
-        self.bar.inc(possessions);
-    }
-
-    fn wants_stop(&self) -> bool {
-        self.stop.load(Ordering::Relaxed)
+        self.0.inc(possessions);
     }
 }
 
 impl Drop for Progress {
     fn drop(&mut self) {
-        self.bar.finish_and_clear();
+        self.0.finish_and_clear();
     }
 }
 
-/// Set by Ctrl-C. A second Ctrl-C ends the program at once.
-fn interrupt() -> &'static AtomicBool {
-    static STOP: AtomicBool = AtomicBool::new(false);
-    static HANDLER: OnceLock<()> = OnceLock::new();
-    HANDLER.get_or_init(|| {
-        // Without a handler Ctrl-C still ends the program, only less gracefully.
-        let _ = ctrlc::set_handler(|| {
-            if STOP.swap(true, Ordering::Relaxed) {
-                std::process::exit(1);
-            }
-        });
-    });
-    &STOP
+/// How far the last of them has got, in words; its bar is cleared.
+pub(crate) fn so_far() -> Option<String> {
+    let last = LAST.lock().unwrap_or_else(PoisonError::into_inner);
+    let (bar, what) = last.as_ref()?;
+    let (done, all) = (grouped(bar.position()), grouped(bar.length().unwrap_or_default()));
+    bar.finish_and_clear();
+    Some(format!("after {done} of {all} {what}"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn how_far_it_got_is_told_in_words() {
+        let progress = Progress::new(35_000, "possessions", true);
+        progress.played(1_234);
+        assert_eq!(so_far().unwrap(), "after 1,234 of 35,000 possessions");
+    }
 }

@@ -34,12 +34,10 @@ pub trait Player: Sync {
     fn add_places(&self, seat: &Self::Seat, places: &mut Places);
 }
 
-/// Hears of progress, and may ask for a stop.
+/// Hears of progress.
 pub trait Watch: Sync {
     /// So many more possessions have been played (all variants counted).
     fn played(&self, possessions: u64);
-    /// Whether to stop as soon as may be.
-    fn wants_stop(&self) -> bool;
 }
 
 /// What is run.
@@ -113,9 +111,6 @@ pub fn run<P: Player>(plan: &Plan, player: &P, watch: &dyn Watch) -> Result<Play
         .map_err(|error| Error::Threads(error.to_string()))?;
     let next = AtomicU64::new(plan.possessions.start);
     let parts = threads.broadcast(|_| Worker::new(plan, player, watch).work(&next));
-    if watch.wants_stop() {
-        return Err(Error::Interrupted);
-    }
     let mut all = plan.nothing();
     for part in parts {
         all.totals.merge(&part.totals);
@@ -158,7 +153,7 @@ impl<'a, P: Player> Worker<'a, P> {
         Self { plan, player, watch, seat: player.seat(width(plan)), rows: Vec::new(), done }
     }
 
-    /// Takes batch after batch until none is left or a stop is asked for.
+    /// Takes batch after batch until none is left.
     fn work(mut self, next: &AtomicU64) -> Played {
         let length = self.plan.batch();
         loop {
@@ -167,29 +162,23 @@ impl<'a, P: Player> Worker<'a, P> {
                 return self.done;
             }
             let batch = start..(start + length).min(self.plan.possessions.end);
-            if !self.play_batch(batch) {
-                return self.done;
-            }
+            self.play_batch(batch);
         }
     }
 
-    /// Plays one batch for all variants and adds it to the totals; false if a stop was asked for.
-    fn play_batch(&mut self, batch: Range<u64>) -> bool {
+    /// Plays one batch for all variants and adds it to the totals.
+    fn play_batch(&mut self, batch: Range<u64>) {
         let played = batch.end - batch.start;
         let wide = self.plan.variants.len() * row::WIDTH;
         self.rows.clear();
         self.rows.resize(played as usize * wide, 0);
         for variant in 0..self.plan.variants.len() {
-            if self.watch.wants_stop() {
-                return false;
-            }
             if self.play_range(variant, batch.clone(), batch.start).is_err() {
                 batch.clone().for_each(|possession| self.play_alone(variant, possession, batch.start));
             }
             self.watch.played(played);
         }
         self.rows.chunks_exact(wide).for_each(|row| self.done.totals.add(row));
-        true
     }
 
     /// Plays possessions of the batch that begins at `start`, and counts their digests if all went well.
@@ -301,17 +290,5 @@ mod tests {
             Err(Error::Outcomes { variant, ended: 330, played: 331 }) => assert_eq!(variant, "c"),
             other => panic!("{other:?}"),
         }
-    }
-
-    #[test]
-    fn a_stop_leaves_no_result() {
-        struct Stop;
-        impl Watch for Stop {
-            fn played(&self, _: u64) {}
-            fn wants_stop(&self) -> bool {
-                true
-            }
-        }
-        assert!(matches!(run(&plan(2, None), &Stub::new(1), &Stop), Err(Error::Interrupted)));
     }
 }

@@ -16,14 +16,11 @@ pub(crate) struct Stub {
     pub loses: Option<(usize, u64)>,
 }
 
-/// Hears nothing, never stops.
+/// Hears nothing.
 pub(crate) struct Unwatched;
 
 impl Watch for Unwatched {
     fn played(&self, _: u64) {}
-    fn wants_stop(&self) -> bool {
-        false
-    }
 }
 
 impl Stub {

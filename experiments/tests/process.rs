@@ -1,21 +1,23 @@
 //! What only a process of its own can show: the examples of the help pages as a shell runs them, readers that go
-//! away, full disks, signals, colours, the width of the terminal. All else about the command line is tested by
+//! away, full disks, colours, the width of the terminal. All else about the command line is tested by
 //! calling it as a function, with the other promises.
 #![cfg(unix)]
 
+mod support;
+
 use std::fs;
 use std::path::Path;
-use std::process::{Command, Output, Stdio};
+use std::process::Command;
 
-use tempfile::TempDir;
+use support::{ZONEPROBE, home, names, outcome, zoneprobe};
 
-const ZONEPROBE: &str = env!("CARGO_BIN_EXE_zoneprobe");
-const COMMANDS: [&str; 12] = [
+const COMMANDS: [&str; 13] = [
     "compare",
     "simulate",
     "film",
     "worth",
     "sheet",
+    "verify",
     "check",
     "catalog",
     "show",
@@ -24,42 +26,6 @@ const COMMANDS: [&str; 12] = [
     "completions",
     "man",
 ];
-
-/// The program with nothing of the tester's own terminal about it.
-fn zoneprobe(args: &[&str]) -> Command {
-    let mut command = Command::new(ZONEPROBE);
-    command.args(args).stdin(Stdio::null());
-    for name in ["NO_COLOR", "CLICOLOR_FORCE", "COLUMNS", "TERM"] {
-        command.env_remove(name);
-    }
-    command
-}
-
-fn outcome(command: &mut Command) -> (Option<i32>, String, String) {
-    let Output { status, stdout, stderr } = command.output().expect("a process");
-    let text = |bytes| String::from_utf8(bytes).expect("output is UTF-8");
-    (status.code(), text(stdout), text(stderr))
-}
-
-/// A folder with the user's files that the help pages speak of.
-fn home() -> TempDir {
-    let home = tempfile::tempdir().expect("a temporary folder");
-    let night = "name = \"Our night\"\nrules = \"us-high-school\"\nzone = { use = \"3-2\" }\n\
-                 level = { attack = \"high-school\", defence = \"high-school\" }\nattack = { use = \"rover\" }\n";
-    let question = "question = \"Does a seal help?\"\nscenario = \"our-night.toml\"\nvariant = [\n  \
-                    { name = \"plain\" },\n  \
-                    { name = \"seal\", set = { \"attack.posts.options\" = { seal-helper = 1.0 } } },\n]\n";
-    fs::write(home.path().join("our-night.toml"), night).expect("a written file");
-    fs::write(home.path().join("my-question.toml"), question).expect("a written file");
-    home
-}
-
-fn names(folder: &Path) -> Vec<String> {
-    let entries = fs::read_dir(folder).expect("a folder").map(|entry| entry.expect("an entry").file_name());
-    let mut names: Vec<String> = entries.map(|name| name.to_string_lossy().into_owned()).collect();
-    names.sort();
-    names
-}
 
 /// The example as it stands, but for the number of possessions, which is small.
 fn shortened(example: &str) -> String {
@@ -228,34 +194,4 @@ fn a_full_disk_is_a_failed_run_and_said_in_words() {
     let (exit, _, err) = outcome(zoneprobe(&args).current_dir(home.path()).stdout(full()));
     assert_eq!(exit, Some(1), "{err}");
     assert!(home.path().join("out/comparison.csv").is_file(), "what could not be printed was kept");
-}
-
-#[cfg(target_os = "linux")]
-#[test]
-fn ctrl_c_ends_a_run_and_leaves_nothing() {
-    use std::time::Duration;
-
-    let home = home();
-    let mut command =
-        zoneprobe(&["compare", "my-question.toml", "--possessions", "1073741824", "--out", "out"]);
-    command.current_dir(home.path()).stdout(Stdio::piped()).stderr(Stdio::piped());
-    let run = command.spawn().expect("a process");
-    let threads = format!("/proc/{}/task", run.id());
-    let plays = || {
-        let tasks = fs::read_dir(&threads).expect("the process runs").flatten();
-        tasks.map(|task| fs::read_to_string(task.path().join("comm")).unwrap_or_default()).any(|name| {
-            // The name of the threads that play.
-            name.trim() == "possessions"
-        })
-    };
-    while !plays() {
-        std::thread::sleep(Duration::from_millis(20));
-    }
-    let killed = Command::new("kill").args(["-INT", &run.id().to_string()]).status().expect("a signal");
-    assert!(killed.success());
-    let Output { status, stdout, stderr } = run.wait_with_output().expect("an end");
-    assert_eq!(status.code(), Some(1));
-    assert_eq!(stdout, b"");
-    assert_eq!(String::from_utf8_lossy(&stderr), "zoneprobe: stopped before the end; nothing was written\n");
-    assert_eq!(names(home.path()), ["my-question.toml", "our-night.toml"]);
 }

@@ -23,7 +23,9 @@ Examples:
   zoneprobe compare routes-against-sink --rank-by good_shot_rate --out first
   zoneprobe compare my-question.toml --format csv --quiet > rows.csv
 
-Nothing is written over: a folder in use is refused before the run begins.";
+Nothing is written over: a folder in use is refused before the run begins, and one that another run has, too. The \
+command in manifest.json names a file with ./ where it was given by a way from the root: run it in that file's folder. \
+In CSV files a name that a spreadsheet would take for a formula has an apostrophe before it.";
 
 /// Of `simulate`.
 pub const SIMULATE: &str = "\
@@ -58,6 +60,16 @@ Examples:
 
 It writes sheet.html and cards.html, which print on one page each, and the same as PDF. Everything on them stands in the \
 folder's tables; the attacks are ranked by net points, whatever the comparison was ranked by.";
+
+/// Of `verify`.
+pub const VERIFY: &str = "\
+Examples:
+  zoneprobe compare --possessions 64 --out tuesday
+  zoneprobe verify tuesday
+
+It holds every file against the fingerprints (SHA-256) in the folder's manifest.json and prints a line for each that is \
+missing, changed or extra; the folder that `sheet` makes is no part of the result. Exit codes: 0 all are as they were \
+written; 1 some are not; 2 this is no result.";
 
 /// Of `check`.
 pub const CHECK: &str = "\

@@ -82,6 +82,7 @@ mod tests {
             "simulate",
             "film",
             "sheet",
+            "verify",
             "check",
             "catalog",
             "show",

@@ -13,6 +13,21 @@ pub fn whole(text: &str, least: u64, most: u64) -> Result<u64, String> {
     }
 }
 
+/// Threads that a machine with fewer processors may be asked for: it hears a stop within a second all the same.
+const THREADS: usize = 64;
+
+/// Threads of a run.
+pub fn threads(text: &str) -> Result<u64, String> {
+    let most = std::thread::available_parallelism().map_or(1, usize::from).max(THREADS);
+    whole(text, 1, most as u64)
+        .map_err(|said| format!("{said}: more than processors are no faster, and so many hear a stop late"))
+}
+
+/// Possessions of a batch.
+pub fn batch(text: &str) -> Result<u64, String> {
+    whole(text, 1, 1024).map_err(|said| format!("{said}: more take memory and are no faster"))
+}
+
 /// Why a text is no number: most often a sign, or separators as they stand in print.
 fn complaint(text: &str, allowed: &str) -> String {
     let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());

@@ -76,6 +76,13 @@ pub enum Command {
         #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
         out: Option<PathBuf>,
     },
+    /// Tell whether a result's files are as they were written; play nothing.
+    #[command(after_help = help::VERIFY)]
+    Verify {
+        /// Folder that `compare` or `simulate` has written.
+        #[arg(value_name = "RESULT_DIR", value_hint = ValueHint::DirPath)]
+        results: PathBuf,
+    },
     /// Judge files that you wrote; change nothing.
     #[command(after_help = help::CHECK)]
     Check {
@@ -161,11 +168,11 @@ pub struct RunFlags {
     pub seed: u64,
     /// Worker threads; they change the speed only. Default: all processors.
     #[arg(long, value_name = "T", allow_negative_numbers = true)]
-    #[arg(value_parser = |text: &str| number::whole(text, 1, 1024))]
+    #[arg(value_parser = |text: &str| number::threads(text))]
     pub threads: Option<u64>,
     /// Possessions that a worker takes at a time; changes the speed only.
     #[arg(long, value_name = "N", hide_short_help = true, allow_negative_numbers = true)]
-    #[arg(value_parser = |text: &str| number::whole(text, 1, 65_536))]
+    #[arg(value_parser = |text: &str| number::batch(text))]
     pub batch: Option<u64>,
     /// Output folder, new or empty. Default: results/<file>-<seed>, numbered if it exists.
     #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
@@ -215,7 +222,7 @@ pub struct WorthFlags {
     pub seed: u64,
     /// Worker threads; they change the speed only. Default: all processors.
     #[arg(long, value_name = "T", allow_negative_numbers = true)]
-    #[arg(value_parser = |text: &str| number::whole(text, 1, 1024))]
+    #[arg(value_parser = |text: &str| number::threads(text))]
     pub threads: Option<u64>,
 }
 

@@ -1,12 +1,9 @@
 //! The command lines that make a result, or a film, again.
 
-use std::path::Path;
-
 use crate::cli::{FilmOptions, RunOptions};
-use crate::output::relative;
-use crate::report::quoted;
+use crate::shell;
 
-/// That of a run, without what cannot be seen in its result. The way to a file is left out if it began at the root.
+/// That of a run, without what cannot be seen in its result.
 pub fn run(command: &str, options: &RunOptions, possessions: u64) -> String {
     let file = file(options);
     let rank_by = options.rank_by.as_ref().map(|column| format!(" --rank-by {column}"));
@@ -19,17 +16,16 @@ pub fn run(command: &str, options: &RunOptions, possessions: u64) -> String {
 
 /// The file as a command names it, with a blank before it; empty for the bundled question.
 pub fn file(options: &RunOptions) -> String {
-    let file = options.file.as_ref();
-    file.map_or_else(String::new, |file| format!(" {}", quoted(relative(&file.to_string_lossy()))))
+    options.file.as_deref().map_or_else(String::new, shell::file)
 }
 
 /// That of a film of a variant.
 pub fn film(options: &FilmOptions, variant: &str) -> String {
-    let file = options.file.as_deref().map(|file: &Path| format!(" {}", quoted(&file.to_string_lossy())));
+    let file = options.file.as_deref().map(shell::file);
     format!(
-        "zoneprobe film{} --variant {} --seed {} --possession {}",
+        "zoneprobe film{}{} --seed {} --possession {}",
         file.unwrap_or_default(),
-        quoted(variant),
+        shell::option("--variant", variant),
         options.seed,
         options.possession
     )

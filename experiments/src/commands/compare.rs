@@ -15,8 +15,8 @@ use crate::console::Console;
 use crate::crash::Crash;
 use crate::error::Error;
 use crate::output::{
-    Input, Made, Manifest, Settings, claim_named, claim_numbered, comparison_csv, comparison_json,
-    comparison_text, difference_lines, file, rates_text, relative,
+    Fingerprint, Made, Manifest, Reservation, Settings, comparison_csv, comparison_json, comparison_text,
+    difference_lines, file, rates_text, relative,
 };
 use crate::places::{
     AnswersTable, Field, MOST_OF_OPTIONS, MOST_POSSESSIONS, Tables, answer_lines, answered, breakdown_lines,
@@ -69,13 +69,13 @@ fn answer(
     text: fn(&Comparison, u64) -> String,
 ) -> Result<(), Error> {
     let question = question(experiment, options)?;
-    let destination = match &options.out {
-        Some(folder) => claim_named(folder)?,
-        None => claim_numbered(Path::new(&format!("results/{}-{}", experiment.key, options.seed)))?,
+    let place = match &options.out {
+        Some(folder) => Reservation::named(folder)?,
+        None => Reservation::numbered(Path::new(&format!("results/{}-{}", experiment.key, options.seed)))?,
     };
     if options.dry_run {
         let (rank_by, possessions) = (question.rank_by, possessions(experiment, options));
-        let folder = &destination.folder();
+        let folder = place.folder();
         let intent = Intent { command, experiment, rank_by, possessions, folder };
         return Ok(console.print(&intent.told(options))?);
     }
@@ -93,10 +93,12 @@ fn answer(
         Format::Csv => String::from_utf8_lossy(&rows).into_owned(),
         Format::Json => comparison_json(&comparison, &manifest),
     };
-    let written = destination.write(&files);
+    let written = place.write(&files);
     // A long run is shown even if it cannot be kept, and kept even if nobody reads it.
     let printed = console.print(&shown);
-    let folder = written?;
+    let written = written?;
+    written.word().inspect(|word| console.say(word));
+    let folder = written.folder;
     if !options.quiet {
         let report = folder.join(REPORT);
         console.say(&format!("written to {}\nreport: {}\n", folder.display(), report.display()));
@@ -136,7 +138,7 @@ fn play(experiment: &Experiment, options: &RunOptions) -> Result<Played, Error> 
         ratios: &ratios,
     };
     let setups = experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
-    let progress = Progress::new(possessions * plan.variants.len() as u64, options.quiet);
+    let progress = Progress::new(possessions * plan.variants.len() as u64, "possessions", options.quiet);
     run(&plan, &EnginePlayer::new(setups, options.seed), &progress)
 }
 
@@ -182,7 +184,8 @@ fn answers(
         ratios: &ratios,
     };
     let setups = answers.iter().map(|answer| answer.setup.clone()).collect();
-    let progress = Progress::new(plan.possessions.end * answers.len() as u64, options.quiet);
+    let in_all = plan.possessions.end * answers.len() as u64;
+    let progress = Progress::new(in_all, "possessions under the zone's answers", options.quiet);
     let played = run(&plan, &EnginePlayer::new(setups, options.seed), &progress)?;
     let field = Field { baseline: &experiment.baseline, compared: comparison.question.variants.len() };
     Ok(Some(AnswersTable::new(&answers, &played, comparison.question.rank_by, field)))
@@ -204,7 +207,7 @@ fn files(
     for picture in groups.iter().flat_map(|group| group.pictures()) {
         files.push((format!("pictures/{}.svg", picture.id), picture.file()));
     }
-    let own = [REPORT, Manifest::FILE].map(String::from);
+    let own = [REPORT, Manifest::NAME].map(String::from);
     manifest.files = files.iter().map(|(name, _)| name.clone()).chain(own).collect();
     let inputs: Vec<(String, String)> = experiment
         .inputs
@@ -215,7 +218,9 @@ fn files(
     let films = watched::films(experiment, tables, options);
     let results = Results { comparison, tables, manifest, inputs: &inputs, file: &again, films: &films };
     files.push((REPORT.into(), report(&results, &groups).into_bytes()));
-    files.push((Manifest::FILE.into(), manifest.bytes()));
+    manifest.outputs = files.iter().map(|(name, bytes)| Fingerprint::of(name, bytes)).collect();
+    // The last to be put in its place: a folder without it is no whole result.
+    files.push((Manifest::NAME.into(), manifest.bytes()));
     files
 }
 
@@ -261,8 +266,13 @@ fn manifest(
             possessions: comparison.possessions,
         },
         variants: variants.map(|v| Settings { name: v.name.clone(), settings: v.settings.clone() }).collect(),
-        inputs: experiment.inputs.iter().map(|source| Input::new(&source.name, &source.text)).collect(),
+        inputs: experiment
+            .inputs
+            .iter()
+            .map(|source| Fingerprint::of_input(&source.name, &source.text))
+            .collect(),
         files: Vec::new(),
+        outputs: Vec::new(),
         result_digest: played.digest.to_string(),
         crashes: played.crashes.iter().map(|crash| told(crash, experiment)).collect(),
     }

@@ -10,7 +10,7 @@ use crate::console::Console;
 use crate::crash::{WORKER, caught};
 use crate::error::Error;
 use crate::film::{Caption, SetupWords, narrate, page};
-use crate::output::{claim_named, relative};
+use crate::output::Reservation;
 use crate::wording::{guess, listed};
 use crate::wrapping::wrapped;
 
@@ -18,7 +18,7 @@ use crate::wrapping::wrapped;
 pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
     let experiment = input::experiment(options.file.as_deref())?;
     let variant = chosen(&experiment, options.variant.as_deref())?;
-    let destination = options.out.as_deref().map(claim_named).transpose()?;
+    let place = options.out.as_deref().map(Reservation::named).transpose()?;
     let film = played(|| engine::film_possession(&variant.setup, options.seed, options.possession))
         .map_err(|message| broken(&message, options, &variant.name))?;
     let told = narrate(&film, &SetupWords::new(&variant.setup, &film));
@@ -30,13 +30,16 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
         options.seed,
         options.possession,
     );
-    let written = destination.map(|to| {
+    let written = place.map(|place| {
         let page = page(&film, &variant.setup, &caption).into_bytes();
-        to.write(&[("film.html", page), ("trace.txt", text.clone().into_bytes())])
+        place.write(&[("film.html", page), ("trace.txt", text.clone().into_bytes())])
     });
     let printed = console.print(&text);
-    if let Some(folder) = written.transpose()?.filter(|_| !options.quiet) {
-        console.say(&format!("written to {}\n", folder.display()));
+    if let Some(written) = written.transpose()? {
+        written.word().inspect(|word| console.say(word));
+        if !options.quiet {
+            console.say(&format!("written to {}\n", written.folder.display()));
+        }
     }
     Ok(printed?)
 }
@@ -49,7 +52,7 @@ pub(super) fn caption(experiment: &Experiment, variant: &str, options: &FilmOpti
         name: if is_scenario { question.clone() } else { format!("{}, {variant}", experiment.key) },
         question: if is_scenario { String::new() } else { question },
         seed: options.seed,
-        command: again::film(&shared(options), variant) + " --out film",
+        command: again::film(options, variant) + " --out film",
     }
 }
 
@@ -73,12 +76,6 @@ fn broken(message: &str, options: &FilmOptions, variant: &str) -> Error {
         env!("CARGO_PKG_VERSION"),
         again::film(options, variant)
     ))
-}
-
-/// The options as a page may show them to others: without the way to a file that began at the root.
-fn shared(options: &FilmOptions) -> FilmOptions {
-    let file = options.file.as_ref().map(|file| relative(&file.to_string_lossy()).into());
-    FilmOptions { file, ..options.clone() }
 }
 
 /// The variant asked for; without a word the baseline.

@@ -5,7 +5,7 @@ use std::path::Path;
 use crate::cli;
 use crate::console::Console;
 use crate::error::Error;
-use crate::output::claim_named;
+use crate::output::Reservation;
 
 /// Prints the main page, or writes a page a command into a folder.
 pub fn man(out: Option<&Path>, quiet: bool, console: &mut Console) -> Result<(), Error> {
@@ -15,9 +15,10 @@ pub fn man(out: Option<&Path>, quiet: bool, console: &mut Console) -> Result<(),
     let pages = cli::manuals();
     let files: Vec<(&str, Vec<u8>)> =
         pages.iter().map(|(name, text)| (name.as_str(), text.clone().into_bytes())).collect();
-    let written = claim_named(folder)?.write(&files)?;
+    let written = Reservation::named(folder)?.write(&files)?;
+    written.word().inspect(|word| console.say(word));
     if !quiet {
-        console.say(&format!("written to {}\n", written.display()));
+        console.say(&format!("written to {}\n", written.folder.display()));
     }
     Ok(())
 }

@@ -12,6 +12,7 @@ mod man;
 mod plan;
 mod sheet;
 mod show;
+mod verify;
 mod watched;
 mod worth;
 
@@ -24,4 +25,5 @@ pub use keys::{keys, schema};
 pub use man::man;
 pub use sheet::sheet;
 pub use show::show;
+pub use verify::verify;
 pub use worth::worth;

@@ -9,6 +9,7 @@ use serde_json::json;
 use super::again;
 use crate::cli::{Format, RunOptions};
 use crate::columns::Column;
+use crate::output::written;
 use crate::wording::{grouped, listed};
 use crate::wrapping::wrapped;
 
@@ -92,18 +93,16 @@ impl Intent<'_> {
 
     /// A row a setting; a variant that changes nothing has one without key and value.
     fn rows(&self) -> String {
-        let mut writer = csv::Writer::from_writer(Vec::new());
-        let mut write = |row: [&str; 3]| writer.write_record(row).expect("rows of equal length, in memory");
-        write(["variant", "key", "value"]);
+        let mut rows: Vec<[&str; 3]> = Vec::new();
         for variant in &self.experiment.variants {
             if variant.settings.is_empty() {
-                write([&variant.name, "", ""]);
+                rows.push([&variant.name, "", ""]);
             }
-            for (path, value) in &variant.settings {
-                write([&variant.name, path, value]);
-            }
+            rows.extend(variant.settings.iter().map(|(path, value)| [variant.name.as_str(), path, value]));
         }
-        String::from_utf8(writer.into_inner().expect("written to memory")).expect("written from text")
+        let row = |row: [&str; 3]| row.map(String::from).to_vec();
+        String::from_utf8(written(row(["variant", "key", "value"]), rows.into_iter().map(row)))
+            .expect("written from text")
     }
 
     fn json(&self, options: &RunOptions) -> String {

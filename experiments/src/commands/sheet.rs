@@ -3,15 +3,17 @@
 use crate::cli::SheetOptions;
 use crate::console::Console;
 use crate::error::Error;
-use crate::output::claim_named;
+use crate::output::{Reservation, ResultFolder};
 use crate::sheet::{Results, Sheet, page, paper, pdf};
 
 /// Puts the sheet together and writes it.
 pub fn sheet(options: &SheetOptions, console: &mut Console) -> Result<(), Error> {
-    let results = Results::read(&options.results)?;
+    let folder = ResultFolder::open(&options.results)?;
+    folder.check_whole()?;
+    let results = Results::read(&folder)?;
     let sheet = Sheet::new(&results)?;
     let folder = options.out.clone().unwrap_or_else(|| options.results.join("sheet"));
-    let destination = claim_named(&folder)?;
+    let place = Reservation::named(&folder)?;
     let (one, cards) = (paper::sheet(&sheet, options.paper), paper::cards(&sheet, options.paper));
     let files = [
         ("sheet.html", page::sheet(&sheet, options.paper, &one).into_bytes()),
@@ -19,10 +21,11 @@ pub fn sheet(options: &SheetOptions, console: &mut Console) -> Result<(), Error>
         ("cards.html", page::cards(&sheet, options.paper, &cards).into_bytes()),
         ("cards.pdf", pdf(&cards, &format!("Cards: {}", sheet.leader()))?),
     ];
-    let folder = destination.write(&files)?;
+    let written = place.write(&files)?;
+    written.word().inspect(|word| console.say(word));
     let mut told = format!("{}\n", sheet.verdict);
     for (name, _) in &files {
-        told.push_str(&format!("{}\n", folder.join(name).display()));
+        told.push_str(&format!("{}\n", written.folder.join(name).display()));
     }
     if options.quiet {
         return Ok(());

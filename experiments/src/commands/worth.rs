@@ -3,9 +3,8 @@
 use crate::cli::WorthOptions;
 use crate::console::Console;
 use crate::error::Error;
-use crate::output::relative;
 use crate::progress::Progress;
-use crate::report::quoted;
+use crate::shell;
 use crate::worth::{Sweeps, compute, toml};
 
 /// Computes a table and prints it.
@@ -21,7 +20,8 @@ pub fn worth(options: &WorthOptions, console: &mut Console) -> Result<(), Error>
         seed: options.seed,
         threads: options.threads,
     };
-    let progress = Progress::new(how.sweeps * how.possessions * setups.len() as u64, options.quiet);
+    let progress =
+        Progress::new(how.sweeps * how.possessions * setups.len() as u64, "possessions", options.quiet);
     let table = compute(&setups, &how, &progress)?;
     drop(progress);
     Ok(console.print(&toml(&table, &line(options), &command(options)))?)
@@ -38,10 +38,10 @@ fn experiment_stem(options: &WorthOptions) -> String {
 
 /// The command that makes the table again.
 fn command(options: &WorthOptions) -> String {
-    let level = options.level.as_ref().map(|level| format!(" --level {}", quoted(level)));
+    let level = options.level.as_ref().map(|level| shell::option("--level", level));
     format!(
-        "zoneprobe worth {}{} --sweeps {} --possessions {} --seed {}",
-        quoted(relative(&options.file.to_string_lossy())),
+        "zoneprobe worth{}{} --sweeps {} --possessions {} --seed {}",
+        shell::file(&options.file),
         level.unwrap_or_default(),
         options.sweeps,
         options.possessions,

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::lines::{Decimal, FileLine, cell};
+use super::lines::{Decimal, FileLine, cell, written};
 use crate::columns::COLUMNS;
 use crate::compare::Comparison;
 
@@ -26,11 +26,7 @@ pub fn comparison_csv(comparison: &Comparison) -> Vec<u8> {
         row.push(cell(comparison.claims.as_ref().map(|claims| claims.chance_of_being_best[v])));
         row
     });
-    let mut writer = csv::Writer::from_writer(Vec::new());
-    for row in std::iter::once(header).chain(rows) {
-        writer.write_record(row).expect("rows of equal length, written to memory");
-    }
-    writer.into_inner().expect("written to memory")
+    written(header, rows)
 }
 
 /// One row of `differences.csv`: how far a variant is from a reference on one measure.

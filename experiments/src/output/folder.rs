@@ -1,196 +1,163 @@
-//! The output folder: written whole or not at all, never over something that is there.
+//! The output folder: reserved before anything is played, written whole or not at all, never over something.
 
-use std::fs;
-use std::io::{self, ErrorKind};
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicU32, Ordering};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
+use super::place::{Place, Trouble};
 use crate::error::Error;
+use crate::stop;
 
-/// Where a result goes.
+/// A folder for one result. Dropped without one, nothing of it stays.
+#[derive(Debug)]
+pub struct Reservation {
+    number: u64,
+    folder: PathBuf,
+}
+
+/// Where a result was written.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Destination {
-    /// The folder named with `--out`.
-    Named(PathBuf),
+pub struct Written {
+    /// Its folder.
+    pub folder: PathBuf,
+    /// The folder that was reserved and lost, where that is another.
+    pub lost: Option<PathBuf>,
+}
+
+/// All that this process holds, so that a stop finds it. While something is written, a stop waits.
+#[derive(Debug)]
+struct Holdings {
+    places: BTreeMap<u64, Place>,
+    taken: u64,
+    written: Option<PathBuf>,
+}
+
+static HOLDINGS: Mutex<Holdings> = Mutex::new(Holdings { places: BTreeMap::new(), taken: 0, written: None });
+
+fn holdings() -> MutexGuard<'static, Holdings> {
+    // What is held is as it was, whoever panicked.
+    HOLDINGS.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+impl Reservation {
+    /// The folder named with `--out`, new or empty.
+    ///
+    /// # Errors
+    /// It holds something, another run has it, or nothing can be written in it.
+    pub fn named(folder: &Path) -> Result<Self, Error> {
+        Self::take(|| Place::take(folder))
+    }
+
     /// `results/<stem>`, numbered if it exists.
-    Numbered(PathBuf),
-}
-
-/// Refuses, before anything is run, a named folder that holds something or cannot be written.
-pub fn claim_named(folder: &Path) -> Result<Destination, Error> {
-    match fs::read_dir(folder).map(|mut entries| entries.next().is_none()) {
-        Ok(true) => {}
-        Ok(false) => return Err(Error::Taken(folder.into())),
-        // A link that leads nowhere is something, too.
-        Err(_) if is_there(folder) && fs::metadata(folder).is_err() => {
-            return Err(Error::Taken(folder.into()));
-        }
-        // The way to it tells the rest.
-        Err(_) => {}
+    ///
+    /// # Errors
+    /// Nothing can be written there.
+    pub fn numbered(stem: &Path) -> Result<Self, Error> {
+        Self::take(|| Place::take_numbered(stem))
     }
-    try_to_write(folder)?;
-    Ok(Destination::Named(folder.into()))
-}
 
-/// Refuses, before anything is run, a default folder that cannot be made.
-pub fn claim_numbered(stem: &Path) -> Result<Destination, Error> {
-    try_to_write(stem.parent().unwrap_or(stem))?;
-    Ok(Destination::Numbered(stem.into()))
-}
+    fn take(take: impl FnOnce() -> Result<Place, Error>) -> Result<Self, Error> {
+        // Before there is anything that a stop would have to remove.
+        stop::listen();
+        let mut holdings = holdings();
+        let place = take()?;
+        holdings.taken += 1;
+        let (number, folder) = (holdings.taken, place.folder().to_path_buf());
+        holdings.places.insert(number, place);
+        Ok(Self { number, folder })
+    }
 
-/// Makes a folder in the nearest one that exists on the way to `folder`, or in itself, and removes it again.
-fn try_to_write(folder: &Path) -> Result<(), Error> {
-    for place in folder.ancestors() {
-        // The last of a relative path's ancestors is empty.
-        let place = if place.as_os_str().is_empty() { Path::new(".") } else { place };
-        match fs::metadata(place) {
-            Ok(found) if found.is_dir() => {
-                let tried = Draft::within(place).map(drop);
-                return tried.map_err(|source| Error::Unwritable { folder: place.into(), source });
+    /// The folder that is held.
+    pub fn folder(&self) -> &Path {
+        &self.folder
+    }
+
+    /// Writes the files; if the folder was lost meanwhile, into a new one beside it.
+    ///
+    /// # Errors
+    /// They cannot be written. None of them was left.
+    pub fn write(self, files: &[(impl AsRef<Path>, Vec<u8>)]) -> Result<Written, Error> {
+        let mut holdings = holdings();
+        // Only a stop takes it away, and that does not let go of the lock again.
+        let mut place = holdings.places.remove(&self.number);
+        let folder = loop {
+            let own = place.take().map_or_else(|| Place::beside(&self.folder), Ok)?;
+            match own.fill(files) {
+                Ok(()) => break own.folder().to_path_buf(),
+                Err(Trouble::Lost) => {}
+                Err(Trouble::Refused(error)) => return Err(error),
             }
-            Ok(_) => return Err(Error::NotAFolder(place.into())),
-            Err(error) if matches!(error.kind(), ErrorKind::NotFound | ErrorKind::NotADirectory) => {}
-            Err(source) => return Err(Error::Unwritable { folder: place.into(), source }),
-        }
-    }
-    Err(Error::Unwritable { folder: folder.into(), source: ErrorKind::NotFound.into() })
-}
-
-impl Destination {
-    /// The folder that would be written now.
-    pub fn folder(&self) -> PathBuf {
-        match self {
-            Self::Named(folder) => folder.clone(),
-            Self::Numbered(stem) => (1..=u32::MAX)
-                .map(|number| numbered(stem, number))
-                .find(|folder| !is_there(folder))
-                .unwrap_or_else(|| stem.clone()),
-        }
-    }
-
-    /// Writes the files aside, then gives them their place; returns the folder.
-    pub fn write(&self, files: &[(impl AsRef<Path>, Vec<u8>)]) -> Result<PathBuf, Error> {
-        if let Self::Named(folder) = self {
-            // Somebody may have put something there since the run began.
-            claim_named(folder)?;
-            if folder.is_dir() {
-                return fill(folder, files).map(|()| folder.clone());
-            }
-        }
-        self.make(files)
-    }
-
-    /// Writes a new folder beside its place, then gives it its name.
-    fn make(&self, files: &[(impl AsRef<Path>, Vec<u8>)]) -> Result<PathBuf, Error> {
-        let (Self::Named(wanted) | Self::Numbered(wanted)) = self;
-        let parent = wanted.parent().filter(|parent| !parent.as_os_str().is_empty());
-        let parent = parent.unwrap_or(Path::new("."));
-        fs::create_dir_all(parent).map_err(fault(parent))?;
-        let draft = Draft::within(parent).map_err(fault(parent))?;
-        draft.hold(files)?;
-        // Only now, so that two runs that end together take two numbers.
-        let folder = self.folder();
-        if is_there(&folder) {
-            return Err(Error::Taken(folder));
-        }
-        fs::rename(&draft.0, &folder).map_err(fault(&folder))?;
-        Ok(folder)
+        };
+        holdings.written = Some(folder.clone());
+        // One that was only taken away was made again.
+        let lost = (folder != self.folder).then(|| self.folder.clone());
+        Ok(Written { folder, lost })
     }
 }
 
-/// Writes into an empty folder, which stays what it is: it may be a link, or where a disk is mounted.
-fn fill(folder: &Path, files: &[(impl AsRef<Path>, Vec<u8>)]) -> Result<(), Error> {
-    let draft = Draft::within(folder).map_err(fault(folder))?;
-    draft.hold(files)?;
-    let entries = fs::read_dir(&draft.0).and_then(Iterator::collect::<io::Result<Vec<_>>>);
-    let mut moved: Vec<PathBuf> = Vec::new();
-    for entry in entries.map_err(fault(folder))? {
-        let path = folder.join(entry.file_name());
-        if let Err(source) = fs::rename(entry.path(), &path) {
-            for done in &moved {
-                // What cannot be removed either is beyond mending here.
-                let _ = fs::remove_file(done).or_else(|_| fs::remove_dir_all(done));
-            }
-            return Err(Error::Write { path, source });
-        }
-        moved.push(path);
-    }
-    Ok(())
-}
-
-fn is_there(path: &Path) -> bool {
-    fs::symlink_metadata(path).is_ok()
-}
-
-fn fault(path: &Path) -> impl FnOnce(io::Error) -> Error + use<> {
-    let path = path.to_path_buf();
-    move |source| Error::Write { path, source }
-}
-
-/// `results/x-1`, `results/x-1-2`, `results/x-1-3`, ...
-fn numbered(stem: &Path, number: u32) -> PathBuf {
-    if number == 1 {
-        return stem.into();
-    }
-    let mut name = stem.file_name().unwrap_or_default().to_os_string();
-    name.push(format!("-{number}"));
-    stem.with_file_name(name)
-}
-
-/// A folder that is being written; gone again unless it gets another name.
-struct Draft(PathBuf);
-
-impl Draft {
-    fn within(folder: &Path) -> io::Result<Self> {
-        static COUNT: AtomicU32 = AtomicU32::new(0);
-        let count = COUNT.fetch_add(1, Ordering::Relaxed);
-        let draft = folder.join(format!(".zoneprobe-draft-{}-{count}", std::process::id()));
-        fs::create_dir(&draft)?;
-        Ok(Self(draft))
-    }
-
-    /// Writes files; their names may lead into folders.
-    fn hold(&self, files: &[(impl AsRef<Path>, Vec<u8>)]) -> Result<(), Error> {
-        for (name, bytes) in files {
-            let path = self.0.join(name);
-            let inner = path.parent().unwrap_or(&self.0);
-            fs::create_dir_all(inner).map_err(fault(inner))?;
-            fs::write(&path, bytes).map_err(fault(&path))?;
-        }
-        Ok(())
-    }
-}
-
-impl Drop for Draft {
+impl Drop for Reservation {
     fn drop(&mut self) {
-        // After a rename there is nothing left to remove.
-        let _ = fs::remove_dir_all(&self.0);
+        // Dropped in here: it goes while the lock is had.
+        holdings().places.remove(&self.number);
     }
+}
+
+impl Written {
+    /// What must be said even of a quiet run: the result is not where it was wanted.
+    pub fn word(&self) -> Option<String> {
+        let (lost, folder) = (self.lost.as_ref()?.display(), self.folder.display());
+        Some(format!(
+            "zoneprobe: {lost} was changed by somebody during the run, so the result is in {folder}\n"
+        ))
+    }
+}
+
+/// Lets go of everything, for good: this process writes no result any more. The folder of a result that was written
+/// before comes back.
+pub(crate) fn give_up() -> Option<PathBuf> {
+    let mut holdings = holdings();
+    holdings.places.clear();
+    let written = holdings.written.take();
+    std::mem::forget(holdings);
+    written
 }
 
 #[cfg(test)]
 mod tests {
+    use std::fs::{self, File};
+
+    use super::super::place::{DRAFT, LOCK};
     use super::*;
 
     const FILES: [(&str, Vec<u8>); 1] = [("a.txt", Vec::new())];
 
     fn names(folder: &Path) -> Vec<String> {
-        let mut names: Vec<String> = fs::read_dir(folder)
-            .unwrap()
-            .map(|entry| entry.unwrap().file_name().into_string().unwrap())
-            .collect();
+        let entries = fs::read_dir(folder).unwrap();
+        let mut names: Vec<String> =
+            entries.map(|entry| entry.unwrap().file_name().into_string().unwrap()).collect();
         names.sort();
         names
+    }
+
+    fn write(place: Reservation) -> PathBuf {
+        let written = place.write(&FILES).unwrap();
+        assert_eq!(written.lost, None);
+        written.folder
     }
 
     #[test]
     fn default_folders_are_numbered() {
         let home = tempfile::tempdir().unwrap();
-        let to = Destination::Numbered(home.path().join("results/q-1"));
-        let written: Vec<PathBuf> = (0..3).map(|_| to.write(&FILES).unwrap()).collect();
-        let wanted = ["q-1", "q-1-2", "q-1-3"];
-        assert_eq!(written, wanted.map(|name| home.path().join("results").join(name)));
-        assert_eq!(names(&home.path().join("results")), wanted, "no draft is left behind");
+        let stem = home.path().join("results/q-1");
+        let mut written: Vec<PathBuf> =
+            (0..2).map(|_| write(Reservation::numbered(&stem).unwrap())).collect();
+        let held = Reservation::numbered(&stem).unwrap();
+        written.push(write(Reservation::numbered(&stem).unwrap()));
+        let results = home.path().join("results");
+        assert_eq!(written, ["q-1", "q-1-2", "q-1-4"].map(|name| results.join(name)));
+        assert_eq!(held.folder(), results.join("q-1-3"));
+        drop(held);
+        assert_eq!(names(&results), ["q-1", "q-1-2", "q-1-4"], "nothing else is left behind");
         assert_eq!(names(&written[2]), ["a.txt"]);
     }
 
@@ -198,44 +165,109 @@ mod tests {
     fn a_named_folder_with_something_in_it_is_refused() {
         let home = tempfile::tempdir().unwrap();
         let folder = home.path().join("out");
-        claim_named(&folder).unwrap().write(&FILES).unwrap();
-        assert!(matches!(claim_named(&folder), Err(Error::Taken(_))));
-        assert!(matches!(Destination::Named(folder.clone()).write(&FILES), Err(Error::Taken(_))));
+        write(Reservation::named(&folder).unwrap());
+        assert!(matches!(Reservation::named(&folder), Err(Error::Taken(_))));
         let file = home.path().join("out/a.txt");
-        assert!(matches!(claim_named(&file), Err(Error::NotAFolder(path)) if path == file));
-        assert!(matches!(claim_named(&file.join("deep/out")), Err(Error::NotAFolder(path)) if path == file));
-        assert!(matches!(claim_numbered(&file.join("q-1")), Err(Error::NotAFolder(path)) if path == file));
+        for place in [file.clone(), file.join("deep/out")] {
+            assert!(matches!(Reservation::named(&place), Err(Error::NotAFolder(path)) if path == file));
+        }
+        let stem = file.join("q-1");
+        assert!(matches!(Reservation::numbered(&stem), Err(Error::NotAFolder(path)) if path == file));
         assert_eq!(names(&folder), ["a.txt"], "trying leaves nothing behind");
         assert_eq!(names(home.path()), ["out"]);
     }
 
     #[test]
-    fn an_empty_named_folder_is_used() {
+    fn a_folder_that_is_held_is_refused_until_it_is_let_go() {
         let home = tempfile::tempdir().unwrap();
         let folder = home.path().join("out");
-        fs::create_dir(&folder).unwrap();
-        assert_eq!(claim_named(&folder).unwrap().write(&FILES).unwrap(), folder);
-        assert_eq!(names(&folder), ["a.txt"]);
+        let first = Reservation::named(&folder).unwrap();
+        match Reservation::named(&folder) {
+            Err(Error::Held { by, .. }) => {
+                assert!(by.contains(&format!("process {}", std::process::id())), "{by}");
+            }
+            other => panic!("{other:?}"),
+        }
+        drop(first);
+        assert_eq!(names(home.path()), [""; 0], "what was made for it is gone");
+        assert_eq!(write(Reservation::named(&folder).unwrap()), folder);
     }
 
     #[test]
-    fn a_folder_that_cannot_be_made_is_refused_before_anything_runs() {
-        let home = tempfile::tempdir().unwrap();
-        // No file system takes a name of a thousand letters.
-        let folder = home.path().join("x".repeat(1000));
-        assert!(matches!(claim_named(&folder), Err(Error::Unwritable { .. })));
-        assert!(matches!(claim_named(&folder.join("out")), Err(Error::Unwritable { .. })));
-        assert_eq!(names(home.path()), [""; 0]);
-    }
-
-    #[test]
-    fn a_new_folder_may_be_deep_and_trying_makes_none_of_it() {
+    fn a_new_folder_may_be_deep_and_an_empty_one_is_used() {
         let home = tempfile::tempdir().unwrap();
         let folder = home.path().join("a/b/c");
-        let to = claim_named(&folder).unwrap();
+        drop(Reservation::named(&folder).unwrap());
         assert_eq!(names(home.path()), [""; 0]);
-        assert_eq!(to.write(&FILES).unwrap(), folder);
+        assert_eq!(write(Reservation::named(&folder).unwrap()), folder);
+        let empty = home.path().join("empty");
+        fs::create_dir(&empty).unwrap();
+        drop(Reservation::named(&empty).unwrap());
+        assert_eq!(write(Reservation::named(&empty).unwrap()), empty, "it was not this run's to remove");
+    }
+
+    #[test]
+    fn what_a_dead_run_has_left_is_cleared_and_nothing_else() {
+        let home = tempfile::tempdir().unwrap();
+        let folder = home.path().join("out");
+        let left = |noted: &str| {
+            fs::create_dir_all(folder.join(DRAFT).join("pictures")).unwrap();
+            fs::write(folder.join(LOCK), format!("4711\n{noted}")).unwrap();
+            fs::write(folder.join(DRAFT).join("b.txt"), "half").unwrap();
+        };
+        // It died before, and while, it put its files in their places.
+        left("");
+        assert_eq!(write(Reservation::named(&folder).unwrap()), folder);
         assert_eq!(names(&folder), ["a.txt"]);
+        fs::remove_dir_all(&folder).unwrap();
+        left("a.txt\nb.txt\n");
+        fs::write(folder.join("a.txt"), "half").unwrap();
+        drop(Reservation::named(&folder).unwrap());
+        assert_eq!(names(&folder), [""; 0]);
+        // What it had not moved yet is somebody else's where it stands, and so is what it did not name.
+        left("b.txt\n../keep.txt\n");
+        fs::write(folder.join("b.txt"), "mine").unwrap();
+        fs::write(home.path().join("keep.txt"), "mine").unwrap();
+        assert!(matches!(Reservation::named(&folder), Err(Error::Taken(_))));
+        assert_eq!(names(&folder), ["b.txt"]);
+        assert_eq!(names(home.path()), ["keep.txt", "out"]);
+        // A default folder that a dead run left is used before a new one.
+        fs::remove_dir_all(&folder).unwrap();
+        left("");
+        assert_eq!(Reservation::numbered(&folder).unwrap().folder(), folder);
+    }
+
+    #[test]
+    fn a_place_that_was_lost_is_left_alone_and_the_result_stands_beside_it() {
+        type Loss = fn(&Path);
+        let losses: [(Loss, &[&str]); 4] = [
+            (|folder| fs::write(folder.join("a.txt"), "mine").unwrap(), &["a.txt"]),
+            (|folder| fs::write(folder.join("notes.txt"), "mine").unwrap(), &["notes.txt"]),
+            (|folder| fs::remove_dir_all(folder).unwrap(), &[]),
+            (
+                |folder| {
+                    fs::remove_dir_all(folder).unwrap();
+                    fs::create_dir(folder).unwrap();
+                },
+                &[],
+            ),
+        ];
+        for (lose, kept) in losses {
+            let home = tempfile::tempdir().unwrap();
+            let folder = home.path().join("out");
+            let place = Reservation::named(&folder).unwrap();
+            lose(&folder);
+            let there = folder.exists();
+            let written = place.write(&FILES).unwrap();
+            let beside = home.path().join(if there { "out-2" } else { "out" });
+            assert_eq!((&written.folder, &written.lost), (&beside, &there.then(|| folder.clone())));
+            assert!(written.word().is_none_or(|word| word.contains(beside.to_str().unwrap())));
+            assert_eq!(names(&beside), ["a.txt"]);
+            if there {
+                assert_eq!(names(&folder), kept);
+                kept.iter().for_each(|name| assert_eq!(fs::read(folder.join(name)).unwrap(), b"mine"));
+            }
+        }
     }
 
     #[test]
@@ -246,26 +278,39 @@ mod tests {
         let long = "x".repeat(1000);
         let files = [("a.txt", Vec::new()), (long.as_str(), Vec::new())];
         for folder in [&new, &empty] {
-            let error = Destination::Named(folder.clone()).write(&files);
+            let error = Reservation::named(folder).unwrap().write(&files);
             assert!(matches!(error, Err(Error::Write { .. })), "{error:?}");
         }
         assert_eq!((names(home.path()), names(&empty)), (vec!["empty".into()], Vec::new()));
     }
 
     #[test]
+    fn a_folder_that_cannot_be_made_or_has_no_room_for_long_names_is_refused() {
+        let home = tempfile::tempdir().unwrap();
+        // No file system takes a name of a thousand letters, and few a way of over four thousand.
+        let long = home.path().join("x".repeat(1000));
+        let deep = home.path().join(vec!["x".repeat(190); 21].join("/"));
+        for folder in [long.clone(), long.join("out"), deep] {
+            assert!(matches!(Reservation::named(&folder), Err(Error::Unwritable { .. })));
+        }
+        assert_eq!(names(home.path()), [""; 0]);
+    }
+
+    #[test]
     fn files_may_lie_in_folders() {
         let home = tempfile::tempdir().unwrap();
-        let (new, empty) = (home.path().join("new"), home.path().join("empty"));
-        fs::create_dir(&empty).unwrap();
+        let folder = home.path().join("new");
         let files = ["a.txt", "deep/b.txt"].map(|name| (name.to_string(), name.as_bytes().to_vec()));
-        for folder in [&new, &empty] {
-            claim_named(folder).unwrap().write(&files).unwrap();
-            assert_eq!(
-                (names(folder), names(&folder.join("deep"))),
-                (vec!["a.txt".into(), "deep".into()], vec!["b.txt".into()])
-            );
-            assert_eq!(fs::read(folder.join("deep/b.txt")).unwrap(), b"deep/b.txt");
-        }
+        Reservation::named(&folder).unwrap().write(&files).unwrap();
+        assert_eq!(
+            (names(&folder), names(&folder.join("deep"))),
+            (vec!["a.txt".into(), "deep".into()], vec!["b.txt".into()])
+        );
+        assert_eq!(fs::read(folder.join("deep/b.txt")).unwrap(), b"deep/b.txt");
+        // One that came in the way of the folder after the last look.
+        let place = Reservation::named(&home.path().join("other")).unwrap();
+        File::create(home.path().join("other/deep")).unwrap();
+        assert_eq!(place.write(&files).unwrap().folder, home.path().join("other-2"));
     }
 
     #[cfg(unix)]
@@ -274,9 +319,12 @@ mod tests {
         let home = tempfile::tempdir().unwrap();
         let (folder, link) = (home.path().join("folder"), home.path().join("link"));
         std::os::unix::fs::symlink(&folder, &link).unwrap();
-        assert!(matches!(claim_named(&link), Err(Error::Taken(_))));
+        for taken in [Reservation::named(&link), Reservation::numbered(&link.join("q-1"))] {
+            let told = taken.unwrap_err().told(false);
+            assert!(told.contains("link that leads nowhere"), "{told}");
+        }
         fs::create_dir(&folder).unwrap();
-        claim_named(&link).unwrap().write(&FILES).unwrap();
+        write(Reservation::named(&link).unwrap());
         assert_eq!(names(&folder), ["a.txt"]);
         assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
     }

@@ -35,9 +35,11 @@ pub struct Manifest {
     /// The variants, in plan order.
     pub variants: Vec<Settings>,
     /// Every file that was read.
-    pub inputs: Vec<Input>,
+    pub inputs: Vec<Fingerprint>,
     /// Every file of the folder, this one included.
     pub files: Vec<String>,
+    /// The same but for this one, which cannot hold its own.
+    pub outputs: Vec<Fingerprint>,
     /// Digest of every possession played.
     pub result_digest: String,
     /// Possessions that broke down, as text; empty unless there is a bug.
@@ -58,20 +60,25 @@ fn as_map<S: Serializer>(pairs: &[(String, String)], serializer: S) -> Result<S:
     serializer.collect_map(pairs.iter().map(|(path, value)| (path, value)))
 }
 
-/// A file that was read.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Input {
-    /// Its name, without the way to it if that began at the root.
+/// A file and what it must be.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Fingerprint {
+    /// Its name.
     pub name: String,
-    /// SHA-256 of its text.
+    /// SHA-256 of its bytes.
     pub sha256: String,
 }
 
-impl Input {
-    /// Of a file with this name and text.
-    pub fn new(name: &str, text: &str) -> Self {
-        let sha256 = Sha256::digest(text).iter().map(|byte| format!("{byte:02x}")).collect();
-        Self { name: relative(name).into(), sha256 }
+impl Fingerprint {
+    /// Of a file with this name and these bytes.
+    pub fn of(name: &str, bytes: &[u8]) -> Self {
+        let sha256 = Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect();
+        Self { name: name.into(), sha256 }
+    }
+
+    /// Of a file that was read, named without the way to it if that began at the root.
+    pub fn of_input(name: &str, text: &str) -> Self {
+        Self::of(relative(name), text.as_bytes())
     }
 }
 
@@ -83,8 +90,8 @@ pub fn relative(name: &str) -> &str {
 }
 
 impl Manifest {
-    /// Its name.
-    pub const FILE: &'static str = "manifest.json";
+    /// Its name in the folder.
+    pub const NAME: &str = "manifest.json";
 
     /// As a file.
     pub fn bytes(&self) -> Vec<u8> {
@@ -102,8 +109,8 @@ mod tests {
     fn inputs_are_named_without_a_way_from_the_root() {
         // SHA-256 of "abc" as its standard prints it (FIPS 180-2, appendix B.1).
         let digest = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
-        let input = Input::new("/home/coach/a.toml", "abc");
-        assert_eq!(input, Input { name: "a.toml".into(), sha256: digest.into() });
-        assert_eq!(Input::new("plays/a.toml", "").name, "plays/a.toml");
+        let input = Fingerprint::of_input("/home/coach/a.toml", "abc");
+        assert_eq!(input, Fingerprint { name: "a.toml".into(), sha256: digest.into() });
+        assert_eq!(Fingerprint::of_input("plays/a.toml", "").name, "plays/a.toml");
     }
 }

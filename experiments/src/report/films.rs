@@ -9,6 +9,7 @@ use super::{FilmPage, Results, Section};
 use crate::picture;
 use crate::places::{Choice, Still};
 use crate::run::FIRST;
+use crate::shell;
 
 /// Opens and closes films.
 const SCRIPT: &str = include_str!("films.js");
@@ -53,7 +54,7 @@ fn figure(results: &Results<'_>, v: usize, still: &Still) -> Markup {
                     }
                 }
                 p class="again" { "On its own: " code {
-                    "zoneprobe film" (results.file) " --variant " (super::making::quoted(name))
+                    "zoneprobe film" (results.file) (shell::option("--variant", name))
                     " --seed " (results.manifest.made.seed) " --possession " (still.possession) " --out film"
                 } }
             }

@@ -19,8 +19,8 @@ pub(super) fn section(results: &Results<'_>) -> Section {
     let assumed = assumed(results.inputs);
     let html = html! {
         p {
-            "Zoneprobe " (manifest.made.version) ". The same command gives the same files, whatever the machine and the \
-             number of threads:"
+            "Zoneprobe " (manifest.made.version) ". The same command, in the folder of its file where that is named with ./, \
+             gives the same files, whatever the machine and the number of threads:"
         }
         pre { code { (manifest.made.command) } }
         p { "Digest of every possession played: " code { (manifest.result_digest) } "." }
@@ -64,12 +64,6 @@ pub(super) fn section(results: &Results<'_>) -> Section {
         } }
     };
     Section::new("making", "How this was made", html)
-}
-
-/// A name as a shell takes it.
-pub(crate) fn quoted(name: &str) -> String {
-    let plain = |c: char| c.is_alphanumeric() || "-_./".contains(c);
-    if name.chars().all(plain) { name.into() } else { format!("'{}'", name.replace('\'', "'\\''")) }
 }
 
 /// The values marked as assumed in these files.

@@ -16,7 +16,6 @@ mod terms;
 use maud::Markup;
 
 pub use gallery::{Group, gallery};
-pub(crate) use making::quoted;
 pub use page::page;
 
 use crate::compare::Comparison;

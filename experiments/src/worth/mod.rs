@@ -53,9 +53,6 @@ pub fn compute(setups: &[Arc<Setup>], how: &Sweeps, watch: &dyn Watch) -> Result
     for sweep in 0..how.sweeps {
         let seed = keyed(how.seed, sweep, 0, 0, 0, 0);
         let returns = threads.install(|| play(setups, &table, seed, how.possessions, watch));
-        if watch.wants_stop() {
-            return Err(Error::Interrupted);
-        }
         let next = fitted(&returns);
         if sweep >= how.sweeps / 2 {
             kept.push(next.clone());
@@ -95,9 +92,6 @@ fn play(setups: &[Arc<Setup>], table: &GoingOn, seed: u64, possessions: u64, wat
         arena
     };
     let counted = |arena: &mut Arena, (setup, range): &(usize, Range<u64>)| {
-        if watch.wants_stop() {
-            return Returns::default();
-        }
         arena.play(&setups[*setup], seed, range.clone(), &mut |_| {});
         watch.played(range.end - range.start);
         arena.returns().clone()

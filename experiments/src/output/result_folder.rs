@@ -1,0 +1,179 @@
+//! The folder of a result, opened again: its manifest, its files, and whether they are as they were written.
+
+use std::path::{Path, PathBuf};
+use std::{fs, io};
+
+use serde::Deserialize;
+use serde::de::DeserializeOwned;
+
+use super::{FileLine, Findings, Fingerprint, Made, Manifest, lines};
+use crate::error::Error;
+
+/// What is read of a manifest.
+#[derive(Deserialize)]
+struct Listed {
+    #[serde(flatten)]
+    made: Made,
+    /// An older version wrote none.
+    #[serde(default)]
+    outputs: Vec<Fingerprint>,
+}
+
+/// A folder that `compare` or `simulate` wrote.
+#[derive(Clone, Debug)]
+pub struct ResultFolder {
+    path: PathBuf,
+    /// How it was made.
+    pub made: Made,
+    /// The files beside the manifest, and what they must be.
+    pub outputs: Vec<Fingerprint>,
+}
+
+impl ResultFolder {
+    /// Opens a folder.
+    ///
+    /// # Errors
+    /// It is no result, or one without fingerprints.
+    pub fn open(folder: &Path) -> Result<Self, Error> {
+        let shown = folder.display();
+        let advice = "name a folder that `zoneprobe compare` has written";
+        let path = folder.join(Manifest::NAME);
+        let text = fs::read_to_string(&path).map_err(|error| {
+            let problem = if !folder.exists() {
+                format!("{shown} does not exist")
+            } else if !folder.is_dir() {
+                format!("{shown} is a file")
+            } else if error.kind() == io::ErrorKind::NotFound {
+                format!("{shown} has no {}, so it is no result", Manifest::NAME)
+            } else {
+                format!("cannot read {}: {error}", path.display())
+            };
+            Error::Option(format!("{problem}; {advice}"))
+        })?;
+        let shown = path.display();
+        let listed: Listed = serde_json::from_str(&text)
+            .map_err(|error| Error::Option(format!("{shown} cannot be read: {error}; {advice}")))?;
+        let Listed { made, outputs } = listed;
+        if made.program != "zoneprobe" {
+            let named = made.program;
+            let problem = format!("{shown} names the program \"{named}\", allowed \"zoneprobe\"; {advice}");
+            return Err(Error::Option(problem));
+        }
+        if outputs.is_empty() {
+            let problem = "has no fingerprints of the files beside it, as older versions wrote it";
+            return Err(Error::Option(format!("{shown} {problem}; {}", again(&made))));
+        }
+        Ok(Self { path: folder.into(), made, outputs })
+    }
+
+    /// What of the folder is not as it was written.
+    ///
+    /// # Errors
+    /// It cannot be read.
+    pub fn findings(&self) -> Result<Findings, Error> {
+        Findings::of(&self.path, &self.outputs, Manifest::NAME)
+            .map_err(|error| Error::Option(format!("cannot read {}: {error}", self.path.display())))
+    }
+
+    /// Refuses a folder of which something is missing or changed.
+    ///
+    /// # Errors
+    /// It is.
+    pub fn check_whole(&self) -> Result<(), Error> {
+        let findings = self.findings()?;
+        let missing = findings.missing.first().map(|name| (name, "is missing"));
+        let changed = findings.changed.first().map(|name| (name, "is not as `zoneprobe compare` wrote it"));
+        let Some((name, what)) = missing.or(changed) else { return Ok(()) };
+        let others = findings.missing.len() + findings.changed.len() - 1;
+        let others = if others == 0 {
+            String::new()
+        } else {
+            format!(" (and {others} more: `zoneprobe verify` names them)")
+        };
+        let name = self.path.join(name);
+        let advice = format!("put the file back, or {}", again(&self.made));
+        Err(Error::Option(format!("{} {what}{others}; {advice}", name.display())))
+    }
+
+    /// Names of its files that begin like this.
+    pub fn names<'a>(&'a self, beginning: &'a str) -> impl Iterator<Item = &'a str> {
+        self.outputs.iter().map(|output| output.name.as_str()).filter(move |name| name.starts_with(beginning))
+    }
+
+    /// A text of the folder; of a picture, a whole one.
+    ///
+    /// # Errors
+    /// The folder lacks it.
+    pub fn text(&self, name: &str) -> Result<String, Error> {
+        let path = self.path.join(name);
+        let read = fs::read_to_string(&path).and_then(|text| {
+            if name.ends_with(".svg") && !is_whole(&text) {
+                return Err(io::Error::other("it is no whole picture"));
+            }
+            Ok(text)
+        });
+        read.map_err(|error| {
+            let why = match error.kind() {
+                io::ErrorKind::NotFound => "it is not there".to_owned(),
+                _ => error.to_string(),
+            };
+            self.unusable(&format!("cannot read {}: {why}", path.display()))
+        })
+    }
+
+    /// The rows of a file.
+    pub(crate) fn lines<L: FileLine + DeserializeOwned>(&self) -> Result<Vec<L>, Error> {
+        lines(&self.text(L::FILE)?).map_err(|error| {
+            self.unusable(&format!("{} cannot be read: {error}", self.path.join(L::FILE).display()))
+        })
+    }
+
+    /// None of a file that this kind of result has not.
+    pub(crate) fn maybe_lines<L: FileLine + DeserializeOwned>(&self) -> Result<Vec<L>, Error> {
+        if self.outputs.iter().any(|output| output.name == L::FILE) { self.lines() } else { Ok(Vec::new()) }
+    }
+
+    fn unusable(&self, problem: &str) -> Error {
+        Error::Option(format!("{problem}; {}", again(&self.made)))
+    }
+}
+
+/// What to do about a result that is of no use.
+fn again(made: &Made) -> String {
+    format!("make the result again with\n  {}", made.command)
+}
+
+/// Elements that stand in one another in a picture. Programs that draw it take their stack for each.
+const DEEPEST: i32 = 32;
+
+/// Whether all elements of an SVG are closed, and no deeper in one another than the program writes them.
+fn is_whole(svg: &str) -> bool {
+    let mut depth = 0;
+    let mut parts = svg.split('<').skip(1);
+    let is_shallow = parts.all(|part| {
+        let tag = part.split('>').next().unwrap_or_default();
+        depth += match tag.chars().next() {
+            Some('/') => -1,
+            Some('?' | '!') => 0,
+            _ => i32::from(!tag.ends_with('/')),
+        };
+        (0..=DEEPEST).contains(&depth)
+    });
+    is_shallow && depth == 0 && svg.trim_end().ends_with("</svg>")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn half_a_picture_and_a_bottomless_one_are_no_pictures() {
+        let of = |depth: usize| {
+            format!("<svg a=\"b\">{}<g/>{}</svg>\n", "<g>".repeat(depth), "</g>".repeat(depth))
+        };
+        assert!(is_whole(&of(0)) && is_whole(&of(31)));
+        for text in [of(32), of(1_000_000), of(3).replacen("</g>", "", 1), "<svg><g".into(), String::new()] {
+            assert!(!is_whole(&text), "{}", text.get(..40).unwrap_or(&text));
+        }
+    }
+}
