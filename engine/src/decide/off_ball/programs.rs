@@ -4,7 +4,7 @@ use super::conditions::all_hold;
 use super::{Mover, locus};
 use crate::decide::View;
 use crate::decide::intent::Intent;
-use crate::law::conduct::programs::{CROWDED_M, LEG_EDGE_M, OCCUPIED_M, RUNS_BLIND_M};
+use crate::law::conduct::programs::{CROWDED_M, LEG_EDGE_M, NEXT_CHANCE_S, OCCUPIED_M, RUNS_BLIND_M};
 use crate::law::conduct::walking::{JOG_M_S, WALK_M_S};
 use crate::math::Vec2;
 use crate::setup::{Pace, Program, Step, Then};
@@ -33,6 +33,19 @@ fn overtaken(view: &View<'_>, plan: &Plan, step: &Step) -> bool {
     })
 }
 
+/// A team-mate is seen to run the same movement and is farther on with it, both having begun it within a reaction or out
+/// of each other's sight: one of the two gives it up. His own leg ends at `to`.
+fn doubled(view: &View<'_>, plan: &Plan, to: Vec2) -> bool {
+    let left = (view.me.at - to).len2();
+    ATTACK.into_iter().any(|mate| {
+        let his = &view.mind.mates[mate];
+        let nearer = |end: Vec2| (view.mind.at(mate) - end).len2() < left;
+        mate != view.me.slot
+            && his.program == plan.program
+            && (his.step > plan.step || his.step == plan.step && target(view, his).is_some_and(nearer))
+    })
+}
+
 /// Where a leg leads, as he believes; `None` where it belongs to no program.
 pub fn target(view: &View<'_>, leg: &Leg) -> Option<Vec2> {
     let program = view.given.setup.attack.programs.get(usize::from(leg.program?))?;
@@ -52,6 +65,11 @@ pub fn follow(view: &View<'_>, m: &mut Mover<'_>) -> bool {
             return false;
         };
         let to = view.given.setup.court.inside(locus::resolve(view, &plan.leg(), step.to), LEG_EDGE_M);
+        if doubled(view, plan, to) {
+            m.rest[usize::from(index)] = view.clock.now + NEXT_CHANCE_S;
+            stop(view, m);
+            return false;
+        }
         if view.me.at.distance(to) <= step.within_m && plan.arrived_s.is_infinite() {
             plan.arrived_s = view.clock.now;
         }
@@ -114,14 +132,20 @@ fn walk(view: &View<'_>, plan: &Plan, program: &Program, step: &Step, to: Vec2, 
 
 /// Ends the program: it is left alone for a while, and where it says so its end is home now.
 fn end(view: &View<'_>, m: &mut Mover<'_>, program: &Program) {
-    let (now, here) = (view.clock.now, view.me.at);
-    let Some(index) = m.plan.program.take() else { return };
-    m.rest[usize::from(index)] = now + program.rest_s;
-    if program.then == Then::Stay {
-        m.plan.home = here;
+    if let Some(index) = m.plan.program {
+        m.rest[usize::from(index)] = view.clock.now + program.rest_s;
     }
-    m.signals.say(now, here, Signal::ProgramEnd { by: view.me.slot, program: index });
+    if program.then == Then::Stay {
+        m.plan.home = view.me.at;
+    }
+    stop(view, m);
+}
+
+/// Breaks off the present program, if there is one.
+fn stop(view: &View<'_>, m: &mut Mover<'_>) {
+    let Some(index) = m.plan.program.take() else { return };
+    m.signals.say(view.clock.now, view.me.at, Signal::ProgramEnd { by: view.me.slot, program: index });
     m.plan.last_program = Some(index);
-    m.plan.last_s = now;
+    m.plan.last_s = view.clock.now;
     m.plan.arrived_s = f32::INFINITY;
 }

@@ -1,6 +1,6 @@
 //! Programs of movement: when one may be run, when its conditions hold, where its places are.
 
-/// A chance at a program that was not taken comes again no sooner than this, s. (assumed)
+/// A chance at a program that was not taken, or was left to a team-mate, comes again no sooner than this, s. (assumed)
 pub const NEXT_CHANCE_S: f32 = 1.5;
 /// A place with a team-mate this near, or on his way there, is taken, m. (common practice, no source)
 pub const OCCUPIED_M: f32 = 1.6;
