@@ -41,4 +41,12 @@ impl<'a> Intent<'a> {
         self.intents.targets.through[self.slot] = 0.0;
         self.intents.targets.cap[self.slot] = min(self.intents.targets.cap[self.slot], cap_m_s);
     }
+    /// Where he is going moves like this, m/s.
+    pub fn moving(&mut self, velocity: Vec2) {
+        self.intents.moving(self.slot, velocity);
+    }
+    /// He finishes his way and waits there.
+    pub fn stay(&mut self) {
+        self.intents.stay(self.slot);
+    }
 }

@@ -7,12 +7,14 @@ mod defence;
 mod intent;
 mod off_ball;
 mod on_ball;
+mod shown;
 mod three_seconds;
 mod value;
 pub mod view;
 mod way;
 
 use intent::Intent;
+use shown::Shown;
 use view::{View, nearest_defender};
 
 use crate::law::conduct::deciding::{DECIDES_EVERY_S, IN_THE_AIR_M_S};
@@ -74,11 +76,11 @@ fn decide_one(given: &Given, p: &mut PossessionItem<'_, '_>, slot: Slot) {
     let plans = &mut *p.plans;
     if slot.attacks() && p.ball.state == (BallState::Held { by: slot }) {
         let hands = on_ball::Hands {
-            events: &mut p.events,
+            shown: Shown::of(&mut p.events),
             hold: &mut p.hold,
             progress: &mut p.progress,
             plan: &mut plans.attack[slot],
-            intents: &mut p.intents,
+            intent: Intent::of(&mut p.intents, slot),
             menu: &mut p.menu,
             streams: &mut p.streams,
             signals: &mut p.signals,
@@ -87,7 +89,8 @@ fn decide_one(given: &Given, p: &mut PossessionItem<'_, '_>, slot: Slot) {
         return;
     }
     if slot.defends() {
-        defend(&view, &mut plans.defence[slot.in_team()], &mut p.intents, &mut p.signals);
+        let mut intent = Intent::of(&mut p.intents, slot);
+        defend(&view, &mut plans.defence[slot.in_team()], &mut intent, &mut p.signals);
     } else {
         let mut mover = off_ball::Mover {
             plan: &mut plans.attack[slot],
@@ -104,22 +107,22 @@ fn decide_one(given: &Given, p: &mut PossessionItem<'_, '_>, slot: Slot) {
 }
 
 /// A defender's intent.
-fn defend(view: &View<'_>, duty: &mut Duty, intents: &mut Intents, signals: &mut Signals) {
-    let (me, here) = (view.me.slot, view.me.at);
+fn defend(view: &View<'_>, duty: &mut Duty, intent: &mut Intent<'_>, signals: &mut Signals) {
+    let here = view.me.at;
     if view.given.setup.limits.frozen_zone {
-        intents.go(me, here, 0.0, view.mind.gaze);
+        intent.go(here, 0.0, view.mind.gaze);
         return;
     }
     if view.clock.now < view.mind.jumps_until {
         // He has left his feet for a shot, or for one that never came.
-        intents.go(me, here, IN_THE_AIR_M_S, view.mind.gaze);
+        intent.go(here, IN_THE_AIR_M_S, view.mind.gaze);
         return;
     }
     match view.mind.whose {
         Whose::Shot | Whose::Rebound | Whose::Loose => {
-            defence::glass::decide(view, &mut Intent::of(intents, me));
+            defence::glass::decide(view, intent);
         }
-        Whose::Held(_) | Whose::Passed(_) => defence::decide(view, duty, intents, signals),
+        Whose::Held(_) | Whose::Passed(_) => defence::decide(view, duty, intent, signals),
     }
 }
 

@@ -117,7 +117,7 @@ pub fn measure(
         }
         if let Status::Done(outcome) = p.clocks.status {
             finish::close(&seen, outcome, tally);
-            marks::close(&tally, outcome, &mut places);
+            marks::close(tally, outcome, &mut places);
             if returns.on() {
                 trail::close(tally, outcome, &mut returns);
             }

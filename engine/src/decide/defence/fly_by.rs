@@ -6,21 +6,22 @@
 //! costs is the way back.
 
 use super::Defender;
+use crate::decide::intent::Intent;
 use crate::law::conduct::on_ball_defence::{
     BRAKING_TAKES_S, EXPECTED_PASS_M_S, EXPECTED_RELEASE_S, FLY_BY_BESIDE_M, FLY_BY_BEYOND_M, FLY_BY_LATE_S,
     FLY_BY_LONGEST_S, FLY_BY_PAST_M, FLY_BY_THERE_M,
 };
 use crate::law::conduct::zone_shape::PERIMETER_FROM_M;
 use crate::math::{Vec2, max, vec2};
-use crate::state::{Duty, Intents};
+use crate::state::Duty;
 
 /// Runs past the shooter, if that is what he has begun or begins now.
-pub fn run(d: &Defender<'_>, duty: &mut Duty, at: Vec2, intents: &mut Intents) -> bool {
+pub fn run(d: &Defender<'_>, duty: &mut Duty, at: Vec2, intent: &mut Intent<'_>) -> bool {
     let now = d.view.clock.now;
     if now < duty.fly.0 {
         let way = (duty.fly.1 - d.view.me.at).unit_or(d.view.mind.gaze);
         if (d.view.me.at - at).dot(way) < FLY_BY_PAST_M {
-            go(d, duty.fly.1, way, intents);
+            go(duty.fly.1, way, intent);
             return true;
         }
         // Past him: from here on he has to stop and turn.
@@ -36,13 +37,13 @@ pub fn run(d: &Defender<'_>, duty: &mut Duty, at: Vec2, intents: &mut Intents) -
     let side = if turn > 0.0 || (turn == 0.0 && d.view.side > 0.0) { -1.0 } else { 1.0 };
     let to = at + way.quarter() * (FLY_BY_BESIDE_M * side) + way * FLY_BY_BEYOND_M;
     duty.fly = (now + FLY_BY_LONGEST_S, to);
-    go(d, to, (to - d.view.me.at).unit_or(way), intents);
+    go(to, (to - d.view.me.at).unit_or(way), intent);
     true
 }
 
-fn go(d: &Defender<'_>, to: Vec2, way: Vec2, intents: &mut Intents) {
-    intents.go(d.view.me.slot, to, f32::INFINITY, way);
-    intents.targets.through[d.view.me.slot] = 1.0;
+fn go(to: Vec2, way: Vec2, intent: &mut Intent<'_>) {
+    intent.go(to, f32::INFINITY, way);
+    intent.run_through();
 }
 
 /// Whether he would be too late if he stopped, by as much as the zone asks for.

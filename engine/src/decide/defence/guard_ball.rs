@@ -5,19 +5,20 @@
 //! a trap. A driver is guarded where he will be; a fake that he bites on pulls him off that point.
 
 use super::{Defender, fly_by};
+use crate::decide::intent::Intent;
 use crate::law::conduct::on_ball_defence::{
     CLOSES_OUT_FROM_M, IN_TOUCH_ROOM_M, LEADS_BY_S, LEADS_FROM_M_S, NEVER_NEARER_M, TRAP_ON_BALL_M,
 };
 use crate::law::conduct::zone_shape::RUNS_FROM_M;
 use crate::law::floor::{INSIDE_M, way_to_rim};
 use crate::math::{Vec2, max, vec2};
-use crate::state::{Duty, Intents};
+use crate::state::Duty;
 
 /// Guards the ball.
-pub fn guard(d: &Defender<'_>, duty: &mut Duty, trapped: bool, intents: &mut Intents) {
-    let (here, slot) = (d.view.me.at, d.view.me.slot);
+pub fn guard(d: &Defender<'_>, duty: &mut Duty, trapped: bool, intent: &mut Intent<'_>) {
+    let here = d.view.me.at;
     let (at, velocity) = d.ball_to_guard();
-    if d.zone.fly_by > 0.0 && fly_by::run(d, duty, at, intents) {
+    if d.zone.fly_by > 0.0 && fly_by::run(d, duty, at, intent) {
         return;
     }
     let to_rim = way_to_rim(at);
@@ -29,10 +30,10 @@ pub fn guard(d: &Defender<'_>, duty: &mut Duty, trapped: bool, intents: &mut Int
     let look = (at - here).unit_or(d.view.mind.gaze);
     let run = (point - here).len() > RUNS_FROM_M;
     let look = if run { (point - here).unit_or(look) } else { look };
-    intents.go(slot, point, f32::INFINITY, look);
-    intents.moving(slot, velocity);
+    intent.go(point, f32::INFINITY, look);
+    intent.moving(velocity);
     if at.len() < INSIDE_M {
-        intents.brace[slot] = 1.0;
+        intent.brace();
     }
 }
 

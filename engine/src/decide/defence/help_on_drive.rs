@@ -1,6 +1,7 @@
 //! Help on a drive: the defender who is there first steps in front of a driver who has beaten the man on the ball.
 
 use super::Defender;
+use crate::decide::intent::Intent;
 use crate::law::conduct::help::{
     DRIVE_FROM_M_S, NOT_BEATEN_AHEAD_M, NOT_BEATEN_NEARER_M, STEPS_IN_AHEAD_M, STEPS_IN_FROM_M,
     STEPS_IN_WITHIN_M,
@@ -8,14 +9,14 @@ use crate::law::conduct::help::{
 use crate::law::floor::way_to_rim;
 use crate::math::{Vec2, min};
 use crate::slots::{DEFENCE, Slot};
-use crate::state::{Duty, Intents, Signal, Signals};
+use crate::state::{Duty, Signal, Signals};
 
 /// Steps in front of a driver who has beaten the on-ball defender, if he is there before the others.
 pub fn step_in(
     d: &Defender<'_>,
     on_ball_defender: Slot,
     duty: &mut Duty,
-    intents: &mut Intents,
+    intent: &mut Intent<'_>,
     signals: &mut Signals,
 ) -> bool {
     let Some((holder, at, velocity)) = d.holder() else { return false };
@@ -37,8 +38,8 @@ pub fn step_in(
         signals.say(d.view.clock.now, d.view.me.at, Signal::Helps { by: me, on: holder });
     }
     duty.helps = true;
-    intents.go(me, point, f32::INFINITY, (at - d.view.me.at).unit_or(d.view.mind.gaze));
-    intents.brace[me] = 1.0;
+    intent.go(point, f32::INFINITY, (at - d.view.me.at).unit_or(d.view.mind.gaze));
+    intent.brace();
     true
 }
 

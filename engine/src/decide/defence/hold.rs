@@ -7,6 +7,7 @@
 
 use super::area::Man;
 use super::{Defender, Shift, area, dig, guard_off_ball, reversal, rim_help, stunt, trap};
+use crate::decide::intent::Intent;
 use crate::law::conduct::post_defence::POST_WITHIN_M;
 use crate::law::conduct::zone_shape::{
     BRACES_FOR_MAN_WITHIN_M, BRACES_NEAR_PLACE_M, HOLD_PACE_M_S, HOLD_PACE_PER_M, KEEPS_OFF_BALL_M,
@@ -16,10 +17,10 @@ use crate::law::floor::way_to_rim;
 use crate::math::{Vec2, max, min, vec2};
 use crate::setup::PostStance;
 use crate::slots::Slot;
-use crate::state::{Duty, Intents};
+use crate::state::Duty;
 
 /// Holds his place and looks after whoever is in his area.
-pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, intents: &mut Intents) {
+pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, intent: &mut Intent<'_>) {
     let man = match d.zone.marks {
         Some(_) => {
             let who = Slot::attacker(d.view.me.slot.in_team());
@@ -30,10 +31,10 @@ pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, intents: &mut
     duty.man = man.who;
     let place = keep_off_ball(d, place(d, shift, duty, &man));
     if let Some(to) = leaves_it_for(d, shift, duty, place) {
-        intents.go(d.view.me.slot, to, f32::INFINITY, d.way_to_ball());
+        intent.go(to, f32::INFINITY, d.way_to_ball());
         return;
     }
-    stand(d, &man, place, intents);
+    stand(d, &man, place, intent);
 }
 
 /// Where a dig or a stunt takes him for a moment, as quickly as he can.
@@ -47,8 +48,8 @@ fn leaves_it_for(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, place: Ve
 }
 
 /// Goes to his place at a pace that falls as he nears it, and stands there.
-fn stand(d: &Defender<'_>, man: &Man, place: Vec2, intents: &mut Intents) {
-    let (me, here) = (d.view.me.slot, d.view.me.at);
+fn stand(d: &Defender<'_>, man: &Man, place: Vec2, intent: &mut Intent<'_>) {
+    let here = d.view.me.at;
     let way = place - here;
     let distance = way.len();
     let settled = distance < SETTLED_WITHIN_M;
@@ -56,9 +57,9 @@ fn stand(d: &Defender<'_>, man: &Man, place: Vec2, intents: &mut Intents) {
     let cap = if settled { SETTLED_PACE_M_S } else { HOLD_PACE_M_S + HOLD_PACE_PER_M * distance };
     let ball_way = d.way_to_ball();
     let look = if distance > RUNS_FROM_M { way.unit_or(ball_way) } else { ball_way };
-    intents.go(me, to, cap, look);
+    intent.go(to, cap, look);
     if man.who.is_some() && man.at.len() < BRACES_FOR_MAN_WITHIN_M && distance < BRACES_NEAR_PLACE_M {
-        intents.brace[me] = 1.0;
+        intent.brace();
     }
 }
 

@@ -35,11 +35,12 @@ mod stunt;
 mod trap;
 
 use crate::decide::View;
+use crate::decide::intent::Intent;
 use crate::law::conduct::on_ball_defence::ARRIVES_WITHIN_M;
 use crate::math::{Vec2, clamp, vec2};
 use crate::setup::Zone;
 use crate::slots::Slot;
-use crate::state::{Duty, Intents, Signal, Signals, Whose};
+use crate::state::{Duty, Signal, Signals, Whose};
 use ball_place::BumpStage;
 use situation::{Shift, Situation};
 
@@ -50,22 +51,22 @@ struct Defender<'a> {
 }
 
 /// Decides a defender's intent.
-pub fn decide(view: &View<'_>, duty: &mut Duty, intents: &mut Intents, signals: &mut Signals) {
+pub fn decide(view: &View<'_>, duty: &mut Duty, intent: &mut Intent<'_>, signals: &mut Signals) {
     let d = Defender { view, zone: &view.given.setup.zone };
     let situation = Situation::of(&d, duty);
     take_on(&d, situation.on_ball_defender, duty, signals);
     if waits_for_the_catch(&d, duty) {
         duty.helps = false;
-        intents.stay(view.me.slot);
+        intent.stay();
         return;
     }
-    if goes_to_the_ball(&d, &situation, duty, intents)
-        || help_on_drive::step_in(&d, situation.on_ball_defender, duty, intents, signals)
+    if goes_to_the_ball(&d, &situation, duty, intent)
+        || help_on_drive::step_in(&d, situation.on_ball_defender, duty, intent, signals)
     {
         return;
     }
     duty.helps = false;
-    hold::shape(&d, &situation.shift(&d, duty), duty, intents);
+    hold::shape(&d, &situation.shift(&d, duty), duty, intent);
 }
 
 /// Notes whether the ball is his to guard, and says so when it becomes his.
@@ -94,25 +95,25 @@ fn goes_to_the_ball(
     d: &Defender<'_>,
     situation: &Situation<'_>,
     duty: &mut Duty,
-    intents: &mut Intents,
+    intent: &mut Intent<'_>,
 ) -> bool {
-    if d.view.mind.flies() && !duty.on_ball && passing_lane::go_for_pass(d, intents) {
+    if d.view.mind.flies() && !duty.on_ball && passing_lane::go_for_pass(d, intent) {
         return true;
     }
     if duty.on_ball {
-        guard_ball::guard(d, duty, situation.trap.is_some(), intents);
+        guard_ball::guard(d, duty, situation.trap.is_some(), intent);
         return true;
     }
     if let BumpStage::Coming(bump) = situation.bump
         && on_ball_defender::slot_of(d, duty, bump.on_ball) == d.view.me.slot
     {
-        guard_ball::guard(d, duty, false, intents);
+        guard_ball::guard(d, duty, false, intent);
         return true;
     }
     if let Some(on) = &situation.trap
         && on.second == d.view.me.slot
     {
-        trap::close(d, intents);
+        trap::close(d, intent);
         return true;
     }
     false

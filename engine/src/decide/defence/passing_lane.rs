@@ -2,15 +2,15 @@
 //! two of his place.
 
 use super::Defender;
+use crate::decide::intent::Intent;
 use crate::law::conduct::on_ball_defence::EXPECTED_PASS_M_S;
 use crate::law::conduct::zone_shape::{
     GAMBLE_FARTHER_ON_SHARE, GAMBLE_LATEST_SHARE, GAMBLE_SHORTEST_M, GAMBLES_WITHIN_M,
 };
 use crate::math::{min, to_segment};
-use crate::state::Intents;
 
 /// Goes for a pass in the air where he believes that his hand gets there first.
-pub fn go_for_pass(d: &Defender<'_>, intents: &mut Intents) -> bool {
+pub fn go_for_pass(d: &Defender<'_>, intent: &mut Intent<'_>) -> bool {
     let (me, mind, here) = (&d.view.me, d.view.mind, d.view.me.at);
     let body = &d.view.given.team(me.slot).body;
     if body.lunge_reach_m <= 0.0 || mind.owner().is_none() {
@@ -29,7 +29,7 @@ pub fn go_for_pass(d: &Defender<'_>, intents: &mut Intents) -> bool {
     if mine > ball_s || here.distance(point) > GAMBLES_WITHIN_M {
         return false;
     }
-    intents.go(me.slot, point, f32::INFINITY, (from - here).unit_or(mind.gaze));
-    intents.targets.through[me.slot] = 1.0;
+    intent.go(point, f32::INFINITY, (from - here).unit_or(mind.gaze));
+    intent.run_through();
     true
 }

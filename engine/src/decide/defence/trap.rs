@@ -2,6 +2,7 @@
 //! the two left play the passing lanes (interceptors). It ends when the ball leaves the place.
 
 use super::{Defender, on_ball_defender};
+use crate::decide::intent::Intent;
 use crate::law::conduct::on_ball_defence::{
     TRAP_ANGLE_COSINE, TRAP_ANGLE_SINE, TRAP_ON_BALL_M, TRAP_WITHIN_M,
 };
@@ -10,7 +11,7 @@ use crate::law::floor::way_to_rim;
 use crate::math::Vec2;
 use crate::setup::{Table, Trap};
 use crate::slots::Slot;
-use crate::state::{Duty, Intents};
+use crate::state::Duty;
 
 /// A trap that is on.
 pub struct On<'t> {
@@ -46,9 +47,9 @@ pub fn on<'t>(
 }
 
 /// Comes as the second man, beside the one on the ball.
-pub fn close(d: &Defender<'_>, intents: &mut Intents) {
+pub fn close(d: &Defender<'_>, intent: &mut Intent<'_>) {
     let (at, velocity) = d.ball_to_guard();
-    let (me, here) = (d.view.me.slot, d.view.me.at);
+    let here = d.view.me.at;
     let to_rim = way_to_rim(at);
     let turn = to_rim.cross(here - at);
     let side = if turn > 0.0 || (turn == 0.0 && d.view.side > 0.0) { 1.0 } else { -1.0 };
@@ -56,8 +57,8 @@ pub fn close(d: &Defender<'_>, intents: &mut Intents) {
     let point = at + angle * TRAP_ON_BALL_M;
     let way = point - here;
     let look = if way.len() > RUNS_FROM_M { way } else { at - here };
-    intents.go(me, point, f32::INFINITY, look.unit_or(d.view.mind.gaze));
-    intents.moving(me, velocity);
+    intent.go(point, f32::INFINITY, look.unit_or(d.view.mind.gaze));
+    intent.moving(velocity);
 }
 
 /// Where an interceptor stands whose man is at `man`: in the lane between him and the ball.

@@ -65,7 +65,7 @@ pub(super) fn carry_out(view: &View<'_>, h: &mut Hands<'_>, to: Slot) {
     }
     h.hold.handling = Handling::DribbleAt(to);
     put_on_floor(view, h.hold);
-    h.intents.go(view.me.slot, h.hold.dribble.to, DRIBBLE_AT_M_S, to_rim(view));
+    h.intent.go(h.hold.dribble.to, DRIBBLE_AT_M_S, to_rim(view));
 }
 
 /// Goes on with it for one stretch of thought; false once he has arrived, is shut off or thinks anew.

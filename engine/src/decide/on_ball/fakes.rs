@@ -56,7 +56,7 @@ fn farthest_from(view: &View<'_>, receiver: Slot) -> Option<Slot> {
 
 /// Lets everybody see it: a pass toward a team-mate, or a shot (toward himself).
 fn show(view: &View<'_>, h: &mut Hands<'_>, toward: Slot) {
-    h.events.post(view.clock.now, BallEvent::Fake { to: toward });
+    h.shown.post(view.clock.now, BallEvent::Fake { to: toward });
     let shown = Signal::Fake { by: view.me.slot, toward, bitten: 0 };
     h.signals.say(view.clock.now, view.me.at, shown);
 }

@@ -56,14 +56,14 @@ pub(super) fn carry_out(view: &View<'_>, h: &mut Hands<'_>) {
 
 /// Dribbles to where he is out of trouble.
 fn leave(view: &View<'_>, h: &mut Hands<'_>, to: Vec2, top_m_s: f32) {
-    h.intents.go(view.me.slot, to, top_m_s, to_rim(view));
+    h.intent.go(to, top_m_s, to_rim(view));
     put_on_floor(view, h.hold);
 }
 
 /// Stands with the ball and faces the rim.
 pub(super) fn stand(view: &View<'_>, h: &mut Hands<'_>) {
-    h.intents.go(view.me.slot, view.me.at, ON_THE_SPOT_M_S, to_rim(view));
-    h.intents.brace[view.me.slot] = 1.0;
+    h.intent.go(view.me.at, ON_THE_SPOT_M_S, to_rim(view));
+    h.intent.brace();
 }
 
 /// Goes back to his place if he is off it, else a probing step toward the more open side.
@@ -74,7 +74,7 @@ fn probe(view: &View<'_>, h: &mut Hands<'_>) {
     let to = if here.distance(place) > OFF_PLACE_M { place } else { open_side(view, place) };
     let most = if brings_up(view, h) { BRINGS_UP_M_S } else { PROBES_M_S };
     let top = clamp(LEAST_MOVE_M_S + FASTER_PER_M * here.distance(to), LEAST_MOVE_M_S, most);
-    h.intents.go(view.me.slot, court.inside(to, STEP_INSIDE_M), top, to_rim(view));
+    h.intent.go(court.inside(to, STEP_INSIDE_M), top, to_rim(view));
     if here.distance(to) > DRIBBLES_FROM_M && view.clock.now - h.hold.caught_s > DRIBBLES_AFTER_S {
         put_on_floor(view, h.hold);
     }

@@ -22,17 +22,19 @@ mod penalties;
 mod shoot;
 
 use crate::decide::View;
+use crate::decide::intent::Intent;
+use crate::decide::shown::Shown;
 use crate::law::floor::{HIGH_POST, touch_class};
 use crate::math::max;
 use crate::random::Streams;
-use crate::state::{EventQueue, Handling, Hold, Intents, Menu, Plan, Progress, Signal, Signals};
+use crate::state::{Handling, Hold, Menu, Plan, Progress, Signal, Signals};
 use choose::think;
 use hold::stand;
 
 /// What the ball-handler may change.
 pub(crate) struct Hands<'a> {
     /// What others may learn: a fake that he shows.
-    pub events: &'a mut EventQueue,
+    pub shown: Shown<'a>,
     /// What he does with the ball.
     pub hold: &'a mut Hold,
     /// How the ball has come to where it is.
@@ -40,7 +42,7 @@ pub(crate) struct Hands<'a> {
     /// His home and his movement without the ball, which ends.
     pub plan: &'a mut Plan,
     /// Where he goes.
-    pub intents: &'a mut Intents,
+    pub intent: Intent<'a>,
     /// The options that he weighs.
     pub menu: &'a mut Menu,
     /// Draws of decision noise.

@@ -49,7 +49,7 @@ pub(super) fn carry_out(view: &View<'_>, h: &mut Hands<'_>, driving: bool) {
         let on = here + view.me.velocity * (gather_s * LAY_UP_CARRIES_SHARE);
         // Not under the board: he comes up beside the rim.
         let on = vec2(on.x, max(on.y, min(here.y, FRONT_Y_M)));
-        h.intents.go(view.me.slot, on, f32::INFINITY, to_rim(view));
+        h.intent.go(on, f32::INFINITY, to_rim(view));
     }
 }
 

@@ -150,6 +150,6 @@ fn steer(view: &View<'_>, h: &mut Hands<'_>) {
     let to = Route::of(&h.hold.dribble).leads_to(view);
     let body = &view.given.setup.attackers.body;
     let top = body.sprint_m_s * body.dribble_share;
-    h.intents.go(view.me.slot, to, top, (to - here).unit_or(view.mind.gaze));
-    h.intents.targets.through[view.me.slot] = 1.0;
+    h.intent.go(to, top, (to - here).unit_or(view.mind.gaze));
+    h.intent.run_through();
 }
