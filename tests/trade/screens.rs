@@ -133,7 +133,6 @@ pub const FAR_WING: Fact = Fact {
     claim: "A screen on the far wing opens the skip, and does nothing for a swing on the same side",
     cause: "a scene (a fifth as many): the far post beside the far wing or at home, skip wing to wing or swing slot to wing; then the \
             same screen as an option in play, the off guard on the far wing",
-    possessions: 8000,
     measure: |count| {
         let skip = Throw { zone: BALL_ON_WING, from: 2, to: 0, kind: PassKind::Overhead };
         let swing = Throw { zone: BALL_IN_SLOT, from: 1, to: 2, kind: PassKind::Chest };
@@ -177,7 +176,6 @@ pub const NEAR_BACK: Fact = Fact {
     starred: false,
     claim: "A screen on the near back delays the closeout to the corner",
     cause: "post option back-line-screen off and on; the rover in the corner",
-    possessions: 4000,
     measure: |count| {
         let room = ["{}", "{ back-line-screen = 1.0 }"].map(|posts| {
             let setup = matchup(&[("attack.rover.route", "\"hold-wing\""), ("attack.posts.options", posts)]);
