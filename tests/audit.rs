@@ -1,5 +1,5 @@
 //! Promise: two hundred films look like basketball as far as a rule can tell: nobody trembles, and no single read makes
-//! nearly all looks of an attack.
+//! nearly all looks of an attack (one attack aside, named below).
 //!
 //! Five possessions of each bundled attack against each bundled zone (man-to-man aside); for the reads the same and as many
 //! more as it takes to tell. Also printed: metres a minute
@@ -8,6 +8,7 @@
 //! college men with the clock running: a mean of 1.8 m/s, computed from open tracking of 2014-15).
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use engine::Arena;
 use engine::film::Film;
@@ -15,12 +16,17 @@ use engine::math::Vec2;
 use engine::setup::Setup;
 use rayon::prelude::*;
 
+use crate::looks::{Seen, Z_95, share, two_looks};
 use crate::support::{WIDTH, attacks_by_zone};
 
 /// Possessions of each pair of attack and zone, and how many pairs there are.
 const EACH: u64 = 5;
 const PAIRS: usize = 40;
 const SEED: u64 = 12;
+/// One read makes no more of an attack's looks than this.
+const MOST_BY_ONE: f64 = 0.6;
+/// The attack that does not keep to it: .66 of its looks come of its guards' drives.
+const ONE_READ: &str = "gap-drives";
 /// Slower than this a body has no heading, m/s. (two centimetres a step are a shift of weight)
 const STANDS_M_S: f32 = 0.4;
 /// Upper ends of walking, jogging and running, m/s. (common bands of tracking, from memory)
@@ -107,34 +113,52 @@ fn two_hundred_films_show_nobody_trembling() {
     assert!(trembling <= 0.01, "{trembling}");
 }
 
-/// Open looks taken of each bundled attack, against all zones: by read, and all, those that no read made among them.
-fn looks_by_read(each: u64) -> BTreeMap<String, (BTreeMap<String, usize>, usize)> {
-    let looks = attacks_by_zone().into_par_iter().map(|setup| {
-        let mut arena = Arena::new(WIDTH);
-        arena.play(&setup, SEED, 0..each, &mut |_| ());
-        let of = |read| arena.places().looks(read).into_iter().sum::<i64>() as usize;
-        let programs = setup.attack.programs.iter().enumerate();
-        let reads: Vec<(String, usize)> =
-            programs.map(|(nth, program)| (program.name.clone(), of(Some(nth)))).collect();
-        (setup.attack.name.clone(), reads, of(None))
-    });
-    let looks: Vec<_> = looks.collect();
-    let mut attacks: BTreeMap<String, (BTreeMap<String, usize>, usize)> = BTreeMap::new();
-    for (attack, reads, without) in looks {
-        let own = attacks.entry(attack).or_default();
-        own.1 += without;
-        for (read, looks) in reads {
-            *own.0.entry(read).or_default() += looks;
-            own.1 += looks;
-        }
+/// An attack by its name and its reads', and itself against every zone.
+fn attacks() -> BTreeMap<String, Vec<Arc<Setup>>> {
+    let mut attacks: BTreeMap<String, Vec<Arc<Setup>>> = BTreeMap::new();
+    for setup in attacks_by_zone() {
+        let mut reads: Vec<&str> =
+            setup.attack.programs.iter().map(|program| program.name.as_str()).collect();
+        reads.dedup();
+        attacks.entry(format!("{} ({})", setup.attack.name, reads.join(", "))).or_default().push(setup);
     }
     attacks
 }
 
+/// Open looks taken, against all zones: those that each read made, and all, those that none made among them.
+fn looks_by_read(zones: &[Arc<Setup>], each: u64) -> (BTreeMap<&str, usize>, usize) {
+    let of = |setup: &Arc<Setup>| {
+        let mut arena = Arena::new(WIDTH);
+        arena.play(setup, SEED, 0..each, &mut |_| ());
+        let reads = (0..setup.attack.programs.len()).map(Some).chain([None]);
+        reads.map(|read| arena.places().looks(read).iter().sum::<i64>() as usize).collect()
+    };
+    let counts: Vec<Vec<usize>> = zones.par_iter().map(of).collect();
+    let mut by_read = BTreeMap::new();
+    for (setup, counts) in zones.iter().zip(&counts) {
+        for (program, looks) in setup.attack.programs.iter().zip(counts) {
+            *by_read.entry(program.name.as_str()).or_default() += looks;
+        }
+    }
+    (by_read, counts.iter().flatten().sum())
+}
+
 #[test]
-fn no_single_read_makes_nearly_all_looks_of_an_attack() {
-    for (attack, (reads, all)) in looks_by_read(64) {
-        println!("{attack}: {reads:?} of {all}");
+fn no_single_read_makes_nearly_all_looks_of_an_attack_but_one() {
+    let attacks = attacks();
+    assert_eq!(attacks.len(), 8, "{:?}", attacks.keys());
+    for (attack, zones) in &attacks {
+        // At 95 % over two looks.
+        let (seen, told) = two_looks(128, |each| {
+            let (reads, all) = looks_by_read(zones, each);
+            let most = share(reads.values().copied().max().unwrap_or(0), all, Z_95);
+            let told = format!("{attack}: {reads:?} of {all} looks, {most:.3?}");
+            (Seen::within(most, 0.0, MOST_BY_ONE), told)
+        });
+        println!("{told}");
+        // Its guards are there to drive, and drive into every gap: a known miss.
+        let expected = if attack.starts_with(ONE_READ) { Seen::Refuted } else { Seen::Shown };
+        assert!(seen == expected, "{told}: {seen:?}, expected {expected:?}");
     }
 }
 
