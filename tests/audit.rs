@@ -1,11 +1,12 @@
 //! Promise: two hundred films look like basketball as far as a rule can tell: nobody trembles, and no single read makes
-//! nearly all looks of an attack (one attack aside, named below).
+//! nearly all looks of an attack (more than six in ten).
 //!
-//! Five possessions of each bundled attack against each bundled zone (man-to-man aside); for the reads the same and as many
-//! more as it takes to tell. Also printed: metres a minute
-//! and shares of time by speed, to be read beside published tracking (senior and junior men, whole games with their
-//! dead time: 75 % of the time standing or walking, 18 % jogging, 5 % running, 2 % sprinting; Sosa et al. 2021; US
-//! college men with the clock running: a mean of 1.8 m/s, computed from open tracking of 2014-15).
+//! Five possessions of each bundled attack against each bundled zone (man-to-man aside). Two hundred films have some eighty
+//! looks, too few to tell of each attack: its reads are counted on these possessions and as many more as it takes.
+//!
+//! Also printed: metres a minute and shares of time by speed, to be read beside published tracking (senior and junior
+//! men, whole games with their dead time: 75 % of the time standing or walking, 18 % jogging, 5 % running, 2 % sprinting;
+//! Sosa et al. 2021; US college men with the clock running: a mean of 1.8 m/s, computed from open tracking of 2014-15).
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -16,7 +17,7 @@ use engine::math::Vec2;
 use engine::setup::Setup;
 use rayon::prelude::*;
 
-use crate::looks::{Seen, Z_95, share, two_looks};
+use crate::looks::{Demand, Z_95, share, short_of};
 use crate::support::{WIDTH, attacks_by_zone};
 
 /// Possessions of each pair of attack and zone, and how many pairs there are.
@@ -25,8 +26,6 @@ const PAIRS: usize = 40;
 const SEED: u64 = 12;
 /// One read makes no more of an attack's looks than this.
 const MOST_BY_ONE: f64 = 0.6;
-/// The attack that does not keep to it: .66 of its looks come of its guards' drives.
-const ONE_READ: &str = "gap-drives";
 /// Slower than this a body has no heading, m/s. (two centimetres a step are a shift of weight)
 const STANDS_M_S: f32 = 0.4;
 /// Upper ends of walking, jogging and running, m/s. (common bands of tracking, from memory)
@@ -144,22 +143,19 @@ fn looks_by_read(zones: &[Arc<Setup>], each: u64) -> (BTreeMap<&str, usize>, usi
 }
 
 #[test]
-fn no_single_read_makes_nearly_all_looks_of_an_attack_but_one() {
+fn no_single_read_makes_nearly_all_looks_of_an_attack() {
     let attacks = attacks();
     assert_eq!(attacks.len(), 8, "{:?}", attacks.keys());
-    for (attack, zones) in &attacks {
-        // At 95 % over two looks.
-        let (seen, told) = two_looks(128, |each| {
+    let short = attacks.iter().flat_map(|(attack, zones)| {
+        // At 95 % over two looks. Nearest to it come the guards' drives of gap-drives, with .57.
+        short_of(450, |each| {
             let (reads, all) = looks_by_read(zones, each);
             let most = share(reads.values().copied().max().unwrap_or(0), all, Z_95);
-            let told = format!("{attack}: {reads:?} of {all} looks, {most:.3?}");
-            (Seen::within(most, 0.0, MOST_BY_ONE), told)
-        });
-        println!("{told}");
-        // Its guards are there to drive, and drive into every gap: a known miss.
-        let expected = if attack.starts_with(ONE_READ) { Seen::Refuted } else { Seen::Shown };
-        assert!(seen == expected, "{told}: {seen:?}, expected {expected:?}");
-    }
+            vec![Demand::at_most(format!("{attack}: {reads:?} of {all} looks"), most, MOST_BY_ONE)]
+        })
+    });
+    let short: Vec<String> = short.collect();
+    assert!(short.is_empty(), "not shown: {}", short.join("\n"));
 }
 
 #[test]

@@ -2,8 +2,8 @@
 //! to move, the more the farther it is turned, and pays for it elsewhere; turned to its neutral value it changes
 //! nothing at all.
 //!
-//! Differences are paired by possession; "more" means by at least three standard errors (over two looks,
-//! `tests/looks.rs`) unless it is said otherwise. What it has caught: a bump after which the back left the corner with
+//! Differences are paired by possession; "more", and more than a bound, means by at least three standard errors (over two
+//! looks, `tests/looks.rs`) unless it is said otherwise. What it has caught: a bump after which the back left the corner with
 //! nobody there; a rim helper who left the far post alone; respect that moved defenders where everybody shoots alike.
 //! No longer claimed: that help at the rim takes more of the lobs over a whole front than over half a front.
 
@@ -38,6 +38,9 @@ fn setup(base: &[Set], own: &[Set]) -> Arc<Setup> {
 fn played(base: &[Set], own: &[Set], count: u64) -> Vec<PossessionRecord> {
     records(&setup(base, own), SEED, count)
 }
+
+/// So many more good shots a possession would make a gift of the lobs that fronting the post allows.
+const GIFT: f64 = 0.01;
 
 /// More or less of a measure at one dose than at another, by their order.
 #[derive(Clone, Copy, Debug)]
@@ -282,9 +285,10 @@ fn a_fronted_post_is_lobbed_to_and_the_lob_is_no_gift() {
         let with = |word| records(&matchup(&[FLAT, RUN, ("zone.post_stance", &stance(word))]), SEED, count);
         ["behind", "three-quarter", "front"].map(with).to_vec()
     });
+    // One look at three standard errors, on what the last look of the others played.
     let (gain, error) = paired(&doses[0], &doses[2], Measure::GoodShotTaken);
-    println!("gift {gain} +- {error}");
-    assert!(gain < 3.0 * error, "the lob is no gift: {gain} +- {error} good shots");
+    println!("good shots more: {gain:.4} +- {error:.4}");
+    assert!(gain + 3.0 * error < GIFT, "the lob is a gift: {gain} +- {error} good shots a possession");
 }
 
 #[test]

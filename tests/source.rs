@@ -46,7 +46,8 @@ fn without_tests(tokens: Vec<TokenTree>, of_tests: &mut Vec<String>) -> Vec<Toke
         let item = at;
         // An item ends with a semicolon or with its braces.
         while at < tokens.len() {
-            let braces = matches!(&tokens[at], TokenTree::Group(group) if group.delimiter() == Delimiter::Brace);
+            let braces =
+                matches!(&tokens[at], TokenTree::Group(group) if group.delimiter() == Delimiter::Brace);
             let semicolon = is_punct(tokens.get(at), ';');
             at += 1;
             if semicolon && at >= item + 3 && is_word(tokens.get(at - 3), "mod") {
@@ -64,8 +65,10 @@ fn without_tests(tokens: Vec<TokenTree>, of_tests: &mut Vec<String>) -> Vec<Toke
 fn as_float(tokens: &[TokenTree], at: usize) -> Option<f64> {
     let TokenTree::Literal(literal) = &tokens[at] else { return None };
     let text = literal.to_string();
-    let of_a_tuple = at > 0 && is_punct(tokens.get(at - 1), '.') && !(at > 1 && is_punct(tokens.get(at - 2), '.'));
-    let decimal = text.starts_with(|c: char| c.is_ascii_digit()) && !["0x", "0b", "0o"].iter().any(|p| text.starts_with(p));
+    let of_a_tuple =
+        at > 0 && is_punct(tokens.get(at - 1), '.') && !(at > 1 && is_punct(tokens.get(at - 2), '.'));
+    let decimal = text.starts_with(|c: char| c.is_ascii_digit())
+        && !["0x", "0b", "0o"].iter().any(|p| text.starts_with(p));
     let typed = text.ends_with("f32") || text.ends_with("f64");
     if !decimal || of_a_tuple || !(typed || text.contains(['.', 'e', 'E'])) {
         return None;
@@ -162,8 +165,10 @@ fn paths_in(tokens: Vec<TokenTree>, module: &[String], found: &mut Vec<Module>) 
         match &tokens[at] {
             TokenTree::Group(group) => {
                 // The braces of a module stand behind its name.
-                let named = at >= 2 && is_word(tokens.get(at - 2), "mod") && group.delimiter() == Delimiter::Brace;
-                let inner = if named { [module, &[tokens[at - 1].to_string()]].concat() } else { module.to_vec() };
+                let named =
+                    at >= 2 && is_word(tokens.get(at - 2), "mod") && group.delimiter() == Delimiter::Brace;
+                let inner =
+                    if named { [module, &[tokens[at - 1].to_string()]].concat() } else { module.to_vec() };
                 paths_in(group.stream().into_iter().collect(), &inner, found);
             }
             TokenTree::Ident(word) if begins && word == "crate" => branches(&tokens[at + 3..], &[], found),
@@ -202,7 +207,8 @@ pub fn imports(folder: &str) -> BTreeMap<String, BTreeSet<String>> {
         let own = module(file);
         let names: Vec<&str> = own.iter().map(String::as_str).collect();
         for named in named_in(&text_of(file), &names) {
-            let named = Some(top(&named)).filter(|name| modules.contains(name)).unwrap_or_else(|| ROOT.to_owned());
+            let named =
+                Some(top(&named)).filter(|name| modules.contains(name)).unwrap_or_else(|| ROOT.to_owned());
             if named != top(&own) {
                 graph.entry(top(&own)).or_default().insert(named);
             }
@@ -243,8 +249,8 @@ fn a_bare_float_is_found_and_a_plain_one_is_not() {
                 match y { 0.25..=2.5 => f32::INFINITY, _ => 3f32 + 0x1e3 as f32 + 17 as f32 }\n}\n\
                 #[cfg(test)]\nmod tests { const A: f32 = 6.5; }\n#[cfg(test)]\nuse crate::x;\nconst B: f64 = 1_0.5;\n";
     let found = bare_floats_in(text);
-    let expected =
-        [(2, "3.25"), (5, "1e3"), (6, "0.25"), (6, "2.5"), (6, "3f32"), (12, "1_0.5")].map(|(n, l)| (n, l.to_owned()));
+    let expected = [(2, "3.25"), (5, "1e3"), (6, "0.25"), (6, "2.5"), (6, "3f32"), (12, "1_0.5")]
+        .map(|(n, l)| (n, l.to_owned()));
     assert_eq!(found, expected);
 }
 
@@ -263,14 +269,18 @@ fn a_path_is_found_wherever_it_stands() {
     assert_eq!(named("mod inner { use super::super::e; use super::super::super::x; }"), ["a::e", "x"]);
     assert_eq!(named("use crate::*;"), ["*"]);
     assert_eq!(named("// crate::law\n/// crate::law\nconst A: &str = \"crate::law::x\";"), [""; 0]);
-    assert_eq!(named("#[cfg(test)]\nmod tests { use crate::film::Film; }\n#[cfg(test)]\nmod given;"), [""; 0]);
+    assert_eq!(
+        named("#[cfg(test)]\nmod tests { use crate::film::Film; }\n#[cfg(test)]\nmod given;"),
+        [""; 0]
+    );
     assert_eq!(named("use engine::crate_::x; use std::f32; other::krate::x();"), [""; 0]);
 }
 
 #[test]
 fn a_module_only_for_tests_is_known_by_name() {
     let mut names = Vec::new();
-    let text = "#[cfg(test)]\npub(crate) mod given;\nmod own;\n#[cfg(test)]\nmod tests { mod inner; }\nfn f();";
+    let text =
+        "#[cfg(test)]\npub(crate) mod given;\nmod own;\n#[cfg(test)]\nmod tests { mod inner; }\nfn f();";
     let kept = without_tests(tokens_of(text), &mut names);
     assert_eq!(names, ["given"]);
     assert_eq!(kept.len(), 7, "{kept:?}");
@@ -283,15 +293,22 @@ fn an_arrow_up_a_circle_and_a_stranger_are_found() {
         arrows.iter().map(|(from, to)| ((*from).to_owned(), all(to))).collect()
     };
     let layers = ["math", "law", "ball motion", "lib"];
-    let well: &[(&str, &[&str])] = &[("math", &[]), ("law", &["math"]), ("ball", &["law", "motion"]), ("motion", &[])];
+    let well: &[(&str, &[&str])] =
+        &[("math", &[]), ("law", &["math"]), ("ball", &["law", "motion"]), ("motion", &[])];
     assert!(wrong_with_imports(&graph(well), &layers).is_empty());
-    assert_eq!(wrong_with_imports(&graph(&[("math", &[]), ("law", &["ball"]), ("ball", &[])]), &layers), ["law -> ball points up"]);
+    assert_eq!(
+        wrong_with_imports(&graph(&[("math", &[]), ("law", &["ball"]), ("ball", &[])]), &layers),
+        ["law -> ball points up"]
+    );
     assert_eq!(
         wrong_with_imports(&graph(&[("ball", &["motion"]), ("motion", &["ball"])]), &layers),
         ["in a circle, or over one: ball, motion"]
     );
     assert_eq!(wrong_with_imports(&graph(&[("film", &[])]), &layers), ["film is in no layer"]);
-    assert_eq!(wrong_with_imports(&graph(&[("law", &["lib"]), ("lib", &[])]), &layers), ["law -> lib points up"]);
+    assert_eq!(
+        wrong_with_imports(&graph(&[("law", &["lib"]), ("lib", &[])]), &layers),
+        ["law -> lib points up"]
+    );
 }
 
 #[test]
