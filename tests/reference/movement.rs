@@ -214,7 +214,7 @@ fn the_contradiction_is_settled_as_written() {
 }
 
 #[test]
-fn each_level_sprints_its_measured_three_quarters_of_a_court() {
+fn each_level_sprints_three_quarters_of_a_court_as_measured_or_is_known_not_to() {
     let file = values::<File>("movement");
     let court = file.three_quarter_court;
     for group in court.group {
