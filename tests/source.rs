@@ -163,6 +163,8 @@ fn paths_in(tokens: Vec<TokenTree>, module: &[String], found: &mut Vec<Module>) 
     for at in 0..tokens.len() {
         let begins = !(at >= 2 && is_path_sign(&tokens, at - 2)) && is_path_sign(&tokens, at + 1);
         match &tokens[at] {
+            // A tree of names behind a path, which has been read with it.
+            TokenTree::Group(_) if at >= 2 && is_path_sign(&tokens, at - 2) => {}
             TokenTree::Group(group) => {
                 // The braces of a module stand behind its name.
                 let named =
