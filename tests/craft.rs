@@ -39,8 +39,9 @@ fn played(base: &[Set], own: &[Set], count: u64) -> Vec<PossessionRecord> {
     records(&setup(base, own), SEED, count)
 }
 
-/// So many more good shots a possession would make a gift of the lobs that fronting the post allows.
-const GIFT: f64 = 0.01;
+/// So many more good shots a possession would make a gift of the lobs that fronting the post allows: the least that counts
+/// as an effect on good shots among the trade facts.
+const GIFT: f64 = 0.02;
 
 /// More or less of a measure at one dose than at another, by their order.
 #[derive(Clone, Copy, Debug)]
