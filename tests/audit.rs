@@ -1,24 +1,34 @@
 //! Promise: two hundred films look like basketball as far as a rule can tell: nobody trembles, and no single read makes
-//! nearly all looks.
+//! nearly all looks of an attack (more than six in ten; of one attack that is open, as said below).
 //!
-//! Five possessions of each bundled attack against each bundled zone (man-to-man aside). Also printed: metres a minute
-//! and shares of time by speed, to be read beside published tracking (senior and junior men, whole games with their
-//! dead time: 75 % of the time standing or walking, 18 % jogging, 5 % running, 2 % sprinting; Sosa et al. 2021; US
-//! college men with the clock running: a mean of 1.8 m/s, computed from open tracking of 2014-15).
+//! Five possessions of each bundled attack against each bundled zone (man-to-man aside). Two hundred films have some eighty
+//! looks, too few to tell of each attack: its reads are counted on these possessions and as many more as it takes.
+//!
+//! Also printed: metres a minute and shares of time by speed, to be read beside published tracking (senior and junior
+//! men, whole games with their dead time: 75 % of the time standing or walking, 18 % jogging, 5 % running, 2 % sprinting;
+//! Sosa et al. 2021; US college men with the clock running: a mean of 1.8 m/s, computed from open tracking of 2014-15).
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use engine::Arena;
-use engine::Measure::{CreditGuardOption, CreditPostOption, CreditRoute, CreditSet};
 use engine::film::Film;
 use engine::math::Vec2;
 use engine::setup::Setup;
 use rayon::prelude::*;
 
-use crate::support::attacks_by_zone;
+use crate::looks::{Seen, Z_95, share, two_looks};
+use crate::support::{WIDTH, attacks_by_zone};
 
 /// Possessions of each pair of attack and zone, and how many pairs there are.
 const EACH: u64 = 5;
 const PAIRS: usize = 40;
 const SEED: u64 = 12;
+/// One read makes no more of an attack's looks than this.
+const MOST_BY_ONE: f64 = 0.6;
+/// The attack of which that is open: its guards are there to drive, and their drives make .58 of its looks (.556 to .602
+/// in 1800 possessions against each zone).
+const ONE_READ: &str = "gap-drives";
 /// Slower than this a body has no heading, m/s. (two centimetres a step are a shift of weight)
 const STANDS_M_S: f32 = 0.4;
 /// Upper ends of walking, jogging and running, m/s. (common bands of tracking, from memory)
@@ -34,16 +44,11 @@ struct Audit {
     metres: f64,
     seconds: f64,
     bands: [f64; 4],
-    credit: [i64; 4],
 }
 
 impl Audit {
     fn of(setup: &Setup, film: &Film) -> Self {
-        let mut audit = Audit {
-            credit: [CreditRoute, CreditPostOption, CreditGuardOption, CreditSet]
-                .map(|measure| film.record.value(measure)),
-            ..Audit::default()
-        };
+        let mut audit = Audit::default();
         let steps = (1.0 / setup.step_s + 0.5) as usize;
         for player in 0..10 {
             let places: Vec<Vec2> = film.frames.iter().map(|frame| frame.players[player]).collect();
@@ -69,7 +74,6 @@ impl Audit {
         self.metres += other.metres;
         self.seconds += other.seconds;
         (0..4).for_each(|n| self.bands[n] += other.bands[n]);
-        (0..4).for_each(|n| self.credit[n] += other.credit[n]);
         self
     }
 }
@@ -107,9 +111,59 @@ fn two_hundred_films_show_nobody_trembling() {
         audit.bands[2] / audit.seconds,
         audit.bands[3] / audit.seconds
     );
-    println!("looks by route, post option, guard option, the set itself: {:?}", audit.credit);
     assert!(audit.player_seconds > 10_000, "{}", audit.player_seconds);
     assert!(trembling <= 0.01, "{trembling}");
+}
+
+/// An attack by its name and its reads', and itself against every zone.
+fn attacks() -> BTreeMap<String, Vec<Arc<Setup>>> {
+    let mut attacks: BTreeMap<String, Vec<Arc<Setup>>> = BTreeMap::new();
+    for setup in attacks_by_zone() {
+        let mut reads: Vec<&str> =
+            setup.attack.programs.iter().map(|program| program.name.as_str()).collect();
+        reads.dedup();
+        attacks.entry(format!("{} ({})", setup.attack.name, reads.join(", "))).or_default().push(setup);
+    }
+    attacks
+}
+
+/// Open looks taken, against all zones: those that each read made, and all, those that none made among them.
+fn looks_by_read(zones: &[Arc<Setup>], each: u64) -> (BTreeMap<&str, usize>, usize) {
+    let of = |setup: &Arc<Setup>| {
+        let mut arena = Arena::new(WIDTH);
+        arena.play(setup, SEED, 0..each, &mut |_| ());
+        let reads = (0..setup.attack.programs.len()).map(Some).chain([None]);
+        reads.map(|read| arena.places().looks(read).iter().sum::<i64>() as usize).collect()
+    };
+    let counts: Vec<Vec<usize>> = zones.par_iter().map(of).collect();
+    let mut by_read = BTreeMap::new();
+    for (setup, counts) in zones.iter().zip(&counts) {
+        for (program, looks) in setup.attack.programs.iter().zip(counts) {
+            *by_read.entry(program.name.as_str()).or_default() += looks;
+        }
+    }
+    (by_read, counts.iter().flatten().sum())
+}
+
+#[test]
+fn no_single_read_makes_nearly_all_looks_of_an_attack_but_one() {
+    let attacks = attacks();
+    assert_eq!(attacks.len(), 8, "{:?}", attacks.keys());
+    let mut wrong = Vec::new();
+    for (attack, zones) in &attacks {
+        // At 95 % over two looks.
+        let (seen, told) = two_looks(128, |each| {
+            let (reads, all) = looks_by_read(zones, each);
+            let most = share(reads.values().copied().max().unwrap_or(0), all, Z_95);
+            (Seen::within(most, 0.0, MOST_BY_ONE), format!("{attack}: {reads:?} of {all} looks, {most:.3?}"))
+        });
+        println!("{told}: {seen:?}");
+        let expected = if attack.starts_with(ONE_READ) { Seen::Open } else { Seen::Shown };
+        if seen != expected {
+            wrong.push(format!("{told}: {seen:?}, expected {expected:?}"));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
 #[test]

@@ -2,19 +2,22 @@
 //! to move, the more the farther it is turned, and pays for it elsewhere; turned to its neutral value it changes
 //! nothing at all.
 //!
-//! Differences are paired by possession; "more" means by at least three standard errors (over two looks,
-//! `tests/looks.rs`) unless it is said otherwise. What it has caught: a bump after which the back left the corner with
+//! Differences are paired by possession; "more", and more than a bound, means by at least three standard errors (over two
+//! looks, `tests/looks.rs`) unless it is said otherwise. What it has caught: a bump after which the back left the corner with
 //! nobody there; a rim helper who left the far post alone; respect that moved defenders where everybody shoots alike.
 //! No longer claimed: that help at the rim takes more of the lobs over a whole front than over half a front.
 
-use engine::film::What;
+use engine::film::{Film, What};
 use engine::setup::Setup;
+use engine::slots::Slot;
 use engine::{Arena, Measure, PossessionRecord};
 use rayon::prelude::*;
 use std::sync::Arc;
 
-use crate::looks::{Seen, Z_3_ERRORS, two_looks};
+use crate::looks::{Demand, Seen, Z_3_ERRORS, demand, two_looks};
 use crate::support::{matchup, paired, records, sum};
+use crate::trade::estimate::{Series, combination, difference, ratio};
+use crate::trade::watch::tally;
 
 /// The seed of these tests. What is asked for was chosen on others; after a first look at this one the fouls of the
 /// fly-by are asked for over its whole dial, more possessions of the trap are played, and no price of the match-up
@@ -36,6 +39,10 @@ fn setup(base: &[Set], own: &[Set]) -> Arc<Setup> {
 fn played(base: &[Set], own: &[Set], count: u64) -> Vec<PossessionRecord> {
     records(&setup(base, own), SEED, count)
 }
+
+/// So many more good shots a possession would make a gift of the lobs that fronting the post allows: the least that counts
+/// as an effect on good shots among the trade facts.
+const GIFT: f64 = 0.02;
 
 /// More or less of a measure at one dose than at another, by their order.
 #[derive(Clone, Copy, Debug)]
@@ -125,34 +132,46 @@ fn trapping_the_corner_brings_turnovers_and_opens_the_middle() {
     check(4000, &claims, |count| doses(&[RUN], "zone.trap", &["[]", "[\"corner\"]"], count));
 }
 
-/// Mean distance of the nearest front defender from a post who has held the ball inside for a second, m.
-fn front_from_post_m(dig: &'static str) -> f32 {
+/// From each dose to the next a distance falls by more than this, by three standard errors over two looks.
+fn nearer(first: u64, by_m: [f64; 2], doses: [&'static str; 3], metres: fn(&'static str, u64) -> Series) {
+    demand(first, |count| {
+        let found = doses.map(|dose| metres(dose, count));
+        let steps = found.windows(2).zip(by_m);
+        let step = |(pair, by_m): (&[Series], f64)| {
+            Demand::at_least("nearer, m", difference(&pair[1], &pair[0]).interval(Z_3_ERRORS), by_m)
+        };
+        steps.map(step).collect()
+    });
+}
+
+/// Adds up what one film shows, possession by possession.
+fn filmed(setup: &Arc<Setup>, count: u64, of: impl Fn(&Film) -> (f64, f64) + Sync) -> Series {
+    let one = |arena: &mut Arena, possession| of(&arena.film(setup, SEED, possession));
+    (0..count).into_par_iter().map_init(|| Arena::new(1), one).collect()
+}
+
+/// Distance of the nearest front defender from a post who has held the ball inside for a second, m.
+fn front_from_post_m(dig: &'static str, count: u64) -> Series {
     let posts = [RUN, ("zone.use", "\"1-3-1\""), ("zone.trap", "[]"), ("zone.dig", dig)];
     let setup = setup(&posts, &[]);
-    let one = |arena: &mut Arena, possession| {
-        let film = arena.film(&setup, SEED, possession);
-        let (mut held_s, mut found) = (0.0, Vec::new());
+    filmed(&setup, count, |film| {
+        let (mut held_s, mut sum) = (0.0, (0.0, 0.0));
         for frame in &film.frames {
-            let inside = frame.holder.is_some_and(|by| (3..5).contains(&by)) && frame.ball.len() < 3.2;
+            let inside = frame.holder.is_some_and(Slot::is_post) && frame.ball.len() < 3.2;
             held_s = if inside { held_s + setup.step_s } else { 0.0 };
             if held_s > 1.0 {
                 let front = frame.players[5..8].iter().map(|at| at.distance(frame.ball));
-                found.push(front.fold(f32::INFINITY, engine::math::min));
+                tally(&mut sum, front.fold(f32::INFINITY, engine::math::min));
             }
         }
-        found
-    };
-    let found: Vec<Vec<f32>> = (0..1200_u64).into_par_iter().map_init(|| Arena::new(1), one).collect();
-    let found = found.concat();
-    found.iter().sum::<f32>() / found.len() as f32
+        sum
+    })
 }
 
 #[test]
 fn a_dig_brings_a_front_defender_down_to_the_ball() {
     // What it changes in results is small: he is there a second after the catch, when most posts have moved.
-    let metres = ["0.0", "0.5", "1.0"].map(front_from_post_m);
-    println!("{metres:.2?} m");
-    assert!(metres[0] > metres[1] + 0.1 && metres[1] > metres[2] + 0.1, "{metres:.2?} m");
+    nearer(1200, [0.1, 0.1], ["0.0", "0.5", "1.0"], front_from_post_m);
 }
 
 #[test]
@@ -187,13 +206,12 @@ fn a_denied_reversal_is_thrown_less_often_and_opens_the_high_post() {
     check(1500, &claims, |count| doses(&[HOLD], "zone.reversal_denial", &["0.0", "0.5", "1.0"], count));
 }
 
-/// Mean distance of the second-nearest defender from a perimeter player 0.8 s into his drive, m.
-fn second_from_driver_m(stunt: &'static str) -> f32 {
+/// Distance of the second-nearest defender from a perimeter player 0.8 s into his drive, m.
+fn second_from_driver_m(stunt: &'static str, count: u64) -> Series {
     let drives = [HOLD, ("attack.guards.options", "{ drive-and-kick = 1.0 }"), ("zone.stunt_m", stunt)];
     let setup = setup(&drives, &[]);
-    let one = |arena: &mut Arena, possession| {
-        let film = arena.film(&setup, SEED, possession);
-        let mut found = Vec::new();
+    filmed(&setup, count, |film| {
+        let mut sum = (0.0, 0.0);
         for event in &film.events {
             let What::DriveStart { by } = event.what else { continue };
             let later = film.frames.iter().find(|frame| frame.time_s >= event.time_s + 0.8);
@@ -202,33 +220,33 @@ fn second_from_driver_m(stunt: &'static str) -> f32 {
             };
             let mut far: Vec<f32> = frame.players[5..].iter().map(|at| at.distance(frame.ball)).collect();
             far.sort_by(f32::total_cmp);
-            found.push(far[1]);
+            tally(&mut sum, far[1]);
         }
-        found
-    };
-    let found: Vec<Vec<f32>> = (0..4000_u64).into_par_iter().map_init(|| Arena::new(1), one).collect();
-    let found = found.concat();
-    found.iter().sum::<f32>() / found.len() as f32
+        sum
+    })
 }
 
 #[test]
 fn a_stunt_brings_a_neighbour_nearer_to_the_driver() {
     // What it changes in results is small: a drive from outside lasts hardly longer than it takes to see it.
-    let metres = ["0.0", "0.7", "1.4"].map(second_from_driver_m);
-    println!("{metres:.2?} m");
-    assert!(metres[0] > metres[1] + 0.02 && metres[1] > metres[2] + 0.01, "{metres:.2?} m");
+    nearer(4000, [0.02, 0.01], ["0.0", "0.7", "1.4"], second_from_driver_m);
 }
 
 #[test]
 fn an_extended_front_line_concedes_the_high_post_and_not_the_top() {
     let mut claims = steps(3, &[], &[Measure::Reversals]);
     claims.push(more(0, 2, Measure::HighPostTouches));
-    let doses =
-        check(1000, &claims, |count| doses(&[HOLD], "zone.extension_m", &["0.0", "0.5", "1.0"], count));
-    let top = |played: &[PossessionRecord]| {
-        sum(played, Measure::ShotLeadGuard) + sum(played, Measure::ShotOffGuard)
-    };
-    assert!(top(&doses[2]) * 10 < top(&doses[0]) * 9, "a tenth fewer last shots of the guards");
+    check(1000, &claims, |count| doses(&[HOLD], "zone.extension_m", &["0.0", "0.5", "1.0"], count));
+    let top =
+        |record: &PossessionRecord| record.real(Measure::ShotLeadGuard) + record.real(Measure::ShotOffGuard);
+    demand(2000, |count| {
+        let [near, far] = ["0.0", "1.0"].map(|metres| -> Series {
+            let played = played(&[HOLD], &[("zone.extension_m", metres)], count);
+            played.iter().map(|record| (top(record), 1.0)).collect()
+        });
+        let fewer = combination(&[(0.9, &near), (-1.0, &far)]).interval(Z_3_ERRORS);
+        vec![Demand::at_least("last shots of the guards, fewer than nine tenths", fewer, 0.0)]
+    });
 }
 
 #[test]
@@ -269,8 +287,10 @@ fn a_fronted_post_is_lobbed_to_and_the_lob_is_no_gift() {
         let with = |word| records(&matchup(&[FLAT, RUN, ("zone.post_stance", &stance(word))]), SEED, count);
         ["behind", "three-quarter", "front"].map(with).to_vec()
     });
+    // One look at three standard errors, on what the last look of the others played.
     let (gain, error) = paired(&doses[0], &doses[2], Measure::GoodShotTaken);
-    assert!(gain < 3.0 * error, "the lob is no gift: {gain} +- {error} good shots");
+    println!("good shots more: {gain:.4} +- {error:.4}");
+    assert!(gain + 3.0 * error < GIFT, "the lob is a gift: {gain} +- {error} good shots a possession");
 }
 
 #[test]
@@ -280,45 +300,43 @@ fn the_match_up_degree_works_all_the_way() {
     check(5500, &claims, |count| doses(&[HOLD], "zone.match_up", &["0.0", "0.5", "1.0"], count));
 }
 
-/// What of a film is asked for.
-fn films(setup: &Arc<Setup>, count: u64, ask: impl Fn(&[engine::film::Event]) -> usize + Sync) -> usize {
-    let one = |arena: &mut Arena, possession| ask(&arena.film(setup, 1, possession).events);
-    (0..count).into_par_iter().map_init(|| Arena::new(1), one).sum()
-}
-
 #[test]
 fn in_a_man_to_man_nobody_switches() {
     let setup = setup(&[HOLD, ("zone.use", "\"man-to-man\"")], &[]);
-    let taken = films(&setup, 200, |events| {
-        for event in events {
+    let taken = filmed(&setup, 200, |film| {
+        let mut taken = (0.0, 1.0);
+        for event in &film.events {
             if let What::TakesBall { by, of } = event.what {
-                assert_eq!(by, of + 5);
+                assert_eq!(by, Slot::defender(of.in_team()));
+                taken.0 += 1.0;
             }
         }
-        events.iter().filter(|event| matches!(event.what, What::TakesBall { .. })).count()
+        taken
     });
-    assert!(taken > 200, "{taken} balls taken in 200 possessions");
+    assert!(ratio(&taken) > 1.0, "{} balls taken a possession", ratio(&taken));
 }
 
 #[test]
 fn in_a_two_three_the_guard_bumps_the_forward_off_on_the_wing() {
-    // Lanes by side: 5 and 6 the guards, 7 and 9 the forwards.
+    // Slots by side: 5 and 6 the guards, 7 and 9 the forwards.
     let setup = setup(&[HOLD, ("zone.use", "\"2-3\"")], &[]);
-    let bumps = films(&setup, 400, |events| {
-        let takes: Vec<(u8, u8)> = events
-            .iter()
-            .filter_map(|event| match event.what {
-                What::TakesBall { by, of } => Some((by, of)),
-                _ => None,
-            })
-            .collect();
-        let own = |forward: u8| if forward == 7 { 5 } else { 6 };
-        takes
+    let bumps = |film: &Film| {
+        let taken = film.events.iter().filter_map(|event| match event.what {
+            What::TakesBall { by, of } => Some((by.index(), of)),
+            _ => None,
+        });
+        let takes: Vec<(usize, Slot)> = taken.collect();
+        let own = |forward: usize| if forward == 7 { 5 } else { 6 };
+        let bumps = takes
             .windows(2)
-            .filter(|t| t[0].1 == t[1].1 && [7, 9].contains(&t[0].0) && t[1].0 == own(t[0].0))
-            .count()
+            .filter(|t| t[0].1 == t[1].1 && [7, 9].contains(&t[0].0) && t[1].0 == own(t[0].0));
+        (bumps.count() as f64, 1.0)
+    };
+    demand(400, |count| {
+        let bumps = filmed(&setup, count, bumps);
+        let mean = combination(&[(1.0, &bumps)]).interval(Z_3_ERRORS);
+        vec![Demand::at_least("bumps a possession", mean, 0.05)]
     });
-    assert!(bumps >= 20, "{bumps} times in 400 possessions");
 }
 
 #[test]

@@ -118,12 +118,59 @@ fn the_golden_digest_holds() {
     );
 }
 
+/// The digests of each entry of the changes, newest first: a title, then what changed.
+fn digests_of_entries(changes: &str) -> Vec<Vec<&str>> {
+    let digest = |word: &&str| word.len() == 32 && word.chars().all(|c| c.is_ascii_hexdigit());
+    let entries = format!("\n{changes}");
+    let entries: Vec<usize> = entries.match_indices("\n## ").map(|(at, _)| at).collect();
+    let ends = entries.iter().skip(1).copied().chain([changes.len()]);
+    let entry = |(from, to): (&usize, usize)| changes[*from..to].split('`').filter(digest).collect();
+    entries.iter().zip(ends).map(entry).collect()
+}
+
+/// What is wrong with the changes while this digest is in force.
+fn wrong_with(changes: &str, digest: &str) -> Option<&'static str> {
+    let entries = digests_of_entries(changes);
+    let mut digests = entries.concat();
+    if entries.iter().any(|digests| digests.len() != 1) {
+        return Some("an entry has no digest, or more than one");
+    }
+    if digests.first() != Some(&digest) {
+        return Some("the entry on top is not of the digest in force");
+    }
+    digests.sort_unstable();
+    digests.dedup();
+    (digests.len() != entries.len()).then_some("two entries are of the same digest")
+}
+
 #[test]
 fn the_golden_digest_has_its_entry_in_the_changes() {
     let golden = text_of(GOLDEN);
     let digest = digest_in(&golden);
+    let wrong = wrong_with(&text_of(CHANGES), digest);
     assert!(
-        text_of(CHANGES).contains(digest),
-        "{CHANGES} has no entry for {digest}: say which effect moved, by how much and why"
+        wrong.is_none(),
+        "{CHANGES}: {wrong:?}. In force is {digest}: a new entry on top says which effect moved, by how much and why"
     );
+}
+
+#[test]
+fn a_digest_without_an_entry_of_its_own_on_top_is_noticed() {
+    let [a, b, c] = ["a", "b", "c"].map(|letter| letter.repeat(32));
+    let entry = |digest: &str| format!("## Something\n\n`{digest}`: more of it.\n\n");
+    let changes = ["# Changes\n\nWhat `this` is.\n\n", &entry(&b), &entry(&a)].concat();
+    assert_eq!(wrong_with(&changes, &b), None);
+    // Blessed, and nothing written; or back to what was before.
+    assert_eq!(wrong_with(&changes, &c), Some("the entry on top is not of the digest in force"));
+    assert_eq!(wrong_with(&changes, &a), Some("the entry on top is not of the digest in force"));
+    // Below the others, into the head, or into an entry that is there.
+    let below = changes.clone() + &entry(&c);
+    assert!(wrong_with(&below, &c).is_some());
+    assert!(wrong_with(&changes.replace("`this`", &format!("`{c}`")), &c).is_some());
+    assert!(wrong_with(&changes.replacen(&b, &format!("{b}` and `{c}"), 1), &b).is_some());
+    assert!(wrong_with(&changes.replacen("more of it", &format!("`{c}`"), 1), &c).is_some());
+    assert!(wrong_with(&changes.replacen(&format!("`{b}`"), "new", 1), &a).is_some());
+    // An old digest with a title of its own.
+    let twice = changes.replacen("## ", &(entry(&a) + "## "), 1);
+    assert_eq!(wrong_with(&twice, &a), Some("two entries are of the same digest"));
 }

@@ -1,20 +1,24 @@
 //! Promise: a screen and a seal are worth something because bodies are in the way, and for no other reason.
 //!
-//! Fixed scenes: both effects vanish at body radius 0 and grow with strength. Has caught: scenes that a foul
-//! had ended were counted as endless delays.
+//! Fixed scenes: both effects vanish at body radius 0 and grow with strength, each by three standard errors over two
+//! looks (`tests/looks.rs`). Has caught: scenes that a foul had ended were counted as endless delays.
 
 use engine::Arena;
 use engine::arrange::{PassEnd, Scene};
 use engine::math::{Vec2, vec2};
 use engine::setup::{BallPlace, PassKind, PostStance, Setup, SideChoice};
+use engine::slots::Slot;
 use rayon::prelude::*;
 use std::sync::Arc;
 
+use crate::looks::{Demand, Z_3_ERRORS, demand};
+use crate::trade::estimate::{Series, combination, difference};
+
 const CORNER: Vec2 = vec2(6.4, -0.2);
-const ROVER: u8 = 2;
-const NEAR_POST: u8 = 3;
-const FAR_POST: u8 = 4;
-const NEAR_BACK: u8 = 8;
+const ROVER: Slot = Slot::of(2);
+const NEAR_POST: Slot = Slot::of(3);
+const FAR_POST: Slot = Slot::of(4);
+const NEAR_BACK: Slot = Slot::of(8);
 
 /// The bundled matchup with the rover on the right, no whistle, and these bodies.
 pub fn setup(radius_m: f32, strength: f32) -> Setup {
@@ -74,30 +78,41 @@ pub fn closeouts_s(setup: Setup, screened: bool, count: u64) -> Vec<f32> {
         .collect()
 }
 
-/// The mean of that over bodies of this size, blinkered.
-fn closeout_s(radius_m: f32, strength: f32, screened: bool) -> f32 {
-    let mut setup = setup(radius_m, strength);
-    blinkered(&mut setup);
-    let times = closeouts_s(setup, screened, 200);
-    times.iter().sum::<f32>() / times.len() as f32
+/// That of bodies of this size, blinkered, without a screener and with one.
+fn closeouts(radius_m: f32, strength: f32, count: u64) -> [Series; 2] {
+    [false, true].map(|screened| {
+        let mut setup = setup(radius_m, strength);
+        blinkered(&mut setup);
+        closeouts_s(setup, screened, count).into_iter().map(|s| (f64::from(s), 1.0)).collect()
+    })
 }
 
-fn screen_delay_s(radius_m: f32, strength: f32) -> f32 {
-    closeout_s(radius_m, strength, true) - closeout_s(radius_m, strength, false)
+/// Ends of what the second has more of.
+fn gain([without, with]: &[Series; 2]) -> (f64, f64) {
+    difference(without, with).interval(Z_3_ERRORS)
+}
+
+/// Ends of by how much the second pair's gain is larger than the first's.
+fn growth([a, b]: &[Series; 2], [c, d]: &[Series; 2]) -> (f64, f64) {
+    combination(&[(1.0, d), (-1.0, c), (-1.0, b), (1.0, a)]).interval(Z_3_ERRORS)
 }
 
 #[test]
 fn a_blind_screen_delays_the_closeout_by_bodies_alone() {
-    let delay = screen_delay_s(0.23, 1.0);
-    assert!(delay >= 0.15, "delay {delay} s");
-    let without = screen_delay_s(0.0, 1.0);
-    assert!(without.abs() <= 0.01, "delay {without} s at radius 0");
+    demand(200, |count| {
+        vec![
+            Demand::at_least("delay, s", gain(&closeouts(0.23, 1.0, count)), 0.15),
+            Demand::within("delay at radius 0, s", gain(&closeouts(0.0, 1.0, count)), 0.01),
+        ]
+    });
 }
 
 #[test]
 fn a_stronger_screener_delays_more() {
-    let delays = [0.3, 1.0, 2.5].map(|strength| screen_delay_s(0.23, strength));
-    assert!(delays[0] < delays[1] && delays[1] < delays[2], "delays {delays:?} s");
+    demand(200, |count| {
+        let delays = [0.3, 1.0, 2.5].map(|strength| closeouts(0.23, strength, count));
+        delays.windows(2).map(|pair| Demand::at_least("longer, s", growth(&pair[0], &pair[1]), 0.0)).collect()
+    });
 }
 
 /// Whether a bounce entry to the near post is caught while the helper comes from (0.2, 1.3), the other post either
@@ -135,41 +150,40 @@ pub fn entries_caught(setup: Setup, sealed: bool, count: u64) -> Vec<bool> {
         .collect()
 }
 
-fn entries(radius_m: f32, strength: f32, sealed: bool) -> f32 {
-    mean(&entries_caught(setup(radius_m, strength), sealed, 4000))
-}
-
-fn mean(caught: &[bool]) -> f32 {
-    caught.iter().filter(|caught| **caught).count() as f32 / caught.len() as f32
-}
-
-fn seal_gain(radius_m: f32, strength: f32) -> f32 {
-    entries(radius_m, strength, true) - entries(radius_m, strength, false)
+/// That without a seal and with one.
+fn entries(radius_m: f32, strength: f32, count: u64) -> [Series; 2] {
+    [false, true].map(|sealed| {
+        let caught = entries_caught(setup(radius_m, strength), sealed, count);
+        caught.into_iter().map(|caught| (f64::from(u8::from(caught)), 1.0)).collect()
+    })
 }
 
 #[test]
 fn a_seal_completes_entries_by_bodies_alone() {
-    let gain = seal_gain(0.23, 1.0);
-    assert!(gain >= 0.15, "gain {gain}");
-    let without = seal_gain(0.0, 1.0);
-    assert!(without.abs() <= 0.01, "gain {without} at radius 0");
+    demand(1000, |count| {
+        vec![
+            Demand::at_least("more entries", gain(&entries(0.23, 1.0, count)), 0.15),
+            Demand::within("more entries at radius 0", gain(&entries(0.0, 1.0, count)), 0.01),
+        ]
+    });
 }
 
 #[test]
 fn a_stronger_seal_saves_more_of_the_entries() {
     // Strength is the team's: it helps the receiver hold his own place as well, the more the greater it is. So: of the
     // entries that are stopped without a seal, how many does it save? From 1.2 on nearly none more.
-    const COUNT: u64 = 12_000;
-    let saved = [0.3, 0.55, 1.2].map(|strength| {
-        let caught = |sealed| mean(&entries_caught(setup(0.23, strength), sealed, COUNT));
-        let (with, without) = (caught(true), caught(false));
-        let variance = |share: f32| share * (1.0 - share) / COUNT as f32;
-        let error = (variance(with) + variance(without)).sqrt() / (1.0 - without);
-        ((with - without) / (1.0 - without), error)
+    demand(3000, |count| {
+        let saved = [0.3, 0.55, 1.2].map(|strength| saved(&entries(0.23, strength, count)));
+        saved
+            .windows(2)
+            .map(|pair| {
+                Demand::at_least("more saved", difference(&pair[0], &pair[1]).interval(Z_3_ERRORS), 0.0)
+            })
+            .collect()
     });
-    println!("saved {saved:?}");
-    for pair in saved.windows(2) {
-        let error = pair[0].1.hypot(pair[1].1);
-        assert!(pair[1].0 - pair[0].0 > 3.0 * error, "saved {saved:?}");
-    }
+}
+
+/// What a seal saves, over what is stopped without one.
+fn saved([without, with]: &[Series; 2]) -> Series {
+    without.iter().zip(with).map(|(without, with)| (with.0 - without.0, 1.0 - without.0)).collect()
 }

@@ -6,6 +6,7 @@
 
 use engine::film::{Event, Film, Stress, What};
 use engine::setup::{BallPlace, CLOCK_S, Moved, Setup, State};
+use engine::slots::Slot;
 use engine::{Arena, Measure, film_possession};
 use experiments::error::Exit;
 use experiments::film::{Caption, page};
@@ -89,7 +90,10 @@ fn check_measures(film: &Film) {
         let alive = frame.look.is_some();
         assert!(!alive || frame.holder.is_some(), "a look without a ball at {} s", frame.time_s);
         let lanes = frame.lanes.iter().flatten().count();
-        assert!(lanes == if frame.holder.is_some_and(|by| by < 5) { 4 } else { 0 }, "{lanes} passing lanes");
+        assert!(
+            lanes == if frame.holder.is_some_and(Slot::attacks) { 4 } else { 0 },
+            "{lanes} passing lanes"
+        );
         assert!(frame.air.is_none() || frame.holder.is_none(), "in the air and held at {} s", frame.time_s);
     }
 }

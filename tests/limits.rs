@@ -4,15 +4,19 @@
 //!
 //! Against a frozen zone a good shot (a point and more) and free throws count as a look as well as an open one: an attack
 //! that goes to the rim over a man who stands 1.2 m away is not short of looks. (Open looks alone: every pair but two, of the
-//! 3-2 with posts who go to the rim from the short corner, .93 each.) What it has caught: nothing yet.
+//! 3-2 with posts who go to the rim from the short corner, .93 each.)
+//!
+//! A share is held to its bound by its interval (Wilson) at 95 % over two looks (`tests/looks.rs`): a share on the wrong
+//! side of its bound passes at most 2.5 times in a hundred. What it has caught: nothing yet.
 
-use std::sync::{Arc, LazyLock};
+use std::sync::LazyLock;
 
 use engine::setup::Setup;
 use engine::{Measure, Outcome, PossessionRecord};
 
-use crate::looks::{Seen, Z_3_ERRORS, two_looks};
-use crate::support::{changed, every_matchup, mean, paired, question, records, sum, variant};
+use crate::looks::{Demand, Z_3_ERRORS, Z_95, demand, share, short_of};
+use crate::support::{changed, every_matchup, question, records, sum, variant};
+use crate::trade::estimate::{Series, difference};
 
 /// The bundled question, 20,000 possessions in all: names and records of its variants.
 static ORDINARY: LazyLock<Vec<(String, Vec<PossessionRecord>)>> = LazyLock::new(|| {
@@ -21,20 +25,27 @@ static ORDINARY: LazyLock<Vec<(String, Vec<PossessionRecord>)>> = LazyLock::new(
     variants.iter().map(|variant| (variant.name.clone(), records(&variant.setup, 31, each))).collect()
 });
 
-/// The bundled variants with a change: the shares of possessions with an open look available.
-fn available(change: fn(&mut Setup), count: u64) -> Vec<(&'static str, f64)> {
-    let share = |name| {
-        let setup = changed(&variant(name), change);
-        (name, mean(&records(&setup, 1, count), Measure::OpenLookAvailable))
-    };
-    ["hold-wing", "seam-cross", "baseline-run"].map(share).to_vec()
+/// The share of possessions of which this is true, as its interval.
+fn share_of(records: &[PossessionRecord], is: impl Fn(&PossessionRecord) -> bool) -> (f64, f64) {
+    share(records.iter().filter(|record| is(record)).count(), records.len(), Z_95)
+}
+
+fn available(record: &PossessionRecord) -> bool {
+    record.value(Measure::OpenLookAvailable) > 0
+}
+
+/// Three of the bundled variants with a change: the shares of possessions with an open look available.
+fn looks_available(change: fn(&mut Setup), count: u64) -> [(&'static str, (f64, f64)); 3] {
+    ["hold-wing", "seam-cross", "baseline-run"]
+        .map(|name| (name, share_of(&records(&changed(&variant(name), change), 1, count), available)))
 }
 
 #[test]
 fn a_frozen_zone_concedes_an_open_look_nearly_always() {
-    let shares = available(|setup| setup.limits.frozen_zone = true, 2000);
-    println!("an open look available in {shares:?}");
-    assert!(shares.iter().all(|(_, share)| *share >= 0.95), "an open look available in {shares:?}");
+    demand(1000, |count| {
+        let shares = looks_available(|setup| setup.limits.frozen_zone = true, count);
+        shares.map(|(name, share)| Demand::at_least(name, share, 0.95)).to_vec()
+    });
 }
 
 /// A zone that never moves, and an attack that loses no ball by itself: what it would lose so is no merit of the zone.
@@ -44,39 +55,38 @@ fn frozen(setup: &mut Setup) {
     (skill.travel_per_catch, skill.handling_loss_per_s) = (0.0, 0.0);
 }
 
+/// The pair of which it is open: its share is the bound itself (.954, .939 to .966 in 1200 possessions).
+const ON_THE_BOUND: &str = "point-screen attack against the man-to-man";
+
 #[test]
-fn every_route_finds_a_look_against_a_frozen_zone() {
+fn every_route_but_one_surely_finds_a_look_against_a_frozen_zone() {
     // A shot by the rim that is worth a point is a look as well, though a man stands a step away.
     let finds = |record: &PossessionRecord| {
         record.value(Measure::OpenLookAvailable) + record.value(Measure::GoodShotTaken) > 0
             || record.outcome == Outcome::FreeThrows
     };
-    let share = |(name, setup): (String, Arc<Setup>)| {
-        let records = records(&changed(&setup, frozen), 1, 500);
-        (name, records.iter().filter(|record| finds(record)).count() as f64 / records.len() as f64)
-    };
-    let frozen: Vec<(String, f64)> = every_matchup().into_iter().map(share).collect();
-    println!("frozen: a look in {frozen:?}");
-    let short: Vec<_> = frozen.iter().filter(|(_, share)| *share < 0.95).collect();
-    assert!(short.is_empty(), "frozen: {short:?}");
+    let short = every_matchup().into_iter().flat_map(|(name, setup)| {
+        let setup = changed(&setup, frozen);
+        short_of(300, |count| {
+            vec![Demand::at_least(&name, share_of(&records(&setup, 1, count), finds), 0.95)]
+        })
+    });
+    let short: Vec<String> = short.collect();
+    let only_one = short.len() == 1 && short[0].starts_with(ON_THE_BOUND);
+    assert!(only_one, "not shown: {}\nand expected of {ON_THE_BOUND} alone", short.join("\n"));
 }
 
 #[test]
 fn every_route_finds_next_to_no_look_against_a_perfect_zone() {
-    // None at all in 90: with one in twenty that would happen once in a hundred times (two looks at 95 %, one-sided
-    // 98.75 % each). Where there is one, four times as many are played.
-    let share = |(name, setup): (String, Arc<Setup>)| {
+    // None at all in 96 shows it; where there is one, four times as many are played.
+    let short = every_matchup().into_iter().flat_map(|(name, setup)| {
         let setup = changed(&setup, perfect);
-        let (_, share) = two_looks(90, |count| {
-            let share = mean(&records(&setup, 1, count), Measure::OpenLookAvailable);
-            (if share == 0.0 { Seen::Shown } else { Seen::Open }, share)
-        });
-        (name, share)
-    };
-    let perfect: Vec<(String, f64)> = every_matchup().into_iter().map(share).collect();
-    println!("perfect: an open look available in {perfect:?}");
-    let over: Vec<_> = perfect.iter().filter(|(_, share)| *share > 0.05).collect();
-    assert!(over.is_empty(), "perfect: {over:?}");
+        short_of(96, |count| {
+            vec![Demand::at_most(&name, share_of(&records(&setup, 1, count), available), 0.05)]
+        })
+    });
+    let short: Vec<String> = short.collect();
+    assert!(short.is_empty(), "not shown: {}", short.join("\n"));
 }
 
 /// No delay, no mistakes, unlimited speed. Braking is only this large because a body takes a target nearer than
@@ -93,9 +103,10 @@ fn perfect(setup: &mut Setup) {
 
 #[test]
 fn a_perfect_zone_concedes_next_to_none() {
-    let shares = available(perfect, 1000);
-    println!("an open look available in {shares:?}");
-    assert!(shares.iter().all(|(_, share)| *share <= 0.05), "an open look available in {shares:?}");
+    demand(250, |count| {
+        let shares = looks_available(perfect, count);
+        shares.map(|(name, share)| Demand::at_most(name, share, 0.05)).to_vec()
+    });
 }
 
 #[test]
@@ -120,26 +131,24 @@ fn hands_without_reach_take_no_pass() {
 
 #[test]
 fn the_slower_the_zone_reacts_the_more_open_looks_there_are() {
-    let slow = |reaction_s: f32, count: u64| {
+    let looks = |reaction_s: f32, count: u64| -> Series {
         let setup = changed(&variant("seam-cross"), |setup| {
             setup.defenders.head.reaction_s = reaction_s;
             setup.defenders.head.reaction_spread_s = 0.0;
         });
         records(&setup, 1, count)
+            .iter()
+            .map(|record| (record.real(Measure::OpenLookAvailable), 1.0))
+            .collect()
     };
-    let (seen, (all, steps)) = two_looks(2500, |count| {
-        let played = [0.0, 0.2, 0.4, 0.6].map(|reaction_s| slow(reaction_s, count));
-        let [first, .., last] = played.each_ref().map(|records| mean(records, Measure::OpenLookAvailable));
-        let steps: Vec<(f64, f64)> =
-            played.windows(2).map(|pair| paired(&pair[0], &pair[1], Measure::OpenLookAvailable)).collect();
-        println!("{count} possessions, in all {:.4}, steps with standard errors {steps:.4?}", last - first);
-        let seen = |(more, error): &(f64, f64)| {
-            Seen::within((more - Z_3_ERRORS * error, more + Z_3_ERRORS * error), 0.0, f64::INFINITY)
-        };
-        (Seen::all(steps.iter().map(seen)), (last - first, steps))
+    // Each step, and five points in all, by three standard errors over two looks.
+    demand(2500, |count| {
+        let doses = [0.0, 0.2, 0.4, 0.6].map(|reaction_s| looks(reaction_s, count));
+        let [first, .., last] = &doses;
+        let more = |a: &Series, b: &Series| difference(a, b).interval(Z_3_ERRORS);
+        let steps = doses.windows(2).map(|pair| Demand::at_least("a step", more(&pair[0], &pair[1]), 0.0));
+        steps.chain([Demand::at_least("in all", more(first, last), 0.05)]).collect()
     });
-    assert!(seen == Seen::Shown, "a step is less than three standard errors: {steps:.4?}");
-    assert!(all >= 0.05, "{all:.4}: less than 5 points in all");
 }
 
 #[test]

@@ -5,9 +5,15 @@
 //! first (the same seed from 0 on), and there nothing but the effect shown is enough. Whoever looks twice has two chances
 //! to be right by luck, so each look is held to half of the stated level (Bonferroni over the two looks): whatever the
 //! two have to do with each other, both together are wrong no more often than was stated. Bounds are those of one look.
+//!
+//! Of an interval that has to lie above a bound only one end can be wrong: what is said at 95 % passes wrongly at most 2.5
+//! times in a hundred, at 99 % once in two hundred, at three standard errors 1.4 times in a thousand. Where several are demanded, each has to be
+//! shown, so that all together pass wrongly no more often than one.
+
+use experiments::stats::wilson_interval;
 
 /// How many times as many possessions the second look has.
-const AGAIN: u64 = 4;
+pub const AGAIN: u64 = 4;
 /// Standard errors to either side of an interval at 95 % over two looks: 97.5 % each (one look alone: 1.960).
 pub const Z_95: f64 = 2.2415;
 /// The same at 99 %: 99.5 % each (one look alone: 2.576).
@@ -53,6 +59,84 @@ impl Seen {
 pub fn two_looks<T>(count: u64, look: impl Fn(u64) -> (Seen, T)) -> (Seen, T) {
     let first = look(count);
     if first.0 == Seen::Open { look(AGAIN * count) } else { first }
+}
+
+/// Ends of the interval of a share (Wilson), this many standard errors to either side.
+pub fn share(hits: usize, of: usize, z: f64) -> (f64, f64) {
+    let interval = wilson_interval(hits as u64, of as u64, z).expect("something was counted");
+    (interval.low, interval.high)
+}
+
+/// Something that is demanded: an interval that has to lie within bounds.
+#[derive(Clone, Debug)]
+pub struct Demand {
+    what: String,
+    interval: (f64, f64),
+    least: f64,
+    most: f64,
+}
+
+impl Demand {
+    /// No less than this.
+    pub fn at_least(what: impl Into<String>, interval: (f64, f64), least: f64) -> Self {
+        Self { what: what.into(), interval, least, most: f64::INFINITY }
+    }
+
+    /// No more than this.
+    pub fn at_most(what: impl Into<String>, interval: (f64, f64), most: f64) -> Self {
+        Self { what: what.into(), interval, least: f64::NEG_INFINITY, most }
+    }
+
+    /// No farther from nothing than this, either way.
+    pub fn within(what: impl Into<String>, interval: (f64, f64), size: f64) -> Self {
+        Self { what: what.into(), interval, least: -size, most: size }
+    }
+
+    fn seen(&self) -> Seen {
+        Seen::within(self.interval, self.least, self.most)
+    }
+}
+
+/// What of that which is demanded is not shown in two looks, in words. The look is given how many possessions to play.
+pub fn short_of(count: u64, look: impl Fn(u64) -> Vec<Demand>) -> Vec<String> {
+    let (_, (played, demands)) = two_looks(count, |count| {
+        let demands = look(count);
+        assert!(!demands.is_empty(), "nothing is demanded");
+        (Seen::all(demands.iter().map(Demand::seen)), (count, demands))
+    });
+    let told = |demand: &Demand| {
+        let Demand { what, interval: (low, high), least, most } = demand;
+        let told = format!("{what}: {low:.4} to {high:.4}, to be {least} to {most}; {played} possessions");
+        println!("{told}");
+        (demand.seen() != Seen::Shown).then_some(told)
+    };
+    demands.iter().filter_map(told).collect()
+}
+
+/// Fails where something that is demanded is not shown in two looks.
+#[track_caller]
+pub fn demand(count: u64, look: impl Fn(u64) -> Vec<Demand>) {
+    let short = short_of(count, look);
+    assert!(short.is_empty(), "not shown: {}", short.join("\n"));
+}
+
+#[test]
+fn what_is_demanded_is_shown_by_its_interval_in_the_second_look_at_the_latest() {
+    let half = |count: u64| share(count as usize / 2, count as usize, Z_95);
+    demand(100, |count| {
+        vec![Demand::at_least("half", half(count), 0.4), Demand::at_most("half", half(count), 0.6)]
+    });
+    // Half of a hundred is 0.39 to 0.61, of four hundred 0.44 to 0.56.
+    assert_eq!(Demand::at_least("half", half(100), 0.4).seen(), Seen::Open);
+    assert_eq!(Demand::within("half", half(400), 0.6).seen(), Seen::Shown);
+}
+
+#[test]
+#[should_panic(expected = "not shown: half")]
+fn a_share_that_is_only_just_over_its_bound_is_not_shown() {
+    demand(100, |count| {
+        vec![Demand::at_least("half", share(count as usize / 2, count as usize, Z_95), 0.49)]
+    });
 }
 
 #[test]

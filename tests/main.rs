@@ -3,7 +3,7 @@
 mod ablation; // a mechanism switched off takes its effects with it
 mod answers; // who gains and who loses against an answer of the zone is what its possessions say
 mod attack_craft; // screens, fakes, starts and spacing work through bodies, sight and choice
-mod audit; // films look like basketball as far as a rule can tell
+mod audit; // films look like basketball as far as a rule can tell, and no read makes nearly all looks
 mod command_line; // what a user types, what is written, and the exit codes
 mod craft; // each dial of the zone moves what it should, and nothing when it is off
 mod determinism; // same seed, same bytes: twice, on any threads, in any batches, in debug and release
@@ -19,6 +19,7 @@ mod pairing; // identical variants differ by exactly nothing; no luck is used tw
 mod reference; // the values of outside sources and libraries, committed beside the tests
 mod report; // the report shows what the files hold, the files what was counted, and nothing is fetched
 mod sheet; // the coach's page says what the tables say, on one page
+mod source; // source code read as tokens: bare numbers, and which modules name which
 mod steps; // the eight stages, in order, with no conflict left to chance
 mod support; // matchups, a runner on all cores, the command line as a function, source files
 mod tidy; // dependencies, file lengths, paths in the documents, every data file plays

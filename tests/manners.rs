@@ -46,7 +46,7 @@ fn nobody_shoots_through_the_back_of_the_board() {
         for event in &film.events {
             if let What::Shot { by, .. } = event.what {
                 shots += 1;
-                assert!(!setup.court.behind_board(event.at), "{by} at {:?}", event.at);
+                assert!(!setup.court.behind_board(event.at), "{by:?} at {:?}", event.at);
             }
         }
     }

@@ -6,6 +6,7 @@
 use std::fs;
 
 use engine::random::{Purpose, Streams};
+use engine::slots::Slot;
 use experiments::error::Exit;
 
 use crate::support::{argument, folder, loaded, records, zoneprobe};
@@ -65,9 +66,9 @@ fn no_key_is_used_twice() {
 #[should_panic(expected = "random key used twice")]
 fn a_key_used_twice_is_noticed() {
     let mut streams = Streams::new(1, 2);
-    let event = streams.next_event(3, Purpose::Choice);
-    streams.option_bits(3, Purpose::Choice, event, 0);
-    streams.option_bits(3, Purpose::Choice, event, 0);
+    let event = streams.next_event(Slot::of(3), Purpose::Choice);
+    streams.option_bits(Slot::of(3), Purpose::Choice, event, 0);
+    streams.option_bits(Slot::of(3), Purpose::Choice, event, 0);
 }
 
 #[test]
@@ -77,10 +78,10 @@ fn one_purpose_or_role_never_shifts_another() {
         let mut own = Vec::new();
         for _ in 0..20 {
             for other in 0..others {
-                streams.bits(2, Purpose::Notice);
-                streams.bits(other % 10, Purpose::Talk);
+                streams.bits(Slot::of(2), Purpose::Notice);
+                streams.bits(Slot::of(other % 10), Purpose::Talk);
             }
-            own.push(streams.bits(4, Purpose::Make));
+            own.push(streams.bits(Slot::of(4), Purpose::Make));
         }
         own
     };

@@ -5,6 +5,7 @@
 use engine::film::{Action, Film, What};
 use engine::film_possession;
 use engine::math::{Vec2, vec2};
+use engine::slots::{ROVER, Slot};
 
 use crate::support::matchup;
 
@@ -19,7 +20,7 @@ fn films(route: &str, guards: &str, count: u64) -> Vec<Film> {
 }
 
 /// Where a player was at a time.
-fn place(film: &Film, player: u8, time_s: f32) -> Vec2 {
+fn place(film: &Film, player: Slot, time_s: f32) -> Vec2 {
     let frame = film.frames.iter().find(|frame| frame.time_s >= time_s).or(film.frames.last());
     frame.expect("a film has frames").players[usize::from(player)]
 }
@@ -55,7 +56,7 @@ fn a_free_rover_chooses_more_than_one_route() {
     let mut chosen = Vec::new();
     for film in films("free-run", "{}", 60) {
         for event in &film.events {
-            if let What::ProgramStart { by: 2, program, .. } = event.what {
+            if let What::ProgramStart { by: ROVER, program, .. } = event.what {
                 chosen.push(program);
             }
         }
@@ -70,7 +71,7 @@ fn a_free_rover_chooses_more_than_one_route() {
 fn a_dribble_at_the_other_guard_gets_somewhere_and_he_makes_way() {
     let (mut dribbles, mut metres, mut curls) = (0, 0.0, 0);
     for film in films("hold-wing", "{ dribble-at-curl = 1.0 }", 240) {
-        let mut from: Option<(u8, f32)> = None;
+        let mut from: Option<(Slot, f32)> = None;
         for event in &film.events {
             match &event.what {
                 What::Decision { by, options, chosen } => {
@@ -83,7 +84,7 @@ fn a_dribble_at_the_other_guard_gets_somewhere_and_he_makes_way() {
                         from = Some((*by, event.time_s));
                     }
                 }
-                What::ProgramEnd { by: 0 | 1, .. } => curls += 1,
+                What::ProgramEnd { by, .. } if by.is_guard() => curls += 1,
                 _ => {}
             }
         }

@@ -19,14 +19,14 @@ const NOT_SEEN_FOR_S: f32 = 9.0;
 const NEVER_S: f32 = 1e6;
 
 /// What is to be changed at the start of a scene.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub struct Scene {
     /// Players and where they stand, at rest, m. Everybody else is sent to a far corner of the floor.
     pub stand: Vec<(Slot, Vec2)>,
     /// Attackers who stay where they are whatever the ball does, braced.
     pub rooted: Vec<Slot>,
     /// Who has the ball.
-    pub ball: Option<Slot>,
+    pub ball: Slot,
     /// Whether the one who has the ball decides, with leave to drive; otherwise he waits.
     pub decides: bool,
     /// A pass: to whom, how, and when it leaves the hands, s.
@@ -50,6 +50,12 @@ pub enum PassEnd {
     Lost,
 }
 
+impl Default for Scene {
+    fn default() -> Self {
+        Self { stand: Vec::new(), rooted: Vec::new(), ball: ATTACK[0], decides: false, pass: None }
+    }
+}
+
 impl Scene {
     /// Starts the scene as a possession of this setup (the rover's side must be the right one), in an arena
     /// that [`Playing::arena`] gives back.
@@ -71,14 +77,9 @@ impl Scene {
         self.stand.iter().find(|(who, _)| *who == slot).map_or(away, |(_, at)| *at)
     }
 
-    /// Who begins with the ball.
-    fn holder(&self) -> Slot {
-        self.ball.unwrap_or(ATTACK[0])
-    }
-
     /// Where a player looks: at the ball.
     fn look(&self, slot: Slot) -> Vec2 {
-        (self.place(self.holder()) - self.place(slot)).unit_or(vec2(0.0, 1.0))
+        (self.place(self.ball) - self.place(slot)).unit_or(vec2(0.0, 1.0))
     }
 
     /// Everybody at his place, as if he had always been there.
@@ -90,7 +91,7 @@ impl Scene {
             bodies.0.fx[slot] = look.x;
             bodies.0.fy[slot] = look.y;
         }
-        bodies.put_ball(self.place(self.holder()));
+        bodies.put_ball(self.place(self.ball));
         let sample = Sample { vx: ZERO, vy: ZERO, ..Sample::of(bodies) };
         parts.history.ring = [sample; History::LENGTH];
     }
@@ -105,8 +106,8 @@ impl Scene {
             mind.fy = parts.bodies.0.fy;
             mind.age = ZERO;
             mind.gaze = self.look(slot);
-            mind.ball = self.place(self.holder());
-            mind.whose = Whose::Held(self.holder());
+            mind.ball = self.place(self.ball);
+            mind.whose = Whose::Held(self.ball);
             for whom in self.rooted.iter().filter(|whom| self.stand.iter().any(|(who, _)| who == *whom)) {
                 if *whom != slot && slot.defends() {
                     mind.age[*whom] = NOT_SEEN_FOR_S;
@@ -131,7 +132,7 @@ impl Scene {
 
     /// Gives the holder the ball, which nobody takes from him, and his pass.
     fn hand_over(&self, parts: &mut PartsItem<'_, '_>) {
-        let by = self.holder();
+        let by = self.ball;
         parts.events.post(0.0, BallEvent::Control { by });
         parts.ball.state = BallState::Held { by };
         let hold = &mut parts.hold;

@@ -2,6 +2,7 @@
 
 use super::row::{Ablation, Four};
 use crate::emergence::{blinkered, closeouts_s, entries_caught, setup};
+use crate::looks::Seen;
 use crate::trade::estimate::Series;
 
 fn times(radius_m: f32, screened: bool, count: u64) -> Series {
@@ -16,6 +17,7 @@ pub const SCREEN: Ablation = Ablation {
     effect: "scene: a screener on the near back's way whom he has not seen: later in the corner, s",
     off: "radius_m 0 on both sides",
     possessions: 200,
+    verdict: Seen::Shown,
     measure: |count| Four {
         on: [times(0.23, false, count), times(0.23, true, count)],
         off: [times(0.0, false, count), times(0.0, true, count)],
@@ -33,6 +35,7 @@ pub const SEAL: Ablation = Ablation {
     effect: "scene: a post seals the helper off a bounce entry: caught more often, share",
     off: "radius_m 0 on both sides",
     possessions: 2000,
+    verdict: Seen::Shown,
     measure: |count| Four {
         on: [entries(0.23, false, count), entries(0.23, true, count)],
         off: [entries(0.0, false, count), entries(0.0, true, count)],

@@ -9,6 +9,7 @@ use engine::setup::Setup;
 use rayon::prelude::*;
 
 use super::row::{Ablation, Four};
+use crate::looks::Seen;
 use crate::support::changed;
 use crate::trade::estimate::Series;
 use crate::trade::watch::{tally, watch};
@@ -69,6 +70,7 @@ pub const LEAN: Ablation = Ablation {
     effect: "a pass fake, bite_chance 1 against 0: the first who bites goes so much farther its way in 0.4 s, m",
     off: "bite_distance_m 0 and bite_delay_s 0",
     possessions: 1000,
+    verdict: Seen::Shown,
     measure: |count| Four {
         on: leans(|_| {}, count),
         off: leans(
@@ -101,6 +103,7 @@ pub const PASS_FAKE: Ablation = Ablation {
     effect: "a fake before every guard's pass: nearest defender at the catch farther, m",
     off: "bite_chance 0 (on: 0.9)",
     possessions: 1000,
+    verdict: Seen::Refuted,
     measure: |count| Four {
         on: [room(0.0, 0.9, count), room(1.0, 0.9, count)],
         off: [room(0.0, 0.0, count), room(1.0, 0.0, count)],

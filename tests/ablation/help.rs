@@ -4,6 +4,7 @@ use engine::math::min;
 use engine::setup::BallPlace;
 
 use super::row::{Ablation, Four};
+use crate::looks::Seen;
 use crate::support::matchup;
 use crate::trade::cornered;
 use crate::trade::estimate::Series;
@@ -52,6 +53,7 @@ pub const WHO_COMES: Ablation = Ablation {
     effect: "near-wing-drops against far-back-crosses, ball in the corner: near wing nearer to the low post, m",
     off: "corner_rule wing-drops: the back stays, and no help is called for",
     possessions: 400,
+    verdict: Seen::Shown,
     measure: |count| four(0, "\"far-back-crosses\"", count),
 };
 
@@ -61,5 +63,6 @@ pub const HOW_OPEN: Ablation = Ablation {
     effect: "near-wing-drops against far-back-crosses, ball in the corner: nearest defender nearer to the low post, m",
     off: "corner_rule wing-drops: the back stays, and no help is called for",
     possessions: 3000,
+    verdict: Seen::Open,
     measure: |count| four(1, "\"far-back-crosses\"", count),
 };

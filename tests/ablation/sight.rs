@@ -4,6 +4,7 @@ use engine::setup::Setup;
 
 use super::row::{Ablation, Four};
 use crate::emergence::{blinkered, closeouts_s, setup};
+use crate::looks::Seen;
 use crate::trade::estimate::Series;
 
 /// Sees all round, at once.
@@ -25,6 +26,7 @@ pub const BLIND_SCREEN: Ablation = Ablation {
     effect: "scene: a screener on the near back's way, in the blind spot of his eyes: later in the corner, s",
     off: "he sees all round (sharp_deg and whole_deg 180, notice_per_s 1000), as late as ever",
     possessions: 200,
+    verdict: Seen::Shown,
     measure: |count| Four {
         on: [times(blinkered, false, count), times(blinkered, true, count)],
         off: [times(all_round, false, count), times(all_round, true, count)],

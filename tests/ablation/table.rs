@@ -1,4 +1,4 @@
-//! All effects in one table.
+//! All effects in one table, and a test that holds each line of it.
 
 use experiments::note::NOTE;
 
@@ -16,6 +16,20 @@ const ALL: [&Ablation; 8] = [
     &help::WHO_COMES,
     &help::HOW_OPEN,
 ];
+
+#[test]
+fn every_claim_is_as_its_verdict_says() {
+    let mut wrong = Vec::new();
+    for one in ALL {
+        let found = (one.measure)(one.possessions).found();
+        let line = one.line(&found);
+        println!("{line}");
+        if found.seen() != one.verdict {
+            wrong.push(format!("{:?}, and the verdict in force is {:?}: {line}", found.seen(), one.verdict));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
 
 #[test]
 #[ignore = "prints the table of all effects"]

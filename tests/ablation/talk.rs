@@ -3,6 +3,7 @@
 use engine::setup::Setup;
 
 use super::row::{Ablation, Four};
+use crate::looks::Seen;
 use crate::support::changed;
 use crate::trade::against;
 use crate::trade::estimate::Series;
@@ -37,6 +38,7 @@ pub const CALLS: Ablation = Ablation {
     effect: "talk_chance 0.9 against 0, rover along the baseline: defenders are less wrong about whom they do not see, m",
     off: "talk_delay_s 1000",
     possessions: 250,
+    verdict: Seen::Shown,
     measure: |count| Four {
         on: [error(0.9, None, count), error(0.0, None, count)],
         off: [error(0.9, Some(1000.0), count), error(0.0, Some(1000.0), count)],

@@ -1,6 +1,6 @@
 //! Bodies driven over a course by the engine's law of motion, and nothing else.
 
-use engine::law::kernel::{Gait, GaitParams, Rows, Wish, advance};
+use engine::law::kernel::{Gait, GaitParams, Rows, Targets, advance};
 use engine::math::{Vec2, vec2};
 use engine::slots::ROW;
 
@@ -35,8 +35,9 @@ impl Mover {
     /// One step toward a point: to stop there, or to run through it. He keeps facing as he does.
     pub fn step(&mut self, to: Vec2, through: bool) {
         let through = [if through { 1.0 } else { 0.0 }; ROW];
-        let wish = Wish { tx: [to.x; ROW], ty: [to.y; ROW], cap: [20.0; ROW], through, ..Wish::default() };
-        advance(self.step_s, 1.0, &self.gait, &wish, &mut self.rows);
+        let targets =
+            Targets { tx: [to.x; ROW], ty: [to.y; ROW], cap: [20.0; ROW], through, ..Targets::default() };
+        advance(self.step_s, 1.0, &self.gait, &targets, &mut self.rows);
         for lane in 0..ROW {
             self.rows.px[lane] += self.rows.dx[lane];
             self.rows.py[lane] += self.rows.dy[lane];

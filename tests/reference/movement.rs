@@ -12,15 +12,17 @@
 //! 1. A corner is touched by a foot. A body that brakes at 5 m/s2 has its foot 0.48 m ahead of its centre, or it
 //!    would fall over. The centre's way is that much shorter at each of the eight ends: 12.2 s.
 //! 2. The watch starts late, as in the sprint of the same combine, which gives the sourced top speed only with 0.3 s
-//!    added: 11.9 s on the watch, just under 1 s.d. slow; unshifted it still lies inside the range measured.
+//!    added: 11.9 s on the watch; unshifted it still lies inside the range measured.
 //! 3. The slide's ceiling is the share of sprint speed. At 4.0 m/s the course takes 12.6 s on the watch, more than
 //!    2 s.d. slow, and at 3.0 m/s 13.9 s, slower than the slowest of 444. For men of this class the figure in m/s
 //!    is not a ceiling; it is near what the share gives of the speed that a sprint has after the few metres of a
 //!    slide (6.1 m/s at 5 m: 3.4 to 4.0 m/s), and so it may have been meant.
 //!
 //! Turning costs nothing here (the face stays to the baseline), and lateral braking next to nothing (under 0.05 s over
-//! its whole range). What remains, 0.5 s too slow, is within what the ranges of the slide's share, its time constant
-//! and braking allow: 10.9 s on the watch at their quick ends, 13.0 s at their slow ones.
+//! its whole range). What remains is a known miss (`off` in the file): 0.5 s too slow. One man in six of those measured is as
+//! slow, but the level stands for their mean, and that is known to 0.03 s (s.d. / sqrt n). It lies within what the
+//! ranges of the slide's share, its time constant and braking allow: 10.9 s on the watch at their quick ends, 13.0 s at
+//! their slow ones.
 
 use engine::gait_of;
 use engine::law::kernel::GaitParams;
@@ -49,8 +51,7 @@ struct Agility {
     level: String,
     forward_m: f32,
     slide_m: f32,
-    mean_s: f64,
-    sd_s: f64,
+    measured: Measured,
     range_s: [f64; 2],
     start_s: f64,
     centre_of_mass_m: f32,
@@ -71,8 +72,29 @@ struct Sprints<T> {
 #[derive(Deserialize)]
 struct Group {
     level: String,
+    measured: Measured,
+}
+
+/// Times of so many people.
+#[derive(Deserialize)]
+struct Measured {
     mean_s: f64,
     sd_s: f64,
+    n: u16,
+    /// The model is known to be wrong here.
+    off: bool,
+}
+
+impl Measured {
+    /// Fails where a level's time is not the people's mean (99 %: its standard error, not what one of them may differ by),
+    /// or is though it is known not to be.
+    #[track_caller]
+    fn check(&self, took_s: f64, what: &str) {
+        let error = self.sd_s / f64::from(self.n).sqrt();
+        let off = (took_s - self.mean_s).abs() > 2.576 * error;
+        println!("{what}: {took_s:.3} s, measured {} (standard error {error:.3})", self.mean_s);
+        assert_eq!(off, self.off, "{what}: {took_s} s, measured {} (standard error {error})", self.mean_s);
+    }
 }
 
 #[derive(Deserialize)]
@@ -147,13 +169,12 @@ impl Agility {
 }
 
 #[test]
-fn lane_agility_takes_the_measured_time() {
+fn lane_agility_takes_longer_than_measured() {
     let file = values::<File>("movement");
     let course = file.agility;
     let pro = level(&course.level);
     let took = course.seconds(&pro, course.foot_m(&pro), file.step_s);
-    println!("{took:.2} s, {:.2} s on the watch", took - course.start_s);
-    near(took - course.start_s, course.mean_s, course.sd_s, "lane agility");
+    course.measured.check(took - course.start_s, "lane agility");
     assert!(took > course.range_s[0] && took < course.range_s[1], "{took} s from the first step");
 }
 
@@ -170,7 +191,10 @@ fn the_contradiction_is_settled_as_written() {
     // The slide's peak in m/s as its ceiling: too slow at its quick end, impossible at its slow one.
     let [slow, quick] =
         course.peak_m_s.map(|peak| foot(&GaitParams { slide_fraction: peak / pro.v_max, ..pro }));
-    assert!(quick > course.mean_s + 2.0 * course.sd_s && slow > course.range_s[1], "{quick} s and {slow} s");
+    assert!(
+        quick > course.measured.mean_s + 2.0 * course.measured.sd_s && slow > course.range_s[1],
+        "{quick} s and {slow} s"
+    );
     // Lateral braking hardly matters.
     let lateral = [3.5, 5.5].map(|lateral_m_s2| foot(&GaitParams { lateral_m_s2, ..pro }));
     assert!((lateral[0] - lateral[1]).abs() < 0.05, "{lateral:?} s");
@@ -186,17 +210,16 @@ fn the_contradiction_is_settled_as_written() {
         foot(&params)
     });
     println!("centred {centred:.2}, peaks {slow:.2} {quick:.2}, lateral {lateral:.2?}, ends {ends:.2?} s");
-    assert!(ends[0] < course.mean_s && ends[1] > course.mean_s, "{ends:?} s");
+    assert!(ends[0] < course.measured.mean_s && ends[1] > course.measured.mean_s, "{ends:?} s");
 }
 
 #[test]
-fn each_level_sprints_its_measured_three_quarters_of_a_court() {
+fn each_level_sprints_three_quarters_of_a_court_as_measured_or_is_known_not_to() {
     let file = values::<File>("movement");
     let court = file.three_quarter_court;
     for group in court.group {
         let took = f64::from(straight_s(&level(&group.level), court.m, false, file.step_s)) - court.start_s;
-        println!("{}: {took:.2} s", group.level);
-        near(took, group.mean_s, group.sd_s, &group.level);
+        group.measured.check(took, &group.level);
     }
     let short = file.twenty_metres;
     for band in short.group {

@@ -67,7 +67,6 @@ pub const DRAWS_TWO: Fact = Fact {
     claim: "After a drive that draws two the receiver's shot is better than the driver's; with three defenders \
             out front a guard's own drive ends in a poor shot",
     cause: "within one run, guards who drive (drive-and-kick): 1-2-2; then 3-2",
-    possessions: 6000,
     measure: |count| {
         let play = |zone: &str| {
             matchup(&[

@@ -1,10 +1,13 @@
 //! A trade fact as a claim about the model: what is changed, what follows, by how much at least, how surely.
 
-use super::estimate::{Estimate, Series, combination, difference, ratio};
-use crate::looks::{Seen, Z_95, Z_99, two_looks};
+use experiments::stats::normal::quantile;
+use experiments::stats::possessions_needed;
 
-/// Standard errors beyond what an interval needs at which an effect is seen nine times in ten.
-const NINE_IN_TEN: f64 = 1.2816;
+use super::estimate::{Estimate, Series, combination, difference, ratio};
+use crate::looks::{Seen, Z_95, Z_99};
+
+/// How often an effect is to be seen where it is said from what size, or from how many possessions on, it would be.
+const NINE_IN_TEN: f64 = 0.9;
 
 /// A claim of the trade, and how it is put to the model.
 pub struct Fact {
@@ -16,8 +19,6 @@ pub struct Fact {
     pub claim: &'static str,
     /// The dial and its values, or what is compared within one run.
     pub cause: &'static str,
-    /// Possessions of each setup for the table; a test may need fewer.
-    pub possessions: u64,
     /// Plays so many possessions and gives what was found of each effect.
     pub measure: fn(u64) -> Vec<Part>,
 }
@@ -55,53 +56,9 @@ pub enum Way {
 }
 
 impl Fact {
-    /// Standard errors to either side of the table's interval, which is one look.
+    /// Standard errors to either side at each of the two looks.
     pub fn z(&self) -> f64 {
-        if self.starred { 2.576 } else { 1.960 }
-    }
-
-    /// The same at each of the two looks of a test.
-    fn z_of_a_look(&self) -> f64 {
         if self.starred { Z_99 } else { Z_95 }
-    }
-
-    /// Fails where one of these effects (by their order) is not as stated, in so many possessions of each setup or in
-    /// four times as many.
-    pub fn check(&self, effects: &[usize], possessions: u64) {
-        self.judge(effects, &[], possessions);
-    }
-
-    /// A strict expected failure: fails as soon as one of these effects is as stated, so that it goes among those
-    /// that hold and the table is made anew.
-    pub fn fails(&self, effects: &[usize], possessions: u64) {
-        self.judge(&[], effects, possessions);
-    }
-
-    /// Both on the same possessions: effects that hold, and effects that are expected not to. Only what is to hold and
-    /// stays open asks for a second look; what is expected to fail is judged in whatever was played last.
-    pub fn judge(&self, hold: &[usize], fail: &[usize], possessions: u64) {
-        let z = self.z_of_a_look();
-        let (_, (parts, played)) = two_looks(possessions, |count| {
-            let parts = (self.measure)(count);
-            (Seen::all(hold.iter().map(|nth| parts[*nth].seen(z))), (parts, count))
-        });
-        let expected = hold.iter().map(|nth| (nth, true)).chain(fail.iter().map(|nth| (nth, false)));
-        for (nth, holds) in expected {
-            let part = &parts[*nth];
-            let (low, high) = part.whole.interval(z);
-            let told = format!(
-                "fact {}, {} possessions, {}: {:?}, {:.4} ({low:.4} to {high:.4}), steps {:?}, to be {:?}",
-                self.number, played, part.effect, part.doses, part.whole.value, part.steps, part.bound
-            );
-            println!("{told}");
-            if holds {
-                assert!(part.seen(z) == Seen::Shown, "{}: {told}", self.claim);
-            } else {
-                println!("  not as stated; would be seen {}", part.resolution(z));
-                let shown = part.seen(z) == Seen::Shown;
-                assert!(!shown, "holds now, and the table of all facts is out of date: {told}");
-            }
-        }
     }
 }
 
@@ -136,14 +93,9 @@ impl Part {
         Part { effect, doses, steps: Vec::new(), whole, bound }
     }
 
-    /// Whether the effect is as stated, this many standard errors wide of doubt.
-    pub fn holds(&self, z: f64) -> bool {
-        self.seen(z) == Seen::Shown
-    }
-
-    /// What is seen of the effect. A step of the dial the other way is none of luck's doing only where its own interval
-    /// says so.
-    fn seen(&self, z: f64) -> Seen {
+    /// What is seen of the effect, this many standard errors wide of doubt. A step of the dial the other way is none of
+    /// luck's doing only where its own interval says so.
+    pub fn seen(&self, z: f64) -> Seen {
         let step = |step: &Estimate| match step {
             step if step.value > 0.0 => Seen::Shown,
             step if step.interval(z).1 < 0.0 => Seen::Refuted,
@@ -159,13 +111,34 @@ impl Part {
     }
 
     /// How large an effect would have to be for these possessions to show it nine times in ten.
-    fn resolution(&self, z: f64) -> String {
-        let beyond = (z + NINE_IN_TEN) * self.whole.error;
+    pub fn seen_from(&self, z: f64) -> String {
+        let beyond = (z + quantile(NINE_IN_TEN)) * self.whole.error;
         match self.bound {
-            Bound::AtLeast(least) => format!("from {:.4} on", least + beyond),
+            Bound::AtLeast(least) => format!("from {:.4}", least + beyond),
             Bound::Within(most) => format!("up to {:.4}", most - beyond),
         }
     }
+
+    /// How many possessions of each setup would say nine times in ten whether the effect is as stated, were it as large
+    /// as it was found to be in so many: one part of it that is not as stated settles it, or all that are.
+    pub fn settled_by(&self, z: f64, played: u64) -> u64 {
+        let needed = |by: f64, error: f64| {
+            possessions_needed(by, error * (played as f64).sqrt(), z, NINE_IN_TEN).unwrap_or(u64::MAX)
+        };
+        let spare = match self.bound {
+            Bound::AtLeast(least) => self.whole.value - least,
+            Bound::Within(most) => most - self.whole.value.abs(),
+        };
+        // Steps that go the stated way are as stated whatever their error.
+        let back =
+            self.steps.iter().filter(|step| step.value <= 0.0).map(|step| needed(step.value, step.error));
+        let whole = needed(spare, self.whole.error);
+        if spare < 0.0 { back.fold(whole, u64::min) } else { back.min().unwrap_or(whole) }
+    }
+}
+
+fn holds(part: &Part) -> bool {
+    part.seen(1.96) == Seen::Shown
 }
 
 #[test]
@@ -173,69 +146,43 @@ fn a_bound_is_kept_by_the_interval_and_not_by_the_value() {
     let series = |values: [f64; 4]| values.map(|v| (v, 1.0)).to_vec();
     let few = series([1.0, 1.0, 1.0, 1.0]);
     let many = series([2.0, 2.2, 1.8, 2.0]);
-    assert!(Part::more("count", ("few", &few), ("many", &many), 0.5).holds(1.96));
-    assert!(!Part::more("count", ("few", &few), ("many", &many), 0.95).holds(1.96));
-    assert!(!Part::more("count", ("many", &many), ("few", &few), 0.0).holds(1.96));
-    assert!(Part::equal("count", ("few", &few), ("many", &many), 1.5).holds(1.96));
-    assert!(!Part::equal("count", ("few", &few), ("many", &many), 1.05).holds(1.96));
-}
-
-/// A fact about nothing, for the tests of how facts are judged.
-#[cfg(test)]
-const PLAIN: Fact = Fact {
-    number: 0,
-    starred: false,
-    claim: "two is more than one, and one is not more than two",
-    cause: "none",
-    possessions: 4,
-    measure: |count| {
-        let flat = |value: f64| vec![(value, 1.0); count as usize];
-        let (one, two) = (flat(1.0), flat(2.0));
-        vec![
-            Part::more("count", ("one", &one), ("two", &two), 0.5),
-            Part::more("count", ("two", &two), ("one", &one), 0.5),
-        ]
-    },
-};
-
-#[test]
-fn what_holds_is_told_from_what_does_not() {
-    PLAIN.judge(&[0], &[1], 4);
-}
-
-#[test]
-#[should_panic(expected = "holds now")]
-fn an_expected_failure_that_holds_is_a_failure() {
-    PLAIN.fails(&[0], 4);
-}
-
-#[test]
-#[should_panic(expected = "two is more than one")]
-fn an_effect_that_does_not_hold_is_a_failure() {
-    PLAIN.check(&[1], 4);
-}
-
-#[test]
-fn what_is_open_is_played_again() {
-    let fact = Fact {
-        measure: |count| {
-            // The effect is 1.0 with a standard error of about 0.7 in 4 possessions and a third in 16.
-            let (low, high) = (vec![(0.0, 1.0); count as usize], [-0.2, 2.2].repeat(count as usize / 2));
-            let high: Series = high.into_iter().map(|value| (value, 1.0)).collect();
-            vec![Part::more("count", ("low", &low), ("high", &high), 0.1)]
-        },
-        ..PLAIN
-    };
-    assert!((fact.measure)(4)[0].seen(Z_95) == Seen::Open);
-    fact.check(&[0], 4);
+    assert!(holds(&Part::more("count", ("few", &few), ("many", &many), 0.5)));
+    assert!(!holds(&Part::more("count", ("few", &few), ("many", &many), 0.95)));
+    assert!(!holds(&Part::more("count", ("many", &many), ("few", &few), 0.0)));
+    assert!(holds(&Part::equal("count", ("few", &few), ("many", &many), 1.5)));
+    assert!(!holds(&Part::equal("count", ("few", &few), ("many", &many), 1.05)));
 }
 
 #[test]
 fn a_dial_has_to_work_at_each_step() {
     let flat = |value: f64| vec![(value, 1.0); 4];
     let up = [("a", flat(1.0)), ("b", flat(2.0)), ("c", flat(3.0))];
-    assert!(Part::dial("count", &up, Way::Rises, 1.5).holds(1.96));
-    assert!(!Part::dial("count", &up, Way::Falls, 0.0).holds(1.96));
+    assert!(holds(&Part::dial("count", &up, Way::Rises, 1.5)));
+    assert!(!holds(&Part::dial("count", &up, Way::Falls, 0.0)));
     let back = [("a", flat(1.0)), ("b", flat(4.0)), ("c", flat(3.0))];
-    assert!(!Part::dial("count", &back, Way::Rises, 1.5).holds(1.96));
+    assert!(!holds(&Part::dial("count", &back, Way::Rises, 1.5)));
+}
+
+#[test]
+fn what_would_settle_an_effect_is_what_is_nearest_to_being_refuted() {
+    // 3.64 standard errors have to fit in between: 2.36 for 98.2 %, and 1.28 for nine times in ten.
+    let at = |value: f64, error: f64| Estimate { value, error };
+    let part = |steps: &[Estimate], whole: Estimate, bound: Bound| Part {
+        effect: "count",
+        doses: Vec::new(),
+        steps: steps.to_vec(),
+        whole,
+        bound,
+    };
+    let z = 3.64 - quantile(NINE_IN_TEN);
+    let settled = |part: Part| part.settled_by(z, 100);
+    // One standard error short of the bound, or beyond it: 3.64 squared times as many.
+    assert_eq!(settled(part(&[], at(0.9, 0.1), Bound::AtLeast(1.0))), 1325);
+    assert_eq!(settled(part(&[], at(1.1, 0.1), Bound::AtLeast(1.0))), 1325);
+    assert_eq!(settled(part(&[], at(-0.9, 0.1), Bound::Within(1.0))), 1325);
+    // A step back by two errors refutes a dial sooner than its whole effect shows or refutes it.
+    let steps = [at(0.5, 0.1), at(-0.2, 0.1)];
+    assert_eq!(settled(part(&steps, at(0.9, 0.1), Bound::AtLeast(1.0))), 332);
+    assert_eq!(settled(part(&steps, at(9.0, 0.1), Bound::AtLeast(1.0))), 332);
+    assert_eq!(settled(part(&[], at(1.0, 0.1), Bound::AtLeast(1.0))), u64::MAX);
 }

@@ -19,7 +19,6 @@ pub const MISSES: Fact = Fact {
     claim: "The attack gets a larger share of its misses than against man-to-man; misses from the corner fall on \
             the weak side",
     cause: "zone.use man-to-man or 1-2-2, the same attack; within one run, misses from the corner",
-    possessions: 6000,
     measure: |count| {
         let shares = ["man-to-man", "1-2-2"].map(|zone| {
             let setup = matchup(&[
@@ -78,7 +77,6 @@ pub const STAYING_BACK: Fact = Fact {
     starred: false,
     claim: "With fewer than two back the opponents' break gains more than the second chances do",
     cause: "skill.crash 2, 3, 4 of the attack: three, two, one back",
-    possessions: 10000,
     measure: |count| {
         let setups = [("two", 2.0), ("three", 3.0), ("four", 4.0)]
             .map(|(name, crash)| (name, changed(&moving(), |setup| setup.attackers.skill.crash = crash)));

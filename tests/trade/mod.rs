@@ -1,10 +1,15 @@
 //! Promise: what coaches know of zones and of attacks on them comes out of the model, of itself.
 //!
 //! The trade knows 25 facts (common practice, no source), each with its cause, its least effect and how sure the test
-//! has to be. `holding` has a test for each: what holds, and what is expected not to. A test looks twice at what is to hold, each
-//! time at half of the level (`tests/looks.rs`). The table of all, as of its date
-//! with the reasons, is `experiments/studies/trade-facts.md`, made by
-//! `cargo test -p zoneprobe-promises --test promises every_fact -- --ignored --nocapture`.
+//! has to be. `verdicts` says of every effect whether it is shown, refuted or open, and `holding` has a test for each
+//! fact: an effect that is expected to fail has to be refuted, not merely unproved, and one that can be neither shown nor
+//! refuted is called open, with what would settle it. A test looks twice where the first look does not settle it, each
+//! time at half of the level (`tests/looks.rs`). The table of all is in `experiments/studies/trade-facts.md`, with the
+//! reasons. After a change of the engine
+//!
+//!     ZONEPROBE_BLESS=1 cargo test -p zoneprobe-promises --test promises every_fact -- --ignored --nocapture
+//!
+//! writes it anew and ends with the verdicts that have changed (without `ZONEPROBE_BLESS` nothing is written).
 //!
 //! What it has caught: a bite on a fake is over before the pass leaves the hands; break exposure does not see how
 //! many stay back.
@@ -14,6 +19,7 @@ pub mod estimate; // means and ratios with their errors, compared possession by 
 mod fact; // a fact, its parts, and when it holds
 mod glass; // 15, 16: rebounds and who stays back
 mod holding; // a test for each
+mod judge; // what is seen of a fact, against its verdict
 mod moves; // 10, 22, 24: flashes, drops and a stretched back line
 mod passes; // 2, 3, 4, 11: kick-outs, reversals, skips, fakes
 mod post; // 7, 21: the low post with the back out, posts parked low
@@ -23,6 +29,7 @@ mod shape; // 5, 8, 9, 25: overloads, extension, guards out front, sink
 mod table; // all facts in one table
 mod team; // 6, 17, 19: shooters, quickness, arms
 mod tempo; // 1, 14: holds and cuts
+mod verdicts; // what is seen of every effect
 pub mod watch; // films in numbers
 
 use std::sync::Arc;
@@ -42,7 +49,7 @@ fn played(setup: &Arc<Setup>, count: u64) -> Vec<PossessionRecord> {
 }
 
 /// A measure a possession.
-fn each(records: &[PossessionRecord], measure: Measure) -> Series {
+pub fn each(records: &[PossessionRecord], measure: Measure) -> Series {
     records.iter().map(|record| (record.real(measure), 1.0)).collect()
 }
 

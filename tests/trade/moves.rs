@@ -34,7 +34,6 @@ pub const FLASH: Fact = Fact {
     starred: false,
     claim: "A flash that starts behind a back's view is caught more often than one in his sight",
     cause: "the far post's flash against eyes that see all round, or as far as they do (head.whole_deg, notice_per_s)",
-    possessions: 4000,
     measure: |count| {
         let usual = against("hold-wing", "{ far-flash = 1.0 }");
         let all_round = changed(&usual, |setup| {
@@ -91,7 +90,6 @@ pub const DROP: Fact = Fact {
     starred: false,
     claim: "A rover who drops from the wing to the corner becomes another defender's man and is found late",
     cause: "route corner-drop against a rover who stands in the corner all along",
-    possessions: 4000,
     measure: |count| {
         let stands = found_in_the_corner(&cornered(&standing()), count);
         let drops = found_in_the_corner(&against("corner-drop", "{}"), count);
@@ -120,7 +118,6 @@ pub const STRETCHED: Fact = Fact {
     claim: "With the rover above the arc and both guards in the corners the back line is stretched, and the break \
             is easier",
     cause: "homes: guards in the slots and rover on the wing, or guards in the corners and rover on top",
-    possessions: 3000,
     measure: |count| {
         let usual = standing();
         let low = changed(&usual, |setup| {

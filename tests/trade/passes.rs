@@ -46,7 +46,6 @@ pub const KICK_OUTS: Fact = Fact {
     starred: true,
     claim: "A three off a pass out of the post is better than one after as many passes round the perimeter",
     cause: "within one run: kick-outs against perimeter passes, by the number of passes before",
-    possessions: 4000,
     measure: |count| {
         // First the catches, then the shots; each by kind, then by passes before.
         let flat = watch::<{ 4 * STRATA }>(&moving(), count, |w, sums| {
@@ -84,7 +83,6 @@ pub const REVERSALS: Fact = Fact {
     claim: "One reversal beats none and two beat one; a third adds little",
     cause: "within one run, by the reversals before: catches of an attack that does not shoot early \
             (head.patience_points 2); first shots of one that does",
-    possessions: 6000,
     measure: |count| {
         // Nobody shoots early, so that possessions with more reversals are not those with fewer looks.
         let patient = changed(&standing(), |setup| setup.attackers.head.patience_points = 2.0);
@@ -134,7 +132,6 @@ pub const SKIPS: Fact = Fact {
     starred: true,
     claim: "A skip leaves a longer closeout than a swing to the same place, and is tipped more often",
     cause: "within one run: skips against swings, by the receiver's place (slot, wing, corner)",
-    possessions: 9000,
     measure: |count| {
         use engine::setup::BallPlace::{Corner, Slot, Wing};
         const PLACES: usize = 3;
@@ -187,7 +184,6 @@ pub const FAKES: Fact = Fact {
     claim: "A pass fake gains time; the less, the more disciplined the zone is and the more fakes it has seen",
     cause: "a fake before every guard's pass: bite_chance of the defenders 0, 0.45, 0.9 at the first fake of a \
             possession; bite_chance 0.9 with bite_decay 0.6 against no biting, first fake against third",
-    possessions: 12000,
     measure: |count| {
         let doses = [("0", 0.0), ("0.45", 0.45), ("0.9", 0.9)];
         let [none, some, most] = doses.map(|(_, bite)| after_fakes(bite, 0.6, count));

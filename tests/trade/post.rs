@@ -53,7 +53,6 @@ pub const BACK_OUT: Fact = Fact {
     claim: "With the near back out in the corner the low post is open until help comes; how long depends on \
             the post help rule",
     cause: "zone.corner_rule back-out or wing-drops; zone.post_help_rule",
-    possessions: 3000,
     measure: |count| {
         let rule = |name: &str| corner(&[("zone.post_help_rule", &format!("\"{name}\""))], count);
         let stays = corner(&[("zone.corner_rule", "\"wing-drops\"")], count);
@@ -83,7 +82,6 @@ pub const PARKED: Fact = Fact {
     claim: "Posts parked on the baseline draw the back line lower, or make it turn its heads, and widen the gap \
             between the lines",
     cause: "post option park-low off and on, against a 1-2-2 that does not sink",
-    possessions: 1500,
     measure: |count| {
         let play = |posts: &str| {
             matchup(&[

@@ -21,7 +21,6 @@ pub const TRAP: Fact = Fact {
     starred: false,
     claim: "A zone that traps the corner takes more balls away and gives up more good shots; points spread more",
     cause: "zone.trap none or corner; 1-2-2 without sink, route baseline-run",
-    possessions: 20000,
     measure: |count| {
         let [usual, trapped] = ["[]", "[\"corner\"]"].map(|trap| {
             let setup = matchup(&[
@@ -60,7 +59,6 @@ pub const EARLY: Fact = Fact {
     claim: "Attacking before the five are set beats attacking after",
     cause: "start.state set or arriving, ball with the lead guard, the bundled matchup; within the arriving run, \
             first shots before and after all five are within 7 m of the rim",
-    possessions: 6000,
     measure: |count| {
         let setups = ["set", "arriving"]
             .map(|state| matchup(&[("start", &format!("{{ state = \"{state}\", ball = \"lead-guard\" }}"))]));

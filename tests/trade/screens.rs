@@ -9,6 +9,7 @@ use engine::setup::{
     BallPlace, Condition, Frame, Locus, Pace, PassKind, PlaceSet, Program, ProgramKind, Relative, RoleSet,
     Setup, SideChoice, Step, Then,
 };
+use engine::slots::{ATTACK, DEFENCE, Slot};
 use rayon::prelude::*;
 
 use super::estimate::Series;
@@ -17,31 +18,31 @@ use super::watch::{tally, watch};
 use super::{SEED, cornered, standing};
 use crate::support::{changed, matchup};
 
-const SCREENER: u8 = 4;
+const SCREENER: Slot = Slot::of(4);
 /// A catch-and-shoot three is away this long after the catch, s.
 const RELEASE_S: f32 = 0.9;
 
 /// Attackers and sunk 1-2-2 with the ball in the right slot or on the right wing, by lane.
-const BALL_IN_SLOT: [(u8, Vec2); 5] = [
-    (5, vec2(1.9, 5.5)),
-    (6, vec2(3.5, 4.5)),
-    (7, vec2(-1.1, 4.6)),
-    (8, vec2(1.9, 0.3)),
-    (9, vec2(-1.0, 0.4)),
+const BALL_IN_SLOT: [(Slot, Vec2); 5] = [
+    (Slot::of(5), vec2(1.9, 5.5)),
+    (Slot::of(6), vec2(3.5, 4.5)),
+    (Slot::of(7), vec2(-1.1, 4.6)),
+    (Slot::of(8), vec2(1.9, 0.3)),
+    (Slot::of(9), vec2(-1.0, 0.4)),
 ];
-const BALL_ON_WING: [(u8, Vec2); 5] = [
-    (5, vec2(2.0, 4.7)),
-    (6, vec2(4.4, 3.5)),
-    (7, vec2(-0.7, 3.6)),
-    (8, vec2(2.4, 0.2)),
-    (9, vec2(0.2, 0.3)),
+const BALL_ON_WING: [(Slot, Vec2); 5] = [
+    (Slot::of(5), vec2(2.0, 4.7)),
+    (Slot::of(6), vec2(4.4, 3.5)),
+    (Slot::of(7), vec2(-0.7, 3.6)),
+    (Slot::of(8), vec2(2.4, 0.2)),
+    (Slot::of(9), vec2(0.2, 0.3)),
 ];
 
 /// A pass thrown past a screen on the far wing, or past nobody.
 struct Throw {
-    zone: [(u8, Vec2); 5],
-    from: u8,
-    to: u8,
+    zone: [(Slot, Vec2); 5],
+    from: Slot,
+    to: Slot,
     kind: PassKind,
 }
 
@@ -55,10 +56,15 @@ fn room(throw: &Throw, screened: bool, count: u64) -> Series {
     let far_wing = throw.zone[2].1;
     let far_man = vec2(-5.2, 4.2);
     let screen = far_wing.toward(far_man, 0.6 / far_wing.distance(far_man));
-    let mut stand = vec![(0, far_man), (1, vec2(2.4, 6.3)), (2, vec2(5.2, 4.2)), (3, vec2(2.2, 0.8))];
+    let mut stand = vec![
+        (Slot::of(0), far_man),
+        (Slot::of(1), vec2(2.4, 6.3)),
+        (Slot::of(2), vec2(5.2, 4.2)),
+        (Slot::of(3), vec2(2.2, 0.8)),
+    ];
     stand.push((SCREENER, if screened { screen } else { vec2(-2.2, 0.8) }));
     stand.extend(throw.zone);
-    let rooted = vec![0, 1, 2, 3, SCREENER];
+    let rooted = ATTACK.to_vec();
     let scene =
         Scene { stand, rooted, ball: throw.from, decides: false, pass: Some((throw.to, throw.kind, 0.3)) };
     (0..count)
@@ -79,7 +85,7 @@ fn room(throw: &Throw, screened: bool, count: u64) -> Series {
                     playing.step();
                 }
                 let at = playing.at(throw.to);
-                let far = (5..10).map(|d| playing.at(d).distance(at));
+                let far = DEFENCE.into_iter().map(|d| playing.at(d).distance(at));
                 let room = far.fold(f32::INFINITY, |a, b| if b < a { b } else { a });
                 *kept = Some(playing.arena());
                 if end == PassEnd::Caught { (f64::from(room), 1.0) } else { (0.0, 0.0) }
@@ -133,10 +139,9 @@ pub const FAR_WING: Fact = Fact {
     claim: "A screen on the far wing opens the skip, and does nothing for a swing on the same side",
     cause: "a scene (a fifth as many): the far post beside the far wing or at home, skip wing to wing or swing slot to wing; then the \
             same screen as an option in play, the off guard on the far wing",
-    possessions: 8000,
     measure: |count| {
-        let skip = Throw { zone: BALL_ON_WING, from: 2, to: 0, kind: PassKind::Overhead };
-        let swing = Throw { zone: BALL_IN_SLOT, from: 1, to: 2, kind: PassKind::Chest };
+        let skip = Throw { zone: BALL_ON_WING, from: Slot::of(2), to: Slot::of(0), kind: PassKind::Overhead };
+        let swing = Throw { zone: BALL_IN_SLOT, from: Slot::of(1), to: Slot::of(2), kind: PassKind::Chest };
         // In scenes hardly anything is left to luck: fewer of them say more.
         let scenes = count.div_ceil(5);
         let skips = [room(&skip, false, scenes), room(&skip, true, scenes)];
@@ -177,7 +182,6 @@ pub const NEAR_BACK: Fact = Fact {
     starred: false,
     claim: "A screen on the near back delays the closeout to the corner",
     cause: "post option back-line-screen off and on; the rover in the corner",
-    possessions: 4000,
     measure: |count| {
         let room = ["{}", "{ back-line-screen = 1.0 }"].map(|posts| {
             let setup = matchup(&[("attack.rover.route", "\"hold-wing\""), ("attack.posts.options", posts)]);

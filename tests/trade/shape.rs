@@ -52,7 +52,6 @@ pub const OVERLOAD: Fact = Fact {
     starred: true,
     claim: "Three attackers in the area of two defenders give a two-on-one within two passes",
     cause: "homes: off guard on the right wing; the rover on the left wing, or with him in the right corner",
-    possessions: 2500,
     measure: |count| {
         let (top, posts) = (vec2(0.0, 6.9), [vec2(2.2, 0.8), vec2(-2.2, 0.8)]);
         let share = |rover: Vec2| {
@@ -79,7 +78,6 @@ pub const EXTENSION: Fact = Fact {
     claim: "A front line that picks the ball up a metre farther out gives fewer threes from the top and more \
             touches in the high post",
     cause: "zone.extension_m",
-    possessions: 2500,
     measure: |count| {
         let doses = [("0 m", 0.0), ("0.5 m", 0.5), ("1 m", 1.0)];
         let setups = doses.map(|(name, metres)| {
@@ -114,7 +112,6 @@ pub const TWO_GUARDS: Fact = Fact {
     starred: false,
     claim: "Two guards against one point get more looks out front than one guard does",
     cause: "homes: both guards in the slots, or one on top and one on the far wing; 1-2-2",
-    possessions: 2000,
     measure: |count| {
         let posts = [vec2(2.2, 0.8), vec2(-2.2, 0.8)];
         let looks = |lead: Vec2, off: Vec2| {
@@ -145,7 +142,6 @@ pub const SINK: Fact = Fact {
     starred: false,
     claim: "The more the back line sinks, the fewer touches in the paint and the more looks from outside",
     cause: "zone.sink_back_m",
-    possessions: 4000,
     measure: |count| {
         let doses = [("0 m", 0.0), ("0.6 m", 0.6), ("1.2 m", 1.2)];
         let all = doses.map(|(name, metres)| {

@@ -1,80 +1,110 @@
-//! All facts in one table; `FACTS=4,25` in the environment picks some by number.
+//! All facts in two tables, a line a fact and a line an effect; `FACTS=4,25` in the environment picks some by number.
 
 use std::fmt::Write as _;
 
-use experiments::note::NOTE;
+use super::fact::{Bound, Part};
+use super::judge::{Judged, Row};
+use super::verdicts::VERDICTS;
+use crate::support::{text_of, workspace};
 
-use super::fact::{Bound, Fact, Part};
-use super::{drives, glass, moves, passes, post, pressure, screens, shape, team, tempo};
+const STUDY: &str = "experiments/studies/trade-facts.md";
+/// The tables stand between these lines of it.
+const FROM: &str = "## Fact by fact\n";
+const TO: &str = "## What does not hold, and why\n";
 
-/// Every fact, by number.
-pub const FACTS: [&Fact; 25] = [
-    &tempo::HOLDS,
-    &passes::KICK_OUTS,
-    &passes::REVERSALS,
-    &passes::SKIPS,
-    &shape::OVERLOAD,
-    &team::SHOOTERS,
-    &post::BACK_OUT,
-    &shape::EXTENSION,
-    &shape::TWO_GUARDS,
-    &moves::FLASH,
-    &passes::FAKES,
-    &screens::FAR_WING,
-    &drives::DRAWS_TWO,
-    &tempo::CUTS,
-    &glass::MISSES,
-    &glass::STAYING_BACK,
-    &team::QUICKNESS,
-    &pressure::TRAP,
-    &team::ARMS,
-    &pressure::EARLY,
-    &post::PARKED,
-    &moves::DROP,
-    &screens::NEAR_BACK,
-    &moves::STRETCHED,
-    &shape::SINK,
-];
+const FACT_BY_FACT: &str =
+    "\n| fact | claim | cause | verdict, effects that hold |\n| --- | --- | --- | --- |\n";
+const EFFECT_BY_EFFECT: &str = "\n## Effect by effect\n\n\
+    | fact | effect | means | possessions each | effect found (interval) | to be | seen nine times in ten | holds |\n\
+    | --- | --- | --- | --- | --- | --- | --- | --- |\n";
 
-/// One row for each effect of a fact.
-fn rows(fact: &Fact, possessions: u64) -> String {
-    let mut text = String::new();
-    for part in (fact.measure)(possessions) {
-        let Part { effect, doses, whole, bound, .. } = &part;
-        let (low, high) = whole.interval(fact.z());
+fn name(row: &Row) -> String {
+    format!("{}{}", row.fact.number, if row.fact.starred { "*" } else { "" })
+}
+
+/// The fact's line, and one for each of its effects.
+fn lines(row: &Row, judged: &Judged) -> [String; 2] {
+    let (fact, z) = (row.fact, row.fact.z());
+    let mut effects = String::new();
+    for (nth, part) in judged.parts.iter().enumerate() {
+        let Part { effect, doses, whole, bound, .. } = part;
+        let (low, high) = whole.interval(z);
         let doses: Vec<String> = doses.iter().map(|(name, mean)| format!("{name}: {mean:.3}")).collect();
         let bound = match bound {
             Bound::AtLeast(least) => format!("at least {least}"),
             Bound::Within(most) => format!("within {most}"),
         };
-        let star = if fact.starred { "*" } else { "" };
-        let holds = if part.holds(fact.z()) { "yes" } else { "**no**" };
         writeln!(
-            text,
-            "| {}{star} | {} | {effect} | {} | {possessions} | {:+.4} ({low:+.4} to {high:+.4}) | {bound} | {holds} |",
-            fact.number,
-            fact.cause,
+            effects,
+            "| {} | {effect} | {} | {} | {:+.4} ({low:+.4} to {high:+.4}) | {bound} | {} | {} |",
+            name(row),
             doses.join("; "),
-            whole.value
+            judged.played,
+            whole.value,
+            part.seen_from(z),
+            judged.word(fact, nth)
         )
         .expect("a string takes all text");
     }
-    text
+    [format!("| {} | {} | {} | {} |\n", name(row), fact.claim, fact.cause, judged.verdict()), effects]
+}
+
+/// A study's text with other tables.
+fn with_tables(study: &str, tables: &str) -> String {
+    let (head, rest) = study.split_once(FROM).expect("the study has its tables");
+    let (_, tail) = rest.split_once(TO).expect("the study has its reasons");
+    format!("{head}{FROM}{tables}\n{TO}{tail}")
 }
 
 #[test]
-#[ignore = "a long run: prints the table of all facts"]
+#[ignore = "some minutes: prints the table of all facts, and writes it where ZONEPROBE_BLESS is 1"]
 fn every_fact() {
     let only: Option<Vec<u8>> =
         std::env::var("FACTS").ok().map(|list| list.split(',').filter_map(|n| n.parse().ok()).collect());
-    println!(
-        "| fact | cause | effect | means | possessions each | effect found (interval) | to be | holds |"
-    );
-    println!("| --- | --- | --- | --- | --- | --- | --- | --- |");
-    for fact in FACTS {
-        if only.as_ref().is_none_or(|only| only.contains(&fact.number)) {
-            print!("{}", rows(fact, fact.possessions));
+    let (mut facts, mut effects, mut changed) = (String::new(), String::new(), Vec::new());
+    for row in VERDICTS.iter().filter(|row| only.as_ref().is_none_or(|only| only.contains(&row.fact.number)))
+    {
+        let judged = row.judge();
+        let [fact, own] = lines(row, &judged);
+        print!("{fact}{own}");
+        facts += &fact;
+        effects += &own;
+        let told = row.changed(&judged);
+        if !told.is_empty() {
+            changed.push(format!("{}\n  now verdicts: &{:?}", told.join("\n"), judged.seen));
         }
     }
-    println!("\n{NOTE}");
+    if only.is_none() && std::env::var_os("ZONEPROBE_BLESS").is_some_and(|value| value == "1") {
+        let tables = [FACT_BY_FACT, &facts, EFFECT_BY_EFFECT, &effects].concat();
+        std::fs::write(workspace().join(STUDY), with_tables(&text_of(STUDY), &tables))
+            .expect("it is written");
+    }
+    let none = if changed.is_empty() { "\nNo verdict has changed." } else { "\nVerdicts that have changed:" };
+    println!("{none}\n{}", changed.join("\n"));
+}
+
+#[test]
+fn the_table_in_the_study_has_the_verdicts_in_force() {
+    use crate::looks::Seen;
+
+    let study = text_of(STUDY);
+    for row in &VERDICTS {
+        let start = format!("| {} | ", name(row));
+        let own: Vec<&str> = study.lines().filter(|line| line.starts_with(&start)).collect();
+        let word = |line: &str| match line.trim_end_matches(" |").rsplit("| ").next() {
+            Some("yes") => Some(Seen::Shown),
+            Some("**no**") => Some(Seen::Refuted),
+            Some(word) if word.starts_with("open") => Some(Seen::Open),
+            _ => None,
+        };
+        let told: Vec<Option<Seen>> = own.iter().skip(1).map(|line| word(line)).collect();
+        let verdicts: Vec<Option<Seen>> = row.verdicts.iter().copied().map(Some).collect();
+        assert_eq!(told, verdicts, "fact {} in {STUDY}: make the tables anew", name(row));
+    }
+}
+
+#[test]
+fn only_the_tables_of_a_study_are_written_anew() {
+    let study = format!("head\n{FROM}\n| old |\n\n{TO}\nreasons\n");
+    assert_eq!(with_tables(&study, "\n| new |\n"), format!("head\n{FROM}\n| new |\n\n{TO}\nreasons\n"));
 }

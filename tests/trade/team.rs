@@ -44,7 +44,6 @@ pub const SHOOTERS: Fact = Fact {
     claim: "With two shooters swapped for non-shooters the zone shrinks and touches in the paint fall",
     cause: "attack.shooting of both guards 0, -0.5, -1 with zone.respect 1; the same guards at -1 with zone.respect \
             0, 0.5, 1",
-    possessions: 8000,
     measure: |count| {
         let [shooters, half, swapped, ignored, half_ignored] =
             [(0.0, 1.0), (0.5, 1.0), (1.0, 1.0), (1.0, 0.0), (1.0, 0.5)]
@@ -84,7 +83,6 @@ pub const QUICKNESS: Fact = Fact {
     starred: false,
     claim: "A quicker zone lowers every variant and shrinks the gaps between them",
     cause: "the seven routes; defenders 10 % faster, reaction 0.18 s, choice 0.05 s",
-    possessions: 4000,
     measure: |count| {
         let mut parts = Vec::new();
         let seeds = [super::SEED, super::SEED + 1];
@@ -141,7 +139,6 @@ pub const ARMS: Fact = Fact {
     starred: false,
     claim: "Longer arms: fewer skips and high-post entries are completed",
     cause: "reach of all defenders' hands, sideways and up (no single lines yet): 0, +0.1, +0.2 m",
-    possessions: 5000,
     measure: |count| {
         let reach = |setup: &std::sync::Arc<engine::setup::Setup>, longer: f32| {
             changed(setup, |setup| {

@@ -33,7 +33,6 @@ pub const HOLDS: Fact = Fact {
     claim: "A ball that is held for a second or less leaves the back line later and gets better shots than one \
             held for two and a half",
     cause: "head.first_decision_s of the attack",
-    possessions: 2500,
     measure: |count| {
         let holds = [("0.3 s", 0.3), ("0.9 s", 0.9), ("1.6 s", 1.6), ("2.3 s", 2.3)];
         let all = holds.map(|(name, seconds)| {
@@ -76,7 +75,6 @@ pub const CUTS: Fact = Fact {
     starred: false,
     claim: "Against a quick zone passing alone is not enough, nor is cutting: both together break it",
     cause: "quick (0.3 s) or slow (1.6 s) hands, with or without route and post options; quick zone",
-    possessions: 6000,
     measure: |count| {
         let play = |cuts: bool, hold: f32, count: u64| {
             let base = if cuts { moving() } else { standing() };

@@ -1,6 +1,6 @@
 //! A sprint from rest, straight ahead, stepped by the engine's kernel.
 
-use engine::law::kernel::{Gait, GaitParams, Rows, Wish, advance};
+use engine::law::kernel::{Gait, GaitParams, Rows, Targets, advance};
 use engine::slots::ROW;
 
 /// A runner; what does not matter to a sprint straight ahead is ordinary.
@@ -21,10 +21,10 @@ pub fn runner(v_max: f32, tau_s: f32) -> GaitParams {
 pub fn sprint(params: &GaitParams, dt: f32, seconds: f32) -> Vec<f32> {
     let mut gait = Gait::default();
     (0..ROW).for_each(|lane| gait.set(lane, params, dt));
-    let wish = Wish { ty: [1000.0; ROW], cap: [20.0; ROW], through: [1.0; ROW], ..Wish::default() };
+    let targets = Targets { ty: [1000.0; ROW], cap: [20.0; ROW], through: [1.0; ROW], ..Targets::default() };
     let mut rows = Rows { fy: [1.0; ROW], ..Rows::default() };
     let mut step = || {
-        advance(dt, 1.0, &gait, &wish, &mut rows);
+        advance(dt, 1.0, &gait, &targets, &mut rows);
         rows.py.iter_mut().zip(rows.dy).for_each(|(y, by)| *y += by);
         rows.py[0]
     };
