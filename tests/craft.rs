@@ -258,9 +258,9 @@ fn fly_bys_contest_the_catch_and_cost_fouls() {
 
 #[test]
 fn a_back_who_steps_up_meets_the_high_post() {
-    let takers = ["\"point\"", "\"near back\""];
+    let steps_up = ["\"point\"", "\"near back\""];
     let claims = steps(2, &[], &[Measure::GoodShotTaken]);
-    check(10_000, &claims, |count| doses(&[SEAM], "zone.high_post_taker", &takers, count));
+    check(10_000, &claims, |count| doses(&[SEAM], "zone.high_post_on_ball", &steps_up, count));
 }
 
 #[test]

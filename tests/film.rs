@@ -148,7 +148,7 @@ fn the_longest_possession_makes_a_small_page() {
         let every = BallPlace::ALL.into_iter().flat_map(|place| Moved::ALL.map(|moved| (place, moved)));
         for (place, moved) in every.filter(|(_, moved)| *moved != Moved::Little) {
             let first = State { place, moved, held_s: 0.0, left_s: 0.0 }.entry();
-            setup.attackers.skill.going_on.points[first..first + CLOCK_S.len()].fill(9.0);
+            setup.attackers.skill.continuation.points[first..first + CLOCK_S.len()].fill(9.0);
         }
         setup.officials.closely_guarded_s = None;
         setup.officials.three_seconds_s = 1000.0;

@@ -25,4 +25,4 @@ mod support; // matchups, a runner on all cores, the command line as a function,
 mod tidy; // dependencies, file lengths, paths in the documents, every data file plays
 mod trade; // what coaches know of zones comes out of the model, of itself
 mod vocabulary; // the words of routes and options do what they say
-mod worth; // the worth of going on is computed, and follows players and clock
+mod worth; // continuation values are computed, and follow players and clock

@@ -1,9 +1,9 @@
-//! What going on is worth is computed from possessions: the same for any number of threads, by who the players are
+//! Continuation values are computed from possessions: the same for any number of threads, by who the players are
 //! and what the clock says, and in a file that the loader takes.
 //!
 //! What it has caught: entries late on the clock were empty while possessions began with a full one.
 
-use engine::setup::{BallPlace, CLOCK_S, GoingOn, Moved, State};
+use engine::setup::{BallPlace, CLOCK_S, Continuation, Moved, State};
 use experiments::error::Exit;
 
 use crate::support::{argument, folder, zoneprobe};
@@ -15,7 +15,7 @@ const COLD: &str = "[players.attack.skill.shot.three]\na = -1.5\n[players.attack
     [players.attack.skill.shot.short]\na = -1.2\n[players.attack.skill.shot.mid]\na = -2.0\n";
 
 /// The table that a scenario's possessions make, and its text.
-fn computed(scenario: &str, threads: &str) -> (GoingOn, String) {
+fn computed(scenario: &str, threads: &str) -> (Continuation, String) {
     let home = folder(&[("s.toml", scenario)]);
     let file = home.path().join("s.toml");
     let told = zoneprobe(&[
@@ -35,14 +35,14 @@ fn computed(scenario: &str, threads: &str) -> (GoingOn, String) {
     let judged = zoneprobe(&["check", argument(&table)]);
     assert_eq!(judged.exit, Exit::Done, "{}", judged.err);
     let user = home.path().join("user.toml");
-    let names = "[players.attack.skill.going_on]\ntable = \"table.toml\"\n";
+    let names = "[players.attack.skill.continuation]\ntable = \"table.toml\"\n";
     std::fs::write(&user, format!("{scenario}{names}")).expect("written");
     let loaded = scenarios::scenario(&user).expect("a scenario that names the table");
-    (loaded.setup.attackers.skill.going_on.clone(), told.out)
+    (loaded.setup.attackers.skill.continuation.clone(), told.out)
 }
 
 /// Mean worth over places and moves of a fresh catch with so much time left.
-fn fresh(table: &GoingOn, left_s: f32) -> f32 {
+fn fresh(table: &Continuation, left_s: f32) -> f32 {
     let states = BallPlace::ALL.into_iter().flat_map(|place| Moved::ALL.map(|moved| (place, moved)));
     let worths: Vec<f32> =
         states.map(|(place, moved)| table.worth(State { place, moved, held_s: 0.25, left_s })).collect();

@@ -41,8 +41,8 @@ pub(crate) enum Kind {
     Word(&'static dyn Words),
     /// The name of a rule in this table of the zone's file.
     Rule(&'static str),
-    /// The name of a zone's column.
-    Column,
+    /// The name of a zone's position.
+    Position,
     Place,
     /// The name of a bundled file of this folder, or a path.
     File(&'static str),
@@ -206,7 +206,7 @@ impl Field {
         Field { need: Need::Off, ..Field::other(name, Kind::Flag, doc) }
     }
 
-    /// A key without a number: a word, a file, a column and so on.
+    /// A key without a number: a word, a file, a position and so on.
     pub const fn other(name: &'static str, kind: Kind, doc: &'static str) -> Field {
         Field::new(Key { name, unit: "", low: 0.0, high: 0.0, doc }, kind)
     }

@@ -88,8 +88,8 @@ def test_what_the_broken_files_are_made_from_is_sound():
     assert faults("route", ROUTE + "to = { home = true }\n[[program.when]]\nback_out = true\n") == []
 
 
-@pytest.mark.parametrize("left_out", ["anchors", "takers"])
-def test_a_zone_has_places_and_takers_or_men_to_mark_and_not_both(left_out):
+@pytest.mark.parametrize("left_out", ["anchors", "on_ball"])
+def test_a_zone_has_places_and_on_ball_defenders_or_men_to_mark_and_not_both(left_out):
     zones = SCENARIOS / "data" / "zones"
     placed, marked = [(zones / f"{name}.toml").read_text(encoding="utf-8") for name in ("1-2-2", "man-to-man")]
     row = next(line for line in placed.splitlines() if line.startswith(f"{left_out} = "))

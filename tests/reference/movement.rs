@@ -137,7 +137,7 @@ struct Row {
     from: String,
     to: String,
     far: bool,
-    taker: String,
+    on_ball: String,
     one_two_two: f64,
     three_two: f64,
     sunk: Option<f64>,
@@ -252,13 +252,13 @@ fn place(name: &str) -> usize {
     BallPlace::NAMES.iter().position(|known| *known == name).expect("a ball place")
 }
 
-/// How far the taker of a pass has to go, m.
+/// How far the on-ball defender after a pass has to go, m.
 fn closes_m(zone: &Setup, row: &Row, stop_m: f32) -> f32 {
-    let columns = ["point", "near wing", "far wing", "near back", "far back"];
-    let taker = columns.iter().position(|column| *column == row.taker).expect("a column");
+    let positions = ["point", "near wing", "far wing", "near back", "far back"];
+    let on_ball = positions.iter().position(|position| *position == row.on_ball).expect("a position");
     let to = zone.zone.ball_places[place(&row.to)];
     let to = if row.far { Vec2 { x: -to.x, y: to.y } } else { to };
-    zone.zone.table.anchors[place(&row.from)][taker].distance(to) - stop_m
+    zone.zone.table.anchors[place(&row.from)][on_ball].distance(to) - stop_m
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! Keyed draws and the Monte Carlo generator give the words of numpy's PCG64.
 
-use engine::random::{Purpose, Streams, keyed, normal_quantile, unit};
-use engine::slots::Slot;
+use engine::random::{Drawer, Purpose, Streams, TABLE, keyed, normal_quantile, unit};
+use engine::slots::{PLAYERS, Slot};
 use experiments::stats::Generator;
 use serde::Deserialize;
 
@@ -59,13 +59,14 @@ fn keyed_draws_are_numpys_words_and_their_numbers() {
             bits,
             "{what}"
         );
-        let slot = Slot::of(usize::from(draw.role));
+        let role = usize::from(draw.role);
+        let who = if role < PLAYERS { Drawer::from(Slot::of(role)) } else { TABLE };
         let mut streams = Streams::new(seed, possession);
-        assert_eq!(streams.option_bits(slot, purpose, draw.ordinal, draw.option), bits, "{what}");
+        assert_eq!(streams.option_bits(who, purpose, draw.ordinal, draw.option), bits, "{what}");
         assert_eq!(f64::from(unit(bits)), draw.uniform, "{what}");
         // The quantile's worst error in single precision; see `engine::random::normal_quantile`.
         near(normal_quantile(unit(bits) + 0.5 / 16_777_216.0), draw.normal, 3.8e-4, &what);
-        let gumbel = Streams::new(seed, possession).gumbel(slot, purpose, draw.ordinal, draw.option);
+        let gumbel = Streams::new(seed, possession).gumbel(who, purpose, draw.ordinal, draw.option);
         near(gumbel, draw.gumbel, 1e-5, &what);
     }
 }

@@ -116,7 +116,7 @@ fn loses_patience(c: &mut Play<'_>) -> bool {
     if c.clocks.shot_clock.is_finite() || c.clocks.now <= PATIENT_FOR_S {
         return false;
     }
-    let per_s = c.given.setup.attackers.skill.going_on.impatience_per_s;
+    let per_s = c.given.setup.attackers.skill.continuation.impatience_per_s;
     c.streams.coin(TABLE, Purpose::Impatience, chance_within(per_s, HOLD_AND_PASS_S))
 }
 

@@ -14,7 +14,7 @@ pub mod view;
 mod way;
 
 use intent::Intent;
-use shown::Shown;
+use shown::{Notes, Shown};
 use view::{View, nearest_defender};
 
 use crate::law::conduct::deciding::{DECIDES_EVERY_S, IN_THE_AIR_M_S};
@@ -83,21 +83,21 @@ fn decide_one(given: &Given, p: &mut PossessionItem<'_, '_>, slot: Slot) {
             intent: Intent::of(&mut p.intents, slot),
             menu: &mut p.menu,
             streams: &mut p.streams,
-            signals: &mut p.signals,
+            notes: Notes::of(&mut p.signals),
         };
         on_ball::decide(&view, hands);
         return;
     }
     if slot.defends() {
         let mut intent = Intent::of(&mut p.intents, slot);
-        defend(&view, &mut plans.defence[slot.in_team()], &mut intent, &mut p.signals);
+        defend(&view, &mut plans.defence[slot.in_team()], &mut intent, &mut Notes::of(&mut p.signals));
     } else {
         let mut mover = off_ball::Mover {
             plan: &mut plans.attack[slot],
             rest: &mut plans.rest[slot],
             intent: Intent::of(&mut p.intents, slot),
             streams: &mut p.streams,
-            signals: &mut p.signals,
+            notes: Notes::of(&mut p.signals),
         };
         attack_without_ball(&view, &mut mover);
     }
@@ -107,7 +107,7 @@ fn decide_one(given: &Given, p: &mut PossessionItem<'_, '_>, slot: Slot) {
 }
 
 /// A defender's intent.
-fn defend(view: &View<'_>, duty: &mut Duty, intent: &mut Intent<'_>, signals: &mut Signals) {
+fn defend(view: &View<'_>, duty: &mut Duty, intent: &mut Intent<'_>, notes: &mut Notes<'_>) {
     let here = view.me.at;
     if view.given.setup.limits.frozen_zone {
         intent.go(here, 0.0, view.mind.gaze);
@@ -122,7 +122,7 @@ fn defend(view: &View<'_>, duty: &mut Duty, intent: &mut Intent<'_>, signals: &m
         Whose::Shot | Whose::Rebound | Whose::Loose => {
             defence::glass::decide(view, intent);
         }
-        Whose::Held(_) | Whose::Passed(_) => defence::decide(view, duty, intent, signals),
+        Whose::Held(_) | Whose::Passed(_) => defence::decide(view, duty, intent, notes),
     }
 }
 

@@ -66,12 +66,12 @@
 
 use crate::math::Vec2;
 use crate::setup::Shooter;
-use crate::slots::{ALL, ATTACK, DEFENCE, Row, Slot, ZERO};
+use crate::slots::{ATTACK, DEFENCE, Row, Slot};
 use crate::state::{Belief, Bodies, Clocks, Given, Traits};
 
 /// A player at the moment of his decision.
 pub struct View<'a> {
-    /// The setup, and tables worked out from it.
+    /// The setup, and tables worked out from it: either team has scouted how the other plays, not what it is about to do.
     pub given: &'a Given,
     /// His own body.
     pub me: Me,
@@ -109,7 +109,7 @@ pub struct Clock {
     pub in_lane: f32,
     /// How long the holder has held the ball closely guarded, s.
     pub guarded: f32,
-    /// His team shifts on the passer's release rather than on the catch.
+    /// His team shifts on the passer's release rather than on the catch (defenders).
     pub shift_on_release: bool,
     /// Steps played.
     pub steps: u32,
@@ -122,6 +122,7 @@ pub struct TeamMates<'a>(&'a Traits);
 impl TeamMates<'_> {
     /// How a team-mate (or he himself) shoots.
     pub fn shooter(&self, mate: Slot) -> Shooter {
+        debug_assert!(mate.attacks(), "defenders do not shoot");
         self.0.shooter(mate)
     }
     /// Catch to release of a team-mate with the feet set, s.
@@ -155,7 +156,7 @@ impl<'a> View<'a> {
                 shot_clock: clocks.shot_clock,
                 in_lane: if slot.attacks() { clocks.in_lane[slot] } else { 0.0 },
                 guarded: clocks.guarded,
-                shift_on_release: clocks.shift_on_release,
+                shift_on_release: slot.defends() && clocks.shift_on_release,
                 steps: clocks.steps,
             },
             side,
@@ -165,16 +166,12 @@ impl<'a> View<'a> {
 
     /// Torso radius of a player, m: how much room a body of either team takes is seen.
     pub fn radius_m(&self, slot: Slot) -> f32 {
-        self.given.team(slot).body.radius_m
+        self.team.0.radius[slot]
     }
 
     /// Torso radii by row, m; the ball has none.
-    pub fn radii_m(&self) -> Row {
-        let mut radii = ZERO;
-        for slot in ALL {
-            radii[slot] = self.radius_m(slot);
-        }
-        radii
+    pub fn radii_m(&self) -> &'a Row {
+        &self.team.0.radius
     }
 
     /// Where the ball is believed to be now, on the floor.

@@ -18,7 +18,12 @@ pub fn steer_round(view: &View<'_>, intent: &mut Intent<'_>) {
     }
     let u = way * (1.0 / length);
     let Some(other) = first_in_way(view, u, min(LOOKS_AHEAD_M, length - STEER_END_M)) else { return };
-    let clear = view.radius_m(view.me.slot) + view.radius_m(other) + STEER_ROOM_M;
+    let bodies_m = view.radius_m(view.me.slot) + view.radius_m(other);
+    if bodies_m <= 0.0 {
+        // Nothing is in the way of nothing.
+        return;
+    }
+    let clear = bodies_m + STEER_ROOM_M;
     let at = view.mind.at(other);
     let beside = u.cross(at - here);
     // Past him on the side that is nearer; dead ahead, on the possession's side.

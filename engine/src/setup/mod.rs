@@ -1,16 +1,16 @@
 //! Checked input values: everything that a possession depends on, apart from its seed and number.
 
 mod attack;
+mod continuation;
 mod court;
-mod going_on;
 mod officials;
 mod parameter;
 mod player;
 mod zone;
 
 pub use attack::*;
+pub use continuation::*;
 pub use court::{Court, CourtRest, Markings, MarkingsRest};
-pub use going_on::*;
 pub use officials::Officials;
 pub use parameter::Parameter;
 pub use player::*;

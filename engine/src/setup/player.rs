@@ -2,7 +2,7 @@
 //!
 //! Values live in the data files of `scenarios`, each with unit, range and source; none has a default here.
 
-use super::GoingOn;
+use super::Continuation;
 use super::parameter::{Parameter, parameters};
 
 /// The parameters of one team. Individual players differ by the `*_spread` fields, drawn per possession.
@@ -176,8 +176,8 @@ parameters! {
         catch_to_release_s: (f32, f32),
         /// Passes by kind, in the order of [`PassKind`].
         pass: [PassSkill; PassKind::COUNT],
-        /// What going on is worth to the attack.
-        going_on: GoingOn,
+        /// The continuation value: what going on with the possession is worth.
+        continuation: Continuation,
     }
 }
 

@@ -1,4 +1,4 @@
-//! What possessions brought from each state on, counted on demand: the material of [`crate::setup::GoingOn`].
+//! What possessions brought from each state on, counted on demand: the material of [`crate::setup::Continuation`].
 //!
 //! Everything is an integer, so that parts of a run add up to the same totals in any order. Nothing here changes a
 //! possession or its record.

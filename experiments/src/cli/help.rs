@@ -47,7 +47,7 @@ Examples:
   zoneprobe worth sunken-122 --possessions 64 --sweeps 2 > our-worth.toml
   zoneprobe worth every-route --level college --possessions 64 --sweeps 2 > college.toml
 
-A level names its table under `skill.going_on.table`, a scenario under `players.attack.skill.going_on.table`. Compute a \
+A level names its table under `skill.continuation.table`, a scenario under `players.attack.skill.continuation.table`. Compute a \
 new one where shooting, passing or the zone differ much from the bundled levels': players weigh every shot against it. \
 The bundled tables are made from `mixture`; it takes minutes.";
 

@@ -29,6 +29,6 @@ mod tests {
         let error = show("1-2-3", &mut console).expect_err("no such zone").to_string();
         assert!(error.contains("did you mean 1-2-2?"), "{error}");
         let shown = String::from_utf8(out).expect("text");
-        assert!(shown.contains("[rows.corner]") && shown.contains("takers"), "{shown}");
+        assert!(shown.contains("[rows.corner]") && shown.contains("on_ball"), "{shown}");
     }
 }

@@ -11,7 +11,7 @@ use std::sync::Arc;
 
 use engine::math::{max, min};
 use engine::random::keyed;
-use engine::setup::{BallPlace, CLOCK_S, ENTRIES, GoingOn, HELD_S, MISSES, Moved, Setup, entry};
+use engine::setup::{BallPlace, CLOCK_S, Continuation, ENTRIES, HELD_S, MISSES, Moved, Setup, entry};
 use engine::{Arena, Returns};
 use rayon::prelude::*;
 
@@ -43,13 +43,13 @@ pub struct Sweeps {
 }
 
 /// The table for a mixture of setups that share their attackers.
-pub fn compute(setups: &[Arc<Setup>], how: &Sweeps, watch: &dyn Watch) -> Result<GoingOn, Error> {
+pub fn compute(setups: &[Arc<Setup>], how: &Sweeps, watch: &dyn Watch) -> Result<Continuation, Error> {
     let threads = rayon::ThreadPoolBuilder::new()
         .num_threads(how.threads)
         .build()
         .map_err(|error| Error::Threads(error.to_string()))?;
-    let mut table = GoingOn::flat(BEGIN_POINTS);
-    let mut kept: Vec<GoingOn> = Vec::new();
+    let mut table = Continuation::flat(BEGIN_POINTS);
+    let mut kept: Vec<Continuation> = Vec::new();
     for sweep in 0..how.sweeps {
         let seed = keyed(how.seed, sweep, 0, 0, 0, 0);
         let returns = threads.install(|| play(setups, &table, seed, how.possessions, watch));
@@ -65,14 +65,20 @@ pub fn compute(setups: &[Arc<Setup>], how: &Sweeps, watch: &dyn Watch) -> Result
 }
 
 /// Plays all setups with a table and counts what followed each state.
-fn play(setups: &[Arc<Setup>], table: &GoingOn, seed: u64, possessions: u64, watch: &dyn Watch) -> Returns {
+fn play(
+    setups: &[Arc<Setup>],
+    table: &Continuation,
+    seed: u64,
+    possessions: u64,
+    watch: &dyn Watch,
+) -> Returns {
     let with_table = |(setup, begin_with_s): (&Arc<Setup>, f32)| {
         let mut setup = Setup::clone(setup);
         if let Some(full_s) = setup.officials.shot_clock_s {
             setup.officials.clock_used_s = max(full_s - begin_with_s, 0.0);
         }
-        let impatience_per_s = setup.attackers.skill.going_on.impatience_per_s;
-        setup.attackers.skill.going_on = GoingOn { impatience_per_s, ..table.clone() };
+        let impatience_per_s = setup.attackers.skill.continuation.impatience_per_s;
+        setup.attackers.skill.continuation = Continuation { impatience_per_s, ..table.clone() };
         Arc::new(setup)
     };
     let begins = |setup| BEGIN_WITH_S.into_iter().map(move |begin_with_s| (setup, begin_with_s));
@@ -121,12 +127,12 @@ impl Pool {
 }
 
 /// The table that follows from what was counted.
-fn fitted(returns: &Returns) -> GoingOn {
+fn fitted(returns: &Returns) -> Continuation {
     let of = |place, moved, held, clock| {
         let found = returns.state(entry(place, moved, held, clock));
         Pool { count: found.count as f64, sum: found.sum as f64 / 1e6 }
     };
-    let mut table = GoingOn::flat(0.0);
+    let mut table = Continuation::flat(0.0);
     let all = Pool::default();
     let mut wider_clock = 0.0;
     for clock in 0..CLOCK_S.len() {
@@ -163,9 +169,9 @@ fn fitted(returns: &Returns) -> GoingOn {
 }
 
 /// The mean of tables.
-fn mean(tables: &[GoingOn]) -> GoingOn {
+fn mean(tables: &[Continuation]) -> Continuation {
     let share = 1.0 / tables.len() as f32;
-    let mut all = GoingOn::flat(0.0);
+    let mut all = Continuation::flat(0.0);
     (all.after_miss, all.after_loss) = ([0.0; MISSES], 0.0);
     for table in tables {
         for nth in 0..ENTRIES {

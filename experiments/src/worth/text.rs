@@ -2,10 +2,10 @@
 
 use std::fmt::Write as _;
 
-use engine::setup::{BallPlace, CLOCK_S, GoingOn, HELD_S, Moved, entry};
+use engine::setup::{BallPlace, CLOCK_S, Continuation, HELD_S, Moved, entry};
 
 /// The file, with its one line for the catalog and the command that makes it.
-pub fn toml(table: &GoingOn, line: &str, command: &str) -> String {
+pub fn toml(table: &Continuation, line: &str, command: &str) -> String {
     let mut text = format!(
         "# Continuation values: net points that a possession brings from a state on (expected points less what the\n\
          # opponents' break is expected to bring them), computed by simulation.\n\

@@ -41,7 +41,7 @@ const SECTIONS: [(&str, &str, &str, Option<&str>); 8] = [
     ),
     ("Level", "What players of a level, and its officials, are like.", "level", None),
     ("Rules", "The lines of the floor and the time rules.", "rules", None),
-    ("Worth", "What going on with the possession is worth, as `zoneprobe worth` computes it.", "worth", None),
+    ("Worth", "Continuation values, as `zoneprobe worth` computes them.", "worth", None),
 ];
 
 /// A table has to hold so many keys before it is written once and pointed at afterwards.

@@ -138,7 +138,7 @@ fn one(kind: &Kind) -> String {
         Kind::Parameter => "{ value, range, source }",
         Kind::Word(_) => "word",
         Kind::Rule(_) => "name",
-        Kind::Column => "column",
+        Kind::Position => "position",
         Kind::Place => "place [x, y]",
         Kind::File(_) => "file",
         Kind::Any => "value",
@@ -174,7 +174,7 @@ fn range_in_words(branch: &Branch) -> String {
             let names = bundled_values::names_in_zones(table);
             format!("{}, or what the zone's file has", one_of(names.iter().map(String::as_str)))
         }
-        Kind::Column => "a column of the zone, such as near wing or far back".into(),
+        Kind::Position => "a position of the zone, such as near wing or far back".into(),
         Kind::File(folder) => format!("{}, or a path ending in .toml", one_of(bundled::names(folder))),
         Kind::Place => format!("each {} m, on the floor", range()),
         _ => String::new(),

@@ -175,7 +175,7 @@ fn plain(branch: &Branch, kind: &Kind, scale: f64) -> Map<String, Value> {
         Kind::Parameter => sourced(&number("number", key, scale)),
         Kind::Word(words) => json!({ "enum": words.words() }),
         Kind::Rule(table) => json!({ "type": "string", "examples": bundled_values::names_in_zones(table) }),
-        Kind::Column => json!({ "type": "string", "examples": ["near wing", "far back"] }),
+        Kind::Position => json!({ "type": "string", "examples": ["near wing", "far back"] }),
         Kind::File(folder) => json!({
             "anyOf": [{ "enum": bundled::names(folder) }, { "type": "string", "pattern": "\\.toml$" }]
         }),

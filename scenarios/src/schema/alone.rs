@@ -40,9 +40,9 @@ pub(crate) fn read(desk: &Desk, kind: &str, file: &Named) -> Option<()> {
     level::team(desk, &Layers::new(None, Some(level)));
     scenario::officials(&scenario, &rules, whistle);
     let choice = Some(Reader::over(desk, &silent, &zone::CHOICE, "zone".into()));
-    let (_, columns) = zone::read(desk, &own_or("zone", "zones", "1-2-2")?, choice, duties, fit);
-    let columns = columns.with_others();
-    let ground = Ground { columns: &columns, fit };
+    let (_, positions) = zone::read(desk, &own_or("zone", "zones", "1-2-2")?, choice, duties, fit);
+    let positions = positions.with_others();
+    let ground = Ground { positions: &positions, fit };
     match kind {
         "attack" => attack::alone(desk, file, &ground),
         "route" => drop(route::read(desk, file, &ground)),

@@ -2,8 +2,8 @@
 //! scenario's own values laid over them.
 
 use engine::setup::{
-    Body, CATCH_TO_RELEASE, GoingOn, Head, IMPATIENCE, Officials, Parameter, PassKind, PassSkill, ShotCurve,
-    ShotCurves, ShotSkill, Skill, SkillTables, Team, Zone,
+    Body, CATCH_TO_RELEASE, Continuation, Head, IMPATIENCE, Officials, Parameter, PassKind, PassSkill,
+    ShotCurve, ShotCurves, ShotSkill, Skill, SkillTables, Team, Zone,
 };
 
 use crate::declared::{Field, Kind, Need, Part, Table};
@@ -94,12 +94,12 @@ const PASS_KINDS: [Field; PassKind::COUNT] = [
 ];
 static PASS: Table = Table::of(&[Part::Fields(&PASS_KINDS)]);
 
-static GOING_ON: Table = Table::of(&[
+static CONTINUATION: Table = Table::of(&[
     Part::Parameters(&[IMPATIENCE]),
     Part::Fields(&[Field::other(
         "table",
         Kind::File("worth"),
-        "What going on is worth, computed by `zoneprobe worth` for players like these.",
+        "Continuation values, computed by `zoneprobe worth` for players like these.",
     )
     .or(Need::ByLayer)]),
 ]);
@@ -111,7 +111,7 @@ static SKILL: Table = Table::of(&[
     ]),
     Part::Parameters(Skill::PARAMETERS),
     Part::Parameters(&CATCH_TO_RELEASE),
-    Part::Fields(&[part("going_on", &GOING_ON, "What going on with the possession is worth.")]),
+    Part::Fields(&[part("continuation", &CONTINUATION, "Continuation values.")]),
 ]);
 
 /// The tables of a team.
@@ -181,7 +181,7 @@ fn skill(desk: &Desk, t: &Layers<'_>) -> Skill {
             let kind = pass.part(kind.key.name);
             PassSkill::stated(|parameter| kind.number(parameter))
         }),
-        going_on: going_on(desk, &t.part("going_on")),
+        continuation: continuation(desk, &t.part("continuation")),
     };
     let skill = Skill::stated(|parameter| t.number(parameter), tables);
     t.ordered(least.name, most.name);
@@ -199,10 +199,10 @@ fn shots(t: &Layers<'_>) -> ShotSkill {
     ShotSkill::stated(|parameter| t.number(parameter), curves)
 }
 
-fn going_on(desk: &Desk, t: &Layers<'_>) -> GoingOn {
+fn continuation(desk: &Desk, t: &Layers<'_>) -> Continuation {
     let impatience_per_s = t.number(&IMPATIENCE).unwrap_or(IMPATIENCE.low as f32);
     match t.file("table") {
         Some(file) => worth::read(desk, &file, impatience_per_s),
-        None => GoingOn { impatience_per_s, ..GoingOn::flat(0.85) },
+        None => Continuation { impatience_per_s, ..Continuation::flat(0.85) },
     }
 }

@@ -7,7 +7,7 @@ use engine::setup::{
 use crate::declared::{Choice, Count, Field, Kind, Need, Part, Table};
 use crate::read::Reader;
 use crate::schema::fit::Fit;
-use crate::schema::zone::Columns;
+use crate::schema::zone::Positions;
 use crate::source::Named;
 use crate::tree::Node;
 
@@ -73,14 +73,14 @@ static LOCUS: Table = Table::choice(&[
         &[FRAME],
     ),
     choice(
-        Field::other("behind", Kind::Column, "Behind the defender in a column."),
+        Field::other("behind", Kind::Position, "Behind the defender in a position."),
         &[distance("How far behind him.")],
     ),
     choice(
         Field::other(
             "seam",
-            Kind::List(&Kind::Column, Count::Within(2, 2)),
-            "Halfway between the defenders of two columns.",
+            Kind::List(&Kind::Position, Count::Within(2, 2)),
+            "Halfway between the defenders of two positions.",
         ),
         &[],
     ),
@@ -89,7 +89,7 @@ static LOCUS: Table = Table::choice(&[
         &[Field::place("offset", "Displacement, +x toward the ball's side.").needed()],
     ),
     choice(
-        Field::other("screen", Kind::Column, "In the way of the defender in a column."),
+        Field::other("screen", Kind::Position, "In the way of the defender in a position."),
         &[
             Field::place("toward", "The place to which the screened defender would run.").needed(),
             FRAME,
@@ -194,7 +194,7 @@ pub(crate) const PROGRAMS: Field = Field::tables("program", &PROGRAM, "A program
 
 /// What a program's places and names are read against.
 pub(crate) struct Ground<'g> {
-    pub columns: &'g Columns,
+    pub positions: &'g Positions,
     pub fit: Fit,
 }
 
@@ -255,24 +255,24 @@ fn locus(t: &Reader<'_>, name: &str, ground: &Ground<'_>) -> Locus {
 fn locus_of(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Locus> {
     let frame = || t.word("frame", &FRAMES);
     let chosen = t.choose()?;
-    let column = |node: &Node| ground.columns.read_defender(t, chosen, node);
+    let position = |node: &Node| ground.positions.read_defender(t, chosen, node);
     let found = match (chosen, t.find(chosen)?) {
         ("floor", _) => {
             Locus::Floor(ground.fit.on_floor(t, chosen, ground.fit.attacker(t.place(chosen))), frame())
         }
         ("line_gap", _) => Locus::LineGap(t.number(chosen), frame()),
-        ("behind", node) => Locus::Behind(column(node), t.number("distance_m")),
+        ("behind", node) => Locus::Behind(position(node), t.number("distance_m")),
         ("seam", node) => match t.list_in(chosen, node) {
-            [a, b] => Locus::Seam(column(a), column(b)),
+            [a, b] => Locus::Seam(position(a), position(b)),
             _ => {
-                t.refuse(chosen, node, "two columns".into(), None);
+                t.refuse(chosen, node, "two positions".into(), None);
                 Locus::Home
             }
         },
         ("by_post", node) => Locus::ByPost(t.word_in(chosen, node, &NEAR).unwrap_or(true), t.place("offset")),
         ("screen", node) => {
             let toward = ground.fit.attacker(t.place("toward"));
-            Locus::Screen(column(node), toward, frame(), t.number("distance_m"))
+            Locus::Screen(position(node), toward, frame(), t.number("distance_m"))
         }
         ("along_arc", _) => Locus::AlongArc(t.number(chosen)),
         ("seal", _) => {

@@ -150,9 +150,9 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<(String, Setup)> {
     let fit = Fit::new(&rules.court);
     let zone_file = zone_table.as_ref().and_then(|table| table.file("use"));
     let zone_file = stands_in(zone_file, "zones", "1-2-2")?;
-    let (zone, columns) = zone::read(desk, &zone_file, zone_table, duties, fit);
+    let (zone, positions) = zone::read(desk, &zone_file, zone_table, duties, fit);
     let attack_table = attack_table?;
-    let mut attack = attack::read(desk, &attack_table, &Ground { columns: &columns, fit })?;
+    let mut attack = attack::read(desk, &attack_table, &Ground { positions: &positions, fit })?;
     attack.ball_starts_with = ball;
     attack.start = start;
     Some((name, Setup { court: rules.court, officials, attackers, defenders, limits, zone, attack, step_s }))

@@ -1,6 +1,6 @@
-//! Tables of what going on with the possession is worth, as `zoneprobe worth` writes them.
+//! Tables of continuation values, as `zoneprobe worth` writes them.
 
-use engine::setup::{BallPlace, CLOCK_S, ENTRIES, GoingOn, HELD_S, MISSES, Moved, entry};
+use engine::setup::{BallPlace, CLOCK_S, Continuation, ENTRIES, HELD_S, MISSES, Moved, entry};
 
 use crate::declared::{Count, Field, Kind, Part, Table};
 use crate::read::Reader;
@@ -52,10 +52,10 @@ pub(crate) static WORTH: Table = Table::of(&[Part::Fields(&[
 ])]);
 
 /// Reads a table; the impatience is the level's.
-pub(crate) fn read(desk: &Desk, file: &Named, impatience_per_s: f32) -> GoingOn {
+pub(crate) fn read(desk: &Desk, file: &Named, impatience_per_s: f32) -> Continuation {
     let root = Reader::root(desk, &file.root, &WORTH);
     root.maybe_text("made_by");
-    let mut table = GoingOn { impatience_per_s, ..GoingOn::flat(0.0) };
+    let mut table = Continuation { impatience_per_s, ..Continuation::flat(0.0) };
     if let Some(after) = root.table("after") {
         match after.find("miss") {
             Some(node) => numbers(&after, "miss", node, &mut table.after_miss),

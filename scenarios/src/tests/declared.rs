@@ -62,7 +62,7 @@ zone = { use = "1-2-2", post_stance = { top = "front" }, trap = ["corner"] }
 [players.attack]
 body = {}
 head = {}
-skill = { pass = { chest = {}, bounce = {}, overhead = {}, lob = {} }, shot = { rim = {}, short = {}, mid = {}, three = {} }, going_on = {} }
+skill = { pass = { chest = {}, bounce = {}, overhead = {}, lob = {} }, shot = { rim = {}, short = {}, mid = {}, three = {} }, continuation = {} }
 [players.defence]
 [clock]
 [officials]
@@ -115,7 +115,7 @@ step = [
 fn zone() -> String {
     let zone = bundled::find("zones", "1-2-2").expect("a bundled zone");
     let row = "anchors = [[0, 6], [3, 5], [-3, 5], [3, 1], [-3, 1]]\n";
-    let bumps = BallPlace::NAMES.map(|place| format!("[bump.{place}]\ntaker = \"near wing\"\n{row}"));
+    let bumps = BallPlace::NAMES.map(|place| format!("[bump.{place}]\non_ball = \"near wing\"\n{row}"));
     format!("{zone}\n{}", bumps.concat())
 }
 

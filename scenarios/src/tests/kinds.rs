@@ -51,15 +51,15 @@ fn a_misspelt_key_does_not_hide_the_kind() {
 }
 
 #[test]
-fn a_route_by_itself_may_name_the_columns_of_any_zone() {
-    let route = |column: &str| {
+fn a_route_by_itself_may_name_the_positions_of_any_zone() {
+    let route = |position: &str| {
         judged(
             "a.toml",
-            &format!("[[program]]\nstep = [{{ to = {{ seam = [\"point\", \"{column}\"] }} }}]\n"),
+            &format!("[[program]]\nstep = [{{ to = {{ seam = [\"point\", \"{position}\"] }} }}]\n"),
         )
     };
-    for column in ["near wing", "far back", "near front", "middle of a zone of one's own"] {
-        assert_eq!(route(column), "route or option", "{column}");
+    for position in ["near wing", "far back", "near front", "middle of a zone of one's own"] {
+        assert_eq!(route(position), "route or option", "{position}");
     }
     assert!(route("near wnig").contains("did you mean `near wing`?"), "{}", route("near wnig"));
 }

@@ -70,7 +70,7 @@ name = "a"
     .map(|_| ());
     let expected = [
         "e.toml:4:9: zone.sink_bak_m: found an unknown key, allowed use, sink_back_m, sink_front_m, extension_m, \
-         post_stance, post_help_rule, corner_rule, trap, overload_rule, high_post_taker, adjust_after, bump_delay_s, \
+         post_stance, post_help_rule, corner_rule, trap, overload_rule, high_post_on_ball, adjust_after, bump_delay_s, \
          on_ball_m, closeout_stop_m, carry_m, match_up, denial, reversal_denial, stunt_m, fly_by, dig or respect, \
          did you mean `zone.sink_back_m`?",
         "e.toml:4:51: zone.carry_m: found \"far\", allowed a number, 0 to 12 m",

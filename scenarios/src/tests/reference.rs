@@ -70,9 +70,9 @@ fn the_reference_knows_every_key_with_its_unit_and_range() {
     assert!(distance.meaning.ends_with("Only with `behind`."), "{}", distance.meaning);
     let frame = find("route", "program[].step[].to.frame");
     assert!(frame.meaning.ends_with("Only with `floor`, `line_gap` or `screen`."), "{}", frame.meaning);
-    let takers = find("zone", "rows.top.takers");
-    assert_eq!(takers.default, "needed");
-    assert!(takers.meaning.ends_with("Not with `marks`."), "{}", takers.meaning);
+    let on_ball = find("zone", "rows.top.on_ball");
+    assert_eq!(on_ball.default, "needed");
+    assert!(on_ball.meaning.ends_with("Not with `marks`."), "{}", on_ball.meaning);
     assert!(find("level", "head.reaction_s").source.contains("secondary page"));
     assert!(find("rules", "floor.three_radius_m").default.contains("international 6.75"));
     for entry in &entries {

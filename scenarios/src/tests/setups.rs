@@ -72,11 +72,11 @@ fn with_the_ball_at_the_top_the_zone_is_its_own_mirror() {
             }
             let top = zone.table.anchors[BallPlace::Top as usize];
             // Two guards out front stand by the side on which the ball was last; everybody else mirrors.
-            let guards = zone.positions.iter().filter(|column| column.line == Line::Front).count() == 2;
-            for (at, column) in zone.positions.iter().enumerate() {
-                match column.pairing {
+            let guards = zone.positions.iter().filter(|position| position.line == Line::Front).count() == 2;
+            for (at, position) in zone.positions.iter().enumerate() {
+                match position.pairing {
                     Pairing::Lone => assert_eq!(top[at].x, 0.0, "{shape}"),
-                    _ if guards && column.line == Line::Front => {}
+                    _ if guards && position.line == Line::Front => {}
                     Pairing::Near(far) => assert_eq!(top[at], top[usize::from(far)].sided(-1.0), "{shape}"),
                     Pairing::Far(_) => {}
                 }
@@ -109,7 +109,7 @@ fn front_line_sinks_and_extends_along_the_radius() {
 }
 
 #[test]
-fn rules_choose_helper_taker_and_rows() {
+fn rules_choose_helper_on_ball_defender_and_rows() {
     let corner = BallPlace::Corner as usize;
     let setup = zone("post_help_rule = \"near-wing-drops\"");
     assert_eq!(setup.zone.helper, Some(1));
@@ -177,9 +177,9 @@ fn an_adjusted_zone_sinks_half_as_far_and_goes_to_its_next_corner_rule() {
 }
 
 #[test]
-fn high_post_takers_and_shooting_by_role_are_read() {
+fn high_post_on_balls_and_shooting_by_role_are_read() {
     let elbow = BallPlace::Elbow as usize;
-    let zone = zone("high_post_taker = \"near back\"").zone.clone();
+    let zone = zone("high_post_on_ball = \"near back\"").zone.clone();
     assert_eq!((zone.table.on_ball[elbow], zone.high_post_named), ([3, 3], true));
     let attack = load(&small("").replace("use = \"rover\"", "shooting = { rover = -0.8 }")).attack.clone();
     assert_eq!(attack.role_shooting, [0.0, 0.0, -0.8, 0.0, 0.0]);

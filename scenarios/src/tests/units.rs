@@ -64,8 +64,11 @@ fn a_zone_may_be_in_feet() {
     let feet = with(&small("").replace("\"1-2-2\"", "\"own.toml\""), &places_in_feet("zones", "1-2-2"));
     for place in 0..BallPlace::COUNT {
         assert!(near(metres.zone.ball_places[place], feet.zone.ball_places[place]));
-        for column in 0..5 {
-            assert!(near(metres.zone.table.anchors[place][column], feet.zone.table.anchors[place][column]));
+        for position in 0..5 {
+            assert!(near(
+                metres.zone.table.anchors[place][position],
+                feet.zone.table.anchors[place][position]
+            ));
         }
     }
 }

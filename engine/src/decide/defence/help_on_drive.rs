@@ -2,6 +2,7 @@
 
 use super::Defender;
 use crate::decide::intent::Intent;
+use crate::decide::shown::Notes;
 use crate::law::conduct::help::{
     DRIVE_FROM_M_S, NOT_BEATEN_AHEAD_M, NOT_BEATEN_NEARER_M, STEPS_IN_AHEAD_M, STEPS_IN_FROM_M,
     STEPS_IN_WITHIN_M,
@@ -9,7 +10,7 @@ use crate::law::conduct::help::{
 use crate::law::floor::way_to_rim;
 use crate::math::{Vec2, min};
 use crate::slots::{DEFENCE, Slot};
-use crate::state::{Duty, Signal, Signals};
+use crate::state::{Duty, Signal};
 
 /// Steps in front of a driver who has beaten the on-ball defender, if he is there before the others.
 pub fn step_in(
@@ -17,7 +18,7 @@ pub fn step_in(
     on_ball_defender: Slot,
     duty: &mut Duty,
     intent: &mut Intent<'_>,
-    signals: &mut Signals,
+    notes: &mut Notes<'_>,
 ) -> bool {
     let Some((holder, at, velocity)) = d.holder() else { return false };
     let to_rim = way_to_rim(at);
@@ -35,7 +36,7 @@ pub fn step_in(
         return false;
     }
     if !duty.helps {
-        signals.say(d.view.clock.now, d.view.me.at, Signal::Helps { by: me, on: holder });
+        notes.add(d.view.clock.now, d.view.me.at, Signal::Helps { by: me, on: holder });
     }
     duty.helps = true;
     intent.go(point, f32::INFINITY, (at - d.view.me.at).unit_or(d.view.mind.gaze));

@@ -36,11 +36,12 @@ mod trap;
 
 use crate::decide::View;
 use crate::decide::intent::Intent;
+use crate::decide::shown::Notes;
 use crate::law::conduct::on_ball_defence::ARRIVES_WITHIN_M;
 use crate::math::{Vec2, clamp, vec2};
 use crate::setup::Zone;
 use crate::slots::Slot;
-use crate::state::{Duty, Signal, Signals, Whose};
+use crate::state::{Duty, Signal, Whose};
 use ball_place::BumpStage;
 use situation::{Shift, Situation};
 
@@ -51,17 +52,17 @@ struct Defender<'a> {
 }
 
 /// Decides a defender's intent.
-pub fn decide(view: &View<'_>, duty: &mut Duty, intent: &mut Intent<'_>, signals: &mut Signals) {
+pub fn decide(view: &View<'_>, duty: &mut Duty, intent: &mut Intent<'_>, notes: &mut Notes<'_>) {
     let d = Defender { view, zone: &view.given.setup.zone };
     let situation = Situation::of(&d, duty);
-    take_on(&d, situation.on_ball_defender, duty, signals);
+    take_on(&d, situation.on_ball_defender, duty, notes);
     if waits_for_the_catch(&d, duty) {
         duty.helps = false;
         intent.stay();
         return;
     }
     if goes_to_the_ball(&d, &situation, duty, intent)
-        || help_on_drive::step_in(&d, situation.on_ball_defender, duty, intent, signals)
+        || help_on_drive::step_in(&d, situation.on_ball_defender, duty, intent, notes)
     {
         return;
     }
@@ -70,7 +71,7 @@ pub fn decide(view: &View<'_>, duty: &mut Duty, intent: &mut Intent<'_>, signals
 }
 
 /// Notes whether the ball is his to guard, and says so when it becomes his.
-fn take_on(d: &Defender<'_>, on_ball_defender: Slot, duty: &mut Duty, signals: &mut Signals) {
+fn take_on(d: &Defender<'_>, on_ball_defender: Slot, duty: &mut Duty, notes: &mut Notes<'_>) {
     let (view, owner) = (d.view, d.view.mind.owner());
     (duty.on_ball_defender, duty.on_ball_for) = (Some(on_ball_defender), owner);
     let mine = on_ball_defender == view.me.slot;
@@ -78,7 +79,7 @@ fn take_on(d: &Defender<'_>, on_ball_defender: Slot, duty: &mut Duty, signals: &
         && !duty.on_ball
         && let Some(of) = owner
     {
-        signals.say(view.clock.now, view.me.at, Signal::TakesBall { by: view.me.slot, of });
+        notes.add(view.clock.now, view.me.at, Signal::TakesBall { by: view.me.slot, of });
     }
     duty.on_ball = mine;
 }

@@ -9,11 +9,12 @@ mod spacing;
 mod starting;
 
 use crate::decide::intent::Intent;
+use crate::decide::shown::Notes;
 use crate::decide::{View, three_seconds};
 use crate::law::conduct::walking::{LEADS_OUT_WITHIN_M, MEET_EDGE_M, MEET_STANDS_M};
 use crate::math::Vec2;
 use crate::random::Streams;
-use crate::state::{PROGRAMS, Plan, Signals};
+use crate::state::{PROGRAMS, Plan};
 
 /// What an attacker without the ball may change, his own in every part.
 pub struct Mover<'a> {
@@ -23,7 +24,7 @@ pub struct Mover<'a> {
     pub rest: &'a mut [f32; PROGRAMS],
     pub intent: Intent<'a>,
     pub streams: &'a mut Streams,
-    pub signals: &'a mut Signals,
+    pub notes: Notes<'a>,
 }
 
 /// Decides an off-ball attacker's intent.

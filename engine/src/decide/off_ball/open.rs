@@ -86,7 +86,7 @@ fn worth(view: &View<'_>, ball: Vec2, at: Vec2) -> f32 {
     let setup = &view.given.setup;
     let room = min(nearest_defender(view.mind, at).1, PLACE_ROOM_MOST_M);
     let mate = nearest_mate(view, at);
-    let crowd = clamp((CROWD_M - mate) / CROWD_WIDTH_M, 0.0, 1.0);
+    let crowd = clamp((CROWDS_WITHIN_M - mate) / CROWD_WIDTH_M, 0.0, 1.0);
     let skill = &setup.attackers.skill.shot;
     let (chance, points) = make_chance(&setup.court, skill, Shooter::default(), at, SHOT_ROOM_M, true);
     let shares = SHARED_COST * spacing::sharing(mate);

@@ -84,7 +84,7 @@ pub fn follow(view: &View<'_>, m: &mut Mover<'_>) -> bool {
                 end(view, m, program);
                 return false;
             }
-            m.signals.say(
+            m.notes.add(
                 view.clock.now,
                 view.me.at,
                 Signal::ProgramStep { by: me, program: index, step: nth },
@@ -144,7 +144,7 @@ fn end(view: &View<'_>, m: &mut Mover<'_>, program: &Program) {
 /// Breaks off the present program, if there is one.
 fn stop(view: &View<'_>, m: &mut Mover<'_>) {
     let Some(index) = m.plan.program.take() else { return };
-    m.signals.say(view.clock.now, view.me.at, Signal::ProgramEnd { by: view.me.slot, program: index });
+    m.notes.add(view.clock.now, view.me.at, Signal::ProgramEnd { by: view.me.slot, program: index });
     m.plan.last_program = Some(index);
     m.plan.last_s = view.clock.now;
     m.plan.arrived_s = f32::INFINITY;

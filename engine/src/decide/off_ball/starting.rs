@@ -29,7 +29,7 @@ pub fn start(view: &View<'_>, m: &mut Mover<'_>) -> bool {
     plan.step_sign = locus::ball_sign(view.mind, plan.start_sign);
     plan.step_turn = locus::turn(view, here, view.given.setup.attack.programs[index].steps.first());
     *m.plan = plan;
-    m.signals.say(view.clock.now, here, Signal::ProgramStart { by: me, program: index as u8 });
+    m.notes.add(view.clock.now, here, Signal::ProgramStart { by: me, program: index as u8 });
     true
 }
 

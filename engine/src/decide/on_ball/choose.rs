@@ -84,7 +84,7 @@ fn carry_out(view: &View<'_>, h: &mut Hands<'_>, index: usize) {
     );
     if !repeats {
         let what = Signal::Decision { by: view.me.slot, chosen: index as u8 };
-        h.signals.say(view.clock.now, view.me.at, what);
+        h.notes.add(view.clock.now, view.me.at, what);
     }
     if matches!(before, Handling::DribbleAt(_)) && !matches!(chosen.action, Action::DribbleAt(_)) {
         dribble_at::end(view, h);

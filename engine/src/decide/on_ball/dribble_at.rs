@@ -37,7 +37,7 @@ pub(super) fn candidate(t: &Thought<'_>, hold: &mut Hold) -> Option<Weighed> {
     let easily = if hand_near { LOST_NEAR_HAND } else { LOST_IN_OPEN };
     let lost = min(easily * skill.handling_loss_per_s * span_s, LOST_MOST);
     let kept = t.continuation(to, span_s, Moved::of(from, to), 0.0);
-    let value_points = (1.0 - lost) * kept + lost * skill.going_on.after_loss;
+    let value_points = (1.0 - lost) * kept + lost * skill.continuation.after_loss;
     Some(Weighed { action: Action::DribbleAt(mate), value_points, chance: 1.0 - lost })
 }
 

@@ -58,5 +58,5 @@ fn farthest_from(view: &View<'_>, receiver: Slot) -> Option<Slot> {
 fn show(view: &View<'_>, h: &mut Hands<'_>, toward: Slot) {
     h.shown.post(view.clock.now, BallEvent::Fake { to: toward });
     let shown = Signal::Fake { by: view.me.slot, toward, bitten: 0 };
-    h.signals.say(view.clock.now, view.me.at, shown);
+    h.notes.add(view.clock.now, view.me.at, shown);
 }

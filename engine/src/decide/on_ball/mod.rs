@@ -23,11 +23,11 @@ mod shoot;
 
 use crate::decide::View;
 use crate::decide::intent::Intent;
-use crate::decide::shown::Shown;
+use crate::decide::shown::{Notes, Shown};
 use crate::law::floor::{HIGH_POST, touch_class};
 use crate::math::max;
 use crate::random::Streams;
-use crate::state::{Handling, Hold, Menu, Plan, Progress, Signal, Signals};
+use crate::state::{Handling, Hold, Menu, Plan, Progress, Signal};
 use choose::think;
 use hold::stand;
 
@@ -48,7 +48,7 @@ pub(crate) struct Hands<'a> {
     /// Draws of decision noise.
     pub streams: &'a mut Streams,
     /// What the measures and the film are told.
-    pub signals: &'a mut Signals,
+    pub notes: Notes<'a>,
 }
 
 /// Decides for the player with the ball.
@@ -87,7 +87,7 @@ pub(crate) fn decide(view: &View<'_>, mut h: Hands<'_>) {
 /// With the ball in his hands he has no other movement to run.
 fn stop_program(view: &View<'_>, h: &mut Hands<'_>) {
     let Some(program) = h.plan.program.take() else { return };
-    h.signals.say(view.clock.now, view.me.at, Signal::ProgramEnd { by: view.me.slot, program });
+    h.notes.add(view.clock.now, view.me.at, Signal::ProgramEnd { by: view.me.slot, program });
     h.plan.last_program = Some(program);
     h.plan.last_s = view.clock.now;
     h.plan.arrived_s = f32::INFINITY;

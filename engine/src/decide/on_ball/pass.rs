@@ -8,7 +8,7 @@ use crate::decide::View;
 use crate::decide::value::{self, PassTry};
 use crate::law::conduct::choice::{CAME_FROM_SIDE_M, REVERSES_WITHIN_S};
 use crate::law::conduct::passing::{
-    BOUNCE_ENDS_WITHIN_M, FEED_M, FRONTED_COS2, FRONTED_WITHIN_M, INSIDE_M, LEFT_OF_RELEASE_S,
+    BOUNCE_ENDS_WITHIN_M, FEED_ENDS_WITHIN_M, FEED_M, FRONTED_COS2, FRONTED_WITHIN_M, LEFT_OF_RELEASE_S,
     LOB_ENDS_FROM_Y_M, LOB_ENDS_WITHIN_M, LOB_FROM_M, LONGEST_BOUNCE_M, LONGEST_CHEST_M, LONGEST_LOB_M,
     LONGEST_OVERHEAD_M, OVERHEAD_MIDDLE_M, PULLED_BACK_FALL, RECEIVER_SEEN_WITHIN_S, SHORTEST_LOB_M,
     SHORTEST_OVERHEAD_IN_M, SHORTEST_OVERHEAD_M, SHORTEST_PASS_M, WALKS_AWAY_M_S,
@@ -69,7 +69,7 @@ fn worth(t: &Thought<'_>, to: Slot, kind: PassKind) -> Option<(f32, f32)> {
     let shot = value::shot(view, to, pass.to, ready, true).points;
     let next = t.continuation(pass.to, span, Moved::of(t.here, pass.to), 0.0);
     let caught = max(shot, next);
-    Some((chance * caught + (1.0 - chance) * skill.going_on.after_loss, chance))
+    Some((chance * caught + (1.0 - chance) * skill.continuation.after_loss, chance))
 }
 
 /// Whether a player would think of a pass of this kind and length.
@@ -84,7 +84,7 @@ fn thought_of(view: &View<'_>, pass: &PassTry, length: f32) -> bool {
         PassKind::Overhead => {
             let into_middle = at.len() < OVERHEAD_MIDDLE_M;
             let least = if into_middle { SHORTEST_OVERHEAD_IN_M } else { SHORTEST_OVERHEAD_M };
-            let most = if at.len() < INSIDE_M { FEED_M } else { LONGEST_OVERHEAD_M };
+            let most = if at.len() < FEED_ENDS_WITHIN_M { FEED_M } else { LONGEST_OVERHEAD_M };
             length > least && length < most
         }
         PassKind::Lob => {

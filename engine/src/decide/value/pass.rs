@@ -1,15 +1,16 @@
 //! A pass's chance as its passer sees it: every defender's race to the ball's way, to where it comes down, and up to a
 //! lob; then whether the throw is on the mark.
 //!
-//! The passer takes each defender to go on for a while as he is going, to start a reaction after the release, and to
-//! get a hand and then his feet to the ball. By how much the hand falls short is the margin; how sure the passer is of
+//! The passer takes each defender to go on as he is going until the ball comes by (to its landing for a while at most),
+//! to start a reaction after the release, and to get a hand and then his feet to the ball. Each is judged where the ball
+//! is nearest to him, at the receiver's end where it flies over him there, and where it comes down. By how much the hand falls short is the margin; how sure the passer is of
 //! it is the doubt, the scale of a logistic curve that turns the margin into a chance.
 
 use crate::decide::View;
 use crate::law::conduct::judging::{GOES_ON_FOR_S, GOES_ON_SHARE, REACTION_COUNTED_ON_S};
 use crate::law::conduct::pass_chance::{
-    CLEARS_HAND_M, CROWD_M, DOUBT_BETWEEN_M, DOUBT_CROWD_M, DOUBT_GROWS_AFTER_S, DOUBT_GROWS_PER_S,
-    DOUBT_OUTSIDE_M, LANDING_WITHIN_M, LEAST_BETWEEN_JUMPERS_M, NO_SPREAD_M, OUT_OF_PASS_M, OUTSIDE_M,
+    CLEARS_HAND_M, DOUBT_BETWEEN_M, DOUBT_CROWD_M, DOUBT_GROWS_AFTER_S, DOUBT_GROWS_PER_S, DOUBT_OUTSIDE_M,
+    ENDS_IN_CROWD_M, ENDS_OUTSIDE_M, LANDING_WITHIN_M, LEAST_BETWEEN_JUMPERS_M, NO_SPREAD_M, OUT_OF_PASS_M,
     RECEIVERS_END_SHARE, RUNS_UNDER_LOB_SHARE, SHIELDS_LANDING_M, SHIELDS_WAY_M,
 };
 use crate::law::pass::{aim, pass_height};
@@ -111,10 +112,10 @@ impl<'a> Imagined<'a> {
 
     /// How sure he is of a hand's reach: by where it ends, and less the longer it flies, m.
     fn doubt_m(&self) -> f32 {
-        let outside = self.to.len() > OUTSIDE_M;
+        let outside = self.to.len() > ENDS_OUTSIDE_M;
         let doubt = if outside {
             DOUBT_OUTSIDE_M
-        } else if self.to.len() < CROWD_M {
+        } else if self.to.len() < ENDS_IN_CROWD_M {
             DOUBT_CROWD_M
         } else {
             DOUBT_BETWEEN_M
@@ -144,19 +145,7 @@ impl<'a> Imagined<'a> {
     /// far away or it flies over him.
     fn margin_m(&self, defender: Slot) -> Option<f32> {
         let at = self.when_it_comes_by(defender);
-        let (mut off, mut share) = to_segment(at, self.from, self.to);
-        let run_s = max(self.out_s(share), 0.0);
-        if off > OUT_OF_PASS_M + self.body.lunge_reach_m + run_s * self.body.sprint_m_s {
-            return None;
-        }
-        if self.flies_over(off, share) {
-            // Over him where it is nearest; he may still get to it where it has come down.
-            share = max(share, RECEIVERS_END_SHARE);
-            off = at.distance(self.from.toward(self.to, share));
-            if self.flies_over(off, share) {
-                return None;
-            }
-        }
+        let (off, share) = self.low_enough(at)?;
         let out_s = self.out_s(share);
         // A defender on the far side of the receiver has to come through him, unless it is over his head.
         let shielded = self.height_m(share) < OVER_HEADS_M
@@ -167,6 +156,23 @@ impl<'a> Imagined<'a> {
         Some(min(margin, self.landing_margin_m(self.at_landing(defender))))
     }
 
+    /// How far a defender at `at` is from the ball, m, at the share of its way where he can get at it: where it is nearest
+    /// to him, or, where it flies over him there, at the receiver's end. `None` where he is too far off or it is over him
+    /// there too.
+    fn low_enough(&self, at: Vec2) -> Option<(f32, f32)> {
+        let (off, share) = to_segment(at, self.from, self.to);
+        let run_s = max(self.out_s(share), 0.0);
+        if off > OUT_OF_PASS_M + self.body.lunge_reach_m + run_s * self.body.sprint_m_s {
+            return None;
+        }
+        if !self.flies_over(off, share) {
+            return Some((off, share));
+        }
+        let late = max(share, RECEIVERS_END_SHARE);
+        let off = at.distance(self.from.toward(self.to, late));
+        if self.flies_over(off, late) { None } else { Some((off, late)) }
+    }
+
     /// How far the hand of a defender at `at` falls short of the ball where it comes down, m; large where it is over
     /// him or the receiver is between.
     fn landing_margin_m(&self, at: Vec2) -> f32 {
@@ -174,7 +180,7 @@ impl<'a> Imagined<'a> {
         let off = at.distance(to);
         let out_s = self.span_s - REACTION_COUNTED_ON_S;
         // Outside, who could reach the landing could reach the way as well: only the crowd inside matters.
-        if off > LANDING_WITHIN_M || out_s <= 0.0 || to.len() > OUTSIDE_M {
+        if off > LANDING_WITHIN_M || out_s <= 0.0 || to.len() > ENDS_OUTSIDE_M {
             return FREE_M;
         }
         let hand = self.hand_m(out_s);

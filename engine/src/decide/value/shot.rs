@@ -77,6 +77,6 @@ fn net_points(view: &View<'_>, chance: f32, points: f32, shot_m: f32, space_m: f
     let skill = &setup.attackers.skill;
     let fouled = contest::chance(&setup.officials, shot_m, space_m, CONTEST_CLOSING_M_S);
     let free = fouled * skill.free_throw * (chance + (1.0 - chance) * points);
-    let after = skill.going_on.after_miss[miss_of(points > 2.0, shot_m)];
+    let after = skill.continuation.after_miss[miss_of(points > 2.0, shot_m)];
     chance * points + free + (1.0 - fouled) * (1.0 - chance) * after
 }

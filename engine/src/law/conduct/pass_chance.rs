@@ -6,9 +6,9 @@
 // --- How sure he is.
 
 /// Passes that end farther from the rim than this stay outside, m. (assumed)
-pub const OUTSIDE_M: f32 = 5.2;
+pub const ENDS_OUTSIDE_M: f32 = 5.2;
 /// Passes that end nearer to it than this come down in the crowd about the rim, m. (assumed)
-pub const CROWD_M: f32 = 3.4;
+pub const ENDS_IN_CROWD_M: f32 = 3.4;
 /// Doubt of a pass that stays outside, where he judges one hand in the open, m. (assumed)
 pub const DOUBT_OUTSIDE_M: f32 = 0.20;
 /// Doubt of a pass that ends between the crowd and the outside, m. (assumed)

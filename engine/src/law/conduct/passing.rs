@@ -18,7 +18,7 @@ pub const BOUNCE_ENDS_WITHIN_M: f32 = 6.5;
 
 /// Overhead into the lane about the rim and the short corner: what ends nearer to the rim than this is a feed, m.
 /// (common practice, no source)
-pub const INSIDE_M: f32 = 4.2;
+pub const FEED_ENDS_WITHIN_M: f32 = 4.2;
 /// The post is fed from no farther than this, m. (common practice, no source: from the wing, the corner or the high
 /// post)
 pub const FEED_M: f32 = 6.5;

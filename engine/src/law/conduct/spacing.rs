@@ -45,7 +45,7 @@ pub const PLACE_ROOM_WORTH: f32 = 0.35;
 /// Room with which a shot from a place is weighed, m. (assumed)
 pub const SHOT_ROOM_M: f32 = 1.5;
 /// Nearer to a team-mate than this is crowding, the more the nearer, m. (common practice, no source)
-pub const CROWD_M: f32 = 4.5;
+pub const CROWDS_WITHIN_M: f32 = 4.5;
 /// So much nearer it is full crowding, m. (assumed)
 pub const CROWD_WIDTH_M: f32 = 3.0;
 /// What full crowding costs. (assumed)

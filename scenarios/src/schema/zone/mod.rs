@@ -1,13 +1,13 @@
-//! Zones: columns, anchors by ball place, takers and rules; sink, extension and the floor worked in.
+//! Zones: positions, anchors by ball place, on-ball defenders and rules; sink, extension and the floor worked in.
 
-mod columns;
 mod marks;
 mod place;
+mod positions;
 mod rows;
 mod rules;
 mod traps;
 
-pub(crate) use columns::Columns;
+pub(crate) use positions::Positions;
 
 use engine::setup::{OverloadRule, Zone, ZoneShape};
 
@@ -33,7 +33,7 @@ const OVERLOADS: [(&str, OverloadRule); 4] = [
 
 /// A zone's file.
 pub(crate) static ZONE: Table = Table::of(&[
-    Part::Fields(&[columns::FIELD, marks::FIELD, rows::FIELD]),
+    Part::Fields(&[positions::FIELD, marks::FIELD, rows::FIELD]),
     rules::FIELDS,
     Part::Fields(&[traps::FIELD, traps::CALLED]),
 ]);
@@ -52,7 +52,11 @@ pub(crate) static CHOICE: Table = Table::of(&[
             "What a defender does with two attackers in his area.",
         )
         .or(Need::Word("danger")),
-        Field::other("high_post_taker", Kind::Column, "The column that steps up to a ball at the high post."),
+        Field::other(
+            "high_post_on_ball",
+            Kind::Position,
+            "The position that steps up to a ball at the high post.",
+        ),
         Field::number("adjust_after", "burns", (1.0, 50.0), "Uncontested catches until the zone adjusts.")
             .as_kind(Kind::Whole),
     ]),
@@ -66,32 +70,32 @@ pub(crate) fn read(
     choice: Option<Reader<'_>>,
     level: Option<Reader<'_>>,
     fit: Fit,
-) -> (Zone, Columns) {
+) -> (Zone, Positions) {
     let root = Reader::root(desk, &file.root, &ZONE);
-    let columns = columns::read(&root);
+    let positions = positions::read(&root);
     let empty = Node { origin: file.root.origin, data: Data::Table(Vec::new()) };
     let choice = choice.unwrap_or_else(|| Reader::over(desk, &empty, &CHOICE, "zone".into()));
     let lines = Lines::read(&choice);
     let weights = marks::weights(&root);
-    let mut rows = rows::read(&root, &choice, (&columns, weights.is_some()), fit);
-    let rules = Rules::read(&root, &choice, &columns, &mut rows);
-    let traps = traps::read(&root, &choice, &columns);
+    let mut rows = rows::read(&root, &choice, (&positions, weights.is_some()), fit);
+    let rules = Rules::read(&root, &choice, &positions, &mut rows);
+    let traps = traps::read(&root, &choice, &positions);
     let overload = choice.word("overload_rule", &OVERLOADS);
-    let high_post = "high_post_taker";
-    let high_post = choice.find(high_post).map(|node| columns.read(&choice, high_post, node));
+    let high_post = "high_post_on_ball";
+    let high_post = choice.find(high_post).map(|node| positions.read(&choice, high_post, node));
     let adjust_after = choice.maybe_whole("adjust_after").and_then(|many| u8::try_from(many).ok());
 
-    let work = Work { columns: &columns, rows: &rows, rules: &rules, traps: &traps, high_post, fit };
+    let work = Work { positions: &positions, rows: &rows, rules: &rules, traps: &traps, high_post, fit };
     let table = work.table(rules.corner, &lines);
     // The next corner rule of the file, after the last one the first.
     let next = rules.corner.map(|rule| (rule + 1) % rules.corners.len());
     let adjusted = adjust_after.map(|_| work.table(next, &lines.sunk_by(SINK_KEPT)));
-    let marks = weights.map(|weights| marks::read(weights, &columns, &lines));
+    let marks = weights.map(|weights| marks::read(weights, &positions, &lines));
 
     let defence = Layers::new(Some(choice), level);
     let shape = ZoneShape {
         name: file.name.clone(),
-        positions: columns.columns.clone(),
+        positions: positions.all.clone(),
         ball_places: rows.ball_places,
         table,
         adjusted,
@@ -102,5 +106,5 @@ pub(crate) fn read(
         high_post_named: high_post.is_some(),
         post_stance: rows.post_stance,
     };
-    (Zone::stated(|parameter| defence.number(parameter), shape), columns)
+    (Zone::stated(|parameter| defence.number(parameter), shape), positions)
 }

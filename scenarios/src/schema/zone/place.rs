@@ -3,7 +3,7 @@
 use engine::math::{Vec2, max, vec2};
 use engine::setup::{BallPlace, Bump, Line, Table};
 
-use super::Columns;
+use super::Positions;
 use super::rows::{Row, Rows};
 use super::rules::Rules;
 use super::traps::Traps;
@@ -57,11 +57,11 @@ impl Lines {
 
 /// Everything that a table is made of.
 pub struct Work<'w> {
-    pub columns: &'w Columns,
+    pub positions: &'w Positions,
     pub rows: &'w Rows,
     pub rules: &'w Rules,
     pub traps: &'w Traps,
-    /// The column that steps up at the high post, where the scenario says so.
+    /// The position that steps up at the high post, where the scenario says so.
     pub high_post: Option<u8>,
     pub fit: Fit,
 }
@@ -69,27 +69,27 @@ pub struct Work<'w> {
 impl Work<'_> {
     /// The table under one of the zone's corner rules.
     pub fn table(&self, corner: Option<usize>, lines: &Lines) -> Table {
-        let (mut rows, mut takers) = (self.rows.rows.clone(), self.rows.takers);
+        let (mut rows, mut on_ball) = (self.rows.rows.clone(), self.rows.on_ball);
         let mut bumps = self.rules.bumps.clone();
         if let Some(high_post) = self.high_post {
-            takers[BallPlace::Elbow as usize] = [high_post; 2];
+            on_ball[BallPlace::Elbow as usize] = [high_post; 2];
         }
         if let Some(rule) = corner.map(|rule| &self.rules.corners[rule]) {
-            rule.apply(&mut rows, &mut takers, &mut bumps);
+            rule.apply(&mut rows, &mut on_ball, &mut bumps);
         }
         let placed = |row: &Row, place: BallPlace, on_ball: &[u8]| self.place(row, place, on_ball, lines);
         let bumps = BallPlace::ALL.map(|place| {
-            let (row, taker) = bumps[place as usize].as_ref()?;
+            let (row, on_ball) = bumps[place as usize].as_ref()?;
             let row = row.as_ref().unwrap_or(&rows[place as usize]);
-            Some(Bump { row: placed(row, place, &[*taker]), on_ball: *taker })
+            Some(Bump { row: placed(row, place, &[*on_ball]), on_ball: *on_ball })
         });
         let anchors =
-            BallPlace::ALL.map(|place| placed(&rows[place as usize], place, &takers[place as usize][..1]));
+            BallPlace::ALL.map(|place| placed(&rows[place as usize], place, &on_ball[place as usize][..1]));
         let traps = BallPlace::ALL.map(|place| {
             let at = place as usize;
-            self.traps.of(place, &rows[at], (takers[at][0], self.rows.ball_places[at]), &placed)
+            self.traps.of(place, &rows[at], (on_ball[at][0], self.rows.ball_places[at]), &placed)
         });
-        Table { anchors, on_ball: takers, bumps, traps }
+        Table { anchors, on_ball, bumps, traps }
     }
 
     /// A row with sink, extension and the floor worked in. Sink leaves those on the ball where they are.
@@ -97,8 +97,8 @@ impl Work<'_> {
         let out = matches!(place, BallPlace::Top | BallPlace::Slot | BallPlace::Wing);
         std::array::from_fn(|c| {
             let normal = row.anchors[c];
-            let on_ball = on_ball.iter().any(|taker| usize::from(*taker) == c);
-            let at = match self.columns.columns[c].line {
+            let on_ball = on_ball.iter().any(|position| usize::from(*position) == c);
+            let at = match self.positions.all[c].line {
                 Line::Back if on_ball => normal,
                 Line::Back => {
                     let sunk = normal + (row.sunk[c] - normal) * (lines.sink_back / SUNK_AT_M);

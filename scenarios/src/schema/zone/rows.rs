@@ -3,7 +3,7 @@
 use engine::math::Vec2;
 use engine::setup::{BallPlace, Line, PostStance};
 
-use super::Columns;
+use super::Positions;
 use crate::declared::{Count, Field, Kind, Need, Part, Table};
 use crate::read::Reader;
 use crate::schema::fit::Fit;
@@ -15,10 +15,10 @@ const STANCES: [(&str, PostStance); 3] = [
     ("front", PostStance::Front),
 ];
 
-/// Place of each column, and of each column of the back line at full sink.
-pub const ANCHORS: Field = Field::place("anchors", "Place of each column, in the columns' order.")
+/// Place of each position, and of each position of the back line at full sink.
+pub const ANCHORS: Field = Field::place("anchors", "Place of each position, in the positions' order.")
     .list(&Kind::Place, Count::Within(5, 5));
-pub const SUNK: Field = Field::place("sunk", "Place of each column of the back line at a sink of 1.2 m.")
+pub const SUNK: Field = Field::place("sunk", "Place of each position of the back line at a sink of 1.2 m.")
     .list(&Kind::Place, Count::Within(0, 5))
     .with("anchors");
 
@@ -31,9 +31,9 @@ static ROW: Table = Table::of(&[Part::Fields(&[
     ANCHORS.needed().not_with("marks"),
     SUNK.not_with("marks"),
     Field::other(
-        "takers",
-        Kind::List(&Kind::Column, Count::Within(1, 2)),
-        "Columns that may take the ball here, likeliest first.",
+        "on_ball",
+        Kind::List(&Kind::Position, Count::Within(1, 2)),
+        "Who may be the on-ball defender here, the likeliest first.",
     )
     .needed()
     .not_with("marks"),
@@ -68,7 +68,7 @@ pub struct Row {
 pub struct Rows {
     pub rows: [Row; BallPlace::COUNT],
     pub ball_places: [Vec2; BallPlace::COUNT],
-    pub takers: [[u8; 2]; BallPlace::COUNT],
+    pub on_ball: [[u8; 2]; BallPlace::COUNT],
     pub post_stance: [PostStance; BallPlace::COUNT],
 }
 
@@ -78,12 +78,17 @@ impl Row {
     }
 }
 
-/// Reads the rows; a man-to-man has no anchors and no takers of its own.
-pub fn read(root: &Reader<'_>, choice: &Reader<'_>, (columns, marks): (&Columns, bool), fit: Fit) -> Rows {
+/// Reads the rows; a man-to-man has no anchors and no on-ball defenders of its own.
+pub fn read(
+    root: &Reader<'_>,
+    choice: &Reader<'_>,
+    (positions, marks): (&Positions, bool),
+    fit: Fit,
+) -> Rows {
     let mut all = Rows {
         rows: std::array::from_fn(|_| Row::empty()),
         ball_places: [Vec2::RIM; BallPlace::COUNT],
-        takers: [[0; 2]; BallPlace::COUNT],
+        on_ball: [[0; 2]; BallPlace::COUNT],
         post_stance: [PostStance::Behind; BallPlace::COUNT],
     };
     if let Some(table) = root.table("rows") {
@@ -91,8 +96,8 @@ pub fn read(root: &Reader<'_>, choice: &Reader<'_>, (columns, marks): (&Columns,
             let Some(row) = table.table(name) else { continue };
             all.ball_places[place] = fit.on_floor(&row, "ball", fit.attacker(row.place("ball")));
             if !marks {
-                all.rows[place] = row_of(&row, columns);
-                all.takers[place] = two_takers(&row, columns);
+                all.rows[place] = row_of(&row, positions);
+                all.on_ball[place] = one_or_two(&row, positions);
             }
             all.post_stance[place] = row.word("post_stance", &STANCES);
         }
@@ -106,32 +111,33 @@ pub fn read(root: &Reader<'_>, choice: &Reader<'_>, (columns, marks): (&Columns,
 }
 
 /// Reads `anchors` and `sunk`.
-pub fn row_of(reader: &Reader<'_>, columns: &Columns) -> Row {
+pub fn row_of(reader: &Reader<'_>, positions: &Positions) -> Row {
     let mut row = Row::empty();
-    let allowed = "five places [x, y], one for each column";
+    let allowed = "five places [x, y], one for each position";
     match reader.places("anchors", 5, allowed.into()) {
         Some(places) => row.anchors.iter_mut().zip(places).for_each(|(to, place)| *to = place),
         None if !reader.has("anchors") => reader.missing("anchors", allowed.into()),
         None => {}
     }
     row.sunk = row.anchors;
-    let back: Vec<usize> = (0..5).filter(|&c| columns.columns[c].line == Line::Back).collect();
-    let allowed = format!("{} places [x, y], one for each column of the back line", back.len());
-    for (&column, place) in back.iter().zip(reader.places("sunk", back.len(), allowed).unwrap_or_default()) {
-        row.sunk[column] = place;
+    let back: Vec<usize> = (0..5).filter(|&c| positions.all[c].line == Line::Back).collect();
+    let allowed = format!("{} places [x, y], one for each position of the back line", back.len());
+    for (&position, place) in back.iter().zip(reader.places("sunk", back.len(), allowed).unwrap_or_default())
+    {
+        row.sunk[position] = place;
     }
     row
 }
 
-/// Reads `takers`: one or two columns, likeliest first.
-fn two_takers(reader: &Reader<'_>, columns: &Columns) -> [u8; 2] {
-    let nodes = reader.list("takers").iter();
-    let named: Vec<u8> = nodes.map(|node| columns.read(reader, "takers", node)).collect();
+/// Reads `on_ball`: one or two positions, likeliest first.
+fn one_or_two(reader: &Reader<'_>, positions: &Positions) -> [u8; 2] {
+    let nodes = reader.list("on_ball").iter();
+    let named: Vec<u8> = nodes.map(|node| positions.read(reader, "on_ball", node)).collect();
     match named.as_slice() {
         [only] => [*only; 2],
         [first, second] => [*first, *second],
         _ => {
-            reader.missing("takers", "one or two columns, such as [\"near back\"]".into());
+            reader.missing("on_ball", "one or two positions, such as [\"near back\"]".into());
             [0; 2]
         }
     }

@@ -3,7 +3,7 @@
 
 use engine::setup::BallPlace;
 
-use super::Columns;
+use super::Positions;
 use super::rows::{ANCHORS, Row, Rows, SUNK, row_of};
 use crate::declared::{Field, Kind, Need, Part, Table};
 use crate::read::Reader;
@@ -19,19 +19,20 @@ const LINE: Field =
 static POST_HELP: Table = Table::of(&[Part::Fields(&[
     ANCHORS,
     SUNK,
-    Field::other("helper", Kind::Column, "The column that drops to the low post."),
+    Field::other("helper", Kind::Position, "The position that drops to the low post."),
     AFTER_BUMP,
     LINE,
 ])]);
 static CORNER: Table = Table::of(&[Part::Fields(&[
     ANCHORS,
     SUNK,
-    Field::other("taker", Kind::Column, "The column that takes the ball in the corner."),
+    Field::other("on_ball", Kind::Position, "The position that takes the ball in the corner."),
     AFTER_BUMP,
     LINE,
 ])]);
 static BUMP: Table = Table::of(&[Part::Fields(&[
-    Field::other("taker", Kind::Column, "The column that bumps the first taker off.").needed(),
+    Field::other("on_ball", Kind::Position, "The position that bumps the first on-ball defender off.")
+        .needed(),
     ANCHORS,
     SUNK,
 ])]);
@@ -42,14 +43,14 @@ static BUMPS: Table = Table::of(&[Part::Each(
 
 const HELPS: &str = "The post help rules, each with its corner row.";
 const HELP: Field = Field::table("", &POST_HELP, HELPS);
-const CORNERS: &str = "The corner rules, each with its row and taker.";
+const CORNERS: &str = "The corner rules, each with its row and on-ball defender.";
 const CORNER_RULE: Field = Field::table("", &CORNER, CORNERS);
 
 /// The rules of a zone's file.
 pub const FIELDS: Part = Part::Fields(&[
     Field::other("post_help", Kind::Map(&HELP), HELPS),
     Field::other("corner", Kind::Map(&CORNER_RULE), CORNERS),
-    Field::table("bump", &BUMPS, "Ball places where a second column bumps off the first taker."),
+    Field::table("bump", &BUMPS, "Ball places where a second position bumps off the first on-ball defender."),
 ]);
 
 const FIRST: Need = Need::Depends("the first of the zone's file");
@@ -64,19 +65,19 @@ pub const CHOSEN: Part = Part::Fields(&[
     Field::other("corner_rule", Kind::Rule("corner"), "Who takes a catch in the corner.").or(FIRST),
 ]);
 
-/// Second acts by ball place: the row, where it is another one, and the column that has the ball then.
+/// Second acts by ball place: the row, where it is another one, and the position that has the ball then.
 pub type Bumps = [Option<(Option<Row>, u8)>; BallPlace::COUNT];
 
-/// One rule as written: its row for the corner, if it has one, and the column that it names.
+/// One rule as written: its row for the corner, if it has one, and the position that it names.
 pub struct Rule {
     row: Option<Row>,
-    column: Option<u8>,
+    position: Option<u8>,
     after_bump: bool,
 }
 
 /// The rules that a table is made under; the post help rule has been worked into the rows.
 pub struct Rules {
-    /// Column that drops to the low post once the near back has gone out.
+    /// Position that drops to the low post once the near back has gone out.
     pub helper: Option<u8>,
     /// The corner rules in the file's order, and the one that is in force.
     pub corners: Vec<Rule>,
@@ -87,36 +88,36 @@ pub struct Rules {
 
 impl Rules {
     /// Reads all rules and picks those that the scenario names.
-    pub fn read(root: &Reader<'_>, choice: &Reader<'_>, columns: &Columns, rows: &mut Rows) -> Rules {
-        let (helps, chosen) = all(root, "post_help", "helper", (choice, "post_help_rule"), columns);
+    pub fn read(root: &Reader<'_>, choice: &Reader<'_>, positions: &Positions, rows: &mut Rows) -> Rules {
+        let (helps, chosen) = all(root, "post_help", "helper", (choice, "post_help_rule"), positions);
         let low_post = BallPlace::LowPost as usize;
         let mut helper = None;
         if let Some(rule) = chosen.and_then(|at| helps.into_iter().nth(at)) {
             if let Some(row) = rule.row {
                 rows.rows[BallPlace::Corner as usize] = row;
             }
-            let column = rule.column.unwrap_or(rows.takers[low_post][0]);
-            rows.takers[low_post][1] = column;
-            helper = Some(column);
+            let position = rule.position.unwrap_or(rows.on_ball[low_post][0]);
+            rows.on_ball[low_post][1] = position;
+            helper = Some(position);
         }
-        let (corners, corner) = all(root, "corner", "taker", (choice, "corner_rule"), columns);
-        Rules { helper, corners, corner, bumps: bumps(root, columns) }
+        let (corners, corner) = all(root, "corner", "on_ball", (choice, "corner_rule"), positions);
+        Rules { helper, corners, corner, bumps: bumps(root, positions) }
     }
 }
 
 impl Rule {
-    /// Changes the corner's row and taker, or what comes after its bump.
-    pub fn apply(&self, rows: &mut [Row], takers: &mut [[u8; 2]], bumps: &mut Bumps) {
+    /// Changes the corner's row and on-ball defender, or what comes after its bump.
+    pub fn apply(&self, rows: &mut [Row], on_ball: &mut [[u8; 2]], bumps: &mut Bumps) {
         let corner = BallPlace::Corner as usize;
-        let taker = self.column.unwrap_or(takers[corner][0]);
+        let first = self.position.unwrap_or(on_ball[corner][0]);
         if self.after_bump {
-            bumps[corner] = self.row.clone().map(|row| (Some(row), taker));
+            bumps[corner] = self.row.clone().map(|row| (Some(row), first));
             return;
         }
         if let Some(row) = &self.row {
             rows[corner] = row.clone();
         }
-        takers[corner] = [taker, if self.column.is_some() { taker } else { takers[corner][1] }];
+        on_ball[corner] = [first, if self.position.is_some() { first } else { on_ball[corner][1] }];
     }
 }
 
@@ -124,18 +125,18 @@ impl Rule {
 fn all(
     root: &Reader<'_>,
     tables: &str,
-    column: &str,
+    position: &str,
     (choice, rule): (&Reader<'_>, &str),
-    columns: &Columns,
+    positions: &Positions,
 ) -> (Vec<Rule>, Option<usize>) {
     let mut rules: Vec<(&str, Rule)> = Vec::new();
     if let Some(table) = root.table(tables) {
         for entry in table.entries() {
             let Some(t) = table.table_under(entry) else { continue };
-            let row = t.find("anchors").map(|_| row_of(&t, columns));
+            let row = t.find("anchors").map(|_| row_of(&t, positions));
             t.maybe_text(LINE.key.name);
-            let named = t.find(column).map(|node| columns.read(&t, column, node));
-            rules.push((&entry.key, Rule { row, column: named, after_bump: t.flag("after_bump") }));
+            let named = t.find(position).map(|node| positions.read(&t, position, node));
+            rules.push((&entry.key, Rule { row, position: named, after_bump: t.flag("after_bump") }));
         }
     }
     let names: Vec<&str> = rules.iter().map(|(name, _)| *name).collect();
@@ -150,17 +151,17 @@ fn all(
 }
 
 /// Second acts of any ball place: `[bump.wing]`.
-fn bumps(root: &Reader<'_>, columns: &Columns) -> Bumps {
+fn bumps(root: &Reader<'_>, positions: &Positions) -> Bumps {
     let mut found: Bumps = Default::default();
     let Some(table) = root.table("bump") else { return found };
     for (place, name) in BallPlace::NAMES.into_iter().enumerate() {
         let Some(bump) = table.table(name) else { continue };
-        match bump.find("taker") {
+        match bump.find("on_ball") {
             Some(node) => {
-                let row = bump.find("anchors").map(|_| row_of(&bump, columns));
-                found[place] = Some((row, columns.read(&bump, "taker", node)));
+                let row = bump.find("anchors").map(|_| row_of(&bump, positions));
+                found[place] = Some((row, positions.read(&bump, "on_ball", node)));
             }
-            None => bump.missing("taker", "a column".into()),
+            None => bump.missing("on_ball", "a position".into()),
         }
     }
     found

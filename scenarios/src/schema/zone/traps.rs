@@ -1,13 +1,13 @@
 //! Traps: ball places where a second man comes, and who comes there.
 //!
 //! A zone's file may say who traps at a place and where the others stand then (`[traps.corner]`). Where it does
-//! not, the second man is the column that stands second nearest to the ball, and the others keep the place's row.
-//! The goalie is always the column of the row that stands nearest to the rim; the two left are interceptors.
+//! not, the second man is the position that stands second nearest to the ball, and the others keep the place's row.
+//! The goalie is always the position of the row that stands nearest to the rim; the two left are interceptors.
 
 use engine::math::Vec2;
 use engine::setup::{BallPlace, Trap};
 
-use super::Columns;
+use super::Positions;
 use super::rows::{ANCHORS, Row, SUNK, row_of};
 use crate::declared::{Count, Field, Kind, Part, Table};
 use crate::read::Reader;
@@ -25,7 +25,7 @@ const PLACES: [(&str, usize); BallPlace::COUNT] = {
 };
 
 static TRAP: Table = Table::of(&[Part::Fields(&[
-    Field::other("trapper", Kind::Column, "The column that comes as the second man."),
+    Field::other("trapper", Kind::Position, "The position that comes as the second man."),
     ANCHORS,
     SUNK,
 ])]);
@@ -55,13 +55,13 @@ pub struct Traps {
 }
 
 /// Reads the zone's traps, and the places that the scenario calls, or else the zone's file.
-pub fn read(root: &Reader<'_>, choice: &Reader<'_>, columns: &Columns) -> Traps {
+pub fn read(root: &Reader<'_>, choice: &Reader<'_>, positions: &Positions) -> Traps {
     let mut written: [Option<Written>; BallPlace::COUNT] = Default::default();
     if let Some(tables) = root.table("traps") {
         for (place, name) in BallPlace::NAMES.into_iter().enumerate() {
             let Some(table) = tables.table(name) else { continue };
-            let trapper = table.find("trapper").map(|node| columns.read(&table, "trapper", node));
-            let row = table.find("anchors").map(|_| row_of(&table, columns));
+            let trapper = table.find("trapper").map(|node| positions.read(&table, "trapper", node));
+            let row = table.find("anchors").map(|_| row_of(&table, positions));
             written[place] = Some(Written { trapper, row });
         }
     }
@@ -84,7 +84,7 @@ impl Traps {
         &self,
         place: BallPlace,
         usual: &Row,
-        (taker, ball): (u8, Vec2),
+        (on_ball, ball): (u8, Vec2),
         placed: &dyn Fn(&Row, BallPlace, &[u8]) -> [Vec2; 5],
     ) -> Option<Trap> {
         if !self.called[place as usize] {
@@ -97,8 +97,8 @@ impl Traps {
             (0..5).filter(|c| among(*c)).min_by(|a, b| far(a).total_cmp(&far(b))).unwrap_or(0)
         };
         let trapper =
-            written.and_then(|written| written.trapper).unwrap_or_else(|| least(&|c| c != taker, ball));
-        let goalie = least(&|c| c != taker && c != trapper, Vec2::RIM);
-        Some(Trap { row: placed(row, place, &[taker, trapper]), trapper, goalie })
+            written.and_then(|written| written.trapper).unwrap_or_else(|| least(&|c| c != on_ball, ball));
+        let goalie = least(&|c| c != on_ball && c != trapper, Vec2::RIM);
+        Some(Trap { row: placed(row, place, &[on_ball, trapper]), trapper, goalie })
     }
 }

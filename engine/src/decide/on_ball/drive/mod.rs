@@ -93,7 +93,7 @@ pub(super) fn carry_out(view: &View<'_>, h: &mut Hands<'_>, driving: bool) {
         return;
     }
     if !driving {
-        h.signals.say(view.clock.now, here, Signal::DriveStart { by: view.me.slot });
+        h.notes.add(view.clock.now, here, Signal::DriveStart { by: view.me.slot });
         h.hold.dribble.since_s = view.clock.now;
         h.hold.dribble.from = here;
     }
@@ -141,7 +141,7 @@ fn end(view: &View<'_>, h: &mut Hands<'_>, in_post: bool, stopped: bool) {
     // Near the rim he has got as far as he gets: up with it, or out to whoever is open.
     h.hold.dribble.committed = in_post;
     h.hold.dribble.up_with_it = in_post && here.distance(h.hold.dribble.from) > POST_MOVE_GAINS_M;
-    h.signals.say(view.clock.now, here, Signal::DriveStop { by: view.me.slot });
+    h.notes.add(view.clock.now, here, Signal::DriveStop { by: view.me.slot });
 }
 
 /// Keeps a drive going toward where it leads.

@@ -1,4 +1,4 @@
-//! The columns of a zone: its five jobs, by line, near and far in pairs.
+//! The positions of a zone: its five jobs, by line, near and far in pairs.
 
 use engine::setup::{Line, ON_BALL, Pairing, Position};
 
@@ -11,33 +11,33 @@ use crate::tree::{Data, Node};
 /// Names the defender nearest to the ball.
 const NEAREST: &str = "on ball";
 
-/// Names of columns.
+/// Names of positions.
 const fn names(name: &'static str, doc: &'static str) -> Field {
     Field::text(name, doc).list(&Kind::Text, Count::Any)
 }
 
-static COLUMNS: Table = Table::of(&[Part::Fields(&[
-    names("front", "The front line's columns."),
-    names("back", "The back line's columns."),
+static POSITIONS: Table = Table::of(&[Part::Fields(&[
+    names("front", "The front line's positions."),
+    names("back", "The back line's positions."),
 ])]);
-/// The columns of a zone's file.
-pub const FIELD: Field = Field::table("columns", &COLUMNS, "The defenders' jobs, by line.").needed();
+/// The positions of a zone's file.
+pub const FIELD: Field = Field::table("positions", &POSITIONS, "The defenders' jobs, by line.").needed();
 
-/// The columns of a zone by name, for takers and for programs.
+/// The positions of a zone by name, for rules and for programs.
 #[derive(Clone)]
-pub(crate) struct Columns {
-    pub columns: [Position; 5],
-    /// Names of other zones' columns, where those will do as well.
+pub(crate) struct Positions {
+    pub all: [Position; 5],
+    /// Names of other zones' positions, where those will do as well.
     elsewhere: Vec<String>,
 }
 
-impl Columns {
-    /// The number of a column named as the trade does: `point`, `near wing`, `far back`; `near front`,
+impl Positions {
+    /// The number of a position named as the trade does: `point`, `near wing`, `far back`; `near front`,
     /// `far front`, `near back` and `far back` name the pair of a line in any zone, and in a line without a
-    /// pair its last column (near) and the one before it (far).
+    /// pair its last position (near) and the one before it (far).
     pub fn find(&self, name: &str) -> Option<u8> {
         let exact = (0..5).find(|&c| self.name(c) == name);
-        let line = |c: usize| match self.columns[c].line {
+        let line = |c: usize| match self.all[c].line {
             Line::Front => "front",
             Line::Back => "back",
         };
@@ -51,25 +51,25 @@ impl Columns {
         exact.or_else(by_line).or_else(unpaired).and_then(|c| u8::try_from(c).ok())
     }
 
-    fn side(&self, column: usize) -> Option<&'static str> {
-        match self.columns[column].pairing {
+    fn side(&self, position: usize) -> Option<&'static str> {
+        match self.all[position].pairing {
             Pairing::Lone => None,
             Pairing::Near(_) => Some("near"),
             Pairing::Far(_) => Some("far"),
         }
     }
 
-    fn name(&self, column: usize) -> String {
-        let name = &self.columns[column].name;
-        self.side(column).map_or_else(|| name.clone(), |side| format!("{side} {name}"))
+    fn name(&self, position: usize) -> String {
+        let name = &self.all[position].name;
+        self.side(position).map_or_else(|| name.clone(), |side| format!("{side} {name}"))
     }
 
-    /// The column that a node of a zone's file names; the first column, and a fault, where it names none.
+    /// The position that a node of a zone's file names; the first position, and a fault, where it names none.
     pub fn read(&self, reader: &Reader<'_>, key: &str, node: &Node) -> u8 {
         self.read_among(reader, key, node, &[])
     }
 
-    /// The defender that a node of a program names: a column, or whoever is nearest to the ball.
+    /// The defender that a node of a program names: a position, or whoever is nearest to the ball.
     pub fn read_defender(&self, reader: &Reader<'_>, key: &str, node: &Node) -> u8 {
         match &node.data {
             Data::Text(text) if text == NEAREST => ON_BALL,
@@ -91,8 +91,8 @@ impl Columns {
             reader.refuse(key, node, one_of(words()), None);
             return 0;
         };
-        if let Some(column) = self.find(text) {
-            return column;
+        if let Some(position) = self.find(text) {
+            return position;
         }
         // Seen by itself, a file may be meant for a zone that is not known here: only slips are refused.
         let welcome = known.contains(text) || !words().any(|word| slip(text, word));
@@ -102,27 +102,27 @@ impl Columns {
         0
     }
 
-    /// The same columns for a file that is seen by itself, whose zone is not known: names of other zones'
-    /// columns will do.
-    pub fn with_others(self) -> Columns {
+    /// The same positions for a file that is seen by itself, whose zone is not known: names of other zones'
+    /// positions will do.
+    pub fn with_others(self) -> Positions {
         let mut elsewhere = Vec::new();
         for name in bundled::names("zones") {
             let text = bundled::find("zones", name).unwrap_or_default();
             let Ok(document) = toml_edit::Document::parse(text) else { continue };
-            let lines = document.get("columns").and_then(toml_edit::Item::as_table_like);
+            let lines = document.get("positions").and_then(toml_edit::Item::as_table_like);
             for (_, line) in lines.iter().flat_map(|lines| lines.iter()) {
                 let names = line.as_array().into_iter().flatten().filter_map(toml_edit::Value::as_str);
                 elsewhere.extend(names.map(str::to_owned));
             }
         }
-        Columns { elsewhere, ..self }
+        Positions { elsewhere, ..self }
     }
 }
 
-/// The five columns: front line first, then back line; `near x` and `far x` are a pair.
-pub fn read(root: &Reader<'_>) -> Columns {
+/// The five positions: front line first, then back line; `near x` and `far x` are a pair.
+pub fn read(root: &Reader<'_>) -> Positions {
     let mut found: Vec<(String, Line)> = Vec::new();
-    let table = root.table("columns");
+    let table = root.table("positions");
     for (key, line) in [("front", Line::Front), ("back", Line::Back)] {
         let Some(table) = &table else { continue };
         for node in table.list(key) {
@@ -137,7 +137,7 @@ pub fn read(root: &Reader<'_>) -> Columns {
     }
     let names: Vec<String> = found.iter().map(|(name, _)| name.clone()).collect();
     let partner = |name: &str| names.iter().position(|n| n == name).and_then(|at| u8::try_from(at).ok());
-    let column = |at: usize| {
+    let position = |at: usize| {
         let (name, line) = found.get(at).cloned().unwrap_or_else(|| ("nobody".into(), Line::Back));
         let near =
             name.strip_prefix("near ").and_then(|n| Some((n, Pairing::Near(partner(&format!("far {n}"))?))));
@@ -147,22 +147,22 @@ pub fn read(root: &Reader<'_>) -> Columns {
         let (short, pairing) = near.or_else(far).unwrap_or((&name, Pairing::Lone));
         Position { name: short.to_owned(), line, pairing }
     };
-    let columns = Columns { columns: std::array::from_fn(column), elsewhere: Vec::new() };
+    let positions = Positions { all: std::array::from_fn(position), elsewhere: Vec::new() };
     let twice = names.iter().enumerate().any(|(at, name)| names[..at].contains(name));
     let unpaired = (0..5).any(|c| {
-        let column = &columns.columns[c];
-        column.pairing == Pairing::Lone
-            && (column.name.starts_with("near ") || column.name.starts_with("far "))
+        let position = &positions.all[c];
+        position.pairing == Pairing::Lone
+            && (position.name.starts_with("near ") || position.name.starts_with("far "))
     });
     if (found.len() != 5 || twice || unpaired)
         && let Some(table) = &table
     {
         root.refuse(
-            "columns",
+            "positions",
             table.node(),
             "five different names, `near` and `far` ones in pairs".into(),
             None,
         );
     }
-    columns
+    positions
 }

@@ -1,4 +1,4 @@
-//! What going on with the possession is worth: a table by state, computed by simulation and kept with a level.
+//! Continuation values: a table by state, computed by simulation and kept with a level.
 //!
 //! The state is what a holder knows of his own accord: where the ball is, what its last move did to the zone, how
 //! long he has held it and how much of the shot clock is left. An entry is the mean of what possessions brought
@@ -18,8 +18,8 @@ pub const MISSES: usize = 3;
 const NEAR_RIM_M: f32 = 3.05;
 /// Nearer to the rim than this the ball is inside, farther than the second it is outside, m. Between the two a
 /// move is neither in nor out.
-const INSIDE_M: f32 = 4.6;
-const OUTSIDE_M: f32 = 5.0;
+const ENTERS_WITHIN_M: f32 = 4.6;
+const LEAVES_BEYOND_M: f32 = 5.0;
 /// A move of the ball makes the zone travel a share of this width, m; up the floor counts less than across.
 const WIDTH_M: f32 = 7.0;
 const UP_THE_FLOOR: f32 = 0.6;
@@ -55,10 +55,10 @@ impl Moved {
     /// The kind of a move of the ball.
     pub fn of(from: Vec2, to: Vec2) -> Self {
         let (before, after) = (from.len2(), to.len2());
-        if after < INSIDE_M * INSIDE_M && before > OUTSIDE_M * OUTSIDE_M {
+        if after < ENTERS_WITHIN_M * ENTERS_WITHIN_M && before > LEAVES_BEYOND_M * LEAVES_BEYOND_M {
             return Moved::In;
         }
-        if before < INSIDE_M * INSIDE_M && after > OUTSIDE_M * OUTSIDE_M {
+        if before < ENTERS_WITHIN_M * ENTERS_WITHIN_M && after > LEAVES_BEYOND_M * LEAVES_BEYOND_M {
             return Moved::Out;
         }
         let share = vec2(to.x - from.x, (to.y - from.y) * UP_THE_FLOOR).len() / WIDTH_M;
@@ -153,9 +153,9 @@ pub const IMPATIENCE: Parameter = Parameter {
     whole: false,
 };
 
-/// What going on is worth, and what a miss and a live turnover leave behind.
+/// The continuation value by state, and what a miss and a live turnover leave behind.
 #[derive(Clone, Debug, PartialEq)]
-pub struct GoingOn {
+pub struct Continuation {
     /// Net points from a state on, by [`entry`].
     pub points: Box<[f32; ENTRIES]>,
     /// Net points that follow a missed shot, by [`miss_of`]: second chances less the break.
@@ -166,7 +166,7 @@ pub struct GoingOn {
     pub impatience_per_s: f32,
 }
 
-impl GoingOn {
+impl Continuation {
     /// Net points from a state on, interpolated over the clock and the hold. At the end of the clock it is 0;
     /// without a clock it is that of the longest.
     pub fn worth(&self, state: State) -> f32 {
@@ -203,7 +203,7 @@ mod tests {
 
     #[test]
     fn a_state_at_a_knot_has_that_entry_and_one_between_lies_between() {
-        let mut table = GoingOn::flat(0.0);
+        let mut table = Continuation::flat(0.0);
         table.points[state(0.75, 8.0).entry()] = 0.8;
         table.points[state(1.5, 8.0).entry()] = 0.6;
         assert_eq!(table.worth(state(0.75, 8.0)), 0.8);
@@ -214,7 +214,7 @@ mod tests {
 
     #[test]
     fn it_is_nothing_at_the_end_of_the_clock_and_ends_where_the_table_does() {
-        let table = GoingOn::flat(0.9);
+        let table = Continuation::flat(0.9);
         assert_eq!(table.worth(state(0.5, 0.0)), 0.0);
         assert_eq!(table.worth(state(0.5, f32::INFINITY)), table.worth(state(0.5, 30.0)));
         assert_eq!(table.worth(state(-1.0, 9.0)), table.worth(state(0.0, 9.0)));
