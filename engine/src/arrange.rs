@@ -140,7 +140,7 @@ impl Scene {
         // The holder waits: the scene is about the others.
         hold.caught_s = if self.decides { -1.0 } else { NEVER_S };
         hold.leave.drive = self.decides;
-        hold.grip_left = f32::INFINITY;
+        parts.allowance.grip_left = f32::INFINITY;
         if let Some((to, kind, at_s)) = self.pass {
             hold.handling = Handling::Passing { to, kind, at_s, look_off: false };
             // Believed so unlikely that no hand in the way makes him pull it back.

@@ -217,7 +217,7 @@ measures! {
     Rebounds, "rebound_chances", Count;
     /// Of those, by the attack.
     OffensiveRebounds, "offensive_rebounds", Count;
-    /// Attackers sent to the glass, summed over shots.
+    /// Attackers who have gone to the glass when the shot is at the rim, summed over shots.
     AttackersOnGlass, "attackers_on_glass", Count;
 
     /// Back-line lateness, mean over the possession.

@@ -11,7 +11,7 @@ use crate::math::min;
 use crate::random::{Purpose, TABLE, chance_within};
 use crate::setup::Moved;
 use crate::slots::Slot;
-use crate::state::{BallEvent, BallState, Hold, Leave, PassClass, Progress, Signal};
+use crate::state::{Allowance, BallEvent, BallState, Hold, Leave, PassClass, Progress, Signal};
 
 /// How a player came by the ball.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -30,6 +30,11 @@ pub fn gain(c: &mut Play<'_>, by: Slot, time_s: f32, late_s: f32, how: How) {
     // Whom the catch is credited to depends on the hold before it.
     *c.progress = progress(c, by, time_s, how);
     *c.hold = hold(c, by, time_s, late_s, how);
+    *c.allowance = Allowance {
+        grip_left: c.streams.exponential(by, Purpose::Handling),
+        steps_left: feet::allowance(c, by),
+        feet: feet::at_catch(c, by, time_s),
+    };
     c.ball.state = BallState::Held { by };
     c.ball.height = HELD_M;
     c.bodies.put_ball(at);
@@ -46,7 +51,7 @@ pub fn gain(c: &mut Play<'_>, by: Slot, time_s: f32, late_s: f32, how: How) {
     c.say(time_s, at, Signal::Catch { by, late_s, class });
 }
 
-/// The hold that begins: when he got the ball and is ready to shoot, what he may do, and his allowances.
+/// The hold that begins: when he got the ball and is ready to shoot, and what he may do.
 fn hold(c: &mut Play<'_>, by: Slot, time_s: f32, late_s: f32, how: How) -> Hold {
     let at = c.bodies.at(by);
     let (caught_s, ready_s) = if how == How::Rebound && at.len() < PUT_BACK_WITHIN_M {
@@ -56,16 +61,7 @@ fn hold(c: &mut Play<'_>, by: Slot, time_s: f32, late_s: f32, how: How) -> Hold 
         let caught_s = time_s + late_s;
         (caught_s, caught_s + shooting_ready(c.traits.catch_to_release[by], at))
     };
-    Hold {
-        caught_s,
-        ready_s,
-        off_catch: true,
-        leave: leave(c, by),
-        grip_left: c.streams.exponential(by, Purpose::Handling),
-        steps_left: feet::allowance(c, by),
-        feet: feet::at_catch(c, by, time_s),
-        ..Hold::default()
-    }
+    Hold { caught_s, ready_s, off_catch: true, leave: leave(c, by), ..Hold::default() }
 }
 
 /// What the attack's habits offer him on this hold, each at random.

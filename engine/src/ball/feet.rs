@@ -28,14 +28,14 @@ pub fn at_catch(c: &Play<'_>, by: Slot, time_s: f32) -> Feet {
 
 /// Whether the holder travels in this step.
 pub fn travels(c: &mut Play<'_>, by: Slot) -> bool {
-    if c.clocks.now < c.hold.feet.from_s {
+    if c.clocks.now < c.allowance.feet.from_s {
         return false;
     }
     let dribbled = !c.hold.off_catch;
     let shoots = matches!(c.hold.handling, Handling::Shooting(_));
     let turns = matches!(c.hold.handling, Handling::Passing { .. } | Handling::Faking(_))
         && c.bodies.defended(c.bodies.at(by), STEPS_ROUND_M);
-    let feet = &mut c.hold.feet;
+    let feet = &mut c.allowance.feet;
     let mut spent = 0.0;
     for (open, now, cost) in [
         (&mut feet.stops, true, STOP_COST),
@@ -48,6 +48,6 @@ pub fn travels(c: &mut Play<'_>, by: Slot) -> bool {
             spent += cost;
         }
     }
-    c.hold.steps_left -= spent;
-    c.hold.steps_left < 0.0
+    c.allowance.steps_left -= spent;
+    c.allowance.steps_left < 0.0
 }

@@ -50,8 +50,8 @@ fn pressure(c: &mut Play<'_>, by: Slot) {
     let dribbles = matches!(c.hold.handling, Handling::Drive(_))
         || c.bodies.velocity(by).len2() > DRIBBLES_FROM_M_S * DRIBBLES_FROM_M_S;
     let wear = wear_per_s(c.given.setup.attackers.skill.handling_loss_per_s, dribbles, hands);
-    c.hold.grip_left -= wear * c.given.setup.step_s;
-    if c.hold.grip_left <= 0.0 {
+    c.allowance.grip_left -= wear * c.given.setup.step_s;
+    if c.allowance.grip_left <= 0.0 {
         c.turnover(TurnoverKind::Handling, by);
     }
 }

@@ -3,26 +3,17 @@
 use super::{Play, glass, share_in_step};
 use crate::law::ball_height::of_shot_m;
 use crate::law::shot::{flight_s, make_chance};
-use crate::math::{Vec2, max, min};
+use crate::math::{Vec2, max};
 use crate::random::Purpose;
 use crate::record::Outcome;
-use crate::slots::{ATTACK, DEFENCE, LEAD_GUARD, Slot};
-use crate::state::{BallEvent, BallState, Handling, Signal};
-
-/// Distance of the nearest defender, centre to centre, m: the one operator for the space of a shooter.
-pub fn space(c: &Play<'_>, at: Vec2) -> f32 {
-    let mut least = f32::INFINITY;
-    for slot in DEFENCE {
-        least = min(least, (c.bodies.at(slot) - at).len2());
-    }
-    least.sqrt()
-}
+use crate::slots::Slot;
+use crate::state::{BallEvent, BallState, Glass, Handling, Signal};
 
 /// Releases a shot.
 pub fn release(c: &mut Play<'_>, by: Slot, at_s: f32) {
     let at = c.bodies.at(by);
     let setup = &c.given.setup;
-    let space_m = space(c, at);
+    let (_, space_m) = c.bodies.nearest_defender(at);
     let skill = &setup.attackers.skill;
     let (chance, points) =
         make_chance(&setup.court, &skill.shot, c.traits.shooter(by), at, space_m, c.hold.off_catch);
@@ -33,20 +24,10 @@ pub fn release(c: &mut Play<'_>, by: Slot, at_s: f32) {
     c.hold.handling = Handling::Hold;
     c.events.post(at_s, BallEvent::Shot);
     c.say(at_s, at, Signal::Shot { by, metres: far_m, space_m, chance, three });
-    send_to_glass(c, by);
-}
-
-/// Chooses who goes to the offensive glass: the nearest to the rim, never the lead guard, who is the safety.
-fn send_to_glass(c: &mut Play<'_>, shooter: Slot) {
-    let mean = c.given.setup.attackers.skill.crash;
-    let many = (mean + c.streams.uniform(shooter, Purpose::Crash)) as usize;
-    for slot in ATTACK {
-        let mine = c.bodies.at(slot).len2();
-        let nearer = ATTACK
-            .into_iter()
-            .filter(|o| *o != LEAD_GUARD && *o != slot && c.bodies.at(*o).len2() < mine)
-            .count();
-        c.plans.attack[slot].crashes = slot != LEAD_GUARD && nearer < many;
+    // How many are to go to the offensive glass; each finds for himself whether he is one of them.
+    let many = c.given.setup.attackers.skill.crash + c.streams.uniform(by, Purpose::Crash);
+    for plan in &mut c.plans.attack {
+        plan.glass = Glass::Wanted(many as u8);
     }
 }
 

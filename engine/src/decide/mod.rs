@@ -4,6 +4,7 @@
 
 mod chase;
 mod defence;
+mod draws;
 mod intent;
 mod off_ball;
 mod on_ball;
@@ -13,6 +14,7 @@ mod value;
 pub mod view;
 mod way;
 
+use draws::Draws;
 use intent::Intent;
 use shown::{Notes, Shown};
 use view::{View, nearest_defender};
@@ -82,7 +84,7 @@ fn decide_one(given: &Given, p: &mut PossessionItem<'_, '_>, slot: Slot) {
             plan: &mut plans.attack[slot],
             intent: Intent::of(&mut p.intents, slot),
             menu: &mut p.menu,
-            streams: &mut p.streams,
+            draws: Draws::of(&mut p.streams, slot),
             notes: Notes::of(&mut p.signals),
         };
         on_ball::decide(&view, hands);
@@ -96,7 +98,7 @@ fn decide_one(given: &Given, p: &mut PossessionItem<'_, '_>, slot: Slot) {
             plan: &mut plans.attack[slot],
             rest: &mut plans.rest[slot],
             intent: Intent::of(&mut p.intents, slot),
-            streams: &mut p.streams,
+            draws: Draws::of(&mut p.streams, slot),
             notes: Notes::of(&mut p.signals),
         };
         attack_without_ball(&view, &mut mover);

@@ -6,9 +6,11 @@
 //! This does, and names every part of a view, so that a part more would have to be named here:
 //!
 //! ```
-//! # use engine::{slots::ATTACK, view::View};
+//! # use engine::{slots::ATTACK, view::{Clock, Me, View}};
 //! fn decides(view: &View<'_>) {
-//!     let View { given: _, me, mind, clock: _, side: _, team } = view;
+//!     let View { given: _, me, mind, clock, side: _, team, .. } = view;
+//!     let Me { slot: _, at: _, velocity: _, lunge_m: _ } = me;
+//!     let Clock { now: _, shot_clock: _, in_lane: _, guarded: _, shift_on_release: _, steps: _ } = clock;
 //!     let mate = ATTACK[1];
 //!     let _his_own_place = me.at;
 //!     let _believed_place = mind.at(mate);
@@ -60,7 +62,7 @@
 //! ```compile_fail,E0616
 //! # use engine::{slots::ATTACK, view::View};
 //! fn decides(view: &View<'_>) {
-//!     let _true_reaction = view.team.0.reaction[ATTACK[1]];
+//!     let _true_reaction = view.team.0.map(|traits| traits.reaction[ATTACK[1]]);
 //! }
 //! ```
 
@@ -83,6 +85,7 @@ pub struct View<'a> {
     pub side: f32,
     /// What practice has taught him of his own team.
     pub team: TeamMates<'a>,
+    radii: &'a Row,
 }
 
 /// A player's own body, as he feels it.
@@ -107,7 +110,7 @@ pub struct Clock {
     pub shot_clock: f32,
     /// How long he has been in the lane himself, s (attackers).
     pub in_lane: f32,
-    /// How long the holder has held the ball closely guarded, s.
+    /// How long the holder has held the ball closely guarded, s (attackers).
     pub guarded: f32,
     /// His team shifts on the passer's release rather than on the catch (defenders).
     pub shift_on_release: bool,
@@ -115,19 +118,19 @@ pub struct Clock {
     pub steps: u32,
 }
 
-/// What a player knows of his team-mates from practice, wherever they are.
+/// What an attacker knows of his team-mates from practice, wherever they are. A defender knows none of the attackers: to
+/// him they are all alike.
 #[derive(Clone, Copy)]
-pub struct TeamMates<'a>(&'a Traits);
+pub struct TeamMates<'a>(Option<&'a Traits>);
 
 impl TeamMates<'_> {
     /// How a team-mate (or he himself) shoots.
     pub fn shooter(&self, mate: Slot) -> Shooter {
-        debug_assert!(mate.attacks(), "defenders do not shoot");
-        self.0.shooter(mate)
+        self.0.map_or(Shooter { twos: 0.0, threes: 0.0 }, |traits| traits.shooter(mate))
     }
     /// Catch to release of a team-mate with the feet set, s.
     pub fn catch_to_release_s(&self, mate: Slot) -> f32 {
-        self.0.catch_to_release[mate]
+        self.0.map_or(0.0, |traits| traits.catch_to_release[mate])
     }
 }
 
@@ -155,23 +158,24 @@ impl<'a> View<'a> {
                 now: clocks.now,
                 shot_clock: clocks.shot_clock,
                 in_lane: if slot.attacks() { clocks.in_lane[slot] } else { 0.0 },
-                guarded: clocks.guarded,
+                guarded: if slot.attacks() { clocks.guarded } else { 0.0 },
                 shift_on_release: slot.defends() && clocks.shift_on_release,
                 steps: clocks.steps,
             },
             side,
-            team: TeamMates(traits),
+            team: TeamMates(slot.attacks().then_some(traits)),
+            radii: &traits.radius,
         }
     }
 
     /// Torso radius of a player, m: how much room a body of either team takes is seen.
     pub fn radius_m(&self, slot: Slot) -> f32 {
-        self.team.0.radius[slot]
+        self.radii[slot]
     }
 
     /// Torso radii by row, m; the ball has none.
     pub fn radii_m(&self) -> &'a Row {
-        &self.team.0.radius
+        self.radii
     }
 
     /// Where the ball is believed to be now, on the floor.

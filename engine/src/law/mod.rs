@@ -34,6 +34,7 @@ pub mod respect;
 pub mod shape;
 pub mod shot;
 pub mod solver;
+pub mod sprint;
 pub mod throw;
 
 #[cfg(test)]

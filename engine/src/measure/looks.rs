@@ -3,7 +3,6 @@
 use super::Seen;
 use crate::law::shot::{FREE_M, IN_RANGE_POINTS, OPEN_M, make_chance};
 use crate::measures::Measure as M;
-use crate::slots::DEFENCE;
 use crate::state::{BallState, Look, Tally};
 
 /// Counts an open look that occurs in this step, taken or not.
@@ -26,24 +25,18 @@ fn ready(seen: &Seen<'_>) -> bool {
 pub fn of(seen: &Seen<'_>) -> Option<Look> {
     let BallState::Held { by } = seen.ball.state else { return None };
     let at = seen.bodies.at(by);
-    let mut least = (f32::INFINITY, DEFENCE[0]);
-    for slot in DEFENCE {
-        let d2 = (seen.bodies.at(slot) - at).len2();
-        if d2 < least.0 {
-            least = (d2, slot);
-        }
-    }
+    let (nearest, space_m) = seen.bodies.nearest_defender(at);
     let setup = &seen.given.setup;
     let skill = &setup.attackers.skill.shot;
     let (chance, points) =
         make_chance(&setup.court, skill, seen.traits.shooter(by), at, FREE_M, seen.hold.off_catch);
     let (ready, in_range) = (ready(seen), chance * points >= IN_RANGE_POINTS);
     Some(Look {
-        space_m: least.0.sqrt(),
-        nearest: least.1,
+        space_m,
+        nearest,
         free_points: chance * points,
         in_range,
         ready,
-        open: ready && in_range && least.0 >= OPEN_M * OPEN_M,
+        open: ready && in_range && space_m >= OPEN_M,
     })
 }

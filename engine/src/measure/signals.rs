@@ -11,7 +11,7 @@ use crate::measures::Measure as M;
 use crate::record::TurnoverKind;
 use crate::setup::{PassKind, ProgramKind};
 use crate::slots::Slot;
-use crate::state::{PassClass, Plans, Signal, Tally};
+use crate::state::{Glass, PassClass, Plans, Signal, Tally};
 
 /// Counts one signal.
 pub fn count(seen: &Seen<'_>, plans: &Plans, at: Vec2, signal: Signal, tally: &mut Tally) {
@@ -46,9 +46,11 @@ pub fn count(seen: &Seen<'_>, plans: &Plans, at: Vec2, signal: Signal, tally: &m
         }
         Signal::Shot { by, metres, space_m, chance, three } => {
             let shot = Shot { by, at, metres, space_m, chance, three };
-            shoot(seen, plans, &shot, tally);
+            shoot(seen, &shot, tally);
         }
+        Signal::Missed { .. } => to_glass(plans, tally),
         Signal::Made { points, .. } => {
+            to_glass(plans, tally);
             tally.last_made = true;
             tally.points += points;
             tally.add(M::ShotsMade, 1);
@@ -109,6 +111,12 @@ fn caught(seen: &Seen<'_>, by: Slot, at: Vec2, class: Option<PassClass>, tally: 
     }
 }
 
+/// Counts who has gone to the glass by the time the ball is at the rim.
+fn to_glass(plans: &Plans, tally: &mut Tally) {
+    let gone = plans.attack.iter().filter(|plan| plan.glass == Glass::Goes).count();
+    tally.add(M::AttackersOnGlass, gone as i64);
+}
+
 struct Shot {
     by: Slot,
     at: Vec2,
@@ -118,7 +126,7 @@ struct Shot {
     three: bool,
 }
 
-fn shoot(seen: &Seen<'_>, plans: &Plans, shot: &Shot, tally: &mut Tally) {
+fn shoot(seen: &Seen<'_>, shot: &Shot, tally: &mut Tally) {
     let setup = &seen.given.setup;
     let worth = shot.chance * worth(shot.three);
     tally.expected += worth;
@@ -126,8 +134,6 @@ fn shoot(seen: &Seen<'_>, plans: &Plans, shot: &Shot, tally: &mut Tally) {
     tally.last_shot_m = shot.metres;
     tally.last_made = false;
     count_kind(seen, shot, tally);
-    let attackers_sent = plans.attack.iter().filter(|p| p.crashes).count();
-    tally.add(M::AttackersOnGlass, attackers_sent as i64);
     // The flags speak of the shot that ends the possession: a later one replaces an earlier one.
     forget_shot(tally);
     let (free, points) = make_chance(

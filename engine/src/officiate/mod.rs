@@ -12,7 +12,7 @@ use crate::math::{Vec2, logistic, vec2};
 use crate::random::{Purpose, Streams};
 use crate::record::Outcome;
 use crate::record::TurnoverKind;
-use crate::slots::{DEFENCE, Slot};
+use crate::slots::Slot;
 use crate::state::Given;
 use crate::state::*;
 use bevy_ecs::prelude::{Query, Res};
@@ -118,14 +118,7 @@ impl Judged<'_> {
             return;
         };
         let at = self.bodies.at(shooter);
-        let mut nearest = (f32::INFINITY, DEFENCE[0]);
-        for slot in DEFENCE {
-            let d = (self.bodies.at(slot) - at).len2();
-            if d < nearest.0 {
-                nearest = (d, slot);
-            }
-        }
-        let by = nearest.1;
+        let (by, _) = self.bodies.nearest_defender(at);
         let way = (at - self.bodies.at(by)).unit_or(vec2(0.0, 1.0));
         let chance =
             contest::chance(&self.given.setup.officials, metres, space_m, self.bodies.velocity(by).dot(way));

@@ -1,7 +1,8 @@
 //! What a player learns of the ball, and when: a release, a catch, a fake, a shot, a loose ball.
 //!
 //! Each event reaches a player one reaction after it happened if he has the ball in view, later if he
-//! has turned his eyes away. The release of a pass takes a choice as well (which of the receivers?), half of
+//! has turned his eyes away or leans after a fake; a receiver knows of the release in half of it, a catcher at once that he
+//! has the ball. The release of a pass takes a choice as well (which of the receivers?), half of
 //! it where the passer's eyes gave the pass away.
 
 use super::Scene;

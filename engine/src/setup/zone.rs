@@ -163,8 +163,12 @@ parameters! {
         bump_delay_s: f32 = "s", 0.0 to 5.0;
         /// Distance kept from the ball by its guard.
         on_ball_m: f32 = "m", 0.0 to 4.0;
-        /// Where a closeout stops short of the receiver.
+        /// How near to the receiver a closeout is run at; nearer, he is guarded at `on_ball_m`.
         closeout_stop_m: f32 = "m", 0.0 to 3.0;
+        /// From how far from the man with the ball a defender closes out.
+        closeout_from_m: f32 = "m", 0.0 to 8.0;
+        /// How far from the rim a driver is helped on.
+        help_within_m: f32 = "m", 0.0 to 10.0;
         /// How far from his anchor a defender follows an attacker.
         carry_m: f32 = "m", 0.0 to 12.0;
         /// 0 pure zone, 1 man-to-man inside the shape.
@@ -175,6 +179,8 @@ parameters! {
         reversal_denial: f32 = "", 0.0 to 1.0;
         /// How far a neighbour steps at a driver before he recovers.
         stunt_m: f32 = "m", 0.0 to 3.0;
+        /// How long he steps at him.
+        stunt_s: f32 = "s", 0.0 to 3.0;
         /// Who is late runs past the shooter: 0 nobody, 1 whoever would be late at all.
         fly_by: f32 = "", 0.0 to 1.0;
         /// How far the nearest front defender drops to a post with the ball.

@@ -142,7 +142,8 @@ fn start_hold(given: &Given, parts: &mut PartsItem<'_, '_>, opening: &Opening) {
         parts.hold.off_catch = false;
     }
     parts.progress.last_catch = ball_at;
-    parts.hold.grip_left = parts.streams.exponential(holder, Purpose::Handling);
+    let grip_left = parts.streams.exponential(holder, Purpose::Handling);
+    *parts.allowance = Allowance { grip_left, ..Allowance::default() };
 }
 
 /// Everybody knows where everybody is and who has the ball.

@@ -37,6 +37,17 @@ impl Bodies {
     pub fn facing(&self, slot: Slot) -> Vec2 {
         Vec2 { x: self.0.fx[slot], y: self.0.fy[slot] }
     }
+    /// The nearest defender to a place and how far he is, centre to centre, m: the one operator for the space of a shooter.
+    pub fn nearest_defender(&self, at: Vec2) -> (Slot, f32) {
+        let mut nearest = (DEFENCE[0], f32::INFINITY);
+        for slot in DEFENCE {
+            let d2 = (self.at(slot) - at).len2();
+            if d2 < nearest.1 {
+                nearest = (slot, d2);
+            }
+        }
+        (nearest.0, nearest.1.sqrt())
+    }
     /// Whether a defender stands within so many metres of a place.
     #[inline]
     pub fn defended(&self, at: Vec2, metres: f32) -> bool {

@@ -129,12 +129,23 @@ pub struct Hold {
     pub pass_chance: f32,
     /// Space that he expects at the release of the shot that he weighed last, m.
     pub shot_space_m: f32,
+}
+
+/// What a hold has left before it goes wrong: drawn in advance, and no part of what its holder or anyone else knows.
+#[derive(Component, Clone, Copy, Debug)]
+pub struct Allowance {
     /// What is left before pressure costs him the ball, in units of a unit exponential.
     pub grip_left: f32,
-    /// What is left of his allowance for footwork, in catches' worth; when it is gone he travels.
+    /// What is left for footwork, in catches' worth; when it is gone he travels.
     pub steps_left: f32,
     /// What of this hold his feet have not been judged for yet.
     pub feet: Feet,
+}
+
+impl Default for Allowance {
+    fn default() -> Self {
+        Self { grip_left: 1.0, steps_left: f32::INFINITY, feet: Feet::STILL }
+    }
 }
 
 impl Default for Hold {
@@ -158,9 +169,6 @@ impl Default for Hold {
             },
             pass_chance: 0.0,
             shot_space_m: 0.0,
-            grip_left: 1.0,
-            steps_left: f32::INFINITY,
-            feet: Feet::STILL,
         }
     }
 }

@@ -84,6 +84,7 @@ pub struct Possession {
     pub events: EventQueue,
     pub ball: Ball,
     pub hold: Hold,
+    pub allowance: Allowance,
     pub progress: Progress,
     pub plans: Plans,
     pub intents: Intents,

@@ -16,6 +16,7 @@ pub struct Parts {
     pub events: &'static mut EventQueue,
     pub ball: &'static mut Ball,
     pub hold: &'static mut Hold,
+    pub allowance: &'static mut Allowance,
     pub progress: &'static mut Progress,
     pub plans: &'static mut Plans,
     pub intents: &'static mut Intents,

@@ -51,8 +51,19 @@ pub struct Plan {
     pub fill: Fill,
     /// When he looks for a better place again, s.
     pub next_open_s: f32,
-    /// Goes to the glass on the present shot.
-    pub crashes: bool,
+    /// Whether he goes to the glass on the present shot.
+    pub glass: Glass,
+}
+
+/// Whether an attacker goes to the glass when the ball is shot.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Glass {
+    /// He has not made up his mind: so many are to go, the nearest to the rim.
+    Wanted(u8),
+    /// He goes.
+    Goes,
+    /// He does not.
+    StaysOut,
 }
 
 /// The leg of a movement that an attacker runs: all that says where it leads.
@@ -213,7 +224,7 @@ impl Default for Plan {
             open_up: Vec2::RIM,
             fill: Fill::No,
             next_open_s: 0.0,
-            crashes: false,
+            glass: Glass::StaysOut,
         }
     }
 }

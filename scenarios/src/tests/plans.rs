@@ -71,7 +71,8 @@ name = "a"
     let expected = [
         "e.toml:4:9: zone.sink_bak_m: found an unknown key, allowed use, sink_back_m, sink_front_m, extension_m, \
          post_stance, post_help_rule, corner_rule, trap, overload_rule, high_post_on_ball, adjust_after, bump_delay_s, \
-         on_ball_m, closeout_stop_m, carry_m, match_up, denial, reversal_denial, stunt_m, fly_by, dig or respect, \
+         on_ball_m, closeout_stop_m, closeout_from_m, help_within_m, carry_m, match_up, denial, reversal_denial, \
+         stunt_m, stunt_s, fly_by, dig or respect, \
          did you mean `zone.sink_back_m`?",
         "e.toml:4:51: zone.carry_m: found \"far\", allowed a number, 0 to 12 m",
         "e.toml:4:58: found `name.short`, allowed a path through tables; `name` is a text",

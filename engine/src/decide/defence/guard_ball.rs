@@ -1,13 +1,13 @@
 //! Guarding the ball: closing out on the holder from afar, and standing between him and the rim.
 //!
 //! He goes for a point off the holder toward the rim, at a wanted distance: the zone's closeout distance while he comes
-//! from afar, its on-ball distance once he is near, more for a poor shooter (respect), in touch with a man inside, close in
+//! from afar, its on-ball distance once he is near, more for a poor shooter, less for a good one (respect), in touch with a man inside, close in
 //! a trap. A driver is guarded where he will be; a fake that he bites on pulls him off that point.
 
 use super::{Defender, fly_by};
 use crate::decide::intent::Intent;
 use crate::law::conduct::on_ball_defence::{
-    CLOSES_OUT_FROM_M, IN_TOUCH_ROOM_M, LEADS_BY_S, LEADS_FROM_M_S, NEVER_NEARER_M, TRAP_ON_BALL_M,
+    IN_TOUCH_ROOM_M, LEADS_BY_S, LEADS_FROM_M_S, NEVER_NEARER_M, TRAP_ON_BALL_M,
 };
 use crate::law::conduct::zone_shape::RUNS_FROM_M;
 use crate::law::floor::{INSIDE_M, way_to_rim};
@@ -45,7 +45,7 @@ fn wanted_m(d: &Defender<'_>, at: Vec2, trapped: bool) -> f32 {
     if trapped {
         return TRAP_ON_BALL_M;
     }
-    let closes_out = d.view.me.at.distance(at) > CLOSES_OUT_FROM_M;
+    let closes_out = d.view.me.at.distance(at) > d.zone.closeout_from_m;
     let stop = if closes_out { d.zone.closeout_stop_m } else { d.zone.on_ball_m };
     match d.view.mind.owner() {
         Some(man) if d.zone.respect > 0.0 => max(stop + d.view.given.slack_m[man], NEVER_NEARER_M),

@@ -5,7 +5,6 @@ use crate::decide::intent::Intent;
 use crate::decide::shown::Notes;
 use crate::law::conduct::help::{
     DRIVE_FROM_M_S, NOT_BEATEN_AHEAD_M, NOT_BEATEN_NEARER_M, STEPS_IN_AHEAD_M, STEPS_IN_FROM_M,
-    STEPS_IN_WITHIN_M,
 };
 use crate::law::floor::way_to_rim;
 use crate::math::{Vec2, min};
@@ -24,7 +23,7 @@ pub fn step_in(
     let to_rim = way_to_rim(at);
     let rim_m = at.len();
     let drives = velocity.dot(to_rim) >= DRIVE_FROM_M_S;
-    if !drives || !(STEPS_IN_FROM_M..=STEPS_IN_WITHIN_M).contains(&rim_m) {
+    if !drives || !(STEPS_IN_FROM_M..=d.zone.help_within_m).contains(&rim_m) {
         return false;
     }
     let guard = d.view.whereabouts(on_ball_defender);

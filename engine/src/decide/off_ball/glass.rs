@@ -7,13 +7,17 @@ use crate::law::conduct::deciding::IN_THE_AIR_M_S;
 use crate::law::conduct::glass::*;
 use crate::law::floor::side_of;
 use crate::math::{Vec2, max, min, vec2};
-use crate::slots::ATTACK;
-use crate::state::{Plan, Whose};
+use crate::slots::{ATTACK, LEAD_GUARD, Slot};
+use crate::state::{Glass, Plan, Whose};
 
 /// To the glass if he was sent, else back on defence; for a loose ball the nearest few.
-pub fn decide(view: &View<'_>, plan: &Plan, intent: &mut Intent<'_>) {
+pub fn decide(view: &View<'_>, plan: &mut Plan, intent: &mut Intent<'_>) {
     let here = view.me.at;
     let loose = view.mind.whose == Whose::Loose;
+    if let (Glass::Wanted(many), false) = (plan.glass, loose) {
+        plan.glass = if is_wanted(view, usize::from(many)) { Glass::Goes } else { Glass::StaysOut };
+    }
+    let goes = plan.glass == Glass::Goes;
     let ball_way = (view.mind.sighted_ball() - here).unit_or(view.mind.gaze);
     if view.clock.now < view.mind.jumps_until {
         intent.go(here, IN_THE_AIR_M_S, ball_way);
@@ -21,14 +25,14 @@ pub fn decide(view: &View<'_>, plan: &Plan, intent: &mut Intent<'_>) {
     }
     if let Some(down) = chase::landing(view.mind) {
         let near = here.distance(down) < CHASE_M && chase::rank(view, down) < CHASERS;
-        if near && (plan.crashes || loose) {
+        if near && (goes || loose) {
             intent.go(down, f32::INFINITY, (down - here).unit_or(ball_way));
             return;
         }
     }
     if loose {
         intent.go(plan.home, BACK_HOME_M_S, ball_way);
-    } else if plan.crashes {
+    } else if goes {
         intent.go(spot(view), f32::INFINITY, ball_way);
     } else {
         // Back for the break, but no farther than he can still play from: the ball is nobody's yet.
@@ -36,6 +40,15 @@ pub fn decide(view: &View<'_>, plan: &Plan, intent: &mut Intent<'_>) {
         let back = vec2(plan.home.x * SAFETY_WIDTH_SHARE, max(here.y, out_m));
         intent.go(back, SAFETY_M_S, ball_way);
     }
+}
+
+/// Whether he is one of those who are to go: the nearest to the rim, as he believes, and never the lead guard, who is the
+/// safety.
+fn is_wanted(view: &View<'_>, many: usize) -> bool {
+    let mine = view.me.at.len2();
+    let nearer =
+        |mate: &Slot| *mate != LEAD_GUARD && *mate != view.me.slot && view.mind.at(*mate).len2() < mine;
+    view.me.slot != LEAD_GUARD && ATTACK.iter().filter(|mate| nearer(mate)).count() < many
 }
 
 /// Where he goes on the glass: rebounders spread over three places about the rim, the far side of the shot first; a long

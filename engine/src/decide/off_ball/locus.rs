@@ -89,7 +89,7 @@ fn between_lines_y(view: &View<'_>, first_side: bool) -> f32 {
 }
 
 /// Where he seals: between the helper and his own place, in touch. The helper is, as he sees it, the defender nearest to
-/// where he wants the ball, the one on the ball left out.
+/// where he wants the ball, those about the ball left out.
 fn seal(view: &View<'_>, leg: &Leg) -> Vec2 {
     let ball = view.ball_at();
     let mine = leg.home.sided(if leg.home.x * ball.x < 0.0 { -1.0 } else { 1.0 });

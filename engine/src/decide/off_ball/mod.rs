@@ -8,12 +8,12 @@ mod programs;
 mod spacing;
 mod starting;
 
+use crate::decide::draws::Draws;
 use crate::decide::intent::Intent;
 use crate::decide::shown::Notes;
 use crate::decide::{View, three_seconds};
 use crate::law::conduct::walking::{LEADS_OUT_WITHIN_M, MEET_EDGE_M, MEET_STANDS_M};
 use crate::math::Vec2;
-use crate::random::Streams;
 use crate::state::{PROGRAMS, Plan};
 
 /// What an attacker without the ball may change, his own in every part.
@@ -23,7 +23,7 @@ pub struct Mover<'a> {
     /// Until when he leaves each program alone, s.
     pub rest: &'a mut [f32; PROGRAMS],
     pub intent: Intent<'a>,
-    pub streams: &'a mut Streams,
+    pub draws: Draws<'a>,
     pub notes: Notes<'a>,
 }
 

@@ -7,7 +7,6 @@ use crate::law::conduct::spacing::*;
 use crate::law::conduct::walking::CLEARS_M_S;
 use crate::law::shot::make_chance;
 use crate::math::{Vec2, clamp, max, min, to_segment, vec2};
-use crate::random::Purpose;
 use crate::setup::Shooter;
 use crate::slots::{ATTACK, DEFENCE, Slot};
 use crate::state::{Belief, Fill};
@@ -16,10 +15,9 @@ use crate::state::{Belief, Fill};
 pub fn stay(view: &View<'_>, m: &mut Mover<'_>, ball_way: Vec2) {
     let plan = &mut *m.plan;
     let here = view.me.at;
-    let base = spacing::base(view, plan, m.streams);
+    let base = spacing::base(view, plan, &mut m.draws);
     if view.clock.now >= plan.next_open_s {
-        let restless =
-            RESTLESS_LEAST_S + RESTLESS_SPREAD_S * m.streams.uniform(view.me.slot, Purpose::OpenUp);
+        let restless = RESTLESS_LEAST_S + RESTLESS_SPREAD_S * m.draws.restless();
         plan.next_open_s = view.clock.now + restless;
         // Who has filled a corner stays in it: he is there to be found.
         let slides = plan.fill != Fill::Corner;

@@ -7,15 +7,16 @@
 //! from what the player believes. (common practice, no source)
 
 use crate::decide::View;
+use crate::decide::draws::Draws;
 use crate::law::conduct::spacing::*;
-use crate::math::{Vec2, clamp, max, vec2};
-use crate::random::{Purpose, Streams};
+use crate::law::floor::way_to_rim;
+use crate::math::{Vec2, clamp, max};
 use crate::setup::BallPlace;
 use crate::slots::{ATTACK, GUARDS, Slot};
 use crate::state::{Belief, Fill, Plan};
 
 /// The place from which a player without a program plays: his home, or a corner that he fills.
-pub fn base(view: &View<'_>, plan: &mut Plan, streams: &mut Streams) -> Vec2 {
+pub fn base(view: &View<'_>, plan: &mut Plan, draws: &mut Draws<'_>) -> Vec2 {
     let setup = &view.given.setup;
     if view.me.slot == GUARDS[0] || plan.home.len() < PERIMETER_M || setup.attack.habits.fill_chance <= 0.0 {
         return plan.home;
@@ -32,7 +33,7 @@ pub fn base(view: &View<'_>, plan: &mut Plan, streams: &mut Streams) -> Vec2 {
     let back = held && ball.len() >= FILL_INSIDE_M && across < BACK_M && !driven;
     match plan.fill {
         Fill::No if drive || away => {
-            let wants = streams.coin(view.me.slot, Purpose::Fill, setup.attack.habits.fill_chance);
+            let wants = draws.fills(setup.attack.habits.fill_chance);
             let free = !ATTACK.into_iter().any(|mate| {
                 mate != view.me.slot && (view.whereabouts(mate) - corner).len2() < FILLED_M * FILLED_M
             });
@@ -59,8 +60,7 @@ pub fn slide(home: Vec2, along: Vec2, ball: Vec2) -> f32 {
 /// Whether the holder is believed to come at the rim.
 fn driven(mind: &Belief, holder: Slot) -> bool {
     let at = mind.at(holder);
-    mind.velocity(holder).dot((Vec2::RIM - at).unit_or(vec2(0.0, -1.0))) > DRIVEN_M_S
-        && at.len() < DRIVEN_WITHIN_M
+    mind.velocity(holder).dot(way_to_rim(at)) > DRIVEN_M_S && at.len() < DRIVEN_WITHIN_M
 }
 
 /// How much a place next to a team-mate is to be avoided, 0-1: two in one place are guarded by one.
@@ -71,6 +71,7 @@ pub fn sharing(mate_m: f32) -> f32 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::math::vec2;
 
     #[test]
     fn a_man_outside_comes_after_a_far_ball_opens_for_a_near_one_and_a_post_does_neither() {

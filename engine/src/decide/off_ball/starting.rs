@@ -9,7 +9,6 @@ use crate::law::conduct::programs::{LEG_EDGE_M, NEXT_CHANCE_S, OCCUPIED_M, POST_
 use crate::law::floor::side_of;
 use crate::law::shot::make_chance;
 use crate::math::{Vec2, to_segment};
-use crate::random::Purpose;
 use crate::setup::{Choice, PassKind, Program, ProgramKind};
 use crate::slots::{ATTACK, POSTS};
 use crate::state::{Plan, Signal};
@@ -48,7 +47,7 @@ fn choose(view: &View<'_>, m: &mut Mover<'_>, plan: &Plan) -> Option<usize> {
         if !may {
             continue;
         }
-        if program.weight < 1.0 && !m.streams.coin(me, Purpose::Weight, program.weight) {
+        if program.weight < 1.0 && !m.draws.takes_occasion(program.weight) {
             m.rest[index] = view.clock.now + NEXT_CHANCE_S;
             continue;
         }

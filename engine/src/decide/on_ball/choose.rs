@@ -10,7 +10,6 @@ use super::{Hands, dribble_at, drive, hold, pass, shoot};
 use crate::decide::View;
 use crate::law::conduct::choice::{GUMBEL_MEAN, LARGEST_NOISE, STRETCH_OF_THOUGHT_S};
 use crate::math::min;
-use crate::random::Purpose;
 use crate::slots::ATTACK;
 use crate::state::{Handling, Menu, Signal};
 
@@ -47,11 +46,11 @@ fn ponder(view: &View<'_>, h: &mut Hands<'_>) {
     }
     let new_hold = h.menu.stretch.0 != stretch.0;
     h.menu.stretch = stretch;
-    let event = h.streams.next_event(view.me.slot, Purpose::Choice);
+    let thought = h.draws.thought();
     for option in 1..Menu::IDENTITIES {
         // What he fancies of shot and drive stays with him through the hold; receivers come and go.
         if new_hold || option >= Menu::FIRST_RECEIVER {
-            let noise = h.streams.gumbel(view.me.slot, Purpose::Choice, event, option as u8);
+            let noise = h.draws.noise(thought, option as u8);
             h.menu.noise[option] = min(noise, LARGEST_NOISE);
         }
     }

@@ -1,7 +1,7 @@
 //! Waiting: keeping the ball for something better, and where its holder goes meanwhile.
 
 use super::candidate::{Action, Thought, Weighed};
-use super::drive::goal;
+use super::drive::ways::goal;
 use super::{Hands, penalties, put_on_floor};
 use crate::decide::{View, nearest_defender, three_seconds};
 use crate::law::conduct::holding::{

@@ -22,11 +22,11 @@ mod penalties;
 mod shoot;
 
 use crate::decide::View;
+use crate::decide::draws::Draws;
 use crate::decide::intent::Intent;
 use crate::decide::shown::{Notes, Shown};
 use crate::law::floor::{HIGH_POST, touch_class};
 use crate::math::max;
-use crate::random::Streams;
 use crate::state::{Handling, Hold, Menu, Plan, Progress, Signal};
 use choose::think;
 use hold::stand;
@@ -46,7 +46,7 @@ pub(crate) struct Hands<'a> {
     /// The options that he weighs.
     pub menu: &'a mut Menu,
     /// Draws of decision noise.
-    pub streams: &'a mut Streams,
+    pub draws: Draws<'a>,
     /// What the measures and the film are told.
     pub notes: Notes<'a>,
 }

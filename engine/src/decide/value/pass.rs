@@ -11,12 +11,11 @@ use crate::law::conduct::judging::{GOES_ON_FOR_S, GOES_ON_SHARE, REACTION_COUNTE
 use crate::law::conduct::pass_chance::{
     CLEARS_HAND_M, DOUBT_BETWEEN_M, DOUBT_CROWD_M, DOUBT_GROWS_AFTER_S, DOUBT_GROWS_PER_S, DOUBT_OUTSIDE_M,
     ENDS_IN_CROWD_M, ENDS_OUTSIDE_M, LANDING_WITHIN_M, LEAST_BETWEEN_JUMPERS_M, NO_SPREAD_M, OUT_OF_PASS_M,
-    RECEIVERS_END_SHARE, RUNS_UNDER_LOB_SHARE, SHIELDS_LANDING_M, SHIELDS_WAY_M,
+    RECEIVERS_END_SHARE, RUNS_UNDER_LOB_SHARE, SAFE_BY_M, SHIELDS_LANDING_M, SHIELDS_WAY_M,
 };
 use crate::law::pass::{aim, pass_height};
 use crate::law::reach::{GOES_UP_M, OVER_HEADS_M, gets_up, hand_height_m, hand_reach_m};
-use crate::law::release;
-use crate::law::shot::FREE_M;
+use crate::law::{release, sprint};
 use crate::math::{Vec2, exp, logistic, max, min, to_segment};
 use crate::setup::{Body, PassKind, PassSkill};
 use crate::slots::{DEFENCE, Slot};
@@ -153,7 +152,8 @@ impl<'a> Imagined<'a> {
             && (self.receiver_at - at).dot(self.to - self.from) < 0.0;
         let feet = strides_m(self.body, out_s);
         let margin = off - self.hand_m(out_s) - feet + if shielded { SHIELDS_WAY_M } else { 0.0 };
-        Some(min(margin, self.landing_margin_m(self.at_landing(defender))))
+        let landing = self.landing_margin_m(self.at_landing(defender));
+        Some(min(margin, landing.unwrap_or(SAFE_BY_M)))
     }
 
     /// How far a defender at `at` is from the ball, m, at the share of its way where he can get at it: where it is nearest
@@ -173,26 +173,26 @@ impl<'a> Imagined<'a> {
         if self.flies_over(off, late) { None } else { Some((off, late)) }
     }
 
-    /// How far the hand of a defender at `at` falls short of the ball where it comes down, m; large where it is over
-    /// him or the receiver is between.
-    fn landing_margin_m(&self, at: Vec2) -> f32 {
+    /// How far the hand of a defender at `at` falls short of the ball where it comes down, m; `None` where he has
+    /// no business there or it is over him.
+    fn landing_margin_m(&self, at: Vec2) -> Option<f32> {
         let (to, from, body) = (self.to, self.from, self.body);
         let off = at.distance(to);
         let out_s = self.span_s - REACTION_COUNTED_ON_S;
         // Outside, who could reach the landing could reach the way as well: only the crowd inside matters.
         if off > LANDING_WITHIN_M || out_s <= 0.0 || to.len() > ENDS_OUTSIDE_M {
-            return FREE_M;
+            return None;
         }
         let hand = self.hand_m(out_s);
         let feet = strides_m(body, out_s);
         let up = hand_height_m(out_s, min(max(off - feet, 0.0), hand), body.standing_reach_m, body.jump_m);
         if self.skill.catch_height_m > up {
-            return FREE_M;
+            return None;
         }
         // The body between shields a ball that comes in below the heads all the way, not one that drops in from above.
         // On the receiver's far side he has to come through him; on the near side he is in the way anyway.
         let behind = self.height_m(RECEIVERS_END_SHARE) < OVER_HEADS_M && (to - at).dot(to - from) < 0.0;
-        off - hand - feet + if behind { SHIELDS_LANDING_M } else { 0.0 }
+        Some(off - hand - feet + if behind { SHIELDS_LANDING_M } else { 0.0 })
     }
 
     /// Chance that the throw's error stays within the catch.
@@ -246,6 +246,5 @@ impl<'a> Imagined<'a> {
 
 /// How far a defender runs from rest in a time, m.
 fn strides_m(body: &Body, span_s: f32) -> f32 {
-    let run = max(span_s, 0.0);
-    body.sprint_m_s * (run - body.sprint_tau_s * (1.0 - exp(-run / body.sprint_tau_s)))
+    sprint::from_rest_m(body, max(span_s, 0.0))
 }

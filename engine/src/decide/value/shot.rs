@@ -8,7 +8,8 @@ use crate::law::conduct::judging::{
 use crate::law::conduct::shooting::BEYOND_ARC_M;
 use crate::law::contest;
 use crate::law::shot::{FREE_M, make_chance};
-use crate::math::{Vec2, clamp, exp, max, min};
+use crate::law::sprint;
+use crate::math::{Vec2, clamp, max, min};
 use crate::setup::miss_of;
 use crate::slots::{DEFENCE, Slot};
 
@@ -40,10 +41,9 @@ pub fn shot(view: &View<'_>, shooter: Slot, at: Vec2, ahead_s: f32, off_catch: b
 /// from now on (after a reaction that is already running), m.
 pub fn space_ahead(view: &View<'_>, at: Vec2, ahead_s: f32) -> f32 {
     let body = &view.given.setup.defenders.body;
-    let tau = body.sprint_tau_s;
     let running = max(ahead_s - REACTION_COUNTED_ON_S, 0.0);
-    let drift = tau * (1.0 - exp(-running / tau));
-    let reach = body.sprint_m_s * (running - drift) * COMES_AT_SHOT_SHARE;
+    let glide_s = sprint::glide_s(body, running);
+    let reach = sprint::from_rest_m(body, running) * COMES_AT_SHOT_SHARE;
     let stop = view.given.setup.zone.closeout_stop_m;
     let mut least = FREE_M;
     for slot in DEFENCE {
@@ -56,7 +56,7 @@ pub fn space_ahead(view: &View<'_>, at: Vec2, ahead_s: f32) -> f32 {
         let coming = (at - from).dot(view.mind.velocity(slot)) / max(now, LEAST_DIRECTION_M);
         let coming = clamp(coming, SLOWEST_COMING_M_S, FASTEST_COMING_M_S);
         // Nobody runs into the shooter: he stops short.
-        let then = max(now - reach - coming * drift * SPEED_COUNTED_SHARE, min(now, stop));
+        let then = max(now - reach - coming * glide_s * SPEED_COUNTED_SHARE, min(now, stop));
         least = min(least, then);
     }
     max(least, LEAST_SPACE_M)

@@ -6,8 +6,6 @@
 pub const DRIVE_FROM_M_S: f32 = 2.0;
 /// Nearer to the rim than this a driver cannot be stepped in front of any more, m. (assumed)
 pub const STEPS_IN_FROM_M: f32 = 0.8;
-/// Farther from the rim than this a driver is not yet helped on, m. (assumed)
-pub const STEPS_IN_WITHIN_M: f32 = 6.0;
 /// The on-ball defender is not beaten while he is nearer to the rim than the driver by more than this, m, and ahead of him
 /// by more than [`NOT_BEATEN_AHEAD_M`]. (assumed)
 pub const NOT_BEATEN_NEARER_M: f32 = 0.4;
@@ -21,8 +19,6 @@ pub const STEPS_IN_AHEAD_M: f32 = 1.6;
 
 /// From this speed toward the rim a holder is stunted at, m/s. (assumed)
 pub const STUNTS_AT_M_S: f32 = 1.5;
-/// How long a stunt lasts before he recovers, s. (assumed)
-pub const STUNT_S: f32 = 0.7;
 /// Only a defender anchored within this distance of the driver's way stunts, m. (assumed)
 pub const STUNTS_WITHIN_M: f32 = 4.0;
 /// How far ahead of the driver his way is taken for that, m. (assumed)

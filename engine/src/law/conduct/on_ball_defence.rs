@@ -33,9 +33,6 @@ pub const NOT_COMING_PENALTY_S: f32 = 0.6;
 
 // How he guards it.
 
-/// From this distance to the man with the ball a defender closes out, and stops at the zone's closeout distance; nearer he
-/// guards at the zone's on-ball distance, m. (assumed)
-pub const CLOSES_OUT_FROM_M: f32 = 2.2;
 /// However good a shooter, the room that respect takes away brings no guard nearer than this, m. (assumed)
 pub const NEVER_NEARER_M: f32 = 0.6;
 /// Room between the torsos of a guard and a man with the ball inside, m: in touch. (assumed)

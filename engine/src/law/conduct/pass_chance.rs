@@ -3,6 +3,9 @@
 //! The doubt is the logistic scale of the margin by which a defender's hand falls short of the ball. Its values are
 //! assumed such that believed and true completion of passes lie near each other.
 
+/// A hand that falls short by so much takes nothing, m. (assumed)
+pub const SAFE_BY_M: f32 = 3.66;
+
 // --- How sure he is.
 
 /// Passes that end farther from the rim than this stay outside, m. (assumed)

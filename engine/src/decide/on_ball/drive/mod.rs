@@ -3,7 +3,7 @@
 //! [`ways`]: where a drive can lead, and who stands in its way. [`race`]: who gets there first.
 
 mod race;
-mod ways;
+pub(super) mod ways;
 
 use super::candidate::{Action, Thought, Weighed};
 use super::hold::stand;
@@ -16,8 +16,7 @@ use crate::law::conduct::driving::{
 };
 use crate::setup::Moved;
 use crate::state::{Dribble, Handling, Hold, Signal, Way};
-pub(super) use ways::goal;
-use ways::{Route, blocked, squarely};
+use ways::{Route, blocked, goal, squarely};
 
 /// The drive by the best way that he has; notes that way.
 pub(super) fn candidate(t: &Thought<'_>, hold: &mut Hold) -> Option<Weighed> {

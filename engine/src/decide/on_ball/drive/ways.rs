@@ -7,6 +7,7 @@ use crate::law::conduct::driving::{
     SCREENER_STANDS_M_S, SCREENS_WITHIN_M, SHOULDER_M, SQUARE_COS, STRIDE_M, TURNED_WITHIN_M,
 };
 use crate::law::floor::side_of;
+use crate::law::floor::way_to_rim;
 use crate::math::{Vec2, vec2};
 use crate::slots::{ATTACK, DEFENCE};
 use crate::state::{Belief, Dribble, Way};
@@ -62,7 +63,7 @@ pub fn corner(view: &View<'_>) -> Option<Vec2> {
         return None;
     }
     let guard = view.mind.at(guard);
-    let rim = (Vec2::RIM - here).unit_or(vec2(0.0, -1.0));
+    let rim = way_to_rim(here);
     let mut best = (SCREENS_WITHIN_M, None);
     for mate in ATTACK {
         let at = view.mind.at(mate);
