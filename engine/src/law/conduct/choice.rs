@@ -4,7 +4,7 @@
 /// How long one stretch of thought lasts: for so long the same noise stands beside the same options, and a dribble at
 /// a team-mate is carried through, s. (assumed)
 pub const STRETCH_OF_THOUGHT_S: f32 = 0.8;
-/// Mean of a standard Gumbel draw: Euler's constant. (definition of the distribution)
+/// Mean of a standard Gumbel draw: Euler's constant. (by definition of the distribution)
 pub const GUMBEL_MEAN: f32 = 0.577_215_7;
 /// Largest noise beside an option, in units of the level's temperature: a player misjudges, he does not do just
 /// anything once he has thought often enough. (assumed)

@@ -8,8 +8,8 @@ pub const DRIVE_FROM_M_S: f32 = 2.0;
 pub const STEPS_IN_FROM_M: f32 = 0.8;
 /// Farther from the rim than this a driver is not yet helped on, m. (assumed)
 pub const STEPS_IN_WITHIN_M: f32 = 6.0;
-/// The on-ball defender is not beaten while he is nearer to the rim than the driver by more than this, m, and ahead of him
-/// by more than [`NOT_BEATEN_AHEAD_M`]. (assumed)
+/// The on-ball defender is not beaten while he is nearer to the rim than the driver by more than this, m, and ahead of
+/// him by more than [`NOT_BEATEN_AHEAD_M`]. (assumed)
 pub const NOT_BEATEN_NEARER_M: f32 = 0.4;
 /// The on-ball defender is not beaten while he is ahead of the driver on his way to the rim by more than this, m, and
 /// nearer to it by more than [`NOT_BEATEN_NEARER_M`]. (assumed)
@@ -43,6 +43,6 @@ pub const LOB_BEHIND_M: f32 = 0.9;
 pub const LOB_BALL_WIDE_M: f32 = 3.5;
 /// A post this far toward the ball's side of the middle, or farther, is a ball-side post, m. (assumed)
 pub const BALL_SIDE_POST_X_M: f32 = 0.8;
-/// Share of the way to where the lob would come down that the helper goes while the ball is held; he goes all of it once a
-/// pass flies. (assumed)
+/// Share of the way to where the lob would come down that the helper goes while the ball is held; he goes all of it
+/// once a pass flies. (assumed)
 pub const LOB_SHADE_SHARE: f32 = 0.5;
