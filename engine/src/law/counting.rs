@@ -1,7 +1,8 @@
 //! Thresholds of the measures: what counts as what. Areas of the floor are in [`super::floor`], classes of looks in
 //! [`super::shot`].
 
-/// Fixed-point units of a measure: reals are kept in millionths. (by definition of the measures)
+/// Fixed-point units in one unit of a measure: reals are kept in millionths; a pure number. (by definition of the
+/// measures)
 pub const MILLIONTHS: f64 = 1e6;
 
 // Shots.

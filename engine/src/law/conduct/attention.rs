@@ -15,7 +15,7 @@ pub const HOLDER_LOOKS_PER_S: f32 = 4.0;
 
 /// A defender takes his eyes off the ball for an attacker whom he has not seen for so long, s. (assumed)
 pub const GLANCES_AFTER_S: f32 = 0.7;
-/// He does so for an attacker whom he believes within this distance of himself, m. (assumed)
+/// A defender glances only at an attacker whom he believes nearer to himself than this, m. (assumed)
 pub const GLANCES_WITHIN_M: f32 = 5.0;
 /// Shortest time between two such glances, in shares of the level's mean; the longest is one mean longer. (assumed)
 pub const GLANCE_GAP_LEAST: f32 = 0.5;
@@ -32,7 +32,7 @@ pub const LOST_MOVER_M_S: f32 = 1.0;
 /// Steps in which a chance to notice a mover is told apart: six bits of a draw. (derived: 2 to the sixth)
 pub const NOTICE_STEPS: f32 = 64.0;
 
-/// The level's chance of a call is for so long a spell of talking, s. (by definition of the measures)
+/// Length of the spell of talking for which the level's chance of a call holds, s. (by definition of the measures)
 pub const TALK_SPELL_S: f32 = 0.5;
 /// Smallest chance that a spell passes without a call, so that a sure caller has a finite rate. (assumed)
 pub const SILENCE_LEAST: f32 = 1e-3;

@@ -7,15 +7,15 @@ pub const CHASERS: usize = 3;
 
 /// Who stays out waits this far above the arc until the ball has come down, m. (assumed)
 pub const SAFETY_M: f32 = 1.6;
-/// Top speed at which he goes there, m/s. (assumed)
+/// Top speed at which who stays out goes to where he waits, m/s. (assumed)
 pub const SAFETY_M_S: f32 = 3.0;
-/// How far to the side he waits, as a share of his home's distance from the middle of the floor. (assumed)
+/// How far to the side who stays out waits, as a share of his home's distance from the middle of the floor. (assumed)
 pub const SAFETY_WIDTH_SHARE: f32 = 0.6;
 /// Top speed at which an attacker who does not go for a loose ball goes home, m/s. (assumed)
 pub const BACK_HOME_M_S: f32 = 3.0;
 
-/// How much wider the places on the glass are for a shot from far out: this share of the shot's length, m/m. Attackers
-/// and defenders alike. (common practice, no source: long shots bring long rebounds)
+/// How much wider the places on the glass are for each metre of the shot's length, for attackers and defenders alike,
+/// m/m. (common practice, no source: long shots bring long rebounds)
 pub const WIDER_PER_M: f32 = 0.1;
 /// Length of a shot from which on the places get no wider, m. (assumed)
 pub const WIDER_UP_TO_M: f32 = 8.0;

@@ -44,7 +44,7 @@ pub const IN_TOUCH_ROOM_M: f32 = 0.08;
 /// From this speed toward the rim the holder is guarded where he will be, m/s: what a defender sees is a reaction old.
 /// (assumed)
 pub const LEADS_FROM_M_S: f32 = 1.5;
-/// How far ahead in time he is guarded then, s. (assumed)
+/// How far ahead in time a holder who comes at the rim is guarded, s. (assumed)
 pub const LEADS_BY_S: f32 = 0.3;
 
 // The fly-by: a closer who would come too late if he stopped runs past the shooter.
@@ -62,11 +62,11 @@ pub const FLY_BY_LATE_S: f32 = 0.8;
 pub const FLY_BY_BESIDE_M: f32 = 0.8;
 /// How far beyond the shooter he aims to run, m. (assumed)
 pub const FLY_BY_BEYOND_M: f32 = 2.5;
-/// Nearer to the shooter than this he is there already, m. (assumed)
+/// A closer nearer to the shooter than this is there already and runs past nobody, m. (assumed)
 pub const FLY_BY_THERE_M: f32 = 1.6;
 /// A fly-by is given up after this long, s. (assumed)
 pub const FLY_BY_LONGEST_S: f32 = 1.5;
-/// He has run past once he is this far beyond the shooter along his way, m; from there he has to stop and turn.
+/// A closer has run past once he is this far beyond the shooter along his way, m; from there he has to stop and turn.
 /// (assumed)
 pub const FLY_BY_PAST_M: f32 = 0.2;
 

@@ -35,8 +35,8 @@ pub const FAR_OUT_M: f32 = 1.6;
 
 /// Most room in a passing lane that counts, m. (assumed)
 pub const LANE_ROOM_MOST_M: f32 = 2.0;
-/// A defender nearer to the ball than this share of the passing lane is the passer's concern, not counted in its room,
-/// share of its length. (assumed)
+/// Share of the passing lane from the ball on: a defender nearer to the ball than that is the passer's concern and does
+/// not count in the lane's room. (assumed)
 pub const LANE_SHARE_LEAST: f32 = 0.1;
 /// What the receiver's own body is worth of room in the passing lane against a man behind him, m. (assumed)
 pub const SHIELD_M: f32 = 0.6;
@@ -68,7 +68,7 @@ pub const STAYS_POINTS: f32 = 0.08;
 /// (assumed)
 pub const SAME_STEP_M2: f32 = 0.01;
 
-/// A post who posts up stands so far on the ball's side of his man, centre to centre, m. (assumed: bodies nearly
+/// A post who posts up stands this far on the ball's side of his man, centre to centre, m. (assumed: bodies nearly
 /// touching)
 pub const POSTS_UP_BODY_M: f32 = 0.55;
 /// A post goes no farther than this from home to post up, and only while the ball is near enough to feed him, m.
@@ -90,7 +90,7 @@ pub const PERIMETER_M: f32 = 5.5;
 /// A holder who comes at the rim faster than this drives, m/s: the same as for a defender who helps. (derived from
 /// [`super::help::DRIVE_FROM_M_S`])
 pub const DRIVEN_M_S: f32 = super::help::DRIVE_FROM_M_S;
-/// Such a holder drives only from within this distance of the rim, m. (assumed)
+/// A holder farther from the rim than this is not taken to drive, however fast he comes, m. (assumed)
 pub const DRIVEN_WITHIN_M: f32 = 8.0;
 /// A perimeter player whose home is nearer to a driver than this drifts, m. (assumed)
 pub const DRIFTS_WITHIN_M: f32 = 7.0;

@@ -25,11 +25,13 @@ pub const FIRST_HOLD_STEPS: u32 = 4;
 pub const RUNS_FROM_M: f32 = 3.0;
 /// A defender this near to his place stands: nobody shuffles after every twitch, m. (assumed)
 pub const SETTLED_WITHIN_M: f32 = 0.22;
-/// Fastest that he moves while he stands, m/s. (assumed)
+/// Fastest that a settled defender moves, m/s. (assumed)
 pub const SETTLED_PACE_M_S: f32 = 0.5;
-/// A defender who is not settled goes to his place at this speed, m/s, and faster by [`HOLD_PACE_PER_M`]. (assumed)
+/// Top speed of a defender who is not settled, at his place itself, where the rise by [`HOLD_PACE_PER_M`] starts, m/s.
+/// (assumed)
 pub const HOLD_PACE_M_S: f32 = 1.0;
-/// How much faster than [`HOLD_PACE_M_S`] he goes for each metre that he is away from his place, 1/s. (assumed)
+/// Rise of that top speed above [`HOLD_PACE_M_S`] for each metre that the defender is away from his place, (m/s)/m.
+/// (assumed)
 pub const HOLD_PACE_PER_M: f32 = 2.6;
 /// Who does not guard a ball outside keeps this far from it, m: two on one spot guard one. (assumed)
 pub const KEEPS_OFF_BALL_M: f32 = 1.7;
@@ -37,9 +39,9 @@ pub const KEEPS_OFF_BALL_M: f32 = 1.7;
 pub const ROOM_ENDS_M: f32 = 1.5;
 /// Man-to-man: sagging off a man brings a defender no nearer to the rim than this, m. (assumed)
 pub const SAG_ENDS_M: f32 = 1.0;
-/// He braces against a man who is nearer to the rim than this, m. (assumed)
+/// A defender braces against a man who is nearer to the rim than this, m. (assumed)
 pub const BRACES_FOR_MAN_WITHIN_M: f32 = 3.0;
-/// He braces once he is this near to his own place, m. (assumed)
+/// A defender braces once he is this near to his own place, m. (assumed)
 pub const BRACES_NEAR_PLACE_M: f32 = 1.0;
 
 // Whom he looks after.
@@ -77,8 +79,8 @@ pub const REVERSAL_FROM_Y_M: f32 = 3.5;
 pub const GAMBLES_WITHIN_M: f32 = 2.6;
 /// Nobody goes for a pass that has less than this still to fly, m. (assumed)
 pub const GAMBLE_SHORTEST_M: f32 = 1.0;
-/// He goes for a point farther on than the nearest of the pass's way by this share of it: the ball comes to him.
-/// (assumed)
+/// Who goes for a pass aims farther on than the nearest point of its way by this share of the way: the ball comes to
+/// him. (assumed)
 pub const GAMBLE_FARTHER_ON_SHARE: f32 = 0.1;
-/// He goes for no point beyond this share of the pass's way: there the receiver has it. (assumed)
+/// Nobody goes for a point beyond this share of a pass's way: there the receiver has it. (assumed)
 pub const GAMBLE_LATEST_SHARE: f32 = 0.95;
