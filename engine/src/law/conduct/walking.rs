@@ -29,8 +29,8 @@ pub const LINE_SLOWS_TO_M_S: f32 = 1.5;
 pub const LANE_MARGIN_S: f32 = 0.3;
 /// A player who leaves the lane goes this far beyond its line, m. (assumed: a foot and a body's half width)
 pub const LANE_CLEAR_M: f32 = 0.45;
-/// A player is out of the lane within this distance of where he leaves it for: on the line itself, m. (derived from
-/// [`LANE_CLEAR_M`]: the same distance)
+/// A player is out of the lane once he is this near to the place beyond its line that he goes to, so on the line itself,
+/// m. (derived from [`LANE_CLEAR_M`]: the same distance)
 pub const LANE_OUT_WITHIN_M: f32 = LANE_CLEAR_M;
 /// What a player is doing leads out of the lane in time if he gets within this distance of its end in time, m.
 /// (assumed)
