@@ -2,7 +2,7 @@
 
 use super::{Play, feet, pass, shot};
 use crate::law::ball_height::{DRIBBLED_M, HELD_M};
-use crate::law::handling::{BALL_HELD_OUT_M, DRIBBLES_FROM_M_S, wear_per_s};
+use crate::law::handling::{BALL_HELD_OUT_M, LOSES_AS_DRIBBLER_FROM_M_S, wear_per_s};
 use crate::record::TurnoverKind;
 use crate::slots::{DEFENCE, Slot};
 use crate::state::Handling;
@@ -48,7 +48,7 @@ fn pressure(c: &mut Play<'_>, by: Slot) {
         return;
     }
     let dribbles = matches!(c.hold.handling, Handling::Drive(_))
-        || c.bodies.velocity(by).len2() > DRIBBLES_FROM_M_S * DRIBBLES_FROM_M_S;
+        || c.bodies.velocity(by).len2() > LOSES_AS_DRIBBLER_FROM_M_S * LOSES_AS_DRIBBLER_FROM_M_S;
     let wear = wear_per_s(c.given.setup.attackers.skill.handling_loss_per_s, dribbles, hands);
     c.allowance.grip_left -= wear * c.given.setup.step_s;
     if c.allowance.grip_left <= 0.0 {

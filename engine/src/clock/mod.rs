@@ -1,6 +1,6 @@
 //! Stage 1, `clock`: time goes on, and what only time decides is called.
 
-use crate::law::officiating::{DRIBBLES_FROM_M_S, LANE_LENIENCE_S};
+use crate::law::officiating::{LANE_LENIENCE_S, NOT_COUNTED_FROM_M_S};
 use crate::record::Outcome;
 use crate::record::TurnoverKind;
 use crate::slots::{ATTACK, Slot};
@@ -68,7 +68,8 @@ fn closely_guarded(given: &Given, dt: f32, parts: &mut PartsItem<'_, '_>) {
     };
     let close = bodies.defended(bodies.at(by), officials.closely_guarded_m);
     // Before the first dribble whoever shifts his feet still holds it.
-    let dribbles = !hold.off_catch && bodies.velocity(by).len2() > DRIBBLES_FROM_M_S * DRIBBLES_FROM_M_S;
+    let dribbles =
+        !hold.off_catch && bodies.velocity(by).len2() > NOT_COUNTED_FROM_M_S * NOT_COUNTED_FROM_M_S;
     clocks.guarded = if close && !dribbles { clocks.guarded + dt } else { 0.0 };
     if clocks.guarded > limit {
         turnover(clocks, bodies, signals, TurnoverKind::FiveSeconds, by);

@@ -10,10 +10,10 @@ use bevy_ecs::prelude::{Local, Query, Res};
 pub fn contact(
     given: Res<Given>,
     mut bench: Local<Bench>,
-    mut slots: Query<(&Clocks, &Traits, &Side, &Intents, &mut Bodies, &mut Touches, &mut History)>,
+    mut possessions: Query<(&Clocks, &Traits, &Side, &Intents, &mut Bodies, &mut Touches, &mut History)>,
 ) {
     let params = ContactParams { friction: given.setup.defenders.body.friction, ..Default::default() };
-    for (clocks, traits, side, intents, mut bodies, mut touches, mut history) in &mut slots {
+    for (clocks, traits, side, intents, mut bodies, mut touches, mut history) in &mut possessions {
         if clocks.status != Status::Playing {
             continue;
         }

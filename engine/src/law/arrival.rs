@@ -26,20 +26,20 @@ use crate::slots::ROW;
 /// The body counts as arrived when its centre is this near, m. (assumed)
 pub const CAPTURE_M: f32 = 0.15;
 
-/// How many nodes there are over distance, velocity along, velocity across. (assumed; the tests hold
-/// the error of a table of this size)
+/// How many nodes there are over distance, velocity along, velocity across. (assumed; the tests hold the error of a
+/// table of this size)
 const NODES: (usize, usize, usize) = (18, 14, 8);
-/// Largest distance of the table, m.
+/// Distance of the last node, m; nodes lie closer the nearer they are. (assumed: about the longest way in a half court)
 const FARTHEST_M: f32 = 15.0;
-/// Velocity along at the first node, and the spacing of its nodes, m/s.
+/// Velocity along the way at the first node, and the spacing of its nodes, m/s. (assumed: up to 7 m/s toward the point)
 const ALONG_M_S: (f32, f32) = (-6.0, 1.0);
-/// Spacing of the nodes of velocity across, m/s.
+/// Spacing of the nodes of velocity across the way, from 0 to 5 m/s, m/s. (assumed)
 const ACROSS_M_S: f32 = 5.0 / 7.0;
-/// Step of the runs that fill the table, s.
+/// Step of the runs that fill the table, s. (assumed)
 const BUILD_STEP_S: f32 = 0.01;
-/// Distance of the first layer, which stands for "just outside", m.
+/// Distance of the first layer of nodes, which stands for "just outside", m. (assumed)
 const JUST_OUTSIDE_M: f32 = 1e-4;
-/// Longest run, s; only a body that can hardly move needs it.
+/// Longest run that fills a node, s; only a body that can hardly move needs it. (assumed)
 const GIVE_UP_S: f32 = 30.0;
 
 /// One start: distance from the rim (m), velocity along and across (m/s).

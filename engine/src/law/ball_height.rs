@@ -2,7 +2,7 @@
 //! eye: it settles nothing.
 
 use super::flight::GRAVITY_M_S2;
-use super::shot::BELOW_RIM_M;
+use super::shot::{BELOW_RIM_M, RELEASE_HEIGHT_M};
 
 /// Held in both hands, m. (assumed)
 pub const HELD_M: f32 = 1.2;
@@ -12,8 +12,8 @@ pub const AT_THE_START_M: f32 = 1.1;
 pub const DRIBBLED_M: f32 = 0.6;
 /// Loose on the floor, on the mean of its bounces, m. (assumed)
 pub const LOOSE_M: f32 = 0.3;
-/// A shot as it leaves the hands, m. (assumed)
-const SHOT_RELEASE_M: f32 = 2.2;
+/// Height of a shot as it leaves the hands, m. (derived from [`RELEASE_HEIGHT_M`])
+const SHOT_RELEASE_M: f32 = RELEASE_HEIGHT_M as f32;
 /// A rebound as it can be had, m: at the height of hands that go up for it. (assumed)
 const REBOUND_M: f32 = 2.6;
 /// A rebound comes down at this mean speed, m/s. (assumed)

@@ -6,9 +6,10 @@ use crate::setup::Officials;
 
 /// Within this distance, centre to centre, the arms of a contest meet the shooter, m. (assumed)
 pub const ARMS_M: f32 = 0.75;
-/// Impulse of the arms of a defender who stands, over body mass, m/s. (assumed)
+/// Impulse of the arms of a defender who stands at a shot from inside, over body mass, m/s. (assumed)
 const STANDING_M_S: f32 = 0.72;
-/// The same for a jump shot from outside, m/s: a hand up rather than a body. (assumed)
+/// Impulse of the arms of a defender who stands at a jump shot from outside, over body mass, m/s: a hand up rather than
+/// a body. (assumed)
 const STANDING_OUTSIDE_M_S: f32 = 0.35;
 /// Share of his speed toward the shooter that is added to the impulse of his arms. (assumed)
 const CARRIED_SHARE: f32 = 0.3;

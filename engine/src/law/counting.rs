@@ -1,22 +1,23 @@
 //! Thresholds of the measures: what counts as what. Areas of the floor are in [`super::floor`], classes of looks in
 //! [`super::shot`].
 
-/// Fixed-point units of a measure: reals are kept in millionths. (definition of the measures)
+/// Fixed-point units in one unit of a measure: reals are kept in millionths; a pure number. (by definition of the
+/// measures)
 pub const MILLIONTHS: f64 = 1e6;
 
 // Shots.
 
-/// A two from nearer than this is a shot at the rim, m. (definition of the measures)
+/// A two from nearer than this is a shot at the rim, m. (by definition of the measures)
 pub const RIM_SHOT_WITHIN_M: f32 = 2.0;
-/// A corner shot is taken farther outside the lane than this, m, and low on the floor. (definition of the measures)
+/// A corner shot is taken farther outside the lane than this, m, and low on the floor. (by definition of the measures)
 pub const CORNER_BESIDE_LANE_M: f32 = 1.2;
-/// A corner shot is taken lower on the floor than this, m, and outside the lane. (definition of the measures)
+/// A corner shot is taken lower on the floor than this, m, and outside the lane. (by definition of the measures)
 pub const CORNER_BELOW_Y_M: f32 = 1.5;
 
 // Ball movement.
 
 /// The ball is on one side of the floor this far from its middle or farther, m; between, a reversal is under way.
-/// (definition of the measures)
+/// (by definition of the measures)
 const REVERSAL_SIDE_FROM_X_M: f32 = 1.0;
 
 /// Sign of the side that a catch is on for counting reversals; 0 in the middle.
@@ -32,46 +33,46 @@ pub fn reversal_side(x: f32) -> f32 {
 
 // Stress of the zone. Lateness asks: if the ball were thrown now, how late would the back line be?
 
-/// Time from the decision to the release of that pass, s. (definition of the measures)
+/// Time from the decision to the release of that pass, s. (by definition of the measures)
 pub const LATENESS_RELEASE_S: f32 = 0.3;
-/// Mean speed of that pass, m/s. (definition of the measures)
+/// Mean speed of that pass, m/s. (by definition of the measures)
 pub const LATENESS_PASS_M_S: f32 = 10.0;
-/// A defender this near to an attacker has him, m. (definition of the measures)
+/// A defender this near to an attacker has him, m. (by definition of the measures)
 pub const HAS_HIM_WITHIN_M: f32 = 0.9;
-/// An attacker lower on the floor than this is the back line's to guard, m. (definition of the measures)
+/// An attacker lower on the floor than this is the back line's to guard, m. (by definition of the measures)
 pub const BACK_LINES_BELOW_Y_M: f32 = 2.9;
-/// Two on one: both attackers are within this distance of one back-line defender, m. (definition of the measures)
+/// Two on one: both attackers are within this distance of one back-line defender, m. (by definition of the measures)
 pub const TWO_ON_ONE_WITHIN_M: f32 = 3.0;
-/// A defender within this distance of an attacker guards him: in a two on one nobody else does, and a cutter whom nobody
-/// has had so near is alone, m. (definition of the measures)
+/// A defender within this distance of an attacker guards him: in a two on one nobody else does, and a cutter whom
+/// nobody has had so near is alone, m. (by definition of the measures)
 pub const GUARDED_WITHIN_M: f32 = 2.0;
-/// A hand-off has failed once a cutter has been alone for this long, s. (definition of the measures)
+/// A hand-off has failed once a cutter has been alone for this long, s. (by definition of the measures)
 pub const ALONE_S: f32 = 0.5;
-/// A cutter moves faster than this when nobody has him any more, m/s. (definition of the measures)
+/// A cutter moves faster than this when nobody has him any more, m/s. (by definition of the measures)
 pub const CUTS_FROM_M_S: f32 = 1.0;
-/// Hand-offs are counted nearer to the rim than the arc by more than this, m. (definition of the measures)
+/// Hand-offs are counted nearer to the rim than the arc by more than this, m. (by definition of the measures)
 pub const CUT_INSIDE_ARC_M: f32 = 0.5;
-/// The post helper is down within this distance of the ball-side low post, m. (definition of the measures)
+/// The post helper is down within this distance of the ball-side low post, m. (by definition of the measures)
 pub const HELPER_DOWN_WITHIN_M: f32 = 1.5;
 
 // Break exposure: the chance of a fast break as the possession ends, by how it ended.
 
 /// Logistic scale of the chance, in the difference of the two times to midcourt, s. (assumed)
 pub const BREAK_SCALE_S: f32 = 0.4;
-/// Points of a possession in transition. (1.10-1.16 in the published figures)
+/// Points of a possession in transition, points. (source: the published figures, 1.10-1.16)
 pub const BREAK_POINTS: f32 = 1.12;
-/// Factor of the opponents' chance after a ball lost live. (definition of the measures)
+/// Factor of the opponents' chance of a break after a ball lost live. (by definition of the measures)
 pub const AFTER_LIVE_LOSS: f32 = 1.0;
-/// Factor after a long miss. (assumed)
+/// Factor of the opponents' chance of a break after a long miss. (assumed)
 pub const AFTER_LONG_MISS: f32 = 0.5;
-/// Factor after a short miss. (assumed)
+/// Factor of the opponents' chance of a break after a short miss. (assumed)
 pub const AFTER_SHORT_MISS: f32 = 0.25;
-/// Factor after a made basket or a dead ball. (assumed)
+/// Factor of the opponents' chance of a break after a made basket or a dead ball. (assumed)
 pub const AFTER_DEAD_BALL: f32 = 0.05;
 /// A miss from beyond this is a long one, m. (assumed)
 pub const LONG_MISS_FROM_M: f32 = 4.5;
 
-/// A step that ends this little before a bin's time counts for it, s: times are rounded sums. (computed)
+/// A step that ends this little before a bin's time counts for it, s: times are rounded sums. (derived)
 pub const SAME_TIME_S: f32 = 1e-3;
 
 #[cfg(test)]

@@ -4,7 +4,7 @@
 //! `e^(k L)`, so that along the floor the ball flies as one without drag over `S = (e^(k L) - 1) / k`; thrown up just
 //! enough to come down to the catch, it needs the time `T` of `T^2 (v^2 - (g T / 2)^2) = S^2`. With `q = g S / v^2`,
 //! the sine of twice the angle of the release, that is `T = (S / v) sqrt(2 / (1 + sqrt(1 - q^2)))`. A steeper throw
-//! has a longer way than the floor under it; `S` is longer by the share `0.2 k L q^2` for that (computed: with it `T`
+//! has a longer way than the floor under it; `S` is longer by the share `0.2 k L q^2` for that (derived: with it `T`
 //! is within 0.05 s of the integrated path up to [`STEEPEST_SINE`], for 8 to 15 m/s and a catch up to 0.2 m lower).
 //!
 //! Beyond what a ball can reach (`q > 1`) the inner root is held at 0: `T` stays finite and rises with the length.
@@ -19,13 +19,13 @@ use crate::math::{exp, max};
 use crate::setup::{PassKind, PassSkill};
 
 /// Drag of a ball a metre, `rho C_d A / 2 m`, 1/m: air 1.20 kg/m3, C_d 0.5 (from memory, 0.47-0.54), section
-/// 0.0460 m2 and 0.62 kg (rule books).
+/// 0.0460 m2 and 0.62 kg (source: rule books).
 const DRAG_PER_M: f32 = 0.0223;
 
-/// Standard gravity, m/s2. (definition)
+/// Standard gravity, m/s2. (by definition)
 pub const GRAVITY_M_S2: f32 = 9.806_65;
 
-/// How much longer the way of a steep throw is, as a share of it for each unit of `k L q^2`. (computed: fitted to
+/// How much longer the way of a steep throw is, as a share of it for each unit of `k L q^2`. (derived: fitted to
 /// integrated paths)
 const ARC_PER_STEEPNESS: f32 = 0.2;
 

@@ -4,35 +4,35 @@ use crate::math::{Vec2, vec2};
 use crate::setup::Court;
 use std::ops::RangeInclusive;
 
-/// Nearer to the rim than this a man is inside: a shot from there is no jump shot, whoever is nearest takes the ball, and
-/// its guard stays in touch, m. (assumed)
+/// Nearer to the rim than this a man is inside: a shot from there is no jump shot, whoever is nearest takes the ball,
+/// and its guard stays in touch, m. (assumed)
 pub const INSIDE_M: f32 = 3.6;
 
-/// The lane counts as this much wider on either side, m. (definition of the measures)
+/// The lane counts as this much wider on either side, m. (by definition of the measures)
 pub const LANE_MARGIN_M: f32 = 0.45;
-/// Low post: distance from the middle of the floor, m. (definition of the measures)
+/// Low post: distance from the middle of the floor, m. (by definition of the measures)
 const LOW_POST_X_M: RangeInclusive<f32> = 1.2..=2.8;
-/// Low post: height on the floor, m. (definition of the measures)
+/// Low post: height on the floor, m. (by definition of the measures)
 const LOW_POST_Y_M: RangeInclusive<f32> = -0.6..=2.2;
-/// High post: farthest from the middle of the floor, m. (definition of the measures)
+/// High post: farthest from the middle of the floor, m. (by definition of the measures)
 const HIGH_POST_X_MOST_M: f32 = 2.4;
-/// From this height on the floor the inside is the high post, m. (definition of the measures)
+/// From this height on the floor the inside is the high post, m. (by definition of the measures)
 pub const HIGH_POST_FROM_Y_M: f32 = 3.0;
-/// High post: height on the floor, m. (definition of the measures)
+/// High post: height on the floor, m. (by definition of the measures)
 const HIGH_POST_Y_M: RangeInclusive<f32> = HIGH_POST_FROM_Y_M..=5.2;
-/// Short corner: farthest from the middle of the floor, m; it begins where the widened lane ends. (definition of the
+/// Short corner: farthest from the middle of the floor, m; it begins where the widened lane ends. (by definition of the
 /// measures)
 const SHORT_CORNER_X_MOST_M: f32 = 4.5;
-/// Short corner: highest on the floor, m. (definition of the measures)
+/// Short corner: highest on the floor, m. (by definition of the measures)
 const SHORT_CORNER_Y_MOST_M: f32 = 0.9;
 
-/// Bit of the widened lane up to the free-throw line (a paint touch).
+/// Bit of the widened lane up to the free-throw line (a paint touch). (by definition of the measures)
 pub const LANE: u8 = 1;
-/// Bit of the low post.
+/// Bit of the low post. (by definition of the measures)
 pub const LOW_POST: u8 = 2;
-/// Bit of the high post.
+/// Bit of the high post. (by definition of the measures)
 pub const HIGH_POST: u8 = 4;
-/// Bit of the short corner.
+/// Bit of the short corner. (by definition of the measures)
 pub const SHORT_CORNER: u8 = 8;
 
 /// The touch bits of a place.

@@ -23,12 +23,13 @@
 use crate::math::{max, min};
 use crate::slots::{ROW, Row};
 
-/// A target nearer than this share of `brake * dt^2` (about 0.1 mm at 5 m/s^2 and 0.05 s) has no direction worth keeping;
-/// a pure number. (assumed)
+/// A target nearer than this share of `brake * dt^2` (about 0.1 mm at 5 m/s^2 and 0.05 s) has no direction worth
+/// keeping; a pure number. (assumed)
 const NEAR_SHARE: f32 = 0.01;
 
-/// Share of the lateral braking that running on may use up by turning the way to the target: a body swept
-/// across its way keeps to the speed at which the rest still takes the sweep off before the target is reached. (assumed: half and half)
+/// Share of the lateral braking that running on may use up by turning the way to the target: a body swept across its
+/// way keeps to the speed at which the rest still takes the sweep off before the target is reached. (assumed: half and
+/// half)
 const TURN_SHARE: f32 = 0.5;
 
 /// What one body can do, before any time step is chosen.
@@ -416,15 +417,15 @@ pub(crate) mod tests {
         let (gait, mut noise) = (gait(&MAN, 0.05), Noise(11));
         for _ in 0..1000 {
             let (targets, mut rows) = scene(&mut noise);
-            let (mut other_wish, mut other) = (targets.clone(), rows.clone());
+            let (mut other_intent, mut other) = (targets.clone(), rows.clone());
             for row in
-                [&mut other_wish.tx, &mut other_wish.look_x, &mut other.px, &mut other.vx, &mut other.fx]
+                [&mut other_intent.tx, &mut other_intent.look_x, &mut other.px, &mut other.vx, &mut other.fx]
             {
                 *row = row.map(|x| -x);
             }
             for _ in 0..20 {
                 advance(0.05, 1.0, &gait, &targets, &mut rows);
-                advance(0.05, -1.0, &gait, &other_wish, &mut other);
+                advance(0.05, -1.0, &gait, &other_intent, &mut other);
                 for slot in 0..ROW {
                     (rows.px[slot], rows.py[slot]) =
                         (rows.px[slot] + rows.dx[slot], rows.py[slot] + rows.dy[slot]);
@@ -450,16 +451,16 @@ pub(crate) mod tests {
         let (small_gait, large_gait, mut noise) = (gait(&MAN, 0.05), gait(&large, 0.1), Noise(5));
         for _ in 0..200 {
             let (targets, mut rows) = scene(&mut noise);
-            let (mut big_wish, mut big) = (targets.clone(), rows.clone());
-            for row in [&mut big_wish.tx, &mut big_wish.ty, &mut big.px, &mut big.py] {
+            let (mut big_intent, mut big) = (targets.clone(), rows.clone());
+            for row in [&mut big_intent.tx, &mut big_intent.ty, &mut big.px, &mut big.py] {
                 *row = row.map(|x| x * 4.0);
             }
-            for row in [&mut big_wish.cap, &mut big.vx, &mut big.vy] {
+            for row in [&mut big_intent.cap, &mut big.vx, &mut big.vy] {
                 *row = row.map(|x| x * 2.0);
             }
             for _ in 0..60 {
                 step(0.05, &small_gait, &targets, &mut rows);
-                step(0.1, &large_gait, &big_wish, &mut big);
+                step(0.1, &large_gait, &big_intent, &mut big);
             }
             assert_eq!((rows.px.map(|x| x * 4.0), rows.py.map(|x| x * 4.0)), (big.px, big.py));
             assert_eq!((rows.vx.map(|x| x * 2.0), rows.fy), (big.vx, big.fy));

@@ -13,10 +13,11 @@ pub const CHARGE_M_S: f32 = 1.8;
 pub const SOUGHT_BY_M_S: f32 = 1.8;
 /// A defender slower than this who faces the attacker has a legal position, m/s. (assumed)
 pub const SET_M_S: f32 = 0.8;
-/// He faces the attacker where his facing and the way from the attacker to him have a cosine below this: within 73 degrees.
-/// (assumed)
+/// A defender faces the attacker where the cosine between his facing and the way from the attacker to him is below
+/// this, within 73 degrees; a pure number. (assumed)
 pub const FACES_COSINE: f32 = -0.3;
-/// Officials let a player who is leaving the lane go this much longer than three seconds, s. (common practice, no source)
+/// Officials let a player who is leaving the lane go this much longer than three seconds, s. (common practice, no
+/// source)
 pub const LANE_LENIENCE_S: f32 = 0.3;
-/// A holder who moves faster than this after his first dribble dribbles, and no closely guarded count runs, m/s. (assumed)
-pub const DRIBBLES_FROM_M_S: f32 = 0.5;
+/// A holder who moves faster than this after his first dribble is not counted as closely guarded, m/s. (assumed)
+pub const NOT_COUNTED_FROM_M_S: f32 = 0.5;

@@ -46,7 +46,7 @@ pub const REBOUND_X_M: f32 = 1.1;
 pub const REBOUND_Y_M: f32 = 0.9;
 /// A collapsed zone has gone this share of the way from its anchors to where it collapses. (assumed)
 pub const COLLAPSED_SHARE: f32 = 0.45;
-/// Where it collapses to, m from under the rim. (assumed)
+/// Where a collapsed zone collapses to, m from under the rim. (assumed)
 pub const COLLAPSE_AT: Vec2 = vec2(0.0, 1.0);
 /// The rover has gone this share of the way from his place to the glass. (assumed)
 pub const ROVER_TO_GLASS_SHARE: f32 = 0.5;
@@ -56,8 +56,8 @@ pub const GUARDS_TO_GLASS_SHARE: f32 = 0.1;
 pub const OTHER_POST_X_SHARE: f32 = 1.3;
 /// How high on the floor that post is, m. (assumed)
 pub const OTHER_POST_Y_M: f32 = 1.2;
-/// Where the rover has the ball the post on his side is above him, at this share of the ball's distance from the middle.
-/// (assumed)
+/// Where the rover has the ball the post on his side is above him, at this share of the ball's distance from the
+/// middle. (assumed)
 pub const UPPER_POST_X_SHARE: f32 = 0.3;
 /// How high on the floor that post is, m. (assumed)
 pub const UPPER_POST_Y_M: f32 = 2.4;

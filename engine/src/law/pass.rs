@@ -6,8 +6,9 @@ use crate::setup::{Court, PassKind, PassSkill};
 
 /// A bounce pass strikes the floor at this share of its way. (common practice, no source)
 const STRIKES_AT: f32 = 2.0 / 3.0;
-/// Height of the ball's centre where it strikes the floor: its radius, m. (rule books, rounded)
-const BALL_RADIUS_M: f32 = 0.12;
+/// Height of the ball's centre where a bounce pass strikes the floor: the ball's radius to the nearest centimetre, m.
+/// (source: rule books, rounded)
+const STRIKES_AT_HEIGHT_M: f32 = 0.12;
 /// No passer leads a receiver as if he ran faster than this, m/s. (assumed)
 const LEADS_UP_TO_M_S: f32 = 5.0;
 /// A receiver on the move brakes for the catch: he is led by this share of the way that he would make. (assumed)
@@ -20,9 +21,9 @@ pub fn pass_height(kind: PassKind, skill: &PassSkill, span_s: f32, share: f32) -
     let (up, down) = (skill.release_height_m, skill.catch_height_m);
     if kind == PassKind::Bounce {
         return if share < STRIKES_AT {
-            up * (1.0 - share / STRIKES_AT) + BALL_RADIUS_M
+            up * (1.0 - share / STRIKES_AT) + STRIKES_AT_HEIGHT_M
         } else {
-            down * (share - STRIKES_AT) / (1.0 - STRIKES_AT) + BALL_RADIUS_M
+            down * (share - STRIKES_AT) / (1.0 - STRIKES_AT) + STRIKES_AT_HEIGHT_M
         };
     }
     let rise = 0.5 * GRAVITY_M_S2 * span_s * span_s;
@@ -52,6 +53,7 @@ mod tests {
     use crate::law::examples::court;
     use crate::math::vec2;
 
+    /// A chest pass without error. (assumed)
     const CHEST: PassSkill = PassSkill {
         speed_m_s: 10.0,
         error_rad: 0.0,
@@ -63,7 +65,7 @@ mod tests {
     #[test]
     fn a_bounce_comes_up_from_the_floor_and_other_passes_rise_between_hands() {
         let bounce = |share| pass_height(PassKind::Bounce, &CHEST, 1.0, share);
-        assert!((bounce(STRIKES_AT) - BALL_RADIUS_M).abs() < 1e-6);
+        assert!((bounce(STRIKES_AT) - STRIKES_AT_HEIGHT_M).abs() < 1e-6);
         assert!(bounce(0.3) > bounce(0.6) && bounce(0.7) < bounce(0.9));
         let chest = |share| pass_height(PassKind::Chest, &CHEST, 0.8, share);
         assert!((chest(0.0) - 1.4).abs() < 1e-6 && (chest(1.0) - 1.2).abs() < 1e-6);

@@ -20,7 +20,7 @@ pub fn hand_reach_m(out_s: f32, hand_m_s: f32, arm_m: f32, lunge_m: f32) -> f32 
     min(stretched + lunging, max(lunge_m, stretched))
 }
 
-/// How fast a jump for the ball gains its height, as a share of it each second: the whole after half a second. (assumed)
+/// Share of its height that a jump for the ball gains each second, 1/s: the whole after half a second. (assumed)
 const JUMP_PER_S: f32 = 2.0;
 /// Share of his standing jump that a hand gains which goes for a pass: he goes up without a run or a gather. (assumed)
 const JUMP_SHARE: f32 = 0.8;

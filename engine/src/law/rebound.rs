@@ -19,7 +19,7 @@ const MEAN_M: f32 = 1.5;
 const MEAN_M_PER_M: f32 = 0.16;
 /// Shots from beyond this distance come down no farther, m. (assumed)
 const LONGEST_SHOT_M: f32 = 8.0;
-/// Standard deviation of that distance, as a share of its mean. (assumed)
+/// Standard deviation of the distance at which a miss comes down, as a share of its mean. (assumed)
 const SPREAD_SHARE: f32 = 0.4;
 /// No miss comes down nearer to the rim's centre than this, m. (assumed)
 const NEAREST_M: f32 = 0.4;
@@ -28,11 +28,12 @@ pub const INSIDE_LINES_M: f32 = 0.2;
 
 /// A miss comes down no sooner than this after it was at the rim, s. (assumed)
 pub const UP_S: f32 = 0.5;
-/// It stays up longer by this much for each metre from the rim to where it comes down, s/m. (assumed)
+/// A miss stays up longer by this much for each metre from the rim to where it comes down, s/m. (assumed)
 pub const UP_S_PER_M: f32 = 0.1;
 
-/// Radius of the ball, m. (rule books: circumference 0.76 m)
-const BALL_RADIUS_M: f32 = 0.121;
+/// Distance of the ball's centre from the board's face as it comes off it: the ball's radius, m. (source: rule books,
+/// circumference 0.76 m)
+const OFF_BOARD_FACE_M: f32 = 0.121;
 /// Speed kept off the backboard, as a share. (from memory: rim and board 0.5-0.7)
 const BOARD_RESTITUTION: f32 = 0.6;
 
@@ -43,7 +44,7 @@ const LAST_STEPS_M_S: f32 = 3.5;
 /// A ball within this distance is within reach of a man of the mean standing reach, m. (from memory: tracking counts a
 /// chance at a rebound within 3.5 ft)
 const REACH_M: f32 = 1.07;
-/// Standing reach of that man, m. (assumed)
+/// Standing reach of the man for whom [`REACH_M`] holds, m. (assumed)
 const MEAN_STANDING_REACH_M: f32 = 2.4;
 /// Reach toward a rebound gained for each metre of standing reach, m/m. (assumed)
 const REACH_PER_STANDING_M: f32 = 0.5;
@@ -53,7 +54,8 @@ pub const RACE_SPREAD_S: f32 = 0.16;
 const BOXED_OUT_S: f32 = 0.25;
 /// An opponent boxes out who is nearer than this to the straight way to the ball, m: two torsos. (assumed)
 const BOXES_OUT_M: f32 = 0.46;
-/// He must stand at least at this share of the way: beside or behind his man he is in nobody's way. (assumed)
+/// An opponent boxes out only from this share of the way to the ball on: beside or behind his man he is in nobody's
+/// way. (assumed)
 const BOXES_OUT_FROM_SHARE: f32 = 0.05;
 
 /// How far from the rim a miss of a shot from `shot_m` comes down, m; `deviates` is a standard normal draw.
@@ -64,7 +66,7 @@ pub fn distance_m(shot_m: f32, deviates: f32) -> f32 {
 
 /// What would fall behind the backboard comes back off it; past its edge it goes on.
 pub fn off_the_board(court: &Court, down: Vec2) -> Vec2 {
-    let face = court.markings.board_y_m + BALL_RADIUS_M;
+    let face = court.markings.board_y_m + OFF_BOARD_FACE_M;
     if down.y >= face {
         return down;
     }

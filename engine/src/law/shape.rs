@@ -4,8 +4,8 @@ use crate::math::{Vec2, vec2};
 use crate::setup::{Pairing, Table, Zone};
 use crate::slots::Slot;
 
-/// Added to the squared distance of the ball from each of the table's ball places, m2: a ball on a place has all but that
-/// place's row, and between places the shape changes smoothly. (assumed)
+/// Added to the squared distance of the ball from each of the table's ball places, m2: a ball on a place has all but
+/// that place's row, and between places the shape changes smoothly. (assumed)
 const BLENDS_M2: f32 = 0.15;
 
 /// The position that a defender has while the ball is on the rover's starting side or not.

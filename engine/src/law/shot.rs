@@ -4,43 +4,50 @@ use super::flight::GRAVITY_M_S2;
 use crate::math::{Vec2, logistic, max, min};
 use crate::setup::{Court, Shooter, ShotCurve, ShotSkill};
 
-/// Nearest defender at least this far away: an open look, m. (definition of the measures: 4 ft)
+/// Nearest defender at least this far away: an open look, m. (by definition of the measures: 4 ft)
 pub const OPEN_M: f32 = 1.22;
-/// Nearest defender at least this far away: a wide-open look, m. (definition of the measures: 6 ft)
+/// Nearest defender at least this far away: a wide-open look, m. (by definition of the measures: 6 ft)
 pub const WIDE_OPEN_M: f32 = 1.83;
-/// Expected points of an uncontested shot from which a place is in a shooter's range. (definition of the measures)
+/// Expected points of an uncontested shot from which on a place is in a shooter's range, points. (by definition of the
+/// measures)
 pub const IN_RANGE_POINTS: f32 = 0.75;
-/// Expected points from which a shot is a good one. (definition of the measures)
+/// Expected points from which on a shot is a good one, points. (by definition of the measures)
 pub const GOOD_POINTS: f32 = 1.0;
 
-/// Nearest defender beyond this distance no longer matters to a shot, m (the fits of the shot curves end there).
+/// Nearest defender beyond this distance no longer matters to a shot, m. (source: the fits of the shot curves end
+/// there, 12 ft)
 pub const FREE_M: f32 = 3.66;
 
-/// A two from nearer than this follows the curve of shots at the rim, m (4 ft, as the fits of the shot curves have it).
-const RIM_SHOT_M: f32 = 1.22;
-/// A two from nearer than this, but not at the rim, follows the curve of short shots, beyond it that of mid-range shots, m
-/// (10 ft, as the fits of the shot curves have it).
-const SHORT_SHOT_M: f32 = 3.05;
-/// Points of a basket from inside the three-point line. (rule books)
+/// A two from nearer than this follows the curve of shots at the rim, m. (source: the fits of the shot curves, 4 ft)
+const RIM_CURVE_WITHIN_M: f32 = 1.22;
+/// A two from nearer than this, but not at the rim, follows the curve of short shots, beyond it that of mid-range
+/// shots, m. (source: the fits of the shot curves, 10 ft)
+const SHORT_CURVE_WITHIN_M: f32 = 3.05;
+/// Points of a basket from inside the three-point line. (source: rule books)
 pub const TWO_POINTS: f32 = 2.0;
-/// Points of a basket from beyond the three-point line. (rule books)
+/// Points of a basket from beyond the three-point line. (source: rule books)
 pub const THREE_POINTS: f32 = 3.0;
 
 /// From lower on the floor than this (behind the rim) a shot goes past the board's edge at a steep angle, y in m.
 /// (assumed)
 const STEEP_BELOW_Y_M: f32 = -0.9;
-/// How much harder such a shot is, taken off its logit. (assumed)
+/// How much harder such a steep shot is, taken off its logit; logit. (assumed)
 const STEEP_LOGIT: f32 = 0.5;
 
 /// From nearer to the rim than this a shot needs no setting of the feet, m. (assumed)
 const NO_FEET_M: f32 = 2.5;
-/// Share of the time from catch to release that such a shot takes. (assumed)
+/// Share of the time from catch to release that a shot without setting of the feet takes. (assumed)
 const NO_FEET_SHARE: f32 = 0.6;
 
-/// Tangent of the release angle (52 degrees, the measured mean and the computed optimum).
+/// Tangent of the release angle, 52 degrees; a pure number. (from memory: the measured mean and the computed optimum)
 const RELEASE_TANGENT: f32 = 1.28;
-/// Height of the release below the rim, m (2.2 m against 3.05 m). (assumed)
-pub const BELOW_RIM_M: f32 = 0.85;
+/// Height of a shot as it leaves the hands, m. In 64 bits, so that the difference from the rim is rounded but once.
+/// (assumed)
+pub const RELEASE_HEIGHT_M: f64 = 2.2;
+/// Height of the rim, m. (source: rule books, 10 ft)
+const RIM_HEIGHT_M: f64 = 3.05;
+/// Height of the release below the rim, m. (derived from [`RELEASE_HEIGHT_M`] and the rim's height)
+pub const BELOW_RIM_M: f32 = (RIM_HEIGHT_M - RELEASE_HEIGHT_M) as f32;
 /// Shortest time from the release of a shot to the rim, s: a push at the rim. (assumed)
 const SHORTEST_FLIGHT_S: f32 = 0.45;
 
@@ -75,9 +82,9 @@ pub fn worth(three: bool) -> f32 {
 fn curve(skill: &ShotSkill, three: bool, distance_m: f32) -> ShotCurve {
     if three {
         skill.three
-    } else if distance_m < RIM_SHOT_M {
+    } else if distance_m < RIM_CURVE_WITHIN_M {
         skill.rim
-    } else if distance_m < SHORT_SHOT_M {
+    } else if distance_m < SHORT_CURVE_WITHIN_M {
         skill.short
     } else {
         skill.mid
@@ -117,6 +124,11 @@ mod tests {
     fn chance(x: f32, y: f32, space_m: f32, off_catch: bool) -> (f32, f32) {
         let shooter = Shooter { twos: 0.0, threes: 0.0 };
         make_chance(&court(), &skill(), shooter, vec2(x, y), space_m, off_catch)
+    }
+
+    #[test]
+    fn the_height_below_the_rim_is_derived_to_the_last_bit() {
+        assert_eq!((BELOW_RIM_M.to_bits(), RELEASE_HEIGHT_M as f32), (0.85_f32.to_bits(), 2.2));
     }
 
     #[test]

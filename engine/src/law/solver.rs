@@ -18,15 +18,17 @@ use super::kernel::Rows;
 use crate::math::{clamp, max, min};
 use crate::slots::{PLAYERS, ROW, Row};
 
-/// Pairs among the ten players.
+/// Pairs among the ten players. (derived from [`PLAYERS`])
 const PAIRS: usize = PLAYERS * (PLAYERS - 1) / 2;
-/// Touches that a log holds.
+/// Most touches of one step that a log holds. (assumed)
 const TOUCHES: usize = 16;
 /// Sweeps that push remaining overlaps apart. (assumed)
 const PUSHES: usize = 4;
-/// Contacts of one body times relaxation up to which simultaneous corrections shrink the error. (computed: 2 is the bound)
+/// Contacts of one body times relaxation up to which simultaneous corrections shrink the error. (derived: 2 is the
+/// bound)
 const STABLE: f32 = 1.9;
-/// Two centres nearer than this share of their reach are on the same spot: the way from one to the other is no direction.
+/// Two centres nearer than this share of the sum of their radii are on the same spot: the way from one to the other
+/// gives no direction; a pure number. (assumed)
 const SAME_SPOT_SHARE: f32 = 1e-6;
 
 /// How contacts are solved.
@@ -188,6 +190,7 @@ pub fn resolve(
 /// Whether any pair is nearer than its radii and its relative displacement; if none is, nobody pushes anybody.
 fn any_may_touch(rows: &ContactRows) -> bool {
     // Each slot is held against those one to five farther on, round the ten: so every pair is met in whole registers.
+    /// Entries of a row that goes round once and a half. (derived from [`PLAYERS`])
     const TWICE: usize = ROW + PLAYERS / 2;
     let twice = |row: &Row| -> [f32; TWICE] { core::array::from_fn(|n| row[n % PLAYERS]) };
     let (px, py, dx, dy) = (twice(rows.px), twice(rows.py), twice(rows.dx), twice(rows.dy));
@@ -366,6 +369,7 @@ mod tests {
     use crate::law::kernel::tests::{MAN, Noise, bits};
     use crate::law::kernel::{Gait, Targets, advance};
 
+    /// Step of the tests, s. (assumed)
     const DT: f32 = 0.05;
 
     fn discs(radius: f32, noise: &mut Noise) -> (Row, Row) {

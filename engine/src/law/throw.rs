@@ -5,8 +5,8 @@ pub const SHORTEST_M: f32 = 0.3;
 /// The error in direction is at most this many standard deviations. (assumed)
 pub const WIDEST_ERROR_SD: f32 = 3.0;
 
-/// A place is on the perimeter from so much inside the three-point line on, m. (definition of the measures)
+/// A place is on the perimeter from so much inside the three-point line on, m. (by definition of the measures)
 pub const PERIMETER_INSIDE_ARC_M: f32 = 0.9;
-/// A pass from perimeter to perimeter of this length or more is a skip, a shorter one a swing, m. (definition of the
+/// A pass from perimeter to perimeter of this length or more is a skip, a shorter one a swing, m. (by definition of the
 /// measures)
 pub const SKIP_FROM_M: f32 = 7.5;

@@ -7,8 +7,8 @@ use crate::state::{Bodies, Clocks, Intents, Side, Status, Traits};
 use bevy_ecs::prelude::{Query, Res};
 
 /// Turns intents into velocities and displacements.
-pub fn motion(given: Res<Given>, mut slots: Query<(&Clocks, &Traits, &Side, &Intents, &mut Bodies)>) {
-    for (clocks, traits, side, intents, mut bodies) in &mut slots {
+pub fn motion(given: Res<Given>, mut possessions: Query<(&Clocks, &Traits, &Side, &Intents, &mut Bodies)>) {
+    for (clocks, traits, side, intents, mut bodies) in &mut possessions {
         if clocks.status == Status::Playing {
             crate::law::kernel::advance(
                 given.setup.step_s,

@@ -64,7 +64,7 @@ pub fn point(scene: &Scene<'_>, plans: &Plans, minds: &mut Minds) {
     }
 }
 
-/// The gazes that follow from the ways. Branch-free over the lanes.
+/// The gazes that follow from the ways. Branch-free over the entries of a row.
 fn turn(eyes: &Eyes) -> Ways {
     let mut turned = Ways::default();
     for slot in 0..ROW {

@@ -42,7 +42,7 @@ pub fn see_turns(scene: &Scene<'_>, slot: Slot, mind: &mut Belief) {
     }
 }
 
-/// Updates one player's beliefs of all the others. Branch-free over the lanes.
+/// Updates one player's beliefs of all the others. Branch-free over the entries of a row.
 pub fn see(scene: &Scene<'_>, slot: Slot, mind: &mut Belief) {
     let dt = scene.given.setup.step_s;
     let head = &scene.given.team(slot).head;
@@ -82,7 +82,7 @@ pub fn see(scene: &Scene<'_>, slot: Slot, mind: &mut Belief) {
         seen[other] = in_sharp | felt | (in_whole & mask(noticed[other] > 0.0)) | everything;
     }
     let (vx, vy) = (between(&newer.vx, &older.vx), between(&newer.vy, &older.vy));
-    // Copied out: the compiler then knows that no store below can change a load, and does four lanes at once.
+    // Copied out: the compiler then knows that no store below can change a load, and does four entries at once.
     let (ox, oy, ovx, ovy, age) = (mind.x, mind.y, mind.vx, mind.vy, mind.age);
     for other in 0..ROW {
         let m = seen[other];

@@ -8,24 +8,39 @@
 use crate::math::{Vec2, max, min, vec2};
 use crate::setup::{BallPlace, Parameter};
 
-/// Times left on the shot clock that have an entry, s.
+/// Times left on the shot clock that have an entry, s. (assumed)
 pub const CLOCK_S: [f32; 9] = [0.5, 1.5, 3.0, 5.0, 8.0, 12.0, 17.0, 23.0, 30.0];
-/// Times that the ball has been held that have an entry, s.
+/// Times that the ball has been held that have an entry, s. (assumed)
 pub const HELD_S: [f32; 4] = [0.25, 0.75, 1.5, 3.0];
-/// Zones of a shot that is missed: near the rim, between, three.
+/// Zones of a shot that is missed: near the rim, between, three. (assumed)
 pub const MISSES: usize = 3;
-/// A two from nearer than this is near the rim, m. (the fits of the shot curves change there)
+/// A two from nearer than this is near the rim, m. (source: the fits of the shot curves, which change
+/// there, 10 ft)
 const NEAR_RIM_M: f32 = 3.05;
-/// Nearer to the rim than this the ball is inside, farther than the second it is outside, m. Between the two a
-/// move is neither in nor out.
-const ENTERS_WITHIN_M: f32 = 4.6;
-const LEAVES_BEYOND_M: f32 = 5.0;
-/// A move of the ball makes the zone travel a share of this width, m; up the floor counts less than across.
-const WIDTH_M: f32 = 7.0;
-const UP_THE_FLOOR: f32 = 0.6;
-/// Shares of the width up to which a move is a short, a middling one.
-const SHORT_SHARE: f32 = 0.25;
-const MIDDLING_SHARE: f32 = 0.55;
+/// Nearer to the rim than this the ball is inside, m; between here and [`OUTSIDE_BEYOND_M`] it is neither inside nor
+/// outside. (assumed)
+const INSIDE_WITHIN_M: f32 = 4.6;
+/// Farther from the rim than this the ball is outside, m. (assumed)
+const OUTSIDE_BEYOND_M: f32 = 5.0;
+/// Width of a zone, of which the ball's moves are taken as shares, m. (assumed)
+const ZONE_WIDTH_M: f32 = 7.0;
+/// What a metre of a move up or down the floor makes the zone travel, against a metre across, m/m. (assumed)
+const UP_THE_FLOOR_PER_ACROSS: f32 = 0.6;
+/// A move by less than this share of [`ZONE_WIDTH_M`] is a short one. (assumed)
+const SHORT_BELOW_SHARE: f32 = 0.25;
+/// A move by less than this share of [`ZONE_WIDTH_M`] that is not short goes to a neighbour; any longer one goes across
+/// the floor. (assumed)
+const ASIDE_BELOW_SHARE: f32 = 0.55;
+
+/// Where a computation begins, before there is a table: from this long before the end of the shot clock on the points
+/// fall evenly to 0 at its end, s. (assumed)
+const FIRST_FALLS_FROM_S: f32 = 5.0;
+/// Where a computation begins: net points that follow a missed shot, points. (assumed)
+const FIRST_AFTER_MISS_POINTS: f32 = 0.1;
+/// Where a computation begins: net points that follow a pass taken by the zone, points. (assumed)
+const FIRST_AFTER_LOSS_POINTS: f32 = -0.5;
+/// Where a computation begins: [`IMPATIENCE`] of a team, 1/s. (assumed)
+const FIRST_IMPATIENCE_PER_S: f32 = 0.08;
 
 /// What the ball's last move did to the zone.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -55,16 +70,16 @@ impl Moved {
     /// The kind of a move of the ball.
     pub fn of(from: Vec2, to: Vec2) -> Self {
         let (before, after) = (from.len2(), to.len2());
-        if after < ENTERS_WITHIN_M * ENTERS_WITHIN_M && before > LEAVES_BEYOND_M * LEAVES_BEYOND_M {
+        if after < INSIDE_WITHIN_M * INSIDE_WITHIN_M && before > OUTSIDE_BEYOND_M * OUTSIDE_BEYOND_M {
             return Moved::In;
         }
-        if before < ENTERS_WITHIN_M * ENTERS_WITHIN_M && after > LEAVES_BEYOND_M * LEAVES_BEYOND_M {
+        if before < INSIDE_WITHIN_M * INSIDE_WITHIN_M && after > OUTSIDE_BEYOND_M * OUTSIDE_BEYOND_M {
             return Moved::Out;
         }
-        let share = vec2(to.x - from.x, (to.y - from.y) * UP_THE_FLOOR).len() / WIDTH_M;
+        let share = vec2(to.x - from.x, (to.y - from.y) * UP_THE_FLOOR_PER_ACROSS).len() / ZONE_WIDTH_M;
         match share {
-            share if share < SHORT_SHARE => Moved::Little,
-            share if share < MIDDLING_SHARE => Moved::Aside,
+            share if share < SHORT_BELOW_SHARE => Moved::Little,
+            share if share < ASIDE_BELOW_SHARE => Moved::Aside,
             _ => Moved::Across,
         }
     }
@@ -143,7 +158,7 @@ pub fn miss_of(three: bool, shot_m: f32) -> usize {
     }
 }
 
-/// Impatience where no shot clock is in force.
+/// Impatience where no shot clock is in force, 1/s. (bounds assumed)
 pub const IMPATIENCE: Parameter = Parameter {
     name: "impatience_per_s",
     unit: "1/s",
@@ -187,9 +202,14 @@ impl Continuation {
         let mut table = Box::new([points; ENTRIES]);
         for (nth, entry) in table.iter_mut().enumerate() {
             let left_s = CLOCK_S[nth % CLOCK_S.len()];
-            *entry = points * min(left_s / 5.0, 1.0);
+            *entry = points * min(left_s / FIRST_FALLS_FROM_S, 1.0);
         }
-        Self { points: table, after_miss: [0.1; MISSES], after_loss: -0.5, impatience_per_s: 0.08 }
+        Self {
+            points: table,
+            after_miss: [FIRST_AFTER_MISS_POINTS; MISSES],
+            after_loss: FIRST_AFTER_LOSS_POINTS,
+            impatience_per_s: FIRST_IMPATIENCE_PER_S,
+        }
     }
 }
 

@@ -1,4 +1,5 @@
-//! Starts a possession in a slot: draws its players, puts everyone in his place, and lets everyone know it.
+//! Starts a possession in its place in the world: draws its players, puts everyone where he begins, and lets everyone
+//! know it.
 
 mod opening;
 

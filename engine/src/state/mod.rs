@@ -4,7 +4,7 @@
 //! A possession is one entity and not ten: each component is a row or an array with a slot for every player
 //! ([`crate::slots`]), so that a stage goes over all of them in one loop. Nothing here grows while a possession is played.
 //! What is true and what is believed are kept apart: [`Bodies`], [`Ball`] and [`History`] are true, [`Minds`] and what
-//! [`Board`] has told are what a player may act upon.
+//! [`EventQueue`] has told are what a player may act upon.
 //!
 //! | file | components | written by (`start` writes all) |
 //! | --- | --- | --- |
@@ -12,7 +12,7 @@
 //! | `bodies` | [`Bodies`], [`History`]: where everybody is and was | `motion`, `contact`; the ball's slot `ball` |
 //! | `bodies` | [`Traits`]: what each can do | nobody |
 //! | `minds` | [`Minds`]: what each believes | `perceive` |
-//! | `minds` | [`Board`]: events of the ball that may be learned | `ball`; fakes `decide` |
+//! | `minds` | [`EventQueue`]: events of the ball that may be learned | `ball`; fakes `decide` |
 //! | `plans` | [`Plans`]: what each is about | `decide`; when he decides next also `perceive`, `ball` |
 //! | `plans` | [intents]: what each wants of this step | `decide` |
 //! | `ball` | [`Ball`]: in hands, in the air or loose | `ball`, `officiate` |

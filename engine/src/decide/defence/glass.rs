@@ -18,7 +18,7 @@ pub fn decide(view: &View<'_>, intent: &mut Intent<'_>) {
         intent.go(down, f32::INFINITY, (down - here).unit_or(ball_way));
         return;
     }
-    let ring_m = RING_M + LONG_SHARE * min(view.mind.sighted_ball().len(), LONG_M);
+    let ring_m = RING_M + WIDER_PER_M * min(view.mind.sighted_ball().len(), WIDER_UP_TO_M);
     let to = match man_to_box_out(view) {
         // Against his man, on the rim's side of him; farther in than the ball comes down he lets nobody drive him.
         Some(at) => {

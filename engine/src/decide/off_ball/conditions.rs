@@ -90,7 +90,7 @@ fn comes_at(view: &View<'_>, holder: Slot) -> bool {
     let way = view.me.at - at;
     let far = way.len();
     let along = velocity.dot(way);
-    far < DRIBBLES_AT_WITHIN_M
-        && along > DRIBBLES_AT_M_S * far
-        && along * along > DRIBBLES_AT_COS2 * velocity.len2() * far * far
+    far < DRIBBLED_AT_WITHIN_M
+        && along > DRIBBLED_AT_FROM_M_S * far
+        && along * along > DRIBBLED_AT_COS2 * velocity.len2() * far * far
 }

@@ -57,10 +57,10 @@ fn spot(view: &View<'_>) -> Vec2 {
     let here = view.me.at;
     let shot = view.mind.sighted_ball();
     let sign = -side_of(shot, view.side);
-    let wide = LONG_SHARE * min(shot.len(), LONG_M);
+    let wide = WIDER_PER_M * min(shot.len(), WIDER_UP_TO_M);
     let spots = [
         vec2(sign * (SIDE_X_M + wide), FAR_SIDE_Y_M),
-        vec2(0.0, FRONT_Y_M + wide),
+        vec2(0.0, FRONT_PLACE_Y_M + wide),
         vec2(-sign * (SIDE_X_M + wide), NEAR_SIDE_Y_M),
     ];
     let mut best = (f32::INFINITY, spots[0]);

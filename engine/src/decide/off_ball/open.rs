@@ -30,12 +30,12 @@ pub fn stay(view: &View<'_>, m: &mut Mover<'_>, ball_way: Vec2) {
     let court = &view.given.setup.court;
     let clears = court.in_lane(here) && !court.in_lane(to);
     let cap = match distance {
-        far if far > JOGS_FROM_M => JOGS_M_S,
-        near if clears => max(STEPS_M_S + STEPS_PER_M * near, CLEARS_M_S),
-        near => STEPS_M_S + STEPS_PER_M * near,
+        far if far > HURRIES_HOME_FROM_M => HURRIES_HOME_M_S,
+        near if clears => max(STEPS_M_S + STEPS_FASTER_PER_M * near, CLEARS_M_S),
+        near => STEPS_M_S + STEPS_FASTER_PER_M * near,
     };
     m.intent.go(to, cap, look);
-    if distance < STANDS_M {
+    if distance < BRACES_WITHIN_M {
         m.intent.brace();
     }
 }
@@ -48,7 +48,7 @@ fn best_step(view: &View<'_>, (home, slides): (Vec2, bool), present: Vec2) -> Ve
     let out = (home - Vec2::RIM).unit_or(vec2(0.0, 1.0));
     let along = out.quarter() * view.side;
     let slide = along * if slides { spacing::slide(home, along, ball) } else { 0.0 };
-    let way = if nearest_mate(view, home) < SHARED_M { MAKE_WAY_M } else { 0.0 };
+    let way = if nearest_mate(view, home) < SHARED_WITHIN_M { MAKE_WAY_M } else { 0.0 };
     let steps = [
         present,
         slide,
@@ -69,9 +69,9 @@ fn best_step(view: &View<'_>, (home, slides): (Vec2, bool), present: Vec2) -> Ve
         if !court.in_bounds(at) || court.in_lane(at) || far_out {
             continue;
         }
-        let stays = if (step - present).len2() < SAME_STEP_M2 { STAYS_WORTH } else { 0.0 };
+        let stays = if (step - present).len2() < SAME_STEP_M2 { STAYS_POINTS } else { 0.0 };
         let off_slide = (step - slide).len();
-        let score = worth(view, ball, at) - OFF_SLIDE_PER_M * off_slide + stays;
+        let score = worth(view, ball, at) - OFF_SLIDE_POINTS_PER_M * off_slide + stays;
         if score > best.0 {
             best = (score, step);
         }
@@ -87,8 +87,10 @@ fn worth(view: &View<'_>, ball: Vec2, at: Vec2) -> f32 {
     let crowd = clamp((CROWDS_WITHIN_M - mate) / CROWD_WIDTH_M, 0.0, 1.0);
     let skill = &setup.attackers.skill.shot;
     let (chance, points) = make_chance(&setup.court, skill, Shooter::default(), at, SHOT_ROOM_M, true);
-    let shares = SHARED_COST * spacing::sharing(mate);
-    lane_room_m(view.mind, ball, at) + PLACE_ROOM_WORTH * room + chance * points - CROWD_COST * crowd - shares
+    let shares = SHARED_COST_POINTS * spacing::sharing(mate);
+    lane_room_m(view.mind, ball, at) + PLACE_ROOM_POINTS_PER_M * room + chance * points
+        - CROWD_COST_POINTS * crowd
+        - shares
 }
 
 /// Room of the passing lane from the ball to a place, m: distance of the nearest defender from it.

@@ -28,9 +28,9 @@ pub fn base(view: &View<'_>, plan: &mut Plan, draws: &mut Draws<'_>) -> Vec2 {
     let driven = holder.is_some_and(|by| driven(view.mind, by));
     let ball = view.ball_at();
     let across = -ball.x * sign;
-    let drive = driven && (ball - plan.home).len() < DRIFT_FROM_M;
-    let away = view.me.slot == GUARDS[1] && held && (across > OVER_M || ball.len() < FILL_INSIDE_M);
-    let back = held && ball.len() >= FILL_INSIDE_M && across < BACK_M && !driven;
+    let drive = driven && (ball - plan.home).len() < DRIFTS_WITHIN_M;
+    let away = view.me.slot == GUARDS[1] && held && (across > OVER_BEYOND_X_M || ball.len() < FILL_INSIDE_M);
+    let back = held && ball.len() >= FILL_INSIDE_M && across < BACK_WITHIN_X_M && !driven;
     match plan.fill {
         Fill::No if drive || away => {
             let wants = draws.fills(setup.attack.habits.fill_chance);
@@ -65,7 +65,7 @@ fn driven(mind: &Belief, holder: Slot) -> bool {
 
 /// How much a place next to a team-mate is to be avoided, 0-1: two in one place are guarded by one.
 pub fn sharing(mate_m: f32) -> f32 {
-    clamp((SHARED_M - mate_m) / SHARED_WIDTH_M, 0.0, 1.0)
+    clamp((SHARED_WITHIN_M - mate_m) / SHARED_WIDTH_M, 0.0, 1.0)
 }
 
 #[cfg(test)]

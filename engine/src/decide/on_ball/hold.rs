@@ -6,9 +6,9 @@ use super::{Hands, penalties, put_on_floor};
 use crate::decide::{View, nearest_defender, three_seconds};
 use crate::law::conduct::holding::{
     BRINGS_UP_FROM_M, BRINGS_UP_M_S, DRIBBLES_AFTER_S, DRIBBLES_FROM_M, FASTER_PER_M, GUARDED_HURRIES_S,
-    LEAST_MOVE_M_S, LEAVES_LANE_EARLY_S, LEAVES_LANE_M_S, LITTLE_TO_WAIT_FOR, OFF_PLACE_M, ON_THE_SPOT_M_S,
-    OPEN_SIDE_M, PLACE_INSIDE_M, PRESSED_WITHIN_M, PROBES_ASIDE_M, PROBES_M_S, STANDS_WITHIN_M,
-    STEP_INSIDE_M, STEPS_BACK_M, STEPS_OUT_M_S, WAITS_AHEAD_S,
+    LEAST_MOVE_M_S, LEAVES_LANE_EARLY_S, LEAVES_LANE_M_S, OFF_PLACE_M, ON_THE_SPOT_M_S, OPEN_SIDE_M,
+    PLACE_INSIDE_M, PRESSED_WITHIN_M, PROBES_ASIDE_M, PROBES_M_S, STANDS_WITHIN_M, STEP_INSIDE_M,
+    STEPS_BACK_M, STEPS_OUT_M_S, WAITING_LEFT_SHARE, WAITS_AHEAD_S,
 };
 use crate::math::{Vec2, clamp, min};
 use crate::slots::DEFENCE;
@@ -22,7 +22,7 @@ pub(super) fn candidate(t: &Thought<'_>, hold: &Hold) -> Option<Weighed> {
     }
     let little = counted_out(t) || hold.dribble.up_with_it;
     let waiting = t.continuation(t.here, WAITS_AHEAD_S, t.moved, t.held_s + WAITS_AHEAD_S)
-        * if little { LITTLE_TO_WAIT_FOR } else { 1.0 };
+        * if little { WAITING_LEFT_SHARE } else { 1.0 };
     let value_points = waiting - penalties::kept_too_long(t.held_s);
     Some(Weighed { action: Action::Hold, value_points, chance: 1.0 })
 }

@@ -8,13 +8,13 @@ use crate::law::conduct::choice::{
     HAND_IN_FACE_WEIGHT, KEPT_MOST_POINTS, KEPT_POINTS_PER_S, KEPT_TOO_LONG_S, LATE_OUT_OF_LANE_POINTS,
     OUT_DURING_RELEASE_S, SHOT_CLOCK_LATE_S,
 };
-use crate::law::conduct::driving::POST_MOVE_M;
+use crate::law::conduct::shooting::JUMP_SHOT_FROM_M;
 use crate::law::shot::WIDE_OPEN_M;
 use crate::math::clamp;
 
 /// On a shot from outside while there is time for a better one, points: the more so the nearer a hand will be.
 pub fn early_shot(t: &Thought<'_>, shot: &Prospect) -> f32 {
-    if t.here.len() <= POST_MOVE_M {
+    if t.here.len() <= JUMP_SHOT_FROM_M {
         return 0.0;
     }
     let setup = &t.view.given.setup;

@@ -5,10 +5,10 @@ use super::hold::{stand, to_rim};
 use super::{Hands, fakes, penalties};
 use crate::decide::{View, value};
 use crate::law::conduct::choice::{EARLY_RISES_OVER_S, SHOT_CLOCK_LATE_S};
-use crate::law::conduct::driving::{FRONT_Y_M, POST_MOVE_M};
+use crate::law::conduct::driving::FARTHEST_BACK_Y_M;
 use crate::law::conduct::shooting::{
-    LAY_UP_CARRIES_SHARE, LEAST_TO_RELEASE_S, NOT_STOPPED_WITHIN_S, SPOILT_IF_NEARER_BY_M, SPOILT_WITHIN_M,
-    WORTH_A_THOUGHT_POINTS,
+    JUMP_SHOT_FROM_M, LAY_UP_CARRIES_SHARE, LEAST_TO_RELEASE_S, NOT_STOPPED_WITHIN_S, SPOILT_IF_NEARER_BY_M,
+    SPOILT_WITHIN_M, WORTH_A_THOUGHT_POINTS,
 };
 use crate::math::{max, min, vec2};
 use crate::state::{Handling, Hold};
@@ -32,7 +32,7 @@ pub(super) fn candidate(t: &Thought<'_>, hold: &mut Hold) -> Option<Weighed> {
 /// Goes up for it, after a shown shot where a defender comes too fast.
 pub(super) fn carry_out(view: &View<'_>, h: &mut Hands<'_>, driving: bool) {
     let here = view.me.at;
-    if here.len() > POST_MOVE_M && fakes::show_shot(view, h) {
+    if here.len() > JUMP_SHOT_FROM_M && fakes::show_shot(view, h) {
         stand(view, h);
         return;
     }
@@ -48,7 +48,7 @@ pub(super) fn carry_out(view: &View<'_>, h: &mut Hands<'_>, driving: bool) {
         // The last steps of a lay-up carry him on.
         let on = here + view.me.velocity * (gather_s * LAY_UP_CARRIES_SHARE);
         // Not under the board: he comes up beside the rim.
-        let on = vec2(on.x, max(on.y, min(here.y, FRONT_Y_M)));
+        let on = vec2(on.x, max(on.y, min(here.y, FARTHEST_BACK_Y_M)));
         h.intent.go(on, f32::INFINITY, to_rim(view));
     }
 }
@@ -65,7 +65,8 @@ pub(super) fn go_up(view: &View<'_>, h: &mut Hands<'_>, at_s: f32) {
 /// Whether a shot that promised so much space has lost what was good about it, with time for a better one.
 fn spoilt(view: &View<'_>, left_s: f32, promised_m: f32) -> bool {
     let here = view.me.at;
-    let early = here.len() > POST_MOVE_M && view.clock.shot_clock > SHOT_CLOCK_LATE_S + EARLY_RISES_OVER_S;
+    let early =
+        here.len() > JUMP_SHOT_FROM_M && view.clock.shot_clock > SHOT_CLOCK_LATE_S + EARLY_RISES_OVER_S;
     if !early {
         return false;
     }

@@ -1,6 +1,6 @@
 //! How soon players learn what the ball does, and what a shown pass or shot does to them.
 
-/// Doublings of the plausible targets of a pass: four receivers, two doublings; the passer's eyes halve them. (computed)
+/// Doublings of the plausible targets of a pass: four receivers, two doublings; the passer's eyes halve them. (derived)
 pub const TARGET_DOUBLINGS: f32 = 2.0;
 /// Share of the doublings that is left where the passer's eyes gave the pass away. (assumed)
 pub const EYES_TELL_SHARE: f32 = 0.5;
@@ -8,7 +8,7 @@ pub const EYES_TELL_SHARE: f32 = 0.5;
 pub const RECEIVER_SHARE: f32 = 0.5;
 /// Other team-mates learn of a pass so much later where the passer looked elsewhere, s. (assumed)
 pub const LOOK_OFF_MATES_S: f32 = 0.1;
-/// Later by this much when the ball is not in view: he hears it rather than sees it, s. (assumed)
+/// Whoever does not have the ball in view learns this much later, s: he hears it rather than sees it. (assumed)
 pub const HEARD_S: f32 = 0.35;
 
 /// A shown pass concerns a defender within this distance of its end, m. (assumed)
@@ -22,9 +22,10 @@ pub const LEANS_S: f32 = 0.3;
 /// For how long a defender who bites on a shown shot is of no use: up, down and set again, s. (assumed)
 pub const BITE_JUMP_S: f32 = 0.45;
 
-/// A shooter is in the air for so long, s. (computed: a jump of 0.5 m)
+/// A shooter is in the air for this long, s. (derived: a jump of 0.5 m)
 pub const SHOT_JUMP_S: f32 = 0.64;
-/// A defender who goes up with him has also to gather himself again: so long in all, s. (assumed)
+/// A defender who goes up with a shooter is off his feet and gathering himself for this long in all, s. (assumed)
 pub const CONTEST_JUMP_S: f32 = 0.85;
-/// Whoever believes himself so near a shooter goes up with him, m. (assumed; a contested look is one nearer than 1.22 m)
-pub const GOES_UP_WITH_M: f32 = 1.22;
+/// Whoever believes himself nearer to a shooter than this goes up with him, m: nearer than that a look is contested.
+/// (derived from [`crate::law::shot::OPEN_M`]; assumed that they agree)
+pub const GOES_UP_WITH_M: f32 = crate::law::shot::OPEN_M;

@@ -3,8 +3,8 @@
 /// Time between two decisions of a player who learns nothing in between, s. (assumed)
 pub const DECIDES_EVERY_S: f32 = 0.1;
 
-/// Half of it, s. A player's reaction has it taken off, since decisions come at steps of it; a hand waits for no decision,
-/// so there it is added again. (computed)
+/// Half the time between two decisions, s. A player's reaction has it taken off, since decisions come at steps of that
+/// time; a hand waits for no decision, so there it is added again. (derived from [`DECIDES_EVERY_S`])
 pub const HALF_DECISION_S: f32 = 0.5 * DECIDES_EVERY_S;
 
 /// How much of a pass's flight its receiver has to see, a reaction aside, before he knows where it comes down, s.

@@ -15,9 +15,11 @@ pub const THERE_WITHIN_M: f32 = 0.7;
 
 /// A hand is near the dribble where the nearest defender is nearer than this, m. (assumed)
 pub const HAND_NEAR_M: f32 = 1.2;
-/// With a hand near, a dribble is taken to be lost so many times as easily as a held ball with a hand on it. (assumed)
+/// With a hand near, a dribble is taken to be lost this many times as easily as a held ball with a hand on it.
+/// (assumed)
 pub const LOST_NEAR_HAND: f32 = 2.0;
-/// The same with no hand near. (assumed)
+/// With no hand near, a dribble is taken to be lost this many times as easily as a held ball with a hand on it.
+/// (assumed)
 pub const LOST_IN_OPEN: f32 = 0.5;
-/// Largest chance of losing it that is reckoned with. (assumed)
+/// Largest chance of losing a dribble that is reckoned with. (assumed)
 pub const LOST_MOST: f32 = 0.5;

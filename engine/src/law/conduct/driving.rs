@@ -9,7 +9,8 @@ pub const POST_MOVE_M: f32 = 3.6;
 pub const LEAST_DRIVE_M: f32 = 1.5;
 /// Nobody starts a drive from this far away, m. (assumed)
 pub const LONGEST_DRIVE_M: f32 = 9.5;
-/// Who is offered the drive of an open way takes it for open from this chance on. (assumed)
+/// Least believed chance of getting through at which who is offered the drive of an open way takes it for open.
+/// (assumed)
 pub const WAY_OPEN_CHANCE: f32 = 0.6;
 /// For how long a defender who came out too fast can be driven past, s. (assumed)
 pub const OFF_BALANCE_S: f32 = 0.4;
@@ -20,8 +21,9 @@ pub const OFF_BALANCE_S: f32 = 0.4;
 pub const STRIDE_M: f32 = 1.4;
 /// Cosine of the largest angle off the way at which he stands squarely in it (37 degrees). (assumed)
 pub const SQUARE_COS: f32 = 0.8;
-/// Who comes at the driver at this speed or faster does not stand in his way, m/s. (assumed)
-pub const COMES_TOO_FAST_M_S: f32 = 1.5;
+/// A defender who comes at the driver slower than this can stand squarely in his way; faster, he is driven past, m/s.
+/// (assumed)
+pub const STANDS_IN_WAY_BELOW_M_S: f32 = 1.5;
 /// A defender in front of the driver and nearer than this blocks him, m. (assumed)
 pub const BLOCKS_WITHIN_M: f32 = 0.95;
 /// Only a driver slower than this along his way is blocked, m/s. (assumed)
@@ -30,16 +32,17 @@ pub const BLOCKED_BELOW_M_S: f32 = 1.2;
 // --- Where a drive leads.
 
 /// A way to the rim ends no farther back than this (y), m: in front of the board's face by a shoulder. (assumed)
-pub const FRONT_Y_M: f32 = -0.2;
+pub const FARTHEST_BACK_Y_M: f32 = -0.2;
 /// A drive from outside ends this far in front of the rim's centre (y), m. (assumed)
 pub const DRIVE_ENDS_Y_M: f32 = 0.55;
 /// How far a post move turns from the straight way out of the rim: tangent of the angle (39 degrees). (assumed)
 pub const POST_TURN: f32 = 0.8;
 /// Where a move along the baseline ends on its own side of the rim (x), m: at arm's length. (assumed)
 pub const BESIDE_RIM_M: f32 = 0.98;
-/// Where a reverse lay-up ends, under the board and out on the other side (x), m. (assumed)
+/// Where a reverse lay-up ends, under the board and out on the other side: distance from the middle of the floor (x),
+/// m. (assumed)
 pub const REVERSE_X_M: f32 = 0.9;
-/// The same (y), m. (assumed)
+/// Where a reverse lay-up ends: distance in front of the rim's centre (y), m. (assumed)
 pub const REVERSE_Y_M: f32 = 0.1;
 
 // --- Off a screen.
@@ -67,7 +70,7 @@ pub const BARRED_S: f32 = 0.5;
 pub const AVERAGE_SPEED_SHARE: f32 = 0.55;
 /// What a start from rest costs a driver, s; the less the faster he is already. (assumed: half a time constant)
 pub const START_COSTS_S: f32 = 0.15;
-/// Least top speed that the cost of the start is judged by, m/s. (keeps a quotient finite)
+/// Least top speed by which the cost of a start is judged, m/s. (assumed: it only keeps a quotient finite)
 pub const LEAST_TOP_M_S: f32 = 0.1;
 /// Shortest way that is judged in a race, m. (assumed)
 pub const SHORTEST_RACE_M: f32 = 0.3;

@@ -2,44 +2,47 @@
 
 /// How far from where the ball comes down a player still goes for it, m. (assumed)
 pub const CHASE_M: f32 = 5.0;
-/// So many of a team go for it: the nearest, as each believes. (assumed)
+/// How many of a team go for the ball, players: the nearest, as each believes. (assumed)
 pub const CHASERS: usize = 3;
 
-/// Who stays out waits so far above the arc until the ball has come down, m. (assumed)
+/// Who stays out waits this far above the arc until the ball has come down, m. (assumed)
 pub const SAFETY_M: f32 = 1.6;
-/// Speed at which he goes there, m/s. (assumed)
+/// Top speed at which who stays out goes to where he waits, m/s. (assumed)
 pub const SAFETY_M_S: f32 = 3.0;
-/// He goes as far to the side as this share of his home's distance from the middle. (assumed)
+/// How far to the side who stays out waits, as a share of his home's distance from the middle of the floor. (assumed)
 pub const SAFETY_WIDTH_SHARE: f32 = 0.6;
-/// Speed at which an attacker who does not go for a loose ball goes home, m/s. (assumed)
+/// Top speed at which an attacker who does not go for a loose ball goes home, m/s. (assumed)
 pub const BACK_HOME_M_S: f32 = 3.0;
 
-/// Attackers on the glass stand wider by this share of the shot's length. (common practice, no source: long shots bring
-/// long rebounds)
-pub const LONG_SHARE: f32 = 0.1;
-/// The shot's length counts up to so much, m. (assumed)
-pub const LONG_M: f32 = 8.0;
-/// Place of a rebounder beside the rim, the far and the near one alike: to the side of it, a long shot aside, m. (common
-/// practice, no source)
+/// How much wider the places on the glass are for each metre of the shot's length, for attackers and defenders alike,
+/// m/m. (common practice, no source: long shots bring long rebounds)
+pub const WIDER_PER_M: f32 = 0.1;
+/// Length of a shot from which on the places get no wider, m. (assumed)
+pub const WIDER_UP_TO_M: f32 = 8.0;
+/// Place of a rebounder beside the rim, far and near side alike: distance from the middle of the floor for a shot of
+/// length 0, to which [`WIDER_PER_M`] adds, m. (common practice, no source)
 pub const SIDE_X_M: f32 = 1.2;
-/// The place on the far side of the shot, out from the rim, m. (common practice, no source)
+/// Place of a rebounder on the far side of the shot: distance out from the rim (y), m. (common practice, no source)
 pub const FAR_SIDE_Y_M: f32 = 0.8;
-/// The place on the near side, out from the rim, m. (common practice, no source)
+/// Place of a rebounder on the near side of the shot: distance out from the rim (y), m. (common practice, no source)
 pub const NEAR_SIDE_Y_M: f32 = 1.0;
-/// The place in front of the rim, out from it, a long shot aside, m. (common practice, no source)
-pub const FRONT_Y_M: f32 = 1.8;
-/// So much farther a rebounder would run to a place to which no team-mate is nearer, m. (assumed)
+/// Place of a rebounder in front of the rim: distance out from it (y) for a shot of length 0, to which [`WIDER_PER_M`]
+/// adds, m. (common practice, no source)
+pub const FRONT_PLACE_Y_M: f32 = 1.8;
+/// A place on the glass to which a team-mate is nearer counts as this much farther away, m. (assumed)
 pub const TAKEN_COSTS_M: f32 = 1.5;
 
-/// A defender has a man to box out within so far of himself, m. (assumed)
+/// A defender boxes out only a man nearer to himself than this, m. (assumed)
 pub const BOX_OUT_MAN_M: f32 = 4.5;
-/// And within so far of the rim, m. (assumed)
+/// A defender boxes out only a man nearer to the rim than this, m. (assumed)
 pub const BOX_OUT_RIM_M: f32 = 7.0;
-/// Who has nobody to box out waits so far from the rim, a long shot aside, m. (assumed)
+/// How far from the rim a shot of length 0 is taken to come down, to which [`WIDER_PER_M`] adds, m; who has nobody to
+/// box out waits there. (assumed)
 pub const RING_M: f32 = 1.4;
-/// A man who is so far outside the place where such a shot comes down is waited for there, m. (assumed)
+/// A man who is farther than this outside the distance at which the shot comes down is waited for there instead of met
+/// where he is, m. (assumed)
 pub const MEETS_OUTSIDE_M: f32 = 1.8;
-/// A defender stands so far from the man he boxes out, centre to centre, m. (assumed)
+/// A defender stands this far from the man he boxes out, centre to centre, m. (assumed)
 pub const BOX_OUT_BODY_M: f32 = 0.6;
 /// Nobody boxes out nearer to a line than this, m. (assumed)
 pub const BOX_OUT_EDGE_M: f32 = 0.4;

@@ -39,6 +39,6 @@ pub const LOB_BEHIND_M: f32 = 0.9;
 pub const LOB_BALL_WIDE_M: f32 = 3.5;
 /// A post this far toward the ball's side of the middle, or farther, is a ball-side post, m. (assumed)
 pub const BALL_SIDE_POST_X_M: f32 = 0.8;
-/// Share of the way to where the lob would come down that the helper goes while the ball is held; he goes all of it once a
-/// pass flies. (assumed)
+/// Share of the way to where the lob would come down that the helper goes while the ball is held; he goes all of it
+/// once a pass flies. (assumed)
 pub const LOB_SHADE_SHARE: f32 = 0.5;

@@ -16,10 +16,11 @@ pub const SPEED_COUNTED_SHARE: f32 = 0.6;
 pub const SLOWEST_COMING_M_S: f32 = -1.0;
 /// Fastest speed toward the shooter that is counted, m/s. (assumed)
 pub const FASTEST_COMING_M_S: f32 = 5.0;
-/// Defenders farther away than the square root of this do not come into a shot, m2 (7.7 m). (assumed)
+/// A defender farther than 7.75 m from a shooter does not come into the shot; the constant is that distance squared,
+/// m2. (assumed)
 pub const TOO_FAR_FOR_SHOT_M2: f32 = 60.0;
-/// A defender nearer than this gives no direction to come from: the distance is held above it, m. (keeps a quotient
-/// finite)
+/// A defender nearer than this gives no direction to come from: in the quotient the distance is held above it, m.
+/// (assumed: it only keeps the quotient finite)
 pub const LEAST_DIRECTION_M: f32 = 0.1;
 /// Nobody is believed nearer to a shooter than this at the release, m. (assumed)
 pub const LEAST_SPACE_M: f32 = 0.3;

@@ -4,8 +4,8 @@
 
 /// A defender is there once he is this near to a point, for rough comparisons of who is there first, m. (assumed)
 pub const ARRIVES_WITHIN_M: f32 = 0.9;
-/// Bonus of the present on-ball defender while the same man has the ball, s: another has to be quicker by more than this.
-/// With a pass the question is open again. (assumed)
+/// Bonus of the present on-ball defender while the same man has the ball, s: another has to be quicker by more than
+/// this. With a pass the question is open again. (assumed)
 pub const PRESENT_BONUS_S: f32 = 0.25;
 /// Bonus of the first of the positions that the zone's table names for the ball's place, s. (assumed)
 pub const FIRST_NAMED_BONUS_S: f32 = 0.1;
@@ -16,15 +16,16 @@ pub const UNNAMED_PENALTY_S: f32 = 0.25;
 pub const TAKES_OVER_WITHIN_M: f32 = 1.7;
 /// Bonus of the first named once he is that near, s. (assumed)
 pub const TAKES_OVER_BONUS_S: f32 = 0.5;
-/// Where a place has a bump (after a delay another position takes the ball from the one who went first), the first leaves
-/// once the other is this near to the ball, m. Twin of [`TAKES_OVER_WITHIN_M`]. (assumed)
+/// Where a place has a bump (after a delay another position takes the ball from the one who went first), the first
+/// leaves once the other is this near to the ball, m. Twin of [`TAKES_OVER_WITHIN_M`]. (assumed)
 pub const BUMPED_OFF_WITHIN_M: f32 = 1.6;
 
 // A team-mate who is seen not to go counts as slower. Two who wait for one another would leave the ball to nobody.
 
 /// A team-mate is given this long after the catch became known to start for the ball, s. (assumed)
 pub const STARTS_WITHIN_S: f32 = 0.45;
-/// Only one who is farther from the holder than guarding distance by more than this can count as not coming, m. (assumed)
+/// Only one who is farther from the holder than guarding distance by more than this can count as not coming, m.
+/// (assumed)
 pub const NOT_COMING_BEYOND_M: f32 = 0.7;
 /// One who closes on the holder more slowly than this counts as not coming, m/s. (assumed)
 pub const NOT_COMING_BELOW_M_S: f32 = 0.7;
@@ -40,7 +41,7 @@ pub const IN_TOUCH_ROOM_M: f32 = 0.08;
 /// From this speed toward the rim the holder is guarded where he will be, m/s: what a defender sees is a reaction old.
 /// (assumed)
 pub const LEADS_FROM_M_S: f32 = 1.5;
-/// How far ahead in time he is guarded then, s. (assumed)
+/// How far ahead in time a holder who comes at the rim is guarded, s. (assumed)
 pub const LEADS_BY_S: f32 = 0.3;
 
 // The fly-by: a closer who would come too late if he stopped runs past the shooter.
@@ -58,17 +59,18 @@ pub const FLY_BY_LATE_S: f32 = 0.8;
 pub const FLY_BY_BESIDE_M: f32 = 0.8;
 /// How far beyond the shooter he aims to run, m. (assumed)
 pub const FLY_BY_BEYOND_M: f32 = 2.5;
-/// Nearer to the shooter than this he is there already, m. (assumed)
+/// A closer nearer to the shooter than this is there already and runs past nobody, m. (assumed)
 pub const FLY_BY_THERE_M: f32 = 1.6;
 /// A fly-by is given up after this long, s. (assumed)
 pub const FLY_BY_LONGEST_S: f32 = 1.5;
-/// He has run past once he is this far beyond the shooter along his way, m; from there he has to stop and turn. (assumed)
+/// A closer has run past once he is this far beyond the shooter along his way, m; from there he has to stop and turn.
+/// (assumed)
 pub const FLY_BY_PAST_M: f32 = 0.2;
 
 // The trap: a second man comes.
 
-/// A ball farther than this from the middle of the place at which the zone traps is not trapped, m: it only passes by, or
-/// lies between two places. (assumed)
+/// A ball farther than this from the middle of the place at which the zone traps is not trapped, m: it only passes by,
+/// or lies between two places. (assumed)
 pub const TRAP_WITHIN_M: f32 = 2.2;
 /// How near the two come to the ball, m. (assumed)
 pub const TRAP_ON_BALL_M: f32 = 0.75;

@@ -20,12 +20,13 @@ pub const WATCHES_COS: f32 = 0.5;
 /// A defender whom he has not seen for longer than this is no longer in sight, s. (assumed)
 pub const IN_SIGHT_S: f32 = 0.5;
 
-/// A man with the ball who comes on faster than this dribbles at his team-mate, m/s. (assumed)
-pub const DRIBBLES_AT_M_S: f32 = 1.2;
-/// He does so from no farther than this, m. (assumed)
-pub const DRIBBLES_AT_WITHIN_M: f32 = 6.5;
-/// He comes straight: square of the least cosine between his way and the way to the team-mate, 37 degrees. (assumed)
-pub const DRIBBLES_AT_COS2: f32 = 0.64;
+/// A man with the ball who comes on faster than this is seen to dribble at his team-mate, m/s. (assumed)
+pub const DRIBBLED_AT_FROM_M_S: f32 = 1.2;
+/// A man with the ball dribbles at a team-mate no farther away than this, m. (assumed)
+pub const DRIBBLED_AT_WITHIN_M: f32 = 6.5;
+/// Largest angle between the way of a man who dribbles at his team-mate and the straight way to him, 37 degrees, as the
+/// square of its cosine; a pure number. (assumed)
+pub const DRIBBLED_AT_COS2: f32 = 0.64;
 
 /// A man of the back line this far from the middle on the ball's side has come out, m. (assumed)
 pub const BACK_OUT_X_M: f32 = 3.4;

@@ -7,7 +7,7 @@
 pub const SIDE_CHANGES_BEYOND_M: f32 = 0.25;
 /// Another ball place has to be nearer to the ball than the present one by this much to take over, m. (assumed)
 pub const PLACE_CHANGES_BY_M: f32 = 0.5;
-/// How far the ball moves for each metre of an anchor, m/m. (computed: read off the zone's table, roughly)
+/// How far the ball moves for each metre of an anchor, m/m. (derived: read off the zone's table, roughly)
 pub const BALL_PER_ANCHOR: f32 = 4.0;
 /// Farther from the rim than this the ball or an attacker is on the perimeter, m. (assumed)
 pub const PERIMETER_FROM_M: f32 = 5.0;
@@ -25,11 +25,13 @@ pub const FIRST_HOLD_STEPS: u32 = 4;
 pub const RUNS_FROM_M: f32 = 3.0;
 /// A defender this near to his place stands: nobody shuffles after every twitch, m. (assumed)
 pub const SETTLED_WITHIN_M: f32 = 0.22;
-/// Fastest that he moves while he stands, m/s. (assumed)
+/// Fastest that a settled defender moves, m/s. (assumed)
 pub const SETTLED_PACE_M_S: f32 = 0.5;
-/// A defender who is not settled goes to his place at this speed, m/s, and faster by [`HOLD_PACE_PER_M`]. (assumed)
+/// Top speed of a defender who is not settled, at his place itself, where the rise by [`HOLD_PACE_PER_M`] starts, m/s.
+/// (assumed)
 pub const HOLD_PACE_M_S: f32 = 1.0;
-/// How much faster than [`HOLD_PACE_M_S`] he goes for each metre that he is away from his place, 1/s. (assumed)
+/// Rise of that top speed above [`HOLD_PACE_M_S`] for each metre that the defender is away from his place, (m/s)/m.
+/// (assumed)
 pub const HOLD_PACE_PER_M: f32 = 2.6;
 /// Who does not guard a ball outside keeps this far from it, m: two on one spot guard one. (assumed)
 pub const KEEPS_OFF_BALL_M: f32 = 1.7;
@@ -37,22 +39,23 @@ pub const KEEPS_OFF_BALL_M: f32 = 1.7;
 pub const ROOM_ENDS_M: f32 = 1.5;
 /// Man-to-man: sagging off a man brings a defender no nearer to the rim than this, m. (assumed)
 pub const SAG_ENDS_M: f32 = 1.0;
-/// He braces against a man who is nearer to the rim than this, m. (assumed)
+/// A defender braces against a man who is nearer to the rim than this, m. (assumed)
 pub const BRACES_FOR_MAN_WITHIN_M: f32 = 3.0;
-/// He braces once he is this near to his own place, m. (assumed)
+/// A defender braces once he is this near to his own place, m. (assumed)
 pub const BRACES_NEAR_PLACE_M: f32 = 1.0;
 
 // Whom he looks after.
 
-/// Nearness to the rim starts at this distance with 0 and rises evenly to 1 under the rim, m: the nearer an attacker, the
-/// tighter he is played and the more dangerous he is. (assumed)
+/// Nearness to the rim starts at this distance with 0 and rises evenly to 1 under the rim, m: the nearer an attacker,
+/// the tighter he is played and the more dangerous he is. (assumed)
 pub const TIGHTENS_WITHIN_M: f32 = 6.5;
 /// Danger of an attacker of nearness 0; one under the rim has this plus 1. (assumed)
 pub const DANGER_OUTSIDE: f32 = 0.35;
-/// How fast danger falls with the squared distance from the defender's own anchor, 1/m2: what is near is more one's own.
-/// (assumed)
+/// How fast danger falls with the squared distance from the defender's own anchor, 1/m2: what is near is more one's
+/// own. (assumed)
 pub const DANGER_FALLS_PER_M2: f32 = 0.15;
-/// An attacker of nearness 0 who is given a metre more room than usual is less dangerous by this share, 1/m. (assumed)
+/// Share by which an attacker of nearness 0 is less dangerous for each metre of room more than usual that he is given,
+/// 1/m. (assumed)
 pub const LESS_DANGER_PER_M: f32 = 0.4;
 /// Added to distances that are compared by their inverse (who is nearest to the rim, or to the ball), m: it keeps them
 /// finite. (assumed)
@@ -76,7 +79,8 @@ pub const REVERSAL_FROM_Y_M: f32 = 3.5;
 pub const GAMBLES_WITHIN_M: f32 = 2.6;
 /// Nobody goes for a pass that has less than this still to fly, m. (assumed)
 pub const GAMBLE_SHORTEST_M: f32 = 1.0;
-/// He goes for a point farther on than the nearest of the pass's way by this share of it: the ball comes to him. (assumed)
+/// Who goes for a pass aims farther on than the nearest point of its way by this share of the way: the ball comes to
+/// him. (assumed)
 pub const GAMBLE_FARTHER_ON_SHARE: f32 = 0.1;
-/// He goes for no point beyond this share of the pass's way: there the receiver has it. (assumed)
+/// Nobody goes for a point beyond this share of a pass's way: there the receiver has it. (assumed)
 pub const GAMBLE_LATEST_SHARE: f32 = 0.95;

@@ -2,9 +2,9 @@
 
 use crate::decide::{View, nearest_defender};
 use crate::law::conduct::driving::{
-    BESIDE_RIM_M, BLOCKED_BELOW_M_S, BLOCKS_WITHIN_M, COMES_TOO_FAST_M_S, DRIVE_ENDS_Y_M, FRONT_Y_M,
-    POST_MOVE_M, POST_TURN, REVERSE_X_M, REVERSE_Y_M, SCREENED_WITHIN_M, SCREENER_BEHIND_M,
-    SCREENER_STANDS_M_S, SCREENS_WITHIN_M, SHOULDER_M, SQUARE_COS, STRIDE_M, TURNED_WITHIN_M,
+    BESIDE_RIM_M, BLOCKED_BELOW_M_S, BLOCKS_WITHIN_M, DRIVE_ENDS_Y_M, FARTHEST_BACK_Y_M, POST_MOVE_M,
+    POST_TURN, REVERSE_X_M, REVERSE_Y_M, SCREENED_WITHIN_M, SCREENER_BEHIND_M, SCREENER_STANDS_M_S,
+    SCREENS_WITHIN_M, SHOULDER_M, SQUARE_COS, STANDS_IN_WAY_BELOW_M_S, STRIDE_M, TURNED_WITHIN_M,
 };
 use crate::law::floor::side_of;
 use crate::law::floor::way_to_rim;
@@ -41,7 +41,7 @@ pub fn goal(side: f32, here: Vec2, way: Way) -> Vec2 {
     if here.len2() < POST_MOVE_M * POST_MOVE_M {
         let out = here.unit_or(vec2(0.0, 1.0));
         let turned = (out + out.quarter() * (POST_TURN * way.lateral() * side)).unit_or(out);
-        if turned.y >= FRONT_Y_M {
+        if turned.y >= FARTHEST_BACK_Y_M {
             return turned;
         }
         let sign = side_of(here, side);
@@ -49,7 +49,7 @@ pub fn goal(side: f32, here: Vec2, way: Way) -> Vec2 {
         return if crosses {
             vec2(-sign * REVERSE_X_M, REVERSE_Y_M)
         } else {
-            vec2(sign * BESIDE_RIM_M, FRONT_Y_M)
+            vec2(sign * BESIDE_RIM_M, FARTHEST_BACK_Y_M)
         };
     }
     vec2(way.lateral() * side, DRIVE_ENDS_Y_M)
@@ -95,7 +95,7 @@ pub fn squarely(mind: &Belief, here: Vec2, to: Vec2) -> bool {
     DEFENCE.into_iter().any(|slot| {
         let off = mind.at(slot) - here;
         // One who comes out too fast to stop stands nowhere.
-        let stands = -mind.velocity(slot).dot(off) < COMES_TOO_FAST_M_S * off.len();
+        let stands = -mind.velocity(slot).dot(off) < STANDS_IN_WAY_BELOW_M_S * off.len();
         stands && off.len2() < STRIDE_M * STRIDE_M && off.dot(way) > SQUARE_COS * off.len()
     })
 }
@@ -123,7 +123,7 @@ mod tests {
             let here = vec2(x as f32 * 0.125, y as f32 * 0.125);
             for way in STRAIGHT_WAYS {
                 let to = goal(1.0, here, way);
-                assert!(to.y >= FRONT_Y_M && to.len() < 1.2, "{here:?} by {way:?} to {to:?}");
+                assert!(to.y >= FARTHEST_BACK_Y_M && to.len() < 1.2, "{here:?} by {way:?} to {to:?}");
                 let mirrored = goal(-1.0, here.sided(-1.0), way);
                 assert_eq!((to.x, to.y), (-mirrored.x, mirrored.y), "{here:?} by {way:?}");
             }
