@@ -55,11 +55,8 @@ fn frozen(setup: &mut Setup) {
     (skill.travel_per_catch, skill.handling_loss_per_s) = (0.0, 0.0);
 }
 
-/// The pair of which it is open: its share is the bound itself (.954, .939 to .966 in 1200 possessions).
-const ON_THE_BOUND: &str = "point-screen attack against the man-to-man";
-
 #[test]
-fn every_route_but_one_surely_finds_a_look_against_a_frozen_zone() {
+fn every_route_and_attack_surely_finds_a_look_against_a_frozen_zone() {
     // A shot by the rim that is worth a point is a look as well, though a man stands a step away.
     let finds = |record: &PossessionRecord| {
         record.value(Measure::OpenLookAvailable) + record.value(Measure::GoodShotTaken) > 0
@@ -72,8 +69,7 @@ fn every_route_but_one_surely_finds_a_look_against_a_frozen_zone() {
         })
     });
     let short: Vec<String> = short.collect();
-    let only_one = short.len() == 1 && short[0].starts_with(ON_THE_BOUND);
-    assert!(only_one, "not shown: {}\nand expected of {ON_THE_BOUND} alone", short.join("\n"));
+    assert!(short.is_empty(), "not shown: {}", short.join("\n"));
 }
 
 #[test]

@@ -3,7 +3,7 @@
 //!
 //! The first look ends it only where the effect is shown, or its contrary is. The second contains the possessions of the
 //! first (the same seed from 0 on), and there nothing but the effect shown is enough. Whoever looks twice has two chances
-//! to be right by luck, so each look is held to half of the stated level (Bonferroni over the two looks): whatever the
+//! to be right by chance, so each look is held to half of the stated level (Bonferroni over the two looks): whatever the
 //! two have to do with each other, both together are wrong no more often than was stated. Bounds are those of one look.
 //!
 //! Of an interval that has to lie above a bound only one end can be wrong: what is said at 95 % passes wrongly at most 2.5

@@ -1,4 +1,4 @@
-//! Luck is shared by variants and used once: identical variants differ by exactly nothing, in every measure;
+//! Draws of chance are shared by variants and used once: identical variants differ by exactly nothing, in every measure;
 //! no key of a random draw is used twice; a purpose's draws never shift another's.
 //!
 //! What it has caught: nothing yet.

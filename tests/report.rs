@@ -1,5 +1,5 @@
 //! The report shows what the files hold; what the files count by place adds up to the totals; threads and batches
-//! cannot be seen in any of it; and the page is whole in itself.
+//! cannot be seen in any of it; the page is whole in itself; and the README prints what the program prints.
 //!
 //! What it has caught: nothing yet.
 
@@ -11,7 +11,7 @@ use std::sync::LazyLock;
 use experiments::error::Exit;
 use experiments::note::NOTE;
 
-use crate::support::{argument, folder, zoneprobe};
+use crate::support::{argument, folder, text_of, zoneprobe};
 
 const POSSESSIONS: i64 = 240;
 /// A page that takes long to open helps nobody.
@@ -427,4 +427,25 @@ fn a_scenario_by_itself_has_a_report_too() {
     let page = fs::read_to_string(out.join("report.html")).expect("a report");
     assert!(page.contains("as-given") && page.contains(NOTE.split('.').next().expect("a sentence")));
     assert!(!page.contains(argument(home.path())), "the report tells of this machine");
+}
+
+/// What stands in the README between its two marks.
+fn printed_in_the_readme() -> String {
+    let readme = text_of("README.md");
+    let (_, rest) = readme.split_once("<!-- output of the first command -->").expect("where it begins");
+    let (block, _) = rest.split_once("<!-- end of output -->").expect("where it ends");
+    let inside = block.trim().strip_prefix("```text\n").and_then(|block| block.strip_suffix("```"));
+    inside.expect("a fenced block and nothing else").to_owned()
+}
+
+#[test]
+#[ignore = "plays the whole bundled question: a minute or more"]
+fn the_readme_prints_what_the_program_prints() {
+    let home = folder(&[]);
+    let told = zoneprobe(&["compare", "--quiet", "--out", argument(&home.path().join("out"))]);
+    assert_eq!(told.exit, Exit::Done, "{}", told.err);
+    let lines = |text: &str| text.trim().lines().map(|line| line.trim_end().to_owned()).collect::<Vec<_>>();
+    let (readme, program) = (lines(&printed_in_the_readme()), lines(&told.out));
+    let differs = readme.iter().zip(&program).find(|(readme, program)| readme != program);
+    assert!(differs.is_none() && readme.len() == program.len(), "{differs:?} of\n{}", told.out);
 }

@@ -6,7 +6,8 @@ use crate::trade::estimate::{Estimate, Series, combination};
 /// Standard errors to either side of a 99 % interval.
 pub const Z: f64 = 2.576;
 
-/// The most of an effect that may be left without its mechanism, as a share of it, interval included.
+/// The most of an effect that may be left without its mechanism, as a share of it, by the ends of both intervals that
+/// leave the most.
 pub const MOST_LEFT: f64 = 0.25;
 
 /// A claim: what is done has this effect by this mechanism, and by nothing else.
@@ -59,10 +60,20 @@ impl Four {
 impl Found {
     /// The effect is there with the mechanism, and all but gone without it. One of these refuted refutes the claim.
     pub fn seen(&self) -> Seen {
-        let most = MOST_LEFT * self.on.value.max(0.0);
+        // What may be left: of the smallest effect that there may be with the mechanism, and of the largest.
+        let (low, high) = self.on.interval(Z);
+        let left = |effect: f64| {
+            let most = MOST_LEFT * effect.max(0.0);
+            Seen::within(self.off.interval(Z), -most, most)
+        };
+        let gone = match (left(low), left(high)) {
+            (Seen::Shown, _) => Seen::Shown,
+            (_, Seen::Refuted) => Seen::Refuted,
+            _ => Seen::Open,
+        };
         Seen::all([
             Seen::within(self.on.interval(Z), f64::MIN_POSITIVE, f64::INFINITY),
-            Seen::within(self.off.interval(Z), -most, most),
+            gone,
             Seen::within(self.change.interval(Z), f64::NEG_INFINITY, -f64::MIN_POSITIVE),
         ])
     }
@@ -102,8 +113,12 @@ fn an_effect_must_be_there_with_its_mechanism_and_gone_without_it() {
         Four { on: [about(1.0), steady(1.0 + on)], off: [about(1.0), steady(1.0 + off)] }.found().seen()
     };
     assert!([0.0, 0.1, -0.1].into_iter().all(|left| seen(1.0, left) == Seen::Shown));
-    assert!(seen(0.05, 0.0) == Seen::Open, "no effect that could be told from luck");
+    assert!(seen(0.05, 0.0) == Seen::Open, "no effect that could be told from chance");
     assert!(seen(1.0, 0.2) == Seen::Open && seen(1.0, -0.2) == Seen::Open, "too much may be left");
     assert!(seen(1.0, 0.5) == Seen::Refuted && seen(1.0, -0.5) == Seen::Refuted, "too much is left");
     assert!(seen(-1.0, 0.0) == Seen::Refuted, "the wrong way");
+    // A quarter of what was found would be 0.25, of the least that there may be 0.19.
+    let at = |value: f64, error: f64| Estimate { value, error };
+    let found = Found { on: at(1.0, 0.1), off: at(0.22, 0.001), change: at(-0.78, 0.1) };
+    assert!(found.seen() == Seen::Open, "a quarter of a smaller effect is less");
 }

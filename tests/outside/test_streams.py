@@ -34,7 +34,7 @@ def test_uniforms_are_the_top_24_bits(ours):
 
 def test_normals_are_quantiles_of_the_uniforms(ours):
     """To single precision, but for the outer middle: there sums of large terms cancel, and of all 2^24 cells the
-    worst, near 1.95, is 3.8e-4 off, which a draw of luck does not feel."""
+    worst, near 1.95, is 3.8e-4 off, which a draw of chance does not feel."""
     for numbers in ours["streams"]["numbers"]:
         got, uniform = drawn(numbers, "normal")
         exact = ndtri((uniform + HALF_CELL).astype(float))

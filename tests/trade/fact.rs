@@ -26,7 +26,7 @@ pub struct Fact {
 /// What an effect has to be.
 #[derive(Clone, Copy, Debug)]
 pub enum Bound {
-    /// At least this much in the stated direction, and more with each step of the dial.
+    /// At least this much in the stated direction, and more with each step of the dial, each by its interval.
     AtLeast(f64),
     /// No more than this, either way.
     Within(f64),
@@ -93,14 +93,10 @@ impl Part {
         Part { effect, doses, steps: Vec::new(), whole, bound }
     }
 
-    /// What is seen of the effect, this many standard errors wide of doubt. A step of the dial the other way is none of
-    /// luck's doing only where its own interval says so.
+    /// What is seen of the effect, this many standard errors wide of doubt. A step of the dial is held to its own interval,
+    /// as the whole is: what may be chance is neither a step the stated way nor one back.
     pub fn seen(&self, z: f64) -> Seen {
-        let step = |step: &Estimate| match step {
-            step if step.value > 0.0 => Seen::Shown,
-            step if step.interval(z).1 < 0.0 => Seen::Refuted,
-            _ => Seen::Open,
-        };
+        let step = |step: &Estimate| Seen::within(step.interval(z), f64::MIN_POSITIVE, f64::INFINITY);
         match self.bound {
             Bound::AtLeast(least) => {
                 let whole = Seen::within(self.whole.interval(z), least, f64::INFINITY);
@@ -129,11 +125,12 @@ impl Part {
             Bound::AtLeast(least) => self.whole.value - least,
             Bound::Within(most) => most - self.whole.value.abs(),
         };
-        // Steps that go the stated way are as stated whatever their error.
-        let back =
-            self.steps.iter().filter(|step| step.value <= 0.0).map(|step| needed(step.value, step.error));
-        let whole = needed(spare, self.whole.error);
-        if spare < 0.0 { back.fold(whole, u64::min) } else { back.min().unwrap_or(whole) }
+        // What each part has beyond its bound, and its error.
+        let parts = self.steps.iter().map(|step| (step.value, step.error)).chain([(spare, self.whole.error)]);
+        let (good, bad): (Vec<_>, Vec<_>) = parts.partition(|(beyond, _)| *beyond > 0.0);
+        let many = |part: &(f64, f64)| needed(part.0, part.1);
+        // The first that is seen to fall short refutes the whole; where none does, it takes the last to be shown.
+        bad.iter().map(many).min().or_else(|| good.iter().map(many).max()).unwrap_or(u64::MAX)
     }
 }
 
@@ -161,6 +158,10 @@ fn a_dial_has_to_work_at_each_step() {
     assert!(!holds(&Part::dial("count", &up, Way::Falls, 0.0)));
     let back = [("a", flat(1.0)), ("b", flat(4.0)), ("c", flat(3.0))];
     assert!(!holds(&Part::dial("count", &back, Way::Rises, 1.5)));
+    // A step by 0.1 with a standard error of 0.5 may as well be one back.
+    let spread = [1.1, 3.1, 1.1, 3.1].map(|value| (value, 1.0)).to_vec();
+    let unsure = [("a", flat(2.0)), ("b", spread), ("c", flat(9.0))];
+    assert_eq!(Part::dial("count", &unsure, Way::Rises, 1.5).seen(1.96), Seen::Open);
 }
 
 #[test]
@@ -185,4 +186,6 @@ fn what_would_settle_an_effect_is_what_is_nearest_to_being_refuted() {
     assert_eq!(settled(part(&steps, at(0.9, 0.1), Bound::AtLeast(1.0))), 332);
     assert_eq!(settled(part(&steps, at(9.0, 0.1), Bound::AtLeast(1.0))), 332);
     assert_eq!(settled(part(&[], at(1.0, 0.1), Bound::AtLeast(1.0))), u64::MAX);
+    // Where nothing falls short, the last part to be shown settles it.
+    assert_eq!(settled(part(&[at(0.1, 0.1), at(9.0, 0.1)], at(9.1, 0.1), Bound::AtLeast(1.0))), 1325);
 }

@@ -115,7 +115,7 @@ pub const QUICKNESS: Fact = Fact {
             let (a, b, chosen) = (series(&usual), series(&quick), series(&chosen_on));
             let falls = a.iter().zip(&b).map(|(a, b)| difference(b, a));
             let least_fall = falls.min_by(|x, y| x.value.total_cmp(&y.value)).expect("seven routes");
-            // Best and worst are chosen on other possessions, so that the gap is not the luck of the choice.
+            // Best and worst are chosen on other possessions, so that chance in the choice adds nothing to the gap.
             let rank = |n: &usize| ratio(&chosen[*n]);
             let best = (0..a.len()).max_by(|x, y| rank(x).total_cmp(&rank(y))).expect("seven routes");
             let worst = (0..a.len()).min_by(|x, y| rank(x).total_cmp(&rank(y))).expect("seven routes");

@@ -66,14 +66,14 @@ fn families(random: &mut Generator) -> Vec<Value> {
         .collect()
 }
 
-/// Possessions of variants that share part of their luck; each variant a little better than the one before.
+/// Possessions of variants that share part of their draws; each variant a little better than the one before.
 fn possessions(variants: usize, count: usize, random: &mut Generator) -> Vec<Vec<i64>> {
     let one = |random: &mut Generator| {
-        let luck = random.uniform();
+        let shared = random.uniform();
         let mut row = Vec::new();
         for variant in 0..variants {
             let own = random.uniform();
-            let mixed = if random.uniform() < 0.5 { luck } else { own };
+            let mixed = if random.uniform() < 0.5 { shared } else { own };
             let misses = (mixed * 4.0) as i64;
             let hands = 0.25 + 0.02 * variant as f64;
             let rebounds = (0..misses).filter(|_| random.uniform() < hands).count() as i64;
