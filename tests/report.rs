@@ -439,7 +439,7 @@ fn printed_in_the_readme() -> String {
 }
 
 #[test]
-#[ignore = "plays the whole bundled question: a minute or more"]
+#[ignore = "plays the whole bundled question: some three minutes"]
 fn the_readme_prints_what_the_program_prints() {
     let home = folder(&[]);
     let told = zoneprobe(&["compare", "--quiet", "--out", argument(&home.path().join("out"))]);
