@@ -289,7 +289,7 @@ fn a_dry_run_tells_the_plan_and_writes_nothing() {
     let flat = told.out.split_whitespace().collect::<Vec<_>>().join(" ");
     for part in [
         "attack.rover.route = \"seam-cross\"",
-        "1,073,741,824 possessions for each variant, 7,516,192,768 in all; seed 5, 3 threads",
+        "1,073,741,824 possessions for each route, 7,516,192,768 in all; seed 5, 3 threads",
         "open_look_rate (open looks taken), against hold-wing",
         argument(&out),
         "Nothing was played or written",

@@ -90,7 +90,7 @@ fn check_calls(result: &Path, page: &str) {
     rules.sort_unstable();
     rules.dedup();
     assert_eq!(calls.len(), rules.len());
-    assert!(calls[0].contains("(as this zone does):</dt>") && calls[0].contains("As above"), "{}", calls[0]);
+    assert!(calls[0].contains("(their usual rule):</dt>") && calls[0].contains("As above"), "{}", calls[0]);
     assert!(calls[0].contains(&best[0][1]), "{}", calls[0]);
     for rule in rules {
         let words = format!("If the {}", rule.replace('-', " "));

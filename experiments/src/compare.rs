@@ -21,6 +21,8 @@ pub struct Question {
     pub text: String,
     /// Names of the variants, in plan order.
     pub variants: Vec<String>,
+    /// What differs between them, as people call it: `route`, `attack`; its plural has an s.
+    pub noun: &'static str,
     /// Place of the baseline among them.
     pub baseline: usize,
     /// The ranking column.
@@ -222,7 +224,8 @@ pub(crate) mod tests {
         };
         let played = run(&plan, &Stub::new(1), &Unwatched).unwrap();
         let rank_by = Column::named(rank_by).unwrap();
-        let question = Question { text: "Which is best?".into(), variants, baseline: 0, rank_by };
+        let question =
+            Question { text: "Which is best?".into(), variants, noun: "route", baseline: 0, rank_by };
         Comparison::new(question, &played.totals)
     }
 

@@ -3,6 +3,7 @@
 //! Each possession's own digest is mixed with its variant and number and the mixes are added up (wrapping), so
 //! that parts of a run, in any grouping, add up to the digest of the whole.
 
+use engine::random::mixed;
 use serde::{Deserialize, Serialize};
 use std::fmt;
 
@@ -34,14 +35,6 @@ impl fmt::Display for ResultDigest {
 
 const LOW: u64 = 0x7a6f_6e65_7072_6f62;
 const HIGH: u64 = 0x6c69_6e65_2067_6170;
-
-/// Every bit of the result depends on every bit of `x`. Source: S. Vigna, the finalizer of SplitMix64.
-pub(crate) fn mixed(x: u64) -> u64 {
-    let x = x.wrapping_add(0x9e37_79b9_7f4a_7c15);
-    let x = (x ^ (x >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-    let x = (x ^ (x >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-    x ^ (x >> 31)
-}
 
 #[cfg(test)]
 mod tests {

@@ -1,4 +1,4 @@
-//! Who gains and who loses against an answer of the zone, and who is ahead of the baseline there, in words.
+//! Who gains and who loses against an answer of the zone, and who is ahead of the one compared with there, in words.
 
 use crate::columns::{Column, Told};
 use crate::stats::Interval;
@@ -37,12 +37,12 @@ pub fn told(column: &Column, baseline: &str, claimed: &[Claimed]) -> String {
     let gained = if gain {
         format!("gains here: {}; loses here: {}", gains(true), gains(false))
     } else {
-        "no gain or loss seen here".into()
+        "works the same as far as seen".into()
     };
     if lead {
         format!("{gained}; ahead of {baseline}: {}; behind it: {}", leads(true), leads(false))
     } else {
-        format!("{gained}; none can be told from {baseline}")
+        format!("{gained}; all too close to call against {baseline}")
     }
 }
 
@@ -120,11 +120,11 @@ mod tests {
         assert_eq!(told(&[("low", 0.0, 0.0)]), "no difference seen");
         assert_eq!(
             told(&[("flash", 0.0, 0.15)]),
-            "no gain or loss seen here; ahead of no option: flash +3.0; behind it: none"
+            "works the same as far as seen; ahead of no option: flash +3.0; behind it: none"
         );
         assert_eq!(
             told(&[("out", -0.05, 0.0)]),
-            "gains here: none; loses here: out \u{2212}1.0 (\u{2212}1.4 to \u{2212}0.6); none can be told from no option"
+            "gains here: none; loses here: out \u{2212}1.0 (\u{2212}1.4 to \u{2212}0.6); all too close to call against no option"
         );
         let by = Interval { estimate: 0.05, low: 0.0001, high: 0.0999 };
         let near = Claimed { variant: "low".into(), gain: Some(Said { good: true, by }), lead: None };

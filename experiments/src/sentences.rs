@@ -1,4 +1,4 @@
-//! The answer in plain English: what is best and by how much, what it costs, what is not settled.
+//! The answer in plain English: what is best and by how much, what it costs, what is too close to call.
 //!
 //! Nothing is computed here; every number is one of the comparison's.
 
@@ -24,8 +24,8 @@ pub fn sentences(comparison: &Comparison) -> Vec<String> {
         all.push(if claims.is_settled() { settled(comparison) } else { unsettled(comparison, claims) });
         all.push(chances(comparison, claims));
         all.push(format!(
-            "{} is measured on the same possessions that chose it, so its lead may look a little larger than it \
-             is; a run with another --seed measures it afresh.",
+            "{} is judged on its own try-out: the possessions that put it first also measure its lead, which may \
+             look a little larger than it is. A run with another --seed judges it afresh.",
             comparison.question.variants[comparison.leader()]
         ));
     }
@@ -47,12 +47,15 @@ fn best(comparison: &Comparison) -> String {
     }
     let head = format!("Best by {}: {measured}", column.words);
     if leader == baseline {
-        return format!("{head} It is the baseline: no other variant came out ahead of it.");
+        return format!(
+            "{head} It is the one we compare with, and no other {} came out ahead of it.",
+            question.noun
+        );
     }
     let Some(contrast) = comparison.contrast(leader, baseline, column) else { return head };
     let (against, ahead) = (&question.variants[baseline], lead(comparison, baseline, contrast));
-    let doubt = if ahead.contains(0.0) { ", which may be chance" } else { "" };
-    format!("{head} Against {against}, the baseline: {}{doubt}.", gap(column, &ahead))
+    let doubt = if ahead.contains(0.0) { ", which could be luck" } else { "" };
+    format!("{head} Against {against}, the one we compare with: {}{doubt}.", gap(column, &ahead))
 }
 
 /// What else changes with the winner, against the baseline.
@@ -82,7 +85,10 @@ fn cost(comparison: &Comparison) -> Option<String> {
         parts.push(format!("no clear change in {}", listed(&told)));
     }
     let against = &question.variants[question.baseline];
-    Some(format!("What comes with it, against {against} (each interval by itself): {}.", parts.join("; ")))
+    Some(format!(
+        "What it costs, or adds, against {against} (each interval by itself): {}.",
+        parts.join("; ")
+    ))
 }
 
 fn settled(comparison: &Comparison) -> String {
@@ -96,7 +102,8 @@ fn settled(comparison: &Comparison) -> String {
             format!(": against the second, {}, {}", comparison.question.variants[second], gap(column, &ahead))
         });
     format!(
-        "Settled: {name} stands apart from every other variant{}. The intervals hold together, for all pairs.",
+        "Clearly best: {name} is ahead of every other {}{}. That is safe for all comparisons at once.",
+        comparison.question.noun,
         lead.unwrap_or_default()
     )
 }
@@ -109,7 +116,7 @@ fn unsettled(comparison: &Comparison, claims: &Claims) -> String {
         .map(|&v| question.variants[v].as_str())
         .collect();
     let head = format!(
-        "Not settled: by {}, {} cannot be told from {}.",
+        "Too close to call: by {}, {} is not clearly better than {}.",
         question.rank_by.words,
         question.variants[comparison.leader()],
         any_of(&few(&others))
@@ -122,8 +129,9 @@ fn unsettled(comparison: &Comparison, claims: &Claims) -> String {
         }
         Some(needed) if needed > comparison.possessions => format!(
             "{head} If the gap between {first} and {second} is what it seems, about {} possessions for each \
-             variant would settle it; this run had {}.",
+             {} would settle it; this run had {}.",
             about(needed),
+            question.noun,
             grouped(comparison.possessions)
         ),
         // The first two are apart; a later one, whose difference varies more, is not.
@@ -206,7 +214,10 @@ mod tests {
     #[test]
     fn equal_variants_and_empty_columns_are_not_dressed_up() {
         let equal = told(&sample(&["a", "b"], 50, "drives"));
-        assert!(equal.contains("It is the baseline: no other variant came out ahead of it."), "{equal}");
+        assert!(
+            equal.contains("It is the one we compare with, and no other route came out ahead of it."),
+            "{equal}"
+        );
         assert!(equal.contains("a and b came out equal"), "{equal}");
         let empty = told(&sample(&["a", "b"], 50, "lob_completion"));
         assert_eq!(empty, "There is nothing to rank by: no possession gave a figure for lobs caught.");
@@ -217,20 +228,20 @@ mod tests {
 
     const SETTLED: &str = "\
 Best by expected net points: seam-sit, 19.4 in 20 possessions (95 % interval 19.3 to 19.4). Against hold-wing, the \
-baseline: 0.40 more expected net points in 20 possessions (0.38 to 0.43).
-What comes with it, against hold-wing (each interval by itself): in 20 possessions 2.8 more offensive rebounds (2.4 to 3.1); no clear change in \
+one we compare with: 0.40 more expected net points in 20 possessions (0.38 to 0.43).
+What it costs, or adds, against hold-wing (each interval by itself): in 20 possessions 2.8 more offensive rebounds (2.4 to 3.1); no clear change in \
 turnovers and points conceded on the break.
-Settled: seam-sit stands apart from every other variant: against the second, seam-cross, 0.19 more expected net points \
-in 20 possessions (0.16 to 0.22). The intervals hold together, for all pairs.
+Clearly best: seam-sit is ahead of every other route: against the second, seam-cross, 0.19 more expected net points \
+in 20 possessions (0.16 to 0.22). That is safe for all comparisons at once.
 Chance of being the best of these: seam-sit 100 %.
-seam-sit is measured on the same possessions that chose it, so its lead may look a little larger than it is; a run \
-with another --seed measures it afresh.";
+seam-sit is judged on its own try-out: the possessions that put it first also measure its lead, which may look a little \
+larger than it is. A run with another --seed judges it afresh.";
     const UNSETTLED: &str = "\
-Best by turnovers: hold-wing, 1.9 in 20 possessions (95 % interval 1.3 to 2.6). It is the baseline: no other variant \
-came out ahead of it.
-Not settled: by turnovers, hold-wing cannot be told from seam-sit or seam-cross. If the gap between hold-wing and \
-seam-sit is what it seems, about 41,000 possessions for each variant would settle it; this run had 300.
+Best by turnovers: hold-wing, 1.9 in 20 possessions (95 % interval 1.3 to 2.6). It is the one we compare with, and no \
+other route came out ahead of it.
+Too close to call: by turnovers, hold-wing is not clearly better than seam-sit or seam-cross. If the gap between hold-wing and \
+seam-sit is what it seems, about 41,000 possessions for each route would settle it; this run had 300.
 Chance of being the best of these: hold-wing 54 %, seam-sit 34 % and seam-cross 12 %.
-hold-wing is measured on the same possessions that chose it, so its lead may look a little larger than it is; a run \
-with another --seed measures it afresh.";
+hold-wing is judged on its own try-out: the possessions that put it first also measure its lead, which may look a little \
+larger than it is. A run with another --seed judges it afresh.";
 }

@@ -2,9 +2,9 @@
 
 use std::ops::Range;
 
+use engine::random::mixed;
 use engine::{Measure, Outcome, Places, PossessionRecord};
 
-use crate::digest::mixed;
 use crate::run::{Player, Watch};
 
 /// Makes records from (seed, possession) with a little chance of its own for each variant.

@@ -43,7 +43,7 @@ fn told_gap(column: &Column, difference: &Interval, after: &str) -> String {
             format!("{size} {} {words}{after} ({low} to {high})", if up { "more" } else { "fewer" })
         }
         told => {
-            let unit = if told == Told::Percent { " points" } else { style.unit() };
+            let unit = if told == Told::Percent { " percentage points" } else { style.unit() };
             format!("{words} {size}{unit} {} ({low} to {high})", if up { "higher" } else { "lower" })
         }
     }
@@ -216,7 +216,7 @@ mod tests {
         let more = interval(0.01, 0.02, 0.03);
         assert_eq!(listed_gap(turnovers, &more), "0.40 more turnovers (0.20 to 0.60)");
         let exposure = Column::named("break_exposure").unwrap();
-        assert_eq!(gap(exposure, &more), "break exposure 2.0 points higher (1.0 to 3.0)");
+        assert_eq!(gap(exposure, &more), "risk of a fast break 2.0 percentage points higher (1.0 to 3.0)");
         assert_eq!(bare(turnovers, -0.00001), "0.00");
     }
 

@@ -69,8 +69,8 @@ def test_a_film_plays_to_its_end_and_tells_what_the_terminal_tells(program, visi
     assert abs(last(page) * reel_of(page)["step_s"] - seconds) < 0.006
     heading = page.locator("h1").inner_text()
     assert f"possession {possession}, seed 1" in heading and "Sunken 1-2-2" in heading
-    digest = re.search(r"digest ([0-9a-f]{16})", built.told).group(1)
-    assert digest in page.locator("footer").inner_text()
+    fingerprint = re.search(r"fingerprint ([0-9a-f]{16})", built.told).group(1)
+    assert fingerprint in page.locator("footer").inner_text()
 
 
 def test_speed_is_kept(film, visit):

@@ -220,7 +220,7 @@ def test_answers_are_the_file_and_claim_no_more_than_the_test(small, visit):
         heads = page.locator(f"{table} thead th").all_text_contents()
         assert len(set(heads)) == len(heads), "no column stands there twice"
         for line in lines.all():
-            rule = line.locator("td").first.inner_text().removesuffix(" (in force)")
+            rule = line.locator("td").first.inner_text().removesuffix(" (usual)")
             row = file[line.locator("th").inner_text(), rule, measure]
             value = line.locator(f"[data-measure={measure}]")
             assert [value.get_attribute(f"data-{name}") for name in ("estimate", "low", "high")] == [
@@ -282,9 +282,9 @@ def test_the_page_says_what_is_drawn(small, crossed, visit):
     words = page.locator("#where").inner_text()
     order = sorted(by_variant(small).values(), key=lambda row: int(row["rank"]))
     for row in order[:3]:
-        assert row["variant"] in words.split("The other variants")[0]
+        assert row["variant"] in words.split("The others")[0]
     for row in order[4:]:
-        assert row["variant"] in words.split("The other variants")[1]
+        assert row["variant"] in words.split("The others")[1]
     for folder in (small, crossed):
         page = visit(folder / "report.html")
         ids = set(page.eval_on_selector_all("figure > svg.pic", "(all) => all.map((one) => one.id)"))

@@ -14,7 +14,7 @@ pub const VERDICTS: [Row; 25] = [
     Row {
         fact: &passes::REVERSALS,
         possessions: 1500,
-        verdicts: &[Shown, Open, Shown, Refuted, Refuted, Open],
+        verdicts: &[Shown, Refuted, Shown, Refuted, Refuted, Open],
     },
     Row { fact: &passes::SKIPS, possessions: 5000, verdicts: &[Shown, Shown] },
     Row { fact: &shape::OVERLOAD, possessions: 400, verdicts: &[Shown] },

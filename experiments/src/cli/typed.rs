@@ -195,7 +195,7 @@ pub struct FilmFlags {
     #[arg(long, value_name = "K", allow_negative_numbers = true)]
     #[arg(value_parser = |text: &str| number::whole(text, 0, u64::MAX))]
     pub possession: u64,
-    /// Variant of the experiment. Default: its baseline.
+    /// Variant of the experiment. Default: the one it compares with.
     #[arg(long, value_name = "V")]
     pub variant: Option<String>,
     /// Folder for a page that plays it (film.html) and the trace, new or empty.

@@ -70,15 +70,9 @@ pub static COLUMNS: &[Column] = &[
     rate("turnover_five_seconds_rate", M::TurnoverFiveSeconds, Lower, "five-second violations"),
     rate("turnover_shot_clock_rate", M::TurnoverShotClock, Lower, "shot-clock violations"),
     // Cost.
-    mean("break_exposure", M::BreakExposure, Lower, "break exposure"),
+    mean("break_exposure", M::BreakExposure, Lower, "risk of a fast break"),
     mean("break_points", M::BreakPoints, Lower, "points conceded on the break"),
-    share(
-        "offensive_rebound_share",
-        M::OffensiveRebounds,
-        M::Rebounds,
-        Higher,
-        "misses rebounded by the attack",
-    ),
+    share("offensive_rebound_share", M::OffensiveRebounds, M::Rebounds, Higher, "offensive rebound rate"),
     mean("offensive_rebounds", M::OffensiveRebounds, Higher, "offensive rebounds"),
     mean("rebound_chances", M::Rebounds, Higher, "misses to rebound"),
     ratio("attackers_on_glass", M::AttackersOnGlass, M::Shots, Higher, "attackers on the glass a shot"),

@@ -117,9 +117,13 @@ fn question(experiment: &Experiment, options: &RunOptions) -> Result<Question, E
     }
     let baseline = variants.iter().position(|name| *name == experiment.baseline);
     let baseline = baseline.ok_or_else(|| {
-        Error::Option(format!("no variant is called {}, the baseline", experiment.baseline))
+        Error::Option(format!(
+            "no variant is called {}, the one that the file names as its baseline",
+            experiment.baseline
+        ))
     })?;
-    Ok(Question { text: experiment.question.clone(), variants, baseline, rank_by })
+    let noun = noun(experiment);
+    Ok(Question { text: experiment.question.clone(), variants, noun, baseline, rank_by })
 }
 
 /// Possessions for each variant.
@@ -153,6 +157,20 @@ fn varied(experiment: &Experiment) -> BTreeSet<&str> {
     paths
         .filter(|path| experiment.variants.iter().any(|variant| value(variant, path) != first(path)))
         .collect()
+}
+
+/// What people call that which differs between the variants of an experiment. Where more than the attack differs, or
+/// only one thing is played, it is a whole matchup.
+pub(super) fn noun(experiment: &Experiment) -> &'static str {
+    const NOUNS: [(&str, &str); 4] = [
+        ("attack.rover.route", "route"),
+        ("attack.posts.options", "post option"),
+        ("attack.guards.options", "guard option"),
+        ("attack", "attack"),
+    ];
+    let varied = varied(experiment);
+    let all = |start: &str| !varied.is_empty() && varied.iter().all(|path| path.starts_with(start));
+    NOUNS.into_iter().find(|(start, _)| all(start)).map_or("matchup", |(_, noun)| noun)
 }
 
 /// The variants under each post help rule of their zone; None where the zone knows none.

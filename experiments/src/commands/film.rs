@@ -4,6 +4,7 @@ use std::thread;
 
 use scenarios::{Experiment, Variant};
 
+use super::compare::noun;
 use super::{again, input};
 use crate::cli::FilmOptions;
 use crate::console::Console;
@@ -24,8 +25,9 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
     let told = narrate(&film, &SetupWords::new(&variant.setup, &film));
     let caption = caption(&experiment, &variant.name, options);
     let text = format!(
-        "{}\nvariant {}, seed {}, possession {}\n\n{told}",
+        "{}\n{} {}, seed {}, possession {}\n\n{told}",
         wrapped(&experiment.question, 100),
+        noun(&experiment),
         variant.name,
         options.seed,
         options.possession,

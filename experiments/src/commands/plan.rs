@@ -7,6 +7,7 @@ use scenarios::Experiment;
 use serde_json::json;
 
 use super::again;
+use super::compare::noun;
 use crate::cli::{Format, RunOptions};
 use crate::columns::Column;
 use crate::output::written;
@@ -53,15 +54,18 @@ impl Intent<'_> {
         table
             .load_style(TableStyle::new().header_separator(line('─')).bottom_border(line('─')))
             .force_no_tty();
-        table.set_header(["variant", "what it changes"]);
+        table.set_header([noun(experiment), "what it changes"]);
         for variant in variants {
             let settings: Vec<String> =
                 variant.settings.iter().map(|(path, value)| format!("{path} = {value}")).collect();
             let settings = if settings.is_empty() { "nothing".into() } else { settings.join("\n") };
             table.add_row([variant.name.clone(), settings]);
         }
-        let each =
-            if one { String::new() } else { format!(" for each variant, {} in all", grouped(self.in_all())) };
+        let each = if one {
+            String::new()
+        } else {
+            format!(" for each {}, {} in all", noun(experiment), grouped(self.in_all()))
+        };
         let threads = if options.threads == 1 { "thread" } else { "threads" };
         let mut lines = vec![format!(
             "Would play: {} possessions{each}; seed {}, {} {threads}.",
@@ -71,7 +75,7 @@ impl Intent<'_> {
         )];
         if !one {
             lines.push(format!(
-                "Would rank by: {} ({}), against {}, the baseline.",
+                "Would rank by: {} ({}), against {}.",
                 self.rank_by.key, self.rank_by.words, experiment.baseline
             ));
         }

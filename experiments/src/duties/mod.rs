@@ -49,7 +49,7 @@ fn sentence(setup: &Setup, program: &Program) -> String {
     let stays = matches!(program.then, Then::Stay);
     let last_is_home = program.steps.last().is_some_and(|step| words_of(setup, step.to) == place::HOME);
     if !stays && !last_is_home {
-        text.push_str(", then back home");
+        text.push_str(", then back to your spot");
     } else if stays && program.kind == ProgramKind::Route {
         text.push_str(", and stay there");
     }
@@ -157,7 +157,7 @@ mod tests {
         assert_eq!(
             duties[0].words,
             "When you are the far post, the ball is in the slot or on the wing, and nobody stands at the free-throw \
-             line: sprint to the free-throw line, hold it 1 s, then back home."
+             line: sprint to the free-throw line, hold it 1 s, then back to your spot."
         );
     }
 

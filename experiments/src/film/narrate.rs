@@ -21,12 +21,12 @@ const BEST: usize = 3;
 const SUMMARY: [(Measure, &str); 8] = [
     (Measure::Points, "points"),
     (Measure::ExpectedPoints, "expected points"),
-    (Measure::BreakExposure, "break exposure"),
+    (Measure::BreakExposure, "risk of a fast break"),
     (Measure::SecondsUsed, "seconds used"),
     (Measure::Passes, "passes"),
     (Measure::Reversals, "reversals"),
-    (Measure::LatenessMean, "back-line lateness, mean, s"),
-    (Measure::LatenessPeak, "back-line lateness, peak, s"),
+    (Measure::LatenessMean, "how late help is, mean, s"),
+    (Measure::LatenessPeak, "how late help is, most, s"),
 ];
 
 /// Yes-or-no measures told if they are yes.
@@ -51,10 +51,14 @@ pub struct Line {
 
 /// The trace, line by line in order of time: stages of one step speak in their own order.
 pub fn lines(film: &Film, words: &dyn Words) -> Vec<Line> {
-    let line = |event: &Event| Line { time_s: event.time_s, text: told(event, words) };
-    let mut lines: Vec<Line> = film.events.iter().map(line).collect();
-    lines.sort_by(|a, b| a.time_s.total_cmp(&b.time_s));
-    lines
+    let mut events: Vec<&Event> = film.events.iter().collect();
+    events.sort_by(|a, b| a.time_s.total_cmp(&b.time_s));
+    let mut meant = None;
+    let line = |event: &Event| {
+        let changed = changes_his_mind(&mut meant, &event.what);
+        Line { time_s: event.time_s, text: told(event, changed, words) }
+    };
+    events.into_iter().map(line).collect()
 }
 
 /// The trace, its summary and the note.
@@ -71,13 +75,34 @@ pub fn narrate(film: &Film, words: &dyn Words) -> String {
     text
 }
 
-fn told(event: &Event, words: &dyn Words) -> String {
+/// Whether this is a decision against the pass that the same player meant to throw and has not; `meant` is kept up:
+/// who means to pass, and to whom.
+fn changes_his_mind(meant: &mut Option<(Slot, Slot)>, what: &What) -> bool {
+    match what {
+        What::Decision { by, options, chosen } => {
+            let to = match options.get(*chosen).map(|option| option.action) {
+                Some(Action::Pass(to, _)) => Some(to),
+                _ => None,
+            };
+            let before = std::mem::replace(meant, to.map(|to| (*by, to)));
+            before.is_some_and(|(who, whom)| who == *by && to != Some(whom))
+        }
+        What::Pass { .. } | What::Catch { .. } | What::Pickup { .. } | What::Rebound { .. } => {
+            *meant = None;
+            false
+        }
+        _ => false,
+    }
+}
+
+fn told(event: &Event, changed: bool, words: &dyn Words) -> String {
     let name = |player: Slot| words.player(player);
     let at = words.place(event.at);
     match &event.what {
         What::Start { holder } => format!("{}, {at}: starts with the ball", name(*holder)),
         What::Decision { by, options, chosen } => {
-            format!("{}, {at}: {}", name(*by), decision(options, *chosen, words))
+            let change = if changed { "changes his mind, " } else { "" };
+            format!("{}, {at}: {change}{}", name(*by), decision(options, *chosen, words))
         }
         What::Pass { from, to, kind, metres, look_off } => {
             let eyes = if *look_off { ", looking elsewhere" } else { "" };
@@ -124,8 +149,8 @@ fn told(event: &Event, words: &dyn Words) -> String {
         What::ProgramStart { by, program, kind } => {
             format!("{}, {at}: starts {} ({})", name(*by), words.program(*program), program_kind(*kind))
         }
-        What::ProgramStep { by, program, step } => {
-            format!("{}, {at}: {}, on to leg {}", name(*by), words.program(*program), u16::from(*step) + 1)
+        What::ProgramStep { by, program, .. } => {
+            format!("{}, {at}: {}, next cut", name(*by), words.program(*program))
         }
         What::ProgramEnd { by, program } => format!("{}, {at}: ends {}", name(*by), words.program(*program)),
         What::TakesBall { by, of } => format!("{}, {at}: picks up {}", name(*by), name(*of)),
@@ -144,7 +169,7 @@ fn told(event: &Event, words: &dyn Words) -> String {
     }
 }
 
-/// `thinks chest pass to rover 1.02 (88 %), hold 0.91, shoot 0.55 (31 %); passes to rover`.
+/// `thinks chest pass to rover 1.02 (88 %), hold 0.91, shoot 0.55 (31 %); means to pass to rover`.
 fn decision(options: &[Weighed], chosen: usize, words: &dyn Words) -> String {
     let weighed: Vec<String> = options
         .iter()
@@ -177,7 +202,7 @@ fn done(action: Action, words: &dyn Words) -> String {
     match action {
         Action::Hold => "holds".into(),
         Action::Shoot => "shoots".into(),
-        Action::Pass(to, _) => format!("passes to {}", words.player(to)),
+        Action::Pass(to, _) => format!("means to pass to {}", words.player(to)),
         Action::Drive => "drives".into(),
         Action::DribbleAt(to) => format!("dribbles at {}", words.player(to)),
     }
@@ -233,7 +258,7 @@ fn summary(film: &Film) -> String {
     for (words, shown) in numbers(film) {
         let _ = writeln!(text, "  {words:<28} {shown:>6}");
     }
-    let _ = writeln!(text, "  digest {:016x}", film.record.digest);
+    let _ = writeln!(text, "  fingerprint {:016x}", film.record.digest);
     text
 }
 
@@ -327,7 +352,7 @@ mod tests {
   0.4 s  rover, the left wing: starts seam-cross (route)
   2.1 s  off guard, the right slot: thinks chest pass to rover 1.02 (88 %), hold 0.91, shoot 0.55 (31 %), drive 0.40; drives
   2.6 s  point and left wing bite on the fake to right post
-  3.4 s  off guard, the right slot: thinks chest pass to rover 1.02 (88 %), hold 0.91, shoot 0.55 (31 %); passes to rover
+  3.4 s  off guard, the right slot: thinks chest pass to rover 1.02 (88 %), hold 0.91, shoot 0.55 (31 %); means to pass to rover
   3.7 s  off guard, the right slot: chest pass to rover, 7.2 m, looking elsewhere
   4.3 s  rover, the left wing: catches it
  12.6 s  rover, the left wing: shoots a three from 6.9 m, open, nearest defender 1.6 m away, 37 % to go in
@@ -337,12 +362,12 @@ mod tests {
 Possession 41873: a made shot; an open look taken
   points                         3.00
   expected points                1.11
-  break exposure                 0.00
+  risk of a fast break           0.00
   seconds used                  13.60
   passes                            1
   reversals                         0
-  back-line lateness, mean, s    0.00
-  back-line lateness, peak, s    0.00
-  digest 000000000000feed
+  how late help is, mean, s      0.00
+  how late help is, most, s      0.00
+  fingerprint 000000000000feed
 ";
 }

@@ -19,7 +19,7 @@ const SHOWN: [(&str, &str); 6] = [
     ("paint_touch_rate", "paint\ntouches %"),
     ("expected_net_points", "net points\nin 20"),
     ("turnover_rate", "turn-\novers %"),
-    ("break_exposure", "break\nexposure %"),
+    ("break_exposure", "fast-break\nrisk %"),
 ];
 
 /// The column that has its interval in the table beside the ranking one: the tool's first question.
@@ -36,7 +36,7 @@ pub fn comparison_text(comparison: &Comparison, seed: u64) -> String {
         None => shown.insert(0, (rank_by, format!("{} *", wrapped(&headed(rank_by), 16)))),
     }
     let mut table = empty();
-    let mut header = vec![right("rank".into()), Cell::new("variant")];
+    let mut header = vec![right("rank".into()), Cell::new(question.noun)];
     header.extend(shown.iter().map(|(_, heading)| right(heading.clone())));
     header.push(right("chance of\nbeing best".into()));
     table.set_header(header);
@@ -114,7 +114,9 @@ fn right(text: String) -> Cell {
 
 fn head(comparison: &Comparison, seed: u64) -> String {
     let played = grouped(comparison.possessions);
-    let each = if comparison.question.variants.len() > 1 { " for each variant" } else { "" };
+    let noun = comparison.question.noun;
+    let each =
+        if comparison.question.variants.len() > 1 { format!(" for each {noun}") } else { String::new() };
     let question = wrapped(&comparison.question.text, WIDTH);
     format!("{question}\n{played} possessions{each}, seed {seed}\n\n")
 }
@@ -158,7 +160,7 @@ mod tests {
     fn a_ranking_column_that_is_not_shown_is_put_first() {
         let text = comparison_text(&sample(&["a", "b"], 400, "passes"), 1);
         let headings: Vec<&str> = text.lines().nth(3).unwrap_or_default().split_whitespace().collect();
-        assert_eq!(headings[..6], ["rank", "variant", "passes", "in", "20", "*"], "{text}");
+        assert_eq!(headings[..6], ["rank", "route", "passes", "in", "20", "*"], "{text}");
     }
 
     #[test]
@@ -175,10 +177,10 @@ mod tests {
 
     const TABLE: &str = "\
 Which is best?
-4,000 possessions for each variant, seed 1
+4,000 possessions for each route, seed 1
 
- rank   variant                     open      good       paint   net points     turn-        break    chance of
-                               looks % *   shots %   touches %        in 20   overs %   exposure %   being best
+ rank   route                       open      good       paint   net points     turn-   fast-break    chance of
+                               looks % *   shots %   touches %        in 20   overs %       risk %   being best
 ────────────────────────────────────────────────────────────────────────────────────────────────────────────────
     1   seam-sit     28.4 (27.0 to 29.8)       0.0        39.2         19.4      10.1         14.8        100 %
     2   seam-cross   26.0 (24.7 to 27.4)       0.0        39.2         19.2       9.9         15.1          0 %

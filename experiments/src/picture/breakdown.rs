@@ -38,7 +38,7 @@ pub fn breakdown((id, variant): (&str, &str), court: &Court, breakdowns: &Breakd
         floor.bottom(),
         &["seconds late, with the ball in this cell;", "empty: the ball is seldom there"],
     );
-    let words = Words { id, head: variant, sub: "mean lateness of the back line", desc: TURNED, caption };
+    let words = Words { id, head: variant, sub: "how late help arrives, on average", desc: TURNED, caption };
     floor.picture(words, drawn(breakdowns, &floor, &classes), html! {}, legend)
 }
 
@@ -61,7 +61,10 @@ pub fn breakdown_difference(
         floor.bottom(),
         &["seconds later (+, orange) or sooner (\u{2212}, purple),", "by the ball's place"],
     );
-    let sub = format!("lateness, against {}", if baseline.len() > 24 { "the baseline" } else { baseline });
+    let sub = format!(
+        "how late help is, against {}",
+        if baseline.len() > 20 { "the one compared with" } else { baseline }
+    );
     floor.picture(
         Words { id, head: variant, sub: &sub, desc: TURNED, caption },
         drawn(difference, &floor, &classes),

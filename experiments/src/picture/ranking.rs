@@ -1,4 +1,4 @@
-//! The ranking with its intervals, and who cannot be told from the leader.
+//! The ranking with its intervals, and who is too close to the leader to call.
 
 use maud::{Markup, html};
 
@@ -59,7 +59,7 @@ impl<'a> Rows<'a> {
         HEAD + self.rows[..nth].iter().map(|(_, _, lines)| tall(lines)).sum::<f64>()
     }
 
-    /// Among those that cannot be told from the best.
+    /// Among those too close to the best to call.
     fn tied(&self, v: usize) -> bool {
         self.comparison.claims.as_ref().is_some_and(|claims| claims.leaders.contains(&v))
     }
@@ -120,7 +120,12 @@ pub fn ranking(id: &str, comparison: &Comparison) -> Picture {
         id: id.to_owned(),
         title: format!("Ranking by {}", column.words),
         caption: verdict(ties, comparison.claims.is_some()).to_owned(),
-        desc: format!("{} variants, best first. First: {}.", rows.rows.len(), best.unwrap_or_default()),
+        desc: format!(
+            "{} {}s, best first. First: {}.",
+            rows.rows.len(),
+            question.noun,
+            best.unwrap_or_default()
+        ),
         width: WIDTH,
         height: bottom + 280.0,
         body,
@@ -130,7 +135,7 @@ pub fn ranking(id: &str, comparison: &Comparison) -> Picture {
 /// A variant's rank and name in lines, the first short enough to leave room for the figure.
 fn name_lines(comparison: &Comparison, v: usize) -> Vec<String> {
     let question = &comparison.question;
-    let tag = if v == question.baseline { " (baseline)" } else { "" };
+    let tag = if v == question.baseline { " (compared with)" } else { "" };
     let name = format!("{}  {}{tag}", comparison.rank(v), question.variants[v]);
     let whole = WIDTH - 2.0 * MARGIN - 48.0;
     broken(&name, letters(whole - FIGURE, 54.0), letters(whole, 54.0))
@@ -153,8 +158,8 @@ fn told(column: &Column, figure: &Interval, factor: f64) -> String {
 fn verdict(ties: usize, claims: bool) -> &'static str {
     match ties {
         _ if !claims => "No claim is made.",
-        0 | 1 => "Settled: the first stands apart.",
-        _ => "Not settled: those in the band cannot be told from the first.",
+        0 | 1 => "Clearly best: the first, safe for all comparisons at once.",
+        _ => "Too close to call: those in the band are not clearly behind the first.",
     }
 }
 
@@ -162,11 +167,11 @@ fn legend(bottom: f64, ties: usize, claims: bool) -> Markup {
     let y = bottom + 100.0;
     html! {
         (rect("band", MARGIN, y, 110.0, 50.0))
-        (label("key", MARGIN + 140.0, y + 44.0, if ties > 1 { "not settled: cannot be told" } else { "the leader" }))
+        (label("key", MARGIN + 140.0, y + 44.0, if ties > 1 { "too close to call" } else { "the leader" }))
         (label("key", MARGIN, y + 116.0, match (claims, ties > 1) {
             (false, _) => "nothing to compare it with",
-            (true, true) => "from the first in this run",
-            (true, false) => "settled: stands apart from every other variant",
+            (true, true) => "against the first in this run",
+            (true, false) => "clearly best: ahead of all the others",
         }))
     }
 }

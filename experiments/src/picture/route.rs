@@ -1,4 +1,4 @@
-//! A route as it was really run: the median way, the middle half of the runs, and the seconds on it.
+//! A route as it was really run: the usual path (the median of the runs), the middle half of the runs, and the seconds on it.
 
 use engine::setup::Court;
 use maud::{Markup, html};
@@ -85,10 +85,10 @@ fn caption(bins: &[PathBin], runs: &str) -> String {
 fn key(top: f64, runs: &str) -> Markup {
     html! {
         (super::drawing::line("cut", (MARGIN + 8.0, top + 66.0), (MARGIN + 120.0, top + 66.0)))
-        (label("key", MARGIN + 150.0, top + 84.0, "median way; ringed: each full second"))
+        (label("key", MARGIN + 150.0, top + 84.0, "usual path; ringed: each full second"))
         rect class="spread" x=(n(MARGIN)) y=(n(top + 116.0)) width="128" height="52" rx="24" {}
         (label("key", MARGIN + 150.0, top + 160.0, "where the middle half of the runs are"))
-        (label("key", MARGIN, top + 236.0, &format!("3 rover; {runs} runs; drawn while a quarter last")))
+        (label("key", MARGIN, top + 236.0, &format!("3 rover; {runs} runs; shown while 1 in 4 goes on")))
     }
 }
 

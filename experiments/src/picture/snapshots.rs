@@ -42,7 +42,7 @@ fn counts_by_place() {
 }
 
 #[test]
-fn where_the_zone_tears() {
+fn where_the_zone_breaks_down() {
     let setup = setup();
     let breakdowns = |factor| Breakdowns::new(&FloorTable::sample(&setup, factor), 40, setup.step_s);
     let (own, base) = (breakdowns(9), breakdowns(4));
@@ -126,7 +126,7 @@ fn the_decisive_moment() {
 #[test]
 fn charts() {
     let names = ["hold", "cross", "sit"];
-    check(&ranking("ranking-settled", &sample(&names, 4000, "expected_net_points")));
+    check(&ranking("ranking-clear", &sample(&names, 4000, "expected_net_points")));
     check(&ranking("ranking-open", &sample(&names, 300, "turnover_rate")));
     let comparison = sample(&names, 4000, "expected_net_points");
     check(&trade("trade", &comparison, "break_exposure", "expected_net_points").unwrap());

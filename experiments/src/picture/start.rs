@@ -69,7 +69,7 @@ pub fn card(
     let top = floor.bottom();
     let mut keys = vec!["filled: you; open: your team-mates", "dashed: your first and second look"];
     if role == 2 && path.is_some() {
-        keys.push("solid: your way as it was run (median)");
+        keys.push("solid: your usual path");
     }
     let legend = joined(
         keys.iter()
@@ -81,7 +81,7 @@ pub fn card(
     floor.picture(names, html! {}, over, (240.0, legend))
 }
 
-/// The median way, with an arrow's head where it ends.
+/// The usual path, the median of the runs, with an arrow's head where it ends.
 fn way(floor: &Floor<'_>, bins: &[PathBin]) -> Markup {
     let first = bins.first().map_or(0, |bin| bin.count);
     let lasting = bins.iter().take_while(|bin| bin.count * 4 >= first);

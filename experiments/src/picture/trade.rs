@@ -1,4 +1,4 @@
-//! What it brings against what it costs: expected net points against break exposure, with intervals.
+//! What it brings against what it costs: expected net points against the risk of a fast break, with intervals.
 
 use maud::{Markup, html};
 
@@ -150,7 +150,8 @@ pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Optio
         title,
         caption: "Better is up and to the left. Where intervals overlap, little can be said.".to_owned(),
         desc: format!(
-            "Each variant's {} ({}) and {} ({}): {}.",
+            "Of each {}, {} ({}) and {} ({}): {}.",
+            comparison.question.noun,
             across.words,
             shown(across).1,
             up.words,
@@ -172,7 +173,7 @@ fn axis_words(across: &Column) -> String {
 fn key(comparison: &Comparison, ranked: &[usize], top: f64) -> (Markup, f64) {
     let question = &comparison.question;
     let named = |v: &usize| {
-        let tag = if *v == question.baseline { " (baseline)" } else { "" };
+        let tag = if *v == question.baseline { " (compared with)" } else { "" };
         format!("{}  {}{tag}", comparison.rank(*v), question.variants[*v])
     };
     let names: Vec<String> = ranked.iter().map(named).collect();

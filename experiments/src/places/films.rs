@@ -1,7 +1,7 @@
 //! `films.csv`: which possessions are worth a film, chosen by rule, and where everyone was at the decisive moment.
 //!
 //! The rule: a variant's first possessions (at most 256) in order of their expected net points, equals by number;
-//! the ones one tenth, one half and nine tenths of the way along are its poor, its middling and its good one.
+//! the ones one tenth, one half and nine tenths of the way along are its poor, its typical and its good one.
 
 use std::sync::Arc;
 
@@ -22,20 +22,20 @@ pub enum Choice {
     /// One tenth of the way along.
     Poor,
     /// Half of the way.
-    Middling,
+    Typical,
     /// Nine tenths of the way.
     Good,
 }
 
 impl Choice {
     /// All, the good one first.
-    pub const ALL: [Choice; 3] = [Choice::Good, Choice::Middling, Choice::Poor];
+    pub const ALL: [Choice; 3] = [Choice::Good, Choice::Typical, Choice::Poor];
 
     /// Name in the file.
     pub const fn key(self) -> &'static str {
         match self {
             Self::Poor => "lowest-tenth",
-            Self::Middling => "median",
+            Self::Typical => "median",
             Self::Good => "highest-tenth",
         }
     }
@@ -43,7 +43,7 @@ impl Choice {
     fn place(self, count: usize) -> usize {
         match self {
             Self::Poor => count / 10,
-            Self::Middling => count / 2,
+            Self::Typical => count / 2,
             Self::Good => (count * 9 / 10).min(count.saturating_sub(1)),
         }
     }

@@ -1,10 +1,11 @@
 //! Made-up runs of answers, for tests: three variants under three rules, open looks by chance.
 
 use engine::Measure;
+use engine::random::mixed;
 use scenarios::Answer;
 
 use crate::columns::{Column, ratios};
-use crate::digest::{ResultDigest, mixed};
+use crate::digest::ResultDigest;
 use crate::row;
 use crate::run::Played;
 use crate::stats::Totals;

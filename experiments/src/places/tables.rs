@@ -38,7 +38,7 @@ pub struct Tables {
     pub films: Vec<Vec<Film>>,
     /// The variants ranked by net points, for the coach's sheet.
     pub by_net: Comparison,
-    /// The middling possession of the best by net points.
+    /// The typical possession of the best by net points.
     pub moment: Option<Still>,
     /// The zone's answers, where they were played.
     pub answers: Option<AnswersTable>,
@@ -70,8 +70,8 @@ impl Tables {
         let (stills, films): (Vec<Vec<Still>>, Vec<Vec<Film>>) = leaders.iter().map(all).unzip();
         let best = by_net.leader();
         let moment = match leaders.iter().position(|&v| v == best) {
-            Some(nth) => stills[nth].iter().find(|still| still.choice == Choice::Middling).cloned(),
-            None => filmed(best, Choice::Middling).map(|(still, _)| still),
+            Some(nth) => stills[nth].iter().find(|still| still.choice == Choice::Typical).cloned(),
+            None => filmed(best, Choice::Typical).map(|(still, _)| still),
         };
         Self { setups, floor, breakdowns, paths, passes, leaders, stills, films, by_net, moment, answers }
     }

@@ -15,11 +15,11 @@ use crate::wording::alike;
 const BESIDE: [&str; 5] =
     ["open_look_rate", "good_shot_rate", "paint_touch_rate", "turnover_rate", "expected_net_points"];
 
-/// Why bars may overlap and a ranking still be settled, or the other way round.
-const KINDS: &str = "Two kinds of interval are used. A bar, or a figure's interval, is one variant by itself. A \
-                     difference between two variants is measured on the same possessions of both, which makes it \
+/// Why bars may overlap and the first still be clearly best, or the other way round.
+const KINDS: &str = "Two kinds of interval are used. A bar, or a figure's interval, is one row by itself. A \
+                     difference between two rows is measured on the same possessions of both, which makes it \
                      surer than two bars side by side; where it decides the ranking, its interval is widened so that \
-                     those of all variants hold at once.";
+                     it is safe for all comparisons at once.";
 
 pub(super) fn section(results: &Results<'_>) -> Section {
     let comparison = results.comparison;
@@ -49,14 +49,14 @@ fn table(comparison: &Comparison) -> Markup {
     let others = BESIDE.iter().filter(|key| **key != rank_by.key).filter_map(|key| Column::named(key));
     let columns: Vec<&Column> = std::iter::once(rank_by).chain(others).collect();
     html! {
-        div class="scroll" tabindex="0" role="region" aria-label="Figures by variant" {
+        div class="scroll" tabindex="0" role="region" aria-label="The figures" {
             table id="ranking-table" {
                 caption { span {
                     "Counts are in 20 possessions; under each figure its 95 % interval by itself. All "
                     (crate::columns::COLUMNS.len()) " measures are in comparison.csv."
                 } }
                 thead { tr {
-                    th scope="col" { "rank" } th scope="col" { "variant" }
+                    th scope="col" { "rank" } th scope="col" { (comparison.question.noun) }
                     @for column in &columns { th scope="col" class="n" { (headed(column)) } }
                 } }
                 tbody { @for &v in &comparison.order { tr {

@@ -1,4 +1,4 @@
-//! What the zone's answers change: who gains and who loses against each of them, and by how much.
+//! If the zone adjusts: who gains and who loses against each of them, and by how much.
 
 use maud::{Markup, html};
 
@@ -20,8 +20,8 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
     let html = html! {
         p {
             "The post help rule says who takes the low post once the near back has gone out. "
-            @if here == compared { "All variants" }
-            @else { "The first by rank, the baseline and the two best by net points" }
+            @if here == compared { "All " (results.comparison.question.noun) "s" }
+            @else { "The first by rank, " (table.baseline) " and the two best by net points" }
             " are played again under every rule that this zone knows, on the same " (grouped(table.possessions))
             " possessions"
             @if fewer { " (the first of this run, so these figures differ a little from those above)" }
@@ -29,18 +29,22 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
         }
         @if several {
             p {
-                "A variant gains under a rule if its lead over " (table.baseline) " is better there than its mean lead \
-                 under the other rules, and loses if it is worse. What is said allows for all " (table.family)
-                " leads and changes of leads that were looked at: all of it is right together 19 times in 20. What is \
-                 not named cannot be told."
+                "To gain under a rule means that the lead over " (table.baseline) " is better there than the mean lead under \
+                 the other rules; to lose, that it is worse. What is not named is too close to call."
             }
             ul { @for rule in &rules { li data-rule=(rule) {
-                strong { (rule) @if in_force(table, rule) { " (in force)" } } ": " (sentence(table, rule))
+                strong { (rule) @if in_force(table, rule) { " (usual)" } } ": " (sentence(table, rule))
             } } }
         }
-        @for place in 0..table.columns.len() { (rows(table, place)) }
+        @for place in 0..table.columns.len() { (rows(table, place, results.comparison.question.noun)) }
+        @if several {
+            p class="quiet" {
+                "All gains, losses and leads named here are right together in about 19 of 20 such runs: they allow for all "
+                (table.family) " leads and changes of leads that were looked at."
+            }
+        }
     };
-    Some(Section::new("answers", "What the zone's answers change", html))
+    Some(Section::new("answers", "If the zone adjusts", html))
 }
 
 /// The variants in the order of the table.
@@ -78,34 +82,34 @@ fn said(row: &Answered, place: usize, better: Better) -> Claimed {
 }
 
 /// All figures of one measure; the first table also tells what made the open looks.
-fn rows(table: &AnswersTable, place: usize) -> Markup {
+fn rows(table: &AnswersTable, place: usize, noun: &str) -> Markup {
     let (column, first) = (table.columns[place], place == 0);
     let id = if first { "answers-table".to_owned() } else { format!("answers-table-{}", column.key) };
     html! {
         div class="scroll" tabindex="0" role="region"
-            aria-label=(format!("{} by variant and post help rule", column.words)) {
+            aria-label=(format!("{} under each post help rule", column.words)) {
             table id=(id) {
                 caption { span {
                     "Counts are in 20 possessions; under each figure its 95 % interval by itself. Under each difference \
-                     the wider one that holds for all of its kind: " (table.changes) " against the rule in force, "
-                    (table.family) " leads and changes of leads. A change is the lead less the mean lead under the \
+                     the wider one that holds for all of its kind: " (table.changes) " against their usual rule, "
+                    (table.family) " leads and changes of leads. Better or worse against this rule: the lead less the mean lead under the \
                      other rules."
                     @if first {
-                        " The last columns: which read (route or option) made most of the open looks, and who took those."
+                        " The last columns: which read (route or option) led to most of the open looks, and who took those."
                     }
                 } }
                 thead { tr {
-                    th scope="col" { "variant" } th scope="col" { "post help rule" }
+                    th scope="col" { (noun) } th scope="col" { "post help rule" }
                     th scope="col" class="n" { (headed(column)) }
-                    th scope="col" class="n" { "against the rule in force" }
+                    th scope="col" class="n" { "against their usual rule" }
                     th scope="col" class="n" { "lead over " (table.baseline) }
-                    th scope="col" class="n" { "change of this lead" }
+                    th scope="col" class="n" { "better or worse against this rule" }
                     @if first { th scope="col" { "read with most open looks" } th scope="col" { "taken by" } }
                 } }
                 tbody { @for row in &table.rows { tr {
                     @let own = row.measured[place];
                     th scope="row" { (row.variant) }
-                    td class="w" { (row.rule) @if row.in_force { " (in force)" } }
+                    td class="w" { (row.rule) @if row.in_force { " (usual)" } }
                     (figure(column, own.value))
                     (claimed(column, "difference", own.change, ["a difference is seen"; 2]))
                     (claimed(column, "advantage", own.lead.advantage, ["ahead", "behind"]))
@@ -145,7 +149,7 @@ fn word(claim: Claim, better: Better, words: [&'static str; 2]) -> &'static str 
 }
 
 fn maker(read: &Read) -> String {
-    if read.kind == "none" { "no read".into() } else { format!("{} ({})", read.name, read.kind) }
+    if read.kind == "none" { "plain ball movement".into() } else { format!("{} ({})", read.name, read.kind) }
 }
 
 fn read(row: &Answered) -> Markup {
@@ -155,10 +159,10 @@ fn read(row: &Answered) -> Markup {
             None => { td { "no open look" } td { "\u{2013}" } },
             Some(read) => {
                 td {
-                    (maker(read)) span class="w" { ", " (share(read.own, read.looks)) }
+                    span class="w" { (share(read.own, read.looks)) " from " } (maker(read))
                     @if let Some(named) = &row.named {
                         br; span class="quiet" {
-                            "then " (maker(named)) span class="w" { ", " (share(named.own, named.looks)) }
+                            "then " span class="w" { (share(named.own, named.looks)) " from " } (maker(named))
                         }
                     }
                 }

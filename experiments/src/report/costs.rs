@@ -1,4 +1,4 @@
-//! What the leaders cost: net points against break exposure, and the differences to the baseline.
+//! What the leaders cost: net points against the risk of a fast break, and the differences to the one compared with.
 
 use maud::{Markup, html};
 
@@ -18,7 +18,7 @@ pub(super) fn section(results: &Results<'_>) -> Section {
     let trade = picture::trade("trade", comparison, "break_exposure", "expected_net_points");
     let html = html! {
         p {
-            "Break exposure is the chance that the defence's fastest runner beats the last attacker to midcourt when \
+            "The risk of a fast break is the chance that the defence's fastest runner beats the last attacker to midcourt when \
              the possession ends. Net points are what is left of the attack's expected points once the points \
              expected of that break are taken off."
         }
@@ -53,8 +53,8 @@ fn table(comparison: &Comparison) -> Markup {
                                 li data-variant=(question.variants[v]) data-measure=(column.key)
                                     data-difference=(cell(Some(interval.estimate))) {
                                     (gap(column, &interval))
-                                    @if interval.contains(0.0) { ": may be chance" }
-                                    @if together { " (holds for all variants at once, as in the answer)" }
+                                    @if interval.contains(0.0) { ": could be luck" }
+                                    @if together { " (safe for all comparisons at once, as in the answer)" }
                                 }
                             }
                         }

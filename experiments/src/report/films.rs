@@ -21,7 +21,7 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
     }
     let html = html! {
         p {
-            "Not picked by eye: of a variant's first " (FIRST.min(comparison.possessions)) " possessions, in order \
+            "Not picked by eye: of the first " (FIRST.min(comparison.possessions)) " possessions of each, in order \
              of their expected net points, those nine tenths, half and one tenth of the way along. Each picture is \
              the decisive moment, and the button plays the whole possession, inside this file. They are shown as \
              they were played, so here the rover may have started on either side."
@@ -78,7 +78,7 @@ fn id(what: &str, v: usize, choice: Choice) -> String {
 fn words(choice: Choice) -> &'static str {
     match choice {
         Choice::Good => "A good one",
-        Choice::Middling => "A middling one",
+        Choice::Typical => "A typical one",
         Choice::Poor => "A poor one",
     }
 }

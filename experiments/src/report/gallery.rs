@@ -1,4 +1,4 @@
-//! The pictures of a report by the question that they answer, for the leaders and the baseline.
+//! The pictures of a report by the question that they answer, for the leaders and the one compared with.
 
 use maud::{Markup, html};
 
@@ -43,7 +43,7 @@ impl Group {
                 (figures(&row.shown))
                 @if !row.folded.is_empty() {
                     details {
-                        summary { (row.heading) ": the other variants" }
+                        summary { (row.heading) ": the others" }
                         (figures(&row.folded))
                     }
                 }
@@ -123,15 +123,15 @@ impl Show<'_> {
         let short = question.variants.iter().all(|name| name.chars().count() <= SHORT);
         let named = |variants: &[usize]| if short { format!(": {}", names(variants)) } else { String::new() };
         let mut text = format!(
-            "Drawn in full: the first by rank, three at most, and the baseline{}.",
+            "Drawn in full: the first by rank, three at most, and the one we compare with{}.",
             named(&self.variants)
         );
         if !self.folded.is_empty() {
-            text += &format!(" The other variants are folded away under each row{}.", named(&self.folded));
+            text += &format!(" The others are folded away under each row{}.", named(&self.folded));
         }
         if self.left > 0 {
             text += &format!(
-                " {} of lower rank are not drawn: an experiment with those variants alone draws them.",
+                " {} of lower rank are not drawn: an experiment with those alone draws them.",
                 self.left
             );
         }
@@ -183,7 +183,7 @@ impl Show<'_> {
         let less = |v: usize| breakdowns[v].less(&breakdowns[baseline]);
         let widest =
             self.drawn().filter(|v| *v != baseline).fold(0.0, |most: f64, v| most.max(less(v).widest()));
-        let mut rows = vec![self.row("How late the back line is, by the ball's place".to_owned(), |v| {
+        let mut rows = vec![self.row("How late help arrives, by the ball's place".to_owned(), |v| {
             vec![picture::breakdown((&self.id("lateness", v), self.name(v)), court(v), &breakdowns[v], top)]
         })];
         if self.drawn().any(|v| v != baseline) {
@@ -199,8 +199,8 @@ impl Show<'_> {
             let names = (&*self.id("defenders", v), self.name(v));
             vec![picture::defenders(names, &self.tables.setups[v], self.floor(v))]
         }));
-        let words = "Lateness says by how much the back line would come too late to the attacker it reaches last, \
-                     if the ball were thrown now. It is taken at every step and set down where the ball is; a \
+        let words = "How late help arrives: by how many seconds the back line would come too late to its \
+                     worst-guarded attacker, if the ball were thrown now. It is taken at every step and set down where the ball is; a \
                      number is the mean over the steps with the ball in that cell (breakdowns.csv). Cells where the ball \
                      is for less than a second in 100 possessions are left out.";
         Group { id: "breakdowns", title: "Where the zone breaks down", words: vec![words.to_owned()], rows }
@@ -228,9 +228,9 @@ impl Show<'_> {
         };
         let run = !routes.shown.is_empty() || !routes.folded.is_empty();
         let rows = run.then_some(routes).into_iter().chain([Row { under, ..passes }]).collect();
-        let words = "A route is a plan; the rover meets bodies, waits and is crowded off it. The way shown is the \
-                     median of his places so long after he set out, turned so that he sets out on the right. A \
-                     variant that only stays where it starts has no route to draw. Of passes, the five commonest \
+        let words = "A route is a plan; the rover meets bodies, waits and is crowded off it. The usual path is \
+                     the middle (median) of his places so long after he set out, turned so that he sets out on the right. \
+                     A rover who only stays where he starts has no route to draw. Of passes, the five commonest \
                      ways carry their number; all are in the tables below.";
         Group { id: "moves", title: "How the rover and the ball move", words: vec![words.to_owned()], rows }
     }

@@ -23,7 +23,7 @@ pub(super) fn section(results: &Results<'_>) -> Section {
              gives the same files, whatever the machine and the number of threads:"
         }
         pre { code { (manifest.made.command) } }
-        p { "Digest of every possession played: " code { (manifest.result_digest) } "." }
+        p { "Fingerprint of every possession played: " code { (manifest.result_digest) } "." }
         p {
             "Every number on this page stands in a file beside it: "
             @for (nth, file) in manifest.files.iter().filter(|file| file.ends_with(".csv")).enumerate() {
@@ -34,7 +34,7 @@ pub(super) fn section(results: &Results<'_>) -> Section {
         }
         @if !manifest.variants.iter().all(|variant| variant.settings.is_empty()) {
             details {
-                summary { "What the variants change" }
+                summary { "What differs" }
                 ul { @for variant in &manifest.variants { li {
                     (variant.name) ": "
                     @for (nth, (path, value)) in variant.settings.iter().enumerate() {
@@ -46,12 +46,12 @@ pub(super) fn section(results: &Results<'_>) -> Section {
         h3 { "Assumptions" }
         p {
             "Sizes, speeds, delays, sight and skill of the players are data, each with a range and a source. "
-            (assumed.len()) " of the values in the files of this run have no source and are marked as assumed: an \
+            (assumed.len()) " of the values in the files of this run have no source and had to be guessed: an \
              answer that hangs on one of them is only as good as the guess."
         }
         @if !assumed.is_empty() { details {
-            summary { "The " (assumed.len()) " assumed values" }
-            div class="scroll" tabindex="0" role="region" aria-label="Assumed values" { table {
+            summary { "The " (assumed.len()) " values that had to be guessed" }
+            div class="scroll" tabindex="0" role="region" aria-label="Values that had to be guessed" { table {
                 caption { span { "As they stand in the files; a scenario may lay other values over them." } }
                 thead { tr {
                     th scope="col" { "file" } th scope="col" { "value" } th scope="col" class="n" { "is" }

@@ -11,8 +11,8 @@ fn terms() -> Vec<(&'static str, String)> {
     let plain = |term, meaning: &str| (term, meaning.to_owned());
     vec![
         plain(
-            "variant, baseline",
-            "a variant is one way of playing that is compared; the baseline is the one, named beforehand, that the others are compared with",
+            "the one we compare with",
+            "the way of playing, named beforehand, against which the others are measured; in the files it is called the baseline, and whatever differs a variant",
         ),
         plain("in 20 possessions", "about what one half has against a zone"),
         plain(
@@ -20,10 +20,10 @@ fn terms() -> Vec<(&'static str, String)> {
             "run with other seeds, about 19 in 20 such intervals would hold the true value",
         ),
         plain(
-            "settled",
-            "the first is better than each of the others by intervals that hold for all pairs at once; not settled: this run cannot part them",
+            "clearly best",
+            "the first is better than each of the others, and that is safe for all comparisons at once: their intervals are right together in about 19 of 20 such runs; too close to call: this run cannot part them",
         ),
-        plain("may be chance", "the interval of a difference reaches from better to worse"),
+        plain("could be luck", "the interval of a difference reaches from better to worse"),
         (
             "open look",
             format!(
@@ -41,25 +41,28 @@ fn terms() -> Vec<(&'static str, String)> {
         ),
         plain("expected points", "each shot counted by its chance of going in, not by whether it did"),
         plain(
-            "break exposure",
+            "risk of a fast break",
             "the chance that the defence's fastest runner beats the last attacker to midcourt when the possession ends",
         ),
         plain("points conceded on the break", "what the opponents' break is expected to bring them"),
         plain("net points", "points less those conceded on the break; expected net points: both as expected"),
-        plain("misses rebounded by the attack", "the share of missed shots whose rebound the attack takes"),
+        plain("offensive rebound rate", "the share of missed shots whose rebound the attack takes"),
         plain(
             "back line, front line",
             "the zone's defenders nearer to the rim, and those farther from it; the line gap is the distance between the two lines",
         ),
         plain(
-            "lateness",
+            "how late help arrives (lateness)",
             "how late, in seconds, the back line would come to its worst-guarded attacker if the ball were thrown now",
         ),
         plain(
             "post help rule",
             "who takes the ball-side low post once the near back has gone out to the corner",
         ),
-        plain("read", "the route or option whose move led to a look; no read: it came without one"),
+        plain(
+            "read",
+            "the route or option whose move led to a look; plain ball movement: it came without one",
+        ),
         plain("rover-side post, other post", "the post who starts on the rover's side, and the other one"),
     ]
 }

@@ -63,7 +63,7 @@ fn call(source: Source<'_>, first: &CallLine) -> Call {
         when: format!(
             "If {}{}",
             first.rule_in_words,
-            if first.in_force { " (as this zone does)" } else { "" }
+            if first.in_force { " (their usual rule)" } else { "" }
         ),
         run,
         look: named.map_or_else(String::new, |line| look(line)),
@@ -208,7 +208,7 @@ mod tests {
         ];
         let answers = [answered("usual", "run", "expected_net_points", None)];
         let of = |above: &[&str]| told(&rows, &answers, above)[0].clone();
-        assert_eq!(of(&["run"]).when, "If they play usual (as this zone does)");
+        assert_eq!(of(&["run"]).when, "If they play usual (their usual rule)");
         assert_eq!(of(&["run"]).run, "As above: run run.");
         assert_eq!(
             of(&["run"]).look,
@@ -245,19 +245,20 @@ mod tests {
         let told = made_up([30, 40, 50, 30, 55, 50, 30, 40, 50]);
         let heads: Vec<&str> = told.iter().map(|call| call.when.as_str()).collect();
         let drops = "If the near wing drops";
-        assert_eq!(heads, ["If the far back crosses (as this zone does)", drops, "If the point drops"]);
+        assert_eq!(heads, ["If the far back crosses (their usual rule)", drops, "If the point drops"]);
         let net = |call: &Call| call.gains[0].trim_start_matches("Net points in 20: ").to_owned();
         assert!(net(&told[1]).starts_with("gains here: flash +"), "{told:?}");
         assert!(net(&told[1]).contains("; loses here: none; ahead of no option: flash +"), "{told:?}");
         assert!(told[1].run.starts_with("Run flash: "), "{}", told[1].run);
         assert!(net(&told[2]).starts_with("gains here: none; loses here: flash \u{2212}1."), "{told:?}");
-        assert!(net(&told[2]).ends_with("; none can be told from no option."), "{told:?}");
+        assert!(net(&told[2]).ends_with("; all too close to call against no option."), "{told:?}");
         assert!(told[1].gains[1].starts_with("Open looks taken in 20: gains here: flash +"), "{told:?}");
         assert!(told[2].run.starts_with("Toss-up: "), "{}", told[2].run);
         assert!(told.iter().flat_map(|call| &call.gains).all(|line| !line.contains("seal")), "{told:?}");
         // The same lead everywhere is no gain anywhere.
         let even = made_up([30, 40, 50, 45, 55, 65, 30, 40, 50]);
-        let quiet = |line: &String| line.contains(": no gain or loss seen here; ahead of no option: flash +");
+        let quiet =
+            |line: &String| line.contains(": works the same as far as seen; ahead of no option: flash +");
         assert!(even.iter().flat_map(|call| &call.gains).all(quiet), "{even:?}");
     }
 

@@ -70,6 +70,8 @@ pub struct Sheet {
     pub start: Shown,
     /// Three stills.
     pub stills: Vec<Shown>,
+    /// How sure the gains, losses and leads of the calls are; empty where there are none.
+    pub sure: &'static str,
     /// The command that makes the result again.
     pub command: String,
     /// The usual note.
@@ -87,7 +89,7 @@ impl Sheet {
             return Err(Error::Option("best_by_net.csv has no row; make the result again".into()));
         };
         let leader = first.variant.as_str();
-        // The best, and those that cannot be told from it.
+        // The best, and those too close to it to call.
         let ahead = best.iter().enumerate().filter(|(nth, line)| *nth == 0 || !line.settled);
         let above: Vec<&str> = ahead.map(|(_, line)| line.variant.as_str()).collect();
         let calls = calls(Source {
@@ -103,6 +105,7 @@ impl Sheet {
             verdict: verdict(best),
             tried: results.calls.first().map_or_else(String::new, |line| tried(line, &calls, &made.baseline)),
             no_calls: if calls.is_empty() { no_calls(results).to_owned() } else { String::new() },
+            sure: if gained(&calls) { SURE } else { "" },
             calls,
             positions: positions(results, leader)?,
             start: shown(results, "sheet-start", "Where everyone starts, the rover's side on the right.")?,
@@ -136,22 +139,29 @@ fn no_calls(results: &Results) -> &'static str {
     if results.made.command.starts_with("zoneprobe simulate") {
         "One matchup was played; `zoneprobe compare` plays it under each of the zone's help rules, too."
     } else {
-        "The help rules are among the variants compared, or this zone has none: no calls are drawn from them."
+        "The help rules are among what is compared, or this zone has none: no calls are drawn from them."
     }
+}
+
+/// Said once, at the foot of the sheet.
+const SURE: &str = "All gains, losses and leads on this page are right together in about 19 of 20 such runs.";
+
+/// Whether the calls say who gains and who loses.
+fn gained(calls: &[Call]) -> bool {
+    calls.iter().any(|call| !call.gains.is_empty())
 }
 
 /// On what the calls rest.
 fn tried(line: &CallLine, calls: &[Call], baseline: &str) -> String {
-    let gains = if calls.iter().any(|call| !call.gains.is_empty()) {
+    let gains = if gained(calls) {
         format!(
-            " Gains, loses: an attack's lead over {baseline} is larger or smaller than against the zone's other answers, \
-             by so much. Ahead, behind: the lead itself. All of it is right together 19 times in 20; what is not named \
-             cannot be told."
+            " Gains, loses: an attack's lead over {baseline} is larger or smaller than under the zone's other rules, \
+             by so much. Ahead, behind: the lead itself. What is not named is too close to call."
         )
     } else {
         String::new()
     };
-    format!("Played again under each answer, {} possessions each.{gains}", grouped(line.possessions))
+    format!("Played again under each rule, {} possessions each.{gains}", grouped(line.possessions))
 }
 
 fn attack(line: &BestLine) -> Attack {
@@ -164,7 +174,7 @@ fn attack(line: &BestLine) -> Attack {
     Attack { name: line.variant.clone(), figure }
 }
 
-/// Which attack, by the interval that holds for all pairs together.
+/// Which attack, by the interval that holds safe for all comparisons at once.
 fn verdict(best: &[BestLine]) -> String {
     let [first, second, ..] = best else {
         return "Only this one was played.".into();
@@ -174,19 +184,23 @@ fn verdict(best: &[BestLine]) -> String {
     let (Some(lead), Some(low), Some(high)) = gap else {
         return "There are too few possessions to compare the two.".into();
     };
-    let range =
-        format!("{} ({} to {}, for all pairs together)", in_twenty(lead), in_twenty(low), in_twenty(high));
+    let range = format!(
+        "{} ({} to {}, safe for all comparisons at once)",
+        in_twenty(lead),
+        in_twenty(low),
+        in_twenty(high)
+    );
     if second.settled {
         format!("Run {a}: it is ahead of {b} by {range} in 20 possessions.")
     } else {
         let others = best.iter().skip(2).filter(|line| !line.settled).count();
         let more = match others {
             0 => String::new(),
-            1 => " One more cannot be told from the first.".into(),
-            count => format!(" {count} more cannot be told from the first."),
+            1 => " One more is too close to call.".into(),
+            count => format!(" {count} more are too close to call."),
         };
         format!(
-            "Toss-up: {a} and {b} cannot be told apart, {range} in 20. Run what your players run better.{more}"
+            "Toss-up: {a} and {b} are too close to call, {range} in 20. Run what your players run better.{more}"
         )
     }
 }
@@ -263,7 +277,7 @@ fn stills(results: &Results, leader: &str) -> Vec<Shown> {
     let way = if routed { "The route as it was run." } else { "Who passes to whom." };
     let all = [
         ("sheet-route", way),
-        ("sheet-moment", "The decisive moment of its middling possession of the first 256."),
+        ("sheet-moment", "The decisive moment of its typical possession of the first 256."),
         ("sheet-looks", "Where its open looks come from."),
     ];
     all.into_iter()
@@ -292,13 +306,13 @@ mod tests {
         let clear = [first, line("sit", 0.05, 0.02, 0.08)];
         assert_eq!(
             verdict(&clear),
-            "Run run: it is ahead of sit by 1.0 (0.4 to 1.6, for all pairs together) in 20 possessions."
+            "Run run: it is ahead of sit by 1.0 (0.4 to 1.6, safe for all comparisons at once) in 20 possessions."
         );
         let open = [clear[0].clone(), line("sit", 0.02, -0.01, 0.05), line("loop", 0.03, -0.01, 0.07)];
         assert_eq!(
             verdict(&open),
-            "Toss-up: run and sit cannot be told apart, 0.4 (\u{2212}0.2 to 1.0, for all pairs together) in 20. Run what \
-             your players run better. One more cannot be told from the first."
+            "Toss-up: run and sit are too close to call, 0.4 (\u{2212}0.2 to 1.0, safe for all comparisons at once) in 20. Run what \
+             your players run better. One more is too close to call."
         );
         assert_eq!(verdict(&clear[..1]), "Only this one was played.");
     }

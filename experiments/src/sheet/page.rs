@@ -34,7 +34,7 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
                 p class="verdict" { (sheet.verdict) }
             }
             section {
-                h2 { "If they answer" }
+                h2 { "If they adjust" }
                 @if sheet.calls.is_empty() { p { (sheet.no_calls) } } @else { p class="soft" { (sheet.tried) } }
                 dl {
                     @for call in &sheet.calls {
@@ -58,6 +58,7 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
                 }
             }
         }
+        @if !sheet.sure.is_empty() { p class="soft sure" { (sheet.sure) } }
         (footer(sheet))
     };
     whole(&format!("Coach's sheet: {}", sheet.title), paper, main, printed)
@@ -123,7 +124,7 @@ fn card(position: &Position) -> Markup {
 }
 
 fn footer(sheet: &Sheet) -> Markup {
-    html! { footer { p { "Made again by: " code { (sheet.command) } } p class="note" { (sheet.note) } } }
+    html! { footer { p { "To repeat: " code { (sheet.command) } } p class="note" { (sheet.note) } } }
 }
 
 fn whole(title: &str, paper: Paper, screen: Markup, printed: &Pen) -> String {

@@ -76,7 +76,7 @@ fn sheet_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
     }
     at = pen.text((MARGIN, at + 2.0), left, Type::bold(size), &sheet.verdict) + 6.0;
 
-    at = pen.text((MARGIN, at), left, Type::bold(size * 1.15), "If they answer") + 1.0;
+    at = pen.text((MARGIN, at), left, Type::bold(size * 1.15), "If they adjust") + 1.0;
     if sheet.calls.is_empty() {
         at = pen.text((MARGIN, at), left, Type::plain(size), &sheet.no_calls);
     } else {
@@ -102,7 +102,13 @@ fn sheet_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
         let end = pen.text((x, y + height), across, Type::soft(size * 0.85), still.caption);
         lowest = lowest.max(end);
     }
-    let of = format!("Pictures and looks are of {}. Made again by: {}", sheet.leader(), sheet.command);
+    let between = if sheet.sure.is_empty() { "" } else { " " };
+    let of = format!(
+        "Pictures and looks are of {}. {}{between}To repeat: {}",
+        sheet.leader(),
+        sheet.sure,
+        sheet.command
+    );
     y = pen.text((MARGIN, lowest + 4.0), whole, Type::soft(size * 0.85), &of);
     y = pen.text((MARGIN, y + 1.0), whole, Type::soft(size * 0.85), sheet.note);
     (pen, y)

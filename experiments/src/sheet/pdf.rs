@@ -51,7 +51,7 @@ mod tests {
     #[test]
     fn a_page_in_both_typefaces_is_the_same_bytes_every_time() {
         let mut page = Pen::new((612.0, 792.0));
-        page.line(40.0, 60.0, Type::bold(14.0), "If they answer");
+        page.line(40.0, 60.0, Type::bold(14.0), "If they adjust");
         page.line(40.0, 90.0, Type::plain(9.0), "the point drops to the low post");
         page.picture(
             (40.0, 120.0),
