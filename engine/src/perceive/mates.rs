@@ -15,7 +15,9 @@ pub fn watch(scene: &Scene<'_>, slot: Slot, plans: &[Plan; 5], mind: &mut Belief
         memory_s: scene.given.team(slot).head.memory_s,
     };
     for mate in ATTACK {
-        if mate != slot {
+        // Nearly always nobody runs anything: then there is nothing to be known.
+        let runs = plans[mate].program.is_some() || mind.mates[mate].program.is_some();
+        if mate != slot && runs {
             mind.mates[mate] = watcher.believes(mind.mates[mate], mind.age[mate], &plans[mate]);
         }
     }

@@ -70,11 +70,10 @@ pub fn perceive(given: Res<Given>, mut possessions: Query<Possession>) {
             if ball_events::learn(&scene, learner) {
                 plans.next_s[slot] = clocks.now;
             }
-            if clocks.now >= plans.next_s[slot] {
+            // Only attackers ask which way somebody is turned, and what a team-mate is about.
+            if slot.attacks() && clocks.now >= plans.next_s[slot] {
                 sight::see_turns(&scene, slot, mind);
-                if slot.attacks() {
-                    mates::watch(&scene, slot, &plans.attack, mind);
-                }
+                mates::watch(&scene, slot, &plans.attack, mind);
             }
         }
         for slot in DEFENCE {

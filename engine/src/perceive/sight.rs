@@ -30,7 +30,7 @@ fn steps_back(delay_s: f32, step_s: f32) -> (usize, f32) {
     (back, steps - back as f32)
 }
 
-/// At each decision: which way those whom he sees were turned, no less than one reaction ago. It is read when he decides,
+/// At each decision of an attacker: which way those whom he sees were turned, no less than one reaction ago. It is read when he decides,
 /// so it need not be kept up in between.
 pub fn see_turns(scene: &Scene<'_>, slot: Slot, mind: &mut Belief) {
     let delay = if scene.knows_all(slot) { 0.0 } else { scene.traits.reaction[slot] };
