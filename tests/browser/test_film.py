@@ -246,7 +246,7 @@ def test_a_page_does_not_tell_where_its_files_lay(program, tmp_path):
     done = program.run("film", str(mine), "--possession", "1", "--out", str(tmp_path / "film"))
     assert done.returncode == 0, done.stderr
     html = (tmp_path / "film" / "film.html").read_text()
-    assert "zoneprobe film mine.toml" in html and str(tmp_path) not in html
+    assert "zoneprobe film ./mine.toml" in html and str(tmp_path) not in html
 
 
 def test_a_full_folder_is_refused(program, tmp_path):

@@ -304,13 +304,13 @@ function readView(i) {
   const tenths = Math.round(k * reel.views.every * reel.step_s * 10);
   const lost = reel.players.filter((_, p) => (view.lost[k] >> p) & 1).map((player) => player.name);
   const sight = view.seesBall[k] ? "Sees the ball." : "Does not see the ball.";
-  byId("knows").textContent = `${sight} ${lost.length ? `Has lost ${lost.join(", ")}.` : "Has lost nobody."} Last saw them:`;
+  byId("knows").textContent = `${sight} ${lost.length ? `Has lost ${lost.join(", ")}.` : "Has lost nobody."} Last saw them so long ago:`;
   list.replaceChildren(...reel.players.flatMap((player, p) => {
     if (p === chosen) return [];
     const item = document.createElement("li");
     item.className = (view.lost[k] >> p) & 1 ? "lost" : "";
     const age = document.createElement("span");
-    age.textContent = `${(Math.max(tenths - view.asOf[p][k], 0) / 10).toFixed(1)} s ago`;
+    age.textContent = `${(Math.max(tenths - view.asOf[p][k], 0) / 10).toFixed(1)} s`;
     item.append(player.mark, age);
     return [item];
   }));
