@@ -1,11 +1,11 @@
 //! `compare` and `simulate`: load, play, compare, write, show.
 
-use std::collections::BTreeSet;
 use std::path::Path;
 
-use scenarios::{Experiment, Variant};
+use scenarios::Experiment;
 
 use super::plan::Intent;
+use super::varied::{noun, varied};
 use super::{again, input, watched};
 use crate::arena::EnginePlayer;
 use crate::cli::{Format, RunOptions};
@@ -144,33 +144,6 @@ fn play(experiment: &Experiment, options: &RunOptions) -> Result<Played, Error> 
     let setups = experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
     let progress = Progress::new(possessions * plan.variants.len() as u64, "possessions", options.quiet);
     run(&plan, &EnginePlayer::new(setups, options.seed), &progress)
-}
-
-/// The keys by which variants differ.
-fn varied(experiment: &Experiment) -> BTreeSet<&str> {
-    let value = |variant: &Variant, path: &str| {
-        variant.settings.iter().find(|(own, _)| own == path).map(|(_, value)| value.clone())
-    };
-    let first = |path: &str| experiment.variants.first().and_then(|variant| value(variant, path));
-    let paths =
-        experiment.variants.iter().flat_map(|variant| &variant.settings).map(|(path, _)| path.as_str());
-    paths
-        .filter(|path| experiment.variants.iter().any(|variant| value(variant, path) != first(path)))
-        .collect()
-}
-
-/// What people call that which differs between the variants of an experiment. Where more than the attack differs, or
-/// only one thing is played, it is a whole matchup.
-pub(super) fn noun(experiment: &Experiment) -> &'static str {
-    const NOUNS: [(&str, &str); 4] = [
-        ("attack.rover.route", "route"),
-        ("attack.posts.options", "post option"),
-        ("attack.guards.options", "guard option"),
-        ("attack", "attack"),
-    ];
-    let varied = varied(experiment);
-    let all = |start: &str| !varied.is_empty() && varied.iter().all(|path| path.starts_with(start));
-    NOUNS.into_iter().find(|(start, _)| all(start)).map_or("matchup", |(_, noun)| noun)
 }
 
 /// The variants under each post help rule of their zone; None where the zone knows none.

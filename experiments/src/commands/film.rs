@@ -4,7 +4,7 @@ use std::thread;
 
 use scenarios::{Experiment, Variant};
 
-use super::compare::noun;
+use super::varied::noun;
 use super::{again, input};
 use crate::cli::FilmOptions;
 use crate::console::Console;

@@ -12,6 +12,7 @@ mod man;
 mod plan;
 mod sheet;
 mod show;
+mod varied;
 mod verify;
 mod watched;
 mod worth;

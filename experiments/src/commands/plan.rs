@@ -7,7 +7,7 @@ use scenarios::Experiment;
 use serde_json::json;
 
 use super::again;
-use super::compare::noun;
+use super::varied::noun;
 use crate::cli::{Format, RunOptions};
 use crate::columns::Column;
 use crate::output::written;
