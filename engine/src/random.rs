@@ -130,7 +130,7 @@ pub fn unit(bits: u64) -> f32 {
     (bits >> 40) as f32 * (1.0 / UNIFORM_VALUES)
 }
 
-/// A 64-bit draw as a number inside (0, 1), in the middle of its cell of [`unit`]: quantiles and logarithms of it are finite.
+/// A 64-bit draw as a number inside (0, 1), in the middle of its cell of [`unit()`]: quantiles and logarithms of it are finite.
 #[inline]
 pub fn inner_unit(bits: u64) -> f32 {
     unit(bits) + HALF_A_VALUE

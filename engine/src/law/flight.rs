@@ -5,7 +5,7 @@
 //! enough to come down to the catch, it needs the time `T` of `T^2 (v^2 - (g T / 2)^2) = S^2`. With `q = g S / v^2`,
 //! the sine of twice the angle of the release, that is `T = (S / v) sqrt(2 / (1 + sqrt(1 - q^2)))`. A steeper throw
 //! has a longer way than the floor under it; `S` is longer by the share `0.2 k L q^2` for that (derived: with it `T`
-//! is within 0.05 s of the integrated path up to [`STEEPEST_SINE`], for 8 to 15 m/s and a catch up to 0.2 m lower).
+//! is within 0.05 s of the integrated path up to `STEEPEST_SINE`, for 8 to 15 m/s and a catch up to 0.2 m lower).
 //!
 //! Beyond what a ball can reach (`q > 1`) the inner root is held at 0: `T` stays finite and rises with the length.
 //! Nobody chooses such a pass ([`PassSkill::reaches`]).
