@@ -157,7 +157,7 @@ function drawWays(frame) {
   });
 }
 const WAY_CLASSES = ["", "arm", "lunge", "clear"];
-const WAY_WORDS = ["", "standing", "lunging", "clear"];
+const WAY_WORDS = ["", "arm", "lunge", "clear"];
 
 function drawBall(frame) {
   const i = Math.floor(frame);
