@@ -1,7 +1,7 @@
 //! Draws of the keyed streams, raw and as numbers, and of the generator behind the Monte Carlo figures.
 
-use engine::random::{Purpose, Streams, keyed};
-use engine::slots::Slot;
+use engine::random::{Drawer, Purpose, Streams, TABLE, keyed};
+use engine::slots::{PLAYERS, Slot};
 use experiments::stats::Generator;
 use serde_json::{Value, json};
 
@@ -37,15 +37,16 @@ fn raw() -> Vec<Value> {
 /// One possession's numbers of each kind, event by event.
 fn numbers(seed: u64, possession: u64, role: u8) -> Value {
     let mut streams = Streams::new(seed, possession);
-    let slot = Slot::of(usize::from(role));
+    let role = usize::from(role);
+    let who = if role < PLAYERS { Drawer::from(Slot::of(role)) } else { TABLE };
     let mut drawn = |mut one: Box<dyn FnMut(&mut Streams, u16) -> f32>| {
         crate::exact((0..EVENTS).map(|event| one(&mut streams, event)))
     };
-    let uniform = drawn(Box::new(move |streams, _| streams.uniform(slot, Purpose::Make)));
-    let normal = drawn(Box::new(move |streams, _| streams.normal(slot, Purpose::PassError)));
+    let uniform = drawn(Box::new(move |streams, _| streams.uniform(who, Purpose::Make)));
+    let normal = drawn(Box::new(move |streams, _| streams.normal(who, Purpose::PassError)));
     let gumbel = drawn(Box::new(move |streams, event| {
-        let ordinal = streams.next_event(slot, Purpose::Choice);
-        streams.gumbel(slot, Purpose::Choice, ordinal, (event % 9) as u8)
+        let ordinal = streams.next_event(who, Purpose::Choice);
+        streams.gumbel(who, Purpose::Choice, ordinal, (event % 9) as u8)
     }));
     json!({
         "seed": seed,
