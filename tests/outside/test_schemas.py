@@ -57,7 +57,7 @@ BROKEN = [
     ("worth", WORTH.replace("miss = [", "miss = [0.1, ", 1)),
     ("worth", WORTH.replace("little = [\n", "little = [[],\n", 1)),
     ("rules", RULES.replace("no_charge_radius_m", "no_charge_radius_ft", 1)),
-    ("zone", "[columns]\nfront = [1]\n"),
+    ("zone", "[positions]\nfront = [1]\n"),
     ("level", "[body]\nmass_kg = 80.0\n"),
     ("rules", "[floor]\nlane_width_m = 12\n"),
 ]
@@ -94,7 +94,7 @@ def test_a_zone_has_places_and_on_ball_defenders_or_men_to_mark_and_not_both(lef
     placed, marked = [(zones / f"{name}.toml").read_text(encoding="utf-8") for name in ("1-2-2", "man-to-man")]
     row = next(line for line in placed.splitlines() if line.startswith(f"{left_out} = "))
     without = placed.replace(f"{row}\n", "", 1)
-    marks = marked[marked.index("[marks]") : marked.index("[columns]")]
+    marks = marked[marked.index("[marks]") : marked.index("[positions]")]
     without_marks = marked.replace(marks, "")
     assert faults("zone", placed) == faults("zone", marked) == []
     assert faults("zone", without) and faults("zone", without_marks) and faults("zone", placed + marks)
