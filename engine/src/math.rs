@@ -19,7 +19,8 @@ pub fn ln(x: f32) -> f32 {
 /// Standard logistic function 1 / (1 + e^-x).
 #[inline]
 pub fn logistic(x: f32) -> f32 {
-    1.0 / (1.0 + exp(-x))
+    // From here on e^-x is less than half of what single precision adds to one (2^-24), and the answer is one exactly.
+    if x > 17.0 { 1.0 } else { 1.0 / (1.0 + exp(-x)) }
 }
 
 /// The larger of two numbers, written as a select: unlike the library's, its result on signed zeros is fixed.

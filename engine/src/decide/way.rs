@@ -5,8 +5,8 @@ use super::View;
 use super::intent::Intent;
 use crate::law::conduct::attention::CARRIED_ON_S;
 use crate::law::conduct::walking::*;
-use crate::math::{Vec2, min};
-use crate::slots::{ALL, Row, Slot};
+use crate::math::{Vec2, max, min};
+use crate::slots::{ALL, ROW, Slot, ZERO};
 
 /// Turns an intent aside where a believed body stands in the way.
 pub fn steer_round(view: &View<'_>, intent: &mut Intent<'_>) {
@@ -33,28 +33,27 @@ pub fn steer_round(view: &View<'_>, intent: &mut Intent<'_>) {
 
 /// The first body believed in the way `u`, a unit vector, up to `nearest` metres from here.
 fn first_in_way(view: &View<'_>, u: Vec2, nearest: f32) -> Option<Slot> {
-    let here = view.me.at;
-    // How far along the way each believed body stands in it; beyond reach where it does not. Every place by the
-    // same operations, so that four are done at once: nearly always nobody is in the way.
+    let (here, mind) = (view.me.at, view.mind);
     let (radius, mine) = (view.radii_m(), view.radius_m(view.me.slot));
-    let in_way: Row = core::array::from_fn(|other| {
-        let lead = min(view.mind.age[other], CARRIED_ON_S);
-        let x = view.mind.x[other] + view.mind.vx[other] * lead - here.x;
-        let y = view.mind.y[other] + view.mind.vy[other] * lead - here.y;
-        let (along, beside) = (x * u.x + y * u.y, u.x * y - u.y * x);
+    // How far along the way each believed body stands, and by how much it is out of the way, m. Every place by the
+    // same operations without a choice, so that four are done at once: nearly always nobody is in the way.
+    let (mut along, mut misses) = (ZERO, ZERO);
+    for other in 0..ROW {
+        let lead = min(mind.age[other], CARRIED_ON_S);
+        let x = mind.x[other] + mind.vx[other] * lead - here.x;
+        let y = mind.y[other] + mind.vy[other] * lead - here.y;
+        let (ahead, beside) = (x * u.x + y * u.y, u.x * y - u.y * x);
         let clear = mine + radius[other] + STEER_ROOM_M;
         // One who stands where he is going is not in the way: he is the reason for going.
-        let blocks = (along > STEER_BESIDE_M)
-            & (along < nearest)
-            & (beside < clear)
-            & (beside > -clear)
-            & (view.mind.age[other] <= STEER_FRESH_S);
-        if blocks { along } else { LOOKS_AHEAD_M }
-    });
+        let off_the_end = max(STEER_BESIDE_M - ahead, ahead - nearest);
+        along[other] = ahead;
+        misses[other] = max(max(beside, -beside) - clear, off_the_end);
+    }
     let mut first = (LOOKS_AHEAD_M, None);
     for other in ALL {
-        if in_way[other] < first.0 && other != view.me.slot {
-            first = (in_way[other], Some(other));
+        let in_way = misses[other] < 0.0 && mind.age[other] <= STEER_FRESH_S;
+        if in_way && along[other] < first.0 && other != view.me.slot {
+            first = (along[other], Some(other));
         }
     }
     first.1

@@ -81,6 +81,8 @@ struct Imagined<'a> {
     to: Vec2,
     /// Length of its way, m.
     length_m: f32,
+    /// How far from the rim it comes down, m.
+    ends_m: f32,
     /// How long it flies, s.
     span_s: f32,
     /// Time until it leaves the hands, s.
@@ -103,6 +105,7 @@ impl<'a> Imagined<'a> {
             from,
             to: pass.to,
             length_m,
+            ends_m: pass.to.len(),
             span_s: skill.flight_s(pass.kind, length_m),
             wait_s: pass.wait_s,
             receiver_at: view.mind.at(pass.receiver),
@@ -111,10 +114,10 @@ impl<'a> Imagined<'a> {
 
     /// How sure he is of a hand's reach: by where it ends, and less the longer it flies, m.
     fn doubt_m(&self) -> f32 {
-        let outside = self.to.len() > ENDS_OUTSIDE_M;
+        let outside = self.ends_m > ENDS_OUTSIDE_M;
         let doubt = if outside {
             DOUBT_OUTSIDE_M
-        } else if self.to.len() < ENDS_IN_CROWD_M {
+        } else if self.ends_m < ENDS_IN_CROWD_M {
             DOUBT_CROWD_M
         } else {
             DOUBT_BETWEEN_M
@@ -152,7 +155,7 @@ impl<'a> Imagined<'a> {
             && (self.receiver_at - at).dot(self.to - self.from) < 0.0;
         let feet = strides_m(self.body, out_s);
         let margin = off - self.hand_m(out_s) - feet + if shielded { SHIELDS_WAY_M } else { 0.0 };
-        let landing = self.landing_margin_m(self.at_landing(defender));
+        let landing = self.landing_margin_m(defender);
         Some(min(margin, landing.unwrap_or(SAFE_BY_M)))
     }
 
@@ -173,14 +176,18 @@ impl<'a> Imagined<'a> {
         if self.flies_over(off, late) { None } else { Some((off, late)) }
     }
 
-    /// How far the hand of a defender at `at` falls short of the ball where it comes down, m; `None` where he has
-    /// no business there or it is over him.
-    fn landing_margin_m(&self, at: Vec2) -> Option<f32> {
+    /// How far a defender's hand falls short of the ball where it comes down, m; `None` where he has no business there
+    /// or it is over him.
+    fn landing_margin_m(&self, defender: Slot) -> Option<f32> {
         let (to, from, body) = (self.to, self.from, self.body);
-        let off = at.distance(to);
         let out_s = self.span_s - REACTION_COUNTED_ON_S;
         // Outside, who could reach the landing could reach the way as well: only the crowd inside matters.
-        if off > LANDING_WITHIN_M || out_s <= 0.0 || to.len() > ENDS_OUTSIDE_M {
+        if out_s <= 0.0 || self.ends_m > ENDS_OUTSIDE_M {
+            return None;
+        }
+        let at = self.at_landing(defender);
+        let off = at.distance(to);
+        if off > LANDING_WITHIN_M {
             return None;
         }
         let hand = self.hand_m(out_s);

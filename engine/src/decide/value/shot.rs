@@ -43,7 +43,7 @@ pub fn space_ahead(view: &View<'_>, at: Vec2, ahead_s: f32) -> f32 {
     let body = &view.given.setup.defenders.body;
     let running = max(ahead_s - REACTION_COUNTED_ON_S, 0.0);
     let glide_s = sprint::glide_s(body, running);
-    let reach = sprint::from_rest_m(body, running) * COMES_AT_SHOT_SHARE;
+    let reach = sprint::after_glide_m(body, running, glide_s) * COMES_AT_SHOT_SHARE;
     let stop = view.given.setup.zone.closeout_stop_m;
     let mut least = FREE_M;
     for slot in DEFENCE {
