@@ -2,11 +2,13 @@
 
 mod ablation; // a mechanism switched off takes its effects with it
 mod answers; // who gains and who loses against an answer of the zone is what its possessions say
+mod any_scenario; // whatever scenario the loader takes is played by the book
 mod attack_craft; // screens, fakes, starts and spacing work through bodies, sight and choice
 mod audit; // films look like basketball as far as a rule can tell, and no read makes nearly all looks
 mod command_line; // what a user types, what is written, and the exit codes
 mod craft; // each dial of the zone moves what it should, and nothing when it is off
 mod determinism; // same seed, same bytes: twice, on any threads, in any batches, in debug and release
+mod dependencies; // what is built in may be built in, and once
 mod emergence; // screens and seals work through bodies and nothing else
 mod film; // a film is the very possession that the batch counted
 mod invalid; // a broken file says what is wrong with it, in words that are kept beside it
@@ -19,6 +21,7 @@ mod pairing; // identical variants differ by exactly nothing; no draw of chance 
 mod reference; // the values of outside sources and libraries, committed beside the tests
 mod report; // the report shows what the files hold, the files what was counted, and nothing is fetched
 mod sheet; // the coach's page says what the tables say, on one page
+mod soak; // for an hour the same bytes and no memory that grows (ignored)
 mod source; // source code read as tokens: bare numbers, and which modules name which
 mod steps; // the eight stages, in order, with no conflict left to chance
 mod support; // matchups, a runner on all cores, the command line as a function, source files

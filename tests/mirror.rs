@@ -35,7 +35,7 @@ fn mirrored(a: Vec2, b: Vec2) -> bool {
 }
 
 /// Where two films first fail to be mirror images.
-fn first_difference(a: &Film, b: &Film) -> Option<String> {
+pub fn first_difference(a: &Film, b: &Film) -> Option<String> {
     for (n, (a, b)) in a.frames.iter().zip(&b.frames).enumerate() {
         for player in 0..10 {
             let (p, q) = (a.players[player], b.players[player]);

@@ -1,0 +1,33 @@
+//! Any text as a file of the user's: it is taken or refused, in words that a terminal can show, and alike each time.
+
+#![no_main]
+
+use std::fs;
+use std::path::PathBuf;
+use std::sync::LazyLock;
+
+use libfuzzer_sys::fuzz_target;
+use tempfile::TempDir;
+
+static HOME: LazyLock<TempDir> = LazyLock::new(|| tempfile::tempdir().expect("a temporary folder"));
+static FILE: LazyLock<PathBuf> = LazyLock::new(|| HOME.path().join("input.toml"));
+
+/// What is said of the file; `Ok` with its kind.
+fn said() -> Result<&'static str, String> {
+    scenarios::check(&FILE).map_err(|faults| faults.to_string())
+}
+
+fuzz_target!(|text: &[u8]| {
+    fs::write(&*FILE, text).expect("the temporary folder takes a file");
+    let first = said();
+    if let Err(words) = &first {
+        let raw = words.chars().find(|&c| c.is_control() && c != '\n');
+        assert!(raw.is_none(), "{raw:?} is told as it is: {words:?}");
+        assert!(!words.trim().is_empty(), "refused without a word");
+    }
+    assert_eq!(said(), first, "told otherwise the second time");
+    // What is taken as a question is taken by the loader that plays it.
+    if first == Ok("experiment") {
+        scenarios::experiment(&FILE).expect("a checked question loads");
+    }
+});
