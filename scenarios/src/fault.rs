@@ -223,11 +223,11 @@ impl Faults {
         Faults { all: vec![fault], more: 0 }
     }
 
-    /// The first of these faults, the rest by number, with `more` that were only counted.
-    pub(crate) fn shown(mut all: Vec<Fault>, more: usize) -> Faults {
-        let more = more + all.len().saturating_sub(SHOWN);
-        all.truncate(SHOWN);
-        Faults { all, more }
+    /// The first of them, the rest by number.
+    pub(crate) fn shown(mut self) -> Faults {
+        self.more += self.all.len().saturating_sub(SHOWN);
+        self.all.truncate(SHOWN);
+        self
     }
 
     /// That there are more than are shown, as the last line of what is said.

@@ -76,6 +76,16 @@ impl fmt::Display for Refusal {
 
 impl std::error::Error for Refusal {}
 
+impl From<Refusal> for io::Error {
+    fn from(refusal: Refusal) -> Self {
+        match refusal {
+            Refusal::Nowhere => io::ErrorKind::NotFound.into(),
+            Refusal::System(error) => error,
+            other => io::Error::other(other),
+        }
+    }
+}
+
 /// Reads a file or a pipe to its end.
 ///
 /// # Errors
@@ -94,7 +104,11 @@ pub fn read(path: &Path, most: u64) -> Result<Entered, Refusal> {
     let mut bytes = Vec::new();
     file.take(most + 1).read_to_end(&mut bytes).map_err(refused)?;
     let found = bytes.len() as u64;
-    if found > most { Err(Refusal::Large { found, counted: false, most }) } else { Ok(Entered { bytes, piped }) }
+    if found > most {
+        Err(Refusal::Large { found, counted: false, most })
+    } else {
+        Ok(Entered { bytes, piped })
+    }
 }
 
 fn refused(error: io::Error) -> Refusal {

@@ -35,4 +35,4 @@ pub use gate::{Entered, Refusal, read as read_once};
 pub use kind::FILE_KINDS;
 pub use load::{Checked, Experiment, Scenario, Variant, bundled_question, check, experiment, scenario};
 pub use reference::{KeyEntry, json_schema, key_reference, key_reference_markdown};
-pub use shelf::Source;
+pub use shelf::{Source, is_stream};

@@ -110,9 +110,7 @@ impl Experiment {
         };
         let place = self.rank_by_at.and_then(|at| self.inputs.get(at.source).map(|source| (at, source)));
         let fault = match place {
-            Some((at, source)) => {
-                Fault::at(source, (at.start, at.end), "rank_by".into(), problem)
-            }
+            Some((at, source)) => Fault::at(source, (at.start, at.end), "rank_by".into(), problem),
             None => {
                 let mut fault =
                     Fault::of_file(self.inputs.first().map_or_else(String::new, |s| s.name.clone()), problem);
@@ -144,7 +142,7 @@ impl Experiment {
             let of = |place: usize| answers::of(&desk, &plan.variants[place], &plan.trees[place]);
             places.into_iter().flat_map(of).collect()
         });
-        desk.close(found).map(|(answers, _)| answers)
+        close(desk, found).map(|(answers, _)| answers)
     }
 
     /// The setups with both teams of another level, in plan order. Made of the texts that the experiment was read
@@ -159,7 +157,7 @@ impl Experiment {
             .open(&desk)
             .and_then(|root| planned(&desk, &root))
             .map(|plan| plan.trees.iter().filter_map(|tree| at_level::of(&desk, tree, level)).collect());
-        desk.close(found).map(|(setups, _)| setups)
+        close(desk, found).map(|(setups, _)| setups)
     }
 
     /// A desk on which the texts lie that were read before.
@@ -187,7 +185,7 @@ pub fn scenario(file: &Path) -> Result<Scenario, Faults> {
     let desk = Desk::default();
     let root = Start::of(file, &["scenarios"]).open(&desk);
     let found = root.as_ref().and_then(|root| matchup::read(&desk, root));
-    let ((name, setup), inputs) = desk.close(found).map_err(|faults| of_its_kind(faults, root, file))?;
+    let ((name, setup), inputs) = close(desk, found).map_err(|faults| of_its_kind(faults, root, file))?;
     Ok(Scenario { name, setup: Arc::new(setup), inputs })
 }
 
@@ -238,7 +236,7 @@ fn check_one(file: &Path, desk: Desk) -> Result<Checked, Faults> {
     let folders: Vec<&str> = catalog::KINDS.iter().rev().map(|(_, folder)| *folder).collect();
     let start = Start::of(file, &folders);
     let Some(root) = start.open(&desk) else {
-        return Err(desk.close(None::<()>).err().unwrap_or_default());
+        return Err(close(desk, None::<()>).err().unwrap_or_default());
     };
     let name = desk.name_of(&root);
     let Some(kind) = recognise(&root, Path::new(name.trim_start_matches("bundled:"))) else {
@@ -250,7 +248,12 @@ fn check_one(file: &Path, desk: Desk) -> Result<Checked, Faults> {
     let named = Named { name: stem(file), root };
     let read_as = if kind == kind::EITHER { "route" } else { kind };
     let found = alone::read(&desk, read_as, &named);
-    desk.close(found).map(|_| Checked { kind, experiment: None })
+    close(desk, found).map(|_| Checked { kind, experiment: None })
+}
+
+/// Closes a loading; of very many faults the first are shown.
+fn close<T>(desk: Desk, value: Option<T>) -> Result<(T, Vec<Arc<Source>>), Faults> {
+    desk.close(value).map_err(Faults::shown)
 }
 
 /// The fault of a file that has no key of any kind.
@@ -285,7 +288,7 @@ fn of_its_kind(faults: Faults, root: Option<Rc<Node>>, file: &Path) -> Faults {
 
 fn finish(desk: Desk, root: Option<Rc<Node>>, start: Start) -> Result<Experiment, Faults> {
     let found = root.and_then(|root| planned(&desk, &root));
-    let (plan, inputs) = desk.close(found)?;
+    let (plan, inputs) = close(desk, found)?;
     let Plan { question, possessions, rank_by, rank_by_at, baseline, variants, .. } = plan;
     let key = start.key();
     Ok(Experiment { key, question, possessions, rank_by, baseline, variants, inputs, rank_by_at, start })

@@ -65,7 +65,8 @@ impl SourceCode for Source {
 }
 
 /// True for the system's names of what a process is given by another, such as `/dev/stdin`.
-pub(crate) fn is_stream(path: &Path) -> bool {
+#[must_use]
+pub fn is_stream(path: &Path) -> bool {
     ["/dev", "/proc"].iter().any(|folder| path.starts_with(folder))
 }
 

@@ -26,12 +26,14 @@ pub(crate) struct Desk {
     shelf: Shelf,
     loaded: RefCell<Vec<Loaded>>,
     faults: RefCell<Vec<Fault>>,
-    /// Places of the faults that were found when there were enough.
+    /// Where these faults stand.
+    places: RefCell<BTreeSet<(usize, usize, usize)>>,
+    /// Where those stand that were found when there were enough.
     beyond: RefCell<BTreeSet<(usize, usize, usize)>>,
 }
 
-/// So many faults are kept: those that are shown, and room for those that explain one another.
-const FAULTS_MOST: usize = 200;
+/// So many faults of one loading are kept: more than a file has keys, each of them wrong.
+const FAULTS_MOST: usize = 1000;
 
 /// A bundled or user's file that was asked for by name, parsed.
 #[derive(Clone)]
@@ -198,16 +200,15 @@ impl Desk {
             None => Fault::of_file(path.to_owned(), problem),
         };
         fault.help = help;
+        self.places.borrow_mut().insert((origin.source, origin.start, origin.end));
         self.note(fault);
     }
 
     /// Counts a fault that would not be shown, one for each place.
     pub fn count(&self, origin: Origin) {
-        let loaded = self.loaded.borrow();
-        let Some(source) = loaded.get(origin.source).map(|l| &l.source) else { return };
-        let (start, end) = (origin.start, origin.end);
-        if !self.faults.borrow().iter().any(|known| known.stands_at(&source.name, start, end)) {
-            self.beyond.borrow_mut().insert((origin.source, start, end));
+        let place = (origin.source, origin.start, origin.end);
+        if !self.places.borrow().contains(&place) {
+            self.beyond.borrow_mut().insert(place);
         }
     }
 
@@ -256,7 +257,7 @@ impl Desk {
         all.sort_by_key(order);
         match value {
             Some(value) if all.is_empty() => Ok((value, loaded.into_iter().map(|l| l.source).collect())),
-            _ => Err(Faults::shown(all, self.beyond.into_inner().len())),
+            _ => Err(Faults { all, more: self.beyond.into_inner().len() }),
         }
     }
 }
