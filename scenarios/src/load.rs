@@ -198,7 +198,8 @@ pub fn experiment(file: &Path) -> Result<Experiment, Faults> {
     let desk = Desk::default();
     let start = Start::of(file, &["experiments", "scenarios"]);
     let root = start.open(&desk);
-    finish(desk, root.clone(), start).map_err(|faults| of_its_kind(faults, root, file))
+    let plan = root.as_ref().and_then(|root| planned(&desk, root));
+    finish(desk, plan, start).map_err(|faults| of_its_kind(faults, root, file))
 }
 
 /// Loads the question that `compare` answers when no file is named.
@@ -208,8 +209,8 @@ pub fn experiment(file: &Path) -> Result<Experiment, Faults> {
 pub fn bundled_question() -> Result<Experiment, Faults> {
     let desk = Desk::default();
     let start = Start::Bundled("experiments", bundled::QUESTION.to_owned());
-    let root = start.open(&desk);
-    finish(desk, root, start)
+    let plan = start.open(&desk).and_then(|root| planned(&desk, &root));
+    finish(desk, plan, start)
 }
 
 /// A file that nothing is wrong with.
@@ -243,7 +244,8 @@ fn check_one(file: &Path, desk: Desk) -> Result<Checked, Faults> {
         return Err(Faults::one(unknown_kind(&name)));
     };
     if kind == "experiment" {
-        return finish(desk, Some(root), start).map(|found| Checked { kind, experiment: Some(found) });
+        let plan = plan::read(&desk, &root);
+        return finish(desk, plan, start).map(|found| Checked { kind, experiment: Some(found) });
     }
     let named = Named { name: stem(file), root };
     let read_as = if kind == kind::EITHER { "route" } else { kind };
@@ -286,9 +288,8 @@ fn of_its_kind(faults: Faults, root: Option<Rc<Node>>, file: &Path) -> Faults {
     Faults::one(fault)
 }
 
-fn finish(desk: Desk, root: Option<Rc<Node>>, start: Start) -> Result<Experiment, Faults> {
-    let found = root.and_then(|root| planned(&desk, &root));
-    let (plan, inputs) = close(desk, found)?;
+fn finish(desk: Desk, plan: Option<Plan>, start: Start) -> Result<Experiment, Faults> {
+    let (plan, inputs) = close(desk, plan)?;
     let Plan { question, possessions, rank_by, rank_by_at, baseline, variants, .. } = plan;
     let key = start.key();
     Ok(Experiment { key, question, possessions, rank_by, baseline, variants, inputs, rank_by_at, start })

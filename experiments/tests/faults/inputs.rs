@@ -199,7 +199,7 @@ fn of_thousands_of_faults_the_first_are_shown_and_the_rest_are_counted() {
     fs::write(home.path().join("keys.toml"), keys + &night).expect("written");
     let (exit, _, err) = outcome(zoneprobe(&["check", "keys.toml"]).current_dir(home.path()));
     assert_eq!(exit, Some(2));
-    assert!(err.ends_with("zoneprobe: 7,950 more faults are not shown\n"), "{}", &err[err.len() - 200..]);
+    assert!(err.ends_with("zoneprobe: 7950 more faults are not shown\n"), "{}", &err[err.len() - 200..]);
     assert_eq!(err.matches("found an unknown key").count(), 50);
     let (_, out, _) =
         outcome(zoneprobe(&["check", "keys.toml", "--format", "json"]).current_dir(home.path()));

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use crate::declared::{Field, Kind, Need, Part, Table};
 use crate::fault::{Problem, nearest, one_of};
+use crate::key::plain;
 use crate::load::Variant;
 use crate::overrides::Override;
 use crate::read::Reader;
@@ -166,11 +167,8 @@ fn are_few(root: &Reader<'_>) -> bool {
     }
     if count > VARIANTS_MOST {
         let key = if factors.is_empty() { "variant" } else { "factors" };
-        let found = if count > COUNTED {
-            format!("more than {COUNTED} variants")
-        } else {
-            format!("{count} variants")
-        };
+        let more = if count > COUNTED { "more than " } else { "" };
+        let found = format!("{more}{} variants", plain(count.min(COUNTED) as f64));
         return refuse(at(key), key, found, VARIANTS_MOST);
     }
     let many = own.iter().enumerate().find(|(_, variant)| changes(variant) > CHANGES_MOST);
