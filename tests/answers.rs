@@ -95,7 +95,7 @@ fn every_claim_comes_out_again_from_the_records_of_possessions() {
         csv::Reader::from_reader(text.as_bytes()).deserialize().map(|row| row.expect("a row")).collect();
 
     let names = ["none", "twin", "out", "wing"];
-    let answers: Vec<Answer> = loaded(scenarios::answers(Some(&file), &names));
+    let answers: Vec<Answer> = loaded(loaded(scenarios::experiment(&file)).answers(&names, 12));
     assert_eq!(answers.len(), 12);
     let played: Vec<_> = answers.iter().map(|answer| records(&answer.setup, 5, POSSESSIONS)).collect();
     let mut all: Vec<Told> = Vec::new();

@@ -149,6 +149,7 @@ impl Error {
             }
             text.push('\n');
         }
+        faults.rest().into_iter().for_each(|rest| text.push_str(&format!("zoneprobe: {rest}\n")));
         text
     }
 }

@@ -21,8 +21,12 @@ pub fn option(name: &str, value: &str) -> String {
 }
 
 /// A file that was named on the command line, with a blank before it, as it is named where it lies: a way from the
-/// root would say more of a machine than of the input, so there the command is for the file's own folder.
+/// root would say more of a machine than of the input, so there the command is for the file's own folder. What another
+/// process handed over comes as standard input the next time.
 pub fn file(file: &Path) -> String {
+    if scenarios::is_stream(file) {
+        return " /dev/stdin".into();
+    }
     let text = file.to_string_lossy();
     let own = relative(&text);
     // Without a way before it, it might be taken for an option or for something bundled.
@@ -58,6 +62,7 @@ mod tests {
             ("/home/coach/-night.toml", " ./-night.toml"),
             ("-night.toml", " ./-night.toml"),
             ("our night.toml", " 'our night.toml'"),
+            ("/dev/fd/63", " /dev/stdin"),
         ] {
             assert_eq!(file(Path::new(name)), expected);
         }

@@ -4,6 +4,8 @@
 //! What it has caught: nothing yet.
 #![cfg(unix)]
 
+#[path = "faults/inputs.rs"]
+mod inputs;
 mod support;
 
 use std::fs;

@@ -6,7 +6,7 @@ use engine::setup::Setup;
 
 use crate::load::Variant;
 use crate::schema::scenario;
-use crate::source::Desk;
+use crate::source::{Desk, Named};
 use crate::tree::{Data, Entry, Node};
 
 /// A variant with the zone's post help rule replaced.
@@ -24,15 +24,27 @@ pub struct Answer {
     pub setup: Arc<Setup>,
 }
 
+/// The number of rules of a scenario's zone.
+pub(crate) fn count(desk: &Desk, tree: &Node) -> usize {
+    zone_of(desk, tree).map_or(0, |(_, file)| rules_of(&file).len())
+}
+
+/// The `[zone]` table of a scenario, and the file that it names.
+fn zone_of<'t>(desk: &Desk, tree: &'t Node) -> Option<(&'t Node, Named)> {
+    let zone = &tree.get("zone")?.node;
+    let file = desk.open_named("zones", &zone.get("use")?.node, "zone.use")?;
+    Some((zone, file))
+}
+
+fn rules_of(file: &Named) -> &[Entry] {
+    file.root.get("post_help").map_or(&[][..], |table| table.node.entries())
+}
+
 /// A variant (with its scenario's tree) under every rule of its zone, in the order of the zone's file. Empty
 /// for a zone that knows no post help rules.
 pub(crate) fn of(desk: &Desk, variant: &Variant, tree: &Node) -> Vec<Answer> {
-    let zone = tree.get("zone").map(|entry| &entry.node);
-    let file = zone
-        .and_then(|zone| zone.get("use"))
-        .and_then(|name| desk.open_named("zones", &name.node, "zone.use"));
-    let Some((zone, file)) = zone.zip(file) else { return Vec::new() };
-    let rules = file.root.get("post_help").map_or(&[][..], |table| table.node.entries());
+    let Some((zone, file)) = zone_of(desk, tree) else { return Vec::new() };
+    let rules = rules_of(&file);
     let own = match zone.get(RULE).map(|entry| &entry.node.data) {
         Some(Data::Text(rule)) => rule.as_str(),
         // The first rule of the file is the one of a scenario that does not say.

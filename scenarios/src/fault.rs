@@ -5,7 +5,10 @@
 use std::fmt;
 use std::sync::Arc;
 
-use miette::{Diagnostic, LabeledSpan, NamedSource, SourceCode};
+use miette::{Diagnostic, LabeledSpan, SourceCode};
+
+use crate::key::plain;
+use crate::shelf::Source;
 
 /// What is wrong, in words that follow the key's path.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -69,36 +72,49 @@ pub struct Fault {
     pub problem: Problem,
     /// What the key means, and how the fault may be mended, where that is known.
     pub help: Option<String>,
-    text: Option<Arc<NamedSource<String>>>,
+    /// The text of the file, where an excerpt of it can be shown.
+    text: Option<Arc<Source>>,
+    /// First byte and length.
     span: (usize, usize),
+    /// The same, of what is pointed at in the excerpt.
+    label: (usize, usize),
 }
+
+/// Most bytes of an excerpt: lines of a usual length, a dozen of them.
+const EXCERPT_MOST: usize = 2_000;
+/// Most bytes of a name in a message.
+const NAME_MOST: usize = 200;
 
 impl Fault {
     /// A fault of a whole file.
     pub(crate) fn of_file(file: String, problem: Problem) -> Fault {
-        Fault { file, line: 0, column: 0, key: String::new(), problem, help: None, text: None, span: (0, 0) }
+        let (key, none) = (String::new(), (0, 0));
+        Fault { file, line: 0, column: 0, key, problem, help: None, text: None, span: none, label: none }
     }
 
-    /// A fault at bytes `start..end` of a text.
+    /// A fault at bytes `start..end` of a text, which is shared and not copied.
     pub(crate) fn at(
-        (file, text): (&str, &str),
+        source: &Arc<Source>,
         (start, end): (usize, usize),
         key: String,
         problem: Problem,
     ) -> Fault {
+        let text = source.text.as_str();
         let start = floor_boundary(text, start);
         let end = floor_boundary(text, end).max(start);
         let before = &text[..start];
         let line_start = before.rfind('\n').map_or(0, |at| at + 1);
+        let label = excerpt(text, start, end);
         Fault {
-            file: file.to_owned(),
+            file: source.name.clone(),
             line: before.matches('\n').count() + 1,
             column: before[line_start..].chars().count() + 1,
-            key,
+            key: short(key),
             problem,
             help: None,
-            text: Some(Arc::new(NamedSource::new(file, text.to_owned()))),
+            text: label.map(|_| Arc::clone(source)),
             span: (start, end - start),
+            label: label.unwrap_or_default(),
         }
     }
 
@@ -124,6 +140,29 @@ impl Fault {
             && self.key == other.key
             && self.problem == other.problem
     }
+}
+
+/// What is pointed at in the lines around bytes `start..end`: first byte and length. Of many lines, the first; `None` where
+/// even that is too long to be read.
+fn excerpt(text: &str, start: usize, end: usize) -> Option<(usize, usize)> {
+    let line_end = |at: usize| text[at..].find('\n').map_or(text.len(), |more| at + more);
+    let line_start = |at: usize| text[..at].rfind('\n').map_or(0, |at| at + 1);
+    // A line before and a line after are shown as well.
+    let first = line_start(line_start(start).saturating_sub(1));
+    let last = |end: usize| line_end((line_end(end) + 1).min(text.len()));
+    [end, line_end(start).min(end)]
+        .into_iter()
+        .find(|end| last(*end) - first <= EXCERPT_MOST)
+        .map(|end| (start, end - start))
+}
+
+/// A name as a message holds it.
+pub(crate) fn short(mut name: String) -> String {
+    if name.len() > NAME_MOST {
+        name.truncate(floor_boundary(&name, NAME_MOST));
+        name.push_str("...");
+    }
+    name
 }
 
 /// The nearest character boundary at or below `at`, never past the text's end.
@@ -161,25 +200,55 @@ impl Diagnostic for Fault {
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
         self.text.as_ref()?;
-        let label = LabeledSpan::new(Some("here".into()), self.span.0, self.span.1);
+        let label = LabeledSpan::new(Some("here".into()), self.label.0, self.label.1);
         Some(Box::new(std::iter::once(label)))
     }
 }
 
-/// All faults of one loading, in the order of files and lines. Never empty when returned as an error.
+/// The faults of one loading, in the order of files and lines. Never empty when returned as an error.
 #[derive(Clone, Debug, Default)]
 pub struct Faults {
-    /// The faults.
+    /// The first of them.
     pub all: Vec<Fault>,
+    /// How many more there are.
+    pub more: usize,
+}
+
+/// So many faults of one loading are shown.
+const SHOWN: usize = 50;
+
+impl Faults {
+    /// One fault.
+    pub(crate) fn one(fault: Fault) -> Faults {
+        Faults { all: vec![fault], more: 0 }
+    }
+
+    /// The first of them, the rest by number.
+    pub(crate) fn shown(mut self) -> Faults {
+        self.more += self.all.len().saturating_sub(SHOWN);
+        self.all.truncate(SHOWN);
+        self
+    }
+
+    /// That there are more than are shown, as the last line of what is said.
+    #[must_use]
+    pub fn rest(&self) -> Option<String> {
+        match self.more {
+            0 => None,
+            1 => Some("1 more fault is not shown".into()),
+            more => Some(format!("{} more faults are not shown", plain(more as f64))),
+        }
+    }
 }
 
 impl fmt::Display for Faults {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        for (nth, fault) in self.all.iter().enumerate() {
+        let lines = self.all.iter().map(ToString::to_string).chain(self.rest());
+        for (nth, line) in lines.enumerate() {
             if nth > 0 {
                 writeln!(f)?;
             }
-            write!(f, "{fault}")?;
+            f.write_str(&line)?;
         }
         Ok(())
     }
@@ -194,7 +263,7 @@ pub(crate) fn slip(typed: &str, word: &str) -> bool {
 
 /// The word among `known` that looks most like `typed`, if any looks like it at all.
 pub(crate) fn nearest<'k>(typed: &str, known: impl IntoIterator<Item = &'k str>) -> Option<String> {
-    let typed = typed.get(..typed.len().min(80)).unwrap_or(typed);
+    let typed = &typed[..floor_boundary(typed, 80)];
     known
         .into_iter()
         .map(|word| (strsim::jaro_winkler(typed, word), word))

@@ -14,6 +14,9 @@ pub const FILE_KINDS: [&str; 9] =
 /// What [`crate::check`] says of a file that is fine both as a route and as an option.
 pub(crate) const EITHER: &str = "route or option";
 
+/// So many keys of a file are held against those that they may have been meant for.
+const LOOKED_AT: usize = 50;
+
 /// The folders whose files are of a known kind.
 const FOLDERS: [(&str, &str); 10] = [
     ("scenarios", "scenario"),
@@ -41,7 +44,7 @@ pub(crate) fn recognise(root: &Node, path: &Path) -> Option<&'static str> {
                     .filter(|word| strsim::jaro_winkler(key, word) >= 0.85)
                     .and_then(|word| own.iter().find(|k| **k == word))
             };
-            keys.iter().filter_map(close).copied().collect()
+            keys.iter().take(LOOKED_AT).filter_map(close).copied().collect()
         })
     });
     let folder = path.parent().and_then(Path::file_name).map(|name| name.to_string_lossy().into_owned());

@@ -11,6 +11,7 @@ mod bundled;
 mod catalog;
 mod declared;
 mod fault;
+mod gate;
 mod hint;
 mod key;
 mod kind;
@@ -19,6 +20,7 @@ mod overrides;
 mod read;
 mod reference;
 mod schema;
+mod shelf;
 mod source;
 mod syntax;
 mod tree;
@@ -29,9 +31,8 @@ mod tests;
 pub use answers::Answer;
 pub use catalog::{Entry, bundled_text, catalog};
 pub use fault::{Fault, Faults, Problem};
+pub use gate::{Entered, Refusal, read as read_once};
 pub use kind::FILE_KINDS;
-pub use load::{
-    Experiment, Scenario, Variant, answers, at_level, bundled_question, check, experiment, scenario,
-};
+pub use load::{Checked, Experiment, Scenario, Variant, bundled_question, check, experiment, scenario};
 pub use reference::{KeyEntry, json_schema, key_reference, key_reference_markdown};
-pub use source::Source;
+pub use shelf::{Source, is_stream};

@@ -1,6 +1,6 @@
 //! Loading: a file and all that it names, checked as a whole, or every fault found in it.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::rc::Rc;
 use std::sync::Arc;
 
@@ -15,7 +15,8 @@ use crate::kind::{self, recognise};
 use crate::schema::alone;
 use crate::schema::experiment::{POSSESSIONS_DEFAULT, Plan, RANK_BY_DEFAULT, is_experiment};
 use crate::schema::{experiment as plan, scenario as matchup};
-use crate::source::{Desk, Named, Source, stem};
+use crate::shelf::{Shelf, Source, is_stream};
+use crate::source::{Desk, Named, stem};
 use crate::tree::{Node, Origin};
 
 /// One matchup, checked.
@@ -26,7 +27,7 @@ pub struct Scenario {
     /// What the engine plays.
     pub setup: Arc<Setup>,
     /// Every file that was read, bundled ones too.
-    pub inputs: Vec<Source>,
+    pub inputs: Vec<Arc<Source>>,
 }
 
 /// A question and the variants that answer it, checked.
@@ -45,8 +46,46 @@ pub struct Experiment {
     /// Variants crossed with factors, in plan order: as written, the last factor changing fastest.
     pub variants: Vec<Variant>,
     /// Every file that was read, bundled ones too.
-    pub inputs: Vec<Source>,
+    pub inputs: Vec<Arc<Source>>,
     rank_by_at: Option<Origin>,
+    start: Start,
+}
+
+/// The file that a loading begins with.
+#[derive(Clone, Debug)]
+enum Start {
+    /// A bundled one: folder and name.
+    Bundled(&'static str, String),
+    File(PathBuf),
+}
+
+impl Start {
+    /// A file as typed; a name without ending that no file has may be a bundled one's, of these folders.
+    fn of(file: &Path, folders: &[&'static str]) -> Start {
+        if file.extension().is_none() && !file.exists() {
+            let name = file.to_string_lossy();
+            if let Some(folder) = folders.iter().find(|folder| bundled::find(folder, &name).is_some()) {
+                return Start::Bundled(folder, name.into_owned());
+            }
+        }
+        Start::File(file.to_owned())
+    }
+
+    fn open(&self, desk: &Desk) -> Option<Rc<Node>> {
+        match self {
+            Start::Bundled(folder, name) => desk.open_bundled(folder, name),
+            Start::File(file) => desk.open_file(file),
+        }
+    }
+
+    /// What names the results of an experiment: the file's name, whatever pipe the text came through.
+    fn key(&self) -> String {
+        match self {
+            Start::Bundled(_, name) => name.clone(),
+            Start::File(file) if is_stream(file) => "stdin".into(),
+            Start::File(file) => file.file_stem().map_or_else(|| "experiment".into(), |_| stem(file)),
+        }
+    }
 }
 
 /// One variant of an experiment.
@@ -71,9 +110,7 @@ impl Experiment {
         };
         let place = self.rank_by_at.and_then(|at| self.inputs.get(at.source).map(|source| (at, source)));
         let fault = match place {
-            Some((at, source)) => {
-                Fault::at((&source.name, &source.text), (at.start, at.end), "rank_by".into(), problem)
-            }
+            Some((at, source)) => Fault::at(source, (at.start, at.end), "rank_by".into(), problem),
             None => {
                 let mut fault =
                     Fault::of_file(self.inputs.first().map_or_else(String::new, |s| s.name.clone()), problem);
@@ -81,7 +118,51 @@ impl Experiment {
                 fault
             }
         };
-        Faults { all: vec![fault] }
+        Faults::one(fault)
+    }
+
+    /// The texts that came through a pipe or as standard input: a command alone does not bring them back.
+    pub fn streams(&self) -> impl Iterator<Item = &Source> {
+        self.inputs.iter().map(AsRef::as_ref).filter(|source| source.streamed)
+    }
+
+    /// The named variants under each post help rule that their zone knows, variant by variant in the order of the
+    /// names; none at all if there are more than `most`. Made of the texts that the experiment was read from.
+    ///
+    /// # Errors
+    /// None, as all that is needed was read and checked before.
+    pub fn answers(&self, names: &[&str], most: usize) -> Result<Vec<Answer>, Faults> {
+        let desk = self.desk();
+        let found = self.start.open(&desk).and_then(|root| planned(&desk, &root)).map(|plan| {
+            let place = |name: &&str| plan.variants.iter().position(|variant| variant.name == **name);
+            let places: Vec<usize> = names.iter().filter_map(place).collect();
+            if places.iter().map(|&place| answers::count(&desk, &plan.trees[place])).sum::<usize>() > most {
+                return Vec::new();
+            }
+            let of = |place: usize| answers::of(&desk, &plan.variants[place], &plan.trees[place]);
+            places.into_iter().flat_map(of).collect()
+        });
+        close(desk, found).map(|(answers, _)| answers)
+    }
+
+    /// The setups with both teams of another level, in plan order. Made of the texts that the experiment was read
+    /// from, and of the level's, where that is a file.
+    ///
+    /// # Errors
+    /// Every fault of the level.
+    pub fn at_level(&self, level: &str) -> Result<Vec<Arc<Setup>>, Faults> {
+        let desk = self.desk();
+        let found = self
+            .start
+            .open(&desk)
+            .and_then(|root| planned(&desk, &root))
+            .map(|plan| plan.trees.iter().filter_map(|tree| at_level::of(&desk, tree, level)).collect());
+        close(desk, found).map(|(setups, _)| setups)
+    }
+
+    /// A desk on which the texts lie that were read before.
+    fn desk(&self) -> Desk {
+        Desk::with(Shelf::of(&self.inputs))
     }
 }
 
@@ -102,9 +183,9 @@ fn some_of(typed: &str, allowed: &[&str]) -> String {
 /// Every fault of the file and of the files that it names.
 pub fn scenario(file: &Path) -> Result<Scenario, Faults> {
     let desk = Desk::default();
-    let root = open(&desk, file, &["scenarios"]);
+    let root = Start::of(file, &["scenarios"]).open(&desk);
     let found = root.as_ref().and_then(|root| matchup::read(&desk, root));
-    let ((name, setup), inputs) = desk.close(found).map_err(|faults| of_its_kind(faults, root, file))?;
+    let ((name, setup), inputs) = close(desk, found).map_err(|faults| of_its_kind(faults, root, file))?;
     Ok(Scenario { name, setup: Arc::new(setup), inputs })
 }
 
@@ -115,9 +196,10 @@ pub fn scenario(file: &Path) -> Result<Scenario, Faults> {
 /// Every fault of the file and of the files that it names.
 pub fn experiment(file: &Path) -> Result<Experiment, Faults> {
     let desk = Desk::default();
-    let root = open(&desk, file, &["experiments", "scenarios"]);
-    let key = file.file_stem().map_or_else(|| "experiment".into(), |_| stem(file));
-    finish(desk, root.clone(), key).map_err(|faults| of_its_kind(faults, root, file))
+    let start = Start::of(file, &["experiments", "scenarios"]);
+    let root = start.open(&desk);
+    let plan = root.as_ref().and_then(|root| planned(&desk, root));
+    finish(desk, plan, start).map_err(|faults| of_its_kind(faults, root, file))
 }
 
 /// Loads the question that `compare` answers when no file is named.
@@ -126,67 +208,54 @@ pub fn experiment(file: &Path) -> Result<Experiment, Faults> {
 /// None, unless a bundled file is broken.
 pub fn bundled_question() -> Result<Experiment, Faults> {
     let desk = Desk::default();
-    let root = desk.open_bundled("experiments", bundled::QUESTION);
-    finish(desk, root, bundled::QUESTION.to_owned())
+    let start = Start::Bundled("experiments", bundled::QUESTION.to_owned());
+    let plan = start.open(&desk).and_then(|root| planned(&desk, &root));
+    finish(desk, plan, start)
 }
 
-/// The named variants of an experiment (the bundled question without a file) under each post help rule that
-/// their zone knows, variant by variant in the order of the names.
-///
-/// # Errors
-/// Every fault of the file and of the files that it names.
-pub fn answers(file: Option<&Path>, names: &[&str]) -> Result<Vec<Answer>, Faults> {
-    let desk = Desk::default();
-    let root = match file {
-        Some(file) => open(&desk, file, &["experiments", "scenarios"]),
-        None => desk.open_bundled("experiments", bundled::QUESTION),
-    };
-    let found = root.and_then(|root| planned(&desk, &root)).map(|plan| {
-        let of = |name: &&str| {
-            let place = plan.variants.iter().position(|variant| variant.name == **name)?;
-            Some(answers::of(&desk, &plan.variants[place], &plan.trees[place]))
-        };
-        names.iter().filter_map(of).flatten().collect()
-    });
-    desk.close(found).map(|(answers, _)| answers)
+/// A file that nothing is wrong with.
+#[derive(Clone, Debug)]
+pub struct Checked {
+    /// One of [`crate::FILE_KINDS`], or `route or option` where it would do as either.
+    pub kind: &'static str,
+    /// The experiment, if it is one: its ranking column is for the caller to judge.
+    pub experiment: Option<Experiment>,
 }
 
-/// The setups of an experiment (the bundled question without a file) with both teams of another level, in plan order.
+/// Checks files of any kind, or bundled ones by their names. A file other than a scenario or an experiment is read on
+/// plausible ground: the US high-school floor and boys' level; a route may name the columns of any zone. What several
+/// of them name is read once.
 ///
 /// # Errors
-/// Every fault of the file and of the files that it names.
-pub fn at_level(file: Option<&Path>, level: &str) -> Result<Vec<Arc<Setup>>, Faults> {
-    let desk = Desk::default();
-    let root = match file {
-        Some(file) => open(&desk, file, &["experiments", "scenarios"]),
-        None => desk.open_bundled("experiments", bundled::QUESTION),
-    };
-    let found = root
-        .and_then(|root| planned(&desk, &root))
-        .map(|plan| plan.trees.iter().filter_map(|tree| at_level::of(&desk, tree, level)).collect());
-    desk.close(found).map(|(setups, _)| setups)
+/// For each, every fault of the file and of the files that it names.
+pub fn check(files: &[PathBuf]) -> Vec<Result<Checked, Faults>> {
+    let shelf = Shelf::default();
+    files.iter().map(|file| check_one(file, Desk::with(shelf.clone()))).collect()
 }
 
-/// Checks a file of any kind, or a bundled one by its name, and says which kind it is: one of [`crate::FILE_KINDS`],
-/// or `route or option` where it would do as either. A file other than a scenario or an experiment is read on
-/// plausible ground: the US high-school floor and boys' level; a route may name the columns of any zone.
-///
-/// # Errors
-/// Every fault of the file and of the files that it names.
-pub fn check(file: &Path) -> Result<&'static str, Faults> {
-    let desk = Desk::default();
+fn check_one(file: &Path, desk: Desk) -> Result<Checked, Faults> {
     let folders: Vec<&str> = catalog::KINDS.iter().rev().map(|(_, folder)| *folder).collect();
-    let Some(root) = open(&desk, file, &folders) else {
-        return desk.close(None::<()>).map(|_| "");
+    let start = Start::of(file, &folders);
+    let Some(root) = start.open(&desk) else {
+        return Err(close(desk, None::<()>).err().unwrap_or_default());
     };
     let name = desk.name_of(&root);
     let Some(kind) = recognise(&root, Path::new(name.trim_start_matches("bundled:"))) else {
-        return Err(Faults { all: vec![unknown_kind(&name)] });
+        return Err(Faults::one(unknown_kind(&name)));
     };
+    if kind == "experiment" {
+        let plan = plan::read(&desk, &root);
+        return finish(desk, plan, start).map(|found| Checked { kind, experiment: Some(found) });
+    }
     let named = Named { name: stem(file), root };
     let read_as = if kind == kind::EITHER { "route" } else { kind };
     let found = alone::read(&desk, read_as, &named);
-    desk.close(found).map(|_| kind)
+    close(desk, found).map(|_| Checked { kind, experiment: None })
+}
+
+/// Closes a loading; of very many faults the first are shown.
+fn close<T>(desk: Desk, value: Option<T>) -> Result<(T, Vec<Arc<Source>>), Faults> {
+    desk.close(value).map_err(Faults::shown)
 }
 
 /// The fault of a file that has no key of any kind.
@@ -216,14 +285,14 @@ fn of_its_kind(faults: Faults, root: Option<Rc<Node>>, file: &Path) -> Faults {
     fault.help = Some(
         "Name it in a scenario, as scenarios/GUIDE.md shows; `zoneprobe check` judges it by itself.".into(),
     );
-    Faults { all: vec![fault] }
+    Faults::one(fault)
 }
 
-fn finish(desk: Desk, root: Option<Rc<Node>>, key: String) -> Result<Experiment, Faults> {
-    let found = root.and_then(|root| planned(&desk, &root));
-    let (plan, inputs) = desk.close(found)?;
+fn finish(desk: Desk, plan: Option<Plan>, start: Start) -> Result<Experiment, Faults> {
+    let (plan, inputs) = close(desk, plan)?;
     let Plan { question, possessions, rank_by, rank_by_at, baseline, variants, .. } = plan;
-    Ok(Experiment { key, question, possessions, rank_by, baseline, variants, inputs, rank_by_at })
+    let key = start.key();
+    Ok(Experiment { key, question, possessions, rank_by, baseline, variants, inputs, rank_by_at, start })
 }
 
 fn planned(desk: &Desk, root: &Node) -> Option<Plan> {
@@ -243,15 +312,4 @@ fn as_given(desk: &Desk, root: &Node) -> Option<Plan> {
         variants: vec![Variant { name, setup: Arc::new(setup), settings: Vec::new() }],
         trees: vec![root.clone()],
     })
-}
-
-/// A file as typed; a name without ending that no file has may be a bundled one's, of these folders.
-fn open(desk: &Desk, file: &Path, folders: &[&str]) -> Option<Rc<Node>> {
-    if file.extension().is_none() && !file.exists() {
-        let name = file.to_string_lossy();
-        if let Some(folder) = folders.iter().find(|folder| bundled::find(folder, &name).is_some()) {
-            return desk.open_bundled(folder, &name);
-        }
-    }
-    desk.open_file(file)
 }

@@ -37,6 +37,12 @@ impl Override {
         found
     }
 
+    /// How many overrides [`Override::all`] finds.
+    pub fn count(entries: &[Entry]) -> usize {
+        let of = |entry: &Entry| if entry.dotted { Override::count(entry.node.entries()) } else { 1 };
+        entries.iter().map(of).sum()
+    }
+
     /// Puts the value in its place, as a whole. A place that no file knows is found when the tree is read.
     pub fn apply(&self, desk: &Desk, root: &mut Node) {
         let steps: Vec<&str> = self.path.split('.').collect();
@@ -62,7 +68,8 @@ impl Override {
             };
             if last {
                 // A length in feet takes the place of the same length in metres, and the other way round.
-                entries.retain(|entry| !twins(&entry.key, step));
+                let twin = twin_of(step);
+                entries.retain(|entry| twin.as_ref() != Some(&entry.key));
             }
             let here = entries.iter().position(|entry| entry.key == *step).unwrap_or_else(|| {
                 let node = Node { origin: self.path_origin, data: Data::Table(Vec::new()) };
@@ -105,11 +112,10 @@ impl Override {
     }
 }
 
-/// True for the two names of one length, in metres and in feet.
-fn twins(a: &str, b: &str) -> bool {
-    let stem = |name: &str, unit: &str| name.strip_suffix(unit).map(str::to_owned);
-    let same = |a: Option<String>, b: Option<String>| a.is_some() && a == b;
-    same(stem(a, "_m"), stem(b, "_ft")) || same(stem(a, "_ft"), stem(b, "_m"))
+/// The other name of a length: in feet of one in metres, in metres of one in feet.
+fn twin_of(name: &str) -> Option<String> {
+    let other = |unit: &str, other: &str| name.strip_suffix(unit).map(|stem| format!("{stem}{other}"));
+    other("_m", "_ft").or_else(|| other("_ft", "_m"))
 }
 
 /// Every path that a scenario may have, made-up names left out.

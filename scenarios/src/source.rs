@@ -1,29 +1,20 @@
-//! Texts: the user's files and the bundled ones, each read and parsed once in a loading.
+//! One loading: the user's files and the bundled ones, each parsed once, and every fault found in them.
 
 use std::cell::RefCell;
-use std::io::ErrorKind;
-use std::path::{Path, PathBuf};
+use std::collections::BTreeSet;
+use std::path::Path;
 use std::rc::Rc;
 use std::sync::Arc;
 
 use crate::bundled;
 use crate::fault::{Fault, Faults, Problem, nearest, one_of};
+use crate::shelf::{Shelf, Source};
 use crate::syntax;
 use crate::tree::{self, Data, Node, Origin};
 
-/// A text that was read, for digests and messages.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Source {
-    /// Its name as messages show it: a path as typed, or `bundled:...`.
-    pub name: String,
-    /// Its content.
-    pub text: String,
-}
-
-/// A source with the folder that its relative paths start from (`None` for bundled ones).
+/// A source, parsed.
 struct Loaded {
     source: Arc<Source>,
-    folder: Option<PathBuf>,
     root: Option<Rc<Node>>,
     /// Its places are in feet.
     feet: bool,
@@ -32,9 +23,17 @@ struct Loaded {
 /// Everything one loading has read, and every fault it has found.
 #[derive(Default)]
 pub(crate) struct Desk {
+    shelf: Shelf,
     loaded: RefCell<Vec<Loaded>>,
     faults: RefCell<Vec<Fault>>,
+    /// Where these faults stand.
+    places: RefCell<BTreeSet<(usize, usize, usize)>>,
+    /// Where those stand that were found when there were enough.
+    beyond: RefCell<BTreeSet<(usize, usize, usize)>>,
 }
+
+/// So many faults of one loading are kept: more than a file has keys, each of them wrong.
+const FAULTS_MOST: usize = 1000;
 
 /// A bundled or user's file that was asked for by name, parsed.
 #[derive(Clone)]
@@ -45,41 +44,34 @@ pub(crate) struct Named {
     pub root: Rc<Node>,
 }
 
-/// What an unreadable file should have been.
-const WANTED: &str = "a TOML file";
-
 /// A file's name without folder and ending.
 pub(crate) fn stem(path: &Path) -> String {
     path.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().into_owned())
 }
 
+/// The bundled name that looks most like that of a file.
+pub(crate) fn nearest_bundled(path: &Path) -> Option<String> {
+    nearest(&stem(path), bundled::all_names())
+}
+
 impl Desk {
+    /// A desk whose files are taken from a shelf, and put there once they are read.
+    pub fn with(shelf: Shelf) -> Desk {
+        Desk { shelf, ..Desk::default() }
+    }
+
     /// Reads and parses a user's file; faults are noted.
     pub fn open_file(&self, path: &Path) -> Option<Rc<Node>> {
-        let name = path.display().to_string();
-        if let Some(known) = self.known(&name) {
+        if let Some(known) = self.known(|source| source.is_at(path)) {
             return known;
         }
-        let (found, allowed) = match std::fs::read(path).map(String::from_utf8) {
-            Ok(Ok(text)) if text.trim().is_empty() => ("an empty file".into(), WANTED),
-            Ok(Ok(text)) => {
-                let folder = path.parent().map(Path::to_path_buf).unwrap_or_default();
-                return self.parse(Source { name, text }, Some(folder));
+        match self.shelf.text(path) {
+            Ok(source) => self.parse(source),
+            Err(problem) => {
+                self.note(Fault::of_file(path.display().to_string(), problem));
+                None
             }
-            Ok(Err(error)) => {
-                let at = error.utf8_error().valid_up_to();
-                (format!("no text (byte {} is not UTF-8)", at + 1), WANTED)
-            }
-            Err(_) if path.is_dir() => ("a folder".into(), WANTED),
-            Err(error) if error.kind() == ErrorKind::NotFound => {
-                ("no such file".into(), "the path of a file, or a bundled name (see `zoneprobe catalog`)")
-            }
-            Err(error) => (format!("a file that cannot be read ({})", error.kind()), WANTED),
-        };
-        let nearest = if path.is_dir() { None } else { nearest(&stem(path), bundled::all_names()) };
-        let nearest = nearest.filter(|_| !path.exists());
-        self.note(Fault::of_file(name, Problem::Unreadable { found, allowed: allowed.into(), nearest }));
-        None
+        }
     }
 
     /// The name of the file whose root this is.
@@ -101,10 +93,10 @@ impl Desk {
     pub fn open_bundled(&self, folder: &str, name: &str) -> Option<Rc<Node>> {
         let text = bundled::find(folder, name)?;
         let shown = format!("bundled:{folder}/{name}.toml");
-        if let Some(known) = self.known(&shown) {
+        if let Some(known) = self.known(|source| source.is_bundled() && source.name == shown) {
             return known;
         }
-        self.parse(Source { name: shown, text: text.to_owned() }, None)
+        self.parse(Arc::new(Source::bundled(shown, text)))
     }
 
     /// The file that a text names: a bundled one of the folder `kind`, or a path (ending in `.toml`) relative to the
@@ -124,13 +116,13 @@ impl Desk {
             }
             return self.open_bundled(kind, text).map(|root| Named { name: text.clone(), root });
         }
-        let folder = self.loaded.borrow().get(name.origin.source).and_then(|l| l.folder.clone());
+        let folder = self.loaded.borrow().get(name.origin.source).and_then(|l| l.source.folder());
         let Some(folder) = folder else {
             self.refuse(name, path, "a bundled name: a bundled file names no path", None);
             return None;
         };
         let file = folder.join(text);
-        if !file.is_file() {
+        if !self.shelf.has(&file) && (!file.exists() || file.is_dir()) {
             let bundled = bundled::names(kind);
             let problem = Problem::NotAllowed {
                 found: format!("{} (no such file: {})", self.written(name), file.display()),
@@ -147,13 +139,12 @@ impl Desk {
     }
 
     /// The root of a source that was loaded before; the inner option tells whether it could be parsed.
-    fn known(&self, name: &str) -> Option<Option<Rc<Node>>> {
-        self.loaded.borrow().iter().find(|l| l.source.name == name).map(|l| l.root.clone())
+    fn known(&self, is_it: impl Fn(&Source) -> bool) -> Option<Option<Rc<Node>>> {
+        self.loaded.borrow().iter().find(|l| is_it(&l.source)).map(|l| l.root.clone())
     }
 
-    fn parse(&self, source: Source, folder: Option<PathBuf>) -> Option<Rc<Node>> {
+    fn parse(&self, source: Arc<Source>) -> Option<Rc<Node>> {
         let index = self.loaded.borrow().len();
-        let source = Arc::new(source);
         let root = match toml_edit::Document::parse(source.text.as_str()) {
             Ok(document) => Some(Rc::new(tree::from_table(document.as_table(), index, 0..0))),
             Err(error) => {
@@ -161,7 +152,7 @@ impl Desk {
                 let (reason, help) = syntax::told(error.message(), &source.text, span.clone());
                 let place = (span.start, span.end);
                 let problem = Problem::Syntax(reason);
-                let mut fault = Fault::at((&source.name, &source.text), place, String::new(), problem);
+                let mut fault = Fault::at(&source, place, String::new(), problem);
                 fault.help = Some(help);
                 self.note(fault);
                 None
@@ -169,7 +160,7 @@ impl Desk {
         };
         let units = root.as_ref().and_then(|root| root.get("units")).map(|entry| &entry.node.data);
         let feet = matches!(units, Some(Data::Text(word)) if word == "ft");
-        self.loaded.borrow_mut().push(Loaded { source, folder, root: root.clone(), feet });
+        self.loaded.borrow_mut().push(Loaded { source, root: root.clone(), feet });
         root
     }
 
@@ -193,23 +184,37 @@ impl Desk {
         self.fault(node.origin, path, Problem::NotAllowed { found, allowed: allowed.into(), nearest }, None);
     }
 
+    /// True where so many faults were found that what else there is need only be counted.
+    pub fn is_full(&self) -> bool {
+        self.faults.borrow().len() >= FAULTS_MOST
+    }
+
     /// Notes a fault at a place of a loaded file.
     pub fn fault(&self, origin: Origin, path: &str, problem: Problem, help: Option<String>) {
+        if self.is_full() {
+            return self.count(origin);
+        }
         let source = self.loaded.borrow().get(origin.source).map(|l| Arc::clone(&l.source));
         let mut fault = match source {
-            Some(source) => {
-                let text = (source.name.as_str(), source.text.as_str());
-                Fault::at(text, (origin.start, origin.end), path.to_owned(), problem)
-            }
+            Some(source) => Fault::at(&source, (origin.start, origin.end), path.to_owned(), problem),
             None => Fault::of_file(path.to_owned(), problem),
         };
         fault.help = help;
+        self.places.borrow_mut().insert((origin.source, origin.start, origin.end));
         self.note(fault);
+    }
+
+    /// Counts a fault that would not be shown, one for each place.
+    pub fn count(&self, origin: Origin) {
+        let place = (origin.source, origin.start, origin.end);
+        if !self.places.borrow().contains(&place) {
+            self.beyond.borrow_mut().insert(place);
+        }
     }
 
     fn note(&self, fault: Fault) {
         let mut faults = self.faults.borrow_mut();
-        if !faults.iter().any(|known| known.same(&fault)) {
+        if faults.len() < FAULTS_MOST && !faults.iter().any(|known| known.same(&fault)) {
             faults.push(fault);
         }
     }
@@ -219,8 +224,13 @@ impl Desk {
         let source = self.loaded.borrow().get(origin.source).map(|l| Arc::clone(&l.source));
         let Some(source) = source else { return };
         let mut faults = self.faults.borrow_mut();
+        let mut changed = false;
         for fault in faults.iter_mut().filter(|f| f.stands_at(&source.name, origin.start, origin.end)) {
             change(fault);
+            changed = true;
+        }
+        if !changed {
+            return;
         }
         let mut kept: Vec<Fault> = Vec::new();
         for fault in faults.drain(..) {
@@ -232,7 +242,7 @@ impl Desk {
     }
 
     /// Closes the loading: what was read, or what was wrong with it, file by file in reading order.
-    pub fn close<T>(self, value: Option<T>) -> Result<(T, Vec<Source>), Faults> {
+    pub fn close<T>(self, value: Option<T>) -> Result<(T, Vec<Arc<Source>>), Faults> {
         let loaded = self.loaded.into_inner();
         let mut all = self.faults.into_inner();
         // A table that is refused as a whole because its one key is misspelt needs no second fault.
@@ -246,10 +256,8 @@ impl Desk {
         };
         all.sort_by_key(order);
         match value {
-            Some(value) if all.is_empty() => {
-                Ok((value, loaded.into_iter().map(|l| Arc::unwrap_or_clone(l.source)).collect()))
-            }
-            _ => Err(Faults { all }),
+            Some(value) if all.is_empty() => Ok((value, loaded.into_iter().map(|l| l.source).collect())),
+            _ => Err(Faults { all, more: self.beyond.into_inner().len() }),
         }
     }
 }

@@ -2,11 +2,15 @@
 
 use std::ops::Range;
 
+use crate::fault::short;
+
 /// What was found and what is allowed, and a line of help, for a fault of the syntax.
 pub(crate) fn told(reason: &str, text: &str, span: Range<usize>) -> (String, String) {
-    let written = text.get(span.clone()).unwrap_or_default().trim();
-    let rest_of_line =
-        || text.get(span.start..).and_then(|rest| rest.lines().next()).unwrap_or_default().trim();
+    let written = short(text.get(span.clone()).unwrap_or_default().trim().to_owned());
+    let rest_of_line = || {
+        let rest = text.get(span.start..).and_then(|rest| rest.lines().next()).unwrap_or_default();
+        short(rest.trim().to_owned())
+    };
     let (found, allowed, help) = if reason.starts_with("duplicate key") {
         let what = if written.is_empty() { "a key".to_owned() } else { format!("the key `{written}`") };
         (format!("{what} a second time"), "each key once in a table", "Join the two, or take one out.")
@@ -25,14 +29,14 @@ pub(crate) fn told(reason: &str, text: &str, span: Range<usize>) -> (String, Str
             "Numbers are written with a point, 1.5; a comment begins with #.",
         )
     } else if reason.starts_with("invalid mantissa") || reason.starts_with("unexpected leading zero") {
-        let what = rest_of_line().to_owned();
+        let what = rest_of_line();
         (
             format!("`{what}`"),
             "a number",
             "A number is written with digits on both sides of its point, as 0.5.",
         )
     } else if reason.starts_with("integer number overflowed") {
-        (written.to_owned(), "a number below 9,223,372,036,854,775,808", "")
+        (written, "a number below 9,223,372,036,854,775,808", "")
     } else if reason.contains("missing comma") {
         let what = format!("`{}` in a list that is not closed", rest_of_line());
         (what, "a comma between members, ] after the last", "")
@@ -43,7 +47,7 @@ pub(crate) fn told(reason: &str, text: &str, span: Range<usize>) -> (String, Str
     } else if reason.starts_with("unclosed table") {
         ("the head of a table that does not end".to_owned(), "a ] at its end", "")
     } else {
-        let reason = reason.trim().replace('\n', ", ");
+        let reason = short(reason.trim().replace('\n', ", "));
         return (format!("found no valid TOML: {reason}"), HELP.into());
     };
     let help = if help.is_empty() { HELP } else { help };

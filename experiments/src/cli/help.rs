@@ -25,6 +25,7 @@ Examples:
 
 Nothing is written over: a folder in use is refused before the run begins, and one that another run has, too. The \
 command in manifest.json names a file with ./ where it was given by a way from the root: run it in that file's folder. \
+A file may be a pipe (/dev/stdin): it is read once, and its text has to be piped in again for the same result. \
 In CSV files a name that a spreadsheet would take for a formula has an apostrophe before it.";
 
 /// Of `simulate`.
@@ -79,8 +80,8 @@ Examples:
   zoneprobe check our-night.toml --format json
 
 All files are judged; with --quiet nothing is said of those that are fine. The exit code is 2 if any of them \
-cannot be used. The JSON document is { ok, files: [{ file, kind, ok, faults: [{ file, line, column, key, found, allowed, nearest, message, help }] }] }. \
-There, kind is null for a file that cannot be used; line and column count from 1 and are 0 where the fault is the \
+cannot be used. The JSON document is { ok, files: [{ file, kind, ok, faults: [{ file, line, column, key, found, allowed, nearest, message, help }], more }] }. \
+There, the first 50 faults of a file are listed and more says how many others there are; kind is null for a file that cannot be used; line and column count from 1 and are 0 where the fault is the \
 file itself; key is a dotted path, or empty; found, allowed, nearest and help are null where there is nothing to say.";
 
 /// Of `show`.

@@ -1,22 +1,37 @@
 //! The command lines that make a result, or a film, again.
 
+use scenarios::Experiment;
+
 use crate::cli::{FilmOptions, RunOptions};
+use crate::output::relative;
 use crate::shell;
+use crate::wording::listed;
 
 /// That of a run, without what cannot be seen in its result.
-pub fn run(command: &str, options: &RunOptions, possessions: u64) -> String {
+pub fn run(command: &str, options: &RunOptions, experiment: &Experiment, possessions: u64) -> String {
     let file = file(options);
     let rank_by = options.rank_by.as_ref().map(|column| format!(" --rank-by {column}"));
     format!(
-        "zoneprobe {command}{file} --possessions {possessions} --seed {}{}",
+        "zoneprobe {command}{file} --possessions {possessions} --seed {}{}{}",
         options.seed,
-        rank_by.unwrap_or_default()
+        rank_by.unwrap_or_default(),
+        with(experiment)
     )
 }
 
 /// The file as a command names it, with a blank before it; empty for the bundled question.
 pub fn file(options: &RunOptions) -> String {
     options.file.as_deref().map_or_else(String::new, shell::file)
+}
+
+/// What a command needs besides itself, as a shell's remark after it: nothing, or a text that came through a pipe, which
+/// is gone.
+pub fn with(experiment: &Experiment) -> String {
+    let names: Vec<&str> = experiment.streams().map(|source| relative(&source.name)).collect();
+    if names.is_empty() {
+        return String::new();
+    }
+    format!("  # with the same text piped in as {}", listed(&names))
 }
 
 /// That of a film of a variant.

@@ -1,8 +1,6 @@
 //! `check`: judges files of any kind, all of them, and changes nothing.
 
-use std::path::Path;
-
-use scenarios::{Fault, Faults, Problem};
+use scenarios::{Checked, Fault, Faults, Problem};
 use serde::Serialize;
 
 use crate::cli::{CheckOptions, Verdict};
@@ -12,11 +10,9 @@ use crate::error::Error;
 
 /// Says of each file what it is; all faults of all files come back together.
 pub fn check(options: &CheckOptions, console: &mut Console) -> Result<(), Error> {
-    let judged: Vec<Judged> = options
-        .files
-        .iter()
-        .map(|file| Judged { file: file.display().to_string(), found: judge(file) })
-        .collect();
+    let found = scenarios::check(&options.files).into_iter().map(judge);
+    let files = options.files.iter().map(|file| file.display().to_string());
+    let judged: Vec<Judged> = files.zip(found).map(|(file, found)| Judged { file, found }).collect();
     let text = match options.format {
         Verdict::Table if options.quiet => String::new(),
         Verdict::Table => judged.iter().filter_map(Judged::line).collect(),
@@ -24,8 +20,12 @@ pub fn check(options: &CheckOptions, console: &mut Console) -> Result<(), Error>
     };
     let printed = console.print(&text);
     let bad = judged.iter().filter(|judged| judged.found.is_err()).count();
-    let all: Vec<Fault> =
-        judged.into_iter().filter_map(|judged| judged.found.err()).flat_map(|faults| faults.all).collect();
+    let faults = judged.into_iter().filter_map(|judged| judged.found.err());
+    let faults = faults.fold(Faults::default(), |mut all, own| {
+        all.all.extend(own.all);
+        all.more += own.more;
+        all
+    });
     match (bad, options.format) {
         (0, _) => Ok(printed?),
         (_, Verdict::Json) => {
@@ -34,21 +34,20 @@ pub fn check(options: &CheckOptions, console: &mut Console) -> Result<(), Error>
             Err(Error::Option(format!("{bad} of {} {files} cannot be used", options.files.len())))
         }
         // A reader who has gone away does not make the files any better.
-        (_, Verdict::Table) => Err(Error::Faults(Faults { all })),
+        (_, Verdict::Table) => Err(Error::Faults(faults)),
     }
 }
 
 /// The kind of a file, or what is wrong with it.
-fn judge(file: &Path) -> Result<&'static str, Faults> {
-    let kind = scenarios::check(file)?;
-    if kind == "experiment" {
-        // The loader does not know the columns, so the ranking column is judged here.
-        let experiment = scenarios::experiment(file)?;
-        if Column::named(&experiment.rank_by).is_none() {
-            return Err(experiment.rank_by_fault(&keys()));
+fn judge(found: Result<Checked, Faults>) -> Result<&'static str, Faults> {
+    let Checked { kind, experiment } = found?;
+    // The loader does not know the columns, so the ranking column is judged here.
+    match experiment {
+        Some(experiment) if Column::named(&experiment.rank_by).is_none() => {
+            Err(experiment.rank_by_fault(&keys()))
         }
+        _ => Ok(kind),
     }
-    Ok(kind)
 }
 
 /// One file and what was found.
@@ -75,6 +74,8 @@ struct File<'a> {
     kind: Option<&'static str>,
     ok: bool,
     faults: Vec<Row<'a>>,
+    /// Faults that are not listed.
+    more: usize,
 }
 
 #[derive(Serialize)]
@@ -125,8 +126,9 @@ fn json(judged: &[Judged]) -> String {
         .iter()
         .map(|Judged { file, found }| {
             let faults = found.as_ref().err().map_or(&[][..], |faults| &faults.all);
+            let more = found.as_ref().err().map_or(0, |faults| faults.more);
             let kind = found.as_ref().ok().copied();
-            File { file, kind, ok: kind.is_some(), faults: faults.iter().map(Row::of).collect() }
+            File { file, kind, ok: kind.is_some(), faults: faults.iter().map(Row::of).collect(), more }
         })
         .collect();
     let page = Page { ok: files.iter().all(|file| file.ok), files };

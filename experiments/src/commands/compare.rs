@@ -161,9 +161,9 @@ fn answers(
     let most = if options_only { MOST_OF_OPTIONS } else { MOST_POSSESSIONS };
     let names = &comparison.question.variants;
     let names: Vec<&str> = answered(comparison, by_net).into_iter().map(|v| names[v].as_str()).collect();
-    let answers = scenarios::answers(options.file.as_deref(), &names).map_err(Error::Faults)?;
     // A zone may have more rules than one run has room for.
-    if answers.is_empty() || answers.len() > LARGEST_VARIANTS {
+    let answers = experiment.answers(&names, LARGEST_VARIANTS).map_err(Error::Faults)?;
+    if answers.is_empty() {
         return Ok(None);
     }
     let ratios = ratios();
@@ -205,9 +205,10 @@ fn files(
         .iter()
         .map(|source| (relative(&source.name).to_owned(), source.text.clone()))
         .collect();
-    let again = again::file(options);
+    let (again, with) = (again::file(options), again::with(experiment));
     let films = watched::films(experiment, tables, options);
-    let results = Results { comparison, tables, manifest, inputs: &inputs, file: &again, films: &films };
+    let results =
+        Results { comparison, tables, manifest, inputs: &inputs, file: &again, with: &with, films: &films };
     files.push((REPORT.into(), report(&results, &groups).into_bytes()));
     manifest.outputs = files.iter().map(|(name, bytes)| Fingerprint::of(name, bytes)).collect();
     // The last to be put in its place: a folder without it is no whole result.
@@ -249,7 +250,7 @@ fn manifest(
         made: Made {
             program: "zoneprobe".into(),
             version: env!("CARGO_PKG_VERSION").into(),
-            command: again::run(command, options, comparison.possessions),
+            command: again::run(command, options, experiment, comparison.possessions),
             question: experiment.question.clone(),
             rank_by: comparison.question.rank_by.key.into(),
             baseline: experiment.baseline.clone(),

@@ -54,7 +54,7 @@ pub(super) fn caption(experiment: &Experiment, variant: &str, options: &FilmOpti
         name: if is_scenario { question.clone() } else { format!("{}, {variant}", experiment.key) },
         question: if is_scenario { String::new() } else { question },
         seed: options.seed,
-        command: again::film(options, variant) + " --out film",
+        command: again::film(options, variant) + " --out film" + &again::with(experiment),
     }
 }
 

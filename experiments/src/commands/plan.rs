@@ -125,7 +125,7 @@ impl Intent<'_> {
             .collect();
         let inputs: Vec<&str> = experiment.inputs.iter().map(|input| input.name.as_str()).collect();
         let page = json!({
-            "command": again::run(self.command, options, self.possessions),
+            "command": again::run(self.command, options, experiment, self.possessions),
             "question": experiment.question,
             "rank_by": self.rank_by.key,
             "baseline": experiment.baseline,

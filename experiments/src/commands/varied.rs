@@ -12,7 +12,9 @@ pub(super) fn varied(experiment: &Experiment) -> BTreeSet<&str> {
     let first = |path: &str| experiment.variants.first().and_then(|variant| value(variant, path));
     let paths =
         experiment.variants.iter().flat_map(|variant| &variant.settings).map(|(path, _)| path.as_str());
+    let paths: BTreeSet<&str> = paths.collect();
     paths
+        .into_iter()
         .filter(|path| experiment.variants.iter().any(|variant| value(variant, path) != first(path)))
         .collect()
 }

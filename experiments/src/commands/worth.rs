@@ -1,5 +1,8 @@
 //! `worth`: continuation values, computed from possessions and printed as a file.
 
+use scenarios::Experiment;
+
+use super::{again, input};
 use crate::cli::WorthOptions;
 use crate::console::Console;
 use crate::error::Error;
@@ -9,9 +12,9 @@ use crate::worth::{Sweeps, compute, toml};
 
 /// Computes a table and prints it.
 pub fn worth(options: &WorthOptions, console: &mut Console) -> Result<(), Error> {
-    let experiment = super::input::experiment(Some(&options.file))?;
+    let experiment = input::experiment(Some(&options.file))?;
     let setups = match &options.level {
-        Some(level) => scenarios::at_level(Some(&options.file), level).map_err(Error::Faults)?,
+        Some(level) => experiment.at_level(level).map_err(Error::Faults)?,
         None => experiment.variants.iter().map(|variant| variant.setup.clone()).collect(),
     };
     let how = Sweeps {
@@ -24,7 +27,7 @@ pub fn worth(options: &WorthOptions, console: &mut Console) -> Result<(), Error>
         Progress::new(how.sweeps * how.possessions * setups.len() as u64, "possessions", options.quiet);
     let table = compute(&setups, &how, &progress)?;
     drop(progress);
-    Ok(console.print(&toml(&table, &line(options), &command(options)))?)
+    Ok(console.print(&toml(&table, &line(options), &command(options, &experiment)))?)
 }
 
 fn line(options: &WorthOptions) -> String {
@@ -37,14 +40,15 @@ fn experiment_stem(options: &WorthOptions) -> String {
 }
 
 /// The command that makes the table again.
-fn command(options: &WorthOptions) -> String {
+fn command(options: &WorthOptions, experiment: &Experiment) -> String {
     let level = options.level.as_ref().map(|level| shell::option("--level", level));
     format!(
-        "zoneprobe worth{}{} --sweeps {} --possessions {} --seed {}",
+        "zoneprobe worth{}{} --sweeps {} --possessions {} --seed {}{}",
         shell::file(&options.file),
         level.unwrap_or_default(),
         options.sweeps,
         options.possessions,
-        options.seed
+        options.seed,
+        again::with(experiment)
     )
 }

@@ -2,6 +2,10 @@
 //!
 //! It holds no time stamp, thread count or folder name: the same run writes the same bytes anywhere.
 
+use std::fs::File;
+use std::io::{self, Read};
+use std::path::Path;
+
 use serde::{Deserialize, Serialize, Serializer};
 use sha2::{Digest, Sha256};
 
@@ -76,6 +80,24 @@ impl Fingerprint {
         Self { name: name.into(), sha256 }
     }
 
+    /// Of a file of this name that lies there, whatever its size.
+    ///
+    /// # Errors
+    /// It cannot be read.
+    pub fn of_file(name: &str, path: &Path) -> io::Result<Self> {
+        let (mut file, mut digest, mut part) = (File::open(path)?, Sha256::new(), vec![0; 1 << 16]);
+        loop {
+            match file.read(&mut part) {
+                Ok(0) => break,
+                Ok(count) => digest.update(&part[..count]),
+                Err(error) if error.kind() == io::ErrorKind::Interrupted => {}
+                Err(error) => return Err(error),
+            }
+        }
+        let sha256 = digest.finalize().iter().map(|byte| format!("{byte:02x}")).collect();
+        Ok(Self { name: name.into(), sha256 })
+    }
+
     /// Of a file that was read, named without the way to it if that began at the root.
     pub fn of_input(name: &str, text: &str) -> Self {
         Self::of(relative(name), text.as_bytes())
@@ -84,7 +106,7 @@ impl Fingerprint {
 
 /// A name without a way from the root, which would say more of a machine than of the input.
 pub fn relative(name: &str) -> &str {
-    let path = std::path::Path::new(name);
+    let path = Path::new(name);
     let own = path.file_name().and_then(|own| own.to_str());
     if path.has_root() { own.unwrap_or(name) } else { name }
 }

@@ -38,7 +38,7 @@ impl ResultFolder {
         let shown = folder.display();
         let advice = "name a folder that `zoneprobe compare` has written";
         let path = folder.join(Manifest::NAME);
-        let text = fs::read_to_string(&path).map_err(|error| {
+        let text = text_of(&path).map_err(|error| {
             let problem = if !folder.exists() {
                 format!("{shown} does not exist")
             } else if !folder.is_dir() {
@@ -82,7 +82,7 @@ impl ResultFolder {
     pub fn check_whole(&self) -> Result<(), Error> {
         let findings = self.findings()?;
         let missing = findings.missing.first().map(|name| (name, "is missing"));
-        let changed = findings.changed.first().map(|name| (name, "is not as `zoneprobe compare` wrote it"));
+        let changed = findings.changed.first().map(|name| (name, CHANGED));
         let Some((name, what)) = missing.or(changed) else { return Ok(()) };
         let others = findings.missing.len() + findings.changed.len() - 1;
         let others = if others == 0 {
@@ -90,9 +90,12 @@ impl ResultFolder {
         } else {
             format!(" (and {others} more: `zoneprobe verify` names them)")
         };
-        let name = self.path.join(name);
+        Err(self.not_whole(name, &format!("{what}{others}")))
+    }
+
+    fn not_whole(&self, name: &str, what: &str) -> Error {
         let advice = format!("put the file back, or {}", again(&self.made));
-        Err(Error::Option(format!("{} {what}{others}; {advice}", name.display())))
+        Error::Option(format!("{} {what}; {advice}", self.path.join(name).display()))
     }
 
     /// Names of its files that begin like this.
@@ -100,25 +103,30 @@ impl ResultFolder {
         self.outputs.iter().map(|output| output.name.as_str()).filter(move |name| name.starts_with(beginning))
     }
 
-    /// A text of the folder; of a picture, a whole one.
+    /// A text of the folder, as it was written; of a picture, a whole one.
     ///
     /// # Errors
-    /// The folder lacks it.
+    /// The folder lacks it, or it was changed, be it a moment ago.
     pub fn text(&self, name: &str) -> Result<String, Error> {
         let path = self.path.join(name);
-        let read = fs::read_to_string(&path).and_then(|text| {
+        let read = text_of(&path).and_then(|text| {
             if name.ends_with(".svg") && !is_whole(&text) {
                 return Err(io::Error::other("it is no whole picture"));
             }
             Ok(text)
         });
-        read.map_err(|error| {
+        let text = read.map_err(|error| {
             let why = match error.kind() {
                 io::ErrorKind::NotFound => "it is not there".to_owned(),
                 _ => error.to_string(),
             };
             self.unusable(&format!("cannot read {}: {why}", path.display()))
-        })
+        })?;
+        let wanted = self.outputs.iter().find(|output| output.name == name);
+        if wanted.is_some_and(|wanted| *wanted != Fingerprint::of(name, text.as_bytes())) {
+            return Err(self.not_whole(name, CHANGED));
+        }
+        Ok(text)
     }
 
     /// The rows of a file.
@@ -136,6 +144,21 @@ impl ResultFolder {
     fn unusable(&self, problem: &str) -> Error {
         Error::Option(format!("{problem}; {}", again(&self.made)))
     }
+}
+
+/// What is said of a file that is there, but another.
+const CHANGED: &str = "is not as `zoneprobe compare` wrote it";
+
+/// Most bytes of a table, a picture or a manifest that is read: far more than any that is written.
+const TEXT_MOST: u64 = 64 << 20;
+
+/// The text of a file of a result. A pipe is none: results are written as files.
+fn text_of(path: &Path) -> io::Result<String> {
+    if !fs::metadata(path)?.is_file() {
+        return Err(io::Error::other("found something else than a file, allowed a file"));
+    }
+    let bytes = scenarios::read_once(path, TEXT_MOST)?.bytes;
+    String::from_utf8(bytes).map_err(|_| io::Error::other("it is no text in UTF-8"))
 }
 
 /// What to do about a result that is of no use.

@@ -34,7 +34,7 @@ impl Findings {
                 Path::new(&output.name).components().all(|part| matches!(part, Component::Normal(_)));
             match fs::metadata(&path) {
                 Ok(found) if inside && found.is_file() => {
-                    if Fingerprint::of(&output.name, &fs::read(&path)?) != *output {
+                    if Fingerprint::of_file(&output.name, &path)? != *output {
                         findings.changed.push(output.name.clone());
                     }
                 }

@@ -55,7 +55,7 @@ fn figure(results: &Results<'_>, v: usize, still: &Still) -> Markup {
                 }
                 p class="again" { "On its own: " code {
                     "zoneprobe film" (results.file) (shell::option("--variant", name))
-                    " --seed " (results.manifest.made.seed) " --possession " (still.possession) " --out film"
+                    " --seed " (results.manifest.made.seed) " --possession " (still.possession) " --out film" (results.with)
                 } }
             }
         }

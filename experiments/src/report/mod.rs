@@ -50,6 +50,8 @@ pub struct Results<'a> {
     pub inputs: &'a [(String, String)],
     /// The experiment as a shell takes it, with a blank before it; empty for the bundled question.
     pub file: &'a str,
+    /// What a command needs besides, as a remark after it; mostly empty.
+    pub with: &'a str,
     /// The films that can be played in the page.
     pub films: &'a [FilmPage],
 }

@@ -26,6 +26,8 @@ pub(crate) struct Reader<'d> {
     /// What the table means, for unknown keys in it.
     doc: Option<&'static str>,
     asked: RefCell<Vec<String>>,
+    /// Every entry is known, as in a table of made-up names.
+    asked_all: Cell<bool>,
 }
 
 /// What a table may hold.
@@ -69,7 +71,7 @@ impl<'d> Reader<'d> {
         inside: Inside,
         doc: Option<&'static str>,
     ) -> Reader<'d> {
-        Reader { desk, node, path, inside, doc, asked: RefCell::new(Vec::new()) }
+        Reader { desk, node, path, inside, doc, asked: RefCell::new(Vec::new()), asked_all: Cell::new(false) }
     }
 
     /// The declaration of a key of this table. To read one that is not declared is a fault of the loader.
@@ -149,9 +151,8 @@ impl<'d> Reader<'d> {
 
     /// Every entry of a table of made-up names.
     pub fn entries(&self) -> &'d [Entry] {
-        let entries = self.node.entries();
-        entries.iter().for_each(|entry| self.ask(&entry.key));
-        entries
+        self.asked_all.set(true);
+        self.node.entries()
     }
 
     /// Notes that a needed key is not there, or holds nothing of use.
@@ -255,6 +256,25 @@ impl<'d> Reader<'d> {
     }
 }
 
+impl Reader<'_> {
+    /// Refuses a key that is none of those that were asked for.
+    fn unknown(&self, entry: &Entry, asked: &[String]) {
+        // Lengths are listed in metres only; who writes feet is led to feet.
+        let feet = entry.key.ends_with("_ft");
+        let known = asked.iter().map(|name| match name.strip_suffix("_m") {
+            Some(stem) if feet => format!("{stem}_ft"),
+            _ => name.clone(),
+        });
+        let known: Vec<String> = known.collect();
+        let problem = Problem::UnknownKey {
+            allowed: one_of(asked.iter().map(String::as_str)),
+            nearest: nearest(&entry.key, known.iter().map(String::as_str)),
+        };
+        let help = self.doc.map(str::to_owned);
+        self.desk.fault(entry.key_origin, &self.path_of(&entry.key), problem, help);
+    }
+}
+
 /// What a refusal offers.
 enum Mend {
     Nearest(String),
@@ -264,6 +284,9 @@ enum Mend {
 impl Drop for Reader<'_> {
     /// Refuses every key that was not asked for.
     fn drop(&mut self) {
+        if self.asked_all.get() {
+            return;
+        }
         let mut asked = self.asked.take();
         // A table that nobody looked into was given up for another fault.
         if asked.is_empty() || self.node.entries().iter().all(|entry| asked.contains(&entry.key)) {
@@ -275,23 +298,13 @@ impl Drop for Reader<'_> {
             let metres = name.strip_suffix("_ft").map(|stem| format!("{stem}_m"));
             declared.iter().position(|known| known == name || Some(*known) == metres.as_deref())
         });
-        for entry in self.node.entries() {
-            if asked.contains(&entry.key) {
-                continue;
+        for entry in self.node.entries().iter().filter(|entry| !asked.contains(&entry.key)) {
+            // What would not be shown need not be guessed at.
+            if self.desk.is_full() {
+                self.desk.count(entry.key_origin);
+            } else {
+                self.unknown(entry, &asked);
             }
-            // Lengths are listed in metres only; who writes feet is led to feet.
-            let feet = entry.key.ends_with("_ft");
-            let known = asked.iter().map(|name| match name.strip_suffix("_m") {
-                Some(stem) if feet => format!("{stem}_ft"),
-                _ => name.clone(),
-            });
-            let known: Vec<String> = known.collect();
-            let problem = Problem::UnknownKey {
-                allowed: one_of(asked.iter().map(String::as_str)),
-                nearest: nearest(&entry.key, known.iter().map(String::as_str)),
-            };
-            let help = self.doc.map(str::to_owned);
-            self.desk.fault(entry.key_origin, &self.path_of(&entry.key), problem, help);
         }
     }
 }

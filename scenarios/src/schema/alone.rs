@@ -5,16 +5,15 @@ use crate::read::Reader;
 use crate::schema::fit::Fit;
 use crate::schema::level::{self, Layers};
 use crate::schema::program::Ground;
-use crate::schema::{attack, experiment, route, rules, scenario, worth, zone};
+use crate::schema::{attack, route, rules, scenario, worth, zone};
 use crate::source::{Desk, Named};
 use crate::tree::{Data, Node, Origin};
 
-/// Reads a file as of this kind, one of [`crate::FILE_KINDS`]; `None` where a file that it names is unusable
+/// Reads a file as of this kind, one of [`crate::FILE_KINDS`] but `experiment`; `None` where a file that it names is unusable
 /// (faults are noted either way).
 pub(crate) fn read(desk: &Desk, kind: &str, file: &Named) -> Option<()> {
     match kind {
         "scenario" => return scenario::read(desk, &file.root).map(|_| ()),
-        "experiment" => return experiment::read(desk, &file.root).map(|_| ()),
         "worth" => {
             worth::read(desk, file, 0.0);
             return Some(());

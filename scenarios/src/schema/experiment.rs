@@ -1,9 +1,11 @@
 //! Experiments: a base scenario and what is varied in it.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use crate::declared::{Field, Kind, Need, Part, Table};
 use crate::fault::{Problem, nearest, one_of};
+use crate::key::plain;
 use crate::load::Variant;
 use crate::overrides::Override;
 use crate::read::Reader;
@@ -15,8 +17,12 @@ use crate::tree::{Data, Node, Origin};
 const OWN_KEYS: [&str; 6] = ["question", "scenario", "rank_by", "baseline", "variant", "factors"];
 /// Stands between a variant's name and its factors; never a comma, which sentences need.
 const BETWEEN: &str = " / ";
-/// Most variants, factors multiplied out.
+/// Most variants, factors multiplied out; and most factors, which may have one value each.
 const VARIANTS_MOST: usize = 64;
+/// Larger numbers of variants are not told.
+const COUNTED: usize = 1_000_000;
+/// Most values that a variant changes; a scenario has some 400.
+const CHANGES_MOST: usize = 1000;
 
 /// What a variant changes: any path of a scenario.
 const VALUE: Field = Field::other("", Kind::Any, "A value of the scenario, by its dotted path.");
@@ -82,19 +88,24 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
     let rank_by_at = node.get("rank_by").map(|entry| entry.node.origin);
     let baseline_node = root.find("baseline");
     let baseline = root.maybe_text("baseline");
-    let variants = variants(&root);
-    let factors = factors(&root);
-    if variants.is_empty() && factors.is_empty() {
+    let few = are_few(&root);
+    let variants = if few { variants(&root) } else { Vec::new() };
+    let factors = if few { factors(&root) } else { Vec::new() };
+    if few && variants.is_empty() && factors.is_empty() {
         root.missing(
             "variant",
             "at least one [[variant]] with a name, or one list of values under [factors]".into(),
         );
     }
-    let drafts = crossed(desk, variants, &factors, &root);
+    let drafts = crossed(desk, variants, &factors);
 
     let base = root.file("scenario")?;
     let (mut built, mut trees) = (Vec::new(), Vec::new());
     for draft in &drafts {
+        // Whatever else there is to say would not be shown.
+        if desk.is_full() {
+            break;
+        }
         let mut tree = (*base.root).clone();
         draft.overrides.iter().for_each(|o| o.apply(desk, &mut tree));
         let setup = scenario::read(desk, &tree).map(|(_, setup)| Arc::new(setup));
@@ -105,17 +116,17 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
         }
     }
 
-    let mut named: Vec<Origin> = Vec::new();
+    let mut named = BTreeSet::new();
     for set in drafts.iter().flat_map(|draft| &draft.overrides) {
-        if !named.contains(&set.path_origin) {
-            named.push(set.path_origin);
+        let Origin { source, start, end } = set.path_origin;
+        if named.insert((source, start, end)) {
             set.name_whole_paths(desk);
         }
     }
 
     let names: Vec<&str> = drafts.iter().map(|draft| draft.name.as_str()).collect();
     let baseline = match (baseline, baseline_node) {
-        (Some(wanted), Some(node)) => baseline_of(wanted, &names).unwrap_or_else(|| {
+        (Some(wanted), Some(node)) if few => baseline_of(wanted, &names).unwrap_or_else(|| {
             root.refuse(
                 "baseline",
                 node,
@@ -135,6 +146,37 @@ fn baseline_of(wanted: &str, names: &[&str]) -> Option<String> {
     let found =
         names.iter().find(|name| **name == wanted).or_else(|| names.iter().find(|name| combined(name)));
     found.map(|name| (*name).to_owned())
+}
+
+/// Whether variants, factors and what they change are few enough to be put together, from their numbers alone.
+fn are_few(root: &Reader<'_>) -> bool {
+    let refuse = |at: Origin, key: &str, found: String, most: usize| {
+        let problem = Problem::NotAllowed { found, allowed: format!("at most {most}"), nearest: None };
+        root.desk.fault(at, key, problem, None);
+        false
+    };
+    let members = |key: &str| root.find(key).map_or(&[][..], Node::members);
+    let own = members("variant");
+    let factors = root.find("factors").map_or_else(Vec::new, |node| Override::all(node.entries()));
+    let lengths = factors.iter().map(|factor| factor.value.members().len().max(1));
+    let count = lengths.fold(own.len().max(1), usize::saturating_mul);
+    let at = |key: &str| root.node().get(key).map_or(root.node().origin, |entry| entry.key_origin);
+    let changes = |variant: &Node| variant.get("set").map_or(0, |set| Override::count(set.node.entries()));
+    if factors.len() > VARIANTS_MOST {
+        return refuse(at("factors"), "factors", format!("{} factors", factors.len()), VARIANTS_MOST);
+    }
+    if count > VARIANTS_MOST {
+        let key = if factors.is_empty() { "variant" } else { "factors" };
+        let more = if count > COUNTED { "more than " } else { "" };
+        let found = format!("{more}{} variants", plain(count.min(COUNTED) as f64));
+        return refuse(at(key), key, found, VARIANTS_MOST);
+    }
+    let many = own.iter().enumerate().find(|(_, variant)| changes(variant) > CHANGES_MOST);
+    many.is_none_or(|(nth, variant)| {
+        let at = variant.get("set").map_or(variant.origin, |set| set.key_origin);
+        let key = format!("variant.{}.set", nth + 1);
+        refuse(at, &key, format!("{} values", changes(variant)), CHANGES_MOST)
+    })
 }
 
 fn variants(root: &Reader<'_>) -> Vec<Draft> {
@@ -172,13 +214,11 @@ fn factors(root: &Reader<'_>) -> Vec<Vec<Override>> {
                 continue;
             }
         };
-        let mut written: Vec<String> = Vec::new();
+        let mut written = BTreeSet::new();
         for value in values {
-            let text = root.desk.written(value);
-            if written.contains(&text) {
+            if !written.insert(root.desk.written(value)) {
                 root.desk.refuse(value, &path, "each value once", None);
             }
-            written.push(text);
         }
         let one = |value: &Node| Override { value: value.clone(), ..list.clone() };
         found.push(values.iter().map(one).collect());
@@ -187,8 +227,9 @@ fn factors(root: &Reader<'_>) -> Vec<Vec<Override>> {
 }
 
 fn no_path_twice(desk: &Desk, overrides: &[Override]) {
-    for (nth, later) in overrides.iter().enumerate() {
-        if overrides[..nth].iter().any(|earlier| earlier.path == later.path) {
+    let mut paths = BTreeSet::new();
+    for later in overrides {
+        if !paths.insert(&later.path) {
             let found = format!("`{}` a second time", later.path);
             let problem = Problem::NotAllowed { found, allowed: "each path once".into(), nearest: None };
             desk.fault(later.path_origin, &later.path, problem, None);
@@ -197,18 +238,7 @@ fn no_path_twice(desk: &Desk, overrides: &[Override]) {
 }
 
 /// Variants crossed with factors: the last factor changes fastest, and factors win over variants.
-fn crossed(desk: &Desk, variants: Vec<Draft>, factors: &[Vec<Override>], root: &Reader<'_>) -> Vec<Draft> {
-    let count = factors.iter().fold(variants.len().max(1), |n, values| n.saturating_mul(values.len()));
-    if count > VARIANTS_MOST {
-        let problem = Problem::NotAllowed {
-            found: format!("{count} variants"),
-            allowed: format!("at most {VARIANTS_MOST}"),
-            nearest: None,
-        };
-        let at = root.node().get("factors").map_or(root.node().origin, |entry| entry.key_origin);
-        desk.fault(at, "factors", problem, None);
-        return Vec::new();
-    }
+fn crossed(desk: &Desk, variants: Vec<Draft>, factors: &[Vec<Override>]) -> Vec<Draft> {
     let mut drafts =
         if variants.is_empty() && !factors.is_empty() { vec![Draft::default()] } else { variants };
     let labels = labels(factors);

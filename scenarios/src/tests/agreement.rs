@@ -9,7 +9,7 @@ use crate::declared::{Count, Kind};
 use crate::fault::{Fault, Problem};
 use crate::reference::bundled_values::names_in_zones;
 use crate::reference::tree::{self, Branch, Inner};
-use crate::schema::alone;
+use crate::schema::{alone, experiment};
 use crate::source::{Desk, Named};
 
 /// What is written for the keys of a file.
@@ -175,7 +175,11 @@ fn faults(kind: &str, text: &str) -> Vec<Fault> {
     let folder = Folder::with(&[("a.toml", text), ("o.toml", "line = \"an option\"\n")]);
     let desk = Desk::default();
     let root = desk.open_file(&folder.path("a.toml")).unwrap_or_else(|| panic!("{kind}: {text}"));
-    alone::read(&desk, kind, &Named { name: "a".into(), root });
+    if kind == "experiment" {
+        experiment::read(&desk, &root);
+    } else {
+        alone::read(&desk, kind, &Named { name: "a".into(), root });
+    }
     desk.close(Some(())).map_or_else(|faults| faults.all, |_| Vec::new())
 }
 

@@ -7,9 +7,9 @@ use std::path::Path;
 
 use engine::setup::BallPlace;
 
-use super::Folder;
+use super::{Folder, check};
 use crate::declared::{Choice, Field, Kind, Table};
-use crate::{FILE_KINDS, bundled, check, schema};
+use crate::{FILE_KINDS, bundled, schema};
 
 thread_local! {
     /// The tables, by their address, and the keys that were asked for.

@@ -2,8 +2,8 @@
 
 use std::path::Path;
 
-use super::{Folder, small};
-use crate::{check, experiment, key_reference};
+use super::{Folder, check, small};
+use crate::{experiment, key_reference};
 
 /// What a text in a file of this name is taken for, or its faults.
 fn judged(name: &str, text: &str) -> String {

@@ -1,7 +1,7 @@
 //! Each kind of fault gives its message, with its place.
 
-use super::{Folder, small};
-use crate::{bundled, check, scenario};
+use super::{Folder, check, small};
+use crate::{bundled, scenario};
 
 /// The faults of a scenario, without the folder's path.
 fn faults(text: &str) -> String {

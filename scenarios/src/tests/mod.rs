@@ -2,6 +2,7 @@
 
 mod agreement;
 pub(crate) mod declared;
+mod inputs;
 mod kinds;
 mod levels;
 mod messages;
@@ -10,7 +11,9 @@ mod reference;
 mod setups;
 mod units;
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
+
+use crate::Faults;
 
 /// A folder of files that goes away with the test.
 struct Folder(tempfile::TempDir);
@@ -34,6 +37,12 @@ impl Folder {
     fn shown(&self, message: &str) -> String {
         message.replace(&format!("{}/", self.0.path().display()), "")
     }
+}
+
+/// The kind of a file, or what is wrong with it.
+fn check(file: &Path) -> Result<&'static str, Faults> {
+    let found = crate::check(&[file.to_owned()]).pop().expect("one file, one answer");
+    found.map(|checked| checked.kind)
 }
 
 /// The smallest scenario, with room for more tables.

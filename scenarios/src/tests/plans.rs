@@ -1,7 +1,7 @@
 //! Experiments: overrides, factors, names and order.
 
 use super::{Folder, small};
-use crate::{Experiment, answers, bundled_text, experiment};
+use crate::{Experiment, bundled_text, experiment};
 
 fn load(text: &str) -> Result<Experiment, String> {
     let folder = Folder::with(&[("base.toml", &small("")), ("e.toml", text)]);
@@ -124,7 +124,8 @@ variant = [
 "#;
     let folder = Folder::with(&[("base.toml", &small("")), ("e.toml", text)]);
     let file = folder.path("e.toml");
-    let found = answers(Some(&file), &["b", "a", "nobody"]).unwrap_or_else(|faults| panic!("{faults}"));
+    let plan = experiment(&file).unwrap_or_else(|faults| panic!("{faults}"));
+    let found = plan.answers(&["b", "a", "nobody"], 6).unwrap_or_else(|faults| panic!("{faults}"));
     let told: Vec<(&str, &str, bool)> =
         found.iter().map(|a| (a.variant.as_str(), a.rule.as_str(), a.in_force)).collect();
     let expected = [
@@ -136,7 +137,8 @@ variant = [
         ("a", "point-drops", true),
     ];
     assert_eq!(told, expected);
-    let plan = experiment(&file).unwrap_or_else(|faults| panic!("{faults}"));
+    let too_many = plan.answers(&["b", "a"], 5).unwrap_or_else(|faults| panic!("{faults}"));
+    assert_eq!(too_many.len(), 0);
     assert_eq!(found[5].setup, plan.variants[0].setup);
     // Nothing but the zone differs, and it is the zone that a file with the rule would give.
     assert_eq!(found[1].setup.attack, found[0].setup.attack);
@@ -154,8 +156,8 @@ fn a_rule_has_words_whether_its_file_gives_them_or_not() {
     );
     let scenario = small("").replace("\"1-2-2\"", "\"own.toml\"");
     let folder = Folder::with(&[("own.toml", &own), ("s.toml", &scenario)]);
-    let found =
-        answers(Some(&folder.path("s.toml")), &["as-given"]).unwrap_or_else(|faults| panic!("{faults}"));
+    let plan = experiment(&folder.path("s.toml")).unwrap_or_else(|faults| panic!("{faults}"));
+    let found = plan.answers(&["as-given"], 64).unwrap_or_else(|faults| panic!("{faults}"));
     let told: Vec<(&str, &str)> = found.iter().map(|a| (a.rule.as_str(), a.line.as_str())).collect();
     let expected = [
         ("far-back-crosses", "the far back slides over"),
@@ -165,7 +167,7 @@ fn a_rule_has_words_whether_its_file_gives_them_or_not() {
     assert_eq!(told, expected);
     let wrong = own.replace("\"the far back slides over\"", "3");
     let folder = Folder::with(&[("own.toml", &wrong), ("s.toml", &scenario)]);
-    let message = answers(Some(&folder.path("s.toml")), &[]).expect_err("no text").to_string();
+    let message = experiment(&folder.path("s.toml")).expect_err("no text").to_string();
     assert!(
         message.contains("post_help.far-back-crosses.line: found 3, allowed a text in quotes"),
         "{message}"

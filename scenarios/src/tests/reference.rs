@@ -2,9 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-use super::{Folder, small};
+use super::{Folder, check, small};
 use crate::schema::program::ROLES;
-use crate::{FILE_KINDS, bundled, check, json_schema, key_reference, key_reference_markdown, scenario};
+use crate::{FILE_KINDS, bundled, json_schema, key_reference, key_reference_markdown, scenario};
 
 /// Compares a text with a file of the crate; renews the file where that is asked for.
 fn fresh(file: &str, text: &str) {

@@ -6,8 +6,8 @@ use std::sync::Arc;
 use engine::math::{Vec2, vec2};
 use engine::setup::{BallPlace, Line, OverloadRule, Pairing, Setup, Start};
 
-use super::{Folder, SMALL, small};
-use crate::{bundled, bundled_question, catalog, check, scenario};
+use super::{Folder, SMALL, check, small};
+use crate::{bundled, bundled_question, catalog, scenario};
 
 fn load(text: &str) -> Arc<Setup> {
     let folder = Folder::with(&[("s.toml", text)]);

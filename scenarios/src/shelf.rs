@@ -1,0 +1,128 @@
+//! Texts that were read. Each of the user's files is read once, whoever asks for it and however often: what was read, or
+//! why it could not be, is kept here, and a later loading is handed the shelf of the one before.
+
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::path::{Component, Path, PathBuf};
+use std::rc::Rc;
+use std::sync::Arc;
+
+use miette::{MietteError, MietteSpanContents, SourceCode, SourceSpan, SpanContents};
+
+use crate::fault::Problem;
+use crate::gate::{self, Refusal, TEXT_MOST};
+
+/// A text that was read, for digests and messages.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Source {
+    /// Its name as messages show it: a path as typed, or `bundled:...`.
+    pub name: String,
+    /// Its content.
+    pub text: String,
+    /// It came through a pipe or as standard input, so nobody finds it under its name again.
+    pub streamed: bool,
+    /// Where it was read; `None` for a bundled one.
+    place: Option<PathBuf>,
+}
+
+impl Source {
+    /// A bundled text.
+    pub(crate) fn bundled(name: String, text: &str) -> Source {
+        Source { name, text: text.to_owned(), streamed: false, place: None }
+    }
+
+    /// True for the file of this path.
+    pub(crate) fn is_at(&self, path: &Path) -> bool {
+        self.place.as_deref() == Some(&place(path))
+    }
+
+    /// True for a bundled text.
+    pub(crate) fn is_bundled(&self) -> bool {
+        self.place.is_none()
+    }
+
+    /// The folder that paths in it start from; the current one for what has no folder of its own. `None` for a
+    /// bundled text, which names no path.
+    pub(crate) fn folder(&self) -> Option<PathBuf> {
+        let place = self.place.as_ref()?;
+        let own = if is_stream(place) { None } else { Path::new(&self.name).parent() };
+        Some(own.map(Path::to_path_buf).unwrap_or_default())
+    }
+}
+
+impl SourceCode for Source {
+    fn read_span<'a>(
+        &'a self,
+        span: &SourceSpan,
+        before: usize,
+        after: usize,
+    ) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
+        let found = self.text.read_span(span, before, after)?;
+        let (data, span) = (found.data(), *found.span());
+        let (line, column, lines) = (found.line(), found.column(), found.line_count());
+        Ok(Box::new(MietteSpanContents::new_named(self.name.clone(), data, span, line, column, lines)))
+    }
+}
+
+/// True for the system's names of what a process is given by another, such as `/dev/stdin`.
+#[must_use]
+pub fn is_stream(path: &Path) -> bool {
+    ["/dev", "/proc"].iter().any(|folder| path.starts_with(folder))
+}
+
+/// One name for the names of a file that differ in `./` only.
+fn place(path: &Path) -> PathBuf {
+    path.components().filter(|part| !matches!(part, Component::CurDir)).collect()
+}
+
+/// All that was asked for, by place: the text, or what was found in its stead.
+#[derive(Clone, Default)]
+pub(crate) struct Shelf {
+    read: Rc<RefCell<BTreeMap<PathBuf, Result<Arc<Source>, Problem>>>>,
+}
+
+impl Shelf {
+    /// A shelf with the texts of an earlier loading.
+    pub fn of(sources: &[Arc<Source>]) -> Shelf {
+        let shelf = Shelf::default();
+        let own = sources.iter().filter_map(|source| Some((source.place.clone()?, Ok(Arc::clone(source)))));
+        shelf.read.borrow_mut().extend(own);
+        shelf
+    }
+
+    /// True where a file was asked for already.
+    pub fn has(&self, path: &Path) -> bool {
+        self.read.borrow().contains_key(&place(path))
+    }
+
+    /// The text of a file, which is read if it has not been yet.
+    pub fn text(&self, path: &Path) -> Result<Arc<Source>, Problem> {
+        let place = place(path);
+        self.read.borrow_mut().entry(place.clone()).or_insert_with(|| read(path, place)).clone()
+    }
+}
+
+/// What an unreadable file should have been.
+const WANTED: &str = "a TOML file";
+
+fn read(path: &Path, place: PathBuf) -> Result<Arc<Source>, Problem> {
+    let problem = |found: String, allowed: String| Problem::Unreadable { found, allowed, nearest: None };
+    let entered = gate::read(path, TEXT_MOST).map_err(|refusal| match refusal {
+        Refusal::Nowhere => Problem::Unreadable {
+            found: refusal.found(),
+            allowed: "the path of a file, or a bundled name (see `zoneprobe catalog`)".into(),
+            nearest: crate::source::nearest_bundled(path),
+        },
+        Refusal::Kind(gate::FOLDER) | Refusal::System(_) => problem(refusal.found(), WANTED.into()),
+        _ => problem(refusal.found(), refusal.allowed()),
+    })?;
+    let text = String::from_utf8(entered.bytes).map_err(|error| {
+        let at = error.utf8_error().valid_up_to();
+        problem(format!("no text (byte {} is not UTF-8)", at + 1), WANTED.into())
+    })?;
+    if text.trim().is_empty() {
+        return Err(problem("an empty file".into(), WANTED.into()));
+    }
+    let streamed = entered.piped || is_stream(path);
+    Ok(Arc::new(Source { name: path.display().to_string(), text, streamed, place: Some(place) }))
+}
