@@ -7,6 +7,8 @@ use std::sync::Arc;
 
 use miette::{Diagnostic, LabeledSpan, NamedSource, SourceCode};
 
+use crate::text::{shown, shown_lines_with};
+
 /// What is wrong, in words that follow the key's path.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum Problem {
@@ -69,7 +71,8 @@ pub struct Fault {
     pub problem: Problem,
     /// What the key means, and how the fault may be mended, where that is known.
     pub help: Option<String>,
-    text: Option<Arc<NamedSource<String>>>,
+    /// The file as it is shown, with the bytes there at which the fault stands.
+    text: Option<(Arc<NamedSource<String>>, (usize, usize))>,
     span: (usize, usize),
 }
 
@@ -89,6 +92,7 @@ impl Fault {
         let start = floor_boundary(text, start);
         let end = floor_boundary(text, end).max(start);
         let before = &text[..start];
+        let (shown_text, at) = shown_lines_with(text, (start, end));
         let line_start = before.rfind('\n').map_or(0, |at| at + 1);
         Fault {
             file: file.to_owned(),
@@ -97,7 +101,7 @@ impl Fault {
             key,
             problem,
             help: None,
-            text: Some(Arc::new(NamedSource::new(file, text.to_owned()))),
+            text: Some((Arc::new(NamedSource::new(shown(file), shown_text)), at)),
             span: (start, end - start),
         }
     }
@@ -135,16 +139,17 @@ fn floor_boundary(text: &str, at: usize) -> usize {
     at
 }
 
+/// What stands in files, and their names, are shown and not obeyed.
 impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.file)?;
+        f.write_str(&shown(&self.file))?;
         if self.line > 0 {
             write!(f, ":{}:{}", self.line, self.column)?;
         }
         if !self.key.is_empty() {
-            write!(f, ": {}", self.key)?;
+            write!(f, ": {}", shown(&self.key))?;
         }
-        write!(f, ": {}", self.problem)
+        write!(f, ": {}", shown(&self.problem.to_string()))
     }
 }
 
@@ -152,16 +157,16 @@ impl std::error::Error for Fault {}
 
 impl Diagnostic for Fault {
     fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
-        self.help.as_deref().map(|help| Box::new(help) as Box<dyn fmt::Display>)
+        self.help.as_deref().map(|help| Box::new(shown(help)) as Box<dyn fmt::Display>)
     }
 
     fn source_code(&self) -> Option<&dyn SourceCode> {
-        self.text.as_deref().map(|text| text as &dyn SourceCode)
+        self.text.as_ref().map(|(text, _)| text.as_ref() as &dyn SourceCode)
     }
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
-        self.text.as_ref()?;
-        let label = LabeledSpan::new(Some("here".into()), self.span.0, self.span.1);
+        let (_, (start, end)) = self.text.as_ref()?;
+        let label = LabeledSpan::new(Some("here".into()), *start, end - start);
         Some(Box::new(std::iter::once(label)))
     }
 }

@@ -21,7 +21,9 @@ mod reference;
 mod schema;
 mod source;
 mod syntax;
+mod text;
 mod tree;
+mod value;
 
 #[cfg(test)]
 mod tests;
@@ -35,3 +37,4 @@ pub use load::{
 };
 pub use reference::{KeyEntry, json_schema, key_reference, key_reference_markdown};
 pub use source::Source;
+pub use text::{is_hidden, path_text, shown, shown_lines, shown_path};

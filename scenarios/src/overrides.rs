@@ -6,6 +6,7 @@ use crate::fault::Problem;
 use crate::reference::tree;
 use crate::source::Desk;
 use crate::tree::{Data, Entry, Node, Origin};
+use crate::value::same_key;
 
 /// One override: a dotted path and the value that goes there.
 #[derive(Clone, Debug)]
@@ -62,7 +63,7 @@ impl Override {
             };
             if last {
                 // A length in feet takes the place of the same length in metres, and the other way round.
-                entries.retain(|entry| !twins(&entry.key, step));
+                entries.retain(|entry| entry.key == *step || !same_key(&entry.key, step));
             }
             let here = entries.iter().position(|entry| entry.key == *step).unwrap_or_else(|| {
                 let node = Node { origin: self.path_origin, data: Data::Table(Vec::new()) };
@@ -103,13 +104,6 @@ impl Override {
         let found = format!("`{}`", self.path);
         desk.fault(self.path_origin, "", Problem::NotAllowed { found, allowed, nearest: None }, None);
     }
-}
-
-/// True for the two names of one length, in metres and in feet.
-fn twins(a: &str, b: &str) -> bool {
-    let stem = |name: &str, unit: &str| name.strip_suffix(unit).map(str::to_owned);
-    let same = |a: Option<String>, b: Option<String>| a.is_some() && a == b;
-    same(stem(a, "_m"), stem(b, "_ft")) || same(stem(a, "_ft"), stem(b, "_m"))
 }
 
 /// Every path that a scenario may have, made-up names left out.

@@ -154,7 +154,7 @@ fn scalar(branch: &Branch, kind: &Kind, written: Written) -> String {
         kind if is_faulty(kind, written) && matches!(written, Written::Date | Written::DateForFile) => {
             "1979-05-27".into()
         }
-        Kind::Text | Kind::Position => "\"near wing\"".into(),
+        Kind::Text(_) | Kind::Position => "\"near wing\"".into(),
         Kind::Flag => "true".into(),
         Kind::True => (written != Written::Below).to_string(),
         Kind::Whole => format!("{number:.0}"),
