@@ -9,7 +9,7 @@ use std::sync::Arc;
 use crate::bundled;
 use crate::fault::{Fault, Faults, Problem, nearest, one_of};
 use crate::syntax;
-use crate::text::{Text, file_name_fault, path_text};
+use crate::text::{Text, file_name_fault, path_fault, path_text};
 use crate::tree::{self, Data, Node, Origin};
 
 /// A text that was read, for digests and messages.
@@ -130,7 +130,7 @@ impl Desk {
             }
             return self.open_bundled(kind, text).map(|root| Named { name: text.clone(), root });
         }
-        if let Some(found) = file_name_fault(Path::new(text), &self.written(name)) {
+        if let Some(found) = path_fault(text, &self.written(name)) {
             let problem = Problem::NotAllowed { found, allowed: Text::Name.allowed(), nearest: None };
             self.fault(name.origin, path, problem, None);
             return None;

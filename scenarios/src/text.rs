@@ -148,8 +148,7 @@ impl Text {
     /// What is wrong with a text; `None` where nothing is. `written` is the text as its file has it, `what` what it is.
     pub fn fault(self, text: &str, what: &str, written: &str) -> Option<String> {
         if let Some(letter) = text.chars().find(|letter| !self.takes(*letter)) {
-            let code = u32::from(letter);
-            return Some(format!("{written} with U+{code:04X}, a character that is not shown"));
+            return Some(with(written, letter));
         }
         let length = text.chars().count();
         if length > self.most() {
@@ -157,6 +156,18 @@ impl Text {
         }
         (self == Text::Name && text.trim().is_empty()).then(|| written.to_owned())
     }
+}
+
+/// A text with a character that it may not hold.
+fn with(written: &str, letter: char) -> String {
+    format!("{written} with U+{:04X}, a character that is not shown", u32::from(letter))
+}
+
+/// What is wrong with a path that a file names: hidden characters anywhere in it, or its file's name; `None` where
+/// nothing is.
+pub(crate) fn path_fault(path: &str, written: &str) -> Option<String> {
+    let letter = path.chars().find(|letter| is_hidden(*letter));
+    letter.map(|letter| with(written, letter)).or_else(|| file_name_fault(Path::new(path), written))
 }
 
 /// What is wrong with the name of a file, which names in tables and pictures are made of; `None` where nothing is.

@@ -2,27 +2,28 @@
 
 use std::path::Path;
 
-use scenarios::{Fault, Faults, Problem};
+use scenarios::{Fault, Faults, Problem, path_text, shown};
 use serde::Serialize;
 
 use crate::cli::{CheckOptions, Verdict};
 use crate::columns::{Column, keys};
 use crate::console::Console;
 use crate::error::Error;
+use crate::output::document;
 
 /// Says of each file what it is; all faults of all files come back together.
 pub fn check(options: &CheckOptions, console: &mut Console) -> Result<(), Error> {
     let judged: Vec<Judged> = options
         .files
         .iter()
-        .map(|file| Judged { file: file.display().to_string(), found: judge(file) })
+        .map(|file| Judged { file: path_text(file), found: judge(file) })
         .collect();
     let text = match options.format {
         Verdict::Table if options.quiet => String::new(),
         Verdict::Table => judged.iter().filter_map(Judged::line).collect(),
         Verdict::Json => json(&judged),
     };
-    let printed = console.print(&text);
+    let printed = console.print_exactly(&text);
     let bad = judged.iter().filter(|judged| judged.found.is_err()).count();
     let all: Vec<Fault> =
         judged.into_iter().filter_map(|judged| judged.found.err()).flat_map(|faults| faults.all).collect();
@@ -59,7 +60,7 @@ struct Judged {
 
 impl Judged {
     fn line(&self) -> Option<String> {
-        self.found.as_ref().ok().map(|kind| format!("{}: {kind}, nothing wrong\n", self.file))
+        self.found.as_ref().ok().map(|kind| format!("{}: {kind}, nothing wrong\n", shown(&self.file)))
     }
 }
 
@@ -130,5 +131,5 @@ fn json(judged: &[Judged]) -> String {
         })
         .collect();
     let page = Page { ok: files.iter().all(|file| file.ok), files };
-    serde_json::to_string_pretty(&page).expect("plain data") + "\n"
+    document(&page)
 }

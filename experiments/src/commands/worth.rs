@@ -1,5 +1,9 @@
 //! `worth`: continuation values, computed from possessions and printed as a file.
 
+use std::path::Path;
+
+use scenarios::path_text;
+
 use crate::cli::WorthOptions;
 use crate::console::Console;
 use crate::error::Error;
@@ -24,7 +28,7 @@ pub fn worth(options: &WorthOptions, console: &mut Console) -> Result<(), Error>
         Progress::new(how.sweeps * how.possessions * setups.len() as u64, "possessions", options.quiet);
     let table = compute(&setups, &how, &progress)?;
     drop(progress);
-    Ok(console.print(&toml(&table, &line(options), &command(options)))?)
+    Ok(console.print_exactly(&toml(&table, &line(options), &command(options)))?)
 }
 
 fn line(options: &WorthOptions) -> String {
@@ -33,7 +37,7 @@ fn line(options: &WorthOptions) -> String {
 }
 
 fn experiment_stem(options: &WorthOptions) -> String {
-    options.file.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().into_owned())
+    options.file.file_stem().map_or_else(String::new, |stem| path_text(Path::new(stem)))
 }
 
 /// The command that makes the table again.

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::{fs, io};
 
+use scenarios::shown_path;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
@@ -35,7 +36,7 @@ impl ResultFolder {
     /// # Errors
     /// It is no result, or one without fingerprints.
     pub fn open(folder: &Path) -> Result<Self, Error> {
-        let shown = folder.display();
+        let shown = shown_path(folder);
         let advice = "name a folder that `zoneprobe compare` has written";
         let path = folder.join(Manifest::NAME);
         let text = fs::read_to_string(&path).map_err(|error| {
@@ -46,11 +47,11 @@ impl ResultFolder {
             } else if error.kind() == io::ErrorKind::NotFound {
                 format!("{shown} has no {}, so it is no result", Manifest::NAME)
             } else {
-                format!("cannot read {}: {error}", path.display())
+                format!("cannot read {}: {error}", shown_path(&path))
             };
             Error::Option(format!("{problem}; {advice}"))
         })?;
-        let shown = path.display();
+        let shown = shown_path(&path);
         let listed: Listed = serde_json::from_str(&text)
             .map_err(|error| Error::Option(format!("{shown} cannot be read: {error}; {advice}")))?;
         let Listed { made, outputs } = listed;
@@ -72,7 +73,7 @@ impl ResultFolder {
     /// It cannot be read.
     pub fn findings(&self) -> Result<Findings, Error> {
         Findings::of(&self.path, &self.outputs, Manifest::NAME)
-            .map_err(|error| Error::Option(format!("cannot read {}: {error}", self.path.display())))
+            .map_err(|error| Error::Option(format!("cannot read {}: {error}", shown_path(&self.path))))
     }
 
     /// Refuses a folder of which something is missing or changed.
@@ -92,7 +93,7 @@ impl ResultFolder {
         };
         let name = self.path.join(name);
         let advice = format!("put the file back, or {}", again(&self.made));
-        Err(Error::Option(format!("{} {what}{others}; {advice}", name.display())))
+        Err(Error::Option(format!("{} {what}{others}; {advice}", shown_path(&name))))
     }
 
     /// Names of its files that begin like this.
@@ -117,14 +118,14 @@ impl ResultFolder {
                 io::ErrorKind::NotFound => "it is not there".to_owned(),
                 _ => error.to_string(),
             };
-            self.unusable(&format!("cannot read {}: {why}", path.display()))
+            self.unusable(&format!("cannot read {}: {why}", shown_path(&path)))
         })
     }
 
     /// The rows of a file.
     pub(crate) fn lines<L: FileLine + DeserializeOwned>(&self) -> Result<Vec<L>, Error> {
         lines(&self.text(L::FILE)?).map_err(|error| {
-            self.unusable(&format!("{} cannot be read: {error}", self.path.join(L::FILE).display()))
+            self.unusable(&format!("{} cannot be read: {error}", shown_path(&self.path.join(L::FILE))))
         })
     }
 

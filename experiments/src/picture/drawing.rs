@@ -1,6 +1,7 @@
 //! A picture: its words, its size and its marks; inline for the report or as a file of its own.
 
 use maud::{Markup, PreEscaped, html};
+use scenarios::shown_lines;
 
 use super::style::STYLE;
 
@@ -28,7 +29,7 @@ impl Picture {
     /// As an element of a page that has the style sheet.
     pub fn inline(&self) -> Markup {
         let (title, desc) = (format!("{}-title", self.id), format!("{}-desc", self.id));
-        html! {
+        let drawn = html! {
             svg class="pic" id=(self.id) role="img" xmlns="http://www.w3.org/2000/svg"
                 viewBox=(format!("0 0 {} {}", n(self.width), n(self.height)))
                 aria-labelledby=(format!("{title} {desc}")) {
@@ -36,7 +37,9 @@ impl Picture {
                 desc id=(desc) { (self.desc) " " (self.caption) }
                 (self.body)
             }
-        }
+        };
+        // Whatever text came from outside: a picture with a control character in it is no XML.
+        PreEscaped(shown_lines(&drawn.into_string()).into_owned())
     }
 
     /// As a file, its style sheet inside.
