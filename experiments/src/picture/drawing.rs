@@ -76,3 +76,26 @@ pub(super) fn rect(class: &str, x: f64, y: f64, width: f64, height: f64) -> Mark
 pub(super) fn joined(pieces: impl IntoIterator<Item = Markup>) -> Markup {
     PreEscaped(pieces.into_iter().map(PreEscaped::into_string).collect())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_text_makes_a_picture_something_else() {
+        let odd = String::from("a\u{0}\u{1b}[31m\u{7}\u{202e} < & \"b\"");
+        let picture = Picture {
+            id: "odd".into(),
+            title: odd.clone(),
+            caption: odd.clone(),
+            desc: odd.clone(),
+            width: 10.0,
+            height: 10.0,
+            body: label("head", 1.0, 1.0, &odd),
+        };
+        let file = String::from_utf8(picture.file()).unwrap();
+        assert!(file.contains("a\\u{0}\\u{1b}[31m\\u{7}\\u{202e} &lt; &amp;"), "{file}");
+        assert_eq!(shown_lines(&file), file);
+        usvg::Tree::from_str(&file, &usvg::Options::default()).expect("a picture");
+    }
+}

@@ -29,7 +29,7 @@ fn a_length_is_set_under_one_of_its_names_in_one_place() {
     };
     refused(
         "variant = [{ name = \"a\", set = { \"zone.sink_back_m\" = 0.5, zone.sink_back_ft = 4.0 } }]\n",
-        "e.toml:2:64: zone.sink_back_ft: found `zone.sink_back_ft`, allowed one of zone.sink_back_m and \
+        "e.toml:2:65: zone.sink_back_ft: found `zone.sink_back_ft`, allowed one of zone.sink_back_m and \
          zone.sink_back_ft, not both",
     );
     refused(
@@ -39,7 +39,7 @@ fn a_length_is_set_under_one_of_its_names_in_one_place() {
     );
     refused(
         "variant = [{ name = \"a\", set = { zone = { use = \"1-2-2\", carry_ft = 3, carry_m = 1 } } }]\n",
-        "e.toml:2:68: zone.carry_ft: found 3, allowed one of carry_m and carry_ft, not both",
+        "e.toml:2:69: zone.carry_ft: found 3, allowed one of carry_m and carry_ft, not both",
     );
 }
 
@@ -68,16 +68,16 @@ fn equal_values_of_a_factor_are_one_however_they_are_written() {
     };
     refused(
         "\"zone.sink_back_m\" = [0.1, 0.10, 1e-1, 0.2]",
-        "39: factors.zone.sink_back_m: found 0.10, allowed each value once; 0.10 is 0.1\n\
-         e.toml:2:45: factors.zone.sink_back_m: found 1e-1, allowed each value once; 1e-1 is 0.1",
+        "40: factors.zone.sink_back_m: found 0.10, allowed each value once; 0.10 is 0.1\n\
+         e.toml:2:46: factors.zone.sink_back_m: found 1e-1, allowed each value once; 1e-1 is 0.1",
     );
     refused(
         "\"zone.adjust_after\" = [1, 2, 0x1]",
-        "43: factors.zone.adjust_after: found 0x1, allowed each value once; 0x1 is 1",
+        "42: factors.zone.adjust_after: found 0x1, allowed each value once; 0x1 is 1",
     );
     refused(
         "\"attack.rover.route\" = [\"seam-sit\", 'seam-sit']",
-        "51: factors.attack.rover.route: found 'seam-sit', allowed each value once; 'seam-sit' is \"seam-sit\"",
+        "49: factors.attack.rover.route: found 'seam-sit', allowed each value once; 'seam-sit' is \"seam-sit\"",
     );
     refused(
         "zone = [{ use = \"1-2-2\", sink_back_ft = 2 }, { sink_back_m = 0.6096, use = \"1-2-2\" }]",
