@@ -492,13 +492,14 @@ fn is_odd(letter: char) -> bool {
 
 #[test]
 fn words_of_the_line_are_shown_and_not_obeyed() {
-    let home = folder(&[("taken/a.txt", ""), ("odd.toml", SCENARIO)]);
+    let home = folder(&[]);
     let odd = "x\u{1b}[31m\u{7}\u{9b}\u{202e}y";
     let shown = "x\\u{1b}[31m\\u{7}\\u{9b}\\u{202e}y";
     let at = |name: &str| argument(&home.path().join(name)).to_owned();
     let taken = at(odd);
-    fs::rename(home.path().join("taken"), &taken).expect("a name that the system takes");
-    fs::rename(at("odd.toml"), at(&format!("{odd}.toml"))).expect("a name that the system takes");
+    fs::create_dir(&taken).expect("a name that the system takes");
+    fs::write(home.path().join(odd).join("a.txt"), "").expect("a written file");
+    fs::write(at(&format!("{odd}.toml")), SCENARIO).expect("a written file");
     let (file, nowhere) = (at(&format!("{odd}.toml")), at(&format!("{odd}/nowhere")));
     for line in [
         vec!["check", &file],
@@ -536,7 +537,8 @@ fn an_output_folder_may_be_called_anything_and_is_told_as_it_is_shown() {
     let home = folder(&[]);
     let out = home.path().join("o\u{1b}[31m\u{202e}");
     let run = |more: &[&str]| {
-        let line = [&["simulate", "sunken-122", "--possessions", "3", "--out", argument(&out)], more].concat();
+        let line =
+            [&["simulate", "sunken-122", "--possessions", "3", "--out", argument(&out)], more].concat();
         zoneprobe(&line)
     };
     let json = run(&["--dry-run", "--format", "json"]);

@@ -142,7 +142,8 @@ fn words_of_a_manifest_are_shown_and_not_obeyed() {
     let result = result(home.path());
     let manifest = result.join("manifest.json");
     let own = read(&manifest);
-    let question = own.lines().find(|line| line.trim_start().starts_with("\"question\"")).expect("a question");
+    let question =
+        own.lines().find(|line| line.trim_start().starts_with("\"question\"")).expect("a question");
     let odd = "  \"question\": \"Which \\u0000\\u001b[31mis\\u0007 \\u202ebest?\",";
     fs::write(&manifest, own.replace(question, odd)).expect("a written file");
     let told = zoneprobe(&["sheet", argument(&result)]);

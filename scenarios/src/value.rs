@@ -3,7 +3,7 @@
 
 use crate::key::FOOT_M;
 use crate::source::Desk;
-use crate::tree::{Data, Node};
+use crate::tree::{Data, Entry, Node};
 
 /// A length's name in metres, where this is its name in feet.
 fn in_metres(key: &str) -> Option<String> {
@@ -30,17 +30,20 @@ pub(crate) fn covers(over: &str, under: &str) -> bool {
     same_path(over, under) || under.strip_prefix(over).is_some_and(|rest| rest.starts_with('.'))
 }
 
-/// A value and the unit that its numbers are written in, m.
+/// A value with what its key says of it.
 #[derive(Clone, Copy)]
 pub(crate) struct Valued<'n> {
     node: &'n Node,
+    /// The unit that its numbers are written in.
     unit_m: f64,
+    /// The order of its keys counts.
+    in_order: bool,
 }
 
 impl<'n> Valued<'n> {
-    /// A value under a key.
+    /// A value under a key, or under a dotted path.
     pub fn under(key: &str, node: &'n Node) -> Valued<'n> {
-        Valued { node, unit_m: 1.0 }.inside(key, node)
+        Valued { node, unit_m: 1.0, in_order: false }.inside(key, node)
     }
 
     /// The value at a dotted path of a tree, whatever unit its key names.
@@ -55,7 +58,8 @@ impl<'n> Valued<'n> {
     }
 
     fn inside(self, key: &str, node: &'n Node) -> Valued<'n> {
-        Valued { node, unit_m: if in_metres(key).is_some() { FOOT_M } else { self.unit_m } }
+        let unit_m = if in_metres(key).is_some() { FOOT_M } else { self.unit_m };
+        Valued { node, unit_m, in_order: key.rsplit('.').next() == Some(OPTIONS) }
     }
 
     /// True where what is played is the same with either.
@@ -74,28 +78,22 @@ impl<'n> Valued<'n> {
                 one_unit && a.len() == b.len() && a.iter().zip(b).all(same)
             }
             (Data::Table(a), Data::Table(b)) => {
-                a.len() == b.len()
-                    && a.iter().all(|entry| {
-                        let twin = b.iter().find(|twin| same_key(&entry.key, &twin.key));
-                        twin.is_some_and(|twin| {
-                            // The order of options is the order in which they are tried.
-                            let in_order = entry.key != OPTIONS || order(&entry.node).eq(order(&twin.node));
-                            let own = self.inside(&entry.key, &entry.node);
-                            in_order && own.is_same(other.inside(&twin.key, &twin.node), desk)
-                        })
+                let same = |(nth, entry): (usize, &Entry)| {
+                    let twin = b.iter().position(|twin| same_key(&entry.key, &twin.key));
+                    twin.filter(|at| !self.in_order || *at == nth).is_some_and(|at| {
+                        let own = self.inside(&entry.key, &entry.node);
+                        own.is_same(other.inside(&b[at].key, &b[at].node), desk)
                     })
+                };
+                a.len() == b.len() && a.iter().enumerate().all(same)
             }
             _ => false,
         }
     }
 }
 
-/// The key of a table whose order counts.
+/// The key of a table whose order counts: options are tried in the order written.
 const OPTIONS: &str = "options";
-
-fn order(table: &Node) -> impl Iterator<Item = &str> {
-    table.entries().iter().map(|entry| entry.key.as_str())
-}
 
 /// A value in one line: as it is written, if that is one line.
 pub(crate) fn in_line(desk: &Desk, node: &Node) -> String {

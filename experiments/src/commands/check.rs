@@ -13,11 +13,8 @@ use crate::output::document;
 
 /// Says of each file what it is; all faults of all files come back together.
 pub fn check(options: &CheckOptions, console: &mut Console) -> Result<(), Error> {
-    let judged: Vec<Judged> = options
-        .files
-        .iter()
-        .map(|file| Judged { file: path_text(file), found: judge(file) })
-        .collect();
+    let judged: Vec<Judged> =
+        options.files.iter().map(|file| Judged { file: path_text(file), found: judge(file) }).collect();
     let text = match options.format {
         Verdict::Table if options.quiet => String::new(),
         Verdict::Table => judged.iter().filter_map(Judged::line).collect(),

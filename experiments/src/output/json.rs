@@ -108,7 +108,11 @@ pub(crate) fn document(page: &impl Serialize) -> String {
     let mut text = String::with_capacity(plain.len() + 1);
     for letter in plain.chars() {
         if letter != '\n' && is_hidden(letter) {
-            let units = letter.encode_utf16(&mut [0; 2]).iter().map(|unit| format!("\\u{unit:04x}")).collect::<String>();
+            let units = letter
+                .encode_utf16(&mut [0; 2])
+                .iter()
+                .map(|unit| format!("\\u{unit:04x}"))
+                .collect::<String>();
             text.push_str(&units);
         } else {
             text.push(letter);

@@ -184,13 +184,7 @@ impl<'d> Reader<'d> {
     /// Notes that the value of a key is not allowed, if the key is there, under the name that it has there.
     pub fn refuse_standing(&self, name: &str, allowed: &str) -> bool {
         let Some(entry) = self.entry(name) else { return false };
-        self.refuse_at(
-            self.field(name).key,
-            &entry.node,
-            self.path_of(&entry.key),
-            allowed.to_owned(),
-            None,
-        );
+        self.refuse_at(self.field(name).key, &entry.node, self.path_of(&entry.key), allowed.to_owned(), None);
         true
     }
 

@@ -75,7 +75,12 @@ impl<'d> Reader<'d> {
         let shown = shown(&entry.key);
         if let Some(found) = Text::Name.fault(&entry.key, "a name", &shown) {
             let problem = Problem::NotAllowed { found, allowed: Text::Name.allowed(), nearest: None };
-            self.desk.fault(entry.key_origin, &self.path_of(&entry.key), problem, self.doc.map(str::to_owned));
+            self.desk.fault(
+                entry.key_origin,
+                &self.path_of(&entry.key),
+                problem,
+                self.doc.map(str::to_owned),
+            );
         }
     }
 

@@ -34,9 +34,17 @@ pub(crate) static EXPERIMENT: Table = Table::of(&[Part::Fields(&[
     Field::number("possessions", "possessions", (1.0, 1e9), "Possessions for each variant.")
         .as_kind(Kind::Whole)
         .or(Need::Whole(POSSESSIONS_DEFAULT)),
-    Field::text("rank_by", Text::Name, "The measure by which variants are ranked: a column of comparison.csv.")
-        .or(Need::Word(RANK_BY_DEFAULT)),
-    Field::text("baseline", Text::Prose, "The variant that the others are compared with; the first, if none is named."),
+    Field::text(
+        "rank_by",
+        Text::Name,
+        "The measure by which variants are ranked: a column of comparison.csv.",
+    )
+    .or(Need::Word(RANK_BY_DEFAULT)),
+    Field::text(
+        "baseline",
+        Text::Prose,
+        "The variant that the others are compared with; the first, if none is named.",
+    ),
     Field::tables("variant", &VARIANT, "A variant: its name and its overrides."),
     Field::other(
         "factors",

@@ -84,7 +84,10 @@ pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
     if let Some(floor) = &floor
         && court.three_corner_x_m > court.three_radius_m
     {
-        floor.refuse_standing("three_corner_m", &format!("at most three_radius_m ({} m)", court.three_radius_m));
+        floor.refuse_standing(
+            "three_corner_m",
+            &format!("at most three_radius_m ({} m)", court.three_radius_m),
+        );
     }
     let clock = root.table("clock");
     let time = |name: &str| clock.as_ref().and_then(|clock| clock.number_or_none(name)).flatten();

@@ -202,9 +202,11 @@ fn every_key_is_known_beside_the_others_and_takes_both_ends_of_its_range() {
             for fault in faults {
                 let refused = match &fault.problem {
                     // What hangs on several values is another matter.
-                    Problem::NotAllowed { allowed, .. } => [" to ", "a table", "a list", "a text", "a name", "one line", "true"]
-                        .iter()
-                        .any(|word| allowed.starts_with(word)),
+                    Problem::NotAllowed { allowed, .. } => {
+                        [" to ", "a table", "a list", "a text", "a name", "one line", "true"]
+                            .iter()
+                            .any(|word| allowed.starts_with(word))
+                    }
                     _ => true,
                 };
                 assert!(!refused, "{kind}: {fault}");
@@ -215,14 +217,8 @@ fn every_key_is_known_beside_the_others_and_takes_both_ends_of_its_range() {
 
 #[test]
 fn every_key_refuses_what_its_declaration_does_not_allow() {
-    let all = [
-        Written::Below,
-        Written::Above,
-        Written::Date,
-        Written::DateForFile,
-        Written::Long,
-        Written::Hidden,
-    ];
+    let all =
+        [Written::Below, Written::Above, Written::Date, Written::DateForFile, Written::Long, Written::Hidden];
     for written in all {
         each_kind(written, |kind, faults, faulty| {
             for path in faulty {

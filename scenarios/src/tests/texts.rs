@@ -15,8 +15,20 @@ use crate::{check, experiment, is_hidden, json_schema, path_text, shown, shown_l
 
 /// Characters that are obeyed or not seen, one of each sort.
 const ODD: [char; 14] = [
-    '\0', '\u{7}', '\u{1b}', '\u{7f}', '\u{9b}', '\u{ad}', '\u{200b}', '\u{200f}', '\u{2028}', '\u{202e}', '\u{2066}',
-    '\u{feff}', '\u{ffff}', '\u{e0041}',
+    '\0',
+    '\u{7}',
+    '\u{1b}',
+    '\u{7f}',
+    '\u{9b}',
+    '\u{ad}',
+    '\u{200b}',
+    '\u{200f}',
+    '\u{2028}',
+    '\u{202e}',
+    '\u{2066}',
+    '\u{feff}',
+    '\u{ffff}',
+    '\u{e0041}',
 ];
 
 /// The faults of an experiment beside a scenario, a zone and a route.
@@ -40,13 +52,20 @@ fn what_is_not_seen_is_refused_in_names_and_lines() {
     let variant = "scenario = \"sunken-122\"\n[[variant]]\n";
     assert_eq!(
         said(&format!("{variant}name = \"a\\u001b[31m\"\n")),
-        format!("e.toml:3:8: variant.1.name: found \"a\\u001b[31m\" with U+001B, a character that is not shown, {NAME}")
+        format!(
+            "e.toml:3:8: variant.1.name: found \"a\\u001b[31m\" with U+001B, a character that is not shown, {NAME}"
+        )
     );
     assert_eq!(
         said(&format!("{variant}name = \"b\u{202e}\"\n")),
-        format!("e.toml:3:8: variant.1.name: found \"b\\u{{202e}}\" with U+202E, a character that is not shown, {NAME}")
+        format!(
+            "e.toml:3:8: variant.1.name: found \"b\\u{{202e}}\" with U+202E, a character that is not shown, {NAME}"
+        )
     );
-    assert_eq!(said(&format!("{variant}name = \"  \"\n")), format!("e.toml:3:8: variant.1.name: found \"  \", {NAME}"));
+    assert_eq!(
+        said(&format!("{variant}name = \"  \"\n")),
+        format!("e.toml:3:8: variant.1.name: found \"  \", {NAME}")
+    );
     assert_eq!(
         said(&format!("question = \"\"\"one\ntwo\"\"\"\n{variant}name = \"a\"\n")),
         format!("e.toml:1:12: question: found a text with U+000A, a character that is not shown, {LINE}")
@@ -64,9 +83,11 @@ fn what_is_not_seen_is_refused_in_names_and_lines() {
 fn names_and_lines_have_a_longest() {
     let of = |question: usize, name: usize| {
         let (question, name) = ("é".repeat(question), "é".repeat(name));
-        let text = format!("question = \"{question}\"\nscenario = \"sunken-122\"\n[[variant]]\nname = \"{name}\"\n");
+        let text =
+            format!("question = \"{question}\"\nscenario = \"sunken-122\"\n[[variant]]\nname = \"{name}\"\n");
         let folder = Folder::with(&[("e.toml", &text)]);
-        experiment(&folder.path("e.toml")).map_or_else(|faults| folder.shown(&faults.to_string()), |_| String::new())
+        experiment(&folder.path("e.toml"))
+            .map_or_else(|faults| folder.shown(&faults.to_string()), |_| String::new())
     };
     assert_eq!(of(200, 64), "", "the longest, in characters and not in bytes");
     assert_eq!(
@@ -89,7 +110,9 @@ fn positions_and_rules_of_a_zone_are_held_to_what_names_are() {
     };
     let rule = told("[post_help.point-drops]", "[post_help.\"point\\u0007drops\"]");
     assert!(
-        rule.contains(": post_help.point\\u{7}drops: found point\\u{7}drops with U+0007, a character that is not shown"),
+        rule.contains(
+            ": post_help.point\\u{7}drops: found point\\u{7}drops with U+0007, a character that is not shown"
+        ),
         "{rule}"
     );
     let line = told("the far back crosses to the low post", "the far back\\u001B[2J");
@@ -112,7 +135,8 @@ fn the_name_of_a_file_is_held_to_what_names_are() {
         let expected = format!("{}: found {found}, {}", shown(name), ALLOWED);
         assert_eq!(folder.shown(&told), expected);
         // The same, named by another file.
-        let named = format!("scenario = \"{}\"\nvariant = [{{ name = \"a\" }}]\n", name.replace('\u{1b}', "\\u001b"));
+        let named =
+            format!("scenario = \"{}\"\nvariant = [{{ name = \"a\" }}]\n", name.replace('\u{1b}', "\\u001b"));
         let e = folder.path("e.toml");
         std::fs::write(&e, named).expect("a written file");
         let told = experiment(&e).map(|_| ()).expect_err("it is refused").to_string();
@@ -131,7 +155,10 @@ fn names_that_are_no_text_are_told_apart() {
         .map(|byte| check(Path::new(&path(byte))).map(|_| ()).expect_err("no text").to_string())
         .to_vec();
     for (told, byte) in told.iter().zip(["fe", "ff"]) {
-        assert!(told.starts_with(&format!("a\\x{byte}.toml: found a file name with bytes that are no text")), "{told}");
+        assert!(
+            told.starts_with(&format!("a\\x{byte}.toml: found a file name with bytes that are no text")),
+            "{told}"
+        );
     }
     assert_eq!(shown_path(Path::new(&path(0xff))), path_text(Path::new(&path(0xff))));
 }
@@ -159,11 +186,18 @@ fn lines_shown_beside_a_fault_are_shown_and_not_obeyed() {
         let odd = |letter: char| !matches!(letter, '\n' | '\t' | '\r') && is_hidden(letter);
         assert!(!drawn.contains(odd) && !drawn.replace("\r\n", "\n").contains('\r'), "{drawn:?}");
     }
-    let (_, faults) = faults(&[("e.toml", "# \u{202e}\nscenario = \"\u{200b}x\" # \u{200b}\nvariant = [{ name = \"a\" }]\n")]);
+    let (_, faults) = faults(&[(
+        "e.toml",
+        "# \u{202e}\nscenario = \"\u{200b}x\" # \u{200b}\nvariant = [{ name = \"a\" }]\n",
+    )]);
     let fault = &faults.all[0];
     let label = fault.labels().expect("a place").next().expect("a place");
     let source = fault.source_code().expect("a text").read_span(label.inner(), 0, 0).expect("the place");
-    assert_eq!(std::str::from_utf8(source.data()), Ok("\"\\u{200b}x\""), "the place moves with what is written out");
+    assert_eq!(
+        std::str::from_utf8(source.data()),
+        Ok("\"\\u{200b}x\""),
+        "the place moves with what is written out"
+    );
 }
 
 #[test]

@@ -6,7 +6,8 @@ use super::{Folder, small};
 use crate::{Experiment, bundled_text, check, experiment};
 
 fn load(text: &str) -> Result<Experiment, String> {
-    let folder = Folder::with(&[("base.toml", &small("")), ("e.toml", &format!("scenario = \"base.toml\"\n{text}"))]);
+    let folder =
+        Folder::with(&[("base.toml", &small("")), ("e.toml", &format!("scenario = \"base.toml\"\n{text}"))]);
     experiment(&folder.path("e.toml")).map_err(|faults| folder.shown(&faults.to_string()))
 }
 
@@ -86,7 +87,10 @@ fn equal_values_of_a_factor_are_one_however_they_are_written() {
     );
     // Options are tried in the order written, so another order is another attack.
     let options = "{ seal-helper = 0.5, dive = 0.25 }, { dive = 0.25, seal-helper = 0.5 }";
-    assert_eq!(loaded(&format!("factors = {{ \"attack.posts.options\" = [{options}] }}\n")).variants.len(), 2);
+    assert_eq!(
+        loaded(&format!("factors = {{ \"attack.posts.options\" = [{options}] }}\n")).variants.len(),
+        2
+    );
 }
 
 /// An attack whose table is longer than a message shows.
@@ -105,7 +109,9 @@ fn long_values_are_told_apart_and_told_whole() {
     assert_eq!(settings(&plan, 1), [("attack", cross.as_str())]);
     assert_eq!(plan.varied, ["attack"]);
     let twice = load(&format!("factors = {{ attack = [{sit}, {cross}, {sit}] }}\n")).map(|_| ());
-    assert!(twice.is_err_and(|told| told.ends_with("factors.attack: found a table, allowed each value once")));
+    assert!(
+        twice.is_err_and(|told| told.ends_with("factors.attack: found a table, allowed each value once"))
+    );
     // Under a head of its own, and over several lines: told in one.
     let plan = loaded(
         "[[variant]]\nname = \"a\"\n[variant.set.attack]\nuse = \"rover\"\nformation = { rover = [\n  5.0, # right\n  4.0,\n] }\n\
@@ -152,8 +158,10 @@ fn the_other_unit_of_a_file_is_held_to_the_same() {
         corner.ends_with("floor.three_corner_ft: found 25.0, allowed at most three_radius_m (6.02 m)"),
         "{corner}"
     );
-    let arm = load("variant = [{ name = \"a\", set = { \"players.attack.body.lunge_reach_ft\" = 2.9, \
-                    \"players.attack.body.arm_reach_ft\" = 3.0 } }]\n");
+    let arm = load(
+        "variant = [{ name = \"a\", set = { \"players.attack.body.lunge_reach_ft\" = 2.9, \
+                    \"players.attack.body.arm_reach_ft\" = 3.0 } }]\n",
+    );
     let arm = arm.map(|_| ());
     assert!(
         arm.as_ref().is_err_and(|told| told.starts_with("e.toml:2:")
