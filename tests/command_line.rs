@@ -513,7 +513,6 @@ fn words_of_the_line_are_shown_and_not_obeyed() {
         vec!["compare", "--possessions", odd],
         vec!["compare", "--out", &taken],
         vec!["film", "--possession", "1", "--variant", odd],
-        vec!["worth", "sunken-122", "--level", odd],
         vec!["show", odd],
         vec!["schema", odd],
         vec!["verify", &taken],
