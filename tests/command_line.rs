@@ -485,6 +485,75 @@ fn a_result_that_cannot_be_printed_is_a_failed_run_and_is_kept() {
     assert!(out.join("comparison.csv").is_file(), "what could not be printed was kept");
 }
 
+/// Characters that a terminal obeys, or that are not seen.
+fn is_odd(letter: char) -> bool {
+    !matches!(letter, '\n' | '\t') && scenarios::is_hidden(letter)
+}
+
+#[test]
+fn words_of_the_line_are_shown_and_not_obeyed() {
+    let home = folder(&[]);
+    let odd = "x\u{1b}[31m\u{7}\u{9b}\u{202e}y";
+    let shown = "x\\u{1b}[31m\\u{7}\\u{9b}\\u{202e}y";
+    let at = |name: &str| argument(&home.path().join(name)).to_owned();
+    let taken = at(odd);
+    fs::create_dir(&taken).expect("a name that the system takes");
+    fs::write(home.path().join(odd).join("a.txt"), "").expect("a written file");
+    fs::write(at(&format!("{odd}.toml")), SCENARIO).expect("a written file");
+    let (file, nowhere) = (at(&format!("{odd}.toml")), at(&format!("{odd}/nowhere")));
+    for line in [
+        vec!["check", &file],
+        vec!["check", "--format", "json", &file],
+        vec!["compare", &file],
+        vec!["compare", odd],
+        vec![odd],
+        vec!["--", odd],
+        vec!["--color", "always", odd],
+        vec!["compare", "--rank-by", odd],
+        vec!["compare", "--possessions", odd],
+        vec!["compare", "--out", &taken],
+        vec!["film", "--possession", "1", "--variant", odd],
+        vec!["show", odd],
+        vec!["schema", odd],
+        vec!["verify", &taken],
+        vec!["verify", &nowhere],
+        vec!["sheet", &nowhere],
+    ] {
+        let told = zoneprobe(&line);
+        assert_eq!(told.exit, Exit::Unusable, "{line:?}");
+        // Colours are the program's own.
+        let plain = told.err.replace("\u{1b}[", "").replace("\u{1b}", "");
+        let plain = if line[0] == "--color" { plain } else { told.err };
+        assert!(!plain.contains(is_odd) && !told.out.contains(is_odd), "{line:?}: {plain:?} {:?}", told.out);
+        let whole = plain.split_whitespace().filter(|word| *word != "│").collect::<String>() + &told.out;
+        let escaped = told.out.contains("x\\u001b[31m\\u0007\\u009b\\u202ey");
+        assert!(whole.contains(shown) || escaped, "{line:?}: {plain:?} {:?}", told.out);
+    }
+}
+
+#[test]
+fn an_output_folder_may_be_called_anything_and_is_told_as_it_is_shown() {
+    let home = folder(&[]);
+    let out = home.path().join("o\u{1b}[31m\u{202e}");
+    let run = |more: &[&str]| {
+        let line =
+            [&["simulate", "sunken-122", "--possessions", "3", "--out", argument(&out)], more].concat();
+        zoneprobe(&line)
+    };
+    let json = run(&["--dry-run", "--format", "json"]);
+    assert_eq!(document(&json)["out"].as_str(), Some(argument(&out)), "a program reads it as it is");
+    for told in [json, run(&["--dry-run"]), run(&[])] {
+        assert_eq!(told.exit, Exit::Done, "{}", told.err);
+        assert!(!told.out.contains(is_odd) && !told.err.contains(is_odd), "{:?} {:?}", told.out, told.err);
+    }
+    assert!(out.join("report.html").is_file());
+    let told = zoneprobe(&["verify", argument(&out)]);
+    assert!(told.exit == Exit::Done && told.out.contains("o\\u{1b}[31m\\u{202e}: all"), "{:?}", told.out);
+    fs::write(out.join("more\u{7}.txt"), "").expect("a written file");
+    let told = zoneprobe(&["verify", argument(&out)]);
+    assert!(told.exit == Exit::Failed && told.out == "extra: more\\u{7}.txt\n", "{:?}", told.out);
+}
+
 #[test]
 fn the_help_says_what_exit_codes_mean() {
     let help = zoneprobe(&["--help"]).out;

@@ -134,3 +134,25 @@ fn what_is_no_result_is_refused_and_nothing_is_written() {
     );
     assert!(!result.join("sheet").exists());
 }
+
+/// A manifest has no fingerprint of its own, so its words may be anybody's.
+#[test]
+fn words_of_a_manifest_are_shown_and_not_obeyed() {
+    let home = folder(&[]);
+    let result = result(home.path());
+    let manifest = result.join("manifest.json");
+    let own = read(&manifest);
+    let question =
+        own.lines().find(|line| line.trim_start().starts_with("\"question\"")).expect("a question");
+    let odd = "  \"question\": \"Which \\u0000\\u001b[31mis\\u0007 \\u202ebest?\",";
+    fs::write(&manifest, own.replace(question, odd)).expect("a written file");
+    let told = zoneprobe(&["sheet", argument(&result)]);
+    assert_eq!(told.exit, Exit::Done, "{}", told.err);
+    for name in ["sheet.html", "cards.html"] {
+        let page = read(&result.join("sheet").join(name));
+        assert!(page.contains("Which \\u{0}\\u{1b}[31mis\\u{7} \\u{202e}best?"), "{name}");
+        assert!(!page.contains(|letter| letter != '\n' && scenarios::is_hidden(letter)), "{name}");
+    }
+    let pdf = fs::read(result.join("sheet/sheet.pdf")).expect("a PDF");
+    assert!(pdf.starts_with(b"%PDF"));
+}

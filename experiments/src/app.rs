@@ -19,20 +19,20 @@ pub fn run(args: impl IntoIterator<Item = OsString>, console: &mut Console) -> E
         }
         Err(usage) if usage.is_error => {
             let colour = typed.wanted(console.colour);
-            console.say(if colour { &usage.coloured } else { &usage.text });
+            console.say_exactly(if colour { &usage.coloured } else { &usage.text });
             return Exit::Unusable;
         }
         Err(usage) => {
             // Help is a result, and results are plain unless colour is demanded.
             let colour = typed.wanted(false);
-            console.print(if colour { &usage.coloured } else { &usage.text }).map_err(Error::from)
+            console.print_exactly(if colour { &usage.coloured } else { &usage.text }).map_err(Error::from)
         }
     };
     match done {
         Ok(()) => Exit::Done,
         Err(error) if error.is_closed_pipe() => Exit::Done,
         Err(error) => {
-            console.say(&error.told(console.colour));
+            console.say_exactly(&error.told(console.colour));
             error.exit()
         }
     }

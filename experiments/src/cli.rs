@@ -8,9 +8,10 @@ mod shells;
 mod typed;
 
 use std::ffi::OsString;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::ValueEnum;
+use scenarios::shown_path;
 
 use crate::sheet::Paper;
 
@@ -208,11 +209,8 @@ pub struct Usage {
 impl Options {
     /// Reads the command line, the program's name first.
     pub fn parse(args: impl IntoIterator<Item = OsString>) -> Result<(Self, Colour), Usage> {
-        let args = Args::read(args).map_err(|error| {
-            let text = error.render();
-            let (text, coloured) = (text.to_string(), text.ansi().to_string());
-            Usage { text, coloured, is_error: error.use_stderr() }
-        })?;
+        let args: Vec<OsString> = args.into_iter().collect();
+        let args = Args::read(args.clone()).map_err(|error| refused(&args, error))?;
         let Manners { quiet, color } = args.manners;
         let options = match args.command {
             None => Self::Compare(args.compare.checked(None, quiet)),
@@ -237,6 +235,16 @@ impl Options {
         };
         Ok((options, color))
     }
+}
+
+/// What is said of a line that cannot be read. It is read again as it is shown, for what is told of it holds words of
+/// the line; whether coloured or not, none of them is obeyed.
+fn refused(typed: &[OsString], error: clap::Error) -> Usage {
+    let shown = typed.iter().map(|word| shown_path(Path::new(word)).into());
+    let error = Args::read(shown).err().unwrap_or(error);
+    let text = error.render();
+    let (text, coloured) = (text.to_string(), text.ansi().to_string());
+    Usage { text, coloured, is_error: error.use_stderr() }
 }
 
 impl Colour {

@@ -3,6 +3,8 @@
 use std::ffi::OsString;
 use std::io::{self, IsTerminal, Write};
 
+use scenarios::shown_lines;
+
 /// The two streams, and whether they may be coloured.
 pub struct Console<'a> {
     /// Results.
@@ -20,14 +22,24 @@ impl Console<'_> {
         work(&mut Console { out: &mut io::stdout().lock(), err: &mut io::stderr(), colour })
     }
 
-    /// Prints a result.
+    /// Prints a result to be read. What came from outside is shown and not obeyed.
     pub fn print(&mut self, text: &str) -> io::Result<()> {
+        self.print_exactly(&shown_lines(text))
+    }
+
+    /// Prints a result byte for byte: rows, code, or words that were coloured after [`shown_lines`].
+    pub fn print_exactly(&mut self, text: &str) -> io::Result<()> {
         self.out.write_all(text.as_bytes())?;
         self.out.flush()
     }
 
-    /// Says something beside the result; nobody listening is no fault.
+    /// Says something beside the result; nobody listening is no fault. What came from outside is shown and not obeyed.
     pub fn say(&mut self, text: &str) {
+        self.say_exactly(&shown_lines(text));
+    }
+
+    /// Says words that were coloured after [`shown_lines`].
+    pub fn say_exactly(&mut self, text: &str) {
         let _ = self.err.write_all(text.as_bytes());
     }
 }
@@ -44,6 +56,18 @@ fn wants_colour(is_terminal: bool, variable: impl Fn(&str) -> Option<OsString>) 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_came_from_outside_is_shown_and_not_obeyed() {
+        let (mut out, mut err) = (Vec::new(), Vec::new());
+        let mut console = Console { out: &mut out, err: &mut err, colour: true };
+        let text = "a\u{1b}[31m\u{7}\tb\r\nc\rd\u{202e}\n";
+        console.print(text).unwrap();
+        console.say(text);
+        console.say_exactly("\u{1b}[1m");
+        let told = "a\\u{1b}[31m\\u{7}\tb\r\nc\\u{d}d\\u{202e}\n";
+        assert_eq!((out, err), (told.into(), format!("{told}\u{1b}[1m").into_bytes()));
+    }
 
     #[test]
     fn the_environment_has_a_say_in_colour() {

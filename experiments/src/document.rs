@@ -1,10 +1,11 @@
 //! The frame of every page that stands by itself: nothing in it may be fetched, and it has a light and a dark scheme.
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
+use scenarios::shown_lines;
 
 /// A whole page; `policy` says what it may use besides, `styles` are its style sheets in order.
 pub fn document(title: &str, policy: &str, styles: &[&str], body: &Markup) -> String {
-    html! {
+    let page = html! {
         (DOCTYPE)
         html lang="en" {
             head {
@@ -17,7 +18,7 @@ pub fn document(title: &str, policy: &str, styles: &[&str], body: &Markup) -> St
             }
             body { (body) }
         }
-    }
-    .into_string()
-        + "\n"
+    };
+    // Whatever text came from outside: where marks stand, no hidden character does.
+    shown_lines(&page.into_string()).into_owned() + "\n"
 }

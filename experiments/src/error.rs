@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 use miette::{GraphicalReportHandler, GraphicalTheme};
-use scenarios::Faults;
+use scenarios::{Faults, shown_lines, shown_path};
 use thiserror::Error;
 
 use crate::stats::LARGEST_VARIANTS;
@@ -42,10 +42,10 @@ pub enum Error {
     )]
     Variants(usize),
     /// The output folder asked for holds something already.
-    #[error("{} exists and is not an empty folder, and nothing is written over; name another with --out", .0.display())]
+    #[error("{} exists and is not an empty folder, and nothing is written over; name another with --out", shown_path(.0))]
     Taken(PathBuf),
     /// Another run has the output folder asked for.
-    #[error("{} is where {by} is about to write; wait for it, or name another with --out", .folder.display())]
+    #[error("{} is where {by} is about to write; wait for it, or name another with --out", shown_path(.folder))]
     Held {
         /// Which.
         folder: PathBuf,
@@ -53,10 +53,10 @@ pub enum Error {
         by: String,
     },
     /// A file stands where a folder is wanted.
-    #[error("{} is a file and results need a folder; name another with --out", .0.display())]
+    #[error("{} is a file and results need a folder; name another with --out", shown_path(.0))]
     NotAFolder(PathBuf),
     /// A folder in which nothing can be made.
-    #[error("cannot write in the folder {}: {}; name another with --out", .folder.display(), reason(.source))]
+    #[error("cannot write in the folder {}: {}; name another with --out", shown_path(.folder), reason(.source))]
     Unwritable {
         /// Which.
         folder: PathBuf,
@@ -66,7 +66,7 @@ pub enum Error {
     /// A file or folder could not be written, though it seemed so before the run.
     #[error(
         "cannot write {}: {}; no folder of results was left, and the same command makes them again",
-        .path.display(),
+        shown_path(.path),
         reason(.source)
     )]
     Write {
@@ -135,10 +135,11 @@ impl Error {
         matches!(self, Self::Print(error) if error.kind() == io::ErrorKind::BrokenPipe)
     }
 
-    /// The message as a reader sees it; faults in files with the lines they stand in.
+    /// The message as a reader sees it; faults in files with the lines they stand in. What came from outside is shown
+    /// and not obeyed; colours come after that.
     pub fn told(&self, colour: bool) -> String {
         let Self::Faults(faults) = self else {
-            return format!("zoneprobe: {self}\n");
+            return shown_lines(&format!("zoneprobe: {self}\n")).into_owned();
         };
         let theme = if colour { GraphicalTheme::unicode() } else { GraphicalTheme::unicode_nocolor() };
         let handler = GraphicalReportHandler::new_themed(theme).with_width(110).with_links(false);

@@ -9,6 +9,7 @@ use std::sync::{Arc, Once};
 use std::time::Duration;
 use std::{io, process, thread};
 
+use scenarios::shown_path;
 use signal_hook::consts::signal::{SIGINT, SIGTERM};
 use signal_hook::flag;
 
@@ -67,7 +68,7 @@ fn stop() -> ! {
     let so_far = progress::so_far().map_or_else(String::new, |so_far| format!(" {so_far}"));
     let left = written.map_or_else(
         || "nothing was written".into(),
-        |folder| format!("the result had been written to {}", folder.display()),
+        |folder| format!("the result had been written to {}", shown_path(&folder)),
     );
     // Nobody listening is no fault.
     let _ = io::stderr().write_all(format!("zoneprobe: stopped{so_far}; {left}\n").as_bytes());

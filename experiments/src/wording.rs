@@ -1,6 +1,7 @@
 //! Numbers and kinds as a coach says them.
 
 use engine::setup::{PassKind, ProgramKind};
+use scenarios::shown_lines;
 
 use crate::columns::{Column, Told};
 use crate::stats::Interval;
@@ -152,9 +153,9 @@ pub fn capital(words: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
-/// Text as HTML and SVG show it.
+/// Text as HTML and SVG show it; what they cannot show is written out.
 pub fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+    shown_lines(text).replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }
 
 /// `a`, `a and b`, `a, b and c`.

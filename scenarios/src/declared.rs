@@ -7,6 +7,7 @@
 use engine::setup::Parameter;
 
 use crate::key::Key;
+use crate::text::Text;
 
 /// A key of a table.
 #[derive(Clone, Copy)]
@@ -26,7 +27,7 @@ pub(crate) struct Field {
 /// The type of a value.
 #[derive(Clone, Copy)]
 pub(crate) enum Kind {
-    Text,
+    Text(Text),
     /// True or false.
     Flag,
     /// The value `true`: what it says, it says by standing there.
@@ -55,7 +56,7 @@ pub(crate) enum Kind {
     Tables(&'static Table, Count),
     /// A list of anything else: the type of each member, and how many there may be.
     List(&'static Kind, Count),
-    /// A table whose keys the user makes up.
+    /// A table whose keys the user makes up: names ([`Text::Name`]) of tables, or what the code that reads it says.
     Map(&'static Field),
 }
 
@@ -197,8 +198,8 @@ impl Field {
         Field::new(Key::of(&parameters[at]), Kind::Number)
     }
 
-    pub const fn text(name: &'static str, doc: &'static str) -> Field {
-        Field::other(name, Kind::Text, doc)
+    pub const fn text(name: &'static str, text: Text, doc: &'static str) -> Field {
+        Field::other(name, Kind::Text(text), doc)
     }
 
     /// A switch; off, if it is left out.

@@ -7,8 +7,10 @@ use std::sync::Arc;
 
 use miette::{Diagnostic, LabeledSpan, SourceCode};
 
+use crate::excerpt::Excerpt;
 use crate::key::plain;
 use crate::shelf::Source;
+use crate::text::shown;
 
 /// What is wrong, in words that follow the key's path.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -72,16 +74,12 @@ pub struct Fault {
     pub problem: Problem,
     /// What the key means, and how the fault may be mended, where that is known.
     pub help: Option<String>,
-    /// The text of the file, where an excerpt of it can be shown.
-    text: Option<Arc<Source>>,
-    /// First byte and length.
+    /// The lines around it, where they can be shown.
+    excerpt: Option<Arc<Excerpt>>,
+    /// First byte and length in the file.
     span: (usize, usize),
-    /// The same, of what is pointed at in the excerpt.
-    label: (usize, usize),
 }
 
-/// Most bytes of an excerpt: lines of a usual length, a dozen of them.
-const EXCERPT_MOST: usize = 2_000;
 /// Most bytes of a name in a message.
 const NAME_MOST: usize = 200;
 
@@ -89,10 +87,10 @@ impl Fault {
     /// A fault of a whole file.
     pub(crate) fn of_file(file: String, problem: Problem) -> Fault {
         let (key, none) = (String::new(), (0, 0));
-        Fault { file, line: 0, column: 0, key, problem, help: None, text: None, span: none, label: none }
+        Fault { file, line: 0, column: 0, key, problem, help: None, excerpt: None, span: none }
     }
 
-    /// A fault at bytes `start..end` of a text, which is shared and not copied.
+    /// A fault at bytes `start..end` of a text, of which it keeps no more than an excerpt.
     pub(crate) fn at(
         source: &Arc<Source>,
         (start, end): (usize, usize),
@@ -104,7 +102,6 @@ impl Fault {
         let end = floor_boundary(text, end).max(start);
         let before = &text[..start];
         let line_start = before.rfind('\n').map_or(0, |at| at + 1);
-        let label = excerpt(text, start, end);
         Fault {
             file: source.name.clone(),
             line: before.matches('\n').count() + 1,
@@ -112,9 +109,8 @@ impl Fault {
             key: short(key),
             problem,
             help: None,
-            text: label.map(|_| Arc::clone(source)),
+            excerpt: Excerpt::of(source, (start, end)).map(Arc::new),
             span: (start, end - start),
-            label: label.unwrap_or_default(),
         }
     }
 
@@ -142,20 +138,6 @@ impl Fault {
     }
 }
 
-/// What is pointed at in the lines around bytes `start..end`: first byte and length. Of many lines, the first; `None` where
-/// even that is too long to be read.
-fn excerpt(text: &str, start: usize, end: usize) -> Option<(usize, usize)> {
-    let line_end = |at: usize| text[at..].find('\n').map_or(text.len(), |more| at + more);
-    let line_start = |at: usize| text[..at].rfind('\n').map_or(0, |at| at + 1);
-    // A line before and a line after are shown as well.
-    let first = line_start(line_start(start).saturating_sub(1));
-    let last = |end: usize| line_end((line_end(end) + 1).min(text.len()));
-    [end, line_end(start).min(end)]
-        .into_iter()
-        .find(|end| last(*end) - first <= EXCERPT_MOST)
-        .map(|end| (start, end - start))
-}
-
 /// A name as a message holds it.
 pub(crate) fn short(mut name: String) -> String {
     if name.len() > NAME_MOST {
@@ -174,16 +156,17 @@ fn floor_boundary(text: &str, at: usize) -> usize {
     at
 }
 
+/// What stands in files, and their names, are shown and not obeyed.
 impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.file)?;
+        f.write_str(&shown(&self.file))?;
         if self.line > 0 {
             write!(f, ":{}:{}", self.line, self.column)?;
         }
         if !self.key.is_empty() {
-            write!(f, ": {}", self.key)?;
+            write!(f, ": {}", shown(&self.key))?;
         }
-        write!(f, ": {}", self.problem)
+        write!(f, ": {}", shown(&self.problem.to_string()))
     }
 }
 
@@ -191,16 +174,16 @@ impl std::error::Error for Fault {}
 
 impl Diagnostic for Fault {
     fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
-        self.help.as_deref().map(|help| Box::new(help) as Box<dyn fmt::Display>)
+        self.help.as_deref().map(|help| Box::new(shown(help)) as Box<dyn fmt::Display>)
     }
 
     fn source_code(&self) -> Option<&dyn SourceCode> {
-        self.text.as_deref().map(|text| text as &dyn SourceCode)
+        self.excerpt.as_deref().map(|excerpt| excerpt as &dyn SourceCode)
     }
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
-        self.text.as_ref()?;
-        let label = LabeledSpan::new(Some("here".into()), self.label.0, self.label.1);
+        let (first, length) = self.excerpt.as_ref()?.label;
+        let label = LabeledSpan::new(Some("here".into()), first, length);
         Some(Box::new(std::iter::once(label)))
     }
 }

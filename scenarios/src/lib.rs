@@ -10,6 +10,7 @@ mod at_level;
 mod bundled;
 mod catalog;
 mod declared;
+mod excerpt;
 mod fault;
 mod gate;
 mod hint;
@@ -23,7 +24,9 @@ mod schema;
 mod shelf;
 mod source;
 mod syntax;
+mod text;
 mod tree;
+mod value;
 
 #[cfg(test)]
 mod tests;
@@ -36,3 +39,4 @@ pub use kind::FILE_KINDS;
 pub use load::{Checked, Experiment, Scenario, Variant, bundled_question, check, experiment, scenario};
 pub use reference::{KeyEntry, json_schema, key_reference, key_reference_markdown};
 pub use shelf::{Source, is_stream};
+pub use text::{is_hidden, path_text, shown, shown_lines, shown_path};

@@ -17,6 +17,7 @@ use crate::schema::experiment::{POSSESSIONS_DEFAULT, Plan, RANK_BY_DEFAULT, is_e
 use crate::schema::{experiment as plan, scenario as matchup};
 use crate::shelf::{Shelf, Source, is_stream};
 use crate::source::{Desk, Named, stem};
+use crate::text::path_text;
 use crate::tree::{Node, Origin};
 
 /// One matchup, checked.
@@ -45,6 +46,8 @@ pub struct Experiment {
     pub baseline: String,
     /// Variants crossed with factors, in plan order: as written, the last factor changing fastest.
     pub variants: Vec<Variant>,
+    /// The paths at which the variants differ by value, each once.
+    pub varied: Vec<String>,
     /// Every file that was read, bundled ones too.
     pub inputs: Vec<Arc<Source>>,
     rank_by_at: Option<Origin>,
@@ -95,7 +98,7 @@ pub struct Variant {
     pub name: String,
     /// What the engine plays.
     pub setup: Arc<Setup>,
-    /// What differs from the base scenario: dotted path and value as written.
+    /// What it puts over the base scenario: dotted path and value as written, in one line; each path once.
     pub settings: Vec<(String, String)>,
 }
 
@@ -281,7 +284,7 @@ fn of_its_kind(faults: Faults, root: Option<Rc<Node>>, file: &Path) -> Faults {
         allowed: "a scenario or an experiment".into(),
         nearest: None,
     };
-    let mut fault = Fault::of_file(file.display().to_string(), problem);
+    let mut fault = Fault::of_file(path_text(file), problem);
     fault.help = Some(
         "Name it in a scenario, as scenarios/GUIDE.md shows; `zoneprobe check` judges it by itself.".into(),
     );
@@ -290,9 +293,9 @@ fn of_its_kind(faults: Faults, root: Option<Rc<Node>>, file: &Path) -> Faults {
 
 fn finish(desk: Desk, plan: Option<Plan>, start: Start) -> Result<Experiment, Faults> {
     let (plan, inputs) = close(desk, plan)?;
-    let Plan { question, possessions, rank_by, rank_by_at, baseline, variants, .. } = plan;
+    let Plan { question, possessions, rank_by, rank_by_at, baseline, variants, varied, trees: _ } = plan;
     let key = start.key();
-    Ok(Experiment { key, question, possessions, rank_by, baseline, variants, inputs, rank_by_at, start })
+    Ok(Experiment { key, question, possessions, rank_by, baseline, variants, varied, inputs, rank_by_at, start })
 }
 
 fn planned(desk: &Desk, root: &Node) -> Option<Plan> {
@@ -310,6 +313,7 @@ fn as_given(desk: &Desk, root: &Node) -> Option<Plan> {
         rank_by_at: None,
         baseline: name.clone(),
         variants: vec![Variant { name, setup: Arc::new(setup), settings: Vec::new() }],
+        varied: Vec::new(),
         trees: vec![root.clone()],
     })
 }

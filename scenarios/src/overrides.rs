@@ -6,6 +6,7 @@ use crate::fault::Problem;
 use crate::reference::tree;
 use crate::source::Desk;
 use crate::tree::{Data, Entry, Node, Origin};
+use crate::value::same_key;
 
 /// One override: a dotted path and the value that goes there.
 #[derive(Clone, Debug)]
@@ -68,8 +69,7 @@ impl Override {
             };
             if last {
                 // A length in feet takes the place of the same length in metres, and the other way round.
-                let twin = twin_of(step);
-                entries.retain(|entry| twin.as_ref() != Some(&entry.key));
+                entries.retain(|entry| entry.key == *step || !same_key(&entry.key, step));
             }
             let here = entries.iter().position(|entry| entry.key == *step).unwrap_or_else(|| {
                 let node = Node { origin: self.path_origin, data: Data::Table(Vec::new()) };
@@ -110,12 +110,6 @@ impl Override {
         let found = format!("`{}`", self.path);
         desk.fault(self.path_origin, "", Problem::NotAllowed { found, allowed, nearest: None }, None);
     }
-}
-
-/// The other name of a length: in feet of one in metres, in metres of one in feet.
-fn twin_of(name: &str) -> Option<String> {
-    let other = |unit: &str, other: &str| name.strip_suffix(unit).map(|stem| format!("{stem}{other}"));
-    other("_m", "_ft").or_else(|| other("_ft", "_m"))
 }
 
 /// Every path that a scenario may have, made-up names left out.

@@ -7,10 +7,9 @@ use std::path::{Component, Path, PathBuf};
 use std::rc::Rc;
 use std::sync::Arc;
 
-use miette::{MietteError, MietteSpanContents, SourceCode, SourceSpan, SpanContents};
-
 use crate::fault::Problem;
 use crate::gate::{self, Refusal, TEXT_MOST};
+use crate::text::path_text;
 
 /// A text that was read, for digests and messages.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -47,20 +46,6 @@ impl Source {
         let place = self.place.as_ref()?;
         let own = if is_stream(place) { None } else { Path::new(&self.name).parent() };
         Some(own.map(Path::to_path_buf).unwrap_or_default())
-    }
-}
-
-impl SourceCode for Source {
-    fn read_span<'a>(
-        &'a self,
-        span: &SourceSpan,
-        before: usize,
-        after: usize,
-    ) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
-        let found = self.text.read_span(span, before, after)?;
-        let (data, span) = (found.data(), *found.span());
-        let (line, column, lines) = (found.line(), found.column(), found.line_count());
-        Ok(Box::new(MietteSpanContents::new_named(self.name.clone(), data, span, line, column, lines)))
     }
 }
 
@@ -124,5 +109,5 @@ fn read(path: &Path, place: PathBuf) -> Result<Arc<Source>, Problem> {
         return Err(problem("an empty file".into(), WANTED.into()));
     }
     let streamed = entered.piped || is_stream(path);
-    Ok(Arc::new(Source { name: path.display().to_string(), text, streamed, place: Some(place) }))
+    Ok(Arc::new(Source { name: path_text(path), text, streamed, place: Some(place) }))
 }

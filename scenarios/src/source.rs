@@ -10,6 +10,7 @@ use crate::bundled;
 use crate::fault::{Fault, Faults, Problem, nearest, one_of};
 use crate::shelf::{Shelf, Source};
 use crate::syntax;
+use crate::text::{Text, file_name_fault, path_fault, path_text};
 use crate::tree::{self, Data, Node, Origin};
 
 /// A source, parsed.
@@ -62,13 +63,18 @@ impl Desk {
 
     /// Reads and parses a user's file; faults are noted.
     pub fn open_file(&self, path: &Path) -> Option<Rc<Node>> {
+        if let Some(found) = file_name_fault(path, "a file name") {
+            let (name, allowed) = (path_text(path), Text::Name.allowed());
+            self.note(Fault::of_file(name, Problem::Unreadable { found, allowed, nearest: None }));
+            return None;
+        }
         if let Some(known) = self.known(|source| source.is_at(path)) {
             return known;
         }
         match self.shelf.text(path) {
             Ok(source) => self.parse(source),
             Err(problem) => {
-                self.note(Fault::of_file(path.display().to_string(), problem));
+                self.note(Fault::of_file(path_text(path), problem));
                 None
             }
         }
@@ -116,6 +122,11 @@ impl Desk {
             }
             return self.open_bundled(kind, text).map(|root| Named { name: text.clone(), root });
         }
+        if let Some(found) = path_fault(text, &self.written(name)) {
+            let problem = Problem::NotAllowed { found, allowed: Text::Name.allowed(), nearest: None };
+            self.fault(name.origin, path, problem, None);
+            return None;
+        }
         let folder = self.loaded.borrow().get(name.origin.source).and_then(|l| l.source.folder());
         let Some(folder) = folder else {
             self.refuse(name, path, "a bundled name: a bundled file names no path", None);
@@ -125,7 +136,7 @@ impl Desk {
         if !self.shelf.has(&file) && (!file.exists() || file.is_dir()) {
             let bundled = bundled::names(kind);
             let problem = Problem::NotAllowed {
-                found: format!("{} (no such file: {})", self.written(name), file.display()),
+                found: format!("{} (no such file: {})", self.written(name), path_text(&file)),
                 allowed: format!(
                     "the path of a file, from this one's folder, or {}",
                     one_of(bundled.clone())
@@ -166,16 +177,17 @@ impl Desk {
 
     /// The value as it stands in its file; long ones by the word for their type.
     pub fn written(&self, node: &Node) -> String {
+        let slice = self.slice(node);
+        let is_short = slice.len() <= 60 && !slice.is_empty() && !slice.contains('\n');
+        let is_headed = matches!(node.data, Data::Table(_)) && !slice.starts_with('{');
+        if is_short && !is_headed { slice } else { node.kind().into() }
+    }
+
+    /// The value as it stands in its file, however long.
+    pub fn slice(&self, node: &Node) -> String {
         let loaded = self.loaded.borrow();
         let text = loaded.get(node.origin.source).map_or("", |l| l.source.text.as_str());
-        match text.get(node.origin.start..node.origin.end) {
-            Some(slice) if slice.len() <= 60 && !slice.is_empty() && !slice.contains('\n') => match node.data
-            {
-                Data::Table(_) if !slice.starts_with('{') => node.kind().into(),
-                _ => slice.to_owned(),
-            },
-            _ => node.kind().into(),
-        }
+        text.get(node.origin.start..node.origin.end).unwrap_or_default().to_owned()
     }
 
     /// Notes a value that is not allowed.

@@ -53,6 +53,11 @@ impl Node {
         if let Data::List(list) = &self.data { list } else { &[] }
     }
 
+    /// The text; none for anything else.
+    pub fn text(&self) -> Option<&str> {
+        if let Data::Text(text) = &self.data { Some(text) } else { None }
+    }
+
     /// The number, whole or not; none for anything else.
     pub fn number(&self) -> Option<f64> {
         match self.data {

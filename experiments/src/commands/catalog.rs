@@ -5,11 +5,12 @@ use scenarios::Entry;
 use crate::cli::Format;
 use crate::console::Console;
 use crate::error::Error;
+use crate::output::document;
 
 /// Lists everything bundled.
 pub fn catalog(format: Format, console: &mut Console) -> Result<(), Error> {
     let entries = scenarios::catalog();
-    Ok(console.print(&match format {
+    Ok(console.print_exactly(&match format {
         Format::Table => listed(&entries),
         Format::Csv => rows(&entries),
         Format::Json => json(&entries),
@@ -47,7 +48,7 @@ fn json(entries: &[Entry]) -> String {
         .iter()
         .map(|entry| serde_json::json!({ "kind": entry.kind, "name": entry.name, "line": entry.line }))
         .collect();
-    serde_json::to_string_pretty(&entries).expect("plain data") + "\n"
+    document(&entries)
 }
 
 #[cfg(test)]

@@ -1,24 +1,25 @@
 //! `check`: judges files of any kind, all of them, and changes nothing.
 
-use scenarios::{Checked, Fault, Faults, Problem};
+use scenarios::{Checked, Fault, Faults, Problem, path_text, shown};
 use serde::Serialize;
 
 use crate::cli::{CheckOptions, Verdict};
 use crate::columns::{Column, keys};
 use crate::console::Console;
 use crate::error::Error;
+use crate::output::document;
 
 /// Says of each file what it is; all faults of all files come back together.
 pub fn check(options: &CheckOptions, console: &mut Console) -> Result<(), Error> {
     let found = scenarios::check(&options.files).into_iter().map(judge);
-    let files = options.files.iter().map(|file| file.display().to_string());
+    let files = options.files.iter().map(|file| path_text(file));
     let judged: Vec<Judged> = files.zip(found).map(|(file, found)| Judged { file, found }).collect();
     let text = match options.format {
         Verdict::Table if options.quiet => String::new(),
         Verdict::Table => judged.iter().filter_map(Judged::line).collect(),
         Verdict::Json => json(&judged),
     };
-    let printed = console.print(&text);
+    let printed = console.print_exactly(&text);
     let bad = judged.iter().filter(|judged| judged.found.is_err()).count();
     let faults = judged.into_iter().filter_map(|judged| judged.found.err());
     let faults = faults.fold(Faults::default(), |mut all, own| {
@@ -58,7 +59,7 @@ struct Judged {
 
 impl Judged {
     fn line(&self) -> Option<String> {
-        self.found.as_ref().ok().map(|kind| format!("{}: {kind}, nothing wrong\n", self.file))
+        self.found.as_ref().ok().map(|kind| format!("{}: {kind}, nothing wrong\n", shown(&self.file)))
     }
 }
 
@@ -132,5 +133,5 @@ fn json(judged: &[Judged]) -> String {
         })
         .collect();
     let page = Page { ok: files.iter().all(|file| file.ok), files };
-    serde_json::to_string_pretty(&page).expect("plain data") + "\n"
+    document(&page)
 }

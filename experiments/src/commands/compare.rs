@@ -2,10 +2,10 @@
 
 use std::path::Path;
 
-use scenarios::Experiment;
+use scenarios::{Experiment, shown_lines, shown_path};
 
 use super::plan::Intent;
-use super::varied::{noun, varied};
+use super::varied::noun;
 use super::{again, input, watched};
 use crate::arena::EnginePlayer;
 use crate::cli::{Format, RunOptions};
@@ -53,7 +53,7 @@ pub fn simulate(options: &RunOptions, console: &mut Console) -> Result<(), Error
     if experiment.variants.len() != 1 {
         return Err(Error::Option(format!(
             "{} has {} variants and `simulate` plays one matchup; use `zoneprobe compare`",
-            file.display(),
+            shown_path(file),
             experiment.variants.len()
         )));
     }
@@ -77,7 +77,7 @@ fn answer(
         let (rank_by, possessions) = (question.rank_by, possessions(experiment, options));
         let folder = place.folder();
         let intent = Intent { command, experiment, rank_by, possessions, folder };
-        return Ok(console.print(&intent.told(options))?);
+        return Ok(console.print_exactly(&intent.told(options))?);
     }
     let played = play(experiment, options)?;
     let comparison = Comparison::new(question, &played.totals);
@@ -89,19 +89,19 @@ fn answer(
     let rows = comparison_csv(&comparison);
     let files = files(&comparison, (&tables, &played), &mut manifest, experiment, options);
     let shown = match options.format {
-        Format::Table => text(&comparison, options.seed),
+        Format::Table => shown_lines(&text(&comparison, options.seed)).into_owned(),
         Format::Csv => String::from_utf8_lossy(&rows).into_owned(),
         Format::Json => comparison_json(&comparison, &manifest),
     };
     let written = place.write(&files);
     // A long run is shown even if it cannot be kept, and kept even if nobody reads it.
-    let printed = console.print(&shown);
+    let printed = console.print_exactly(&shown);
     let written = written?;
     written.word().inspect(|word| console.say(word));
     let folder = written.folder;
     if !options.quiet {
         let report = folder.join(REPORT);
-        console.say(&format!("written to {}\nreport: {}\n", folder.display(), report.display()));
+        console.say(&format!("written to {}\nreport: {}\n", shown_path(&folder), shown_path(&report)));
     }
     broken(&played.crashes, experiment, options)?;
     Ok(printed?)
@@ -152,9 +152,9 @@ fn answers(
     (comparison, by_net): (&Comparison, &Comparison),
     options: &RunOptions,
 ) -> Result<Option<AnswersTable>, Error> {
-    let varied = varied(experiment);
+    let varied = &experiment.varied;
     // Where the rule is what is varied, its answers are the comparison itself.
-    if varied.contains(POST_HELP_RULE) {
+    if varied.iter().any(|path| path == POST_HELP_RULE) {
         return Ok(None);
     }
     let options_only = varied.iter().all(|path| OPTIONS.iter().any(|option| path.starts_with(option)));
@@ -306,7 +306,7 @@ mod tests {
     fn what_is_set_alike_in_all_variants_does_not_vary() {
         let of = |name: &str| {
             let experiment = scenarios::experiment(Path::new(name)).unwrap();
-            varied(&experiment).into_iter().map(String::from).collect::<Vec<_>>()
+            experiment.varied
         };
         // Each of its variants names the rule and the route, and all the same.
         assert_eq!(of("post-options-point-drops"), ["attack.posts.options"]);

@@ -2,7 +2,7 @@
 
 use std::thread;
 
-use scenarios::{Experiment, Variant};
+use scenarios::{Experiment, Variant, shown, shown_path};
 
 use super::varied::noun;
 use super::{again, input};
@@ -40,7 +40,7 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
     if let Some(written) = written.transpose()? {
         written.word().inspect(|word| console.say(word));
         if !options.quiet {
-            console.say(&format!("written to {}\n", written.folder.display()));
+            console.say(&format!("written to {}\n", shown_path(&written.folder)));
         }
     }
     Ok(printed?)
@@ -88,7 +88,7 @@ fn chosen<'a>(experiment: &'a Experiment, asked: Option<&str>) -> Result<&'a Var
         let there = if names.len() == 1 { "There is" } else { "There are" };
         let guess = guess(name, &names);
         let end = if guess.is_empty() { "." } else { "" };
-        Error::Option(format!("no variant is called {name}{guess}{end} {there} {}.", listed(&names)))
+        Error::Option(format!("no variant is called {}{guess}{end} {there} {}.", shown(name), listed(&names)))
     })
 }
 

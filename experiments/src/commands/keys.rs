@@ -6,14 +6,14 @@ use crate::error::Error;
 /// Prints the key reference; of one kind of file, where one is named.
 pub fn keys(kind: Option<&str>, console: &mut Console) -> Result<(), Error> {
     let reference = scenarios::key_reference_markdown();
-    Ok(console.print(&kind.map_or(reference.clone(), |kind| section(&reference, kind)))?)
+    Ok(console.print_exactly(&kind.map_or(reference.clone(), |kind| section(&reference, kind)))?)
 }
 
 /// Prints the JSON Schema of a kind of file.
 pub fn schema(kind: &str, console: &mut Console) -> Result<(), Error> {
-    let unknown = || Error::Option(format!("no kind of file is called {kind}"));
+    let unknown = || Error::Option(format!("no kind of file is called {}", scenarios::shown(kind)));
     let schema = scenarios::json_schema(kind).ok_or_else(unknown)?;
-    Ok(console.print(&format!("{}\n", schema.trim_end()))?)
+    Ok(console.print_exactly(&format!("{}\n", schema.trim_end()))?)
 }
 
 /// The part of the reference whose heading names a kind; all of it, if none does.

@@ -2,6 +2,8 @@
 
 use std::path::Path;
 
+use scenarios::shown_path;
+
 use crate::cli;
 use crate::console::Console;
 use crate::error::Error;
@@ -10,7 +12,7 @@ use crate::output::Reservation;
 /// Prints the main page, or writes a page a command into a folder.
 pub fn man(out: Option<&Path>, quiet: bool, console: &mut Console) -> Result<(), Error> {
     let Some(folder) = out else {
-        return Ok(console.print(&cli::manual())?);
+        return Ok(console.print_exactly(&cli::manual())?);
     };
     let pages = cli::manuals();
     let files: Vec<(&str, Vec<u8>)> =
@@ -18,7 +20,7 @@ pub fn man(out: Option<&Path>, quiet: bool, console: &mut Console) -> Result<(),
     let written = Reservation::named(folder)?.write(&files)?;
     written.word().inspect(|word| console.say(word));
     if !quiet {
-        console.say(&format!("written to {}\n", written.folder.display()));
+        console.say(&format!("written to {}\n", shown_path(&written.folder)));
     }
     Ok(())
 }

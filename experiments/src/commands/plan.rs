@@ -3,14 +3,14 @@
 use std::path::Path;
 
 use comfy_table::{LineStyle, Table, TableStyle};
-use scenarios::Experiment;
+use scenarios::{Experiment, path_text, shown_lines, shown_path};
 use serde_json::json;
 
 use super::again;
 use super::varied::noun;
 use crate::cli::{Format, RunOptions};
 use crate::columns::Column;
-use crate::output::written;
+use crate::output::{document, written};
 use crate::wording::{grouped, listed};
 use crate::wrapping::wrapped;
 
@@ -35,7 +35,7 @@ impl Intent<'_> {
     /// As text in the format that is asked for.
     pub fn told(&self, options: &RunOptions) -> String {
         match options.format {
-            Format::Table => self.text(options),
+            Format::Table => shown_lines(&self.text(options)).into_owned(),
             Format::Csv => self.rows(),
             Format::Json => self.json(options),
         }
@@ -79,7 +79,7 @@ impl Intent<'_> {
                 self.rank_by.key, self.rank_by.words, experiment.baseline
             ));
         }
-        lines.push(format!("Would write to: {}", folder.display()));
+        lines.push(format!("Would write to: {}", shown_path(folder)));
         lines.push(format!("Inputs read: {}.", self.inputs()));
         lines.push("Nothing was played or written.".into());
         let lines: String = lines.iter().map(|line| wrapped(line, WIDTH) + "\n").collect();
@@ -133,10 +133,10 @@ impl Intent<'_> {
             "threads": options.threads,
             "possessions": self.possessions,
             "possessions_in_all": self.in_all(),
-            "out": self.folder.display().to_string(),
+            "out": path_text(self.folder),
             "variants": variants,
             "inputs": inputs,
         });
-        serde_json::to_string_pretty(&page).expect("plain data") + "\n"
+        document(&page)
     }
 }

@@ -1,5 +1,7 @@
 //! `sheet`: the coach's page and a card for each position, from a result's folder.
 
+use scenarios::shown_path;
+
 use crate::cli::SheetOptions;
 use crate::console::Console;
 use crate::error::Error;
@@ -25,7 +27,7 @@ pub fn sheet(options: &SheetOptions, console: &mut Console) -> Result<(), Error>
     written.word().inspect(|word| console.say(word));
     let mut told = format!("{}\n", sheet.verdict);
     for (name, _) in &files {
-        told.push_str(&format!("{}\n", written.folder.join(name).display()));
+        told.push_str(&format!("{}\n", shown_path(&written.folder.join(name))));
     }
     if options.quiet {
         return Ok(());

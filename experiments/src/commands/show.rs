@@ -11,10 +11,11 @@ pub fn show(name: &str, console: &mut Console) -> Result<(), Error> {
         let names: Vec<&str> = entries.iter().map(|entry| entry.name.as_str()).collect();
         let nearest = guess(name, &names);
         return Err(Error::Option(format!(
-            "nothing bundled is called {name}{nearest}; `zoneprobe catalog` lists all names"
+            "nothing bundled is called {}{nearest}; `zoneprobe catalog` lists all names",
+            scenarios::shown(name)
         )));
     };
-    Ok(console.print(text)?)
+    Ok(console.print_exactly(text)?)
 }
 
 #[cfg(test)]

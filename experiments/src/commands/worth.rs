@@ -1,6 +1,8 @@
 //! `worth`: continuation values, computed from possessions and printed as a file.
 
-use scenarios::Experiment;
+use std::path::Path;
+
+use scenarios::{Experiment, path_text};
 
 use super::{again, input};
 use crate::cli::WorthOptions;
@@ -27,7 +29,7 @@ pub fn worth(options: &WorthOptions, console: &mut Console) -> Result<(), Error>
         Progress::new(how.sweeps * how.possessions * setups.len() as u64, "possessions", options.quiet);
     let table = compute(&setups, &how, &progress)?;
     drop(progress);
-    Ok(console.print(&toml(&table, &line(options), &command(options, &experiment)))?)
+    Ok(console.print_exactly(&toml(&table, &line(options), &command(options, &experiment)))?)
 }
 
 fn line(options: &WorthOptions) -> String {
@@ -36,7 +38,7 @@ fn line(options: &WorthOptions) -> String {
 }
 
 fn experiment_stem(options: &WorthOptions) -> String {
-    options.file.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().into_owned())
+    options.file.file_stem().map_or_else(String::new, |stem| path_text(Path::new(stem)))
 }
 
 /// The command that makes the table again.

@@ -4,6 +4,8 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
+use scenarios::shown_path;
+
 use super::place::{Place, Trouble};
 use crate::error::Error;
 use crate::stop;
@@ -105,7 +107,7 @@ impl Drop for Reservation {
 impl Written {
     /// What must be said even of a quiet run: the result is not where it was wanted.
     pub fn word(&self) -> Option<String> {
-        let (lost, folder) = (self.lost.as_ref()?.display(), self.folder.display());
+        let (lost, folder) = (shown_path(self.lost.as_ref()?), shown_path(&self.folder));
         Some(format!(
             "zoneprobe: {lost} was changed by somebody during the run, so the result is in {folder}\n"
         ))

@@ -1,5 +1,6 @@
 //! The whole comparison for other programs.
 
+use scenarios::is_hidden;
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 
@@ -97,5 +98,38 @@ pub fn comparison_json(comparison: &Comparison, manifest: &Manifest) -> String {
         sentences: sentences(comparison),
         note: NOTE,
     };
-    serde_json::to_string_pretty(&page).expect("plain data") + "\n"
+    document(&page)
+}
+
+/// A document for other programs. Hidden characters in its texts are written as JSON writes them, so that a terminal
+/// does not obey them and a program reads them as they are.
+pub(crate) fn document(page: &impl Serialize) -> String {
+    let plain = serde_json::to_string_pretty(page).expect("plain data");
+    let mut text = String::with_capacity(plain.len() + 1);
+    for letter in plain.chars() {
+        if letter != '\n' && is_hidden(letter) {
+            let units = letter
+                .encode_utf16(&mut [0; 2])
+                .iter()
+                .map(|unit| format!("\\u{unit:04x}"))
+                .collect::<String>();
+            text.push_str(&units);
+        } else {
+            text.push(letter);
+        }
+    }
+    text + "\n"
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn hidden_characters_are_written_out_and_read_as_they_are() {
+        let text = "a\u{1b}\u{7f}\u{9b}\u{202e}\u{e0041}\n\"b\" é";
+        let page = document(&[text]);
+        assert!(!page.replace('\n', "").contains(is_hidden), "{page}");
+        assert_eq!(serde_json::from_str::<Vec<String>>(&page).unwrap(), [text]);
+    }
 }

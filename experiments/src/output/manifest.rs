@@ -9,6 +9,8 @@ use std::path::Path;
 use serde::{Deserialize, Serialize, Serializer};
 use sha2::{Digest, Sha256};
 
+use super::json::document;
+
 /// How a result was made: what the manifest begins with, and what those need who read a result.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Made {
@@ -117,9 +119,7 @@ impl Manifest {
 
     /// As a file.
     pub fn bytes(&self) -> Vec<u8> {
-        let mut bytes = serde_json::to_vec_pretty(self).expect("plain data");
-        bytes.push(b'\n');
-        bytes
+        document(self).into_bytes()
     }
 }
 

@@ -15,6 +15,7 @@ pub(crate) use csv_rows::difference_lines;
 pub(crate) use folder::give_up;
 pub use folder::{Reservation, Written};
 pub use json::comparison_json;
+pub(crate) use json::document;
 pub(crate) use lines::{Decimal, FileLine, Hundredths, cell, file, lines, written};
 pub use manifest::{Fingerprint, Made, Manifest, Settings, relative};
 pub use result_folder::ResultFolder;

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::{fs, io};
 
+use scenarios::{shown_lines, shown_path};
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
@@ -35,7 +36,7 @@ impl ResultFolder {
     /// # Errors
     /// It is no result, or one without fingerprints.
     pub fn open(folder: &Path) -> Result<Self, Error> {
-        let shown = folder.display();
+        let shown = shown_path(folder);
         let advice = "name a folder that `zoneprobe compare` has written";
         let path = folder.join(Manifest::NAME);
         let text = text_of(&path).map_err(|error| {
@@ -46,11 +47,11 @@ impl ResultFolder {
             } else if error.kind() == io::ErrorKind::NotFound {
                 format!("{shown} has no {}, so it is no result", Manifest::NAME)
             } else {
-                format!("cannot read {}: {error}", path.display())
+                format!("cannot read {}: {error}", shown_path(&path))
             };
             Error::Option(format!("{problem}; {advice}"))
         })?;
-        let shown = path.display();
+        let shown = shown_path(&path);
         let listed: Listed = serde_json::from_str(&text)
             .map_err(|error| Error::Option(format!("{shown} cannot be read: {error}; {advice}")))?;
         let Listed { made, outputs } = listed;
@@ -72,7 +73,7 @@ impl ResultFolder {
     /// It cannot be read.
     pub fn findings(&self) -> Result<Findings, Error> {
         Findings::of(&self.path, &self.outputs, Manifest::NAME)
-            .map_err(|error| Error::Option(format!("cannot read {}: {error}", self.path.display())))
+            .map_err(|error| Error::Option(format!("cannot read {}: {error}", shown_path(&self.path))))
     }
 
     /// Refuses a folder of which something is missing or changed.
@@ -95,7 +96,7 @@ impl ResultFolder {
 
     fn not_whole(&self, name: &str, what: &str) -> Error {
         let advice = format!("put the file back, or {}", again(&self.made));
-        Error::Option(format!("{} {what}; {advice}", self.path.join(name).display()))
+        Error::Option(format!("{} {what}; {advice}", shown_path(&self.path.join(name))))
     }
 
     /// Names of its files that begin like this.
@@ -110,7 +111,7 @@ impl ResultFolder {
     pub fn text(&self, name: &str) -> Result<String, Error> {
         let path = self.path.join(name);
         let read = text_of(&path).and_then(|text| {
-            if name.ends_with(".svg") && !is_whole(&text) {
+            if name.ends_with(".svg") && (!is_whole(&text) || shown_lines(&text) != text) {
                 return Err(io::Error::other("it is no whole picture"));
             }
             Ok(text)
@@ -120,7 +121,7 @@ impl ResultFolder {
                 io::ErrorKind::NotFound => "it is not there".to_owned(),
                 _ => error.to_string(),
             };
-            self.unusable(&format!("cannot read {}: {why}", path.display()))
+            self.unusable(&format!("cannot read {}: {why}", shown_path(&path)))
         })?;
         let wanted = self.outputs.iter().find(|output| output.name == name);
         if wanted.is_some_and(|wanted| *wanted != Fingerprint::of(name, text.as_bytes())) {
@@ -132,7 +133,7 @@ impl ResultFolder {
     /// The rows of a file.
     pub(crate) fn lines<L: FileLine + DeserializeOwned>(&self) -> Result<Vec<L>, Error> {
         lines(&self.text(L::FILE)?).map_err(|error| {
-            self.unusable(&format!("{} cannot be read: {error}", self.path.join(L::FILE).display()))
+            self.unusable(&format!("{} cannot be read: {error}", shown_path(&self.path.join(L::FILE))))
         })
     }
 

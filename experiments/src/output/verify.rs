@@ -4,6 +4,8 @@ use std::collections::BTreeSet;
 use std::path::{Component, Path};
 use std::{fs, io};
 
+use scenarios::path_text;
+
 use super::Fingerprint;
 
 /// Folder that `sheet` makes inside of a result; it is no part of it.
@@ -61,7 +63,7 @@ impl Findings {
 fn gather(folder: &Path, before: &str, each: &mut impl FnMut(String)) -> io::Result<()> {
     for entry in fs::read_dir(folder)? {
         let entry = entry?;
-        let name = format!("{before}{}", entry.file_name().to_string_lossy());
+        let name = format!("{before}{}", path_text(Path::new(&entry.file_name())));
         // A link is not followed: it may lead anywhere.
         if !entry.file_type()?.is_dir() {
             each(name);

@@ -1,6 +1,7 @@
 //! A picture: its words, its size and its marks; inline for the report or as a file of its own.
 
 use maud::{Markup, PreEscaped, html};
+use scenarios::shown_lines;
 
 use super::style::STYLE;
 
@@ -28,7 +29,7 @@ impl Picture {
     /// As an element of a page that has the style sheet.
     pub fn inline(&self) -> Markup {
         let (title, desc) = (format!("{}-title", self.id), format!("{}-desc", self.id));
-        html! {
+        let drawn = html! {
             svg class="pic" id=(self.id) role="img" xmlns="http://www.w3.org/2000/svg"
                 viewBox=(format!("0 0 {} {}", n(self.width), n(self.height)))
                 aria-labelledby=(format!("{title} {desc}")) {
@@ -36,7 +37,9 @@ impl Picture {
                 desc id=(desc) { (self.desc) " " (self.caption) }
                 (self.body)
             }
-        }
+        };
+        // Whatever text came from outside: a picture with a control character in it is no XML.
+        PreEscaped(shown_lines(&drawn.into_string()).into_owned())
     }
 
     /// As a file, its style sheet inside.
@@ -72,4 +75,27 @@ pub(super) fn rect(class: &str, x: f64, y: f64, width: f64, height: f64) -> Mark
 /// Pieces one after the other.
 pub(super) fn joined(pieces: impl IntoIterator<Item = Markup>) -> Markup {
     PreEscaped(pieces.into_iter().map(PreEscaped::into_string).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_text_makes_a_picture_something_else() {
+        let odd = String::from("a\u{0}\u{1b}[31m\u{7}\u{202e} < & \"b\"");
+        let picture = Picture {
+            id: "odd".into(),
+            title: odd.clone(),
+            caption: odd.clone(),
+            desc: odd.clone(),
+            width: 10.0,
+            height: 10.0,
+            body: label("head", 1.0, 1.0, &odd),
+        };
+        let file = String::from_utf8(picture.file()).unwrap();
+        assert!(file.contains("a\\u{0}\\u{1b}[31m\\u{7}\\u{202e} &lt; &amp;"), "{file}");
+        assert_eq!(shown_lines(&file), file);
+        usvg::Tree::from_str(&file, &usvg::Options::default()).expect("a picture");
+    }
 }

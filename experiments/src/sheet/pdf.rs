@@ -7,6 +7,7 @@ use krilla::geom::Size;
 use krilla::metadata::Metadata;
 use krilla::page::PageSettings;
 use krilla_svg::{SurfaceExt, SvgSettings};
+use scenarios::shown;
 use usvg::fontdb::Database;
 use usvg::{Options, Tree};
 
@@ -24,7 +25,7 @@ pub fn pdf(page: &Pen, title: &str) -> Result<Vec<u8>, Error> {
     let sizes = Size::from_wh(width, height).zip(PageSettings::from_wh(width, height));
     let (size, settings) = sizes.ok_or_else(|| broken("paper without a size".into()))?;
     let mut file = Document::new();
-    file.set_metadata(Metadata::new().title(title.into()).producer("zoneprobe".into()));
+    file.set_metadata(Metadata::new().title(shown(title).into_owned()).producer("zoneprobe".into()));
     let mut sheet = file.start_page_with(settings);
     let mut surface = sheet.surface();
     surface.draw_svg(&drawn, size, SvgSettings::default());

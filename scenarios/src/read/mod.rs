@@ -16,6 +16,7 @@ use crate::key::Key;
 use crate::schema::HEAD;
 use crate::source::Desk;
 use crate::tree::{Data, Entry, Node};
+use crate::value::same_key;
 
 /// A table being read.
 pub(crate) struct Reader<'d> {
@@ -55,7 +56,8 @@ impl<'d> Reader<'d> {
     fn judge_head(&self, field: Field, node: &Node) {
         match field.kind {
             Kind::Word(words) => drop(self.word_of(field.key, node, &words.words())),
-            _ => drop(self.text_of(field.key, node, "a text in quotes")),
+            Kind::Text(text) => drop(self.text_of(field.key, text, node, "a text in quotes")),
+            _ => unreachable!("`{}` may not stand in every file", field.key.name),
         }
     }
 
@@ -108,9 +110,14 @@ impl<'d> Reader<'d> {
         self.node
     }
 
-    /// True where a key of this name stands here; it is not known by that.
+    /// True where a key of this name stands here, a length under either of its names; it is not known by that.
     pub fn has(&self, name: &str) -> bool {
-        self.node.get(name).is_some()
+        self.entry(name).is_some()
+    }
+
+    /// The entry of a key, a length under either of its names.
+    fn entry(&self, name: &str) -> Option<&'d Entry> {
+        self.node.entries().iter().find(|entry| same_key(&entry.key, name))
     }
 
     /// The value of a key, which counts as known from now on.
@@ -173,6 +180,13 @@ impl<'d> Reader<'d> {
     pub fn refuse(&self, name: &str, node: &Node, allowed: String, nearest: Option<String>) {
         let mend = nearest.map(Mend::Nearest);
         self.refuse_at(self.field(name).key, node, self.path_of(name), allowed, mend);
+    }
+
+    /// Notes that the value of a key is not allowed, if the key is there, under the name that it has there.
+    pub fn refuse_standing(&self, name: &str, allowed: &str) -> bool {
+        let Some(entry) = self.entry(name) else { return false };
+        self.refuse_at(self.field(name).key, &entry.node, self.path_of(&entry.key), allowed.to_owned(), None);
+        true
     }
 
     /// Notes that a place is not allowed; a file in feet gets no hint about feet.

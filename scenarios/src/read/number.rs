@@ -4,6 +4,7 @@ use crate::declared::{Kind, Need};
 use crate::hint::{self, Unit};
 use crate::key::{Key, plain};
 use crate::read::{Inside, Mend, Reader};
+use crate::text::Text;
 use crate::tree::{Data, Node};
 
 impl<'d> Reader<'d> {
@@ -107,21 +108,24 @@ impl<'d> Reader<'d> {
     pub fn number_or_none(&self, name: &str) -> Option<Option<f32>> {
         let field = self.field(name);
         debug_assert!(matches!(field.kind, Kind::NumberOrNone), "`{name}` may not be none");
-        let found = self.look(name);
-        if found.is_some_and(|node| matches!(&node.data, Data::Text(text) if text == "none")) {
+        let Some((node, by_name)) = self.either(field.key) else {
+            if field.is_needed() && !self.has(name) {
+                self.missing(name, format!("{}, or \"none\"", field.key.allowed()));
+            }
+            return None;
+        };
+        if node.text() == Some("none") {
             return Some(None);
         }
-        let allowed = || format!("{}, or \"none\"", field.key.allowed());
-        if let Some(node) = found.filter(|node| node.number().is_none()) {
-            let mend = hint::for_number(&field.key, &node.data, Unit::Own).map(Mend::Hint);
-            self.refuse_at(field.key, node, self.path_of(name), format!("a number, {}", allowed()), mend);
-            return Some(None);
+        let unit = if by_name { Unit::FeetByName } else { Unit::Own };
+        if node.number().is_some() {
+            return Some(Some(self.judge(field.key, node, unit)));
         }
-        let number = self.maybe_number(name).map(Some);
-        if number.is_none() && field.is_needed() && !self.has(name) {
-            self.missing(name, allowed());
-        }
-        number
+        let own = field.key.in_feet().filter(|_| by_name).unwrap_or_else(|| name.to_owned());
+        let allowed = format!("a number, {}, or \"none\"", field.key.allowed_in(by_name));
+        let mend = hint::for_number(&field.key, &node.data, unit).map(Mend::Hint);
+        self.refuse_at(field.key, node, self.path_of(&own), allowed, mend);
+        Some(None)
     }
 
     /// A number written as `{ value, range, source }`, if the key is there.
@@ -198,7 +202,7 @@ impl<'d> Reader<'d> {
             }
         }
         match self.look("source") {
-            Some(node) => drop(self.text_of(source, node, "a text in quotes")),
+            Some(node) => drop(self.text_of(source, Text::Prose, node, "a text in quotes")),
             None => self.missing_of(source, "a text".into()),
         }
         value

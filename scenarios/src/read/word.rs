@@ -2,11 +2,12 @@
 
 use crate::bundled;
 use crate::declared::{Kind, Need};
-use crate::fault::{nearest, one_of};
+use crate::fault::{Problem, nearest, one_of};
 use crate::key::Key;
 use crate::read::{Mend, Reader};
 use crate::source::Named;
-use crate::tree::{Data, Node};
+use crate::text::{Text, shown};
+use crate::tree::{Data, Entry, Node};
 
 impl<'d> Reader<'d> {
     /// True or false; false if the key is not there.
@@ -38,11 +39,11 @@ impl<'d> Reader<'d> {
         false
     }
 
-    /// A text, if the key is there.
+    /// A text, if the key is there and holds one that may stand there.
     pub fn maybe_text(&self, name: &str) -> Option<&'d str> {
         let field = self.field(name);
-        debug_assert!(matches!(field.kind, Kind::Text), "`{name}` is no text");
-        self.text_of(field.key, self.find(name)?, "a text in quotes")
+        let Kind::Text(text) = field.kind else { unreachable!("`{name}` is no text") };
+        self.text_of(field.key, text, self.find(name)?, "a text in quotes")
     }
 
     /// A text, or what stands in for it.
@@ -53,17 +54,33 @@ impl<'d> Reader<'d> {
 
     /// The text in a member of a list.
     pub fn text_in(&self, name: &str, node: &'d Node, allowed: &str) -> Option<&'d str> {
-        debug_assert!(matches!(self.field(name).kind, Kind::List(Kind::Text, _)), "`{name}` lists no texts");
-        self.text_of(self.field(name).key, node, allowed)
+        let field = self.field(name);
+        let Kind::List(&Kind::Text(text), _) = field.kind else { unreachable!("`{name}` lists no texts") };
+        self.text_of(field.key, text, node, allowed)
     }
 
-    pub(super) fn text_of(&self, key: Key, node: &'d Node, allowed: &str) -> Option<&'d str> {
-        match &node.data {
-            Data::Text(text) => Some(text),
-            _ => {
-                self.refuse_at(key, node, self.path_of(key.name), allowed.to_owned(), None);
-                None
-            }
+    pub(super) fn text_of(&self, key: Key, kind: Text, node: &'d Node, allowed: &str) -> Option<&'d str> {
+        let Data::Text(text) = &node.data else {
+            self.refuse_at(key, node, self.path_of(key.name), allowed.to_owned(), None);
+            return None;
+        };
+        let Some(found) = kind.fault(text, "a text", &self.desk.written(node)) else { return Some(text) };
+        let problem = Problem::NotAllowed { found, allowed: kind.allowed(), nearest: None };
+        self.desk.fault(node.origin, &self.path_of(key.name), problem, Some(key.doc.to_owned()));
+        None
+    }
+
+    /// Holds a name that the user has made up, the key of a table, to what a name may be.
+    pub fn judge_name(&self, entry: &Entry) {
+        let shown = shown(&entry.key);
+        if let Some(found) = Text::Name.fault(&entry.key, "a name", &shown) {
+            let problem = Problem::NotAllowed { found, allowed: Text::Name.allowed(), nearest: None };
+            self.desk.fault(
+                entry.key_origin,
+                &self.path_of(&entry.key),
+                problem,
+                self.doc.map(str::to_owned),
+            );
         }
     }
 

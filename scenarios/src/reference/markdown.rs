@@ -15,6 +15,9 @@ Made from the declarations by which the loader reads; a test fails when it is st
   choice or, under `options`, for an option.
 - *Lengths*: a key that ends in `_m` may be given in feet instead, with `_ft` for `_m` (`sink_back_ft = 2.0`). Places, and
   lengths whose key names no unit, are in metres, or in feet where `units = \"ft\"` stands at the top of their file.
+- *Texts*: in quotes, and as long as the range says, with characters that are seen: no controls, no marks of direction,
+  nothing without width. The name of a file is held to what names are, for names in tables are made of it: 1 to 64
+  characters before its `.toml`. A setting, a source or `made_by` may have several lines.
 - *Default*: what holds where the key is left out; `needed` where it may not be. Where bundled files state the value,
   it stands there with the file's name.
 - *Source*: where those values come from. `assumed` means that no source was found; `-` that there is nothing to cite.

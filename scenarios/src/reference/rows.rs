@@ -1,12 +1,13 @@
 //! The key reference as rows, in words.
 
 use crate::bundled;
-use crate::declared::{Count, Kind};
+use crate::declared::{Count, Field, Kind};
 use crate::fault::one_of;
 use crate::key::{Key, plain};
 use crate::kind::FILE_KINDS;
 use crate::reference::bundled_values::{self, Bundled, Stated};
 use crate::reference::tree::{self, Branch, Default, Inner};
+use crate::text::Text;
 
 /// A key of a kind of file.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -129,7 +130,7 @@ fn row(kind: &'static str, branch: &Branch, key: String, stated: &[Stated]) -> K
 /// A type of value in words.
 fn one(kind: &Kind) -> String {
     let word = match kind {
-        Kind::Text => "text",
+        Kind::Text(_) => "text",
         Kind::Flag => "true or false",
         Kind::True => "true",
         Kind::Whole => "whole number",
@@ -177,6 +178,11 @@ fn range_in_words(branch: &Branch) -> String {
         Kind::Position => "a position of the zone, such as near wing or far back".into(),
         Kind::File(folder) => format!("{}, or a path ending in .toml", one_of(bundled::names(folder))),
         Kind::Place => format!("each {} m, on the floor", range()),
+        Kind::Text(Text::Name) => format!("1 to {} characters", Text::Name.most()),
+        Kind::Text(text) => format!("at most {} characters", text.most()),
+        Kind::Map(Field { kind: Kind::Table(_), .. }) => {
+            format!("each name 1 to {} characters", Text::Name.most())
+        }
         _ => String::new(),
     }
 }

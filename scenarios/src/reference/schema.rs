@@ -3,12 +3,13 @@
 use serde_json::{Map, Value, json};
 
 use crate::bundled;
-use crate::declared::{Count, Kind};
+use crate::declared::{Count, Field, Kind};
 use crate::key::{FOOT_M, Key};
 use crate::kind::{self, FILE_KINDS};
 use crate::reference::bundled_values;
 use crate::reference::rows::innermost;
-use crate::reference::tree::{self, Branch, Default, Inner};
+use crate::reference::tree::{self, Branch, Default, Inner, is_number};
+use crate::text::Text;
 
 /// The JSON Schema (draft 2020-12) of a kind of file, one of [`FILE_KINDS`]; `None` for another word.
 ///
@@ -137,10 +138,6 @@ fn hanging_on(top: &str, keys: &[Branch], beside: bool) -> Map<String, Value> {
     schema
 }
 
-fn is_number(kind: &Kind) -> bool {
-    matches!(kind, Kind::Number | Kind::NumberOrNone | Kind::Parameter)
-}
-
 /// The schema of a key's value; `scale` is the size of the unit that it is written in.
 fn value(branch: &Branch, scale: f64) -> Value {
     let mut schema = plain(branch, &branch.kind, scale);
@@ -164,20 +161,18 @@ fn value(branch: &Branch, scale: f64) -> Value {
 fn plain(branch: &Branch, kind: &Kind, scale: f64) -> Map<String, Value> {
     let key = &branch.key;
     let schema = match kind {
-        Kind::Text => json!({ "type": "string" }),
+        Kind::Text(kind) => text(*kind),
         Kind::Flag => json!({ "type": "boolean" }),
         Kind::True => json!({ "const": true }),
         Kind::Whole => number("integer", key, 1.0),
         Kind::Number => number("number", key, scale),
-        // None is none in either unit, and is written in the key's own.
-        Kind::NumberOrNone if scale != 1.0 => number("number", key, scale),
         Kind::NumberOrNone => json!({ "anyOf": [number("number", key, scale), { "const": "none" }] }),
         Kind::Parameter => sourced(&number("number", key, scale)),
         Kind::Word(words) => json!({ "enum": words.words() }),
         Kind::Rule(table) => json!({ "type": "string", "examples": bundled_values::names_in_zones(table) }),
         Kind::Position => json!({ "type": "string", "examples": ["near wing", "far back"] }),
         Kind::File(folder) => json!({
-            "anyOf": [{ "enum": bundled::names(folder) }, { "type": "string", "pattern": "\\.toml$" }]
+            "anyOf": [{ "enum": bundled::names(folder) }, path()]
         }),
         Kind::Place => {
             json!({ "type": "array", "items": number("number", key, 1.0), "minItems": 2, "maxItems": 2 })
@@ -185,6 +180,11 @@ fn plain(branch: &Branch, kind: &Kind, scale: f64) -> Map<String, Value> {
         Kind::Any => json!({}),
         Kind::List(each, count) => list(plain(branch, each, scale), *count),
         Kind::Tables(_, count) => list(plain_table(branch), *count),
+        Kind::Map(Field { kind: Kind::Table(_), .. }) => {
+            let mut schema = plain_table(branch);
+            schema.insert("propertyNames".into(), text(Text::Name));
+            return schema;
+        }
         Kind::Table(_) | Kind::Layer(..) | Kind::Map(_) => return plain_table(branch),
     };
     match schema {
@@ -227,6 +227,48 @@ fn list(items: Map<String, Value>, count: Count) -> Value {
     Value::Object(schema)
 }
 
+/// A text of a kind: as long as it may be, and without hidden characters.
+fn text(kind: Text) -> Value {
+    let mut schema = json!({
+        "type": "string",
+        "maxLength": kind.most(),
+        "not": { "pattern": hidden(kind) },
+    });
+    if kind == Text::Name {
+        schema["pattern"] = json!("\\S");
+    }
+    schema
+}
+
+/// The path of a file, whose name is held to what names are.
+fn path() -> Value {
+    let longest = Text::Name.most();
+    json!({
+        "type": "string",
+        "pattern": format!("(^|[/\\\\])[^/\\\\]{{1,{longest}}}\\.toml$"),
+        "not": { "pattern": hidden(Text::Name) },
+    })
+}
+
+/// The hidden characters as a class that every engine of patterns reads alike: none of them has one way to write the
+/// characters beyond U+FFFF, which are left to the loader.
+fn hidden(kind: Text) -> String {
+    let mut class = String::from("[");
+    let (mut first, past) = (None, 0x1_0000_u32);
+    for code in 0..=past {
+        let is_refused = code < past && char::from_u32(code).is_some_and(|letter| !kind.takes(letter));
+        match (first, is_refused) {
+            (None, true) => first = Some(code),
+            (Some(start), false) => {
+                class.push_str(&format!("\\u{start:04x}-\\u{:04x}", code - 1));
+                first = None;
+            }
+            _ => {}
+        }
+    }
+    class + "]"
+}
+
 /// A number with its range and source.
 fn sourced(within: &Value) -> Value {
     json!({
@@ -234,7 +276,7 @@ fn sourced(within: &Value) -> Value {
         "properties": {
             "value": within,
             "range": { "type": "array", "items": within, "minItems": 2, "maxItems": 2 },
-            "source": { "type": "string" },
+            "source": text(Text::Prose),
         },
         "required": ["value", "range", "source"],
         "additionalProperties": false,

@@ -54,12 +54,14 @@ pub(crate) fn of_kind(kind: &str) -> Vec<Branch> {
     fields.map(|field| branch(&field, Layer::Stated)).collect()
 }
 
-/// Every path of a kind as files write it, names of the user's own choice left out.
+/// Every path of a kind as files write it, lengths under both names, names of the user's own choice left out.
 pub(crate) fn paths(kind: &str) -> Vec<String> {
     fn walk(before: &str, branches: &[Branch], found: &mut Vec<String>) {
         for branch in branches {
             let path = format!("{before}{}", branch.key.name);
             found.push(path.clone());
+            let feet = branch.key.in_feet().filter(|_| is_number(&branch.kind));
+            found.extend(feet.map(|feet| format!("{before}{feet}")));
             if let Inner::Keys(inner) = &branch.inner {
                 walk(&format!("{path}."), inner, found);
             }
@@ -68,6 +70,11 @@ pub(crate) fn paths(kind: &str) -> Vec<String> {
     let mut found = Vec::new();
     walk("", &of_kind(kind), &mut found);
     found
+}
+
+/// True for a number, which may be a length.
+pub(crate) fn is_number(kind: &Kind) -> bool {
+    matches!(kind, Kind::Number | Kind::NumberOrNone | Kind::Parameter)
 }
 
 fn branch(field: &Field, layer: Layer) -> Branch {

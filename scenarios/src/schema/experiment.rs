@@ -11,7 +11,9 @@ use crate::overrides::Override;
 use crate::read::Reader;
 use crate::schema::scenario;
 use crate::source::Desk;
+use crate::text::Text;
 use crate::tree::{Data, Node, Origin};
+use crate::value::{Valued, covers, in_line, label, same_path};
 
 /// The keys that tell an experiment from a scenario.
 const OWN_KEYS: [&str; 6] = ["question", "scenario", "rank_by", "baseline", "variant", "factors"];
@@ -28,19 +30,27 @@ const CHANGES_MOST: usize = 1000;
 const VALUE: Field = Field::other("", Kind::Any, "A value of the scenario, by its dotted path.");
 
 static VARIANT: Table = Table::of(&[Part::Fields(&[
-    Field::text("name", "The variant's name.").needed(),
+    Field::text("name", Text::Name, "The variant's name.").needed(),
     Field::other("set", Kind::Map(&VALUE), "What differs from the base scenario: values by dotted path."),
 ])]);
 
 /// An experiment's file.
 pub(crate) static EXPERIMENT: Table = Table::of(&[Part::Fields(&[
-    Field::text("question", "The question in plain words; the catalog shows it."),
+    Field::text("question", Text::Line, "The question in plain words; the catalog shows it."),
     Field::number("possessions", "possessions", (1.0, 1e9), "Possessions for each variant.")
         .as_kind(Kind::Whole)
         .or(Need::Whole(POSSESSIONS_DEFAULT)),
-    Field::text("rank_by", "The measure by which variants are ranked: a column of comparison.csv.")
-        .or(Need::Word(RANK_BY_DEFAULT)),
-    Field::text("baseline", "The variant that the others are compared with; the first, if none is named."),
+    Field::text(
+        "rank_by",
+        Text::Name,
+        "The measure by which variants are ranked: a column of comparison.csv.",
+    )
+    .or(Need::Word(RANK_BY_DEFAULT)),
+    Field::text(
+        "baseline",
+        Text::Prose,
+        "The variant that the others are compared with; the first, if none is named.",
+    ),
     Field::tables("variant", &VARIANT, "A variant: its name and its overrides."),
     Field::other(
         "factors",
@@ -63,6 +73,8 @@ pub(crate) struct Plan {
     pub rank_by_at: Option<Origin>,
     pub baseline: String,
     pub variants: Vec<Variant>,
+    /// The paths at which the variants differ.
+    pub varied: Vec<String>,
     /// The scenario of each variant, its overrides put in.
     pub trees: Vec<Node>,
 }
@@ -72,6 +84,32 @@ pub(crate) struct Plan {
 struct Draft {
     name: String,
     overrides: Vec<Override>,
+}
+
+impl Draft {
+    /// The overrides that no later one takes away.
+    fn in_force(&self) -> impl Iterator<Item = &Override> {
+        let all = &self.overrides;
+        let stands = |nth: usize, path: &str| !all[nth + 1..].iter().any(|later| covers(&later.path, path));
+        all.iter().enumerate().filter(move |(nth, o)| stands(*nth, &o.path)).map(|(_, o)| o)
+    }
+}
+
+/// The paths that some draft sets and at which the scenarios are not all the same, each once.
+fn varied(desk: &Desk, drafts: &[Draft], trees: &[Node]) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    for set in drafts.iter().flat_map(Draft::in_force) {
+        let mut values = trees.iter().map(|tree| Valued::at(tree, &set.path));
+        let first = values.next().flatten();
+        let is_first = |value: Option<Valued<'_>>| match (first, value) {
+            (Some(first), Some(value)) => first.is_same(value, desk),
+            (first, value) => first.is_none() && value.is_none(),
+        };
+        if !found.iter().any(|known| same_path(known, &set.path)) && !values.all(is_first) {
+            found.push(set.path.clone());
+        }
+    }
+    found
 }
 
 /// True where a file's root is an experiment's rather than a scenario's.
@@ -109,7 +147,7 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
         let mut tree = (*base.root).clone();
         draft.overrides.iter().for_each(|o| o.apply(desk, &mut tree));
         let setup = scenario::read(desk, &tree).map(|(_, setup)| Arc::new(setup));
-        let settings = draft.overrides.iter().map(|o| (o.path.clone(), desk.written(&o.value))).collect();
+        let settings = draft.in_force().map(|o| (o.path.clone(), in_line(desk, &o.value))).collect();
         if let Some(setup) = setup {
             built.push(Variant { name: draft.name.clone(), setup, settings });
             trees.push(tree);
@@ -137,7 +175,8 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
         }),
         _ => names.first().map_or_else(String::new, |name| (*name).to_owned()),
     };
-    Some(Plan { question, possessions, rank_by, rank_by_at, baseline, variants: built, trees })
+    let varied = varied(desk, &drafts, &trees);
+    Some(Plan { question, possessions, rank_by, rank_by_at, baseline, variants: built, varied, trees })
 }
 
 /// The variant that a baseline names: itself, or its first combination with the factors.
@@ -183,9 +222,10 @@ fn variants(root: &Reader<'_>) -> Vec<Draft> {
     let mut drafts: Vec<Draft> = Vec::new();
     for table in root.tables("variant") {
         let name = table.text("name");
+        // One that is refused stays in the list, so that what names it is not refused as well.
+        let name = table.find("name").and_then(Node::text).unwrap_or(name);
         match table.find("name") {
             None => table.missing("name", "a name".into()),
-            Some(node) if name.trim().is_empty() => table.refuse("name", node, "a name".into(), None),
             Some(node) if drafts.iter().any(|draft| draft.name == name) => {
                 table.refuse("name", node, "a name that no earlier variant has".into(), None);
             }
@@ -214,26 +254,39 @@ fn factors(root: &Reader<'_>) -> Vec<Vec<Override>> {
                 continue;
             }
         };
-        let mut written = BTreeSet::new();
-        for value in values {
-            if !written.insert(root.desk.written(value)) {
-                root.desk.refuse(value, &path, "each value once", None);
-            }
-        }
+        each_once(root.desk, values, (&list.path, &path));
         let one = |value: &Node| Override { value: value.clone(), ..list.clone() };
         found.push(values.iter().map(one).collect());
     }
     found
 }
 
+/// Refuses a value of a factor that is an earlier one, however it is written.
+fn each_once(desk: &Desk, values: &[Node], (key, path): (&str, &str)) {
+    for (nth, later) in values.iter().enumerate() {
+        let same = |earlier: &&Node| Valued::under(key, later).is_same(Valued::under(key, earlier), desk);
+        let Some(earlier) = values[..nth].iter().find(same) else { continue };
+        let (first, second) = (desk.written(earlier), desk.written(later));
+        let known = if first == second { String::new() } else { format!("; {second} is {first}") };
+        desk.refuse(later, path, &format!("each value once{known}"), None);
+    }
+}
+
+/// Refuses a path that is set a second time, under the same name or as the same length in the other unit.
 fn no_path_twice(desk: &Desk, overrides: &[Override]) {
-    let mut paths = BTreeSet::new();
-    for later in overrides {
-        if !paths.insert(&later.path) {
-            let found = format!("`{}` a second time", later.path);
-            let problem = Problem::NotAllowed { found, allowed: "each path once".into(), nearest: None };
-            desk.fault(later.path_origin, &later.path, problem, None);
-        }
+    for (nth, later) in overrides.iter().enumerate() {
+        let Some(earlier) = overrides[..nth].iter().find(|earlier| same_path(&earlier.path, &later.path))
+        else {
+            continue;
+        };
+        let (found, allowed) = if earlier.path == later.path {
+            (format!("`{}` a second time", later.path), "each path once".into())
+        } else {
+            let allowed = format!("one of {} and {}, not both", earlier.path, later.path);
+            (format!("`{}`", later.path), allowed)
+        };
+        let problem = Problem::NotAllowed { found, allowed, nearest: None };
+        desk.fault(later.path_origin, &later.path, problem, None);
     }
 }
 
@@ -242,14 +295,14 @@ fn crossed(desk: &Desk, variants: Vec<Draft>, factors: &[Vec<Override>]) -> Vec<
     let mut drafts =
         if variants.is_empty() && !factors.is_empty() { vec![Draft::default()] } else { variants };
     let labels = labels(factors);
-    for (values, label) in factors.iter().zip(&labels) {
+    for (values, factor) in factors.iter().zip(&labels) {
         let mut next = Vec::new();
         for draft in &drafts {
-            for value in values {
+            for (nth, value) in values.iter().enumerate() {
                 let mut draft = draft.clone();
                 let between = if draft.name.is_empty() { "" } else { BETWEEN };
-                let written = desk.written(&value.value);
-                draft.name = format!("{}{between}{label}={}", draft.name, written.trim_matches('"'));
+                let value_label = label(desk, &value.value, nth);
+                draft.name = format!("{}{between}{factor}={value_label}", draft.name);
                 draft.overrides.push(value.clone());
                 next.push(draft);
             }
@@ -269,8 +322,8 @@ fn labels(factors: &[Vec<Override>]) -> Vec<String> {
     };
     let unique =
         |path: &str, parts| paths.iter().filter(|other| tail(other, parts) == tail(path, parts)).count() == 1;
-    let label = |path: &&str| {
+    let short = |path: &&str| {
         (1..=8).find(|&parts| unique(path, parts)).map_or((*path).to_owned(), |n| tail(path, n))
     };
-    paths.iter().map(label).collect()
+    paths.iter().map(short).collect()
 }

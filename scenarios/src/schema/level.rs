@@ -59,11 +59,9 @@ impl<'d> Layers<'d> {
         if self.named(small) <= self.named(large) {
             return;
         }
+        let allowed = format!("{small} at most {large}");
         for reader in [&self.over, &self.level].into_iter().flatten() {
-            if let Some(name) = [small, large].into_iter().find(|name| reader.has(name))
-                && let Some(entry) = reader.node().get(name)
-            {
-                reader.refuse(name, &entry.node, format!("{small} at most {large}"), None);
+            if [small, large].into_iter().any(|name| reader.refuse_standing(name, &allowed)) {
                 return;
             }
         }

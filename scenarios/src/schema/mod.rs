@@ -14,6 +14,7 @@ pub(crate) mod zone;
 
 use crate::declared::{Field, Kind, Need, Table};
 use crate::kind::FILE_KINDS;
+use crate::text::Text;
 
 const UNITS: [(&str, ()); 2] = [("m", ()), ("ft", ())];
 
@@ -25,7 +26,7 @@ pub(crate) const HEAD: [Field; 2] = [
         "Unit of the file's places, and of lengths whose key names no unit.",
     )
     .or(Need::Word("m")),
-    Field::text("line", "What it is, in one line, for the catalog."),
+    Field::text("line", Text::Line, "What it is, in one line, for the catalog."),
 ];
 
 /// What a kind of file may hold besides, in the order of [`FILE_KINDS`].

@@ -83,10 +83,11 @@ pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
     let court = court(floor.as_ref(), root.table("markings").as_ref());
     if let Some(floor) = &floor
         && court.three_corner_x_m > court.three_radius_m
-        && let Some(entry) = floor.node().get("three_corner_m")
     {
-        let allowed = format!("at most three_radius_m ({} m)", court.three_radius_m);
-        floor.refuse("three_corner_m", &entry.node, allowed, None);
+        floor.refuse_standing(
+            "three_corner_m",
+            &format!("at most three_radius_m ({} m)", court.three_radius_m),
+        );
     }
     let clock = root.table("clock");
     let time = |name: &str| clock.as_ref().and_then(|clock| clock.number_or_none(name)).flatten();

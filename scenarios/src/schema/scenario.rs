@@ -10,6 +10,7 @@ use crate::schema::program::{Ground, ROLES};
 use crate::schema::rules::{self, Rules};
 use crate::schema::{attack, zone};
 use crate::source::{Desk, Named};
+use crate::text::Text;
 use crate::tree::Node;
 
 /// The default of `clock_used_s`, s: in the set; on the way over midcourt; after a rebound (the full time there
@@ -80,8 +81,8 @@ static NUMERICS: Table = Table::of(&[Part::Fields(&[Field::number(
 
 /// A scenario's file.
 pub(crate) static SCENARIO: Table = Table::of(&[Part::Fields(&[
-    Field::text("name", "Name of the matchup, for output.").or(Need::Word("unnamed")),
-    Field::text("setting", "The situation in words, for readers."),
+    Field::text("name", Text::Name, "Name of the matchup, for output.").or(Need::Word("unnamed")),
+    Field::text("setting", Text::Prose, "The situation in words, for readers."),
     Field::other("rules", Kind::File("rules"), "The rule set: the lines of the floor and the time rules.")
         .needed(),
     Field::table("level", &LEVELS, "Levels of play.").needed(),

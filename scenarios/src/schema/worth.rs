@@ -5,6 +5,7 @@ use engine::setup::{BallPlace, CLOCK_S, Continuation, ENTRIES, HELD_S, MISSES, M
 use crate::declared::{Count, Field, Kind, Part, Table};
 use crate::read::Reader;
 use crate::source::{Desk, Named};
+use crate::text::Text;
 use crate::tree::Node;
 
 /// Net points from a state on, as every entry holds them.
@@ -41,7 +42,7 @@ static POINTS: Table = Table::of(&[Part::Each(
 
 /// A table of worth.
 pub(crate) static WORTH: Table = Table::of(&[Part::Fields(&[
-    Field::text("made_by", "The command that made it."),
+    Field::text("made_by", Text::Prose, "The command that made it."),
     Field::table("after", &AFTER, "Net points that follow the end of a chance.").needed(),
     Field::table(
         "points",

@@ -9,7 +9,9 @@ mod messages;
 mod plans;
 mod reference;
 mod setups;
+mod texts;
 mod units;
+mod values;
 
 use std::path::{Path, PathBuf};
 

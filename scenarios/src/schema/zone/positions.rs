@@ -6,6 +6,7 @@ use crate::bundled;
 use crate::declared::{Count, Field, Kind, Part, Table};
 use crate::fault::{nearest, one_of, slip};
 use crate::read::Reader;
+use crate::text::Text;
 use crate::tree::{Data, Node};
 
 /// Names the defender nearest to the ball.
@@ -13,7 +14,7 @@ const NEAREST: &str = "on ball";
 
 /// Names of positions.
 const fn names(name: &'static str, doc: &'static str) -> Field {
-    Field::text(name, doc).list(&Kind::Text, Count::Any)
+    Field::text(name, Text::Name, doc).list(&Kind::Text(Text::Name), Count::Any)
 }
 
 static POSITIONS: Table = Table::of(&[Part::Fields(&[
@@ -127,9 +128,6 @@ pub fn read(root: &Reader<'_>) -> Positions {
         let Some(table) = &table else { continue };
         for node in table.list(key) {
             match table.text_in(key, node, "a name such as \"near wing\"") {
-                Some(name) if name.trim().is_empty() => {
-                    table.refuse(key, node, "a name such as \"near wing\"".into(), None);
-                }
                 Some(name) => found.push((name.to_owned(), line)),
                 None => {}
             }

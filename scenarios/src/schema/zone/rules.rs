@@ -7,6 +7,7 @@ use super::Positions;
 use super::rows::{ANCHORS, Row, Rows, SUNK, row_of};
 use crate::declared::{Field, Kind, Need, Part, Table};
 use crate::read::Reader;
+use crate::text::Text;
 
 /// True where a rule holds only once the back has been bumped off.
 const AFTER_BUMP: Field =
@@ -14,7 +15,7 @@ const AFTER_BUMP: Field =
 
 /// A rule's words, for whoever is told what the zone does.
 const LINE: Field =
-    Field::other("line", Kind::Text, "What the zone does under this rule, in words that can follow \"if\".");
+    Field::text("line", Text::Line, "What the zone does under this rule, in words that can follow \"if\".");
 
 static POST_HELP: Table = Table::of(&[Part::Fields(&[
     ANCHORS,
@@ -132,6 +133,7 @@ fn all(
     let mut rules: Vec<(&str, Rule)> = Vec::new();
     if let Some(table) = root.table(tables) {
         for entry in table.entries() {
+            table.judge_name(entry);
             let Some(t) = table.table_under(entry) else { continue };
             let row = t.find("anchors").map(|_| row_of(&t, positions));
             t.maybe_text(LINE.key.name);
