@@ -116,7 +116,7 @@ impl Fault {
 
     /// True where it points at bytes `start..end` of the file.
     pub(crate) fn stands_at(&self, file: &str, start: usize, end: usize) -> bool {
-        self.file == file && self.span == (start, end.saturating_sub(start))
+        self.span == (start, end.saturating_sub(start)) && self.file == file
     }
 
     /// True where this refuses a table and the other names an unknown key within it.
@@ -131,8 +131,8 @@ impl Fault {
 
     /// True where both are the same fault at the same place.
     pub(crate) fn same(&self, other: &Fault) -> bool {
-        self.file == other.file
-            && self.span == other.span
+        self.span == other.span
+            && self.file == other.file
             && self.key == other.key
             && self.problem == other.problem
     }

@@ -33,8 +33,8 @@ pub(crate) struct Desk {
     beyond: RefCell<BTreeSet<(usize, usize, usize)>>,
 }
 
-/// So many faults of one loading are kept: more than a file has keys, each of them wrong.
-const FAULTS_MOST: usize = 1000;
+/// So many faults of one loading are kept: more than a table of worth has numbers, each of them wrong.
+const FAULTS_MOST: usize = 2000;
 
 /// A bundled or user's file that was asked for by name, parsed.
 #[derive(Clone)]

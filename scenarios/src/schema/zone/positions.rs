@@ -127,10 +127,8 @@ pub fn read(root: &Reader<'_>) -> Positions {
     for (key, line) in [("front", Line::Front), ("back", Line::Back)] {
         let Some(table) = &table else { continue };
         for node in table.list(key) {
-            match table.text_in(key, node, "a name such as \"near wing\"") {
-                Some(name) => found.push((name.to_owned(), line)),
-                None => {}
-            }
+            let name = table.text_in(key, node, "a name such as \"near wing\"");
+            found.extend(name.map(|name| (name.to_owned(), line)));
         }
     }
     let names: Vec<String> = found.iter().map(|(name, _)| name.clone()).collect();
