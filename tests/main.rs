@@ -9,6 +9,7 @@ mod craft; // each dial of the zone moves what it should, and nothing when it is
 mod determinism; // same seed, same bytes: twice, on any threads, in any batches, in debug and release
 mod emergence; // screens and seals work through bodies and nothing else
 mod film; // a film is the very possession that the batch counted
+mod floor; // everybody stays on the floor, and who steps out with the ball has lost it
 mod invalid; // a broken file says what is wrong with it, in words that are kept beside it
 mod limits; // at its ends the model does what anyone can tell without it
 mod looks; // two looks at what a test demands
