@@ -70,7 +70,7 @@ measures! {
     FreeThrows, "free_throws", Flag;
     /// Ended by the cap where there is no shot clock.
     Expired, "expired", Flag;
-    /// Ended by a numerical fault.
+    /// Ended by a fault of the model: a number that is none, or a body far off the floor.
     Fault, "fault", Flag;
 
     /// An open look was taken: the shot was released with the nearest defender 1.22 m away or more.
@@ -159,6 +159,8 @@ measures! {
     TurnoverHandling, "turnover_handling", Flag;
     /// Turnovers: travelling and the like.
     TurnoverTravel, "turnover_travel", Flag;
+    /// Turnovers: a foot of the man with the ball on a line or beyond it.
+    TurnoverSteppedOut, "turnover_stepped_out", Flag;
     /// Turnovers: offensive foul.
     TurnoverOffensiveFoul, "turnover_offensive_foul", Flag;
     /// Turnovers: three seconds in the lane.

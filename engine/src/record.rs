@@ -17,7 +17,7 @@ pub enum Outcome {
     FreeThrows,
     /// The cap, where no shot clock is in force.
     Expired,
-    /// A numerical fault, never expected.
+    /// A fault of the model, never expected: a number that is none, or a body far off the floor.
     Fault,
 }
 
@@ -48,6 +48,8 @@ pub enum TurnoverKind {
     Handling,
     /// Travelling and the like.
     Travel,
+    /// The man with the ball stepped on a line or over it.
+    SteppedOut,
     /// Offensive foul.
     OffensiveFoul,
     /// Three seconds in the lane.

@@ -14,6 +14,7 @@ mod loose;
 mod pass;
 mod shot;
 
+use crate::law::floor::off_floor;
 use crate::math::Vec2;
 use crate::random::Streams;
 use crate::record::{Outcome, TurnoverKind};
@@ -116,10 +117,10 @@ pub fn ball(given: Res<Given>, mut possessions: Query<Possession>) {
             }
             BallState::Dead => {}
         }
-        // A number that is none must not spread: the possession ends here as a fault.
+        // A number that is none must not spread, and nobody gets far off the floor: the possession ends here as a fault.
         let rows = &play.bodies.0;
         let sum: f32 = rows.px[..=BALL].iter().chain(&rows.py[..=BALL]).sum();
-        if !sum.is_finite() {
+        if !sum.is_finite() || off_floor(&given.setup.court, rows) {
             play.end(Outcome::Fault);
         }
         let moved = (play.bodies.ball() - before) * (1.0 / given.setup.step_s);

@@ -33,8 +33,12 @@ impl<'a> Intent<'a> {
     }
     /// He goes by way of another place first, without braking for it.
     pub fn turn_aside(&mut self, past: Vec2) {
-        (self.intents.targets.tx[self.slot], self.intents.targets.ty[self.slot]) = (past.x, past.y);
+        self.go_instead(past);
         self.run_through();
+    }
+    /// He goes here instead, all else as he meant to.
+    pub fn go_instead(&mut self, to: Vec2) {
+        (self.intents.targets.tx[self.slot], self.intents.targets.ty[self.slot]) = (to.x, to.y);
     }
     /// He brakes for the end of his way, and goes no faster than this, m/s.
     pub fn slow_to(&mut self, cap_m_s: f32) {

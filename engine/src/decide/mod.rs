@@ -88,6 +88,7 @@ fn decide_one(given: &Given, p: &mut PossessionItem<'_, '_>, slot: Slot) {
             notes: Notes::of(&mut p.signals),
         };
         on_ball::decide(&view, hands);
+        way::keep_in(&view, &mut Intent::of(&mut p.intents, slot));
         return;
     }
     if slot.defends() {

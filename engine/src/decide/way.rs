@@ -4,6 +4,7 @@
 use super::View;
 use super::intent::Intent;
 use crate::law::conduct::attention::CARRIED_ON_S;
+use crate::law::conduct::deciding::DECIDES_EVERY_S;
 use crate::law::conduct::walking::*;
 use crate::math::{Vec2, max, min};
 use crate::slots::{ALL, ROW, Slot, ZERO};
@@ -59,12 +60,22 @@ fn first_in_way(view: &View<'_>, u: Vec2, nearest: f32) -> Option<Slot> {
     first.1
 }
 
-/// Holds a player who runs out of the floor.
+/// Keeps a player on the floor: he goes nowhere outside, and stops where with his next decision he could not stop any
+/// more before a line that he runs at. Who is over a line comes back.
 pub fn keep_in(view: &View<'_>, intent: &mut Intent<'_>) {
     let court = &view.given.setup.court;
-    let velocity = view.me.velocity;
-    let stops = view.me.at + velocity * (velocity.len() / (2.0 * LINE_BRAKES_M_S2));
-    if (court.inside(stops, -OVER_LINE_M) - stops).len2() > 0.0 {
-        intent.slow_to(LINE_SLOWS_TO_M_S);
+    let (to, speed) = (intent.to(), view.me.velocity.len());
+    let inside = court.inside(to, LINE_CLEAR_M);
+    if inside != to {
+        intent.go_instead(inside);
+    }
+    if speed > 0.0 {
+        let room = court.room(view.me.at, view.me.velocity * (1.0 / speed), LINE_CLEAR_M);
+        // Swept across his way he brakes as he turns.
+        let body = &view.given.team(view.me.slot).body;
+        let brakes = min(body.braking_m_s2, body.lateral_m_s2);
+        if speed * speed > 2.0 * brakes * max(room - speed * DECIDES_EVERY_S, 0.0) {
+            intent.slow_to(0.0);
+        }
     }
 }

@@ -1,12 +1,22 @@
 //! Areas of the floor, by the definitions of the measures. The rim is the origin, y runs toward midcourt.
 
-use crate::math::{Vec2, vec2};
+use crate::law::kernel::Rows;
+use crate::math::{Vec2, max, vec2};
 use crate::setup::Court;
+use crate::slots::PLAYERS;
 use std::ops::RangeInclusive;
 
 /// Nearer to the rim than this a man is inside: a shot from there is no jump shot, whoever is nearest takes the ball,
 /// and its guard stays in touch, m. (assumed)
 pub const INSIDE_M: f32 = 3.6;
+
+/// A foot stands this far beyond its owner's centre: with the centre nearer to a sideline or the baseline than this he is
+/// on the line, and out, m. (assumed: half of a stance as wide as the shoulders; that who touches the floor on a line or
+/// beyond it is out: FIBA rules 2022, article 23.1.1)
+pub const FOOT_M: f32 = 0.2;
+/// Farther than this beyond a line nobody gets by playing, m: all brake before it, and no shove carries anybody so far.
+/// (assumed)
+pub const OFF_FLOOR_M: f32 = 3.0;
 
 /// The lane counts as this much wider on either side, m. (by definition of the measures)
 pub const LANE_MARGIN_M: f32 = 0.45;
@@ -55,6 +65,23 @@ pub fn touch_class(court: &Court, at: Vec2) -> u8 {
     bits
 }
 
+/// True where a foot of a player at `at` is on a sideline or the baseline, or beyond it.
+#[inline]
+pub fn foot_out(court: &Court, at: Vec2) -> bool {
+    at.x.abs() > court.half_width_m - FOOT_M || at.y < court.baseline_y_m + FOOT_M
+}
+
+/// True where somebody is so far off the floor that no play can have brought him there.
+pub fn off_floor(court: &Court, bodies: &Rows) -> bool {
+    let mut beyond = 0.0;
+    for slot in 0..PLAYERS {
+        let (x, y) = (bodies.px[slot], bodies.py[slot]);
+        let along = max(court.baseline_y_m - y, y - court.midcourt_y_m);
+        beyond = max(beyond, max(max(x, -x) - court.half_width_m, along));
+    }
+    beyond > OFF_FLOOR_M
+}
+
 /// Sign of the side that a place is on; the middle counts as the given side.
 pub fn side_of(at: Vec2, side: f32) -> f32 {
     if at.x * side < 0.0 { -side } else { side }
@@ -70,6 +97,32 @@ pub fn way_to_rim(at: Vec2) -> Vec2 {
 mod tests {
     use super::*;
     use crate::law::examples::court;
+
+    #[test]
+    fn a_foot_is_out_on_the_sidelines_and_the_baseline_and_on_no_other() {
+        for (x, y, out) in [
+            (7.41, 3.0, false),
+            (7.43, 3.0, true),
+            (8.03, 3.0, true),
+            (0.0, -1.39, false),
+            (0.0, -1.41, true),
+            (0.0, 11.5, false),
+        ] {
+            assert_eq!(foot_out(&court(), vec2(x, y)), out, "{x} {y}");
+            assert_eq!(foot_out(&court(), vec2(-x, y)), out, "{x} {y}, mirrored");
+        }
+    }
+
+    #[test]
+    fn a_body_that_no_play_can_have_brought_there_is_off_the_floor() {
+        for (x, y, off) in
+            [(10.6, 3.0, false), (-10.7, 3.0, true), (0.0, -4.5, false), (0.0, -4.7, true), (0.0, 14.3, true)]
+        {
+            let mut bodies = Rows::default();
+            (bodies.px[7], bodies.py[7]) = (x, y);
+            assert_eq!(off_floor(&court(), &bodies), off, "{x} {y}");
+        }
+    }
 
     #[test]
     fn places_fall_into_the_areas_of_the_measures_on_both_sides_alike() {

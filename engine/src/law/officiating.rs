@@ -21,3 +21,6 @@ pub const FACES_COSINE: f32 = -0.3;
 pub const LANE_LENIENCE_S: f32 = 0.3;
 /// A holder who moves faster than this after his first dribble is not counted as closely guarded, m/s. (assumed)
 pub const NOT_COUNTED_FROM_M_S: f32 = 0.5;
+/// A shooter's feet leave the floor this long before the ball does, s: while he is in the air he is where he left the floor
+/// (FIBA rules 2022, article 11.1). (assumed: the time)
+pub const JUMPS_BEFORE_S: f32 = 0.15;

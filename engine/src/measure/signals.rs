@@ -236,6 +236,7 @@ fn turnover(kind: TurnoverKind, tally: &mut Tally) {
         }
         TurnoverKind::Handling => (M::TurnoverHandling, AFTER_LIVE_LOSS),
         TurnoverKind::Travel => (M::TurnoverTravel, AFTER_DEAD_BALL),
+        TurnoverKind::SteppedOut => (M::TurnoverSteppedOut, AFTER_DEAD_BALL),
         TurnoverKind::OffensiveFoul => (M::TurnoverOffensiveFoul, AFTER_DEAD_BALL),
         TurnoverKind::ThreeSeconds => (M::TurnoverThreeSeconds, AFTER_DEAD_BALL),
         TurnoverKind::FiveSeconds => (M::TurnoverFiveSeconds, AFTER_DEAD_BALL),

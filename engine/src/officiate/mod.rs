@@ -4,8 +4,9 @@
 //! strictness. Who is to blame follows from who brought the speed into it.
 
 use crate::law::contest;
+use crate::law::floor::foot_out;
 use crate::law::officiating::{
-    CHARGE_M_S, EPISODE_S, FACES_COSINE, LIGHT_M_S, OFF_BALL_FACTOR, SET_M_S, SOUGHT_BY_M_S,
+    CHARGE_M_S, EPISODE_S, FACES_COSINE, JUMPS_BEFORE_S, LIGHT_M_S, OFF_BALL_FACTOR, SET_M_S, SOUGHT_BY_M_S,
 };
 use crate::law::shot::{TWO_POINTS, make_chance};
 use crate::math::{Vec2, logistic, vec2};
@@ -56,6 +57,7 @@ pub fn officiate(given: Res<Given>, mut possessions: Query<Possession>) {
         if matches!(judged.ball.state, BallState::Held { .. } | BallState::Pass(_)) {
             judged.judge_touches(p.touches);
         }
+        judged.judge_lines();
     }
 }
 
@@ -140,6 +142,22 @@ impl Judged<'_> {
             let worth = self.fouled_worth(in_chance, points);
             self.free_throws(shooter, (points, worth));
         }
+    }
+
+    /// The feet of the man with the ball: on a line or beyond it he is out. Who has left the floor for a shot is where he
+    /// left it.
+    fn judge_lines(&mut self) {
+        let BallState::Held { by } = self.ball.state else { return };
+        let at = self.bodies.at(by);
+        if foot_out(&self.given.setup.court, at) && !self.clocks.reset_set && !self.in_the_air() {
+            self.ball.state = BallState::Dead;
+            turnover(self.clocks, self.bodies, self.signals, TurnoverKind::SteppedOut, by);
+        }
+    }
+
+    /// The man with the ball has jumped for his shot.
+    fn in_the_air(&self) -> bool {
+        matches!(self.hold.handling, Handling::Shooting(at_s) if at_s < self.clocks.now + JUMPS_BEFORE_S)
     }
 
     fn judge(&mut self, hit: &Hit) {

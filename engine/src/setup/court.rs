@@ -95,6 +95,23 @@ impl Court {
             crate::math::clamp(p.y, self.baseline_y_m + margin_m, self.midcourt_y_m - margin_m),
         )
     }
+
+    /// How far it is from `p` along a unit vector to where one stands less than `margin_m` inside a line that lies ahead,
+    /// m; below 0 where one does so already.
+    pub fn room(&self, p: Vec2, way: Vec2, margin_m: f32) -> f32 {
+        let x_most = self.half_width_m - margin_m;
+        let (low, high) = (self.baseline_y_m + margin_m, self.midcourt_y_m - margin_m);
+        let ahead = |at: f32, way: f32, low: f32, high: f32| {
+            if way > 0.0 {
+                (high - at) / way
+            } else if way < 0.0 {
+                (low - at) / way
+            } else {
+                f32::INFINITY
+            }
+        };
+        crate::math::min(ahead(p.x, way.x, -x_most, x_most), ahead(p.y, way.y, low, high))
+    }
 }
 
 #[cfg(test)]
@@ -102,8 +119,25 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_board_bars_what_lies_behind_it_and_nothing_beside_or_before() {
-        let court = Court {
+    fn room_is_counted_to_the_line_ahead_alike_on_both_sides() {
+        let room = |x: f32, y: f32, way: Vec2| court().room(vec2(x, y), way, 0.3);
+        for (x, y, way, metres) in [
+            (7.0, 3.0, vec2(1.0, 0.0), 0.32),
+            (7.0, 3.0, vec2(-1.0, 0.0), 14.32),
+            (7.0, 3.0, vec2(0.0, -1.0), 4.3),
+            (7.0, 3.0, vec2(0.0, 1.0), 7.9),
+            (7.0, -1.0, vec2(0.8, -0.6), 0.4),
+            (7.0, -1.0, vec2(0.6, -0.8), 0.375),
+            (8.0, 3.0, vec2(1.0, 0.0), -0.68),
+        ] {
+            assert!((room(x, y, way) - metres).abs() < 1e-5, "{x} {y} {way:?}: {}", room(x, y, way));
+            assert_eq!(room(x, y, way), room(-x, y, vec2(-way.x, way.y)));
+        }
+        assert_eq!(room(7.0, 3.0, Vec2::RIM), f32::INFINITY);
+    }
+
+    fn court() -> Court {
+        Court {
             lane_half_m: 1.83,
             free_throw_y_m: 4.19,
             three_radius_m: 6.02,
@@ -119,7 +153,12 @@ mod tests {
                 rim_height_m: 3.05,
                 no_charge_m: None,
             },
-        };
+        }
+    }
+
+    #[test]
+    fn the_board_bars_what_lies_behind_it_and_nothing_beside_or_before() {
+        let court = court();
         for (at, barred) in [
             (vec2(0.0, -0.5), true),
             (vec2(-0.8, -1.1), true),

@@ -20,29 +20,33 @@ parameters! {
     /// Movement and size.
     #[derive(Clone, Debug, PartialEq)]
     pub struct Body {
+        // The ranges hold people: the fastest top speed measured in a sprint over 100 m is 12.4 m/s (from memory).
         /// Top sprint speed.
-        sprint_m_s: f32 = "m/s", 1.0 to 100.0;
+        sprint_m_s: f32 = "m/s", 1.0 to 12.5;
         // This spread and the others are standard deviations.
         /// Spread of it between team-mates.
-        sprint_spread_m_s: f32 = "m/s", 0.0 to 2.0;
+        sprint_spread_m_s: f32 = "m/s", 0.0 to 1.0;
+        // Measured ones are 0.9 to 1.25 s (levels); a push of 2.5 times the body's weight would give 0.3 s.
         /// Time constant of the sprint.
-        sprint_tau_s: f32 = "s", 0.01 to 3.0;
+        sprint_tau_s: f32 = "s", 0.3 to 3.0;
         /// Sliding speed as a share of sprint speed.
         slide_share: f32 = "", 0.1 to 1.0;
         /// Time constant of the slide.
-        slide_tau_s: f32 = "s", 0.01 to 3.0;
+        slide_tau_s: f32 = "s", 0.1 to 3.0;
         /// Back-pedalling speed as a share.
         backpedal_share: f32 = "", 0.1 to 1.0;
         /// Dribbling speed as a share.
         dribble_share: f32 = "", 0.1 to 1.0;
+        // A shoe holds the floor with about the body's weight: 10 m/s2 (from memory).
         /// Largest deceleration.
-        braking_m_s2: f32 = "m/s2", 1.0 to 1000.0;
+        braking_m_s2: f32 = "m/s2", 2.0 to 10.0;
         /// Largest sideways acceleration.
-        lateral_m_s2: f32 = "m/s2", 1.0 to 1000.0;
+        lateral_m_s2: f32 = "m/s2", 2.0 to 10.0;
+        // Three whole turns a second: a fast pirouette (from memory).
         /// Largest turning rate of the body.
-        turn_rad_s: f32 = "rad/s", 0.5 to 1000.0;
+        turn_rad_s: f32 = "rad/s", 0.5 to 20.0;
         /// Torso radius for contact.
-        radius_m: f32 = "m", 0.1 to 0.5;
+        radius_m: f32 = "m", 0.1 to 0.35;
         /// Mass.
         mass_kg: f32 = "kg", 30.0 to 180.0;
         /// Multiplies the mass in contact; 1 is average.
@@ -54,15 +58,17 @@ parameters! {
         /// Height of the raised hand.
         standing_reach_m: f32 = "m", 1.5 to 3.2;
         /// Height gained by a jump at a ball in the air.
-        jump_m: f32 = "m", 0.0 to 1.5;
+        jump_m: f32 = "m", 0.0 to 1.3;
+        // The longest arms span 2.6 m (from memory); none: a team whose hands reach nothing.
         /// Reach of a hand from the body's centre, standing.
-        arm_reach_m: f32 = "m", 0.0 to 2.0;
+        arm_reach_m: f32 = "m", 0.0 to 1.3;
         /// Reach of a hand from the body's centre, with a lunge.
-        lunge_reach_m: f32 = "m", 0.0 to 3.0;
+        lunge_reach_m: f32 = "m", 0.0 to 2.2;
         /// Spread of reaches between team-mates.
-        reach_spread_m: f32 = "m", 0.0 to 0.5;
+        reach_spread_m: f32 = "m", 0.0 to 0.3;
+        // A boxer's straight is about 10 m/s (from memory).
         /// Speed at which a hand goes out.
-        hand_m_s: f32 = "m/s", 0.5 to 50.0;
+        hand_m_s: f32 = "m/s", 0.5 to 15.0;
     }
 }
 

@@ -65,6 +65,7 @@ pub static COLUMNS: &[Column] = &[
     rate("turnover_bad_pass_rate", M::TurnoverBadPass, Lower, "passes lost without a steal"),
     rate("turnover_handling_rate", M::TurnoverHandling, Lower, "balls lost from the hands"),
     rate("turnover_travel_rate", M::TurnoverTravel, Lower, "travelling turnovers"),
+    rate("turnover_stepped_out_rate", M::TurnoverSteppedOut, Lower, "steps out of bounds with the ball"),
     rate("turnover_offensive_foul_rate", M::TurnoverOffensiveFoul, Lower, "offensive fouls"),
     rate("turnover_three_seconds_rate", M::TurnoverThreeSeconds, Lower, "three-second violations"),
     rate("turnover_five_seconds_rate", M::TurnoverFiveSeconds, Lower, "five-second violations"),

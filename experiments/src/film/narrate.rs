@@ -214,6 +214,7 @@ fn turnover_word(kind: TurnoverKind) -> &'static str {
         TurnoverKind::BadPass => "the pass is lost",
         TurnoverKind::Handling => "the ball is lost from the hands",
         TurnoverKind::Travel => "travelling",
+        TurnoverKind::SteppedOut => "he steps out of bounds with it",
         TurnoverKind::OffensiveFoul => "offensive foul",
         TurnoverKind::ThreeSeconds => "three seconds in the lane",
         TurnoverKind::FiveSeconds => "five seconds closely guarded",

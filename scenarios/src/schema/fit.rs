@@ -6,6 +6,7 @@ use engine::setup::Court;
 use crate::hint;
 use crate::key::{FOOT_M, plain};
 use crate::read::Reader;
+use crate::tree::Node;
 
 /// Where the written places' own lines lie: radius of the arc and half the lane's width, metres.
 const WRITTEN_ARC_M: f32 = 6.020;
@@ -43,19 +44,37 @@ impl Fit {
 
     /// A place that stands under a key, as it is; a fault where it lies outside the lines.
     pub fn on_floor(&self, reader: &Reader<'_>, name: &str, p: Vec2) -> Vec2 {
-        let Fit { half_width: x, baseline: low, midcourt: high, .. } = self;
-        let inside = p.x.abs() <= *x && p.y >= *low && p.y <= *high;
-        if !inside && let Some(entry) = reader.node().get(name) {
-            let [x, low, high] = [x, low, high].map(|m| plain((f64::from(*m) * 100.0).round() / 100.0));
-            let allowed = format!("a place on the floor: x from -{x} to {x} m, y from {low} to {high} m");
-            // Metres that stand for feet, as feet.
-            let feet = |p: Vec2| p * FOOT_M as f32;
-            let as_feet =
-                feet(p).x.abs() <= self.half_width && (self.baseline..=self.midcourt).contains(&feet(p).y);
-            let hint = as_feet.then_some(hint::FILE_IN_FEET);
-            reader.refuse_place(name, &entry.node, allowed, hint);
+        if let Some(entry) = reader.node().get(name) {
+            self.judge(reader, (name, &entry.node), p);
         }
         p
+    }
+
+    /// Defenders' places that stand in a list under a key, as they are; a fault for each that lies outside the lines.
+    pub fn defenders_on_floor(&self, reader: &Reader<'_>, name: &str, places: &[Vec2]) {
+        if let Some(entry) = reader.node().get(name) {
+            for (node, at) in entry.node.members().iter().zip(places) {
+                self.judge(reader, (name, node), self.defender(*at));
+            }
+        }
+    }
+
+    /// A fault where a place lies outside the lines.
+    fn judge(&self, reader: &Reader<'_>, (name, node): (&str, &Node), p: Vec2) {
+        if self.holds(p) {
+            return;
+        }
+        let Fit { half_width: x, baseline: low, midcourt: high, .. } = self;
+        let [x, low, high] = [x, low, high].map(|m| plain((f64::from(*m) * 100.0).round() / 100.0));
+        let allowed = format!("a place on the floor: x from -{x} to {x} m, y from {low} to {high} m");
+        // Metres that stand for feet, as feet.
+        let hint = self.holds(p * FOOT_M as f32).then_some(hint::FILE_IN_FEET);
+        reader.refuse_place(name, node, allowed, hint);
+    }
+
+    /// True for a place within the lines.
+    fn holds(&self, p: Vec2) -> bool {
+        p.x.abs() <= self.half_width && (self.baseline..=self.midcourt).contains(&p.y)
     }
 
     /// A defender's place: perimeter ones move outward along their own direction.

@@ -271,7 +271,7 @@ fn locus_of(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Locus> {
         },
         ("by_post", node) => Locus::ByPost(t.word_in(chosen, node, &NEAR).unwrap_or(true), t.place("offset")),
         ("screen", node) => {
-            let toward = ground.fit.attacker(t.place("toward"));
+            let toward = ground.fit.on_floor(t, "toward", ground.fit.attacker(t.place("toward")));
             Locus::Screen(position(node), toward, frame(), t.number("distance_m"))
         }
         ("along_arc", _) => Locus::AlongArc(t.number(chosen)),

@@ -151,7 +151,7 @@ fn a_level_without_range_or_source_or_out_of_its_range_is_refused() {
         ),
         (
             "sprint_m_s = { value = 850, range = [8.0, 8.9], source = \"x\" }",
-            "sprint_m_s.value: found 850, allowed 1 to 100 m/s",
+            "sprint_m_s.value: found 850, allowed 1 to 12.5 m/s",
         ),
     ] {
         let message = faults(written);

@@ -12,7 +12,7 @@ use crate::decide::draws::Draws;
 use crate::decide::intent::Intent;
 use crate::decide::shown::Notes;
 use crate::decide::{View, three_seconds};
-use crate::law::conduct::walking::{LEADS_OUT_WITHIN_M, MEET_EDGE_M, MEET_STANDS_WITHIN_M};
+use crate::law::conduct::walking::{LEADS_OUT_WITHIN_M, LINE_CLEAR_M, MEET_STANDS_WITHIN_M};
 use crate::math::Vec2;
 use crate::state::{PROGRAMS, Plan};
 
@@ -51,7 +51,7 @@ pub fn decide(view: &View<'_>, m: &mut Mover<'_>) {
 fn meet(view: &View<'_>, intent: &mut Intent<'_>, down: Vec2) {
     let here = view.me.at;
     let ball_way = (view.mind.sighted_ball() - here).unit_or(view.mind.gaze);
-    let to = view.given.setup.court.inside(down, MEET_EDGE_M);
+    let to = view.given.setup.court.inside(down, LINE_CLEAR_M);
     intent.go(to, f32::INFINITY, ball_way);
     if here.distance(to) < MEET_STANDS_WITHIN_M {
         intent.brace();

@@ -18,12 +18,9 @@ pub const STEER_BESIDE_M: f32 = 0.2;
 /// A body nearer to the end of the way than this stands where he is going and is not in the way, m. (assumed)
 pub const STEER_END_M: f32 = 0.3;
 
-/// A player slows down who, braking at [`LINE_BRAKES_M_S2`], would stop farther beyond a line than this, m. (assumed)
-pub const OVER_LINE_M: f32 = 0.5;
-/// Braking that a player counts on when he judges whether he stops at a line, m/s2. (assumed)
-pub const LINE_BRAKES_M_S2: f32 = 4.0;
-/// Top speed to which a player slows down before a line, m/s. (assumed)
-pub const LINE_SLOWS_TO_M_S: f32 = 1.5;
+/// A player goes nowhere nearer to a line than this, and brakes so that he can stop so far from it, m. (assumed: a foot
+/// beside him, and a hand's breadth to spare)
+pub const LINE_CLEAR_M: f32 = 0.3;
 
 /// A player begins to leave the lane this much before it would be too late, s. (assumed)
 pub const LANE_MARGIN_S: f32 = 0.3;
@@ -39,7 +36,5 @@ pub const LEADS_OUT_WITHIN_M: f32 = 0.3;
 /// [`JOG_M_S`])
 pub const CLEARS_M_S: f32 = JOG_M_S;
 
-/// A receiver meets a pass no nearer to a line than this, m. (assumed)
-pub const MEET_EDGE_M: f32 = 0.25;
 /// A receiver nearer than this to where a pass comes down stands and shows his hands, m. (assumed)
 pub const MEET_STANDS_WITHIN_M: f32 = 0.5;

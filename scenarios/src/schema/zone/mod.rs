@@ -78,8 +78,8 @@ pub(crate) fn read(
     let lines = Lines::read(&choice);
     let weights = marks::weights(&root);
     let mut rows = rows::read(&root, &choice, (&positions, weights.is_some()), fit);
-    let rules = Rules::read(&root, &choice, &positions, &mut rows);
-    let traps = traps::read(&root, &choice, &positions);
+    let rules = Rules::read(&root, &choice, (&positions, fit), &mut rows);
+    let traps = traps::read(&root, &choice, (&positions, fit));
     let overload = choice.word("overload_rule", &OVERLOADS);
     let high_post = "high_post_on_ball";
     let high_post = choice.find(high_post).map(|node| positions.read(&choice, high_post, node));

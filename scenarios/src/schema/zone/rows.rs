@@ -16,11 +16,13 @@ const STANCES: [(&str, PostStance); 3] = [
 ];
 
 /// Place of each position, and of each position of the back line at full sink.
-pub const ANCHORS: Field = Field::place("anchors", "Place of each position, in the positions' order.")
-    .list(&Kind::Place, Count::Within(5, 5));
-pub const SUNK: Field = Field::place("sunk", "Place of each position of the back line at a sink of 1.2 m.")
-    .list(&Kind::Place, Count::Within(0, 5))
-    .with("anchors");
+pub const ANCHORS: Field =
+    Field::place("anchors", "Place of each position on the floor, in the positions' order.")
+        .list(&Kind::Place, Count::Within(5, 5));
+pub const SUNK: Field =
+    Field::place("sunk", "Place on the floor of each position of the back line at a sink of 1.2 m.")
+        .list(&Kind::Place, Count::Within(0, 5))
+        .with("anchors");
 
 /// How a post is played.
 const STANCE: Field =
@@ -96,7 +98,7 @@ pub fn read(
             let Some(row) = table.table(name) else { continue };
             all.ball_places[place] = fit.on_floor(&row, "ball", fit.attacker(row.place("ball")));
             if !marks {
-                all.rows[place] = row_of(&row, positions);
+                all.rows[place] = row_of(&row, (positions, fit));
                 all.on_ball[place] = one_or_two(&row, positions);
             }
             all.post_stance[place] = row.word("post_stance", &STANCES);
@@ -110,20 +112,24 @@ pub fn read(
     all
 }
 
-/// Reads `anchors` and `sunk`.
-pub fn row_of(reader: &Reader<'_>, positions: &Positions) -> Row {
+/// Reads `anchors` and `sunk`, which lie on the floor.
+pub fn row_of(reader: &Reader<'_>, (positions, fit): (&Positions, Fit)) -> Row {
     let mut row = Row::empty();
     let allowed = "five places [x, y], one for each position";
     match reader.places("anchors", 5, allowed.into()) {
-        Some(places) => row.anchors.iter_mut().zip(places).for_each(|(to, place)| *to = place),
+        Some(places) => {
+            fit.defenders_on_floor(reader, "anchors", &places);
+            row.anchors.iter_mut().zip(places).for_each(|(to, place)| *to = place);
+        }
         None if !reader.has("anchors") => reader.missing("anchors", allowed.into()),
         None => {}
     }
     row.sunk = row.anchors;
     let back: Vec<usize> = (0..5).filter(|&c| positions.all[c].line == Line::Back).collect();
     let allowed = format!("{} places [x, y], one for each position of the back line", back.len());
-    for (&position, place) in back.iter().zip(reader.places("sunk", back.len(), allowed).unwrap_or_default())
-    {
+    let sunk = reader.places("sunk", back.len(), allowed).unwrap_or_default();
+    fit.defenders_on_floor(reader, "sunk", &sunk);
+    for (&position, place) in back.iter().zip(sunk) {
         row.sunk[position] = place;
     }
     row

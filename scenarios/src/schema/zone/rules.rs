@@ -7,6 +7,7 @@ use super::Positions;
 use super::rows::{ANCHORS, Row, Rows, SUNK, row_of};
 use crate::declared::{Field, Kind, Need, Part, Table};
 use crate::read::Reader;
+use crate::schema::fit::Fit;
 use crate::text::Text;
 
 /// True where a rule holds only once the back has been bumped off.
@@ -89,8 +90,8 @@ pub struct Rules {
 
 impl Rules {
     /// Reads all rules and picks those that the scenario names.
-    pub fn read(root: &Reader<'_>, choice: &Reader<'_>, positions: &Positions, rows: &mut Rows) -> Rules {
-        let (helps, chosen) = all(root, "post_help", "helper", (choice, "post_help_rule"), positions);
+    pub fn read(root: &Reader<'_>, choice: &Reader<'_>, on: (&Positions, Fit), rows: &mut Rows) -> Rules {
+        let (helps, chosen) = all(root, "post_help", "helper", (choice, "post_help_rule"), on);
         let low_post = BallPlace::LowPost as usize;
         let mut helper = None;
         if let Some(rule) = chosen.and_then(|at| helps.into_iter().nth(at)) {
@@ -101,8 +102,8 @@ impl Rules {
             rows.on_ball[low_post][1] = position;
             helper = Some(position);
         }
-        let (corners, corner) = all(root, "corner", "on_ball", (choice, "corner_rule"), positions);
-        Rules { helper, corners, corner, bumps: bumps(root, positions) }
+        let (corners, corner) = all(root, "corner", "on_ball", (choice, "corner_rule"), on);
+        Rules { helper, corners, corner, bumps: bumps(root, on) }
     }
 }
 
@@ -128,16 +129,16 @@ fn all(
     tables: &str,
     position: &str,
     (choice, rule): (&Reader<'_>, &str),
-    positions: &Positions,
+    on: (&Positions, Fit),
 ) -> (Vec<Rule>, Option<usize>) {
     let mut rules: Vec<(&str, Rule)> = Vec::new();
     if let Some(table) = root.table(tables) {
         for entry in table.entries() {
             table.judge_name(entry);
             let Some(t) = table.table_under(entry) else { continue };
-            let row = t.find("anchors").map(|_| row_of(&t, positions));
+            let row = t.find("anchors").map(|_| row_of(&t, on));
             t.maybe_text(LINE.key.name);
-            let named = t.find(position).map(|node| positions.read(&t, position, node));
+            let named = t.find(position).map(|node| on.0.read(&t, position, node));
             rules.push((&entry.key, Rule { row, position: named, after_bump: t.flag("after_bump") }));
         }
     }
@@ -153,15 +154,15 @@ fn all(
 }
 
 /// Second acts of any ball place: `[bump.wing]`.
-fn bumps(root: &Reader<'_>, positions: &Positions) -> Bumps {
+fn bumps(root: &Reader<'_>, on: (&Positions, Fit)) -> Bumps {
     let mut found: Bumps = Default::default();
     let Some(table) = root.table("bump") else { return found };
     for (place, name) in BallPlace::NAMES.into_iter().enumerate() {
         let Some(bump) = table.table(name) else { continue };
         match bump.find("on_ball") {
             Some(node) => {
-                let row = bump.find("anchors").map(|_| row_of(&bump, positions));
-                found[place] = Some((row, positions.read(&bump, "on_ball", node)));
+                let row = bump.find("anchors").map(|_| row_of(&bump, on));
+                found[place] = Some((row, on.0.read(&bump, "on_ball", node)));
             }
             None => bump.missing("on_ball", "a position".into()),
         }

@@ -11,6 +11,7 @@ use super::Positions;
 use super::rows::{ANCHORS, Row, SUNK, row_of};
 use crate::declared::{Count, Field, Kind, Part, Table};
 use crate::read::Reader;
+use crate::schema::fit::Fit;
 use crate::tree::Node;
 
 /// The ball places by name with their numbers.
@@ -55,13 +56,13 @@ pub struct Traps {
 }
 
 /// Reads the zone's traps, and the places that the scenario calls, or else the zone's file.
-pub fn read(root: &Reader<'_>, choice: &Reader<'_>, positions: &Positions) -> Traps {
+pub fn read(root: &Reader<'_>, choice: &Reader<'_>, (positions, fit): (&Positions, Fit)) -> Traps {
     let mut written: [Option<Written>; BallPlace::COUNT] = Default::default();
     if let Some(tables) = root.table("traps") {
         for (place, name) in BallPlace::NAMES.into_iter().enumerate() {
             let Some(table) = tables.table(name) else { continue };
             let trapper = table.find("trapper").map(|node| positions.read(&table, "trapper", node));
-            let row = table.find("anchors").map(|_| row_of(&table, positions));
+            let row = table.find("anchors").map(|_| row_of(&table, (positions, fit)));
             written[place] = Some(Written { trapper, row });
         }
     }
