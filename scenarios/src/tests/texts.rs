@@ -8,10 +8,10 @@ use std::path::Path;
 
 use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme};
 
-use super::{Folder, small};
+use super::{Folder, check, small};
 use crate::fault::Faults;
 use crate::text::{Text, shown_lines_with};
-use crate::{check, experiment, is_hidden, json_schema, path_text, shown, shown_lines, shown_path};
+use crate::{experiment, is_hidden, json_schema, path_text, shown, shown_lines, shown_path};
 
 /// Characters that are obeyed or not seen, one of each sort.
 const ODD: [char; 14] = [

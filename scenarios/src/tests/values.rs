@@ -2,8 +2,8 @@
 //!
 //! What it has caught: one play under three names; two plays told as one table; a corner that was drawn beyond its arc.
 
-use super::{Folder, small};
-use crate::{Experiment, bundled_text, check, experiment};
+use super::{Folder, check, small};
+use crate::{Experiment, bundled_text, experiment};
 
 fn load(text: &str) -> Result<Experiment, String> {
     let folder =
