@@ -13,6 +13,7 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, LazyLock};
 
 use engine::film::{Film, Frame, What};
+use engine::math::max;
 use engine::setup::{Setup, SideChoice};
 use engine::{Arena, Measure, Outcome, PossessionRecord};
 use proptest::prelude::*;
@@ -105,12 +106,8 @@ fn dials() -> impl Strategy<Value = Vec<(String, String)>> {
 fn scenario() -> impl Strategy<Value = BTreeMap<String, String>> {
     let named = (name("rules"), name("level"), name("level"), name("zone"));
     (named, attack(), dials()).prop_map(|((rules, attackers, defenders, zone), attack, dials)| {
-        let named = [
-            ("rules", rules),
-            ("level.attack", attackers),
-            ("level.defence", defenders),
-            ("zone.use", zone),
-        ];
+        let named =
+            [("rules", rules), ("level.attack", attackers), ("level.defence", defenders), ("zone.use", zone)];
         let named = named.map(|(key, name)| (key.to_owned(), format!("\"{name}\"")));
         dials.into_iter().chain(named).chain(attack).collect()
     })
@@ -119,10 +116,8 @@ fn scenario() -> impl Strategy<Value = BTreeMap<String, String>> {
 /// Its setup, if the loader takes it.
 fn loaded(set: &BTreeMap<String, String>) -> Option<Arc<Setup>> {
     let set: Vec<String> = set.iter().map(|(path, value)| format!("\"{path}\" = {value}")).collect();
-    let text = format!(
-        "scenario = \"plain-122\"\n[[variant]]\nname = \"drawn\"\nset = {{ {} }}\n",
-        set.join(", ")
-    );
+    let text =
+        format!("scenario = \"plain-122\"\n[[variant]]\nname = \"drawn\"\nset = {{ {} }}\n", set.join(", "));
     let folder = folder(&[("drawn.toml", &text)]);
     let experiment = scenarios::experiment(&folder.path().join("drawn.toml")).ok()?;
     Some(experiment.variants[0].setup.clone())
@@ -151,7 +146,7 @@ fn wrong_frame(setup: &Setup, frame: &Frame) -> Option<String> {
         if !(place.x.is_finite() && place.y.is_finite()) {
             return Some(format!("player {n} is at {place:?} at {at} s"));
         }
-        let beyond = (place.x.abs() - court.half_width_m).max(court.baseline_y_m - place.y);
+        let beyond = max(place.x.abs() - court.half_width_m, court.baseline_y_m - place.y);
         if beyond > BEYOND_LINE_M {
             return Some(format!("player {n} is {beyond:.2} m beyond a line at {at} s"));
         }
@@ -240,9 +235,9 @@ fn wrong(setup: &Arc<Setup>) -> Option<String> {
     let mut arena = Arena::new(1);
     for possession in 0..POSSESSIONS {
         let [right, left] = [&sides[0], &sides[1]].map(|setup| arena.film(setup, SEED, possession));
-        let found = wrong_film(setup, &right)
-            .or_else(|| wrong_sums(&right.record))
-            .or_else(|| first_difference(&right, &left).map(|difference| format!("not mirrored: {difference}")));
+        let found = wrong_film(setup, &right).or_else(|| wrong_sums(&right.record)).or_else(|| {
+            first_difference(&right, &left).map(|difference| format!("not mirrored: {difference}"))
+        });
         if let Some(found) = found {
             return Some(format!("possession {possession}: {found}"));
         }
@@ -255,8 +250,19 @@ fn wrong(setup: &Arc<Setup>) -> Option<String> {
     (alone != together).then(|| "another when played side by side".to_owned())
 }
 
+/// Some dozens of scenarios, or as many as are asked for.
+fn how() -> ProptestConfig {
+    let cases = std::env::var("PROPTEST_CASES").map_or(48, |n| n.parse().expect("a whole number of cases"));
+    ProptestConfig {
+        cases,
+        failure_persistence: None,
+        max_global_rejects: 65_536,
+        ..ProptestConfig::default()
+    }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, max_global_rejects: 65_536, ..ProptestConfig::default() })]
+    #![proptest_config(how())]
 
     #[test]
     fn whatever_the_loader_takes_is_played_by_the_book(set in scenario()) {

@@ -89,7 +89,10 @@ fn every_crate_stands_under_a_licence_that_is_allowed() {
         used.extend(expression.requirements().filter(|r| allows(&r.req)).map(|r| r.req.to_string()));
     }
     for name in policy().licenses.allow {
-        assert!(used.iter().any(|one| one.starts_with(&name)), "{name} is allowed, and nothing stands under it");
+        assert!(
+            used.iter().any(|one| one.starts_with(&name)),
+            "{name} is allowed, and nothing stands under it"
+        );
     }
 }
 
@@ -109,6 +112,9 @@ fn no_crate_is_built_twice_without_a_reason() {
 #[test]
 fn everything_comes_from_the_public_registry() {
     for Package { name, source, .. } in packages() {
-        assert!(source.is_none_or(|from| from.starts_with("registry+https://github.com/rust-lang/")), "{name}");
+        assert!(
+            source.is_none_or(|from| from.starts_with("registry+https://github.com/rust-lang/")),
+            "{name}"
+        );
     }
 }

@@ -7,8 +7,8 @@ mod attack_craft; // screens, fakes, starts and spacing work through bodies, sig
 mod audit; // films look like basketball as far as a rule can tell, and no read makes nearly all looks
 mod command_line; // what a user types, what is written, and the exit codes
 mod craft; // each dial of the zone moves what it should, and nothing when it is off
-mod determinism; // same seed, same bytes: twice, on any threads, in any batches, in debug and release
 mod dependencies; // what is built in may be built in, and once
+mod determinism; // same seed, same bytes: twice, on any threads, in any batches, in debug and release
 mod emergence; // screens and seals work through bodies and nothing else
 mod film; // a film is the very possession that the batch counted
 mod floor; // everybody stays on the floor, and who steps out with the ball has lost it

@@ -295,7 +295,18 @@ fn finish(desk: Desk, plan: Option<Plan>, start: Start) -> Result<Experiment, Fa
     let (plan, inputs) = close(desk, plan)?;
     let Plan { question, possessions, rank_by, rank_by_at, baseline, variants, varied, trees: _ } = plan;
     let key = start.key();
-    Ok(Experiment { key, question, possessions, rank_by, baseline, variants, varied, inputs, rank_by_at, start })
+    Ok(Experiment {
+        key,
+        question,
+        possessions,
+        rank_by,
+        baseline,
+        variants,
+        varied,
+        inputs,
+        rank_by_at,
+        start,
+    })
 }
 
 fn planned(desk: &Desk, root: &Node) -> Option<Plan> {
