@@ -5,13 +5,13 @@
 
 use std::ffi::OsString;
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 
 use experiments::app;
 use experiments::console::Console;
 use experiments::error::Exit;
-use experiments::output::ResultFolder;
+use experiments::output::{Fingerprint, ResultFolder};
 use experiments::sheet::paper::Paper;
 use experiments::sheet::{Results, Sheet, page, paper};
 use libfuzzer_sys::{Corpus, fuzz_target};
@@ -42,6 +42,10 @@ static RESULT: LazyLock<PathBuf> = LazyLock::new(|| {
     folder
 });
 
+/// The manifest as it was written.
+static WHOLE_MANIFEST: LazyLock<Vec<u8>> =
+    LazyLock::new(|| fs::read(RESULT.join(FILES[0])).expect("the result has a manifest"));
+
 /// Reads the folder and lays the sheet out; an error is an answer as good as any other.
 fn lay_out() -> Result<usize, String> {
     let told = |error: experiments::error::Error| error.to_string();
@@ -53,13 +57,29 @@ fn lay_out() -> Result<usize, String> {
         + page::cards(&sheet, Paper::A4, &cards).len())
 }
 
+/// The manifest with the fingerprint that a file would have with this content: else the reader would go no further.
+fn manifest_for(name: &str, text: &[u8]) -> Vec<u8> {
+    let mut manifest: serde_json::Value = serde_json::from_slice(&WHOLE_MANIFEST).expect("a manifest is JSON");
+    let print = serde_json::to_value(Fingerprint::of(name, text)).expect("a fingerprint is JSON");
+    let outputs = manifest["outputs"].as_array_mut().expect("a manifest lists its files");
+    let own = outputs.iter_mut().find(|output| output["name"] == name).expect("the file is listed");
+    *own = print;
+    manifest.to_string().into_bytes()
+}
+
 fuzz_target!(|input: &[u8]| -> Corpus {
     let Some((pick, text)) = input.split_first() else { return Corpus::Reject };
-    let file = RESULT.join(FILES[usize::from(*pick) % FILES.len()]);
+    let name = FILES[usize::from(*pick) % FILES.len()];
+    let (file, manifest) = (RESULT.join(name), RESULT.join(FILES[0]));
     let whole = fs::read(&file).expect("the result has the file");
-    fs::write(&file, text).expect("the temporary folder takes a file");
+    let put = |file: &Path, bytes: &[u8]| fs::write(file, bytes).expect("the temporary folder takes a file");
+    if name != FILES[0] {
+        put(&manifest, &manifest_for(name, text));
+    }
+    put(&file, text);
     let laid_out = lay_out();
-    fs::write(&file, whole).expect("the temporary folder takes a file");
+    put(&file, &whole);
+    put(&manifest, &WHOLE_MANIFEST);
     if let Err(words) = laid_out {
         assert!(!words.trim().is_empty(), "refused without a word");
     }
