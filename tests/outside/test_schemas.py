@@ -56,7 +56,7 @@ BROKEN = [
     ("route", ROUTE + "to = { home = true }\n[[program.when]]\nstands = { home = true }\nwithin_m = 0.05\n"),
     ("worth", WORTH.replace("miss = [", "miss = [0.1, ", 1)),
     ("worth", WORTH.replace("little = [\n", "little = [[],\n", 1)),
-    ("rules", RULES.replace("no_charge_radius_m", "no_charge_radius_ft", 1)),
+    ("rules", RULES.replace("no_charge_radius_m", "no_charge_radius_cm", 1)),
     ("zone", "[positions]\nfront = [1]\n"),
     ("level", "[body]\nmass_kg = 80.0\n"),
     ("rules", "[floor]\nlane_width_m = 12\n"),
