@@ -33,7 +33,7 @@ name = "wing"
 set = { "attack.rover.route" = "baseline-run", "attack.posts.options" = {} }
 "#;
 
-const POSSESSIONS: u64 = 600;
+const POSSESSIONS: u64 = 1000;
 const MEASURES: [(&str, Measure, f64); 3] = [
     ("line_gap_m", Measure::LineGap, 1e-6),
     ("expected_net_points", Measure::ExpectedNetPoints, 1e-6),

@@ -19,7 +19,7 @@ use engine::setup::Setup;
 use rayon::prelude::*;
 
 use crate::looks::{Seen, Z_95, share, two_looks};
-use crate::support::{WIDTH, attacks_by_zone};
+use crate::support::attacks_by_zone;
 
 /// Possessions of each pair of attack and zone, and how many pairs there are.
 const EACH: u64 = 5;
@@ -134,7 +134,7 @@ fn attacks() -> BTreeMap<String, Vec<Arc<Setup>>> {
 /// Open looks taken, against all zones: those that each read made, and all, those that none made among them.
 fn looks_by_read(zones: &[Arc<Setup>], each: u64) -> (BTreeMap<&str, usize>, usize) {
     let of = |setup: &Arc<Setup>| {
-        let mut arena = Arena::new(WIDTH);
+        let mut arena = Arena::new(Arena::WIDTH);
         arena.play(setup, SEED, 0..each, &mut |_| ());
         let reads = (0..setup.attack.programs.len()).map(Some).chain([None]);
         reads.map(|read| arena.places().looks(read).iter().sum::<i64>() as usize).collect()

@@ -196,14 +196,14 @@ fn between_two_attackers_nobody_is_taken_in_the_lane() {
 fn poor_shooters_are_given_room_and_the_lane_closes() {
     let guards = [SEAM, ("attack.shooting", "{ lead-guard = -1.0, off-guard = -1.0 }")];
     let claims = steps(3, &[Measure::Threes], &[Measure::PaintTouch, Measure::LineGap, Measure::Drives]);
-    check(5000, &claims, |count| doses(&guards, "zone.respect", &["0.0", "0.5", "1.0"], count));
+    check(2500, &claims, |count| doses(&guards, "zone.respect", &["0.0", "0.5", "1.0"], count));
 }
 
 #[test]
 fn a_denied_reversal_is_thrown_less_often_and_opens_the_high_post() {
     let mut claims = steps(3, &[], &[Measure::Reversals]);
     claims.extend([more(0, 2, Measure::HighPostTouches), more(0, 2, Measure::TurnoverSteal)]);
-    check(1500, &claims, |count| doses(&[HOLD], "zone.reversal_denial", &["0.0", "0.5", "1.0"], count));
+    check(4000, &claims, |count| doses(&[HOLD], "zone.reversal_denial", &["0.0", "0.5", "1.0"], count));
 }
 
 /// Distance of the second-nearest defender from a perimeter player 0.8 s into his drive, m.
@@ -229,7 +229,7 @@ fn second_from_driver_m(stunt: &'static str, count: u64) -> Series {
 #[test]
 fn a_stunt_brings_a_neighbour_nearer_to_the_driver() {
     // What it changes in results is small: a drive from outside lasts hardly longer than it takes to see it.
-    nearer(4000, [0.02, 0.01], ["0.0", "0.7", "1.4"], second_from_driver_m);
+    nearer(10_000, [0.02, 0.01], ["0.0", "0.7", "1.4"], second_from_driver_m);
 }
 
 #[test]

@@ -14,14 +14,27 @@ use experiments::digest::ResultDigest;
 use experiments::error::Exit;
 
 use crate::support::{
-    argument, every_matchup, play, question, records, sum, text_of, variant, workspace, zoneprobe,
+    argument, every_matchup, folder, play, question, records, sum, text_of, variant, workspace, zoneprobe,
 };
 
-/// The files of a run of the bundled question, and its result digest.
+/// Two routes: what is asked of the machine is asked of each possession, and of no more routes than it takes to mix them up.
+const QUESTION: &str = r#"
+scenario = "sunken-122"
+[[variant]]
+name = "stays"
+set = { "attack.rover.route" = "hold-wing" }
+[[variant]]
+name = "crosses"
+set = { "attack.rover.route" = "seam-cross" }
+"#;
+
+/// The files of a run, and its result digest.
 fn run(seed: &str, more: &[&str]) -> (Vec<Vec<u8>>, String) {
-    let home = tempfile::tempdir().expect("a temporary folder");
-    let out = home.path().join("out");
-    let mut args = vec!["--possessions", "200", "--seed", seed, "--quiet", "--out", argument(&out)];
+    let home = folder(&[("question.toml", QUESTION)]);
+    let (file, out) = (home.path().join("question.toml"), home.path().join("out"));
+    let ordinary = ["--possessions", "200", "--seed", seed, "--quiet", "--out", argument(&out)];
+    let mut args = vec!["compare", argument(&file)];
+    args.extend(ordinary);
     args.extend(more);
     let told = zoneprobe(&args);
     assert_eq!(told.exit, Exit::Done, "{more:?}: {}", told.err);

@@ -12,7 +12,7 @@ use experiments::error::Exit;
 use experiments::film::{Caption, page};
 use rayon::prelude::*;
 
-use crate::support::{WIDTH, argument, changed, every_matchup, folder, matchup, play, question, zoneprobe};
+use crate::support::{argument, changed, every_matchup, folder, matchup, play, question, zoneprobe};
 
 /// How far a body may be pushed over a line, m.
 const OVER_THE_LINE_M: f32 = 1.0;
@@ -116,7 +116,7 @@ fn check_views(film: &Film) {
 #[test]
 fn films_of_every_route_against_every_zone_are_the_possessions_of_the_batch() {
     every_matchup().par_iter().for_each(|(name, setup)| {
-        for record in play(&mut Arena::new(WIDTH), setup, 22, 0..6) {
+        for record in play(&mut Arena::new(Arena::WIDTH), setup, 22, 0..6) {
             let film = film_possession(setup, 22, record.possession);
             assert!(film.record == record, "{name}, possession {}", record.possession);
             check(setup, &film);
@@ -130,7 +130,7 @@ fn films_are_the_possessions_of_the_batch() {
     let variants = question.variants.len() as u64;
     let each = 200_u64.div_ceil(variants);
     question.variants.par_iter().for_each(|variant| {
-        let batch = play(&mut Arena::new(WIDTH), &variant.setup, 21, 0..each);
+        let batch = play(&mut Arena::new(Arena::WIDTH), &variant.setup, 21, 0..each);
         for record in batch {
             let film = film_possession(&variant.setup, 21, record.possession);
             assert!(film.record == record, "{}, possession {}", variant.name, record.possession);
@@ -153,7 +153,7 @@ fn the_longest_possession_makes_a_small_page() {
         setup.officials.closely_guarded_s = None;
         setup.officials.three_seconds_s = 1000.0;
     });
-    let records = play(&mut Arena::new(WIDTH), &lively, 3, 0..2000);
+    let records = play(&mut Arena::new(Arena::WIDTH), &lively, 3, 0..2000);
     let longest = records.iter().max_by_key(|record| record.value(Measure::SecondsUsed)).unwrap().possession;
     for (setup, possessions) in [(&restless, (0..24).collect()), (&lively, vec![longest])] {
         for possession in possessions {

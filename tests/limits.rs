@@ -69,7 +69,7 @@ fn every_route_and_attack_but_one_surely_finds_a_look_against_a_frozen_zone() {
     let (open, sure): (Vec<_>, Vec<_>) =
         every_matchup().into_iter().partition(|(name, _)| ON_THE_BOUND.contains(&name.as_str()));
     let short = sure.into_iter().flat_map(|(name, setup)| {
-        short_of(300, |count| vec![Demand::at_least(&name, found(&setup, count), 0.95)])
+        short_of(400, |count| vec![Demand::at_least(&name, found(&setup, count), 0.95)])
     });
     let short: Vec<String> = short.collect();
     assert!(short.is_empty(), "not shown: {}", short.join("\n"));

@@ -1,6 +1,7 @@
 //! What the promises share: matchups, a runner on all cores, the command line as a function, source files.
 
 use std::ffi::OsString;
+use std::fmt::Display;
 use std::fs;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
@@ -14,9 +15,6 @@ use experiments::error::Exit;
 use rayon::prelude::*;
 use scenarios::{Experiment, Faults};
 use tempfile::TempDir;
-
-/// Possessions that a worker plays side by side.
-pub const WIDTH: usize = 64;
 
 /// What was loaded, or its faults as a reader sees them.
 pub fn loaded<T>(result: Result<T, Faults>) -> T {
@@ -37,13 +35,22 @@ pub fn variant(name: &str) -> Arc<Setup> {
 
 /// The bundled scenario with overrides by dotted path, each as it would stand in a file.
 pub fn matchup(overrides: &[(&str, &str)]) -> Arc<Setup> {
-    let set: Vec<String> = overrides.iter().map(|(path, value)| format!("\"{path}\" = {value}")).collect();
+    loaded(over("sunken-122", overrides.iter().copied()))
+}
+
+/// A bundled scenario with overrides by dotted path, each as it would stand in a file, if the loader takes them.
+pub fn over<P: Display, V: Display>(
+    scenario: &str,
+    overrides: impl IntoIterator<Item = (P, V)>,
+) -> Result<Arc<Setup>, Faults> {
+    let set = overrides.into_iter().map(|(path, value)| format!("\"{path}\" = {value}"));
     let text = format!(
-        "scenario = \"sunken-122\"\n[[variant]]\nname = \"changed\"\nset = {{ {} }}\n",
-        set.join(", ")
+        "scenario = \"{scenario}\"\n[[variant]]\nname = \"changed\"\nset = {{ {} }}\n",
+        set.collect::<Vec<_>>().join(", ")
     );
     let folder = folder(&[("changed.toml", &text)]);
-    loaded(scenarios::experiment(&folder.path().join("changed.toml"))).variants[0].setup.clone()
+    let experiment = scenarios::experiment(&folder.path().join("changed.toml"))?;
+    Ok(experiment.variants[0].setup.clone())
 }
 
 /// Every bundled zone against every bundled route, with all post and guard options switched on in part, and
@@ -107,7 +114,7 @@ pub fn records(setup: &Arc<Setup>, seed: u64, count: u64) -> Vec<PossessionRecor
     let edge = |piece: u64| count * piece / pieces;
     (0..pieces)
         .into_par_iter()
-        .flat_map_iter(|piece| play(&mut Arena::new(WIDTH), setup, seed, edge(piece)..edge(piece + 1)))
+        .flat_map_iter(|piece| play(&mut Arena::new(Arena::WIDTH), setup, seed, edge(piece)..edge(piece + 1)))
         .collect()
 }
 

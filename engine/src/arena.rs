@@ -23,6 +23,10 @@ pub struct Arena {
 }
 
 impl Arena {
+    /// How many possessions a world plays side by side: as many as a core's cache holds with what each of them has, some
+    /// 15 kB. (measured 2026-11-30, one core of two: 64 take 4 % longer, 4 to 12 as long)
+    pub const WIDTH: usize = 16;
+
     /// An arena that plays up to `width` possessions side by side.
     pub fn new(width: usize) -> Self {
         let mut world = World::new();

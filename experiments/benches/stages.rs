@@ -1,4 +1,4 @@
-//! Time of each of the eight stages of a step, a world of 64 possessions of the bundled question, one thread.
+//! Time of each of the eight stages of a step, a world of possessions of the bundled question, one thread.
 //!
 //! Criterion's figure is the time of one stage for the whole world; its throughput counts player-steps.
 
@@ -8,7 +8,7 @@ use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use engine::{Arena, step::STAGES};
 
 /// Possessions in the world.
-const WIDTH: usize = 64;
+const WIDTH: usize = Arena::WIDTH;
 /// Steps after which the world is filled anew: before the first possessions end in numbers.
 const STEPS: u64 = 80;
 

@@ -8,7 +8,7 @@
 use std::ops::Range;
 use std::sync::atomic::{AtomicU64, Ordering};
 
-use engine::{Measure, Outcome, Places, PossessionRecord};
+use engine::{Arena, Measure, Outcome, Places, PossessionRecord};
 
 use crate::crash::{Crash, WORKER, caught};
 use crate::digest::ResultDigest;
@@ -222,7 +222,7 @@ impl<'a, P: Player> Worker<'a, P> {
 
 /// Possessions that a seat plays side by side: no more than a batch has, and no more than caches like.
 fn width(plan: &Plan) -> usize {
-    plan.batch().min(64) as usize
+    plan.batch().min(Arena::WIDTH as u64) as usize
 }
 
 /// Where a variant's quantities of one possession of the batch stand.

@@ -5,7 +5,7 @@ use miette::{MietteError, MietteSpanContents, SourceCode, SourceSpan, SpanConten
 use crate::shelf::Source;
 use crate::text::{shown, shown_lines_with};
 
-/// Most bytes of an excerpt: lines of a usual length, a dozen of them.
+/// Most bytes of an excerpt: lines of a usual length, a dozen of them. (a choice)
 const MOST: usize = 2_000;
 
 /// A few lines of a file.

@@ -75,12 +75,12 @@ pub struct Fault {
     /// What the key means, and how the fault may be mended, where that is known.
     pub help: Option<String>,
     /// The lines around it, where they can be shown.
-    excerpt: Option<Arc<Excerpt>>,
+    excerpt: Option<Excerpt>,
     /// First byte and length in the file.
     span: (usize, usize),
 }
 
-/// Most bytes of a name in a message.
+/// Most bytes of a name in a message. (a choice)
 const NAME_MOST: usize = 200;
 
 impl Fault {
@@ -109,7 +109,7 @@ impl Fault {
             key: short(key),
             problem,
             help: None,
-            excerpt: Excerpt::of(source, (start, end)).map(Arc::new),
+            excerpt: Excerpt::of(source, (start, end)),
             span: (start, end - start),
         }
     }
@@ -178,7 +178,7 @@ impl Diagnostic for Fault {
     }
 
     fn source_code(&self) -> Option<&dyn SourceCode> {
-        self.excerpt.as_deref().map(|excerpt| excerpt as &dyn SourceCode)
+        self.excerpt.as_ref().map(|excerpt| excerpt as &dyn SourceCode)
     }
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
@@ -197,7 +197,7 @@ pub struct Faults {
     pub more: usize,
 }
 
-/// So many faults of one loading are shown.
+/// So many faults of one loading are shown. (a choice)
 const SHOWN: usize = 50;
 
 impl Faults {

@@ -154,6 +154,7 @@ impl Experiment {
     /// # Errors
     /// Every fault of the level.
     pub fn at_level(&self, level: &str) -> Result<Vec<Arc<Setup>>, Faults> {
+        at_level::named(level)?;
         let desk = self.desk();
         let found = self
             .start

@@ -3,6 +3,7 @@
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
+use std::ffi::OsStr;
 use std::path::{Component, Path, PathBuf};
 use std::rc::Rc;
 use std::sync::Arc;
@@ -49,10 +50,11 @@ impl Source {
     }
 }
 
-/// True for the system's names of what a process is given by another, such as `/dev/stdin`.
+/// True for the system's names of what a process is given by another: `/dev/stdin`, `/dev/fd/3`, `/proc/self/fd/3`.
 #[must_use]
 pub fn is_stream(path: &Path) -> bool {
-    ["/dev", "/proc"].iter().any(|folder| path.starts_with(folder))
+    let parts: Vec<&str> = path.iter().filter_map(OsStr::to_str).collect();
+    matches!(parts[..], ["/", "dev", "stdin"] | ["/", "dev", "fd", _] | ["/", "proc", _, "fd", _])
 }
 
 /// One name for the names of a file that differ in `./` only.

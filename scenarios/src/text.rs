@@ -9,8 +9,9 @@ use std::path::Path;
 
 /// The characters that are hidden, first and last of each range: controls, line and paragraph separators, marks of
 /// direction, letters without width or ink, tags, and what no XML may hold. The list is our own; each range is named in
-/// the Unicode character database as control, format, separator, default ignorable or no character.
-pub(crate) const HIDDEN: [(char, char); 18] = [
+/// the Unicode character database as control, format, separator, default ignorable or no character. Marks that choose a
+/// letter's look (U+FE00 to U+FE0F) are left: signs that are pictures need them.
+const HIDDEN: [(char, char); 19] = [
     ('\0', '\u{1f}'),
     ('\u{7f}', '\u{9f}'),
     ('\u{ad}', '\u{ad}'),
@@ -23,10 +24,11 @@ pub(crate) const HIDDEN: [(char, char); 18] = [
     ('\u{2028}', '\u{202e}'),
     ('\u{2060}', '\u{206f}'),
     ('\u{3164}', '\u{3164}'),
+    ('\u{fdd0}', '\u{fdef}'),
     ('\u{feff}', '\u{feff}'),
     ('\u{ffa0}', '\u{ffa0}'),
-    ('\u{fff9}', '\u{fffb}'),
-    ('\u{fffe}', '\u{ffff}'),
+    ('\u{fff0}', '\u{fffb}'),
+    ('\u{1bca0}', '\u{1bca3}'),
     ('\u{1d173}', '\u{1d17a}'),
     ('\u{e0000}', '\u{e0fff}'),
 ];
@@ -34,7 +36,9 @@ pub(crate) const HIDDEN: [(char, char); 18] = [
 /// True for a character that is obeyed, or not seen, where it is shown.
 #[must_use]
 pub fn is_hidden(letter: char) -> bool {
-    HIDDEN.iter().any(|&(first, last)| (first..=last).contains(&letter))
+    // The last two codes of each plane are no characters.
+    let no_character = u32::from(letter) & 0xfffe == 0xfffe;
+    no_character || HIDDEN.iter().any(|&(first, last)| (first..=last).contains(&letter))
 }
 
 /// A text in one line, with each hidden character written out as `\u{1b}`.

@@ -9,6 +9,7 @@ mod course;
 mod court;
 mod flight;
 mod movement;
+mod outcomes;
 mod sprint;
 mod statistics;
 mod streams;

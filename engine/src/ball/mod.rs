@@ -118,12 +118,10 @@ pub fn ball(given: Res<Given>, mut possessions: Query<Possession>) {
             BallState::Dead => {}
         }
         // A number that is none must not spread, and nobody gets far off the floor: the possession ends here as a fault.
-        let rows = &play.bodies.0;
-        let sum: f32 = rows.px[..=BALL].iter().chain(&rows.py[..=BALL]).sum();
-        if !sum.is_finite() || off_floor(&given.setup.court, rows) {
+        let moved = (play.bodies.ball() - before) * (1.0 / given.setup.step_s);
+        if !moved.len2().is_finite() || off_floor(&given.setup.court, &play.bodies.0) {
             play.end(Outcome::Fault);
         }
-        let moved = (play.bodies.ball() - before) * (1.0 / given.setup.step_s);
         play.bodies.0.vx[BALL] = moved.x;
         play.bodies.0.vy[BALL] = moved.y;
     }

@@ -48,7 +48,7 @@ fn violations(given: &Given, dt: f32, parts: &mut PartsItem<'_, '_>) {
         } else {
             clocks.in_lane[slot] = 0.0;
         }
-        let trying = ball.state == (BallState::Held { by: slot }) && !matches!(hold.handling, Handling::Hold);
+        let trying = ball.holder() == Some(slot) && !matches!(hold.handling, Handling::Hold);
         if clocks.in_lane[slot] > officials.three_seconds_s + LANE_LENIENCE_S && !trying {
             return turnover(clocks, bodies, signals, TurnoverKind::ThreeSeconds, slot);
         }

@@ -76,7 +76,7 @@ pub fn decide(given: Res<Given>, mut possessions: Query<Possession>) {
 fn decide_one(given: &Given, p: &mut PossessionItem<'_, '_>, slot: Slot) {
     let view = View::of(given, p.clocks, p.bodies, p.traits, &p.minds.0[slot], p.side.0, slot);
     let plans = &mut *p.plans;
-    if slot.attacks() && p.ball.state == (BallState::Held { by: slot }) {
+    if p.ball.holder() == Some(slot) {
         let hands = on_ball::Hands {
             shown: Shown::of(&mut p.events),
             hold: &mut p.hold,

@@ -1,11 +1,12 @@
 //! Going round bodies: a player steers past those whom he believes in his way. A body he has not seen is not
 //! avoided, so a blind screen hits.
 
-use super::View;
 use super::intent::Intent;
+use super::view::{Me, View};
 use crate::law::conduct::attention::CARRIED_ON_S;
 use crate::law::conduct::deciding::DECIDES_EVERY_S;
 use crate::law::conduct::walking::*;
+use crate::law::floor::FOOT_M;
 use crate::math::{Vec2, max, min};
 use crate::slots::{ALL, ROW, Slot, ZERO};
 
@@ -61,21 +62,30 @@ fn first_in_way(view: &View<'_>, u: Vec2, nearest: f32) -> Option<Slot> {
 }
 
 /// Keeps a player on the floor: he goes nowhere outside, and stops where with his next decision he could not stop any
-/// more before a line that he runs at. Who is over a line comes back.
+/// more before a foot is on the line that he runs at. Who is over a line comes back.
 pub fn keep_in(view: &View<'_>, intent: &mut Intent<'_>) {
-    let court = &view.given.setup.court;
-    let (to, speed) = (intent.to(), view.me.velocity.len());
-    let inside = court.inside(to, LINE_CLEAR_M);
+    let to = intent.to();
+    let inside = view.given.setup.court.inside(to, LINE_CLEAR_M);
     if inside != to {
         intent.go_instead(inside);
     }
-    if speed > 0.0 {
-        let room = court.room(view.me.at, view.me.velocity * (1.0 / speed), LINE_CLEAR_M);
-        // Swept across his way he brakes as he turns.
-        let body = &view.given.team(view.me.slot).body;
-        let brakes = min(body.braking_m_s2, body.lateral_m_s2);
-        if speed * speed > 2.0 * brakes * max(room - speed * DECIDES_EVERY_S, 0.0) {
-            intent.slow_to(0.0);
-        }
+    if cannot_stop_later(view) {
+        intent.slow_to(0.0);
     }
+}
+
+/// True where he has to brake now, or a foot gets on a line before he stands.
+fn cannot_stop_later(view: &View<'_>) -> bool {
+    let Me { at, velocity, slot, .. } = view.me;
+    let body = &view.given.team(slot).body;
+    // Swept across his way he brakes as he turns.
+    let brakes = min(body.braking_m_s2, body.lateral_m_s2);
+    // On the way to a standstill he gets by v / (2 brakes) times his speed toward the line nearer to it. Squared, which
+    // spares a root: nearly always he is far away.
+    let needs = |outward: f32, room: f32| {
+        let has = 2.0 * brakes * max(room - outward * DECIDES_EVERY_S, 0.0);
+        outward * outward * velocity.len2() > has * has
+    };
+    let room = view.given.setup.court.room(at, velocity, FOOT_M);
+    needs(max(velocity.x, -velocity.x), room.x) || needs(max(velocity.y, -velocity.y), room.y)
 }

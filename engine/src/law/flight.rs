@@ -8,7 +8,7 @@
 //! is within 0.05 s of the integrated path up to `STEEPEST_SINE`, for 8 to 15 m/s and a catch up to 0.2 m lower).
 //!
 //! Beyond what a ball can reach (`q > 1`) the inner root is held at 0: `T` stays finite and rises with the length.
-//! Nobody chooses such a pass ([`PassSkill::reaches`]).
+//! Nobody chooses such a pass ([`PassSkill::flight_within_reach_s`]).
 //!
 //! A bounce pass and a lob are given by their mean speed along the floor, drag and arc included, as their sources are.
 //!
@@ -37,18 +37,25 @@ impl PassSkill {
     /// Flight time of a pass of this kind and length, s; rises with the length and is always finite.
     #[inline]
     pub fn flight_s(&self, kind: PassKind, length_m: f32) -> f32 {
+        self.flown(kind, length_m).0
+    }
+
+    /// The same of a pass that can be thrown without becoming a lob; `None` of one that cannot.
+    #[inline]
+    pub fn flight_within_reach_s(&self, kind: PassKind, length_m: f32) -> Option<f32> {
+        let (span_s, steep) = self.flown(kind, length_m);
+        (steep <= STEEPEST_SINE).then_some(span_s)
+    }
+
+    /// Flight time, s, and the sine of twice the angle of the release; 0 where the passer is free to choose it.
+    #[inline]
+    fn flown(&self, kind: PassKind, length_m: f32) -> (f32, f32) {
         if !thrown_through_the_air(kind) {
-            return length_m / self.speed_m_s;
+            return (length_m / self.speed_m_s, 0.0);
         }
         let (way, steep) = self.arc(length_m);
         let root = max(1.0 - steep * steep, 0.0).sqrt();
-        way / self.speed_m_s * (2.0 / (1.0 + root)).sqrt()
-    }
-
-    /// Whether a pass of this kind and length can be thrown without becoming a lob.
-    #[inline]
-    pub fn reaches(&self, kind: PassKind, length_m: f32) -> bool {
-        !thrown_through_the_air(kind) || self.arc(length_m).1 <= STEEPEST_SINE
+        (way / self.speed_m_s * (2.0 / (1.0 + root)).sqrt(), steep)
     }
 
     /// The length that a pass without drag would fly in the same way, m, and the sine of twice its angle.
@@ -104,14 +111,14 @@ mod tests {
             let pass = pass(speed);
             (1..4000_u16)
                 .map(|cm| f32::from(cm) * 0.01)
-                .take_while(|m| pass.reaches(PassKind::Overhead, *m))
+                .take_while(|m| pass.flight_within_reach_s(PassKind::Overhead, *m).is_some())
                 .count()
         };
         let reach = [9.8, 12.0, 13.5].map(farthest);
         println!("{reach:?} cm");
         assert!(reach[0] > 700 && reach[1] > reach[0] + 200 && reach[2] > reach[1] + 100 && reach[2] < 1500);
         assert!(
-            pass(8.0).reaches(PassKind::Bounce, 30.0),
+            pass(8.0).flight_within_reach_s(PassKind::Bounce, 30.0).is_some(),
             "the length of a bounce is the passer's own affair"
         );
     }

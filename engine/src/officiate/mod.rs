@@ -163,7 +163,7 @@ impl Judged<'_> {
     fn judge(&mut self, hit: &Hit) {
         let Hit { attacker, defender, normal, hit_m_s, closing_m_s } = *hit;
         let officials = &self.given.setup.officials;
-        let on_ball = self.ball.state == (BallState::Held { by: attacker });
+        let on_ball = self.ball.holder() == Some(attacker);
         let threshold = officials.whistle_m_s * if on_ball { 1.0 } else { OFF_BALL_FACTOR };
         let chance = logistic((hit_m_s - threshold) / officials.whistle_scale_m_s);
         if !self.streams.coin(defender, Purpose::Whistle, chance) {

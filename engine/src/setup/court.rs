@@ -96,21 +96,12 @@ impl Court {
         )
     }
 
-    /// How far it is from `p` along a unit vector to where one stands less than `margin_m` inside a line that lies ahead,
-    /// m; below 0 where one does so already.
-    pub fn room(&self, p: Vec2, way: Vec2, margin_m: f32) -> f32 {
-        let x_most = self.half_width_m - margin_m;
-        let (low, high) = (self.baseline_y_m + margin_m, self.midcourt_y_m - margin_m);
-        let ahead = |at: f32, way: f32, low: f32, high: f32| {
-            if way > 0.0 {
-                (high - at) / way
-            } else if way < 0.0 {
-                (low - at) / way
-            } else {
-                f32::INFINITY
-            }
-        };
-        crate::math::min(ahead(p.x, way.x, -x_most, x_most), ahead(p.y, way.y, low, high))
+    /// How far it is from `p` square to the lines ahead of one who moves like `v`, to where he stands less than `margin_m`
+    /// inside them, m: the sideline in x, the baseline or the midcourt line in y; below 0 where he does so already.
+    pub fn room(&self, p: Vec2, v: Vec2, margin_m: f32) -> Vec2 {
+        let x = if v.x < 0.0 { self.half_width_m + p.x } else { self.half_width_m - p.x };
+        let y = if v.y < 0.0 { p.y - self.baseline_y_m } else { self.midcourt_y_m - p.y };
+        vec2(x - margin_m, y - margin_m)
     }
 }
 
@@ -120,20 +111,15 @@ mod tests {
 
     #[test]
     fn room_is_counted_to_the_line_ahead_alike_on_both_sides() {
-        let room = |x: f32, y: f32, way: Vec2| court().room(vec2(x, y), way, 0.3);
-        for (x, y, way, metres) in [
-            (7.0, 3.0, vec2(1.0, 0.0), 0.32),
-            (7.0, 3.0, vec2(-1.0, 0.0), 14.32),
-            (7.0, 3.0, vec2(0.0, -1.0), 4.3),
-            (7.0, 3.0, vec2(0.0, 1.0), 7.9),
-            (7.0, -1.0, vec2(0.8, -0.6), 0.4),
-            (7.0, -1.0, vec2(0.6, -0.8), 0.375),
-            (8.0, 3.0, vec2(1.0, 0.0), -0.68),
+        let room = |x: f32, y: f32, v: Vec2| court().room(vec2(x, y), v, 0.3);
+        for (x, y, v, metres) in [
+            (7.0, 3.0, vec2(2.0, 1.0), vec2(0.32, 7.9)),
+            (7.0, 3.0, vec2(-2.0, -1.0), vec2(14.32, 4.3)),
+            (8.0, -1.5, vec2(0.5, -0.1), vec2(-0.68, -0.2)),
         ] {
-            assert!((room(x, y, way) - metres).abs() < 1e-5, "{x} {y} {way:?}: {}", room(x, y, way));
-            assert_eq!(room(x, y, way), room(-x, y, vec2(-way.x, way.y)));
+            assert!((room(x, y, v) - metres).len() < 1e-5, "{x} {y} {v:?}: {:?}", room(x, y, v));
+            assert_eq!(room(x, y, v), room(-x, y, vec2(-v.x, v.y)));
         }
-        assert_eq!(room(7.0, 3.0, Vec2::RIM), f32::INFINITY);
     }
 
     fn court() -> Court {

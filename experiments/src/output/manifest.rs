@@ -78,8 +78,7 @@ pub struct Fingerprint {
 impl Fingerprint {
     /// Of a file with this name and these bytes.
     pub fn of(name: &str, bytes: &[u8]) -> Self {
-        let sha256 = Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect();
-        Self { name: name.into(), sha256 }
+        Self { name: name.into(), sha256: hex(&Sha256::digest(bytes)) }
     }
 
     /// Of a file of this name that lies there, whatever its size.
@@ -96,14 +95,18 @@ impl Fingerprint {
                 Err(error) => return Err(error),
             }
         }
-        let sha256 = digest.finalize().iter().map(|byte| format!("{byte:02x}")).collect();
-        Ok(Self { name: name.into(), sha256 })
+        Ok(Self { name: name.into(), sha256: hex(&digest.finalize()) })
     }
 
     /// Of a file that was read, named without the way to it if that began at the root.
     pub fn of_input(name: &str, text: &str) -> Self {
         Self::of(relative(name), text.as_bytes())
     }
+}
+
+/// A digest as text.
+fn hex(digest: &[u8]) -> String {
+    digest.iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
 /// A name without a way from the root, which would say more of a machine than of the input.

@@ -93,7 +93,7 @@ fn play(
         })
         .collect();
     let seat = || {
-        let mut arena = Arena::new(64);
+        let mut arena = Arena::new(Arena::WIDTH);
         arena.count_returns(true);
         arena
     };

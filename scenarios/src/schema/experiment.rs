@@ -19,11 +19,13 @@ use crate::value::{Valued, covers, in_line, label, same_path};
 const OWN_KEYS: [&str; 6] = ["question", "scenario", "rank_by", "baseline", "variant", "factors"];
 /// Stands between a variant's name and its factors; never a comma, which sentences need.
 const BETWEEN: &str = " / ";
-/// Most variants, factors multiplied out; and most factors, which may have one value each.
+/// Most variants, factors multiplied out; and most factors, which may have one value each. (a choice)
 const VARIANTS_MOST: usize = 64;
-/// Larger numbers of variants are not told.
+/// Larger numbers of variants are not told. (a choice)
 const COUNTED: usize = 1_000_000;
-/// Most values that a variant changes; a scenario has some 400.
+/// Most characters of a variant's name with its factors: three lines of a page. (a choice)
+const NAME_MOST: usize = 200;
+/// Most values that a variant changes; a scenario has some 400. (a choice)
 const CHANGES_MOST: usize = 1000;
 
 /// What a variant changes: any path of a scenario.
@@ -136,6 +138,7 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
         );
     }
     let drafts = crossed(desk, variants, &factors);
+    refuse_long_names(&root, &drafts);
 
     let base = root.file("scenario")?;
     let (mut built, mut trees) = (Vec::new(), Vec::new());
@@ -187,11 +190,27 @@ fn baseline_of(wanted: &str, names: &[&str]) -> Option<String> {
     found.map(|name| (*name).to_owned())
 }
 
+/// Notes that there is more of something than there may be.
+fn too_many(root: &Reader<'_>, at: Origin, key: &str, found: String, most: usize) {
+    let problem = Problem::NotAllowed { found, allowed: format!("at most {most}"), nearest: None };
+    root.desk.fault(at, key, problem, None);
+}
+
+/// Refuses names for which no table and no picture has room once factors are added to them.
+fn refuse_long_names(root: &Reader<'_>, drafts: &[Draft]) {
+    let longest = drafts.iter().map(|draft| draft.name.chars().count()).max().unwrap_or(0);
+    if let Some(factors) = root.node().get("factors")
+        && longest > NAME_MOST
+    {
+        let found = format!("a variant's name of {longest} characters with its factors");
+        too_many(root, factors.key_origin, "factors", found, NAME_MOST);
+    }
+}
+
 /// Whether variants, factors and what they change are few enough to be put together, from their numbers alone.
 fn are_few(root: &Reader<'_>) -> bool {
     let refuse = |at: Origin, key: &str, found: String, most: usize| {
-        let problem = Problem::NotAllowed { found, allowed: format!("at most {most}"), nearest: None };
-        root.desk.fault(at, key, problem, None);
+        too_many(root, at, key, found, most);
         false
     };
     let members = |key: &str| root.find(key).map_or(&[][..], Node::members);

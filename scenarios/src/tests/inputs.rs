@@ -51,6 +51,17 @@ fn later_loadings_are_made_of_the_texts_that_were_read() {
     }
 }
 
+#[test]
+fn a_level_that_there_is_not_is_named_as_it_was_typed() {
+    let folder = Folder::with(&[("e.toml", QUESTION), ("base.toml", &small(""))]);
+    let play = experiment(&folder.path("e.toml")).unwrap_or_else(|faults| panic!("{faults}"));
+    let told = play.at_level("colege").expect_err("no such level").to_string();
+    assert!(
+        told.starts_with("--level: found \"colege\"") && told.ends_with("did you mean `college`?"),
+        "{told}"
+    );
+}
+
 #[cfg(unix)]
 #[test]
 fn a_pipe_is_read_once_however_often_it_is_named_and_whatever_comes_out() {
@@ -155,6 +166,13 @@ fn numbers_of_variants_are_checked_before_anything_is_put_together() {
     assert_eq!(only(&format!("[factors]\n{factors}")), "factors: found 8000 factors, allowed at most 64");
     let variants: String = (0..8000).map(|nth| format!("[[variant]]\nname = \"v{nth}\"\n")).collect();
     assert_eq!(only(&variants), "variant: found 8000 variants, allowed at most 64");
+    // Each value by itself is short.
+    let halves = "sink_back_m extension_m stunt_m reversal_denial dig fly_by match_up respect bump_delay_s \
+                  closeout_stop_m stunt_s carry_m closeout_from_m";
+    let factors: String = halves.split(' ').map(|key| format!("zone.{key} = [0.5]\n")).collect();
+    let told = only(&format!("[factors]\n{factors}"));
+    let wanted = "factors: found a variant's name of 2";
+    assert!(told.starts_with(wanted) && told.ends_with(" with its factors, allowed at most 200"), "{told}");
     let set: String = (0..8000).map(|nth| format!("key_{nth} = 1\n")).collect();
     assert_eq!(
         only(&format!("[[variant]]\nname = \"a\"\n[variant.set]\n{set}")),

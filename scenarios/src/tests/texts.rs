@@ -14,7 +14,7 @@ use crate::text::{Text, shown_lines_with};
 use crate::{experiment, is_hidden, json_schema, path_text, shown, shown_lines, shown_path};
 
 /// Characters that are obeyed or not seen, one of each sort.
-const ODD: [char; 14] = [
+const ODD: [char; 18] = [
     '\0',
     '\u{7}',
     '\u{1b}',
@@ -27,6 +27,10 @@ const ODD: [char; 14] = [
     '\u{202e}',
     '\u{2066}',
     '\u{feff}',
+    '\u{fdd0}',
+    '\u{fff5}',
+    '\u{1bca0}',
+    '\u{2ffff}',
     '\u{ffff}',
     '\u{e0041}',
 ];

@@ -17,7 +17,7 @@ fn times(pass: &PassSkill, kind: PassKind) -> Vec<[f64; 2]> {
 
 /// The longest of the printed lengths at which a pass is thrown, m.
 fn reach(pass: &PassSkill, kind: PassKind) -> f64 {
-    lengths().filter(|m| pass.reaches(kind, *m)).map(f64::from).fold(0.0, f64::max)
+    lengths().filter(|m| pass.flight_within_reach_s(kind, *m).is_some()).map(f64::from).fold(0.0, f64::max)
 }
 
 pub fn values() -> Value {

@@ -60,10 +60,10 @@ fn worth(t: &Thought<'_>, to: Slot, kind: PassKind) -> Option<(f32, f32)> {
     let throw = &skill.pass[kind as usize];
     let pass = PassTry::aimed(view, kind, to, throw.release_s);
     let length = pass.length_m();
-    if !thought_of(view, &pass, length) || !throw.reaches(kind, length) {
+    if !thought_of(view, &pass, length) {
         return None;
     }
-    let span = throw.release_s + throw.flight_s(kind, length);
+    let span = throw.release_s + throw.flight_within_reach_s(kind, length)?;
     let chance = pass.completion(view);
     let ready = span + shooting_ready(view.team.catch_to_release_s(to), pass.to);
     let shot = value::shot(view, to, pass.to, ready, true).points;

@@ -87,6 +87,8 @@ struct Imagined<'a> {
     span_s: f32,
     /// Time until it leaves the hands, s.
     wait_s: f32,
+    /// How far a defender runs until it comes down, m; 0 where none is asked to, outside.
+    feet_m: f32,
     /// Where the receiver is now, m.
     receiver_at: Vec2,
 }
@@ -96,18 +98,21 @@ impl<'a> Imagined<'a> {
         let setup = &view.given.setup;
         let skill = &setup.attackers.skill.pass[pass.kind as usize];
         let from = release::hands(|slot| view.mind.at(slot), pass.kind, pass.from, pass.to, view.side);
-        let length_m = from.distance(pass.to);
+        let (length_m, ends_m) = (from.distance(pass.to), pass.to.len());
+        let (body, span_s) = (&setup.defenders.body, skill.flight_s(pass.kind, length_m));
+        let comes_down = ends_m <= ENDS_OUTSIDE_M || pass.kind == PassKind::Lob;
         Self {
             view,
             kind: pass.kind,
             skill,
-            body: &setup.defenders.body,
+            body,
             from,
             to: pass.to,
             length_m,
-            ends_m: pass.to.len(),
-            span_s: skill.flight_s(pass.kind, length_m),
+            ends_m,
+            span_s,
             wait_s: pass.wait_s,
+            feet_m: if comes_down { strides_m(body, span_s - REACTION_COUNTED_ON_S) } else { 0.0 },
             receiver_at: view.mind.at(pass.receiver),
         }
     }
@@ -134,7 +139,7 @@ impl<'a> Imagined<'a> {
         }
         let (body, runs_s) = (self.body, self.span_s - REACTION_COUNTED_ON_S);
         let off = self.at_landing(defender).distance(self.to);
-        let run = RUNS_UNDER_LOB_SHARE * strides_m(body, runs_s);
+        let run = RUNS_UNDER_LOB_SHARE * self.feet_m;
         let there = max(off - run, min(off, LEAST_BETWEEN_JUMPERS_M));
         if there >= GOES_UP_M || body.arm_reach_m <= 0.0 {
             return None;
@@ -190,8 +195,7 @@ impl<'a> Imagined<'a> {
         if off > LANDING_WITHIN_M {
             return None;
         }
-        let hand = self.hand_m(out_s);
-        let feet = strides_m(body, out_s);
+        let (hand, feet) = (self.hand_m(out_s), self.feet_m);
         let up = hand_height_m(out_s, min(max(off - feet, 0.0), hand), body.standing_reach_m, body.jump_m);
         if self.skill.catch_height_m > up {
             return None;

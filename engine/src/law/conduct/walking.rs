@@ -18,8 +18,8 @@ pub const STEER_BESIDE_M: f32 = 0.2;
 /// A body nearer to the end of the way than this stands where he is going and is not in the way, m. (assumed)
 pub const STEER_END_M: f32 = 0.3;
 
-/// A player goes nowhere nearer to a line than this, and brakes so that he can stop so far from it, m. (assumed: a foot
-/// beside him, and a hand's breadth to spare)
+/// A player goes nowhere nearer to a line than this, m. (assumed: a foot beside him, and a hand's breadth to spare, so that
+/// he can run along a line)
 pub const LINE_CLEAR_M: f32 = 0.3;
 
 /// A player begins to leave the lane this much before it would be too late, s. (assumed)
