@@ -115,9 +115,10 @@ fn scenario() -> impl Strategy<Value = BTreeMap<String, String>> {
 
 /// Beyond a line by no more than this: who is shoved out or runs out comes back, m. (assumed)
 const BEYOND_LINE_M: f32 = 1.0;
-/// No ball is thrown faster, m/s (from memory: a hard chest pass flies at about 15 m/s); what a catch, a tip or a deflection
-/// adds to it in a step is a reach at most.
-const FASTEST_BALL_M_S: f32 = 40.0;
+/// No shot flies faster, m/s. (from memory: along the floor a long one goes at about 8 m/s)
+const FASTEST_SHOT_M_S: f32 = 15.0;
+/// What rounding adds to a way.
+const ROUNDED: f32 = 1.01;
 /// A team-mate's speed lies within so many spreads of the team's. (assumed)
 const SPREADS: f32 = 5.0;
 /// Bodies that overlap are put apart by no more than this in a step, m. (assumed)
@@ -170,11 +171,14 @@ fn wrong_run(setup: &Setup, before: &Frame, after: &Frame) -> Option<String> {
     None
 }
 
-/// The ball leaps between two frames that follow each other.
-fn wrong_flight(before: &Frame, after: &Frame) -> Option<String> {
+/// The ball leaps between two frames that follow each other: farther than the hardest throw goes and a hand reaches.
+fn wrong_flight(setup: &Setup, before: &Frame, after: &Frame) -> Option<String> {
     let (dt, at) = (after.time_s - before.time_s, after.time_s);
+    let throws = setup.attackers.skill.pass.iter().map(|pass| pass.speed_m_s);
+    let fastest = throws.fold(FASTEST_SHOT_M_S, max);
+    let reach = max(setup.attackers.skill.catch_far_m, setup.defenders.body.lunge_reach_m);
     let moved = before.ball.distance(after.ball);
-    (moved > FASTEST_BALL_M_S * dt).then(|| format!("the ball leaps {moved:.2} m at {at} s"))
+    (moved > (fastest * dt + reach) * ROUNDED).then(|| format!("the ball leaps {moved:.2} m at {at} s"))
 }
 
 /// What is wrong with a film.
@@ -192,7 +196,7 @@ fn wrong_film(setup: &Setup, film: &Film) -> Option<String> {
     alone.or_else(|| {
         film.frames.windows(2).filter(|pair| !happened(&pair[0], &pair[1], anew)).find_map(|pair| {
             let (before, after) = (&pair[0], &pair[1]);
-            let leaps = || wrong_flight(before, after).filter(|_| !happened(before, after, rebound));
+            let leaps = || wrong_flight(setup, before, after).filter(|_| !happened(before, after, rebound));
             wrong_run(setup, before, after).or_else(leaps)
         })
     })
