@@ -13,7 +13,7 @@ use crate::tree::{Data, Entry, Node};
 /// Refuses what names no level, as it was typed.
 pub(crate) fn named(level: &str) -> Result<(), Faults> {
     let known = bundled::names("levels");
-    if level.ends_with(".toml") || known.iter().any(|name| *name == level) {
+    if level.ends_with(".toml") || known.contains(&level) {
         return Ok(());
     }
     let problem = Problem::NotAllowed {
