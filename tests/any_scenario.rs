@@ -115,9 +115,9 @@ fn scenario() -> impl Strategy<Value = BTreeMap<String, String>> {
 
 /// Beyond a line by no more than this: who is shoved out or runs out comes back, m. (assumed)
 const BEYOND_LINE_M: f32 = 1.0;
-/// No shot flies faster, m/s. (from memory: along the floor a long one goes at about 8 m/s)
+/// No shot flies faster, m/s. (a choice: twice what a long one makes along the floor, from memory)
 const FASTEST_SHOT_M_S: f32 = 15.0;
-/// What rounding adds to a way.
+/// What rounding adds to a way. (a choice)
 const ROUNDED: f32 = 1.01;
 /// A team-mate's speed lies within so many spreads of the team's. (assumed)
 const SPREADS: f32 = 5.0;

@@ -100,6 +100,11 @@ fn every_route_against_every_zone_plays_alike_in_any_world() {
 const GOLDEN: &str = "tests/golden/bundled.txt";
 const CHANGES: &str = "tests/golden/CHANGES.md";
 
+/// The golden digest in force.
+pub fn golden_digest() -> String {
+    digest_in(&text_of(GOLDEN)).to_owned()
+}
+
 /// The digest in a golden file's text.
 fn digest_in(golden: &str) -> &str {
     golden.lines().find_map(|line| line.strip_prefix("digest ")).expect("a golden file has its digest")

@@ -1,6 +1,6 @@
 //! Promise: the attack does nothing in films that one would laugh at on a floor: no shot through the back of the board, no
 //! travelling in the instant of the catch, nobody outside who stands on one spot while the ball goes round, nobody who
-//! keeps it for ever, hardly a hurried three in a defender's face.
+//! keeps it for ever, hardly a hurried three in a defender's face, three seconds called on nobody who is on his way out.
 //!
 //! Ten possessions of each bundled attack against each bundled zone (man-to-man aside). Has caught, of the build before
 //! it: 3.3 % of all shots through the board, all travelling within 0.05 s of the catch, 6.9 % of the six-second windows
@@ -152,4 +152,45 @@ fn a_hurried_three_in_a_defenders_face_is_rare() {
     }
     println!("{hurried} of {threes} early threes");
     assert!(threes > 100 && 100 * hurried < 7 * threes, "{hurried} of {threes}");
+}
+
+#[test]
+fn three_seconds_are_called_on_who_stays_and_not_on_who_leaves() {
+    // A shorter count is called often enough to be seen. (a choice)
+    const COUNT_S: f32 = 1.5;
+    // The engine's bar, and what a shove may add to a speed between two frames. (a choice)
+    const LEAVES_M_S: f32 = engine::law::officiating::LEAVES_LANE_FROM_M_S;
+    const SHOVED_M_S: f32 = 0.1;
+    let called: Vec<f32> = PAIRS
+        .par_iter()
+        .flat_map_iter(|setup| {
+            let short = changed(setup, |setup| setup.officials.three_seconds_s = COUNT_S);
+            let mut arena = Arena::new(1);
+            (0..EACH).filter_map(move |possession| {
+                let film = arena.film(&short, SEED, possession);
+                let call = film.events.iter().find_map(|event| match event.what {
+                    What::Turnover { kind: TurnoverKind::ThreeSeconds, by } => {
+                        Some((event.time_s, by.index()))
+                    }
+                    _ => None,
+                });
+                let (time_s, by) = call?;
+                let before: Vec<Vec2> = film
+                    .frames
+                    .iter()
+                    .take_while(|frame| frame.time_s < time_s - 0.5 * short.step_s)
+                    .map(|frame| frame.players[by])
+                    .collect();
+                let [.., from, to] = before[..] else { panic!("called at once") };
+                let out = short.court.lane_half_m - to.x.abs();
+                let up = short.court.free_throw_y_m - to.y;
+                assert!(out >= 0.0 && up >= 0.0, "called at {to:?}");
+                let (dx, dy) = ((to.x.abs() - from.x.abs()) / short.step_s, (to.y - from.y) / short.step_s);
+                Some(if up < out { dy } else { dx })
+            })
+        })
+        .collect();
+    let fastest = called.iter().copied().fold(f32::NEG_INFINITY, engine::math::max);
+    println!("{} calls, on nobody faster on his way out than {fastest} m/s", called.len());
+    assert!(called.len() > 10 && fastest < LEAVES_M_S + SHOVED_M_S, "{} calls, {fastest} m/s", called.len());
 }

@@ -81,6 +81,12 @@ measures! {
     OpenLookAvailable, "open_look_available", Flag;
     /// A shot worth at least 1.0 expected points was taken.
     GoodShotTaken, "good_shot", Flag;
+    /// Ended by a shot worth at least 0.95 expected points, or by free throws for a foul on one.
+    GoodLook, "good_look", Flag;
+    /// The same at 0.85 points.
+    GoodLookLow, "good_look_085", Flag;
+    /// The same at 1.05 points.
+    GoodLookHigh, "good_look_105", Flag;
     /// An open look was taken on the first chance.
     FirstOpenLookTaken, "first_chance_open_look", Flag;
     /// Time from the start to the first open look (0 where none occurred).
@@ -128,7 +134,7 @@ measures! {
     Threes, "threes", Count;
     /// Threes made.
     ThreesMade, "threes_made", Count;
-    /// Three-point attempts from the corner (below the end of the straight line).
+    /// Three-point attempts from the corner (lower on the floor than 1.5 m).
     CornerThrees, "corner_threes", Count;
     /// Shots from the corner or the short corner's width, outside the lane, two or three points.
     CornerShots, "corner_shots", Count;

@@ -3,7 +3,6 @@
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
-use std::ffi::OsStr;
 use std::path::{Component, Path, PathBuf};
 use std::rc::Rc;
 use std::sync::Arc;
@@ -53,7 +52,7 @@ impl Source {
 /// True for the system's names of what a process is given by another: `/dev/stdin`, `/dev/fd/3`, `/proc/self/fd/3`.
 #[must_use]
 pub fn is_stream(path: &Path) -> bool {
-    let parts: Vec<&str> = path.iter().filter_map(OsStr::to_str).collect();
+    let parts: Vec<&str> = path.iter().map(|part| part.to_str().unwrap_or_default()).collect();
     matches!(parts[..], ["/", "dev", "stdin"] | ["/", "dev", "fd", _] | ["/", "proc", _, "fd", _])
 }
 

@@ -116,6 +116,8 @@ impl Line {
 /// What is seen of a line at a level.
 fn seen(line: &Line, level: &Level, rate: Estimate) -> Seen {
     let [low, high] = (level.band)(line);
+    // A rate cannot lie below 0, but its interval can.
+    let low = if low == 0.0 { f64::NEG_INFINITY } else { low };
     Seen::within(rate.interval(Z_3_ERRORS), low, high)
 }
 

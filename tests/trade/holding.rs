@@ -1,9 +1,12 @@
-//! A test for each fact: every effect is as its verdict in `tests/trade/verdicts.rs` says, on the possessions given there.
+//! A test for each fact. Every effect of a starred fact is as its verdict in `tests/trade/verdicts.rs` says, on the possessions
+//! given there; of the others a fifth of these must not contradict it. All are judged whole by the study, which says of
+//! which golden digest it was made: a test fails while that is not the digest in force.
 
 use super::verdicts::VERDICTS;
 
 fn holds(number: usize) {
-    VERDICTS[number - 1].check();
+    let row = &VERDICTS[number - 1];
+    if row.fact.starred { row.check() } else { row.glance() }
 }
 
 #[test]

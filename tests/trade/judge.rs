@@ -7,6 +7,9 @@
 use super::fact::{Fact, Part};
 use crate::looks::{AGAIN, Seen, two_looks};
 
+/// A glance at a fact has one of so many possessions of its first look. (a choice)
+const GLANCE: u64 = 5;
+
 /// A fact, and what is seen of it.
 pub struct Row {
     /// The fact.
@@ -56,6 +59,20 @@ impl Row {
                 format!("{told}: {seen:?}, and the verdict in force is {verdict:?}")
             })
             .collect()
+    }
+
+    /// Fails where a part of the possessions contradicts a verdict: shows what it says is refuted, or the other way round.
+    pub fn glance(&self) {
+        let parts = (self.fact.measure)(self.possessions.div_ceil(GLANCE));
+        let seen = parts.iter().map(|part| part.seen(self.fact.z()));
+        let contrary =
+            |pair: &(Seen, Seen)| matches!(pair, (Seen::Shown, Seen::Refuted) | (Seen::Refuted, Seen::Shown));
+        for (nth, pair) in seen.zip(self.verdicts.iter().copied()).enumerate() {
+            let (effect, (seen, verdict)) = (parts[nth].effect, pair);
+            println!("fact {}, {effect}: {seen:?}, the verdict is {verdict:?}", self.fact.number);
+            assert!(!contrary(&pair), "{}: {effect}: {seen:?}, and not {verdict:?}", self.fact.claim);
+        }
+        assert_eq!(parts.len(), self.verdicts.len(), "{}", self.fact.claim);
     }
 
     /// Fails where an effect is not as its verdict says.
@@ -166,6 +183,17 @@ mod tests {
     #[should_panic(expected = "3 effects and 4 verdicts")]
     fn a_verdict_on_nothing_is_a_failure() {
         row(&[Seen::Shown, Seen::Refuted, Seen::Open, Seen::Open]).check();
+    }
+
+    #[test]
+    #[should_panic(expected = "Shown, and not Refuted")]
+    fn a_glance_sees_what_contradicts_a_verdict() {
+        Row { possessions: 20, ..row(&[Seen::Refuted, Seen::Open, Seen::Open]) }.glance();
+    }
+
+    #[test]
+    fn a_glance_leaves_what_it_cannot_tell() {
+        Row { possessions: 20, ..row(&[Seen::Open, Seen::Refuted, Seen::Refuted]) }.glance();
     }
 
     #[test]

@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 use super::fact::{Bound, Part};
 use super::judge::{Judged, Row};
 use super::verdicts::VERDICTS;
+use crate::determinism::golden_digest;
 use crate::support::{text_of, workspace};
 
 const STUDY: &str = "experiments/studies/trade-facts.md";
@@ -49,6 +50,16 @@ fn lines(row: &Row, judged: &Judged) -> [String; 2] {
     [format!("| {} | {} | {} | {} |\n", name(row), fact.claim, fact.cause, judged.verdict()), effects]
 }
 
+/// The digest stands after these words of it.
+const BUILD: &str = "the build with the golden digest `";
+
+/// What stands before, in and after the digest of the build that a study speaks of.
+fn around_digest(study: &str) -> (&str, &str, &str) {
+    let at = study.find(BUILD).expect("the study says which build it judges") + BUILD.len();
+    let end = at + study[at..].find('`').expect("the digest ends");
+    (&study[..at], &study[at..end], &study[end..])
+}
+
 /// A study's text with other tables.
 fn with_tables(study: &str, tables: &str) -> String {
     let (head, rest) = study.split_once(FROM).expect("the study has its tables");
@@ -76,11 +87,24 @@ fn every_fact() {
     }
     if only.is_none() && std::env::var_os("ZONEPROBE_BLESS").is_some_and(|value| value == "1") {
         let tables = [FACT_BY_FACT, &facts, EFFECT_BY_EFFECT, &effects].concat();
-        std::fs::write(workspace().join(STUDY), with_tables(&text_of(STUDY), &tables))
-            .expect("it is written");
+        let study = with_tables(&text_of(STUDY), &tables);
+        let (before, _, after) = around_digest(&study);
+        let study = [before, &golden_digest(), after].concat();
+        std::fs::write(workspace().join(STUDY), study).expect("it is written");
     }
     let none = if changed.is_empty() { "\nNo verdict has changed." } else { "\nVerdicts that have changed:" };
     println!("{none}\n{}", changed.join("\n"));
+}
+
+#[test]
+fn the_study_is_of_the_build_in_force() {
+    // The tests only glance at most facts, so whoever changes the play has to judge them all anew.
+    let study = text_of(STUDY);
+    assert_eq!(
+        around_digest(&study).1,
+        golden_digest(),
+        "{STUDY}: make the tables anew (`tests/trade/mod.rs`)"
+    );
 }
 
 #[test]

@@ -1,16 +1,13 @@
 //! Three-second sense: how long a man in the lane needs to get out of it, and where to.
 
 use super::View;
-use crate::law::conduct::walking::{LANE_CLEAR_M, LANE_MARGIN_S, LANE_OUT_WITHIN_M};
-use crate::math::{Vec2, vec2};
+use crate::law::conduct::walking::{LANE_MARGIN_S, LANE_OUT_WITHIN_M};
+use crate::law::floor::out_of_lane;
+use crate::math::Vec2;
 
-/// The nearest way out of the lane: to the side or, from high up, over the free-throw line.
+/// The nearest way out of the lane.
 pub fn exit(view: &View<'_>, here: Vec2) -> Vec2 {
-    let court = &view.given.setup.court;
-    let sign = if here.x < 0.0 || (here.x == 0.0 && view.side < 0.0) { -1.0 } else { 1.0 };
-    let side = vec2(sign * (court.lane_half_m + LANE_CLEAR_M), here.y);
-    let up = vec2(here.x, court.free_throw_y_m + LANE_CLEAR_M);
-    if (up - here).len2() < (side - here).len2() { up } else { side }
+    out_of_lane(&view.given.setup.court, here, view.side)
 }
 
 /// Time left before he must be out and time that he needs, s; `None` for a man outside the lane.

@@ -11,7 +11,7 @@ pub const MILLIONTHS: f64 = 1e6;
 pub const RIM_SHOT_WITHIN_M: f32 = 2.0;
 /// A corner shot is taken farther outside the lane than this, m, and low on the floor. (by definition of the measures)
 pub const CORNER_BESIDE_LANE_M: f32 = 1.2;
-/// A corner shot is taken lower on the floor than this, m, and outside the lane. (by definition of the measures)
+/// A shot from the corner, two or three points, is taken lower on the floor than this, m. (by definition of the measures)
 pub const CORNER_BELOW_Y_M: f32 = 1.5;
 
 // Ball movement.

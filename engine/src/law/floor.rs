@@ -18,6 +18,9 @@ pub const FOOT_M: f32 = 0.2;
 /// (assumed)
 pub const OFF_FLOOR_M: f32 = 3.0;
 
+/// Who leaves the lane goes this far beyond its line, m. (assumed: a foot and a body's half width)
+pub const LANE_CLEAR_M: f32 = 0.45;
+
 /// The lane counts as this much wider on either side, m. (by definition of the measures)
 pub const LANE_MARGIN_M: f32 = 0.45;
 /// Low post: distance from the middle of the floor, m. (by definition of the measures)
@@ -82,6 +85,15 @@ pub fn off_floor(court: &Court, bodies: &Rows) -> bool {
         on += u32::from((-most_x <= x) & (x <= most_x) & (low_y <= y) & (y <= high_y));
     }
     on < PLAYERS as u32
+}
+
+/// The nearest place out of the lane for one at `here`, [`LANE_CLEAR_M`] beyond its line: to the side (`side` from its middle)
+/// or, from high up, over the free-throw line.
+pub fn out_of_lane(court: &Court, here: Vec2, side: f32) -> Vec2 {
+    let sign = if here.x < 0.0 || (here.x == 0.0 && side < 0.0) { -1.0 } else { 1.0 };
+    let beside = vec2(sign * (court.lane_half_m + LANE_CLEAR_M), here.y);
+    let up = vec2(here.x, court.free_throw_y_m + LANE_CLEAR_M);
+    if (up - here).len2() < (beside - here).len2() { up } else { beside }
 }
 
 /// Sign of the side that a place is on; the middle counts as the given side.

@@ -16,9 +16,11 @@ pub const SET_M_S: f32 = 0.8;
 /// A defender faces the attacker where the cosine between his facing and the way from the attacker to him is below
 /// this, within 73 degrees; a pure number. (assumed)
 pub const FACES_COSINE: f32 = -0.3;
-/// Officials let a player who is leaving the lane go this much longer than three seconds, s. (common practice, no
-/// source)
+/// Three seconds are called so much late, s. (common practice, no source)
 pub const LANE_LENIENCE_S: f32 = 0.3;
+/// Who moves toward the nearest way out of the lane faster than this is leaving it, and is not called, m/s. (assumed: the
+/// speed; that whoever makes an attempt to leave is let go: FIBA rules 2022, article 26.1.2, from memory)
+pub const LEAVES_LANE_FROM_M_S: f32 = 0.5;
 /// A holder who moves faster than this after his first dribble is not counted as closely guarded, m/s. (assumed)
 pub const NOT_COUNTED_FROM_M_S: f32 = 0.5;
 /// A shooter's feet leave the floor this long before the ball does, s: while he is in the air he is where he left the floor

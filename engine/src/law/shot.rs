@@ -13,6 +13,9 @@ pub const WIDE_OPEN_M: f32 = 1.83;
 pub const IN_RANGE_POINTS: f32 = 0.75;
 /// Expected points from which on a shot is a good one, points. (by definition of the measures)
 pub const GOOD_POINTS: f32 = 1.0;
+/// Expected points of a shot from which on the look was a good one: a little more than an ordinary possession brings; and a
+/// lower and a higher bar beside it, since a bar is a choice, points. (by definition of the measures)
+pub const GOOD_LOOK_POINTS: [f32; 3] = [0.95, 0.85, 1.05];
 
 /// Nearest defender beyond this distance no longer matters to a shot, m. (source: the fits of the shot curves end
 /// there, 12 ft)

@@ -1,7 +1,7 @@
 //! Closing the count of a possession: outcome, points, break exposure, means.
 
 use super::Seen;
-use super::signals::forget_shot;
+use super::signals::{forget_shot, good_look};
 use crate::law::counting::{
     AFTER_DEAD_BALL, AFTER_LONG_MISS, AFTER_SHORT_MISS, BREAK_POINTS, BREAK_SCALE_S, LONG_MISS_FROM_M,
 };
@@ -23,6 +23,9 @@ pub fn close(seen: &Seen<'_>, outcome: Outcome, tally: &mut Tally) {
     };
     if !by_shot {
         forget_shot(tally);
+    }
+    if outcome == Outcome::FreeThrows {
+        good_look(tally.fouled_points, tally);
     }
     count_points(seen, outcome, tally);
     count_means(tally);

@@ -5,7 +5,9 @@ use crate::law::counting::{
     AFTER_DEAD_BALL, AFTER_LIVE_LOSS, CORNER_BELOW_Y_M, CORNER_BESIDE_LANE_M, RIM_SHOT_WITHIN_M,
     reversal_side,
 };
-use crate::law::shot::{FREE_M, GOOD_POINTS, IN_RANGE_POINTS, OPEN_M, WIDE_OPEN_M, make_chance, worth};
+use crate::law::shot::{
+    FREE_M, GOOD_LOOK_POINTS, GOOD_POINTS, IN_RANGE_POINTS, OPEN_M, WIDE_OPEN_M, make_chance, worth,
+};
 use crate::math::Vec2;
 use crate::measures::Measure as M;
 use crate::record::TurnoverKind;
@@ -70,7 +72,8 @@ pub fn count(seen: &Seen<'_>, plans: &Plans, at: Vec2, signal: Signal, tally: &m
             tally.add(M::Rebounds, 1);
             tally.add(M::OffensiveRebounds, i64::from(offensive));
         }
-        Signal::FreeThrows { made, of, expected, .. } => {
+        Signal::FreeThrows { made, of, expected, shot_points, .. } => {
+            tally.fouled_points = shot_points;
             tally.add(M::FreeThrowAttempts, i64::from(of));
             tally.add(M::FreeThrowsMade, i64::from(made));
             tally.points += made;
@@ -150,6 +153,7 @@ fn shoot(seen: &Seen<'_>, shot: &Shot, tally: &mut Tally) {
     if worth >= GOOD_POINTS {
         tally.flag(M::GoodShotTaken);
     }
+    good_look(worth, tally);
     tally.flag(match shot.by.index() {
         0 => M::ShotLeadGuard,
         1 => M::ShotOffGuard,
@@ -158,13 +162,22 @@ fn shoot(seen: &Seen<'_>, shot: &Shot, tally: &mut Tally) {
     });
 }
 
+/// Flags a look worth so many points, if it is a good one.
+pub fn good_look(points: f32, tally: &mut Tally) {
+    for (bar, m) in GOOD_LOOK_POINTS.into_iter().zip([M::GoodLook, M::GoodLookLow, M::GoodLookHigh]) {
+        if points >= bar {
+            tally.flag(m);
+        }
+    }
+}
+
 /// Counts what kind of a shot it was, by distance, place and space.
 fn count_kind(seen: &Seen<'_>, shot: &Shot, tally: &mut Tally) {
     let court = &seen.given.setup.court;
     tally.add(M::Shots, 1);
     if shot.three {
         tally.add(M::Threes, 1);
-        if shot.at.y < court.straight_end_y() {
+        if shot.at.y < CORNER_BELOW_Y_M {
             tally.add(M::CornerThrees, 1);
         }
         if shot.space_m >= WIDE_OPEN_M {
@@ -208,10 +221,13 @@ fn took_open_look(seen: &Seen<'_>, shot: &Shot, tally: &mut Tally) {
 
 /// Takes back what was said of a shot that did not end the possession.
 pub fn forget_shot(tally: &mut Tally) {
-    const OF_THE_SHOT: [M; 12] = [
+    const OF_THE_SHOT: [M; 15] = [
         M::OpenLookTaken,
         M::WideOpenTaken,
         M::GoodShotTaken,
+        M::GoodLook,
+        M::GoodLookLow,
+        M::GoodLookHigh,
         M::FirstOpenLookTaken,
         M::CreditRoute,
         M::CreditPostOption,

@@ -135,12 +135,12 @@ impl Judged<'_> {
             self.signals.say(self.clocks.now, at, Signal::Made { by: shooter, points });
             // The shot itself has been counted at its chance already.
             let worth = self.fouled_worth(in_chance, points) - in_chance * f32::from(points);
-            self.free_throws(shooter, (1, worth));
+            self.free_throws(shooter, (1, worth), in_chance * f32::from(points));
         } else {
             // A fouled miss is no field-goal attempt.
             self.signals.list[index].2 = what;
             let worth = self.fouled_worth(in_chance, points);
-            self.free_throws(shooter, (points, worth));
+            self.free_throws(shooter, (points, worth), in_chance * f32::from(points));
         }
     }
 
@@ -193,7 +193,7 @@ impl Judged<'_> {
             self.foul_on_shot(attacker);
         } else if self.clocks.bonus {
             let worth = 2.0 * self.given.setup.attackers.skill.free_throw;
-            self.free_throws(attacker, (2, worth));
+            self.free_throws(attacker, (2, worth), 0.0);
         } else {
             self.ball.state = BallState::Dead;
             self.clocks.reset_set = true;
@@ -220,10 +220,10 @@ impl Judged<'_> {
             self.signals.say(self.clocks.now, at, shot);
             self.signals.say(self.clocks.now, at, Signal::Made { by: shooter, points: points as u8 });
             let worth = self.fouled_worth(chance, points as u8) - chance * points;
-            self.free_throws(shooter, (1, worth));
+            self.free_throws(shooter, (1, worth), chance * points);
         } else {
             let worth = self.fouled_worth(chance, points as u8);
-            self.free_throws(shooter, (points as u8, worth));
+            self.free_throws(shooter, (points as u8, worth), chance * points);
         }
     }
 
@@ -233,7 +233,8 @@ impl Judged<'_> {
         chance * (points + line) + (1.0 - chance) * points * line
     }
 
-    fn free_throws(&mut self, by: Slot, (of, expected): (u8, f32)) {
+    /// So many free throws, with what they and a basket before are expected to bring, for a foul on a shot worth so much.
+    fn free_throws(&mut self, by: Slot, (of, expected): (u8, f32), shot_points: f32) {
         debug_assert!(by.attacks());
         let chance = self.given.setup.attackers.skill.free_throw;
         let mut made = 0;
@@ -241,7 +242,8 @@ impl Judged<'_> {
             made += u8::from(self.streams.coin(by, Purpose::FreeThrow, chance));
         }
         self.ball.state = BallState::Dead;
-        self.signals.say(self.clocks.now, self.bodies.at(by), Signal::FreeThrows { by, made, of, expected });
+        let what = Signal::FreeThrows { by, made, of, expected, shot_points };
+        self.signals.say(self.clocks.now, self.bodies.at(by), what);
         end(self.clocks, self.signals, self.bodies, Outcome::FreeThrows);
     }
 }

@@ -75,6 +75,11 @@ impl Default for Ball {
 }
 
 impl Ball {
+    /// The attack has it: held, or on its way from hand to hand.
+    #[inline]
+    pub fn controlled(&self) -> bool {
+        matches!(self.state, BallState::Held { .. } | BallState::Pass(_))
+    }
     /// Who has it in his hands.
     #[inline]
     pub fn holder(&self) -> Option<Slot> {

@@ -117,7 +117,7 @@ pub enum Signal {
     Helps { by: Slot, on: Slot },
     Loses { by: Slot, whom: Slot },
     Foul { by: Slot, on: Slot, offensive: bool, shooting: bool },
-    FreeThrows { by: Slot, made: u8, of: u8, expected: f32 },
+    FreeThrows { by: Slot, made: u8, of: u8, expected: f32, shot_points: f32 },
     Turnover { kind: TurnoverKind, by: Slot },
     End { outcome: Outcome },
 }

@@ -55,6 +55,8 @@ pub struct Tally {
     pub last_shot_m: f32,
     /// The last shot went in.
     pub last_made: bool,
+    /// Expected points of the shot that the free throws at the end were given for.
+    pub fouled_points: f32,
     /// A defender picked the ball up loose.
     pub live_loss: bool,
     /// What will count by place.
@@ -89,6 +91,7 @@ impl Default for Tally {
             space_m: 0.0,
             last_shot_m: 0.0,
             last_made: false,
+            fouled_points: 0.0,
             live_loss: false,
             marks: Marks::NONE,
             trail: Trail::NEW,

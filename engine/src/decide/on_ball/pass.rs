@@ -3,7 +3,7 @@
 
 use super::candidate::{Action, Thought, Weighed};
 use super::hold::stand;
-use super::{Hands, fakes, penalties};
+use super::{Hands, fakes};
 use crate::decide::View;
 use crate::decide::value::{self, PassTry};
 use crate::law::conduct::choice::{CAME_FROM_SIDE_M, REVERSES_WITHIN_S};
@@ -30,8 +30,7 @@ pub(super) fn candidate(t: &Thought<'_>, to: Slot) -> Option<Weighed> {
         }
     }
     let (kind, worth, chance) = best?;
-    let release_s = t.view.given.setup.attackers.skill.pass[kind as usize].release_s;
-    let value_points = worth + reversal_bonus(t, to) - penalties::late_out_of_lane(t, release_s);
+    let value_points = worth + reversal_bonus(t, to);
     Some(Weighed { action: Action::Pass(to, kind), value_points, chance })
 }
 

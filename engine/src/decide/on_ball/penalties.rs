@@ -1,12 +1,11 @@
 //! Penalties: what lowers an option's worth in the choice beside the points that it promises. Matters of taste and
-//! teaching: an early shot from outside, a ball that stays in one man's hands, a pass too late out of the lane.
+//! teaching: an early shot from outside, a ball that stays in one man's hands.
 
 use super::candidate::Thought;
 use crate::decide::value::Prospect;
 use crate::law::conduct::choice::{
     EARLY_RISES_OVER_S, FULLY_CONTESTED_M, HAND_IN_FACE_FROM_M, HAND_IN_FACE_RISES_OVER_M,
-    HAND_IN_FACE_WEIGHT, KEPT_MOST_POINTS, KEPT_POINTS_PER_S, KEPT_TOO_LONG_S, LATE_OUT_OF_LANE_POINTS,
-    OUT_DURING_RELEASE_S, SHOT_CLOCK_LATE_S,
+    HAND_IN_FACE_WEIGHT, KEPT_MOST_POINTS, KEPT_POINTS_PER_S, KEPT_TOO_LONG_S, SHOT_CLOCK_LATE_S,
 };
 use crate::law::conduct::shooting::JUMP_SHOT_FROM_M;
 use crate::law::shot::WIDE_OPEN_M;
@@ -28,12 +27,6 @@ pub fn early_shot(t: &Thought<'_>, shot: &Prospect) -> f32 {
 /// On keeping a ball that he has had at his place for so long, points.
 pub fn kept_too_long(held_s: f32) -> f32 {
     clamp((held_s - KEPT_TOO_LONG_S) * KEPT_POINTS_PER_S, 0.0, KEPT_MOST_POINTS)
-}
-
-/// On a pass out of the lane with the count nearly up, points: the call may come before he is out of it.
-pub fn late_out_of_lane(t: &Thought<'_>, release_s: f32) -> f32 {
-    let late = t.lane_count.is_some_and(|(left, needs)| left < needs + release_s - OUT_DURING_RELEASE_S);
-    if late { LATE_OUT_OF_LANE_POINTS } else { 0.0 }
 }
 
 #[cfg(test)]

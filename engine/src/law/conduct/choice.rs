@@ -40,13 +40,6 @@ pub const KEPT_POINTS_PER_S: f32 = 0.15;
 /// Largest penalty on keeping the ball, points. (assumed)
 pub const KEPT_MOST_POINTS: f32 = 0.45;
 
-/// Penalty on a pass out of the lane that leaves the hands so late that three seconds may be called first, points.
-/// (assumed)
-pub const LATE_OUT_OF_LANE_POINTS: f32 = 0.4;
-/// A pass leaves too late where less than his way out and the pass's release, less this, is left of the count, s.
-/// (assumed)
-pub const OUT_DURING_RELEASE_S: f32 = 0.2;
-
 /// A guard reverses the ball at once: the habit's bonus on a pass to the other guard lasts for this long at his place,
 /// s. (assumed)
 pub const REVERSES_WITHIN_S: f32 = 1.2;

@@ -1,5 +1,7 @@
 //! Getting about without the ball: round bodies, inside the lines, out of the lane in time, and how fast.
 
+use crate::law::floor::LANE_CLEAR_M;
+
 /// Top speed on a leg of a program that is walked, m/s. (assumed)
 pub const WALK_M_S: f32 = 1.6;
 /// Top speed on a leg of a program that is jogged, m/s. (assumed)
@@ -24,8 +26,6 @@ pub const LINE_CLEAR_M: f32 = 0.3;
 
 /// A player begins to leave the lane this much before it would be too late, s. (assumed)
 pub const LANE_MARGIN_S: f32 = 0.3;
-/// A player who leaves the lane goes this far beyond its line, m. (assumed: a foot and a body's half width)
-pub const LANE_CLEAR_M: f32 = 0.45;
 /// A player is out of the lane once he is this near to the place beyond its line that he goes to, so on the line itself,
 /// m. (derived from [`LANE_CLEAR_M`]: the same distance)
 pub const LANE_OUT_WITHIN_M: f32 = LANE_CLEAR_M;
