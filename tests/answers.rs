@@ -37,7 +37,7 @@ const POSSESSIONS: u64 = 1000;
 const MEASURES: [(&str, Measure, f64); 3] = [
     ("line_gap_m", Measure::LineGap, 1e-6),
     ("expected_net_points", Measure::ExpectedNetPoints, 1e-6),
-    ("open_look_rate", Measure::OpenLookTaken, 1.0),
+    ("good_look_rate", Measure::GoodLook, 1.0),
 ];
 /// Three variants beside the baseline, three rules, three measures; leads and changes of leads.
 const FAMILY: usize = 54;

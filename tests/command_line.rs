@@ -290,7 +290,7 @@ fn a_dry_run_tells_the_plan_and_writes_nothing() {
     for part in [
         "attack.rover.route = \"seam-cross\"",
         "1,073,741,824 possessions for each route, 7,516,192,768 in all; seed 5, 3 threads",
-        "open_look_rate (open looks taken), against hold-wing",
+        "good_look_rate (good looks), against hold-wing",
         argument(&out),
         "Nothing was played or written",
     ] {
@@ -389,7 +389,7 @@ fn another_ranking_column_ranks_and_is_noted() {
     assert_eq!(usual["result_digest"], other["result_digest"], "the possessions are the same");
     assert_eq!(
         (usual["rank_by"].as_str(), other["rank_by"].as_str()),
-        (Some("open_look_rate"), Some("passes"))
+        (Some("good_look_rate"), Some("passes"))
     );
     assert_eq!(other["command"], "zoneprobe compare --possessions 40 --seed 1 --rank-by passes");
     let rows = other["results"].as_array().expect("rows");

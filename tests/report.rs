@@ -176,7 +176,7 @@ fn answers_compare_each_rule_with_the_one_in_force_and_each_variant_with_the_bas
     let rows = rows("answers.csv");
     let totals = self::rows("comparison.csv");
     for total in &totals {
-        for measure in ["open_look_rate", "expected_net_points"] {
+        for measure in ["good_look_rate", "expected_net_points"] {
             let variant = &total["variant"];
             let of = |name: &str| -> Vec<&BTreeMap<String, String>> {
                 rows.iter().filter(|row| row["variant"] == name && row["measure"] == measure).collect()
@@ -231,7 +231,7 @@ fn the_report_claims_for_each_rule_what_the_file_claims() {
         for row in &claimed {
             assert!(item.contains(&format!("{} ", row["variant"])), "{item}");
         }
-        let silent = ["open_look_rate", "expected_net_points"]
+        let silent = ["good_look_rate", "expected_net_points"]
             .iter()
             .filter(|measure| claimed.iter().all(|row| row["measure"] != **measure));
         assert_eq!(item.matches("no difference seen").count(), silent.count(), "{item}");
@@ -248,7 +248,7 @@ fn charts_show_the_numbers_of_the_files() {
     for (place, bar) in bars.iter().enumerate() {
         let total = of(bar.attribute("data-variant")).expect("a variant of the file");
         for (attribute, ending) in [("data-estimate", ""), ("data-low", "_low"), ("data-high", "_high")] {
-            assert_eq!(bar.attribute(attribute), Some(&*total[&format!("open_look_rate{ending}")]));
+            assert_eq!(bar.attribute(attribute), Some(&*total[&format!("good_look_rate{ending}")]));
         }
         assert_eq!(total["rank"], (place + 1).to_string());
     }

@@ -99,13 +99,13 @@ fn check_calls(result: &Path, page: &str) {
         for row in of_rule.iter().filter(|row| claims(row)) {
             assert!(call.contains(&format!("{} ", row["variant"])), "{call}");
         }
-        for measure in ["open_look_rate", "expected_net_points"] {
+        for measure in ["good_look_rate", "expected_net_points"] {
             let own = of_rule.iter().filter(|row| row["measure"] == measure);
             assert!(own.count() > 1, "{measure}");
         }
         let claimed = |measure: &str| of_rule.iter().any(|row| row["measure"] == measure && claims(row));
         let silent =
-            ["open_look_rate", "expected_net_points"].iter().filter(|measure| !claimed(measure)).count();
+            ["good_look_rate", "expected_net_points"].iter().filter(|measure| !claimed(measure)).count();
         let gains = call.split_once("class=\"gains\"").expect("a line of who gains").1;
         assert_eq!(gains.matches("no difference seen").count(), silent, "{gains}");
     }

@@ -45,6 +45,7 @@ impl Stub {
         let points = if made { 2 + i64::from(open) } else { 0 };
         set(Measure::ALL[outcome as usize], 1);
         set(Measure::OpenLookTaken, i64::from(open && (made || missed)));
+        set(Measure::GoodLook, i64::from(open && (made || missed)));
         set(Measure::OpenLookAvailable, i64::from(open));
         set(Measure::PaintTouch, i64::from(chance(shared >> 16, 40)));
         set(Measure::Shots, i64::from(made || missed));

@@ -68,7 +68,7 @@ def rounds_to(text, value):
 
 
 def rank_columns():
-    return {"small": "open_look_rate", "crossed": "good_shot_rate"}
+    return {"small": "good_look_rate", "crossed": "good_shot_rate"}
 
 
 @pytest.mark.parametrize("which", ["small", "crossed"])
@@ -212,7 +212,7 @@ def test_passes_are_the_files(small, visit):
 def test_answers_are_the_file_and_claim_no_more_than_the_test(small, visit):
     page = visit(small / "report.html")
     file = {(row["variant"], row["post_help_rule"], row["measure"]): row for row in rows(small, "answers.csv")}
-    measures = ["open_look_rate", "expected_net_points"]
+    measures = ["good_look_rate", "expected_net_points"]
     kinds = ["difference", "advantage", "interaction"]
     for table, measure in zip(["#answers-table", "#answers-table-expected_net_points"], measures):
         lines = page.locator(f"{table} tbody tr")

@@ -26,12 +26,12 @@ const fn ratio(key: &'static str, above: M, below: M, better: Better, words: &'s
 /// All columns.
 pub static COLUMNS: &[Column] = &[
     // Looks.
-    rate("open_look_rate", M::OpenLookTaken, Higher, "open looks taken"),
-    rate("wide_open_look_rate", M::WideOpenTaken, Higher, "wide-open looks taken"),
-    rate("open_look_available_rate", M::OpenLookAvailable, Higher, "possessions with an open look on offer"),
     rate("good_look_rate", M::GoodLook, Higher, "good looks"),
     rate("good_look_085_rate", M::GoodLookLow, Higher, "good looks at a bar of 0.85 points"),
     rate("good_look_105_rate", M::GoodLookHigh, Higher, "good looks at a bar of 1.05 points"),
+    rate("open_look_rate", M::OpenLookTaken, Higher, "open looks taken"),
+    rate("wide_open_look_rate", M::WideOpenTaken, Higher, "wide-open looks taken"),
+    rate("open_look_available_rate", M::OpenLookAvailable, Higher, "possessions with an open look on offer"),
     rate("good_shot_rate", M::GoodShotTaken, Higher, "good shots"),
     rate("first_chance_open_look_rate", M::FirstOpenLookTaken, Higher, "open looks on the first chance"),
     ratio(

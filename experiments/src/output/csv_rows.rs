@@ -85,7 +85,7 @@ mod tests {
         let text = String::from_utf8(bytes).unwrap();
         let head: Vec<String> =
             text.lines().map(|line| line.split(',').take(5).collect::<Vec<_>>().join(",")).collect();
-        assert_eq!(head[0], "variant,possessions,open_look_rate,open_look_rate_low,open_look_rate_high");
+        assert_eq!(head[0], "variant,possessions,good_look_rate,good_look_rate_low,good_look_rate_high");
         assert_eq!(head[1], COMPARISON_ROW);
         assert!(head[2].starts_with("\"seam, \"\"cross\"\"\",400,"), "{}", head[2]);
         assert_eq!(text.lines().count(), 3);

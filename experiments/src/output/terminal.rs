@@ -14,8 +14,8 @@ const WIDTH: usize = 100;
 
 /// Columns shown, with their headings. Counts of possessions are in per cent here.
 const SHOWN: [(&str, &str); 6] = [
+    ("good_look_rate", "good\nlooks %"),
     ("open_look_rate", "open\nlooks %"),
-    ("good_shot_rate", "good\nshots %"),
     ("paint_touch_rate", "paint\ntouches %"),
     ("expected_net_points", "net points\nin 20"),
     ("turnover_rate", "turn-\novers %"),
@@ -23,7 +23,7 @@ const SHOWN: [(&str, &str); 6] = [
 ];
 
 /// The column that has its interval in the table beside the ranking one: the tool's first question.
-const WITH_ENDS: &str = "open_look_rate";
+const WITH_ENDS: &str = "good_look_rate";
 
 /// Ranked table, sentences and note.
 pub fn comparison_text(comparison: &Comparison, seed: u64) -> String {
@@ -147,7 +147,7 @@ mod tests {
 
     #[test]
     fn the_table_reads_so() {
-        let comparison = sample(&["hold-wing", "seam-cross", "seam-sit"], 4000, "open_look_rate");
+        let comparison = sample(&["hold-wing", "seam-cross", "seam-sit"], 4000, "good_look_rate");
         let text = comparison_text(&comparison, 1);
         let table: Vec<&str> =
             text.lines().map(str::trim_end).take_while(|line| !line.starts_with("Best")).collect();
@@ -179,13 +179,13 @@ mod tests {
 Which is best?
 4,000 possessions for each route, seed 1
 
- rank   route                       open      good       paint   net points     turn-   fast-break    chance of
-                               looks % *   shots %   touches %        in 20   overs %       risk %   being best
+ rank   route                       good      open       paint   net points     turn-   fast-break    chance of
+                               looks % *   looks %   touches %        in 20   overs %       risk %   being best
 ────────────────────────────────────────────────────────────────────────────────────────────────────────────────
-    1   seam-sit     28.4 (27.0 to 29.8)       0.0        39.2         19.4      10.1         14.8        100 %
-    2   seam-cross   26.0 (24.7 to 27.4)       0.0        39.2         19.2       9.9         15.1          0 %
-    3   hold-wing    23.8 (22.5 to 25.1)       0.0        39.2         19.0      10.4         14.8          0 %
+    1   seam-sit     28.4 (27.0 to 29.8)      28.4        39.2         19.4      10.1         14.8        100 %
+    2   seam-cross   26.0 (24.7 to 27.4)      26.0        39.2         19.2       9.9         15.1          0 %
+    3   hold-wing    23.8 (22.5 to 25.1)      23.8        39.2         19.0      10.4         14.8          0 %
 ────────────────────────────────────────────────────────────────────────────────────────────────────────────────
-* ranked by this: open looks taken. In brackets: 95 % intervals.
+* ranked by this: good looks. In brackets: 95 % intervals.
 ";
 }

@@ -23,7 +23,7 @@ pub const MOST_POSSESSIONS: u64 = 4096;
 pub const MOST_OF_OPTIONS: u64 = 8192;
 
 /// Measured beside the ranking measure: what the coach's sheet ranks by, and what routes and options are run for.
-const BESIDE: [&str; 2] = ["expected_net_points", "open_look_rate"];
+const BESIDE: [&str; 2] = ["expected_net_points", "good_look_rate"];
 
 /// One measure of a variant under a rule.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -33,7 +33,7 @@ pub(crate) fn answers() -> Vec<Answer> {
     VARIANTS.iter().flat_map(|variant| RULES.map(|rule| (*variant, rule))).map(of).collect()
 }
 
-/// Open looks and as many net points in `percent` of the possessions of each run; most chance is shared, one in four
+/// Open looks, good looks and as many net points in `percent` of the possessions of each run; most chance is shared, one in four
 /// possessions has its own in each run.
 pub(crate) fn totals(percent: [u64; 9], possessions: u64) -> Totals {
     let mut totals = Totals::new(9, row::WIDTH, &ratios());
@@ -44,6 +44,7 @@ pub(crate) fn totals(percent: [u64; 9], possessions: u64) -> Totals {
             let draw = mixed(possession * 32 + if own { 10 + run as u64 } else { 9 });
             let open = i64::from(draw % 100 < *percent);
             row[run * row::WIDTH + Measure::OpenLookTaken as usize] = open;
+            row[run * row::WIDTH + Measure::GoodLook as usize] = open;
             row[run * row::WIDTH + Measure::ExpectedNetPoints as usize] = open * 1_000_000;
         }
         totals.add(&row);

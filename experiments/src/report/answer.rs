@@ -13,7 +13,7 @@ use crate::wording::alike;
 
 /// Columns of the table under the ranking, after the ranking column.
 const BESIDE: [&str; 5] =
-    ["open_look_rate", "good_shot_rate", "paint_touch_rate", "turnover_rate", "expected_net_points"];
+    ["good_look_rate", "open_look_rate", "paint_touch_rate", "turnover_rate", "expected_net_points"];
 
 /// Why bars may overlap and the first still be clearly best, or the other way round.
 const KINDS: &str = "Two kinds of interval are used. A bar, or a figure's interval, is one row by itself. A \

@@ -252,7 +252,7 @@ mod tests {
         assert!(told[1].run.starts_with("Run flash: "), "{}", told[1].run);
         assert!(net(&told[2]).starts_with("gains here: none; loses here: flash \u{2212}1."), "{told:?}");
         assert!(net(&told[2]).ends_with("; all too close to call against no option."), "{told:?}");
-        assert!(told[1].gains[1].starts_with("Open looks taken in 20: gains here: flash +"), "{told:?}");
+        assert!(told[1].gains[1].starts_with("Good looks in 20: gains here: flash +"), "{told:?}");
         assert!(told[2].run.starts_with("Toss-up: "), "{}", told[2].run);
         assert!(told.iter().flat_map(|call| &call.gains).all(|line| !line.contains("seal")), "{told:?}");
         // The same lead everywhere is no gain anywhere.
