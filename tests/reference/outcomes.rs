@@ -6,8 +6,6 @@
 //! times as many possessions, is printed by
 //!
 //!     cargo test --workspace --test promises outcomes_of_all_lines -- --ignored --nocapture
-//!
-//! and kept in `experiments/studies/outcomes.md`.
 
 use engine::{Measure, PossessionRecord};
 use serde::Deserialize;
