@@ -17,6 +17,7 @@ pub(crate) const FILES: &[(&str, &str, &str)] = files! {
         "baseline-run" "baseline-loop" "under-flash" "over-flash" "lift-high" "free-run";
     "options/posts": "seal-helper" "far-flash" "run-under" "pop-out" "park-low" "back-line-screen" "duck-in" "dive";
     "options/guards": "quick-reversal" "fake-twice" "look-off" "seam-cut" "dribble-at-curl" "arc-relocate" "drive-and-kick";
+    "plans": "inside-first" "ball-movement" "drive-first" "free";
     "levels": "youth" "high-school" "high-school-girls" "college" "college-women" "pro" "pro-women";
     "worth": "youth-worth" "high-school-worth" "high-school-girls-worth" "college-worth" "college-women-worth" "pro-worth" "pro-women-worth";
     "rules": "us-high-school" "us-college-men" "us-college-women" "international" "us-professional";

@@ -5,7 +5,7 @@ use crate::read::Reader;
 use crate::schema::fit::Fit;
 use crate::schema::level::{self, Layers};
 use crate::schema::program::Ground;
-use crate::schema::{attack, route, rules, scenario, worth, zone};
+use crate::schema::{attack, plan, route, rules, scenario, worth, zone};
 use crate::source::{Desk, Named};
 use crate::tree::{Data, Node, Origin};
 
@@ -46,6 +46,7 @@ pub(crate) fn read(desk: &Desk, kind: &str, file: &Named) -> Option<()> {
         "attack" => attack::alone(desk, file, &ground),
         "route" => drop(route::read(desk, file, &ground)),
         "option" => attack::option_alone(desk, file, &ground),
+        "plan" => drop(plan::read(desk, file, 1.0)),
         _ => {}
     }
     Some(())
