@@ -36,7 +36,7 @@ pub(crate) fn read(desk: &Desk, kind: &str, file: &Named) -> Option<()> {
     let level_file = own_or("level", "levels", "high-school")?;
     let level = Reader::root(desk, &level_file.root, &level::LEVEL);
     let (duties, whistle) = (level.table("defence"), level.table("officials"));
-    level::team(desk, &Layers::new(None, Some(level)));
+    level::team(desk, &Layers::new(None, Some(level)), true);
     scenario::officials(&scenario, &rules, whistle);
     let choice = Some(Reader::over(desk, &silent, &zone::CHOICE, "zone".into()));
     let (_, positions) = zone::read(desk, &own_or("zone", "zones", "1-2-2")?, choice, duties, fit);

@@ -78,6 +78,11 @@ pub(crate) static CHOICE: Table = Table::of(&[Part::Fields(&[
     Field::other("habits", Kind::Layer(Layer::Over, &HABITS), "Habits that differ from the attack's."),
 ])]);
 
+/// Whether the scenario's `[attack]` table names a plan that is one.
+pub(crate) fn has_plan(choice: &Reader<'_>) -> bool {
+    choice.file("plan").is_some_and(|file| plan::is_taught(&file))
+}
+
 /// Reads the scenario's `[attack]` table with the files that it names. How a possession starts is set apart.
 pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Option<Attack> {
     let file = choice.file("use");

@@ -120,6 +120,11 @@ pub(crate) const DRILLED: Field = Field::number(
 )
 .or(Need::Number(1.0));
 
+/// Whether a plan's file teaches anything.
+pub(crate) fn is_taught(file: &Named) -> bool {
+    file.root.get("look").is_some()
+}
+
 /// Reads a plan, drilled so well.
 pub(crate) fn read(desk: &Desk, file: &Named, drilled: f32) -> Option<TeamPlan> {
     let root = Reader::root(desk, &file.root, &PLAN);
