@@ -93,6 +93,8 @@ pub struct FilmOptions {
     pub file: Option<PathBuf>,
     /// Variant, for experiments.
     pub variant: Option<String>,
+    /// Variant to be shown beside it, where one was named.
+    pub beside: Option<String>,
     /// Master seed.
     pub seed: u64,
     /// Possession number.
@@ -217,8 +219,8 @@ impl Options {
             Some(Command::Compare { file, compare }) => Self::Compare(compare.checked(file, quiet)),
             Some(Command::Simulate { file, run }) => Self::Simulate(run.checked(Some(file), quiet)),
             Some(Command::Film { file, film }) => {
-                let FilmFlags { seed, possession, variant, out } = film;
-                Self::Film(FilmOptions { file, variant, seed, possession, out, quiet })
+                let FilmFlags { seed, possession, variant, beside, out } = film;
+                Self::Film(FilmOptions { file, variant, beside, seed, possession, out, quiet })
             }
             Some(Command::Worth { file, worth }) => Self::Worth(worth.checked(file, quiet)),
             Some(Command::Sheet { results, paper, out }) => {
@@ -320,8 +322,15 @@ mod tests {
     #[test]
     fn a_film_needs_its_possession_only() {
         let Options::Film(film) = parse("zoneprobe film --possession 41873").unwrap() else { panic!() };
-        let expected =
-            FilmOptions { file: None, variant: None, seed: 1, possession: 41873, out: None, quiet: false };
+        let expected = FilmOptions {
+            file: None,
+            variant: None,
+            beside: None,
+            seed: 1,
+            possession: 41873,
+            out: None,
+            quiet: false,
+        };
         assert_eq!(film, expected);
     }
 

@@ -198,6 +198,9 @@ pub struct FilmFlags {
     /// Variant of the experiment. Default: the one it compares with.
     #[arg(long, value_name = "V")]
     pub variant: Option<String>,
+    /// The same possession, with the same draws, of another variant beside it: where the two part, and both on one clock.
+    #[arg(long, value_name = "V")]
+    pub beside: Option<String>,
     /// Folder for a page that plays it (film.html) and the trace, new or empty.
     #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
     pub out: Option<PathBuf>,

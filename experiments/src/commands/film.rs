@@ -2,6 +2,7 @@
 
 use std::thread;
 
+use engine::film::Film;
 use scenarios::{Experiment, Variant, shown, shown_path};
 
 use super::varied::noun;
@@ -10,32 +11,36 @@ use crate::cli::FilmOptions;
 use crate::console::Console;
 use crate::crash::{WORKER, caught};
 use crate::error::Error;
-use crate::film::{Caption, SetupWords, narrate, page};
+use crate::film::{Caption, SetupWords, Side, narrate, narrate_beside, page, page_beside};
 use crate::output::Reservation;
 use crate::wording::{guess, listed};
 use crate::wrapping::wrapped;
 
-/// Plays one possession of one variant again and tells it.
+/// Plays one possession of one variant again, and of another beside it where one is asked for, and tells it.
 pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
     let experiment = input::experiment(options.file.as_deref())?;
     let variant = chosen(&experiment, options.variant.as_deref())?;
+    let other = options.beside.as_deref().map(|name| other(&experiment, variant, name)).transpose()?;
     let place = options.out.as_deref().map(Reservation::named).transpose()?;
-    let film = played(|| engine::film_possession(&variant.setup, options.seed, options.possession))
-        .map_err(|message| broken(&message, options, &variant.name))?;
-    let told = narrate(&film, &SetupWords::new(&variant.setup, &film));
+    let film = filmed(variant, options)?;
     let caption = caption(&experiment, &variant.name, options);
-    let text = format!(
-        "{}\n{} {}, seed {}, possession {}\n\n{told}",
-        wrapped(&experiment.question, 100),
-        noun(&experiment),
-        variant.name,
-        options.seed,
-        options.possession,
-    );
-    let written = place.map(|place| {
-        let page = page(&film, &variant.setup, &caption).into_bytes();
-        place.write(&[("film.html", page), ("trace.txt", text.clone().into_bytes())])
-    });
+    let (names, told, page) = match other {
+        None => {
+            let told = narrate(&film, &SetupWords::new(&variant.setup, &film));
+            (variant.name.clone(), told, page(&film, &variant.setup, &caption))
+        }
+        Some(other) => {
+            let beside = filmed(other, options)?;
+            let sides = [side(variant, &film), side(other, &beside)];
+            let names = format!("{} beside {}", variant.name, other.name);
+            (names, narrate_beside(&sides), page_beside(&sides, &caption))
+        }
+    };
+    let (question, noun) = (wrapped(&experiment.question, 100), noun(&experiment));
+    let FilmOptions { seed, possession, .. } = options;
+    let text = format!("{question}\n{noun} {names}, seed {seed}, possession {possession}\n\n{told}");
+    let files = [("film.html", page.into_bytes()), ("trace.txt", text.clone().into_bytes())];
+    let written = place.map(|place| place.write(&files));
     let printed = console.print(&text);
     if let Some(written) = written.transpose()? {
         written.word().inspect(|word| console.say(word));
@@ -46,12 +51,22 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
     Ok(printed?)
 }
 
+fn side<'a>(variant: &'a Variant, film: &'a Film) -> Side<'a> {
+    Side { name: &variant.name, film, setup: &variant.setup }
+}
+
+fn filmed(variant: &Variant, options: &FilmOptions) -> Result<Film, Error> {
+    played(|| engine::film_possession(&variant.setup, options.seed, options.possession))
+        .map_err(|message| broken(&message, options, &variant.name))
+}
+
 /// What the page of a film says besides the film.
 pub(super) fn caption(experiment: &Experiment, variant: &str, options: &FilmOptions) -> Caption {
     let is_scenario = experiment.baseline == "as-given";
     let question = experiment.question.clone();
+    let beside = options.beside.as_ref().map(|other| format!(" beside {other}")).unwrap_or_default();
     Caption {
-        name: if is_scenario { question.clone() } else { format!("{}, {variant}", experiment.key) },
+        name: if is_scenario { question.clone() } else { format!("{}, {variant}{beside}", experiment.key) },
         question: if is_scenario { String::new() } else { question },
         seed: options.seed,
         command: again::film(options, variant) + " --out film" + &again::with(experiment),
@@ -92,6 +107,17 @@ fn chosen<'a>(experiment: &'a Experiment, asked: Option<&str>) -> Result<&'a Var
     })
 }
 
+/// The variant that is to stand beside one.
+fn other<'a>(experiment: &'a Experiment, variant: &Variant, name: &str) -> Result<&'a Variant, Error> {
+    let other = chosen(experiment, Some(name))?;
+    if other.name == variant.name {
+        let name = shown(name);
+        let problem = format!("{name} cannot stand beside itself; --variant and --beside have to differ");
+        return Err(Error::Option(problem));
+    }
+    Ok(other)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -106,6 +132,7 @@ mod tests {
         let options = FilmOptions {
             file: Some("night.toml".into()),
             variant: None,
+            beside: None,
             seed: 4,
             possession: 17,
             out: None,

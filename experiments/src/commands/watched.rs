@@ -17,6 +17,7 @@ pub(super) fn films(experiment: &Experiment, tables: &Tables, options: &RunOptio
             let asked = FilmOptions {
                 file: options.file.clone(),
                 variant: Some(name.clone()),
+                beside: None,
                 seed: options.seed,
                 possession: still.possession,
                 out: None,

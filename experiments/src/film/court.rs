@@ -2,6 +2,7 @@
 //!
 //! Centimetres, rim at the top, +x to the right as the attack faces the rim, +y downwards to midcourt.
 
+use engine::math::Vec2;
 use engine::setup::Court;
 
 use super::track::hundredths;
@@ -9,12 +10,28 @@ use crate::picture::{Line, Part, lines};
 
 /// Room around the floor, cm.
 const MARGIN_CM: i32 = 45;
+/// Room around whoever stands outermost, cm.
+const ROOM_CM: i32 = 110;
 
 /// The picture's frame: left, top, width and height, cm.
 pub fn frame_cm(court: &Court) -> [i32; 4] {
     let half = hundredths(court.half_width_m) + MARGIN_CM;
     let top = hundredths(court.baseline_y_m) - MARGIN_CM;
     [-half, top, 2 * half, hundredths(court.midcourt_y_m) + MARGIN_CM - top]
+}
+
+/// The part of the picture that holds these places and the rim, with room for marks: left, top, width and height, cm. It
+/// goes no farther than the picture.
+pub fn around_cm(court: &Court, places: impl IntoIterator<Item = Vec2>) -> [i32; 4] {
+    let [left, top, width, height] = frame_cm(court);
+    let (mut low, mut high) = ([0, 0], [0, 0]);
+    for place in places.into_iter().map(|at| [hundredths(at.x), hundredths(at.y)]) {
+        low = [low[0].min(place[0]), low[1].min(place[1])];
+        high = [high[0].max(place[0]), high[1].max(place[1])];
+    }
+    let low = [(low[0] - ROOM_CM).max(left), (low[1] - ROOM_CM).max(top)];
+    let high = [(high[0] + ROOM_CM).min(left + width), (high[1] + ROOM_CM).min(top + height)];
+    [low[0], low[1], high[0] - low[0], high[1] - low[1]]
 }
 
 /// The lines of the floor as elements of an SVG; the centre circle lies outside of what a film needs.

@@ -3,19 +3,26 @@
 use std::fmt::Write as _;
 
 use engine::film::Film;
-use engine::setup::{Program, ProgramKind, Setup};
+use engine::setup::Setup;
 use engine::slots::{ATTACK, DEFENCE};
 
 use super::court::{floor_svg, frame_cm};
-use super::narrate::{ending, lines, numbers};
+use super::narrate::{Line, ending, lines, numbers};
 use super::reel::Reel;
 use super::{SetupWords, Words};
 use crate::note::NOTE;
 use crate::wording::{capital, escaped, listed};
 
 const TEMPLATE: &str = include_str!("page/film.html");
-const STYLE: &str = include_str!("page/film.css");
-const SCRIPT: &str = include_str!("page/film.js");
+const FLOOR: &str = include_str!("page/floor.html");
+pub(super) const TRANSPORT: &str = include_str!("page/transport.html");
+pub(super) const LEGEND: &str = include_str!("page/legend.html");
+pub(super) const KEYS: &str = include_str!("page/keys.html");
+pub(super) const STYLE: &str = include_str!("page/film.css");
+/// What every page's script begins with.
+pub(super) const SCRIPT: &str =
+    concat!(include_str!("page/reel.js"), include_str!("page/stage.js"), include_str!("page/player.js"));
+const OWN_SCRIPT: &str = include_str!("page/film.js");
 
 /// What a page says of its film besides the film.
 #[derive(Clone, Debug)]
@@ -34,23 +41,24 @@ pub struct Caption {
 pub fn page(film: &Film, setup: &Setup, caption: &Caption) -> String {
     let words = SetupWords::new(setup, film);
     let reel = Reel::json(film, setup, &words);
-    let [left, top, width, height] = frame_cm(&setup.court);
     let points = film.record.real(engine::Measure::Points);
     filled(
         TEMPLATE,
         &[
             ("style", STYLE.into()),
-            ("script", SCRIPT.into()),
+            ("script", [SCRIPT, OWN_SCRIPT].concat()),
+            ("transport", TRANSPORT.into()),
+            ("legend", LEGEND.into()),
+            ("keys", KEYS.into()),
             ("name", escaped(&caption.name)),
             ("possession", film.record.possession.to_string()),
             ("seed", caption.seed.to_string()),
             ("outcome", escaped(&sentence(&ending(film), points))),
             ("question", escaped(&caption.question)),
-            ("setting", escaped(&setting(setup))),
-            ("frame", format!("{left} {top} {width} {height}")),
-            ("floor", floor_svg(&setup.court)),
+            ("setting", escaped(&setting(setup, &words))),
+            ("floor", floor("floor", "The half court from above, the rim at the top", setup)),
             ("people", people(&words)),
-            ("trace", trace(film, &words)),
+            ("trace", trace(&lines(film, &words))),
             ("numbers", table(film)),
             ("command", escaped(&caption.command)),
             ("digest", format!("{:016x}", film.record.digest)),
@@ -73,12 +81,9 @@ fn sentence(ending: &str, points: f64) -> String {
 }
 
 /// `Rover attack with seam-cross, against a 1-2-2.`
-fn setting(setup: &Setup) -> String {
-    let is_route = |program: &&Program| program.kind == ProgramKind::Route;
-    let mut routes: Vec<&str> =
-        setup.attack.programs.iter().filter(is_route).map(|program| program.name.as_str()).collect();
-    // A route may have several programs.
-    routes.dedup();
+fn setting(setup: &Setup, words: &dyn Words) -> String {
+    let routes = words.routes();
+    let routes: Vec<&str> = routes.iter().map(String::as_str).collect();
     let with = if routes.is_empty() { String::new() } else { format!(" with {}", listed(&routes)) };
     format!("{} attack{with}, against a {}.", capital(&setup.attack.name), setup.zone.name)
 }
@@ -96,14 +101,29 @@ fn people(words: &dyn Words) -> String {
     text
 }
 
-fn trace(film: &Film, words: &dyn Words) -> String {
+/// A floor without players, under an id of its own; words of it for those who cannot see it.
+pub(super) fn floor(id: &str, label: &str, setup: &Setup) -> String {
+    let [left, top, width, height] = frame_cm(&setup.court);
+    filled(
+        FLOOR,
+        &[
+            ("id", id.into()),
+            ("label", escaped(label)),
+            ("frame", format!("{left} {top} {width} {height}")),
+            ("lines", floor_svg(&setup.court)),
+        ],
+    )
+}
+
+/// The lines of a trace as items of a list.
+pub(super) fn trace(lines: &[Line]) -> String {
     let mut text = String::new();
-    for line in lines(film, words) {
+    for line in lines {
+        let (tier, time_s, words) = (line.tier.key(), line.time_s, escaped(&line.text));
         let _ = writeln!(
             text,
-            "<li><button type=\"button\"><span class=\"when\">{:.1} s</span> <span class=\"what\">{}</span></button></li>",
-            line.time_s,
-            escaped(&line.text)
+            "<li class=\"{tier}\"><button type=\"button\" data-tier=\"{tier}\"><span class=\"when\">{time_s:.1} \
+             s</span> <span class=\"what\">{words}</span></button></li>"
         );
     }
     text
@@ -118,7 +138,7 @@ fn table(film: &Film) -> String {
 }
 
 /// A template with every `{{key}}` replaced. What is put in is not looked at again.
-fn filled(template: &str, values: &[(&str, String)]) -> String {
+pub(super) fn filled(template: &str, values: &[(&str, String)]) -> String {
     let mut text = String::new();
     let mut rest = template;
     while let Some((before, after)) = rest.split_once("{{") {
