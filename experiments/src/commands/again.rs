@@ -51,6 +51,7 @@ pub fn film(options: &FilmOptions, variant: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::cli::Form;
 
     #[test]
     fn a_film_is_asked_for_as_a_shell_takes_it() {
@@ -60,6 +61,7 @@ mod tests {
             beside: None,
             seed: 4,
             possession: 17,
+            form: Form::Page,
             out: None,
             quiet: false,
         };

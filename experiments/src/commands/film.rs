@@ -7,39 +7,49 @@ use scenarios::{Experiment, Variant, shown, shown_path};
 
 use super::varied::noun;
 use super::{again, input};
-use crate::cli::FilmOptions;
+use crate::cli::{FilmOptions, Form};
 use crate::console::Console;
 use crate::crash::{WORKER, caught};
 use crate::error::Error;
-use crate::film::{Caption, SetupWords, Side, narrate, narrate_beside, page, page_beside};
+use crate::film::{Caption, Clip, SetupWords, Side, narrate, narrate_beside, page, page_beside, storyboard};
 use crate::output::Reservation;
 use crate::wording::{guess, listed};
 use crate::wrapping::wrapped;
+
+/// Name of the page.
+const PAGE: &str = "film.html";
 
 /// Plays one possession of one variant again, and of another beside it where one is asked for, and tells it.
 pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
     let experiment = input::experiment(options.file.as_deref())?;
     let variant = chosen(&experiment, options.variant.as_deref())?;
     let other = options.beside.as_deref().map(|name| other(&experiment, variant, name)).transpose()?;
+    if other.is_some() && options.form != Form::Page {
+        let problem = "--as makes clips of one film; leave out --beside, or leave --as at page";
+        return Err(Error::Option(problem.into()));
+    }
     let place = options.out.as_deref().map(Reservation::named).transpose()?;
     let film = filmed(variant, options)?;
     let caption = caption(&experiment, &variant.name, options);
-    let (names, told, page) = match other {
+    let (names, told, mut files) = match other {
         None => {
             let told = narrate(&film, &SetupWords::new(&variant.setup, &film));
-            (variant.name.clone(), told, page(&film, &variant.setup, &caption))
+            let files =
+                if place.is_some() { files(side(variant, &film), &caption, options.form) } else { vec![] };
+            (variant.name.clone(), told, files)
         }
         Some(other) => {
             let beside = filmed(other, options)?;
             let sides = [side(variant, &film), side(other, &beside)];
             let names = format!("{} beside {}", variant.name, other.name);
-            (names, narrate_beside(&sides), page_beside(&sides, &caption))
+            let page = page_beside(&sides, &caption).into_bytes();
+            (names, narrate_beside(&sides), vec![(PAGE.into(), page)])
         }
     };
     let (question, noun) = (wrapped(&experiment.question, 100), noun(&experiment));
     let FilmOptions { seed, possession, .. } = options;
     let text = format!("{question}\n{noun} {names}, seed {seed}, possession {possession}\n\n{told}");
-    let files = [("film.html", page.into_bytes()), ("trace.txt", text.clone().into_bytes())];
+    files.push(("trace.txt".into(), text.clone().into_bytes()));
     let written = place.map(|place| place.write(&files));
     let printed = console.print(&text);
     if let Some(written) = written.transpose()? {
@@ -49,6 +59,20 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
         }
     }
     Ok(printed?)
+}
+
+/// What a film is written as, file by file.
+fn files(side: Side<'_>, caption: &Caption, form: Form) -> Vec<(String, Vec<u8>)> {
+    let title = format!("{}, possession {}", caption.name, side.film.record.possession);
+    match form {
+        Form::Page => vec![(PAGE.into(), page(side.film, side.setup, caption).into_bytes())],
+        Form::Gif => vec![("film.gif".into(), Clip::new(side, &title).gif())],
+        Form::Frames => {
+            let frames = Clip::new(side, &title).frames().into_iter().enumerate();
+            frames.map(|(nth, png)| (format!("frames/{:04}.png", nth + 1), png)).collect()
+        }
+        Form::Storyboard => vec![("storyboard.svg".into(), storyboard(&side, &title).into_bytes())],
+    }
 }
 
 fn side<'a>(variant: &'a Variant, film: &'a Film) -> Side<'a> {
@@ -135,6 +159,7 @@ mod tests {
             beside: None,
             seed: 4,
             possession: 17,
+            form: Form::Page,
             out: None,
             quiet: false,
         };

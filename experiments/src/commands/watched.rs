@@ -5,7 +5,7 @@ use engine::film::Film;
 use scenarios::Experiment;
 
 use super::film::caption;
-use crate::cli::{FilmOptions, RunOptions};
+use crate::cli::{FilmOptions, Form, RunOptions};
 use crate::crash::caught;
 use crate::film::{Side, page, page_beside};
 use crate::places::Tables;
@@ -41,13 +41,19 @@ fn asked(options: &RunOptions, variant: &str, possession: u64) -> FilmOptions {
         beside: None,
         seed: options.seed,
         possession,
+        form: Form::Page,
         out: None,
         quiet: false,
     }
 }
 
 /// The page of a film beside the same possession of the baseline; none where that cannot be played.
-fn beside_baseline(experiment: &Experiment, tables: &Tables, one: Side<'_>, asked: FilmOptions) -> Option<String> {
+fn beside_baseline(
+    experiment: &Experiment,
+    tables: &Tables,
+    one: Side<'_>,
+    asked: FilmOptions,
+) -> Option<String> {
     let names = experiment.variants.iter().map(|variant| &variant.name);
     let setup = &tables.setups[names.clone().position(|name| *name == experiment.baseline)?];
     let film: Film = caught(|| engine::film_possession(setup, asked.seed, asked.possession)).ok()?;

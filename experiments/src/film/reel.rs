@@ -14,7 +14,7 @@ use super::guards::{self, Guard};
 use super::moments::{Shot, frame_of, rebounds, shots};
 use super::narrate::lines;
 use super::track::{Runs, Track, hundredths};
-use super::{Words, court, restarts, shot_clock};
+use super::{Words, court, marks, restarts, shot_clock};
 use crate::wording::pass_kind;
 
 /// Beliefs change ten times a second at most, s.
@@ -182,7 +182,9 @@ impl Reel {
             frames: frames.len(),
             frame_cm: court::frame_cm(&setup.court),
             rim_cm: hundredths(setup.court.markings.rim_height_m),
-            players: ALL.map(|p| named(words.player(p), p)).into_iter().collect(),
+            players: ALL
+                .map(|p| Named { mark: marks::letters(&words.player(p), p), name: words.player(p) })
+                .into(),
             x,
             y,
             face: (0..10).map(|p| Track::degrees(frames.iter().map(|frame| frame.facing[p]))).collect(),
@@ -214,14 +216,6 @@ fn tenths(value: f32) -> i32 {
 
 fn number(player: Option<Slot>) -> i32 {
     player.map_or(-1, |player| player.index() as i32)
-}
-
-/// Attackers are numbered in the order of their roles, defenders marked by the first letters of their names.
-fn named(name: String, player: Slot) -> Named {
-    let letters =
-        || name.split(' ').filter_map(|word| word.chars().next()).collect::<String>().to_uppercase();
-    let mark = if player.attacks() { (player.index() + 1).to_string() } else { letters() };
-    Named { name, mark }
 }
 
 fn whom(guard: Guard) -> i32 {

@@ -173,10 +173,29 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
     }
   }
 
+  /** Who has a dead ball: whoever stands where it is, or took the rebound. */
+  function atHand(i) {
+    const near = reel.players.findIndex((_, p) => Math.hypot(x[p][i] - x[BALL][i], y[p][i] - y[BALL][i]) < 60);
+    return near >= 0 ? near : rebounder(i);
+  }
+
+  /** Where a held ball is drawn: before its holder, or turned aside as far as it must be to cover nobody's number. */
+  function inHand(hands, frame) {
+    const at = apart(frame);
+    const [px, py] = at[hands];
+    const facing = between(face[hands], frame, 400);
+    const spots = [0, 45, -45, 90, -90, 135, -135, 180].map((turn) => {
+      const angle = ((facing + turn) * Math.PI) / 180;
+      return [px + Math.cos(angle) * 62 * scale, py + Math.sin(angle) * 62 * scale];
+    });
+    const room = ([sx, sy]) => Math.min(...at.map(([ox, oy], p) => (p === hands ? Infinity : Math.hypot(sx - ox, sy - oy))));
+    return spots.find((spot) => room(spot) >= 52 * scale) ?? spots.reduce((a, b) => (room(b) > room(a) ? b : a));
+  }
+
   function drawBall(frame) {
     const i = Math.floor(frame);
-    const hands = holder[i] >= 0 ? holder[i] : rebounder(i);
-    let [bx, by] = hands >= 0 ? place(hands, frame) : place(BALL, frame);
+    const hands = holder[i] >= 0 || film.flightAt(i) ? holder[i] : atHand(i);
+    let [bx, by] = place(BALL, frame);
     const height = between(film.ballHeight, frame, 1000);
     const flight = film.flightAt(i);
     air.style.display = airEnd.style.display = flight ? "" : "none";
@@ -185,12 +204,7 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
       airEnd.setAttribute("cx", flight.to[0]);
       airEnd.setAttribute("cy", flight.to[1]);
     }
-    if (hands >= 0) {
-      // A held ball is drawn in front of its man, so that his number can be read.
-      const angle = (between(face[hands], frame, 400) * Math.PI) / 180;
-      bx += Math.cos(angle) * 62 * scale;
-      by += Math.sin(angle) * 62 * scale;
-    }
+    if (hands >= 0) [bx, by] = inHand(hands, frame);
     const size = (0.75 + height / 500) * scale;
     ball.setAttribute("transform", `translate(${bx} ${by}) scale(${size})`);
     shadow.setAttribute("transform", `translate(${bx + height * 0.12} ${by + height * 0.17}) scale(${0.75 * scale})`);
