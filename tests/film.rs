@@ -177,7 +177,7 @@ fn films_of_every_kind_are_written_once_and_the_same_again() {
             "--variant",
             "seam-cross",
             "--possession",
-            "17",
+            "5",
             "--out",
             argument(&to),
         ];
@@ -217,7 +217,9 @@ fn a_film_beside_another_says_where_they_part() {
         both.out
     );
     let told = |text: &str| -> Vec<String> {
-        let timed = |line: &&str| line.get(5..7) == Some(" s") || line.starts_with("           ");
+        let timed = |line: &&str| {
+            line.starts_with("           ") || line.starts_with(' ') && line.get(5..7) == Some(" s")
+        };
         text.lines().filter(timed).map(str::to_owned).collect()
     };
     let (own, beside) = (told(&alone.out), told(&both.out));

@@ -95,7 +95,7 @@ impl<'a> Clip<'a> {
     /// The frames that are shown and how long each stands, hundredths of a second. Shots and the end are among them.
     fn shown(&self, every_s: f32) -> Vec<(usize, u16)> {
         let film: &Film = self.side.film;
-        let every = (every_s / self.side.setup.step_s).round().max(1.0) as usize;
+        let every = ((every_s / self.side.setup.step_s).round() as usize).max(1);
         let last = film.frames.len() - 1;
         let stands: Vec<usize> = shots(film).iter().map(|shot| shot.frame).chain([last]).collect();
         let mut shown: Vec<usize> = (0..=last).step_by(every).chain(stands.iter().copied()).collect();
@@ -139,7 +139,7 @@ impl<'a> Clip<'a> {
         for (nth, line) in broken(&now, &[most], Overlong::Broken, letters).iter().take(LINES).enumerate() {
             words += &written(line, (0.6 * size, y(nth + 1)), 1.1 * size, ("ink", INK));
         }
-        let since = self.scenes.frame_of((time_s - WAYS_S).max(0.0));
+        let since = self.scenes.frame_of(time_s - WAYS_S);
         let svg = format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width:.0} {:.0}\" width=\"{width:.0}\" \
              height=\"{:.0}\" font-family=\"DejaVu Sans Condensed\"><rect width=\"100%\" height=\"100%\" \

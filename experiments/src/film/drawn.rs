@@ -81,7 +81,7 @@ impl Seen<'_> {
         let of = |slot: Slot| self.frame.players[slot.index()];
         let position = |number: u8| match number {
             ON_BALL => {
-                DEFENCE.map(of).into_iter().min_by(|a, b| self.from_ball(*a).total_cmp(&self.from_ball(*b)))
+                DEFENCE.map(of).into_iter().min_by(|a, b| self.off_ball_m(*a).total_cmp(&self.off_ball_m(*b)))
             }
             _ => Some(of(shape::slot_of(zone, usize::from(number), first_side))),
         };
@@ -95,7 +95,7 @@ impl Seen<'_> {
             Locus::Seam(a, b) => Some((position(a)? + position(b)?) * 0.5),
             Locus::ByPost(near, off) => {
                 let posts = POSTS.map(of);
-                let first_is_near = self.from_ball(posts[0]) <= self.from_ball(posts[1]);
+                let first_is_near = self.off_ball_m(posts[0]) <= self.off_ball_m(posts[1]);
                 Some(posts[usize::from(first_is_near != near)] + off.sided(self.ball_sign()))
             }
             Locus::Screen(number, to, side, gap_m) => {
@@ -106,7 +106,7 @@ impl Seen<'_> {
         }
     }
 
-    fn from_ball(&self, at: Vec2) -> f32 {
+    fn off_ball_m(&self, at: Vec2) -> f32 {
         at.distance(self.frame.ball)
     }
 
@@ -157,8 +157,9 @@ mod tests {
                 assert_eq!(route.by, 2, "the rover runs the route");
                 let own: Vec<Vec2> =
                     film.frames.iter().filter(|f| f.time_s <= to_s).map(|f| f.players[2]).collect();
-                let nearest =
-                    |place: &Vec2| own.iter().map(|at| at.distance(*place)).fold(f32::INFINITY, f32::min);
+                let nearest = |place: &Vec2| {
+                    own.iter().map(|at| at.distance(*place)).fold(f32::INFINITY, engine::math::min)
+                };
                 assert!(nearest(&route.places[0]) < 1e-6 && route.places.len() > 2);
                 let steps = film.events.iter().filter(|event| {
                     let own = matches!(event.what, What::ProgramStep { by, .. } if by.index() == 2);

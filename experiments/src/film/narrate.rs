@@ -288,7 +288,7 @@ Possession 41873: a made shot; an open look taken
         assert!(before.contains("foul") || before.contains("keeps the ball"), "{before}");
         let restart = restarts::of(&film)[0];
         let jump = |frame: usize| film.frames[frame].players[7].distance(film.frames[frame - 1].players[7]);
-        let longest = (1..film.frames.len()).map(jump).fold(0.0, f32::max);
+        let longest = (1..film.frames.len()).map(jump).fold(0.0, engine::math::max);
         assert_eq!(jump(restart.frame), longest, "everyone stands in his place at once");
     }
 }

@@ -226,7 +226,7 @@ mod tests {
             let apart = |frame: usize| {
                 let both = [&films[0].frames[frame], &films[1].frames[frame]];
                 let gaps = (0..10).map(|p| both[0].players[p].distance(both[1].players[p]));
-                gaps.chain([both[0].ball.distance(both[1].ball)]).fold(0.0, f32::max)
+                gaps.chain([both[0].ball.distance(both[1].ball)]).fold(0.0, engine::math::max)
             };
             let before =
                 films[0].frames.iter().take_while(|frame| frame.time_s < first.time_s - 1e-3).count();

@@ -2,6 +2,7 @@
 //! controls the ball or the ball is loose, and starts anew with an offensive rebound.
 
 use engine::film::{Air, Film, Frame, What};
+use engine::math::{max, min};
 use engine::setup::{Setup, Start};
 
 /// What is left in each frame, s; `None` where the rules have no shot clock.
@@ -9,7 +10,7 @@ pub fn left_s(film: &Film, setup: &Setup) -> Option<Vec<f32>> {
     let officials = &setup.officials;
     let mut left = officials.shot_clock_s? - officials.clock_used_s;
     if setup.attack.start == Start::Rebound {
-        left = left.min(officials.shot_clock_rebound_s);
+        left = min(left, officials.shot_clock_rebound_s);
     }
     let mut anew = film.events.iter().filter_map(|event| match event.what {
         What::Rebound { offensive: true, .. } => Some(event.time_s),
@@ -26,7 +27,7 @@ pub fn left_s(film: &Film, setup: &Setup) -> Option<Vec<f32>> {
             left = officials.shot_clock_rebound_s;
             next = anew.next();
         }
-        shown.push(left.max(0.0));
+        shown.push(max(left, 0.0));
         before = Some(frame);
     }
     Some(shown)

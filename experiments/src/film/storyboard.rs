@@ -134,7 +134,7 @@ pub fn storyboard(side: &Side<'_>, title: &str) -> String {
             body += &written(text, (x, y + SIZE * (1.0 + 1.3 * line as f64)), SIZE, ("ink", INK));
         }
         let before = nth.checked_sub(1).map_or(0, |before| moments[before].frame);
-        let since = scenes.frame_of((film.frames[moment.frame].time_s - WAYS_S).max(0.0)).max(before);
+        let since = scenes.frame_of(film.frames[moment.frame].time_s - WAYS_S).max(before);
         let _ = write!(
             body,
             "<svg x=\"{x:.0}\" y=\"{:.0}\" width=\"{width:.0}\" height=\"{height:.0}\" viewBox=\"{left:.0} {top:.0} \

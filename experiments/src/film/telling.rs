@@ -210,9 +210,14 @@ fn misjudged(options: &[Weighed], chosen: usize) -> Option<String> {
     (short >= TOLD_FROM_POINTS).then(|| format!(", misjudging it by {short:.2} points or more"))
 }
 
-/// What a decision decides, in words: `means to pass to rover`.
+/// What a decision decides, in words: `means to pass to rover (chest)`.
 pub fn decided(options: &[Weighed], chosen: usize, words: &dyn Words) -> Option<String> {
-    options.get(chosen).map(|option| done(option.action, words))
+    let action = options.get(chosen)?.action;
+    let done = done(action, words);
+    Some(match action {
+        Action::Pass(_, kind) => format!("{done} ({})", pass_kind(kind)),
+        _ => done,
+    })
 }
 
 fn thought(action: Action, words: &dyn Words) -> String {
