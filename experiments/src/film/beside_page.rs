@@ -5,9 +5,8 @@ use std::fmt::Write as _;
 use super::SetupWords;
 use super::beside::{Side, compared, ends};
 use super::narrate::{lines, numbers};
-use super::page::{Caption, KEYS, LEGEND, SCRIPT, STYLE, TRANSPORT, filled, floor, trace};
+use super::page::{Caption, floor, trace, whole};
 use super::reel::Reel;
-use crate::note::NOTE;
 use crate::wording::{capital, escaped};
 
 const TEMPLATE: &str = include_str!("page/beside.html");
@@ -18,31 +17,18 @@ pub fn page_beside(sides: &[Side<'_>; 2], caption: &Caption) -> String {
     let [first, second] = sides.each_ref().map(|side| escaped(side.name));
     let digests = sides.each_ref().map(|side| format!("{:016x}", side.film.record.digest));
     let [one, other] = sides.each_ref().map(reel);
-    filled(
-        TEMPLATE,
-        &[
-            ("style", STYLE.into()),
-            ("script", [SCRIPT, OWN_SCRIPT].concat()),
-            ("transport", TRANSPORT.into()),
-            ("legend", LEGEND.into()),
-            ("keys", KEYS.into()),
-            ("name", escaped(&caption.name)),
-            ("possession", sides[0].film.record.possession.to_string()),
-            ("seed", caption.seed.to_string()),
-            ("question", escaped(&caption.question)),
-            ("parting", parting(sides)),
-            ("floors", floors(sides)),
-            ("traces", traces(sides)),
-            ("numbers", table(sides)),
-            ("first", first),
-            ("second", second),
-            ("command", escaped(&caption.command)),
-            ("digests", digests.join(" ")),
-            ("note", escaped(NOTE)),
-            ("reel-0", one),
-            ("reel-1", other),
-        ],
-    )
+    let own = [
+        ("parting", parting(sides)),
+        ("floors", floors(sides)),
+        ("traces", traces(sides)),
+        ("numbers", table(sides)),
+        ("first", first),
+        ("second", second),
+        ("digests", digests.join(" ")),
+        ("reel-0", one),
+        ("reel-1", other),
+    ];
+    whole(TEMPLATE, OWN_SCRIPT, (caption, sides[0].film.record.possession), &own)
 }
 
 /// The films without beliefs: two of them have to be sent on as one file.

@@ -8,6 +8,7 @@ use std::sync::Arc;
 use engine::film::Film;
 use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::{Options, Tree, fontdb};
+use scenarios::shown_lines;
 
 use super::SetupWords;
 use super::beside::{Side, ends};
@@ -111,7 +112,7 @@ impl<'a> Clip<'a> {
         let (svg, under) = self.svg(frame);
         let scale = f64::from(wide) / width;
         let high = (scale * (height + under)).ceil() as u32;
-        let tree = Tree::from_str(&svg, &self.options).expect("a picture of its own");
+        let tree = Tree::from_str(&shown_lines(&svg), &self.options).expect("a picture of its own");
         let mut pixels = Pixmap::new(wide, high).expect("a size of its own");
         let scale = scale as f32;
         resvg::render(&tree, Transform::from_scale(scale, scale), &mut pixels.as_mut());

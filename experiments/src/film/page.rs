@@ -14,13 +14,14 @@ use crate::note::NOTE;
 use crate::wording::{capital, escaped, listed};
 
 const TEMPLATE: &str = include_str!("page/film.html");
+const HEAD: &str = include_str!("page/head.html");
 const FLOOR: &str = include_str!("page/floor.html");
-pub(super) const TRANSPORT: &str = include_str!("page/transport.html");
-pub(super) const LEGEND: &str = include_str!("page/legend.html");
-pub(super) const KEYS: &str = include_str!("page/keys.html");
-pub(super) const STYLE: &str = include_str!("page/film.css");
+const TRANSPORT: &str = include_str!("page/transport.html");
+const LEGEND: &str = include_str!("page/legend.html");
+const KEYS: &str = include_str!("page/keys.html");
+const STYLE: &str = include_str!("page/film.css");
 /// What every page's script begins with.
-pub(super) const SCRIPT: &str =
+const SCRIPT: &str =
     concat!(include_str!("page/reel.js"), include_str!("page/stage.js"), include_str!("page/player.js"));
 const OWN_SCRIPT: &str = include_str!("page/film.js");
 
@@ -42,31 +43,44 @@ pub fn page(film: &Film, setup: &Setup, caption: &Caption) -> String {
     let words = SetupWords::new(setup, film);
     let reel = Reel::json(film, setup, &words);
     let points = film.record.real(engine::Measure::Points);
-    filled(
-        TEMPLATE,
-        &[
-            ("style", STYLE.into()),
-            ("script", [SCRIPT, OWN_SCRIPT].concat()),
-            ("transport", TRANSPORT.into()),
-            ("legend", LEGEND.into()),
-            ("keys", KEYS.into()),
-            ("name", escaped(&caption.name)),
-            ("possession", film.record.possession.to_string()),
-            ("seed", caption.seed.to_string()),
-            ("outcome", escaped(&sentence(&ending(film), points))),
-            ("question", escaped(&caption.question)),
-            ("setting", escaped(&setting(setup, &words))),
-            ("floor", floor("floor", "The half court from above, the rim at the top", setup)),
-            ("people", people(&words)),
-            ("trace", trace(&lines(film, &words))),
-            ("numbers", table(film)),
-            ("command", escaped(&caption.command)),
-            ("digest", format!("{:016x}", film.record.digest)),
-            ("note", escaped(NOTE)),
-            // No text in it may end the element that holds it.
-            ("reel", reel.replace('<', "\\u003c")),
-        ],
-    )
+    let own = [
+        ("outcome", escaped(&sentence(&ending(film), points))),
+        ("setting", escaped(&setting(setup, &words))),
+        ("floor", floor("floor", "The half court from above, the rim at the top", setup)),
+        ("people", people(&words)),
+        ("trace", trace(&lines(film, &words))),
+        ("numbers", table(film)),
+        ("digest", format!("{:016x}", film.record.digest)),
+        // No text in it may end the element that holds it.
+        ("reel", reel.replace('<', "\\u003c")),
+    ];
+    whole(TEMPLATE, OWN_SCRIPT, (caption, film.record.possession), &own)
+}
+
+/// A page of this template, with what every page of films has.
+pub(super) fn whole(
+    template: &str,
+    script: &str,
+    (caption, possession): (&Caption, u64),
+    own: &[(&str, String)],
+) -> String {
+    let titles = [
+        ("style", STYLE.into()),
+        ("name", escaped(&caption.name)),
+        ("possession", possession.to_string()),
+        ("seed", caption.seed.to_string()),
+    ];
+    let shared = [
+        ("head", filled(HEAD, &titles)),
+        ("script", [SCRIPT, script].concat()),
+        ("transport", TRANSPORT.into()),
+        ("legend", LEGEND.into()),
+        ("keys", KEYS.into()),
+        ("question", escaped(&caption.question)),
+        ("command", escaped(&caption.command)),
+        ("note", escaped(NOTE)),
+    ];
+    filled(template, &[&titles, shared.as_slice(), own].concat())
 }
 
 /// `A made shot, 3 points; an open look taken.`
@@ -138,7 +152,7 @@ fn table(film: &Film) -> String {
 }
 
 /// A template with every `{{key}}` replaced. What is put in is not looked at again.
-pub(super) fn filled(template: &str, values: &[(&str, String)]) -> String {
+fn filled(template: &str, values: &[(&str, String)]) -> String {
     let mut text = String::new();
     let mut rest = template;
     while let Some((before, after)) = rest.split_once("{{") {

@@ -9,6 +9,7 @@ use std::fmt::Write as _;
 
 use engine::film::{Event, Film, What};
 use engine::setup::{ProgramKind, Setup};
+use scenarios::shown_lines;
 
 use super::SetupWords;
 use super::beside::{Side, ends};
@@ -146,7 +147,7 @@ pub fn storyboard(side: &Side<'_>, title: &str) -> String {
     let end = format!("{}.", capital(&ends(side)));
     let legend = "Numbers attack, letters defend. Solid: cut; wavy: dribble; dashed: pass; dotted: shot; bar: screen. \
                   Lines: what was done since the picture before, four seconds at most.";
-    format!(
+    let svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {:.0} {:.0}\" font-family=\"DejaVu Sans Condensed, \
          system-ui, sans-serif\"><title>{}</title><desc>{}</desc><style>{DARK}</style><rect width=\"{:.0}\" \
          height=\"{:.0}\" class=\"card\" fill=\"{CARD}\"/>{}{}{body}{}</svg>\n",
@@ -159,7 +160,9 @@ pub fn storyboard(side: &Side<'_>, title: &str) -> String {
         written(title, (GAP, 1.5 * SIZE), 1.25 * SIZE, ("ink", INK)),
         written(&end, (GAP, 2.8 * SIZE), SIZE, ("soft", SOFT)),
         written(legend, (GAP, whole.1 - 1.0 * SIZE), SIZE, ("soft", SOFT)),
-    )
+    );
+    // Whatever text came from outside: a picture with a control character in it is no XML.
+    shown_lines(&svg).into_owned()
 }
 
 /// A line of text from its left; its class and colour.
