@@ -181,14 +181,13 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
 
   /** Where a held ball is drawn: before its holder, or turned aside as far as it must be to cover nobody's number. */
   function inHand(hands, frame) {
-    const at = apart(frame);
-    const [px, py] = at[hands];
+    const [px, py] = stands[hands];
     const facing = between(face[hands], frame, 400);
     const spots = [0, 45, -45, 90, -90, 135, -135, 180].map((turn) => {
       const angle = ((facing + turn) * Math.PI) / 180;
       return [px + Math.cos(angle) * 62 * scale, py + Math.sin(angle) * 62 * scale];
     });
-    const room = ([sx, sy]) => Math.min(...at.map(([ox, oy], p) => (p === hands ? Infinity : Math.hypot(sx - ox, sy - oy))));
+    const room = ([sx, sy]) => Math.min(...stands.map(([ox, oy], p) => (p === hands ? Infinity : Math.hypot(sx - ox, sy - oy))));
     return spots.find((spot) => room(spot) >= 52 * scale) ?? spots.reduce((a, b) => (room(b) > room(a) ? b : a));
   }
 
@@ -247,7 +246,7 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
     return `M${px} ${py}L${end(middle - half)}A${radius} ${radius} 0 ${half > 90 ? 1 : 0} 1 ${end(middle + half)}z`;
   }
 
-  let shownAt = 0; // the frame that words have to keep clear of
+  let stands = []; // where the marks are drawn: words have to keep clear of them
   let said = []; // the words that are there: middle and half width
 
   /** Words near a place, where they cover no player's number and no other words. */
@@ -255,15 +254,15 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
     const size = 40 * scale;
     const [wide, high] = [words.length * size * 0.32 + 48 * scale, 66 * scale];
     const spots = [[0, 0]];
-    for (const far of [70, 110, 150, 190]) for (let n = 0; n < 8; n += 1) {
-      spots.push([far * scale * Math.cos((n * Math.PI) / 4), far * scale * Math.sin((n * Math.PI) / 4)]);
+    for (const far of [70, 110, 150, 190, 240, 300, 370]) for (let n = 0; n < 12; n += 1) {
+      spots.push([far * scale * Math.cos((n * Math.PI) / 6), far * scale * Math.sin((n * Math.PI) / 6)]);
     }
     const [left, top, width, height] = wanted.box;
     const free = ([dx, dy]) => {
       const [cx, cy] = [lx + dx, ly + dy];
       const inside = cx - wide > left - 30 && cx + wide < left + width + 30 && cy - high > top && cy + high / 2 < top + height;
       const clear = ([px, py], more, taller) => Math.abs(px - cx) > wide + more || Math.abs(py - cy) > high + taller;
-      const players = reel.players.every((_, p) => clear(place(p, shownAt), 0, 0));
+      const players = stands.every((at) => clear(at, 0, 0));
       return inside && players && said.every(([at, half]) => clear(at, half - 48 * scale, -20 * scale));
     };
     const [dx, dy] = spots.find(free) ?? [0, -110 * scale];
@@ -319,9 +318,8 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
 
   function drawMarks(frame) {
     const i = Math.floor(frame);
-    const at = apart(frame);
     marks.forEach(({ group, turns }, p) => {
-      const [px, py] = at[p];
+      const [px, py] = stands[p];
       group.setAttribute("transform", `translate(${px} ${py}) scale(${scale})`);
       turns.setAttribute("transform", `rotate(${between(face[p], frame, 400)})`);
       group.classList.toggle("chosen", p === wanted.chosen);
@@ -331,7 +329,7 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
 
   return {
     draw(frame) {
-      shownAt = frame;
+      stands = apart(frame);
       said = [];
       for (const part of [drawTrails, drawRoute, drawGuards, drawWays, drawNotes, drawBelieved, drawView, drawMarks, drawBall]) part(frame);
     },
