@@ -46,6 +46,11 @@ pub fn compared(sides: &[Side<'_>; 2]) -> Vec<Compared> {
     match &first {
         None => told
             .push(Compared { time_s: None, text: "They never part: what differs was not called on.".into() }),
+        // Where the setting differs, they may stand in other places to begin with.
+        Some(parting) if parting.time_s <= 0.0 => {
+            let text = parted("The two differ from the start,", parting, names, &one);
+            told.push(Compared { time_s: Some(parting.time_s), text });
+        }
         Some(parting) => {
             let parted = parted("The two part", parting, names, &one);
             let text = format!("{parted} Until then all is the same to {APART_M} m.");
@@ -116,4 +121,28 @@ pub fn narrate_beside(sides: &[Side<'_>; 2]) -> String {
     }
     let _ = writeln!(text, "\n{}", wrapped(NOTE, WIDTH));
     text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_differs_from_the_start_and_what_never_does_is_said_so() {
+        let question = scenarios::experiment(std::path::Path::new("attacks-by-zone")).unwrap();
+        let [one, other] = [0, 1].map(|nth| &question.variants[nth]);
+        let films = [one, other].map(|variant| engine::film_possession(&variant.setup, 1, 2));
+        let side = |nth: usize, name| {
+            let setup = &[one, other][nth].setup;
+            Side { name, film: &films[nth], setup }
+        };
+        let told = compared(&[side(0, "a"), side(1, "b")]);
+        assert!(told[0].text.starts_with("The two differ from the start,"), "{told:?}");
+        assert!(told.last().unwrap().text.starts_with("In the end: with a, "), "{told:?}");
+        let told = compared(&[side(0, "a"), side(0, "b")]);
+        assert_eq!((told.len(), told[0].time_s), (2, None), "{told:?}");
+        assert!(told[0].text.starts_with("They never part"), "{told:?}");
+        let text = narrate_beside(&[side(0, "a"), side(0, "b")]);
+        assert!(text.contains("\nBoth, until they part:\n") && text.contains("\nWith b:\n"), "{text}");
+    }
 }

@@ -71,7 +71,7 @@ pub fn player(player: Slot, (x, y): At, facing: f64, letters: &str) -> String {
         format!(
             "<path {turned} d=\"M-34-37H14L50 0 14 37H-34z\" class=\"body\" fill=\"{CARD}\" stroke=\"{DEFENCE}\" \
              stroke-width=\"8\" stroke-linejoin=\"round\"/>{}",
-            text(&letters, (0.0, 12.0), 34.0, ("letter", DEFENCE))
+            text(&letters, (-3.0, 12.0), if letters.len() > 2 { 25.0 } else { 34.0 }, ("letter", DEFENCE))
         )
     };
     format!("<g transform=\"translate({x:.0} {y:.0})\">{shape}</g>")

@@ -45,7 +45,7 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
     } else {
       svg("path", { class: "body", d: "M-34-37H14L50 0 14 37H-34z" }, turns);
     }
-    svg("text", { y: attacks(p) ? 15 : 12 }, group).textContent = player.mark;
+    svg("text", { y: attacks(p) ? 15 : 12, class: player.mark.length > 2 ? "long" : "" }, group).textContent = player.mark;
     svg("title", {}, group).textContent = player.name;
     group.addEventListener("click", () => onPick(p));
     return { group, turns };
