@@ -349,8 +349,17 @@ fn the_page_is_whole_in_itself() {
     assert!(page.contains("default-src 'none'") || page.contains("default-src &#39;none&#39;"));
     // One script, and the films, which are text until a button asks for one.
     let films = page.matches("<script type=\"application/json\"").count();
-    assert_eq!((page.matches("<script").count(), films), (10, 9), "three films of each of three leaders");
-    assert_eq!(page.matches("data-film=\"film-").count(), films);
+    let beside = page.matches("data-film=\"beside-").count();
+    assert_eq!(
+        (page.matches("<script").count(), films),
+        (13, 12),
+        "three films of each of three leaders, and beside"
+    );
+    assert_eq!(
+        (page.matches("data-film=\"film-").count(), beside),
+        (9, 3),
+        "the best one's beside the baseline"
+    );
     for href in page.split("href=\"").skip(1).filter_map(|rest| rest.split('"').next()) {
         match href.strip_prefix('#') {
             Some(id) => assert!(page.contains(&format!("id=\"{id}\"")), "{href} leads nowhere"),
