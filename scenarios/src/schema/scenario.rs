@@ -120,9 +120,9 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<(String, Setup)> {
     let stands_in = |found: Option<Named>, folder, name| found.or_else(|| desk.bundled(folder, name));
     let rules = rules::read(desk, &stands_in(root.file("rules"), "rules", "us-high-school")?);
 
-    let attack_table = root.table("attack");
-    let taught = attack_table.as_ref().is_some_and(attack::has_plan);
     let level = root.table("level");
+    let (zone_table, attack_table) = (root.table("zone"), root.table("attack"));
+    let taught = attack_table.as_ref().is_some_and(attack::has_plan);
     let level_of =
         |side| stands_in(level.as_ref().and_then(|level| level.file(side)), "levels", "high-school");
     let attack_file = level_of("attack")?;
@@ -149,7 +149,6 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<(String, Setup)> {
     let limits = limits(&root);
     let step_s = root.table("numerics").map_or(STEP_S, |numerics| numerics.number("step_s"));
 
-    let zone_table = root.table("zone");
     let fit = Fit::new(&rules.court);
     let zone_file = zone_table.as_ref().and_then(|table| table.file("use"));
     let zone_file = stands_in(zone_file, "zones", "1-2-2")?;
