@@ -35,7 +35,9 @@ pub fn variant(name: &str) -> Arc<Setup> {
 
 /// The bundled scenario with overrides by dotted path, each as it would stand in a file.
 pub fn matchup(overrides: &[(&str, &str)]) -> Arc<Setup> {
-    loaded(over("sunken-122", overrides.iter().copied()))
+    // What dials of the zone and moves of the attack do is asked of the control, which has been taught nothing.
+    let untaught = [("attack.plan", "\"free\"")];
+    loaded(over("sunken-122", untaught.iter().chain(overrides).copied()))
 }
 
 /// A bundled scenario with overrides by dotted path, each as it would stand in a file, if the loader takes them.
