@@ -54,7 +54,9 @@ fn the_bare_command_answers_the_bundled_question() {
         "places.csv",
         "positions.csv",
         "report.html",
+        "runs.csv",
         "starts.csv",
+        "verdict.json",
     ];
     assert_eq!(names(&out), files);
     let report = format!("report: {}", argument(&out.join("report.html")));
@@ -479,7 +481,7 @@ fn a_result_that_cannot_be_printed_is_a_failed_run_and_is_kept() {
     let out = home.path().join("out");
     let args = ["zoneprobe", "--possessions", "40", "--quiet", "--out", argument(&out)].map(OsString::from);
     let mut err = Vec::new();
-    let exit = app::run(args, &mut Console { out: &mut Full, err: &mut err, colour: false });
+    let exit = app::run(args, &mut Console { out: &mut Full, err: &mut err, colour: false, width: 100 });
     assert_eq!(exit, Exit::Failed);
     assert_eq!(String::from_utf8_lossy(&err), "zoneprobe: cannot print the result: no storage space\n");
     assert!(out.join("comparison.csv").is_file(), "what could not be printed was kept");

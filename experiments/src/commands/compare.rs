@@ -15,24 +15,23 @@ use crate::console::Console;
 use crate::crash::Crash;
 use crate::error::Error;
 use crate::output::{
-    Fingerprint, Made, Manifest, Reservation, Settings, comparison_csv, comparison_json, comparison_text,
-    difference_lines, file, rates_text, relative,
+    Fingerprint, Made, Manifest, Reservation, Run, Settings, comparison_csv, comparison_json,
+    comparison_text, difference_lines, document, file, rates_text, relative,
 };
 use crate::places::{
-    AnswersTable, Field, MOST_OF_OPTIONS, MOST_POSSESSIONS, Tables, answer_lines, answered, breakdown_lines,
-    call_lines, defender_lines, film_lines, pass_lines, pass_pair_lines, path_lines, place_lines,
+    AnswersTable, Beside, Field, MOST_OF_OPTIONS, MOST_POSSESSIONS, Tables, answer_lines, answered,
+    breakdown_lines, call_lines, defender_lines, film_lines, pass_lines, pass_pair_lines, path_lines,
+    place_lines, run_lines, runs,
 };
 use crate::progress::Progress;
 use crate::report::{Results, gallery, report};
-use crate::run::{Plan, Played, run};
+use crate::run::{FIRST, Plan, Played, run};
 use crate::sheet;
 use crate::stats::LARGEST_VARIANTS;
+use crate::verdict::{Differ, VERDICT, Verdict};
 
 /// Broken-down possessions that are named; the manifest has them all.
 const NAMED: usize = 20;
-
-/// The key whose values are the zone's answers.
-const POST_HELP_RULE: &str = "zone.post_help_rule";
 
 /// The keys of options.
 const OPTIONS: [&str; 2] = ["attack.posts.options", "attack.guards.options"];
@@ -66,7 +65,7 @@ fn answer(
     experiment: &Experiment,
     options: &RunOptions,
     console: &mut Console,
-    text: fn(&Comparison, u64) -> String,
+    text: fn(&Comparison, &Verdict, Run) -> String,
 ) -> Result<(), Error> {
     let question = question(experiment, options)?;
     let place = match &options.out {
@@ -81,17 +80,18 @@ fn answer(
     }
     let played = play(experiment, options)?;
     let comparison = Comparison::new(question, &played.totals);
-    let by_net = sheet::by_net(&comparison.question, &played.totals);
-    let answers =
-        if command == "compare" { answers(experiment, (&comparison, &by_net), options)? } else { None };
-    let tables = Tables::new(experiment, &comparison, &played, options.seed, answers, by_net);
+    let beside = beside(command, experiment, (&comparison, &played), options)?;
+    let tables = Tables::new(experiment, &comparison, &played, options.seed, beside);
     let mut manifest = manifest(command, experiment, options, &comparison, &played);
     let rows = comparison_csv(&comparison);
     let files = files(&comparison, (&tables, &played), &mut manifest, experiment, options);
     let shown = match options.format {
-        Format::Table => shown_lines(&text(&comparison, options.seed)).into_owned(),
+        Format::Table => {
+            let run = Run { seed: options.seed, width: console.width };
+            shown_lines(&text(&comparison, &tables.beside.verdict, run)).into_owned()
+        }
         Format::Csv => String::from_utf8_lossy(&rows).into_owned(),
-        Format::Json => comparison_json(&comparison, &manifest),
+        Format::Json => comparison_json(&comparison, &tables.beside.verdict, &manifest),
     };
     let written = place.write(&files);
     // A long run is shown even if it cannot be kept, and kept even if nobody reads it.
@@ -122,8 +122,8 @@ fn question(experiment: &Experiment, options: &RunOptions) -> Result<Question, E
             experiment.baseline
         ))
     })?;
-    let noun = noun(experiment);
-    Ok(Question { text: experiment.question.clone(), variants, noun, baseline, rank_by })
+    let (text, noun, differ) = (experiment.question.clone(), noun(experiment), Differ::of(experiment));
+    Ok(Question { text, variants, noun, differ, baseline, rank_by })
 }
 
 /// Possessions for each variant.
@@ -146,15 +146,34 @@ fn play(experiment: &Experiment, options: &RunOptions) -> Result<Played, Error> 
     run(&plan, &EnginePlayer::new(setups, options.seed), &progress)
 }
 
-/// The variants under each post help rule of their zone; None where the zone knows none.
+/// What is judged and played besides the comparison.
+fn beside(
+    command: &str,
+    experiment: &Experiment,
+    (comparison, played): (&Comparison, &Played),
+    options: &RunOptions,
+) -> Result<Beside, Error> {
+    let by_net = sheet::by_net(&comparison.question, &played.totals);
+    let setups: Vec<_> = experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
+    let runs = runs(&setups, options.seed, comparison.possessions.min(FIRST), options.threads)?;
+    let verdict = Verdict::new(comparison, &by_net)
+        .by_setting(experiment, &played.totals, comparison.question.rank_by)
+        .as_run(experiment, &runs);
+    let answers =
+        if command == "compare" { answers(experiment, (comparison, &by_net), options)? } else { None };
+    Ok(Beside { by_net, verdict, runs, answers })
+}
+
+/// The variants under each post help rule of their zone; None where the zone knows none, or where what is met is
+/// compared.
 fn answers(
     experiment: &Experiment,
     (comparison, by_net): (&Comparison, &Comparison),
     options: &RunOptions,
 ) -> Result<Option<AnswersTable>, Error> {
     let varied = &experiment.varied;
-    // Where the rule is what is varied, its answers are the comparison itself.
-    if varied.iter().any(|path| path == POST_HELP_RULE) {
+    // No call can be made of what is not chosen; where the rule is varied, its answers are the comparison itself.
+    if comparison.question.differ != Differ::Choices {
         return Ok(None);
     }
     let options_only = varied.iter().all(|path| OPTIONS.iter().any(|option| path.starts_with(option)));
@@ -229,9 +248,11 @@ fn rows(comparison: &Comparison, (tables, played): (&Tables, &Played)) -> Vec<(S
         file(path_lines(names, &tables.paths)),
         file(pass_lines(names, &tables.passes, possessions)),
         file(film_lines(names, &tables.setups, (&tables.leaders, &tables.stills))),
+        file(run_lines(names, &tables.beside.runs)),
+        (VERDICT.into(), document(&tables.beside.verdict).into_bytes()),
     ];
     files.extend(sheet::tables(comparison, tables, played));
-    if let Some(answers) = &tables.answers {
+    if let Some(answers) = &tables.beside.answers {
         files.push(file(answer_lines(answers)));
         files.push(file(call_lines(&answers.calls, answers.possessions)));
     }
@@ -311,7 +332,7 @@ mod tests {
         // Each of its variants names the rule and the route, and all the same.
         assert_eq!(of("post-options-point-drops"), ["attack.posts.options"]);
         assert_eq!(of("guard-options"), ["attack.guards.options"]);
-        assert!(of("routes-by-sink-and-help").contains(&POST_HELP_RULE.to_owned()));
+        assert!(of("routes-by-sink-and-help").contains(&"zone.post_help_rule".to_owned()));
     }
 
     #[test]

@@ -15,6 +15,7 @@ mod names;
 mod passes;
 mod reads;
 mod routes;
+mod runs;
 mod tables;
 
 pub(crate) use answers::{AnswerLine, Change, Stands, answer_lines};
@@ -34,4 +35,6 @@ pub(crate) use passes::{pass_lines, pass_pair_lines};
 pub use reads::Read;
 pub use routes::{PathBin, RoutePath, Spread, route_paths};
 pub(crate) use routes::{PathLine, path_lines};
-pub use tables::{MOST_ANSWERED, Tables, answered, shown};
+pub use runs::{Often, Runs, Way, runs};
+pub(crate) use runs::{RunLine, run_lines};
+pub use tables::{Beside, MOST_ANSWERED, Tables, answered, shown};

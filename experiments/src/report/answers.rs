@@ -12,7 +12,7 @@ use crate::stats::Better;
 use crate::wording::grouped;
 
 pub(super) fn section(results: &Results<'_>) -> Option<Section> {
-    let table = results.tables.answers.as_ref().filter(|table| !table.rows.is_empty())?;
+    let table = results.tables.beside.answers.as_ref().filter(|table| !table.rows.is_empty())?;
     let (here, compared) = (variants(table).len(), results.comparison.order.len());
     let fewer = table.possessions < results.comparison.possessions;
     let rules = table.rules();
@@ -36,7 +36,7 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
                 strong { (rule) @if in_force(table, rule) { " (usual)" } } ": " (sentence(table, rule))
             } } }
         }
-        @for place in 0..table.columns.len() { (rows(table, place, results.comparison.question.noun)) }
+        @for place in 0..table.columns.len() { (rows(table, place, results)) }
         @if several {
             p class="quiet" {
                 "All gains, losses and leads named here are right together in about 19 of 20 such runs: they allow for all "
@@ -82,7 +82,8 @@ fn said(row: &Answered, place: usize, better: Better) -> Claimed {
 }
 
 /// All figures of one measure; the first table also tells what made the open looks.
-fn rows(table: &AnswersTable, place: usize, noun: &str) -> Markup {
+fn rows(table: &AnswersTable, place: usize, results: &Results<'_>) -> Markup {
+    let noun = results.comparison.question.noun;
     let (column, first) = (table.columns[place], place == 0);
     let id = if first { "answers-table".to_owned() } else { format!("answers-table-{}", column.key) };
     html! {
@@ -114,7 +115,7 @@ fn rows(table: &AnswersTable, place: usize, noun: &str) -> Markup {
                     (claimed(column, "difference", own.change, ["a difference is seen"; 2]))
                     (claimed(column, "advantage", own.lead.advantage, ["ahead", "behind"]))
                     (claimed(column, "interaction", own.lead.interaction, ["gains", "loses"]))
-                    @if first { (read(row)) }
+                    @if first { (read(row, results)) }
                 } } }
             }
         }
@@ -148,11 +149,25 @@ fn word(claim: Claim, better: Better, words: [&'static str; 2]) -> &'static str 
     }
 }
 
-fn maker(read: &Read) -> String {
-    if read.kind == "none" { "plain ball movement".into() } else { format!("{} ({})", read.name, read.kind) }
+/// What made looks. What ran in fewer than half of the possessions is no reason by itself, and is not named.
+fn maker(read: &Read, usual: bool) -> String {
+    match (read.kind, usual) {
+        ("none", _) => "plain ball movement".into(),
+        (kind, true) => format!("{} ({kind})", read.name),
+        (kind, false) => format!("a {kind} that ran in fewer than half of the possessions"),
+    }
 }
 
-fn read(row: &Answered) -> Markup {
+/// Whether a variant ran this in half of its possessions or more.
+fn is_usual(results: &Results<'_>, variant: &str, read: &Read) -> bool {
+    let place = results.comparison.question.variants.iter().position(|own| own == variant);
+    let runs = place.and_then(|v| results.tables.beside.runs.get(v));
+    let own = runs.and_then(|runs| runs.by_name.iter().find(|(_, name, _)| *name == read.name));
+    own.is_some_and(|(_, _, often)| often.is_usual())
+}
+
+fn read(row: &Answered, results: &Results<'_>) -> Markup {
+    let maker = |read: &Read| maker(read, is_usual(results, &row.variant, read));
     let share = |part: i64, whole: i64| format!("{:.0} %", 100.0 * part as f64 / whole.max(1) as f64);
     html! {
         @match &row.read {

@@ -29,17 +29,17 @@ pub(super) fn section(results: &Results<'_>) -> Section {
                     figcaption { (trade.caption) }
                 }
             }
-            (table(comparison))
+            (table(comparison, &results.tables.beside.by_net))
         }
     };
     Section::new("costs", "What it costs", html)
 }
 
-fn table(comparison: &Comparison) -> Markup {
+fn table(comparison: &Comparison, by_net: &Comparison) -> Markup {
     let question = &comparison.question;
     let columns: Vec<&Column> = TOLD.iter().filter_map(|key| Column::named(key)).collect();
     let rows: Vec<usize> =
-        crate::places::shown(comparison).into_iter().filter(|v| *v != question.baseline).collect();
+        crate::places::shown(comparison, by_net).into_iter().filter(|v| *v != question.baseline).collect();
     html! {
         @if !rows.is_empty() {
             div {

@@ -81,7 +81,7 @@ const WHERE: [(&str, &str, &str); 4] = [
 
 /// All groups.
 pub fn gallery(comparison: &Comparison, tables: &Tables) -> Vec<Group> {
-    let variants = shown(comparison);
+    let variants = shown(comparison, &tables.beside.by_net);
     let others = || comparison.order.iter().copied().filter(|v| !variants.contains(v));
     let folded: Vec<usize> = others().take(DRAWN - variants.len()).collect();
     let left = others().count() - folded.len();

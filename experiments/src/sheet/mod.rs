@@ -15,9 +15,9 @@ mod tables;
 mod words;
 
 pub use calls::Call;
-pub use model::{Attack, Position, Sheet, Shown};
+pub use model::{Drawn, Position, Sheet, Shown};
 pub use paper::Paper;
 pub use pdf::pdf;
 pub use pictures::pictures;
 pub use results::Results;
-pub use tables::{NET, PositionRow, by_net, positions, tables};
+pub use tables::{PositionRow, by_net, positions, tables};

@@ -25,13 +25,9 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
         }
         main {
             section {
-                h2 { "What to run" }
-                ol class="attacks" {
-                    @for attack in &sheet.attacks {
-                        li { strong { (attack.name) } ": " span class="figure" { (attack.figure) } " net points in 20" }
-                    }
-                }
-                p class="verdict" { (sheet.verdict) }
+                h2 { (sheet.heading) }
+                @for claim in &sheet.claims { p class="verdict" { (claim) } }
+                @for line in &sheet.leaders { p { (line) } }
             }
             section {
                 h2 { "If they adjust" }
@@ -54,7 +50,8 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
             section {
                 h2 { "On the floor" }
                 div class="floors" {
-                    @for shown in std::iter::once(&sheet.start).chain(&sheet.stills) { (figure(shown)) }
+                    (figure(&sheet.start))
+                    @for shown in sheet.drawn.iter().flat_map(|drawn| &drawn.stills) { (figure(shown)) }
                 }
             }
         }
@@ -97,6 +94,7 @@ pub fn cards(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
         header {
             p class="kicker" { "Cards: " (sheet.leader()) }
             h1 { "What each position does" }
+            @for claim in &sheet.claims { p { (claim) } }
             p class="facts" {
                 "Near and far are seen from the ball; your side is the one on which you stand when the move begins. "
                 (sheet.title)

@@ -69,12 +69,14 @@ fn sheet_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
     let right = 196.0;
     let left = whole - right - GAP;
     let (mut at, x) = (y, MARGIN + left + GAP);
-    at = pen.text((MARGIN, at), left, Type::bold(size * 1.15), "What to run") + 1.0;
-    for (nth, attack) in sheet.attacks.iter().enumerate() {
-        let line = format!("{}  {}: {} net points in 20", nth + 1, attack.name, attack.figure);
-        at = pen.text((MARGIN, at), left, Type::plain(size * 1.05), &line);
+    at = pen.text((MARGIN, at), left, Type::bold(size * 1.15), sheet.heading) + 1.0;
+    for claim in &sheet.claims {
+        at = pen.text((MARGIN, at + 1.0), left, Type::bold(size), claim);
     }
-    at = pen.text((MARGIN, at + 2.0), left, Type::bold(size), &sheet.verdict) + 6.0;
+    for line in &sheet.leaders {
+        at = pen.text((MARGIN, at + 1.0), left, Type::plain(size), line);
+    }
+    at += 6.0;
 
     at = pen.text((MARGIN, at), left, Type::bold(size * 1.15), "If they adjust") + 1.0;
     if sheet.calls.is_empty() {
@@ -96,15 +98,18 @@ fn sheet_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
     y = looks(&mut pen, sheet, y, size) + 6.0;
     let across = (whole - 2.0 * GAP) / 3.0;
     let mut lowest = y;
-    for (nth, still) in sheet.stills.iter().enumerate() {
-        let x = MARGIN + nth as f64 * (across + GAP);
-        let height = pen.picture((x, y), across, &still.svg);
-        let end = pen.text((x, y + height), across, Type::soft(size * 0.85), still.caption);
-        lowest = lowest.max(end);
+    for drawn in &sheet.drawn {
+        y = lowest;
+        for (nth, still) in drawn.stills.iter().enumerate() {
+            let x = MARGIN + nth as f64 * (across + GAP);
+            let height = pen.picture((x, y), across, &still.svg);
+            let end = pen.text((x, y + height), across, Type::soft(size * 0.85), still.caption);
+            lowest = lowest.max(end);
+        }
     }
     let between = if sheet.sure.is_empty() { "" } else { " " };
     let of = format!(
-        "Pictures and looks are of {}. {}{between}To repeat: {}",
+        "Looks and cards are of {}. {}{between}To repeat: {}",
         sheet.leader(),
         sheet.sure,
         sheet.command
@@ -170,7 +175,9 @@ fn cards_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
         Type::bold(size * 1.2),
         &format!("Attack: {}", sheet.leader()),
     );
-    at = pen.text((x + 8.0, at + 3.0), wide - 16.0, Type::plain(size), &sheet.title);
+    for claim in &sheet.claims {
+        at = pen.text((x + 8.0, at + 3.0), wide - 16.0, Type::plain(size), claim);
+    }
     let words =
         "Near and far are seen from the ball; your side is the one on which you stand when the move begins.";
     at = pen.text((x + 8.0, at + 4.0), wide - 16.0, Type::plain(size), words);

@@ -2,17 +2,21 @@
 
 use std::collections::BTreeMap;
 
-use super::tables::{BestLine, DutyLine, PositionLine};
+use super::tables::{DutyLine, PositionLine};
 use crate::error::Error;
 use crate::output::{Made, ResultFolder};
-use crate::places::{AnswerLine, CallLine, PathLine};
+use crate::places::{AnswerLine, CallLine, PathLine, RunLine};
+use crate::verdict::{VERDICT, Verdict};
 
 /// The tables and pictures of a result that a sheet needs, wherever they come from.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Results {
     /// How it was made.
     pub made: Made,
-    pub(super) best: Vec<BestLine>,
+    /// What it comes to.
+    pub(super) verdict: Verdict,
+    /// How often routes and options were run.
+    pub(super) runs: Vec<RunLine>,
     /// Empty where the zone's answers were not played.
     pub(super) calls: Vec<CallLine>,
     pub(super) answers: Vec<AnswerLine>,
@@ -33,7 +37,8 @@ impl Results {
         let pictures: Result<_, Error> =
             pictures.map(|name| Ok((name.clone(), folder.text(&name)?))).collect();
         Ok(Self {
-            best: folder.lines()?,
+            verdict: folder.document(VERDICT)?,
+            runs: folder.lines()?,
             calls: folder.maybe_lines()?,
             answers: folder.maybe_lines()?,
             positions: folder.lines()?,
