@@ -1,8 +1,10 @@
 //! `compare` and `simulate`: load, play, compare, write, show.
 
 use std::path::Path;
+use std::sync::Arc;
 
-use scenarios::{Experiment, shown_lines, shown_path};
+use engine::setup::Setup;
+use scenarios::{Experiment, Variant, shown_lines, shown_path};
 
 use super::plan::Intent;
 use super::varied::noun;
@@ -18,8 +20,9 @@ use crate::output::{
     Fingerprint, Made, Manifest, Reservation, Run, Settings, comparison_csv, comparison_json,
     comparison_text, difference_lines, document, file, rates_text, relative,
 };
+use crate::picture::{self, Picture};
 use crate::places::{
-    AnswersTable, Beside, Field, MOST_OF_OPTIONS, MOST_POSSESSIONS, Tables, answer_lines, answered,
+    AnswersTable, Beside, Field, MOST_OF_OPTIONS, MOST_POSSESSIONS, Runs, Tables, answer_lines, answered,
     breakdown_lines, call_lines, defender_lines, film_lines, pass_lines, pass_pair_lines, path_lines,
     place_lines, run_lines, runs,
 };
@@ -28,7 +31,7 @@ use crate::report::{Results, gallery, report};
 use crate::run::{FIRST, Plan, Played, run};
 use crate::sheet;
 use crate::stats::LARGEST_VARIANTS;
-use crate::verdict::{Differ, VERDICT, Verdict};
+use crate::verdict::{Differ, VERDICT, Verdict, run_kind, way_picture};
 
 /// Broken-down possessions that are named; the manifest has them all.
 const NAMED: usize = 20;
@@ -213,6 +216,8 @@ fn files(
     for picture in sheet::pictures(comparison, tables, played) {
         files.push((format!("pictures/{}.svg", picture.id), picture.file()));
     }
+    let plays = plays(experiment, tables);
+    files.extend(plays.iter().map(|play| (format!("pictures/{}.svg", play.id), play.file())));
     let groups = gallery(comparison, tables);
     for picture in groups.iter().flat_map(|group| group.pictures()) {
         files.push((format!("pictures/{}.svg", picture.id), picture.file()));
@@ -226,13 +231,30 @@ fn files(
         .collect();
     let (again, with) = (again::file(options), again::with(experiment));
     let films = watched::films(experiment, tables, options);
-    let results =
-        Results { comparison, tables, manifest, inputs: &inputs, file: &again, with: &with, films: &films };
+    let results = Results {
+        comparison,
+        tables,
+        manifest,
+        inputs: &inputs,
+        file: &again,
+        with: &with,
+        plays: &plays,
+        films: &films,
+    };
     files.push((REPORT.into(), report(&results, &groups).into_bytes()));
     manifest.outputs = files.iter().map(|(name, bytes)| Fingerprint::of(name, bytes)).collect();
     // The last to be put in its place: a folder without it is no whole result.
     files.push((Manifest::NAME.into(), manifest.bytes()));
     files
+}
+
+/// What each variant runs, at a glance.
+fn plays(experiment: &Experiment, tables: &Tables) -> Vec<Picture> {
+    let all = experiment.variants.iter().zip(&tables.setups).zip(&tables.beside.runs);
+    let draw = |(v, ((variant, setup), runs)): (usize, ((&Variant, &Arc<Setup>), &Runs))| {
+        picture::play((&way_picture(v), &variant.name), setup, runs, run_kind(experiment, runs))
+    };
+    all.enumerate().map(draw).collect()
 }
 
 /// The tables.

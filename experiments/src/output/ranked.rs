@@ -213,8 +213,8 @@ mod tests {
     fn the_table_reads_so_where_there_is_room() {
         let (comparison, verdict) = judged(&ROUTES, 4000, "good_look_rate");
         let (table, legend) = ranked(&comparison, &verdict, 112);
-        let text = format!("{table}\n{}\n", legend.join("\n"));
-        assert_eq!(text, WIDE, "\n{text}");
+        let text = format!("\n{table}\n{}\n", legend.join("\n"));
+        assert_eq!(text, WIDE, "{text}");
     }
 
     #[test]
@@ -231,7 +231,7 @@ mod tests {
             lines[0].split_whitespace().collect::<Vec<_>>().join(" ")
         };
         assert_eq!(headings(80), "rank route good net points run chance of");
-        assert_eq!(headings(60), "rank route good net points run");
+        assert_eq!(headings(60), "rank route good run");
         assert_eq!(headings(130), "rank route good open paint net points turn- fast-break run chance of");
     }
 
@@ -246,7 +246,7 @@ mod tests {
         assert_eq!(headings[..5], ["rank", "route", "passes", "in", "20"], "{table}");
     }
 
-    const WIDE: &str = "\
+    const WIDE: &str = "
  rank   route                       good      open       paint   net points     turn-   fast-break    chance of
                                looks % *   looks %   touches %        in 20   overs %       risk %   being best
 ────────────────────────────────────────────────────────────────────────────────────────────────────────────────

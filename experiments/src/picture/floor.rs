@@ -108,6 +108,11 @@ impl<'a> Floor<'a> {
         joined(lines(self.court).into_iter().map(drawn))
     }
 
+    /// The floor with its lines and nothing else.
+    pub fn bare(&self) -> Markup {
+        html! { (self.sheet()) (self.lines()) }
+    }
+
     /// A whole picture: heading, floor, what lies under and over the lines, and a legend of some height.
     pub fn picture(&self, words: Words<'_>, under: Markup, over: Markup, legend: (f64, Markup)) -> Picture {
         let body = html! {

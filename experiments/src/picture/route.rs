@@ -3,10 +3,11 @@
 use engine::setup::Court;
 use maud::{Markup, html};
 
-use super::drawing::{HEAD, MARGIN, Picture, joined, label, n};
+use super::drawing::{HEAD, MARGIN, Picture, joined, label, n, tip};
 use super::floor::{Floor, Words, attacker};
 use super::lettering::letters;
 use super::scale::raw;
+use super::start::TIP;
 use crate::places::{PathBin, RoutePath};
 use crate::wording::grouped;
 
@@ -104,6 +105,7 @@ pub fn route((id, variant): (&str, &str), court: &Court, path: &RoutePath) -> Pi
     let runs = grouped(path.bins.first().map_or(0, |bin| bin.count));
     let over = html! {
         @if !way.is_empty() { polyline class="cut" points=(way.join(" ")) {} }
+        (tip("cut", TIP, &bins.iter().map(median).collect::<Vec<_>>()))
         (joined(later().map(|bin| tick(median(bin), bin))))
         (joined(stays(&seconds).into_iter().map(|(at, words)| beside(&floor, at, &words))))
         @if let Some(first) = bins.first() { (attacker(median(first), 2)) }

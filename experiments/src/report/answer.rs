@@ -4,12 +4,11 @@ use maud::{Markup, html};
 
 use super::{Results, Section, terms};
 use crate::columns::{Column, Told};
-use crate::compare::Comparison;
 use crate::output::cell;
 use crate::picture;
 use crate::sentences::sentences;
 use crate::stats::Interval;
-use crate::verdict::{Differ, Verdict};
+use crate::verdict::Differ;
 use crate::wording::alike;
 
 /// Columns of the table under the ranking, after the ranking column.
@@ -42,13 +41,14 @@ pub(super) fn section(results: &Results<'_>) -> Section {
                 figcaption { (ranking.caption) }
             }
         }
-        (table(comparison, verdict))
+        (table(results))
         (terms::folded(comparison))
     };
     Section::new("answer", "The answer", html)
 }
 
-fn table(comparison: &Comparison, verdict: &Verdict) -> Markup {
+fn table(results: &Results<'_>) -> Markup {
+    let (comparison, verdict) = (results.comparison, &results.tables.beside.verdict);
     let rank_by = comparison.question.rank_by;
     let others = BESIDE.iter().filter(|key| **key != rank_by.key).filter_map(|key| Column::named(key));
     let columns: Vec<&Column> = std::iter::once(rank_by).chain(others).collect();
@@ -71,12 +71,27 @@ fn table(comparison: &Comparison, verdict: &Verdict) -> Markup {
                 } }
                 tbody { @for &v in &comparison.order { tr {
                     td { (comparison.rank(v)) }
-                    th scope="row" { (comparison.question.variants[v]) }
+                    th scope="row" class="play-head" { (named(results, v)) }
                     @for column in &columns { (figure(column, comparison.figure(v, column))) }
                     @if often.is_some() {
                         td class="n" { @if let Some(ran) = verdict.ran(&comparison.question.variants[v]) { (ran.cell()) } }
                     }
                 } } }
+            }
+        }
+    }
+}
+
+/// A variant's name with what it is: in words, and its way.
+fn named(results: &Results<'_>, v: usize) -> Markup {
+    let name = &results.comparison.question.variants[v];
+    let words = results.tables.beside.verdict.ran(name).map_or("", |ran| &ran.words);
+    html! {
+        div class="named" {
+            div class="thumb" { @if let Some(play) = results.plays.get(v) { (play.inline()) } }
+            div {
+                (name)
+                @if !words.is_empty() { br; span class="quiet words" { (words) } }
             }
         }
     }

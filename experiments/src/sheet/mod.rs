@@ -15,7 +15,7 @@ mod tables;
 mod words;
 
 pub use calls::Call;
-pub use model::{Drawn, Position, Sheet, Shown};
+pub use model::{Drawn, Leader, Position, Sheet, Shown};
 pub use paper::Paper;
 pub use pdf::pdf;
 pub use pictures::pictures;

@@ -6,7 +6,7 @@ use super::tables::{DutyLine, PositionLine};
 use crate::error::Error;
 use crate::note::NOTE;
 use crate::places::{ATTACKERS, CallLine, position_words};
-use crate::verdict::{Differ, VERDICT, Verdict};
+use crate::verdict::{Differ, Ran, VERDICT};
 use crate::wording::grouped;
 
 /// One position.
@@ -37,6 +37,17 @@ pub struct Shown {
     pub caption: &'static str,
 }
 
+/// What a leader is.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Leader {
+    /// Its name.
+    pub name: String,
+    /// What it is in words; empty where its files have none.
+    pub words: String,
+    /// The way it goes, an SVG; empty where none was drawn.
+    pub way: String,
+}
+
 /// A leader as it was played.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Drawn {
@@ -57,8 +68,10 @@ pub struct Sheet {
     pub heading: &'static str,
     /// The verdict, a sentence an entry.
     pub claims: Vec<String>,
-    /// What the leaders are, and how often they were run.
-    pub leaders: Vec<String>,
+    /// The leaders: what each is.
+    pub leaders: Vec<Leader>,
+    /// How often they were run.
+    pub runs: Vec<String>,
     /// If-then calls.
     pub calls: Vec<Call>,
     /// On what they rest, and what gaining means.
@@ -103,7 +116,8 @@ impl Sheet {
             facts: facts(results),
             heading: if verdict.differ == Differ::Choices { "What to run" } else { "What you meet" },
             claims: verdict.claims(),
-            leaders: leaders(verdict),
+            leaders: leaders(results),
+            runs: verdict.runs(),
             tried: results.calls.first().map_or_else(String::new, |line| tried(line, &calls, &made.baseline)),
             no_calls: if calls.is_empty() { no_calls(results).to_owned() } else { String::new() },
             sure: if gained(&calls) { SURE } else { "" },
@@ -137,11 +151,16 @@ fn facts(results: &Results) -> String {
     )
 }
 
-/// What the leaders are, and how often they were run.
-fn leaders(verdict: &Verdict) -> Vec<String> {
+/// What the leaders are.
+fn leaders(results: &Results) -> Vec<Leader> {
+    let verdict = &results.verdict;
     let ran = verdict.leaders().into_iter().filter_map(|leader| verdict.ran(leader));
-    let what = ran.filter(|ran| !ran.words.is_empty()).map(|ran| format!("{}: {}.", ran.variant, ran.words));
-    what.chain(verdict.runs()).collect()
+    let leader = |ran: &Ran| Leader {
+        name: ran.variant.clone(),
+        words: ran.words.clone(),
+        way: results.picture(&ran.picture).unwrap_or_default().to_owned(),
+    };
+    ran.map(leader).collect()
 }
 
 fn no_calls(results: &Results) -> &'static str {

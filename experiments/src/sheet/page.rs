@@ -4,7 +4,7 @@ use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use maud::{Markup, PreEscaped, html};
 
-use super::model::{Position, Sheet, Shown};
+use super::model::{Leader, Position, Sheet, Shown};
 use super::paper::Paper;
 use super::pen::{BOLD, Pen, REGULAR, without};
 use crate::document::document;
@@ -27,7 +27,8 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
             section {
                 h2 { (sheet.heading) }
                 @for claim in &sheet.claims { p class="verdict" { (claim) } }
-                @for line in &sheet.leaders { p { (line) } }
+                @for leader in &sheet.leaders { (self::leader(leader)) }
+                @for line in &sheet.runs { p { (line) } }
             }
             section {
                 h2 { "If they adjust" }
@@ -59,6 +60,16 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
         (footer(sheet))
     };
     whole(&format!("Coach's sheet: {}", sheet.title), paper, main, printed)
+}
+
+/// A leader with its way and its words.
+fn leader(leader: &Leader) -> Markup {
+    html! {
+        div class="play" {
+            @if !leader.way.is_empty() { (picture(&leader.way)) }
+            p { strong { (leader.name) } @if !leader.words.is_empty() { ": " (leader.words) "." } }
+        }
+    }
 }
 
 fn looks(sheet: &Sheet) -> Markup {

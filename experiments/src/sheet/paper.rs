@@ -1,6 +1,6 @@
 //! The sheet and the cards laid out on paper. Text shrinks until everything stands on the one page.
 
-use super::model::{Position, Sheet};
+use super::model::{Leader, Position, Sheet};
 use super::pen::{Pen, Type};
 use crate::wording::capital;
 
@@ -73,7 +73,10 @@ fn sheet_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
     for claim in &sheet.claims {
         at = pen.text((MARGIN, at + 1.0), left, Type::bold(size), claim);
     }
-    for line in &sheet.leaders {
+    for leader in &sheet.leaders {
+        at = play(&mut pen, leader, (MARGIN, at + 2.0), left, size);
+    }
+    for line in &sheet.runs {
         at = pen.text((MARGIN, at + 1.0), left, Type::plain(size), line);
     }
     at += 6.0;
@@ -117,6 +120,18 @@ fn sheet_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
     y = pen.text((MARGIN, lowest + 4.0), whole, Type::soft(size * 0.85), &of);
     y = pen.text((MARGIN, y + 1.0), whole, Type::soft(size * 0.85), sheet.note);
     (pen, y)
+}
+
+/// Width of the picture of a leader's way, pt.
+const WAY: f64 = 58.0;
+
+/// What a leader is, its way beside it; returns where it ends.
+fn play(pen: &mut Pen, leader: &Leader, (x, y): (f64, f64), wide: f64, size: f64) -> f64 {
+    let words = if leader.words.is_empty() { String::new() } else { format!("{}.", leader.words) };
+    let (text, wide) = if leader.way.is_empty() { (x, wide) } else { (x + WAY + 8.0, wide - WAY - 8.0) };
+    let drawn = y + pen.picture((x, y), WAY, &leader.way);
+    let named = pen.text((text, y), wide, Type::bold(size), &leader.name);
+    pen.text((text, named), wide, Type::plain(size), &words).max(drawn)
 }
 
 /// First and second look of each position, as a table.

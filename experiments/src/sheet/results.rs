@@ -33,7 +33,8 @@ impl Results {
     /// # Errors
     /// Something that the sheet needs is not there.
     pub fn read(folder: &ResultFolder) -> Result<Self, Error> {
-        let pictures = folder.names("pictures/sheet-").map(str::to_owned);
+        let own = ["pictures/sheet-", "pictures/play-"].into_iter().flat_map(|start| folder.names(start));
+        let pictures = own.map(str::to_owned);
         let pictures: Result<_, Error> =
             pictures.map(|name| Ok((name.clone(), folder.text(&name)?))).collect();
         Ok(Self {

@@ -88,6 +88,8 @@ pub struct Ran {
     pub variant: String,
     /// What it is, in the words of the files that it names; empty where it names none.
     pub words: String,
+    /// Name of the picture of its way; empty where none was drawn.
+    pub picture: String,
     /// How often its route or option was run; None where it has nothing to run.
     pub often: Option<Often>,
 }
@@ -104,8 +106,12 @@ impl Verdict {
             gap(comparison, second, first).filter(|_| both),
             gap(by_net, first, second).filter(|_| both).map(|gap| Gap { by: gap.by.turned(), ..gap }),
         ];
-        let ran =
-            |&v: &usize| Ran { variant: question.variants[v].clone(), words: String::new(), often: None };
+        let ran = |&v: &usize| Ran {
+            variant: question.variants[v].clone(),
+            words: String::new(),
+            picture: String::new(),
+            often: None,
+        };
         Self {
             noun: question.noun.to_owned(),
             differ: question.differ,
@@ -143,13 +149,14 @@ impl Verdict {
 
     /// With what each variant is and how often that was run, both in plan order.
     pub fn as_run(mut self, experiment: &Experiment, runs: &[Runs]) -> Self {
-        for (variant, runs) in experiment.variants.iter().zip(runs) {
+        for (v, (variant, runs)) in experiment.variants.iter().zip(runs).enumerate() {
             let Some(own) = self.variants.iter_mut().find(|own| own.variant == variant.name) else {
                 continue;
             };
             let lines: Vec<String> = plays(experiment, variant).into_iter().map(|play| play.line).collect();
             own.words = lines.join("; ");
-            own.often = runs.of_kind(kind(experiment, runs));
+            own.picture = way_picture(v);
+            own.often = runs.of_kind(run_kind(experiment, runs));
         }
         self
     }
@@ -182,8 +189,13 @@ impl Verdict {
     }
 }
 
+/// Name of the picture of what a variant runs, by its place in the plan.
+pub fn way_picture(variant: usize) -> String {
+    format!("play-{}", variant + 1)
+}
+
 /// What is counted as the run of a variant: what the variants differ in, else the route, else the set.
-fn kind(experiment: &Experiment, runs: &Runs) -> ProgramKind {
+pub fn run_kind(experiment: &Experiment, runs: &Runs) -> ProgramKind {
     let differs = |start: &str| {
         let mut choices = experiment.varied.iter().filter(|path| differ::is_choice(path)).peekable();
         choices.peek().is_some() && choices.all(|path| path.starts_with(start))
