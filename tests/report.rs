@@ -339,6 +339,30 @@ fn what_pictures_add_up_has_files_of_its_own() {
 }
 
 #[test]
+fn every_column_of_every_file_is_explained() {
+    let told = zoneprobe(&["keys", "columns"]);
+    assert_eq!(told.exit, Exit::Done, "{}", told.err);
+    for name in FILES.keys().filter(|name| name.ends_with(".csv")) {
+        let part = told.out.split("\n## ").find(|part| part.starts_with(&format!("{name}: ")));
+        let part = part.unwrap_or_else(|| panic!("{name} is not explained"));
+        let explained = |column: &str| part.contains(&format!("`{column}`"));
+        let header = text(name).lines().next().expect("a header");
+        for column in header.split(',') {
+            let own = column.trim_end_matches("_low").trim_end_matches("_high");
+            let is_end = name == "comparison.csv" && explained(own);
+            assert!(explained(column) || is_end, "{name}: {column}");
+        }
+        // What is explained is there.
+        for line in part.lines().filter(|line| line.starts_with("| `")) {
+            let cell = line.split(" | ").next().unwrap_or_default();
+            for column in cell.split('`').skip(1).step_by(2) {
+                assert!(header.split(',').any(|own| own == column), "{name} has no {column}");
+            }
+        }
+    }
+}
+
+#[test]
 fn the_page_is_whole_in_itself() {
     let page = text("report.html");
     assert!(page.len() < LARGEST_BYTES, "{} bytes", page.len());

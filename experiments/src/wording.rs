@@ -1,7 +1,7 @@
 //! Numbers and kinds as a coach says them.
 
 use engine::setup::{PassKind, ProgramKind};
-use scenarios::shown_lines;
+use scenarios::{likeness, shown_lines};
 
 use crate::columns::{Column, Told};
 use crate::stats::Interval;
@@ -179,12 +179,12 @@ fn joined<S: AsRef<str>>(items: &[S], word: &str) -> String {
     }
 }
 
-/// Likeness (Jaro and Winkler's, 0 to 1) from which a word is taken for another one mistyped: a choice.
+/// Likeness (0 to 1) from which a word is taken for another one mistyped: a choice.
 const ALIKE: f64 = 0.8;
 
 /// `, did you mean that?` with the word among `known` that looks most like the typed one; empty if none does.
 pub fn guess(typed: &str, known: &[&str]) -> String {
-    let alike = known.iter().map(|word| (strsim::jaro_winkler(typed, word), word));
+    let alike = known.iter().map(|word| (likeness(typed, word), word));
     let nearest = alike.filter(|(alike, _)| *alike >= ALIKE).max_by(|a, b| a.0.total_cmp(&b.0));
     nearest.map_or_else(String::new, |(_, word)| format!(", did you mean {word}?"))
 }
@@ -226,6 +226,10 @@ mod tests {
         let known = ["seam-cross", "seam-sit", "hold-wing"];
         assert_eq!(guess("seam-crosss", &known), ", did you mean seam-cross?");
         assert_eq!(guess("hold", &known), ", did you mean hold-wing?");
+        assert_eq!(
+            guess("wing-drops", &["point-drops", "near-wing-drops"]),
+            ", did you mean near-wing-drops?"
+        );
         assert_eq!([guess("zzz", &known), guess("seam-sit", &[])], ["", ""]);
     }
 

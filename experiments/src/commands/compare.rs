@@ -6,7 +6,7 @@ use std::sync::Arc;
 use engine::setup::Setup;
 use scenarios::{Experiment, Variant, shown_lines, shown_path};
 
-use super::plan::Intent;
+use super::plan::{Again, Intent};
 use super::varied::noun;
 use super::{again, input, watched};
 use crate::arena::EnginePlayer;
@@ -22,9 +22,9 @@ use crate::output::{
 };
 use crate::picture::{self, Picture};
 use crate::places::{
-    AnswersTable, Beside, Field, MOST_OF_OPTIONS, MOST_POSSESSIONS, Runs, Tables, answer_lines, answered,
-    breakdown_lines, call_lines, defender_lines, film_lines, pass_lines, pass_pair_lines, path_lines,
-    place_lines, run_lines, runs,
+    AnswersTable, Beside, Field, MOST_ANSWERED, MOST_OF_MANY, MOST_OF_OPTIONS, MOST_POSSESSIONS, Runs,
+    Tables, answer_lines, answered, breakdown_lines, call_lines, defender_lines, film_lines, pass_lines,
+    pass_pair_lines, path_lines, place_lines, run_lines, runs,
 };
 use crate::progress::Progress;
 use crate::report::{Results, gallery, report};
@@ -77,8 +77,9 @@ fn answer(
     };
     if options.dry_run {
         let (rank_by, possessions) = (question.rank_by, possessions(experiment, options));
-        let folder = place.folder();
-        let intent = Intent { command, experiment, rank_by, possessions, folder };
+        let (folder, width) = (place.folder(), console.width);
+        let again = if command == "compare" { again_at_most(experiment, possessions)? } else { None };
+        let intent = Intent { command, experiment, rank_by, possessions, again, folder, width };
         return Ok(console.print_exactly(&intent.told(options))?);
     }
     let played = play(experiment, options)?;
@@ -174,13 +175,10 @@ fn answers(
     (comparison, by_net): (&Comparison, &Comparison),
     options: &RunOptions,
 ) -> Result<Option<AnswersTable>, Error> {
-    let varied = &experiment.varied;
     // No call can be made of what is not chosen; where the rule is varied, its answers are the comparison itself.
     if comparison.question.differ != Differ::Choices {
         return Ok(None);
     }
-    let options_only = varied.iter().all(|path| OPTIONS.iter().any(|option| path.starts_with(option)));
-    let most = if options_only { MOST_OF_OPTIONS } else { MOST_POSSESSIONS };
     let names = &comparison.question.variants;
     let names: Vec<&str> = answered(comparison, by_net).into_iter().map(|v| names[v].as_str()).collect();
     // A zone may have more rules than one run has room for.
@@ -191,7 +189,7 @@ fn answers(
     let ratios = ratios();
     let plan = Plan {
         variants: answers.iter().map(|answer| format!("{}, {}", answer.variant, answer.rule)).collect(),
-        possessions: 0..comparison.possessions.min(most),
+        possessions: 0..comparison.possessions.min(most_answered(experiment)),
         batch: options.batch,
         threads: options.threads,
         ratios: &ratios,
@@ -202,6 +200,26 @@ fn answers(
     let played = run(&plan, &EnginePlayer::new(setups, options.seed), &progress)?;
     let field = Field { baseline: &experiment.baseline, compared: comparison.question.variants.len() };
     Ok(Some(AnswersTable::new(&answers, &played, comparison.question.rank_by, field)))
+}
+
+/// Possessions of each variant under each rule, at most.
+fn most_answered(experiment: &Experiment) -> u64 {
+    let is_option = |path: &String| OPTIONS.iter().any(|option| path.starts_with(option));
+    if experiment.varied.iter().all(is_option) { MOST_OF_OPTIONS } else { MOST_POSSESSIONS }
+}
+
+/// What would be played again under the zone's answers: how many variants under how many rules in all, at most, and how
+/// many possessions of each. Of many variants it shows only after the run which ones are.
+fn again_at_most(experiment: &Experiment, possessions: u64) -> Result<Option<Again>, Error> {
+    if Differ::of(experiment) != Differ::Choices {
+        return Ok(None);
+    }
+    let names: Vec<&str> = experiment.variants.iter().map(|variant| variant.name.as_str()).collect();
+    let exact = names.len() <= MOST_ANSWERED;
+    let played = if exact { &names[..] } else { &names[..MOST_OF_MANY.min(names.len())] };
+    let answers = experiment.answers(played, LARGEST_VARIANTS).map_err(Error::Faults)?.len() as u64;
+    let each = possessions.min(most_answered(experiment));
+    Ok((answers > 0).then_some(Again { answers, each, exact }))
 }
 
 /// Everything that is written, by name; the manifest names all of it.

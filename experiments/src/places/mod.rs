@@ -37,4 +37,4 @@ pub use routes::{PathBin, RoutePath, Spread, route_paths};
 pub(crate) use routes::{PathLine, path_lines};
 pub use runs::{Often, Runs, Way, runs};
 pub(crate) use runs::{RunLine, run_lines};
-pub use tables::{Beside, MOST_ANSWERED, Tables, answered, shown};
+pub use tables::{Beside, MOST_ANSWERED, MOST_OF_MANY, Tables, answered, shown};

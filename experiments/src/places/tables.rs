@@ -99,6 +99,9 @@ fn leaders(comparison: &Comparison, by_net: &Comparison) -> Vec<usize> {
 /// Variants that are all played under each of the zone's answers; of more, only some.
 pub const MOST_ANSWERED: usize = 12;
 
+/// Of more, at most so many: three by rank, the baseline, and two by net points.
+pub const MOST_OF_MANY: usize = SHOWN + 3;
+
 /// Those that are played under each of the zone's answers, by rank: all of a few variants; of many the first by rank,
 /// the baseline, and the two best by net points.
 pub fn answered(comparison: &Comparison, by_net: &Comparison) -> Vec<usize> {
