@@ -41,6 +41,7 @@ fn the_bare_command_answers_the_bundled_question() {
         "best_by_net.csv",
         "breakdowns.csv",
         "calls.csv",
+        "choices.csv",
         "comparison.csv",
         "defenders.csv",
         "differences.csv",

@@ -44,10 +44,20 @@ fn a_sheet_has_the_numbers_of_the_tables_on_one_page_and_the_same_bytes_again() 
     assert!(page.contains(&format!("{name}, {figure}")), "{figure}");
     let cards = read(&result.join("sheet/cards.html"));
     let leader = cards.split_once("Cards: ").and_then(|(_, rest)| rest.split_once('<')).expect("a leader").0;
-    for row in rows(&result.join("positions.csv")).iter().filter(|row| row[0] == leader) {
-        let often =
-            row[5].parse::<f64>().map_or_else(|_| "none".into(), |often| format!("({often:.0} in 100,"));
-        assert!(page.contains(&often), "{} looks first: {often}", row[1]);
+    // What is clearly worth less than the rest of its place is not told, and somebody is told to shoot.
+    let table = page.split_once("With the ball, best first").expect("a table").1;
+    let table = table.split_once("</table>").expect("its end").0;
+    assert!(table.contains("shoot"), "{table}");
+    let choices = rows(&result.join("choices.csv"));
+    for (nth, position) in
+        ["lead-guard", "off-guard", "rover", "rover-side-post", "other-post"].iter().enumerate()
+    {
+        let line = table.split("<tr>").nth(nth + 1).expect("a line a position");
+        let own = choices.iter().filter(|row| row[0] == leader && row[1] == *position);
+        let told = own.clone().filter(|row| row[8] == "true").count();
+        assert_eq!(told == 0, line.contains("too seldom"), "{position}: {line}");
+        let drives = |told: &str| own.clone().any(|row| row[3] == "drive" && row[8] == told);
+        assert!(drives("true") || !line.contains("drive"), "{position}: {line}");
     }
     check_calls(&result, &page);
     for row in rows(&result.join("duties.csv")).iter().filter(|row| row[0] == leader) {
@@ -104,7 +114,7 @@ fn check_calls(result: &Path, page: &str) {
         let claimed = |measure: &str| of_rule.iter().any(|row| row["measure"] == measure && claims(row));
         let silent =
             ["good_look_rate", "expected_net_points"].iter().filter(|measure| !claimed(measure)).count();
-        let gains = call.split_once("class=\"gains\"").expect("a line of who gains").1;
+        let gains = call.split_once("class=\"gains").expect("a line of who gains").1;
         assert_eq!(gains.matches("no difference seen").count(), silent, "{gains}");
     }
 }

@@ -22,9 +22,9 @@ use crate::output::{
 };
 use crate::picture::{self, Picture};
 use crate::places::{
-    AnswersTable, Beside, Field, MOST_ANSWERED, MOST_OF_MANY, MOST_OF_OPTIONS, MOST_POSSESSIONS, Runs,
-    Tables, answer_lines, answered, breakdown_lines, call_lines, defender_lines, film_lines, pass_lines,
-    pass_pair_lines, path_lines, place_lines, run_lines, runs,
+    AnswersTable, Beside, Field, MOST_ANSWERED, MOST_OF_MANY, MOST_OF_OPTIONS, MOST_POSSESSIONS,
+    MOST_WATCHED, Runs, Tables, answer_lines, answered, breakdown_lines, call_lines, choice_lines, choices,
+    defender_lines, film_lines, pass_lines, pass_pair_lines, path_lines, place_lines, run_lines, runs,
 };
 use crate::progress::Progress;
 use crate::report::{Results, gallery, report};
@@ -165,7 +165,12 @@ fn beside(
         .as_run(experiment, &runs);
     let answers =
         if command == "compare" { answers(experiment, (comparison, &by_net), options)? } else { None };
-    Ok(Beside { by_net, verdict, runs, answers })
+    let watched = comparison.possessions.min(MOST_WATCHED);
+    let mut leaders = vec![comparison.leader(), by_net.leader()];
+    leaders.dedup();
+    let own = |v: usize| Ok((v, choices(&setups[v], options.seed, watched, options.threads)?));
+    let choices = leaders.into_iter().map(own).collect::<Result<_, Error>>()?;
+    Ok(Beside { by_net, verdict, runs, choices, answers })
 }
 
 /// The variants under each post help rule of their zone; None where the zone knows none, or where what is met is
@@ -231,7 +236,7 @@ fn files(
     options: &RunOptions,
 ) -> Vec<(String, Vec<u8>)> {
     let mut files = rows(comparison, (tables, played));
-    for picture in sheet::pictures(comparison, tables, played) {
+    for picture in sheet::pictures(comparison, tables) {
         files.push((format!("pictures/{}.svg", picture.id), picture.file()));
     }
     let plays = plays(experiment, tables);
@@ -289,6 +294,7 @@ fn rows(comparison: &Comparison, (tables, played): (&Tables, &Played)) -> Vec<(S
         file(pass_lines(names, &tables.passes, possessions)),
         file(film_lines(names, &tables.setups, (&tables.leaders, &tables.stills))),
         file(run_lines(names, &tables.beside.runs)),
+        file(choice_lines(names, &tables.beside.choices)),
         (VERDICT.into(), document(&tables.beside.verdict).into_bytes()),
     ];
     files.extend(sheet::tables(comparison, tables, played));

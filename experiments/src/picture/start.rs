@@ -36,7 +36,7 @@ pub fn start((id, variant): (&str, &str), setup: &Setup) -> Picture {
     floor.picture(names, html! {}, over, (240.0, legend))
 }
 
-/// One position: where he starts, to whom he looks first and second, and for the rover the way he ran.
+/// One position: where he starts, his two best passes, and for the rover the way he ran.
 pub fn card(
     id: &str,
     setup: &Setup,
@@ -70,7 +70,7 @@ pub fn card(
         (attacker(players[role], role))
     };
     let top = floor.bottom();
-    let mut keys = vec!["filled: you; open: your team-mates", "dashed: your first and second look"];
+    let mut keys = vec!["filled: you; open: your team-mates", "dashed: your best passes"];
     if role == 2 && path.is_some() {
         keys.push("solid: your usual path");
     }

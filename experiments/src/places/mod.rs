@@ -6,6 +6,7 @@
 mod answers;
 mod breakdowns;
 mod calls;
+mod choices;
 mod claims;
 mod films;
 mod floor;
@@ -24,6 +25,8 @@ pub use breakdowns::Breakdowns;
 pub(crate) use breakdowns::breakdown_lines;
 pub use calls::CallRow;
 pub(crate) use calls::{CallLine, call_lines};
+pub use choices::{Choice as BallChoice, Doing, MOST_WATCHED, choices};
+pub(crate) use choices::{ChoiceLine, choice_lines};
 pub use claims::{Claim, Field, Lead, Verdict};
 pub(crate) use films::film_lines;
 pub use films::{Choice, Still, chosen};

@@ -93,25 +93,38 @@ impl Runs {
 /// # Errors
 /// No threads could be started.
 pub fn runs(setups: &[Arc<Setup>], seed: u64, possessions: u64, threads: usize) -> Result<Vec<Runs>, Error> {
+    let of = |setup: &Arc<Setup>| {
+        if setup.attack.programs.is_empty() {
+            return Ok(Runs::default());
+        }
+        Ok(gathered(setup, &watched(setup, (seed, possessions), threads, |film| seen(film, setup))?))
+    };
+    setups.iter().map(of).collect()
+}
+
+/// What is seen on the films of the first possessions, in their order.
+///
+/// # Errors
+/// No threads could be started.
+pub(super) fn watched<T: Send>(
+    setup: &Arc<Setup>,
+    (seed, possessions): (u64, u64),
+    threads: usize,
+    look: impl Fn(&Film) -> T + Sync,
+) -> Result<Vec<T>, Error> {
     let pool = rayon::ThreadPoolBuilder::new()
         .num_threads(threads)
         .thread_name(|_| WORKER.into())
         .build()
         .map_err(|error| Error::Threads(error.to_string()))?;
-    let of = |setup: &Arc<Setup>| {
-        if setup.attack.programs.is_empty() {
-            return Runs::default();
-        }
-        // A possession that breaks down has been counted as a fault where it was played.
-        let film = |arena: &mut Arena, possession| {
-            let film = caught(|| seen(&arena.film(setup, seed, possession), setup));
-            film.inspect_err(|_| *arena = Arena::new(1)).ok()
-        };
-        let all: Vec<Option<Seen>> =
-            pool.install(|| (0..possessions).into_par_iter().map_init(|| Arena::new(1), film).collect());
-        gathered(setup, &all.into_iter().flatten().collect::<Vec<_>>())
+    // A possession that breaks down has been counted as a fault where it was played.
+    let film = |arena: &mut Arena, possession| {
+        let film = caught(|| look(&arena.film(setup, seed, possession)));
+        film.inspect_err(|_| *arena = Arena::new(1)).ok()
     };
-    Ok(setups.iter().map(of).collect())
+    let all: Vec<Option<T>> =
+        pool.install(|| (0..possessions).into_par_iter().map_init(|| Arena::new(1), film).collect());
+    Ok(all.into_iter().flatten().collect())
 }
 
 /// What was run in one possession: a bit a program, and where its runners went.

@@ -50,6 +50,8 @@ pub struct Beside {
     pub verdict: Verdict,
     /// How often routes and options were run, by variant.
     pub runs: Vec<Runs>,
+    /// What each position of the leaders did with the ball, by variant.
+    pub choices: Vec<(usize, Vec<super::choices::Choice>)>,
     /// The zone's answers, where they were played.
     pub answers: Option<AnswersTable>,
 }

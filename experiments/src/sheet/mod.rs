@@ -3,6 +3,7 @@
 //! `compare` leaves tables and pictures ([`tables`], [`pictures`]); the sheet is put together from their rows
 //! ([`Results`]) and from nothing else, so every number on it stands in a file.
 
+mod ball;
 mod calls;
 mod model;
 pub mod page;

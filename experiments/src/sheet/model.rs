@@ -1,8 +1,9 @@
 //! What stands on the sheet and on the cards, before anything is laid out.
 
+use super::ball::with_the_ball;
 use super::calls::{Call, Source, calls};
 use super::results::Results;
-use super::tables::{DutyLine, PositionLine};
+use super::tables::DutyLine;
 use crate::error::Error;
 use crate::note::NOTE;
 use crate::places::{ATTACKERS, CallLine, position_words};
@@ -16,12 +17,8 @@ pub struct Position {
     pub number: usize,
     /// Its name.
     pub name: String,
-    /// First look: to whom, how often, how safely.
-    pub first: String,
-    /// Second look.
-    pub second: String,
-    /// Open looks that he takes.
-    pub own: String,
+    /// What he does with the ball, a sentence a place.
+    pub ball: Vec<String>,
     /// What he is to do.
     pub duties: Vec<String>,
     /// Picture of his card.
@@ -84,6 +81,8 @@ pub struct Sheet {
     pub start: Shown,
     /// The leaders as they were played, the one that the cards are of first.
     pub drawn: Vec<Drawn>,
+    /// Open looks by position.
+    pub open_looks: String,
     /// How sure the gains, losses and leads of the calls are; empty where there are none.
     pub sure: &'static str,
     /// The command that makes the result again.
@@ -125,6 +124,7 @@ impl Sheet {
             positions: positions(results, leader)?,
             start: shown(results, "sheet-start", "Where everyone starts, the rover's side on the right.")?,
             drawn: drawn_leaders(results, leader),
+            open_looks: open_looks(results, leader),
             command: made.command.clone(),
             note: NOTE,
         })
@@ -171,6 +171,14 @@ fn no_calls(results: &Results) -> &'static str {
     }
 }
 
+/// What the choices are, at the foot of sheet and cards.
+pub(super) const CHOICES: &str = "With the ball: the choices of each place by what the possessions came to in which they were made \
+                                  there (expected points, choices.csv), best first; what was clearly worth less than the \
+                                  average of the place, or hardly ever done, is left out. Open: nobody within 1.22 m (4 ft).";
+
+/// Of a position that has no choice worth telling.
+pub(super) const SELDOM: &str = "You have it too seldom to say: move it on.";
+
 /// Said once, at the foot of the sheet.
 const SURE: &str = "All gains, losses and leads on this page are right together in about 19 of 20 such runs.";
 
@@ -195,17 +203,13 @@ fn tried(line: &CallLine, calls: &[Call], baseline: &str) -> String {
 fn positions(results: &Results, leader: &str) -> Result<Vec<Position>, Error> {
     let of = |role: usize| {
         let key = ATTACKERS[role];
-        let line = results.positions.iter().find(|line| line.variant == leader && line.position == key);
-        let [first, second] = line.map_or_else(Default::default, looks);
-        let open = line.and_then(|line| line.open_looks_per_100.0);
+        let choices = results.choices.iter().filter(|line| line.variant == leader && line.position == key);
         let duties = results.duties.iter().filter(|line| line.variant == leader && line.position == key);
         let name = if key == "rover-side-post" { "post, rover's side".into() } else { key.replace('-', " ") };
         Ok(Position {
             number: role + 1,
             name,
-            first,
-            second,
-            own: open.map_or_else(String::new, |open| format!("{open:.0} in 100")),
+            ball: with_the_ball(choices),
             duties: own_duties(duties),
             picture: drawn(results, &format!("sheet-card-{}", role + 1))?.to_owned(),
         })
@@ -213,17 +217,12 @@ fn positions(results: &Results, leader: &str) -> Result<Vec<Position>, Error> {
     (0..ATTACKERS.len()).map(of).collect()
 }
 
-/// First and second look.
-fn looks(line: &PositionLine) -> [String; 2] {
-    let first = (&line.first_look, line.first_per_100, line.first_caught_share);
-    let second = (&line.second_look, line.second_per_100, line.second_caught_share);
-    [first, second].map(|(to, often, safe)| {
-        if to.is_empty() {
-            return "none".into();
-        }
-        let (often, safe) = (often.0.unwrap_or(0.0), 100.0 * safe.0.unwrap_or(0.0));
-        format!("{} ({often:.0} in 100, {safe:.0} % caught)", position_words(to))
-    })
+/// Open looks by position, told at the foot.
+fn open_looks(results: &Results, leader: &str) -> String {
+    let own = results.positions.iter().filter(|line| line.variant == leader);
+    let told = own.filter_map(|line| Some((position_words(&line.position), line.open_looks_per_100.0?)));
+    let told: Vec<String> = told.map(|(name, often)| format!("{name} {often:.0}")).collect();
+    format!("Open looks in 100 possessions: {}.", told.join(", "))
 }
 
 /// Duties of a position; those of options say how often.

@@ -4,7 +4,7 @@ use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use maud::{Markup, PreEscaped, html};
 
-use super::model::{Leader, Position, Sheet, Shown};
+use super::model::{CHOICES, Leader, Position, SELDOM, Sheet, Shown};
 use super::paper::Paper;
 use super::pen::{BOLD, Pen, REGULAR, without};
 use crate::document::document;
@@ -32,21 +32,21 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
             }
             section {
                 h2 { "If they adjust" }
-                @if sheet.calls.is_empty() { p { (sheet.no_calls) } } @else { p class="soft" { (sheet.tried) } }
+                @if sheet.calls.is_empty() { p { (sheet.no_calls) } }
                 dl {
                     @for call in &sheet.calls {
                         dt { (call.when) ":" }
                         dd {
                             (call.run) " " (call.look)
-                            @for line in &call.gains { p class="gains" { (line) } }
+                            @for line in &call.gains { p class="gains soft" { (line) } }
                         }
                     }
                 }
+                @if !sheet.calls.is_empty() { p class="soft" { (sheet.tried) } }
             }
             section {
-                h2 { "First and second look" }
-                (looks(sheet))
-                p class="soft" { "To whom, how many passes in 100 possessions, and what share of them is caught; of " (sheet.leader()) "." }
+                h2 { "With the ball" }
+                (choices(sheet))
             }
             section {
                 h2 { "On the floor" }
@@ -56,6 +56,7 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
                 }
             }
         }
+        p class="soft" { (CHOICES) " " (sheet.open_looks) }
         @if !sheet.sure.is_empty() { p class="soft sure" { (sheet.sure) } }
         (footer(sheet))
     };
@@ -72,17 +73,19 @@ fn leader(leader: &Leader) -> Markup {
     }
 }
 
-fn looks(sheet: &Sheet) -> Markup {
+/// What each position does with the ball, best first.
+fn choices(sheet: &Sheet) -> Markup {
     html! {
         table class="looks" {
-            thead { tr { th scope="col" { "Position" } th scope="col" { "First look" } th scope="col" { "Second look" } th scope="col" { "Own open looks" } } }
+            thead { tr { th scope="col" { "Position" } th scope="col" { "With the ball, best first" } } }
             tbody {
                 @for position in &sheet.positions {
                     tr {
                         th scope="row" { (position.number) " " (position.name) }
-                        td data-label="First look" { (position.first) }
-                        td data-label="Second look" { (position.second) }
-                        td data-label="Own open looks" { (position.own) }
+                        td data-label="With the ball" {
+                            @for (nth, line) in position.ball.iter().enumerate() { @if nth > 0 { br; } (line) }
+                            @if position.ball.is_empty() { (SELDOM) }
+                        }
                     }
                 }
             }
@@ -112,6 +115,7 @@ pub fn cards(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
             }
         }
         main class="cards" { @for position in &sheet.positions { (card(position)) } }
+        p class="soft" { (CHOICES) }
         (footer(sheet))
     };
     whole(&format!("Cards: {}", sheet.leader()), paper, main, printed)
@@ -124,7 +128,8 @@ fn card(position: &Position) -> Markup {
             div class="half" {
                 div {
                     ul { @for duty in &position.duties { li { (duty) } } }
-                    p { strong { "With the ball, look" } " first to the " (position.first) ", then to the " (position.second) "." }
+                    p { strong { "With the ball" } }
+                    ul { @for line in &position.ball { li { (line) } } @if position.ball.is_empty() { li { (SELDOM) } } }
                 }
                 (picture(&position.picture))
             }

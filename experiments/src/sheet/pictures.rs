@@ -1,14 +1,12 @@
 //! The pictures of a sheet, drawn while the result is at hand; the sheet itself only puts them in their place.
 
-use super::tables::positions;
 use crate::compare::Comparison;
 use crate::picture::{self, Picture};
-use crate::places::{RoutePath, Tables};
-use crate::run::Played;
+use crate::places::{ATTACKERS, BallChoice as Choice, Doing, RoutePath, Tables};
 
 /// Where everyone starts, the leaders as they were played, and one for each card. A variant without a route has its
 /// passes in the place of the route.
-pub fn pictures(comparison: &Comparison, tables: &Tables, played: &Played) -> Vec<Picture> {
+pub fn pictures(comparison: &Comparison, tables: &Tables) -> Vec<Picture> {
     let verdict = &tables.beside.verdict;
     let place = |name: &str| comparison.question.variants.iter().position(|own| own == name);
     let main = verdict.main().and_then(place).unwrap_or(comparison.leader());
@@ -17,13 +15,25 @@ pub fn pictures(comparison: &Comparison, tables: &Tables, played: &Played) -> Ve
     pictures.extend(stills("sheet", main, comparison, tables));
     let others = verdict.headlines.iter().filter_map(|own| place(&own.variant)).filter(|v| *v != main);
     pictures.extend(others.take(1).flat_map(|other| stills("sheet-other", other, comparison, tables)));
-    let rows = positions(&played.places[main], &tables.passes[main], setup);
     let path = path(tables, main);
-    pictures.extend(rows.map(|row| {
-        let looks = row.passes.map(|pass| pass.map(|(to, _, _)| to));
-        picture::card(&format!("sheet-card-{}", row.role + 1), setup, row.role, looks, path)
+    let choices = tables.beside.choices.iter().find(|(v, _)| *v == main);
+    pictures.extend((0..ATTACKERS.len()).map(|role| {
+        let passes = best_passes(choices.map_or(&[][..], |(_, choices)| choices), role);
+        picture::card(&format!("sheet-card-{}", role + 1), setup, role, passes, path)
     }));
     pictures
+}
+
+/// The two team-mates to whom a position passes with most worth, where he has the ball most.
+fn best_passes(choices: &[Choice], role: usize) -> [Option<usize>; 2] {
+    let mut found: Vec<usize> = Vec::new();
+    for own in choices.iter().filter(|own| own.role == role && own.told) {
+        match own.doing {
+            Doing::Pass(to) if !found.contains(&to) => found.push(to),
+            _ => {}
+        }
+    }
+    [found.first().copied(), found.get(1).copied()]
 }
 
 /// The program of the route that was run most.

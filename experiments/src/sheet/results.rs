@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::tables::{DutyLine, PositionLine};
 use crate::error::Error;
 use crate::output::{Made, ResultFolder};
-use crate::places::{AnswerLine, CallLine, PathLine, RunLine};
+use crate::places::{AnswerLine, CallLine, ChoiceLine, PathLine, RunLine};
 use crate::verdict::{VERDICT, Verdict};
 
 /// The tables and pictures of a result that a sheet needs, wherever they come from.
@@ -15,6 +15,8 @@ pub struct Results {
     pub made: Made,
     /// What it comes to.
     pub(super) verdict: Verdict,
+    /// What the positions of the leaders did with the ball.
+    pub(super) choices: Vec<ChoiceLine>,
     /// How often routes and options were run.
     pub(super) runs: Vec<RunLine>,
     /// Empty where the zone's answers were not played.
@@ -39,6 +41,7 @@ impl Results {
             pictures.map(|name| Ok((name.clone(), folder.text(&name)?))).collect();
         Ok(Self {
             verdict: folder.document(VERDICT)?,
+            choices: folder.lines()?,
             runs: folder.lines()?,
             calls: folder.maybe_lines()?,
             answers: folder.maybe_lines()?,

@@ -18,10 +18,11 @@ use libfuzzer_sys::{Corpus, fuzz_target};
 use tempfile::TempDir;
 
 /// The files that are replaced, each by its place in this list; the first byte of the input picks one.
-const FILES: [&str; 9] = [
+const FILES: [&str; 10] = [
     "manifest.json",
     "verdict.json",
     "runs.csv",
+    "choices.csv",
     "calls.csv",
     "answers.csv",
     "positions.csv",
