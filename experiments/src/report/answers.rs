@@ -129,7 +129,8 @@ fn claimed(column: &Column, kind: &str, claim: Option<Claim>, words: [&'static s
             Some(claim) => {
                 @let interval = claim.contrast.interval;
                 @let signed = |value: f64| signed(column, value, &interval);
-                td class="n" data-kind=(kind) data-estimate=(cell(Some(interval.estimate))) {
+                @let faint = if claim.verdict(column.better).is_none() { "n quiet" } else { "n" };
+                td class=(faint) data-kind=(kind) data-estimate=(cell(Some(interval.estimate))) {
                     (signed(interval.estimate)) br;
                     span class="quiet" {
                         (signed(interval.low)) " to " (signed(interval.high)) br;

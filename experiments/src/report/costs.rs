@@ -50,7 +50,7 @@ fn table(comparison: &Comparison, by_net: &Comparison) -> Markup {
                             @if let Some(contrast) = comparison.contrast(v, question.baseline, column) {
                                 @let together = contrast.together.is_some();
                                 @let interval = contrast.together.unwrap_or(contrast.difference.interval);
-                                li data-variant=(question.variants[v]) data-measure=(column.key)
+                                li class=[interval.contains(0.0).then_some("quiet")] data-variant=(question.variants[v]) data-measure=(column.key)
                                     data-difference=(cell(Some(interval.estimate))) {
                                     (gap(column, &interval))
                                     @if interval.contains(0.0) { ": could be luck" }
