@@ -339,6 +339,30 @@ fn what_pictures_add_up_has_files_of_its_own() {
 }
 
 #[test]
+fn the_grid_of_answers_shows_what_the_table_claims() {
+    let page = text("report.html");
+    let grid =
+        page.split_once("id=\"answers-grid\"").expect("a grid").1.split_once("</table>").expect("its end").0;
+    let answers = rows("answers.csv");
+    for variant in rows("comparison.csv").iter().map(|row| &row["variant"]) {
+        let line = grid.split("<tr>").find(|line| line.contains(&format!(">{variant}</th>"))).expect("a row");
+        let own = answers.iter().filter(|row| row["variant"] == *variant);
+        let claimed = |key: &str, word: &str| own.clone().filter(|row| row[key] == word).count();
+        let signs = |sign: &str| line.matches(sign).count();
+        assert_eq!(
+            (signs("\u{25cf}"), signs("\u{25cb}")),
+            (claimed("stands", "ahead"), claimed("stands", "behind"))
+        );
+        assert_eq!(
+            (signs("\u{25b2}"), signs("\u{25bc}")),
+            (claimed("verdict", "gains"), claimed("verdict", "loses"))
+        );
+        let cells = if variant == "hold-wing" { 0 } else { 6 };
+        assert_eq!(signs("\u{25cf}") + signs("\u{25cb}") + signs("\u{b7}"), cells, "{variant}: {line}");
+    }
+}
+
+#[test]
 fn every_column_of_every_file_is_explained() {
     let told = zoneprobe(&["keys", "columns"]);
     assert_eq!(told.exit, Exit::Done, "{}", told.err);

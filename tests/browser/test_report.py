@@ -192,6 +192,7 @@ def test_passes_are_the_files(small, visit):
     for row in rows(small, "passes.csv"):
         sums[row["variant"], row["from"], row["to"]] += int(row["thrown"])
     assert {key: int(row["thrown"]) for key, row in pairs.items()} == dict(sums)
+    page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
     for nth, variant in enumerate([row["variant"] for row in rows(small, "comparison.csv")], 1):
         arrows = drawn(page, f"#passes-{nth} [data-from]", "data-from", "data-to", "data-thrown")
         assert len(arrows) == 3
@@ -215,6 +216,7 @@ def test_answers_are_the_file_and_claim_no_more_than_the_test(small, visit):
     file = {(row["variant"], row["post_help_rule"], row["measure"]): row for row in rows(small, "answers.csv")}
     measures = ["good_look_rate", "expected_net_points"]
     kinds = ["difference", "advantage", "interaction"]
+    page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
     for table, measure in zip(["#answers-table", "#answers-table-expected_net_points"], measures):
         lines = page.locator(f"{table} tbody tr")
         assert lines.count() == sum(1 for key in file if key[2] == measure)

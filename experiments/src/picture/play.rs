@@ -6,7 +6,7 @@ use engine::starting_places;
 use maud::{Markup, html};
 
 use super::drawing::{HEAD, Picture, joined, n, tip};
-use super::floor::Floor;
+use super::floor::{Floor, named_place};
 use crate::places::{ATTACKERS, Runs, Way, position_words};
 use crate::wording::listed;
 
@@ -40,7 +40,7 @@ pub fn play((id, name): (&str, &str), setup: &Setup, runs: &Runs, kind: ProgramK
     Picture {
         id: id.to_owned(),
         title: format!("{name}: the way it goes"),
-        caption: caption(&own),
+        caption: caption(setup, &own),
         desc: "A small floor, the rim at the top, each way turned to the side on which it begins.".into(),
         width: floor.width(),
         height,
@@ -70,10 +70,10 @@ fn runner((x, y): (f64, f64), slot: usize) -> Markup {
     }
 }
 
-fn caption(own: &[&Way]) -> String {
+fn caption(setup: &Setup, own: &[&Way]) -> String {
     let from = |way: &&Way| {
         let (first, last) = (way.places.first()?, way.places.last()?);
-        let place = |at: &(f64, f64)| super::heat::place(at.0, at.1);
+        let place = |at: &(f64, f64)| named_place(setup, at.0, at.1);
         Some(format!(
             "the {} from {} to {}",
             position_words(ATTACKERS[way.runner]),

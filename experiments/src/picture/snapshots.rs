@@ -84,7 +84,7 @@ fn a_route_as_it_was_run() {
         }
     };
     let path = RoutePath { route: "cross".into(), program: 2, bins: (0..13).map(bin).collect() };
-    check(&route(("route", "cross"), &setup().court, &path));
+    check(&route(("route", "cross"), &setup(), &path));
 }
 
 #[test]

@@ -36,7 +36,11 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
                 strong { (rule) @if in_force(table, rule) { " (usual)" } } ": " (sentence(table, rule))
             } } }
         }
-        @for place in 0..table.columns.len() { (rows(table, place, results)) }
+        @if several { (grid(table, results.comparison.question.noun)) }
+        details {
+            summary { "All figures, with their intervals" }
+            @for place in 0..table.columns.len() { (rows(table, place, results)) }
+        }
         @if several {
             p class="quiet" {
                 "All gains, losses and leads named here are right together in about 19 of 20 such runs: they allow for all "
@@ -79,6 +83,58 @@ fn said(row: &Answered, place: usize, better: Better) -> Claimed {
     };
     let lead = row.measured[place].lead;
     Claimed { variant: row.variant.clone(), gain: said(lead.interaction), lead: said(lead.advantage) }
+}
+
+/// Who is ahead of the one compared with, and who gains, under each rule: a sign a cell.
+fn grid(table: &AnswersTable, noun: &str) -> Markup {
+    let rules = table.rules();
+    let row =
+        |variant: &str, rule: &str| table.rows.iter().find(|row| row.variant == variant && row.rule == rule);
+    html! {
+        div class="scroll" tabindex="0" role="region" aria-label="Who is ahead and who gains under each rule" {
+            table id="answers-grid" class="grid" {
+                caption { span {
+                    "\u{25cf} ahead of " (table.baseline) ", \u{25cb} behind it, \u{b7} too close to call; \u{25b2} gains under this \
+                     rule, \u{25bc} loses."
+                } }
+                thead {
+                    tr {
+                        th scope="col" rowspan="2" { (noun) }
+                        @for column in &table.columns { th scope="colgroup" colspan=(rules.len()) { (column.words) } }
+                    }
+                    tr { @for _ in &table.columns { @for rule in &rules {
+                        th scope="col" { (rule) @if in_force(table, rule) { " (usual)" } }
+                    } } }
+                }
+                tbody { @for variant in variants(table) { tr {
+                    th scope="row" { (variant) }
+                    @for place in 0..table.columns.len() { @for rule in &rules {
+                        (dot(table, row(variant, rule), place))
+                    } }
+                } } }
+            }
+        }
+    }
+}
+
+/// A cell of the grid.
+fn dot(table: &AnswersTable, row: Option<&Answered>, place: usize) -> Markup {
+    let better = table.columns[place].better;
+    let verdict = |claim: Option<Claim>| claim.and_then(|claim| claim.verdict(better));
+    let lead = row.map(|row| row.measured[place].lead).unwrap_or_default();
+    let is_baseline = row.is_some_and(|row| row.variant == table.baseline);
+    let (stands, words) = match verdict(lead.advantage) {
+        _ if is_baseline => ("", "the one compared with"),
+        Some(Verdict::Up) => ("\u{25cf}", "ahead"),
+        Some(Verdict::Down) => ("\u{25cb}", "behind"),
+        None => ("\u{b7}", "too close to call"),
+    };
+    let (turn, more) = match verdict(lead.interaction) {
+        Some(Verdict::Up) => (" \u{25b2}", ", gains"),
+        Some(Verdict::Down) => (" \u{25bc}", ", loses"),
+        None => ("", ""),
+    };
+    html! { td { span aria-hidden="true" { (stands) (turn) } span class="ear" { (words) (more) } } }
 }
 
 /// All figures of one measure; the first table also tells what made the open looks.

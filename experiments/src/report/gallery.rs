@@ -208,10 +208,10 @@ impl Show<'_> {
 
     fn moves(&self) -> Group {
         let routes = self.row("The route as it was run".to_owned(), |v| {
-            let court = &self.tables.setups[v].court;
+            let setup = &self.tables.setups[v];
             let draw = |(nth, path)| {
                 let id = format!("{}-{}", self.id("route", v), nth + 1);
-                picture::route((&id, self.name(v)), court, path)
+                picture::route((&id, self.name(v)), setup, path)
             };
             self.tables.paths[v].iter().enumerate().map(draw).collect()
         });

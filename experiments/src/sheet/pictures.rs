@@ -47,7 +47,7 @@ fn stills(prefix: &str, variant: usize, comparison: &Comparison, tables: &Tables
     let (setup, possessions) = (&*tables.setups[variant], comparison.possessions);
     let id = |part: &str| format!("{prefix}-{part}");
     let mut pictures = vec![match path(tables, variant) {
-        Some(path) => picture::route((&id("route"), name), &setup.court, path),
+        Some(path) => picture::route((&id("route"), name), setup, path),
         None => picture::network((&id("route"), name), setup, &tables.passes[variant], possessions),
     }];
     if let Some(moment) = tables.typical(variant) {
