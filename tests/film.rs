@@ -165,6 +165,70 @@ fn the_longest_possession_makes_a_small_page() {
     }
 }
 
+/// The same seed gives the same bytes of every kind of film, in a new folder and never over an old one.
+#[test]
+fn films_of_every_kind_are_written_once_and_the_same_again() {
+    let home = folder(&[]);
+    let ask = |more: &[&str], out: &str| {
+        let to = home.path().join(out);
+        let asked = [
+            "film",
+            "routes-against-sink",
+            "--variant",
+            "seam-cross",
+            "--possession",
+            "5",
+            "--out",
+            argument(&to),
+        ];
+        (zoneprobe(&[asked.as_slice(), more].concat()), to)
+    };
+    for (more, file) in [
+        (["--as", "page"], "film.html"),
+        (["--as", "gif"], "film.gif"),
+        (["--as", "frames"], "frames/0001.png"),
+        (["--as", "storyboard"], "storyboard.svg"),
+        (["--beside", "hold-wing"], "film.html"),
+    ] {
+        let (told, to) = ask(&more, more[1]);
+        assert_eq!(told.exit, Exit::Done, "{}", told.err);
+        let bytes = std::fs::read(to.join(file)).unwrap();
+        assert!((500..3_000_000).contains(&bytes.len()), "{file} has {} bytes", bytes.len());
+        assert_eq!(std::fs::read_to_string(to.join("trace.txt")).unwrap(), told.out);
+        let again = ask(&more, &format!("{}-again", more[1])).1;
+        assert!(std::fs::read(again.join(file)).unwrap() == bytes, "{file} is another when it is made again");
+        assert_eq!(ask(&more, more[1]).0.exit, Exit::Unusable, "nothing is written over");
+    }
+    let (told, to) = ask(&["--as", "gif", "--beside", "hold-wing"], "both");
+    assert_eq!((told.exit, told.out.as_str()), (Exit::Unusable, ""));
+    assert!(told.err.contains("leave out --beside") && !to.exists(), "{}", told.err);
+}
+
+/// Until they part two variants tell the same lines, and from then on each its own.
+#[test]
+fn a_film_beside_another_says_where_they_part() {
+    let asked = ["film", "routes-against-sink", "--variant", "seam-cross", "--possession", "17"];
+    let alone = zoneprobe(&asked);
+    let both = zoneprobe(&[asked.as_slice(), &["--beside", "hold-wing"]].concat());
+    assert_eq!((alone.exit, both.exit), (Exit::Done, Exit::Done), "{}{}", alone.err, both.err);
+    assert!(
+        both.out.contains("The two part at ") && both.out.contains("In the end: with seam-cross, "),
+        "{}",
+        both.out
+    );
+    let told = |text: &str| -> Vec<String> {
+        let timed = |line: &&str| {
+            line.starts_with("           ") || line.starts_with(' ') && line.get(5..7) == Some(" s")
+        };
+        text.lines().filter(timed).map(str::to_owned).collect()
+    };
+    let (own, beside) = (told(&alone.out), told(&both.out));
+    assert!(own.len() > 8 && beside.starts_with(&own), "the first is told as it is told alone");
+    let same = zoneprobe(&[asked.as_slice(), &["--beside", "seam-cross"]].concat());
+    assert_eq!(same.exit, Exit::Unusable);
+    assert!(same.err.contains("beside itself"), "{}", same.err);
+}
+
 #[test]
 fn a_film_is_written_whole_or_not_at_all() {
     let home = folder(&[("mine.txt", "mine")]);

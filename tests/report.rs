@@ -403,8 +403,13 @@ fn the_page_is_whole_in_itself() {
         "the best by net points is filmed, too"
     );
     assert!((3..=4).contains(&films_of.len()), "{films_of:?}");
-    assert_eq!((page.matches("<script").count(), films), (films + 1, 3 * films_of.len()));
-    assert_eq!(page.matches("data-film=\"film-").count(), films);
+    let beside = page.matches("data-film=\"beside-").count();
+    assert_eq!(
+        (page.matches("<script").count(), films),
+        (films + 1, 3 * films_of.len() + 3),
+        "three films of each leader, and the best one's beside the baseline"
+    );
+    assert_eq!((page.matches("data-film=\"film-").count(), beside), (3 * films_of.len(), 3));
     for href in page.split("href=\"").skip(1).filter_map(|rest| rest.split('"').next()) {
         match href.strip_prefix('#') {
             Some(id) => assert!(page.contains(&format!("id=\"{id}\"")), "{href} leads nowhere"),

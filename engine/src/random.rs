@@ -48,6 +48,8 @@ pub enum Purpose {
     Fill,
     ShotFake,
     LobJump,
+    Looks,
+    Touch,
 }
 
 /// Who draws, the role in a draw's key: a player (a [`Slot`] turns into his own), or the [`TABLE`] for what belongs to
@@ -64,7 +66,7 @@ impl From<Slot> for Drawer {
     }
 }
 
-const PURPOSES: usize = Purpose::LobJump as usize + 1;
+const PURPOSES: usize = Purpose::Touch as usize + 1;
 /// Different values that a uniform draw can have: 24 bits, all that single precision tells apart below 1.
 const UNIFORM_VALUES: f32 = 16_777_216.0;
 /// Half the distance between two of them: takes a draw off 0, where a quantile would be infinite.
@@ -81,7 +83,25 @@ pub struct Streams {
     ordinals: [[u16; PURPOSES]; PLAYERS + 1],
     /// Keys drawn already: role, purpose, event, option.
     #[cfg(debug_assertions)]
-    used: std::collections::HashSet<(u8, u8, u16, u8)>,
+    used: std::collections::HashSet<u64, std::hash::BuildHasherDefault<KeyHasher>>,
+}
+
+/// Hashes packed keys by one multiplication: every draw of a debug build asks for it.
+#[cfg(debug_assertions)]
+#[derive(Clone, Debug, Default)]
+struct KeyHasher(u64);
+
+#[cfg(debug_assertions)]
+impl std::hash::Hasher for KeyHasher {
+    fn finish(&self) -> u64 {
+        self.0
+    }
+    fn write(&mut self, bytes: &[u8]) {
+        bytes.iter().for_each(|byte| self.write_u64(u64::from(*byte)));
+    }
+    fn write_u64(&mut self, key: u64) {
+        self.0 = (self.0 ^ key).wrapping_mul(GOLDEN);
+    }
 }
 
 /// 2^64 divided by the golden ratio: the step of SplitMix64's counter, and an odd number whose multiples are spread evenly.
@@ -111,11 +131,15 @@ pub fn keyed(seed: u64, possession: u64, role: u8, purpose: u8, ordinal: u16, op
     grown(stem(seed, possession), role, purpose, ordinal, option)
 }
 
+/// The part of a key that tells draws of one possession apart, in one word.
+#[inline]
+fn packed(role: u8, purpose: u8, ordinal: u16, option: u8) -> u64 {
+    u64::from(role) | u64::from(purpose) << 8 | u64::from(ordinal) << 16 | u64::from(option) << 32
+}
+
 /// The draw of a key whose shared part is hashed already.
 fn grown(stem: u64, role: u8, purpose: u8, ordinal: u16, option: u8) -> u64 {
-    let small =
-        u64::from(role) | u64::from(purpose) << 8 | u64::from(ordinal) << 16 | u64::from(option) << 32;
-    let mut state = mix(stem ^ small);
+    let mut state = mix(stem ^ packed(role, purpose, ordinal, option));
     let mut bytes = [0_u8; 32];
     for word in bytes.chunks_exact_mut(8) {
         word.copy_from_slice(&mixed(state).to_le_bytes());
@@ -179,7 +203,7 @@ impl Streams {
             stem: stem(seed, possession),
             ordinals: [[0; PURPOSES]; PLAYERS + 1],
             #[cfg(debug_assertions)]
-            used: std::collections::HashSet::new(),
+            used: std::collections::HashSet::default(),
         }
     }
 
@@ -208,7 +232,7 @@ impl Streams {
         let Drawer(role) = role.into();
         #[cfg(debug_assertions)]
         assert!(
-            self.used.insert((role, purpose as u8, ordinal, option)),
+            self.used.insert(packed(role, purpose as u8, ordinal, option)),
             "random key used twice: role {role}, {purpose:?}, event {ordinal}, option {option}"
         );
         grown(self.stem, role, purpose as u8, ordinal, option)

@@ -95,14 +95,32 @@ pub struct FilmOptions {
     pub file: Option<PathBuf>,
     /// Variant, for experiments.
     pub variant: Option<String>,
+    /// Variant to be shown beside it, where one was named.
+    pub beside: Option<String>,
     /// Master seed.
     pub seed: u64,
     /// Possession number.
     pub possession: u64,
+    /// What is written.
+    pub form: Form,
     /// Output folder, where one was named.
     pub out: Option<PathBuf>,
     /// No word about files written.
     pub quiet: bool,
+}
+
+/// What a film is written as.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum Form {
+    /// A page that plays it (film.html).
+    #[default]
+    Page,
+    /// A moving picture for a message (film.gif).
+    Gif,
+    /// Its frames, ten a second, as PNG files (frames/).
+    Frames,
+    /// The four to six moments that decide, in one picture (storyboard.svg).
+    Storyboard,
 }
 
 /// How continuation values are computed.
@@ -219,8 +237,8 @@ impl Options {
             Some(Command::Compare { file, compare }) => Self::Compare(compare.checked(file, quiet)),
             Some(Command::Simulate { file, run }) => Self::Simulate(run.checked(Some(file), quiet)),
             Some(Command::Film { file, film }) => {
-                let FilmFlags { seed, possession, variant, out } = film;
-                Self::Film(FilmOptions { file, variant, seed, possession, out, quiet })
+                let FilmFlags { seed, possession, variant, beside, form, out } = film;
+                Self::Film(FilmOptions { file, variant, beside, seed, possession, form, out, quiet })
             }
             Some(Command::Worth { file, worth }) => Self::Worth(worth.checked(file, quiet)),
             Some(Command::Sheet { results, paper, out }) => {
@@ -322,8 +340,16 @@ mod tests {
     #[test]
     fn a_film_needs_its_possession_only() {
         let Options::Film(film) = parse("zoneprobe film --possession 41873").unwrap() else { panic!() };
-        let expected =
-            FilmOptions { file: None, variant: None, seed: 1, possession: 41873, out: None, quiet: false };
+        let expected = FilmOptions {
+            file: None,
+            variant: None,
+            beside: None,
+            seed: 1,
+            possession: 41873,
+            form: Form::Page,
+            out: None,
+            quiet: false,
+        };
         assert_eq!(film, expected);
     }
 

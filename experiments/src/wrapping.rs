@@ -78,6 +78,13 @@ pub fn wrapped(text: &str, width: usize) -> String {
     lines(text, &[width as f64], Overlong::Kept, letters).join("\n")
 }
 
+/// Text that begins at a column and goes on in lines under it, `hang` further in; no line goes over `width` letters.
+pub fn hanging(text: &str, width: usize, column: usize, hang: usize) -> String {
+    let room = |column: usize| width.saturating_sub(column) as f64;
+    let lines = lines(text, &[room(column), room(column + hang)], Overlong::Kept, letters);
+    lines.join(&format!("\n{}", " ".repeat(column + hang)))
+}
+
 /// Every letter counts as one.
 pub fn letters(text: &str) -> f64 {
     text.chars().count() as f64

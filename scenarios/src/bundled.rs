@@ -17,13 +17,14 @@ pub(crate) const FILES: &[(&str, &str, &str)] = files! {
         "baseline-run" "baseline-loop" "under-flash" "over-flash" "lift-high" "free-run";
     "options/posts": "seal-helper" "far-flash" "run-under" "pop-out" "park-low" "back-line-screen" "duck-in" "dive";
     "options/guards": "quick-reversal" "fake-twice" "look-off" "seam-cut" "dribble-at-curl" "arc-relocate" "drive-and-kick";
+    "plans": "inside-first" "ball-movement" "drive-first" "free";
     "levels": "youth" "high-school" "high-school-girls" "college" "college-women" "pro" "pro-women";
-    "worth": "youth-worth" "high-school-worth" "high-school-girls-worth" "college-worth" "college-women-worth" "pro-worth" "pro-women-worth";
+    "worth": "youth-worth" "youth-untaught-worth" "high-school-worth" "high-school-untaught-worth" "high-school-girls-worth" "high-school-girls-untaught-worth" "college-worth" "college-untaught-worth" "college-women-worth" "college-women-untaught-worth" "pro-worth" "pro-untaught-worth" "pro-women-worth" "pro-women-untaught-worth";
     "rules": "us-high-school" "us-college-men" "us-college-women" "international" "us-professional";
     "scenarios": "sunken-122" "plain-122" "sunken-32" "plain-32";
     "experiments": "routes-against-sink" "every-route" "routes-by-sink-and-help" "routes-by-zone" "post-options" "post-options-wing-drops"
         "post-options-point-drops"
-        "guard-options" "attacks-by-zone" "mixture";
+        "guard-options" "attacks-by-zone" "mixture" "mixture-untaught";
 };
 
 /// The text of a bundled file.

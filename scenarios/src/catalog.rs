@@ -5,7 +5,7 @@ use crate::bundled;
 /// A bundled file.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Entry {
-    /// What it is: `zone`, `attack`, `route`, `post option`, `guard option`, `level`, `rules`, `worth`, `scenario`
+    /// What it is: `zone`, `attack`, `route`, `post option`, `guard option`, `plan`, `level`, `rules`, `worth`, `scenario`
     /// or `experiment`.
     pub kind: &'static str,
     /// The name by which files refer to it.
@@ -15,12 +15,13 @@ pub struct Entry {
 }
 
 /// The kinds in the catalog's order, with their folders.
-pub(crate) const KINDS: [(&str, &str); 10] = [
+pub(crate) const KINDS: [(&str, &str); 11] = [
     ("zone", "zones"),
     ("attack", "attacks"),
     ("route", "routes"),
     ("post option", "options/posts"),
     ("guard option", "options/guards"),
+    ("plan", "plans"),
     ("level", "levels"),
     ("rules", "rules"),
     ("worth", "worth"),

@@ -8,8 +8,8 @@ use crate::schema;
 use crate::tree::{Data, Node};
 
 /// The kinds of file. Each has its part of the key reference and its schema.
-pub const FILE_KINDS: [&str; 9] =
-    ["scenario", "experiment", "zone", "attack", "route", "option", "level", "rules", "worth"];
+pub const FILE_KINDS: [&str; 10] =
+    ["scenario", "experiment", "zone", "attack", "route", "option", "plan", "level", "rules", "worth"];
 
 /// What [`crate::check`] says of a file that is fine both as a route and as an option.
 pub(crate) const EITHER: &str = "route or option";
@@ -18,7 +18,7 @@ pub(crate) const EITHER: &str = "route or option";
 const LOOKED_AT: usize = 50;
 
 /// The folders whose files are of a known kind.
-const FOLDERS: [(&str, &str); 10] = [
+const FOLDERS: [(&str, &str); 11] = [
     ("scenarios", "scenario"),
     ("experiments", "experiment"),
     ("zones", "zone"),
@@ -26,6 +26,7 @@ const FOLDERS: [(&str, &str); 10] = [
     ("routes", "route"),
     ("posts", "option"),
     ("guards", "option"),
+    ("plans", "plan"),
     ("levels", "level"),
     ("rules", "rules"),
     ("worth", "worth"),

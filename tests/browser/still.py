@@ -19,4 +19,4 @@ with sync_playwright() as playwright:
     shot = page.screenshot()
     browser.close()
 # The page has few colours: a palette halves the file.
-Image.open(BytesIO(shot)).convert("RGB").quantize(96, dither=Image.Dither.NONE).save(picture, optimize=True)
+Image.open(BytesIO(shot)).convert("RGB").quantize(128, dither=Image.Dither.NONE).save(picture, optimize=True)

@@ -11,7 +11,12 @@ from conftest import grave_faults, scrolls_sideways
 from playwright.sync_api import expect
 
 SCENARIO = "sunken-122"
-LINE = re.compile(r"^ *(\d+\.\d) s  (.+)$", re.MULTILINE)
+LINE = re.compile(r"^ *(\d+\.\d) s  +(.+(?:\n {11,}.+)*)$", re.MULTILINE)
+
+
+def told_by(text: str) -> list[tuple[str, str]]:
+    """The lines of a trace as the terminal has them, each as one line again."""
+    return [(when, re.sub(r"\s+", " ", what)) for when, what in LINE.findall(text)]
 
 
 @pytest.fixture
@@ -57,7 +62,7 @@ def test_a_film_plays_to_its_end_and_tells_what_the_terminal_tells(program, visi
     assert plays(page), "it plays by itself where nobody asked for less motion"
     expect(page.locator("#play")).to_have_attribute("aria-label", "Play", timeout=60_000)
     assert frame(page) == last(page)
-    told = LINE.findall(built.told)
+    told = told_by(built.told)
     assert len(told) >= 3 and lines_of(page) == told
     assert (built.folder / "trace.txt").read_text() == built.told
     current = page.locator("#trace [aria-current]")
@@ -101,9 +106,13 @@ def test_it_waits_where_less_motion_is_asked_for(film, visit):
     assert not plays(page) and frame(page) == 0
 
 
-def test_every_key_works(film, visit):
+def test_every_key_works_while_the_floor_has_the_focus(film, visit):
     page = visit(film.folder / "film.html")
     key = page.keyboard.press
+    key("End")
+    key(" ")
+    assert frame(page) == 0 and not plays(page), "without the focus the keys are the page's own"
+    page.locator("#floor").click(position={"x": 5, "y": 5})
     for pressed, wanted in [
         ("ArrowRight", 1),
         ("ArrowRight", 2),
@@ -127,12 +136,14 @@ def test_every_key_works(film, visit):
     assert not plays(page)
     page.locator("#scrub").focus()
     key("End")
-    assert frame(page) == last(page), "the keys are the same on the bar"
-    page.locator("#keyed").uncheck()
-    page.locator("h1").click()
+    assert frame(page) == last(page), "the bar has keys of its own"
+    page.locator("#stage").focus()
     key("Home")
-    assert frame(page) == last(page), "keys can be switched off"
-    for name in ["Space", "←", "→", "Home", "End", "+", "−"]:
+    assert frame(page) == 0, "the floor is reached without a mouse, too"
+    page.locator("#trailed").focus()
+    key(" ")
+    assert not page.locator("#trailed").is_checked() and not plays(page)
+    for name in ["Space", "←", "→", "↑", "↓", "Home", "End", "+", "−"]:
         assert page.locator("kbd", has_text=name).count() >= 1, f"{name} is not listed"
 
 
@@ -151,7 +162,7 @@ def test_every_button_works(film, visit):
     page.click("#start")
     assert frame(page) == 0
     page.locator("#trailed").uncheck()
-    assert not page.locator("#trails").is_visible()
+    assert not page.locator("#floor .trails").is_visible()
 
 
 def test_a_line_leads_to_its_moment(film, visit):
@@ -164,6 +175,175 @@ def test_a_line_leads_to_its_moment(film, visit):
     assert page.locator("#now").get_attribute("aria-live") == "polite"
     page.click("#play")
     assert page.locator("#now").get_attribute("aria-live") == "off", "no line is read out while it plays"
+
+
+def test_events_are_stepped_through_by_key_and_by_button(film, visit):
+    page = visit(film.folder / "film.html")
+    page.select_option("#tier", "ball")
+    frames = page.evaluate(
+        "JSON.parse(document.getElementById('reel').textContent).told.filter("
+        "(_, n) => document.querySelectorAll('#trace button')[n].dataset.tier === 'ball')"
+    )
+    page.locator("#stage").focus()
+    seen = [0]
+    while frame(page) < last(page):
+        page.keyboard.press("ArrowDown")
+        seen.append(frame(page))
+    assert seen == sorted(set(frames) | {0}), "each event of the ball once, and no other"
+    page.click("#earlier")
+    assert frame(page) == seen[-2]
+    page.click("#later")
+    page.keyboard.press("ArrowUp")
+    assert frame(page) == seen[-1], "a button's keys are its own"
+
+
+def test_tiers_tell_more_and_more(film, visit):
+    page = visit(film.folder / "film.html")
+    shown = {}
+    for tier in ["ball", "moves", "thoughts"]:
+        page.select_option("#tier", tier)
+        shown[tier] = page.locator("#trace li:visible").all_inner_texts()
+    assert 0 < len(shown["ball"]) < len(shown["moves"]) < len(shown["thoughts"])
+    assert set(shown["ball"]) < set(shown["moves"]) < set(shown["thoughts"])
+    assert not any("thinks" in line for line in shown["moves"]) and any("thinks" in line for line in shown["thoughts"])
+    assert not any("picks up" in line for line in shown["ball"])
+
+
+def test_a_link_leads_to_a_moment(film, visit):
+    page = visit(film.folder / "film.html")
+    seek(page, 40)
+    address = page.locator("#moment").get_attribute("href")
+    assert address == "#t=2.00"
+    page.goto((film.folder / "film.html").as_uri() + "#t=4.4")
+    page.reload()
+    assert frame(page) == 88 and not plays(page)
+    page.evaluate("location.hash = '#t=1'")
+    expect(page.locator("#clock")).to_contain_text("1.00 /")
+    page.evaluate("location.hash = '#t=99999'")
+    expect(page.locator("#scrub")).to_have_value(str(last(page)))
+
+
+def test_the_shot_is_stopped_at_with_room_chance_and_lanes(film, visit):
+    page = visit(film.folder / "film.html")
+    shot = reel_of(page)["shots"][0]
+    page.click("#to-shot")
+    assert frame(page) == shot["frame"]
+    words = page.locator("#floor .notes text").all_text_contents()
+    assert f"{shot['space'] / 100:.1f} m" in words and f"{shot['chance']} % to go in" in words
+    lanes = "[...document.querySelectorAll('#floor .ways path')].filter((way) => way.checkVisibility()).length"
+    assert page.evaluate(lanes) == 4
+    seek(page, 0)
+    assert page.locator("#floor .notes *").count() == 0
+
+
+def test_playing_stops_at_the_shot_for_a_moment(film, visit):
+    page = visit(film.folder / "film.html")
+    shot = reel_of(page)["shots"][0]["frame"]
+    seek(page, shot - 6)
+    page.click("#play")
+    page.wait_for_timeout(1100)
+    assert frame(page) == shot and plays(page)
+    page.wait_for_function("(at) => Number(document.getElementById('scrub').value) > at", arg=shot)
+
+
+def test_who_guards_whom_and_what_is_believed_are_drawn_on_demand(film, visit):
+    page = visit(film.folder / "film.html")
+    reel = reel_of(page)
+    seek(page, 20)
+    assert page.locator("#floor .guards *, #floor .believed *").count() == 0
+    page.locator("#guarded").check()
+    page.locator("#believed").check()
+    assert page.locator("#floor .guards path").count() == sum(
+        [value for first, value in runs if first <= 20][-1] >= 0 for runs in reel["guards"]
+    )
+    assert page.locator("#floor .guards .on-ball").count() == 1
+    believed = [[value for first, value in lane["chance"] if first <= 20][-1] for lane in reel["lanes"]]
+    assert page.locator("#floor .believed text").all_text_contents() == [f"{chance} %" for chance in believed if chance >= 0]
+
+
+def test_the_route_is_drawn_beside_the_way_that_was_run(film, visit):
+    page = visit(film.folder / "film.html")
+    route = reel_of(page)["drawn"][0]
+    seek(page, route["first"] - 1)
+    assert page.locator("#floor .route *").count() == 0
+    seek(page, route["last"])
+    assert page.locator("#floor .route-drawn").count() == page.locator("#floor .route-run").count() == 1
+    assert page.locator("#floor .route-place").count() == len(route["places"]) - 1
+
+
+def test_the_used_part_is_shown_and_the_whole_on_demand(program, visit):
+    page = visit(program.film(SCENARIO, 1, 3).folder / "film.html")
+    reel = reel_of(page)
+    box = lambda: [int(part) for part in page.locator("#floor").get_attribute("viewBox").split()]
+    assert box() == reel["used_cm"] and box()[3] < reel["frame_cm"][3]
+    page.locator("#zoomed").uncheck()
+    assert box() == reel["frame_cm"]
+
+
+def test_a_rebounder_and_a_new_start_are_seen(program, visit):
+    page = visit(program.film(SCENARIO, 1, 17).folder / "film.html")
+    first, by = reel_of(page)["rebounds"][-1]
+    seek(page, first)
+    assert page.locator("#floor .mark.rebounder").count() == 1
+    assert "rebounder" in page.locator("#floor .marks .mark").nth(by).get_attribute("class")
+    page = visit(program.film(SCENARIO, 1, 4).folder / "film.html")
+    seek(page, reel_of(page)["restarts"][0])
+    assert "play starts again" in page.locator("#floor .notes text").all_text_contents()
+    assert any("starts again with the ball" in what for _, what in lines_of(page))
+
+
+def test_the_shot_clock_is_shown(film, visit):
+    page = visit(film.folder / "film.html")
+    total = 0
+    left = [total := total + step for step in reel_of(page)["shot_clock"]]
+    for at in [0, 60, last(page)]:
+        seek(page, at)
+        assert page.locator("#shot-clock").inner_text() == f"{left[at] / 10:.1f} s on the shot clock"
+    assert left[0] > left[60]
+
+
+WORDS_OVER_NUMBERS = """() => {
+    const box = (mark) => mark.getBoundingClientRect();
+    const over = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+    const numbers = [...document.querySelectorAll('#floor .mark text')].map(box);
+    const words = [...document.querySelectorAll('#floor .words')];
+    return words.filter((text) => numbers.some((number) => over(box(text), number))).map((text) => text.textContent);
+}"""
+
+
+@pytest.mark.parametrize("width", [390, 1440])
+def test_no_words_lie_over_a_number(program, visit, width):
+    for possession in [17, 3, 4]:
+        page = visit(program.film(SCENARIO, 1, possession).folder / "film.html", width=width)
+        page.locator("#believed").check()
+        page.locator("#guarded").check()
+        reel = reel_of(page)
+        spoken = [shot["frame"] for shot in reel["shots"]] + [first for first, _ in reel["rebounds"]]
+        for at in [*range(0, last(page), 12), *spoken, *reel["restarts"]]:
+            seek(page, at)
+            assert page.evaluate(WORDS_OVER_NUMBERS) == [], f"possession {possession}, frame {at}"
+
+
+def contrast(one: str, other: str) -> float:
+    """The contrast of two colours as a browser writes them, by the WCAG's formula."""
+
+    def luminance(colour):
+        parts = [int(part) / 255 for part in re.findall(r"\d+", colour)[:3]]
+        linear = [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
+        return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+    low, high = sorted([luminance(one), luminance(other)])
+    return (high + 0.05) / (low + 0.05)
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_the_floors_lines_stand_out(film, visit, scheme):
+    page = visit(film.folder / "film.html", scheme=scheme)
+    colour = lambda name, part: page.locator(f"#floor .lines .{name}").first.evaluate(
+        f"(line) => getComputedStyle(line).{part}"
+    )
+    for ground in ["bounds", "lane"]:
+        assert contrast(colour("three", "stroke"), colour(ground, "fill")) >= 3.0, ground
 
 
 def test_readings_are_the_reels_numbers(film, visit):
@@ -189,24 +369,24 @@ def test_readings_are_the_reels_numbers(film, visit):
         assert holder < 0 or words == f"{reel['players'][holder]['name']} has it"
         # Shown by style: a lane straight up or across has no box, and a locator would call it hidden.
         drawn = page.evaluate(
-            "[...document.querySelectorAll('#ways path')].filter((way) => way.checkVisibility()).length"
+            "[...document.querySelectorAll('#floor .ways path')].filter((way) => way.checkVisibility()).length"
         )
         assert drawn == (4 if 0 <= holder < 5 else 0), f"{drawn} passing lanes in frame {at}"
 
 
 def test_a_chosen_players_beliefs_are_drawn(film, visit):
     page = visit(film.folder / "film.html")
-    assert page.locator("#view *").count() == 0
+    assert page.locator("#floor .view *").count() == 0
     page.select_option("#who", label="right wing")
     seek(page, 40)
-    assert page.locator("#view .ghost").count() == 10, "nine others and the ball"
-    assert page.locator("#view .tie").count() == 10
-    assert page.locator("#view .sight").count() == 1 and page.locator("#view .field").count() == 1
+    assert page.locator("#floor .view .ghost").count() == 10, "nine others and the ball"
+    assert page.locator("#floor .view .tie").count() == 10
+    assert page.locator("#floor .view .sight").count() == 1 and page.locator("#floor .view .field").count() == 1
     assert page.locator("#ages li").count() == 9
-    page.locator("#marks .mark").nth(2).click()
+    page.locator("#floor .marks .mark").nth(2).click()
     assert page.locator("#who").input_value() == "2", "a click chooses, too"
-    page.locator("#marks .mark").nth(2).click()
-    assert page.locator("#view *").count() == 0, "and again lets go"
+    page.locator("#floor .marks .mark").nth(2).click()
+    assert page.locator("#floor .view *").count() == 0, "and again lets go"
 
 
 @pytest.mark.parametrize("width", [320, 390, 600, 745, 830, 1024, 1190, 1280, 1440, 1920])

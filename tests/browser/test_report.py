@@ -316,7 +316,7 @@ def test_axe_finds_nothing_grave(small, visit, scheme, width):
 
 def test_every_film_plays_to_its_end(small, visit):
     page = visit(small / "report.html")
-    buttons = page.locator("button[data-film]")
+    buttons = page.locator("button[data-film^='film-']")
     films = {(row["variant"], row["possession"]) for row in rows(small, "films.csv")}
     assert buttons.count() == len(films) == 9
     seen = set()
@@ -338,6 +338,21 @@ def test_every_film_plays_to_its_end(small, visit):
     assert seen == films
 
 
+def test_the_best_is_seen_beside_the_one_it_is_compared_with(small, visit):
+    page = visit(small / "report.html")
+    buttons = page.locator("button[data-film^='beside-']")
+    assert buttons.count() == 3
+    for nth in range(3):
+        assert "Play it beside hold-wing" in buttons.nth(nth).inner_text()
+        buttons.nth(nth).click()
+        film = page.frame_locator("#film iframe")
+        expect(film.locator("#parting li").first).to_contain_text("The two part at")
+        film.locator("#end").click()
+        for floor in [0, 1]:
+            expect(film.locator(f"#here-{floor}")).to_contain_text("the end: ")
+        page.locator("#film-close").click()
+
+
 def test_a_still_stands_on_the_side_that_it_names(small, visit):
     page = visit(small / "report.html")
     sides = {(row["variant"], row["choice"]): row["rover_started"] for row in rows(small, "films.csv")}
@@ -345,10 +360,10 @@ def test_a_still_stands_on_the_side_that_it_names(small, visit):
     for (variant, choice), side in sides.items():
         picture = f"still-{order.index(variant) + 1}-{choice}"
         assert f"The rover started on the {side}." in page.locator(f"figure:has(#{picture}) figcaption").text_content()
-        button = page.locator(f"figure:has(#{picture}) button")
+        button = page.locator(f"figure:has(#{picture}) button[data-film^='film-']")
         button.click()
         film = page.frame_locator("#film iframe")
-        start = film.locator("#marks .mark").nth(2).get_attribute("transform")
+        start = film.locator("#floor .mark").nth(2).get_attribute("transform")
         assert (float(re.match(r"translate\(([-\d.]+)", start).group(1)) > 0) == (side == "right")
         page.locator("#film-close").click()
     assert set(sides.values()) == {"left", "right"}, "both sides are among them, or nothing is proved"

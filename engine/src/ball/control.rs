@@ -6,10 +6,14 @@ use crate::law::catching::{
     CREDIT_CATCHER_S, CREDIT_PASSER_S, FAKES_OFF_GUARD_SHARE, HOLD_AND_PASS_S, LANE_COUNT_MOST_S,
     PATIENT_FOR_S, PUT_BACK_READY_S, PUT_BACK_WITHIN_M,
 };
+use crate::law::conduct::ball_events::RECEIVER_SHARE;
+use crate::law::conduct::taught::SKIPPED_UNDRILLED;
+use crate::law::counting::reversal_side;
+use crate::law::floor::{INSIDE_M, touch_class};
 use crate::law::shot::shooting_ready;
 use crate::math::min;
 use crate::random::{Purpose, TABLE, chance_within};
-use crate::setup::Moved;
+use crate::setup::{LOOKS, Moved};
 use crate::slots::Slot;
 use crate::state::{Allowance, BallEvent, BallState, Hold, Leave, PassClass, Progress, Signal};
 
@@ -54,6 +58,7 @@ pub fn gain(c: &mut Play<'_>, by: Slot, time_s: f32, late_s: f32, how: How) {
 /// The hold that begins: when he got the ball and is ready to shoot, and what he may do.
 fn hold(c: &mut Play<'_>, by: Slot, time_s: f32, late_s: f32, how: How) -> Hold {
     let at = c.bodies.at(by);
+    let looks_s = begins_to_look(c, time_s);
     let (caught_s, ready_s) = if how == How::Rebound && at.len() < PUT_BACK_WITHIN_M {
         // He goes straight up with it, as one who has had his first look already.
         (time_s - c.given.setup.attackers.head.first_decision_s, time_s + PUT_BACK_READY_S)
@@ -61,7 +66,35 @@ fn hold(c: &mut Play<'_>, by: Slot, time_s: f32, late_s: f32, how: How) -> Hold 
         let caught_s = time_s + late_s;
         (caught_s, caught_s + shooting_ready(c.traits.catch_to_release[by], at))
     };
-    Hold { caught_s, ready_s, off_catch: true, leave: leave(c, by), ..Hold::default() }
+    Hold {
+        caught_s,
+        looks_s,
+        skips: skips(c, by),
+        ready_s,
+        off_catch: true,
+        leave: leave(c, by),
+        ..Hold::default()
+    }
+}
+
+/// When he begins to look round, s: as he learns that a pass is coming, else as he gets the ball.
+fn begins_to_look(c: &Play<'_>, time_s: f32) -> f32 {
+    match c.ball.state {
+        BallState::Pass(flight) => {
+            min(flight.start_s + RECEIVER_SHARE * c.given.setup.attackers.head.reaction_s, time_s)
+        }
+        _ => time_s,
+    }
+}
+
+/// Looks of the plan that he does not think of on this hold, a bit each: the more, the less it has been drilled.
+fn skips(c: &mut Play<'_>, by: Slot) -> u16 {
+    let Some(plan) = &c.given.setup.attack.plan else { return 0 };
+    let skipped = SKIPPED_UNDRILLED * (1.0 - plan.drilled);
+    if skipped <= 0.0 {
+        return 0;
+    }
+    (0..LOOKS).fold(0, |set, nth| set | u16::from(c.streams.coin(by, Purpose::Looks, skipped)) << nth)
 }
 
 /// What the attack's habits offer him on this hold, each at random.
@@ -96,12 +129,16 @@ fn progress(c: &mut Play<'_>, by: Slot, time_s: f32, how: How) -> Progress {
         _ => None,
     };
     let before = c.progress.last_catch;
+    let (side, was) = (reversal_side(at.x), c.progress.side);
     Progress {
         passer,
         came_from: if passer.is_some() { before } else { at },
         last_catch: at,
         // Only a pass makes the zone travel.
         moved: if passer.is_some() { Moved::of(before, at) } else { Moved::Little },
+        inside: c.progress.inside || at.len() < INSIDE_M || touch_class(&c.given.setup.court, at) != 0,
+        side: if side == 0.0 { was } else { side },
+        reversals: c.progress.reversals.saturating_add(u8::from(side * was < 0.0)),
         credit: credit_of(c, by, passer, time_s),
         impatient: c.progress.impatient | loses_patience(c),
     }

@@ -2,8 +2,10 @@
 
 use super::Play;
 use crate::law::conduct::deciding::HALF_DECISION_S;
-use crate::law::deflection::{PASSER_IN_THE_WAY_FROM_S, SOLID_SHARE, UNSEEN_LATER_S};
-use crate::law::reach::{OVER_HEADS_M, hand_height_m, hand_reach_m};
+use crate::law::deflection::{PASSER_IN_THE_WAY_FROM_S, UNSEEN_LATER_S};
+use crate::law::reach::{
+    PASSIVE_M, body_height_m, hand_height_m, hand_needs_s, hand_reach_m, passes_body_m, touches,
+};
 use crate::math::{Vec2, to_segment};
 use crate::slots::{ATTACK, Slot};
 use crate::state::Flight;
@@ -47,17 +49,22 @@ pub fn meets(c: &Play<'_>, slot: Slot, flight: &Flight, leg: &Leg) -> Option<(f3
         return None;
     }
     let ball = leg.from.toward(leg.to, share);
-    let blocked = height < OVER_HEADS_M && blocked(c, flight.from, out_s, at, ball);
-    if blocked { None } else { Some((share, ball)) }
+    // What strikes his body needs no hand.
+    let strikes = off <= PASSIVE_M;
+    let spare_s = out_s - hand_needs_s(off, body.hand_m_s, c.traits.arm[slot]);
+    let gets_there =
+        || flight.luck[slot.in_team()] < touches(spare_s) && !blocked(c, flight, out_s, at, (ball, height));
+    if strikes || gets_there() { Some((share, ball)) } else { None }
 }
 
 /// Whether an attacker's body is in the way of a hand that has been going out from `at` to `ball` for `out_s`.
-fn blocked(c: &Play<'_>, passer: Slot, out_s: f32, at: Vec2, ball: Vec2) -> bool {
+fn blocked(c: &Play<'_>, flight: &Flight, out_s: f32, at: Vec2, (ball, height_m): (Vec2, f32)) -> bool {
     ATTACK.into_iter().any(|slot| {
-        if slot == passer && out_s < PASSER_IN_THE_WAY_FROM_S {
+        let receiver = slot == flight.to;
+        let over = height_m >= body_height_m(receiver, c.traits.standing_reach[slot]);
+        if over || slot == flight.from && out_s < PASSER_IN_THE_WAY_FROM_S {
             return false;
         }
-        let (beside, along) = to_segment(c.bodies.at(slot), at, ball);
-        along > 0.0 && beside < c.traits.radius[slot] * SOLID_SHARE
+        passes_body_m(c.bodies.at(slot), c.traits.radius[slot], receiver, at, ball) < 0.0
     })
 }

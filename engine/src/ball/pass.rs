@@ -32,8 +32,18 @@ pub fn release(c: &mut Play<'_>, by: Slot, to: Slot, kind: PassKind, at_s: f32, 
         * c.side;
     let end = aim + way.quarter() * error;
     let class = classify(c, start, aim, length);
-    let flight =
-        Flight { from: by, to, kind, start, end, start_s: at_s, span_s: skill.flight_s(kind, length), class };
+    let luck = DEFENCE.map(|slot| c.streams.uniform(slot, Purpose::Touch));
+    let flight = Flight {
+        luck,
+        from: by,
+        to,
+        kind,
+        start,
+        end,
+        start_s: at_s,
+        span_s: skill.flight_s(kind, length),
+        class,
+    };
     c.ball.state = BallState::Pass(flight);
     c.hold.handling = Handling::Hold;
     c.plans.attack[by].passed_s = at_s;

@@ -60,7 +60,13 @@ pub const HELPER_DOWN_WITHIN_M: f32 = 1.5;
 /// Logistic scale of the chance, in the difference of the two times to midcourt, s. (assumed)
 pub const BREAK_SCALE_S: f32 = 0.4;
 /// Points of a possession in transition, points. (source: the published figures, 1.10-1.16)
-pub const BREAK_POINTS: f32 = 1.12;
+pub const TRANSITION_POINTS: f32 = 1.12;
+/// Points of an ordinary possession, which the opponents would have had anyway, points. (source: Division I half court
+/// .82-.90, secondary)
+pub const ORDINARY_POINTS: f32 = 0.88;
+/// What a break costs: the points that it adds to an ordinary possession, points. (derived from [`TRANSITION_POINTS`] and
+/// [`ORDINARY_POINTS`])
+pub const BREAK_POINTS: f32 = TRANSITION_POINTS - ORDINARY_POINTS;
 /// Factor of the opponents' chance of a break after a ball lost live. (by definition of the measures)
 pub const AFTER_LIVE_LOSS: f32 = 1.0;
 /// Factor of the opponents' chance of a break after a long miss. (assumed)

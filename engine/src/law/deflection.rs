@@ -3,8 +3,6 @@
 
 /// The hand of a defender who does not have the ball in view starts out so much later, s. (assumed)
 pub const UNSEEN_LATER_S: f32 = 0.3;
-/// A body in the hand's way stops it with this share of its radius: an elbow bends round the rest. (assumed)
-pub const SOLID_SHARE: f32 = 0.85;
 /// For this long after a hand has started out the passer's own body does not stop it, s: the ball is out in front of
 /// him. (assumed)
 pub const PASSER_IN_THE_WAY_FROM_S: f32 = 0.1;

@@ -1,6 +1,6 @@
 //! How far a hand gets, and what stops it: one law for the ball's stage and for what players believe.
 
-use crate::math::{logistic, max, min};
+use crate::math::{Vec2, exp, logistic, max, min};
 
 /// Width of a body and its hanging arms that a ball cannot pass, m from the centre. (assumed)
 pub const PASSIVE_M: f32 = 0.33;
@@ -18,6 +18,57 @@ pub fn hand_reach_m(out_s: f32, hand_m_s: f32, arm_m: f32, lunge_m: f32) -> f32 
     let stretched = min(PASSIVE_M + out, max(arm_m, PASSIVE_M));
     let lunging = max(out - max(arm_m - PASSIVE_M, 0.0), 0.0) * LUNGE_SHARE;
     min(stretched + lunging, max(lunge_m, stretched))
+}
+
+/// Time constant with which a hand that has time to spare at the ball becomes sure of touching it, s: the hand has to be
+/// where the ball is, not only as far out. (assumed, .03 to .15)
+const SURE_WITHIN_S: f32 = 0.08;
+/// Time to spare at which a hand touches every other ball, s. (derived from [`SURE_WITHIN_S`])
+pub const EVEN_CHANCE_S: f32 = SURE_WITHIN_S * std::f32::consts::LN_2;
+
+/// Chance that a hand touches the ball which has so much time to spare there.
+#[inline]
+pub fn touches(spare_s: f32) -> f32 {
+    1.0 - exp(-max(spare_s, 0.0) / SURE_WITHIN_S)
+}
+
+/// A body in the way of a hand stops it with this share of its radius: an elbow bends round the rest. (assumed)
+const SOLID_SHARE: f32 = 0.85;
+/// A receiver holds hands off the ball with his body and his arms, to either side by this many of his radii. (assumed: .41 m
+/// of a man of .23 m)
+const RECEIVER_SHARE: f32 = 1.78;
+
+/// A ball within this distance of a body has arrived at it, m. (assumed)
+const ARRIVED_M: f32 = 0.05;
+
+/// Below this height a body stands in a hand's way, m: a receiver's as high as he reaches for the ball.
+#[inline]
+pub fn body_height_m(receiver: bool, standing_reach_m: f32) -> f32 {
+    if receiver { standing_reach_m } else { OVER_HEADS_M }
+}
+
+/// By how much a hand that goes from `at` to a ball at `ball` passes a body at `body`, m: below 0 the body keeps it off;
+/// infinite where the body is not between.
+#[inline]
+pub fn passes_body_m(body: Vec2, radius_m: f32, receiver: bool, at: Vec2, ball: Vec2) -> f32 {
+    let (way, to_body) = (ball - at, body - at);
+    let far = max(way.len(), ARRIVED_M);
+    let along = to_body.dot(way) / far;
+    // A body beyond the ball is not between; one at whom the ball has arrived is.
+    if along <= 0.0 || along > far + ARRIVED_M {
+        return f32::INFINITY;
+    }
+    let beside = to_body.cross(way) / far;
+    let solid = radius_m * if receiver { RECEIVER_SHARE } else { SOLID_SHARE };
+    max(beside, -beside) - solid
+}
+
+/// How long a hand needs to get so far, s: the arm first, then the lunge.
+#[inline]
+pub fn hand_needs_s(off_m: f32, hand_m_s: f32, arm_m: f32) -> f32 {
+    let arm = min(off_m, max(arm_m, PASSIVE_M)) - PASSIVE_M;
+    let lunge = max(off_m - max(arm_m, PASSIVE_M), 0.0) / LUNGE_SHARE;
+    (max(arm, 0.0) + lunge) / hand_m_s
 }
 
 /// Share of its height that a jump for the ball gains each second, 1/s: the whole after half a second. (assumed)

@@ -4,6 +4,7 @@
 //! loaded. No code here or elsewhere in the engine knows the name of any route or option.
 
 use super::parameter::parameters;
+use super::plan::TeamPlan;
 use crate::math::Vec2;
 
 /// Longest list of programs (route and options together) that an attack may have.
@@ -92,6 +93,8 @@ pub struct Attack {
     pub route_choice: Choice,
     /// Passing and driving habits.
     pub habits: Habits,
+    /// What the team has been taught to do with the ball; without one everybody does what he believes to be worth most.
+    pub plan: Option<TeamPlan>,
     /// Shooting of each role against the team's, logit; 0 shoots as the team. The defence knows it.
     pub role_shooting: [f32; 5],
 }
@@ -234,6 +237,16 @@ pub enum Locus {
 /// A set of ball places, one bit each in the order of [`super::BallPlace`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct PlaceSet(pub u8);
+
+impl PlaceSet {
+    /// Every place.
+    pub const ALL: PlaceSet = PlaceSet(u8::MAX);
+
+    /// True where the place is in the set.
+    pub fn has(self, place: usize) -> bool {
+        self.0 >> place & 1 == 1
+    }
+}
 
 /// Side of the floor as compared with the owner's.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

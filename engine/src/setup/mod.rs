@@ -5,6 +5,7 @@ mod continuation;
 mod court;
 mod officials;
 mod parameter;
+mod plan;
 mod player;
 mod zone;
 
@@ -13,6 +14,7 @@ pub use continuation::*;
 pub use court::{Court, CourtRest, Markings, MarkingsRest};
 pub use officials::Officials;
 pub use parameter::Parameter;
+pub use plan::*;
 pub use player::*;
 pub use zone::*;
 

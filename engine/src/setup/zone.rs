@@ -85,6 +85,15 @@ pub enum PostStance {
     Front,
 }
 
+/// Who plays a post on the near block before he has the ball, and where.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OnPost {
+    /// His position.
+    pub position: u8,
+    /// Where he stands with the ball here, on the right, stance and sink worked in, m; `None` where his anchor holds.
+    pub places: [Option<Vec2>; BallPlace::COUNT],
+}
+
 /// What a defender does who has two attackers or more in his area.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum OverloadRule {
@@ -210,6 +219,8 @@ parameters! {
         overload: OverloadRule,
         /// At the high post only its named on-ball defenders take the ball, not whoever is nearest.
         high_post_named: bool,
+        /// Who plays a post on the near block, and where he stands then.
+        on_post: Option<OnPost>,
         /// Post stance by ball place.
         post_stance: [PostStance; BallPlace::COUNT],
     }

@@ -142,7 +142,9 @@ fn start_hold(given: &Given, parts: &mut PartsItem<'_, '_>, opening: &Opening) {
         parts.hold.caught_s = now - given.setup.attackers.head.first_decision_s;
         parts.hold.off_catch = false;
     }
+    parts.hold.looks_s = parts.hold.caught_s;
     parts.progress.last_catch = ball_at;
+    parts.progress.side = reversal_side(ball_at.x);
     let grip_left = parts.streams.exponential(holder, Purpose::Handling);
     *parts.allowance = Allowance { grip_left, ..Allowance::default() };
 }

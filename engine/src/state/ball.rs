@@ -42,6 +42,8 @@ pub struct Flight {
     pub span_s: f32,
     /// What kind of pass it is for the measures.
     pub class: PassClass,
+    /// Each defender's luck with his hand, even between 0 and 1: he touches what he had the better chance of touching.
+    pub luck: [f32; 5],
 }
 
 /// Kinds of pass as the measures tell them apart.

@@ -113,6 +113,10 @@ pub struct Hold {
     pub handling: Handling,
     /// When he got it, s.
     pub caught_s: f32,
+    /// When he began to look round, s: as he learned that the ball was coming.
+    pub looks_s: f32,
+    /// Looks of the plan that he does not think of on this hold, a bit each.
+    pub skips: u16,
     /// From when he could release a shot, s.
     pub ready_s: f32,
     /// Shoots off the catch (no dribble since).
@@ -153,6 +157,8 @@ impl Default for Hold {
         Self {
             handling: Handling::Hold,
             caught_s: 0.0,
+            looks_s: 0.0,
+            skips: 0,
             ready_s: 0.0,
             off_catch: false,
             rushed_s: f32::NEG_INFINITY,

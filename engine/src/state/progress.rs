@@ -16,6 +16,12 @@ pub struct Progress {
     pub last_catch: Vec2,
     /// What its last move did to the zone.
     pub moved: Moved,
+    /// The ball has been inside.
+    pub inside: bool,
+    /// The side that it was caught on last: +1 right, -1 left, 0 neither yet.
+    pub side: f32,
+    /// How often it has changed sides.
+    pub reversals: u8,
     /// The read (program index) that made the last catch.
     pub credit: Option<u8>,
     /// The attack has lost its patience (no shot clock).
@@ -29,6 +35,9 @@ impl Default for Progress {
             came_from: Vec2::RIM,
             last_catch: Vec2::RIM,
             moved: Moved::Little,
+            inside: false,
+            side: 0.0,
+            reversals: 0,
             credit: None,
             impatient: false,
         }

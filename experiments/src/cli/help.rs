@@ -39,8 +39,12 @@ Examples:
 pub const FILM: &str = "\
 Examples:
   zoneprobe film --possession 17
-  zoneprobe film my-question.toml --variant seal --seed 7 --possession 17
-  zoneprobe film our-night.toml --possession 0 --out film";
+  zoneprobe film our-night.toml --seed 7 --possession 0 --out film
+  zoneprobe film my-question.toml --variant seal --beside plain --possession 17 --out pair
+  zoneprobe film my-question.toml --variant seal --possession 17 --as gif --out clip
+
+One possession has the same players and the same draws under every variant; --beside says where two of them part. \
+Keys of the page work while its floor has the focus, and an address that ends in #t=12.4 opens it at that moment.";
 
 /// Of `worth`.
 pub const WORTH: &str = "\

@@ -63,7 +63,11 @@ impl Names {
         let mut program = offer(Args::command(), "rank_by", columns())
             .mut_subcommand("compare", |own| offer(own, "rank_by", columns()))
             .mut_subcommand("show", |own| offer(own, "name", all()))
-            .mut_subcommand("film", |own| offer(own, "variant", self.variants.clone()));
+            .mut_subcommand("film", |own| {
+                ["variant", "beside"]
+                    .into_iter()
+                    .fold(own, |own, flag| offer(own, flag, self.variants.clone()))
+            });
         for (command, names) in &self.files {
             program = program.mut_subcommand(command, |own| offer(own, "file", names.clone()));
         }

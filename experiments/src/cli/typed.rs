@@ -8,7 +8,7 @@ use clap::error::{Error as Refusal, ErrorKind};
 use clap::parser::ValueSource;
 use clap::{ArgMatches, Args as ClapArgs, CommandFactory, FromArgMatches, Parser, Subcommand, ValueHint};
 
-use super::{Colour, Format, RunOptions, Shell, Verdict, WorthOptions, column, help, number};
+use super::{Colour, Form, Format, RunOptions, Shell, Verdict, WorthOptions, column, help, number};
 use crate::sheet::Paper;
 use crate::stats::LARGEST_POSSESSIONS;
 
@@ -201,7 +201,13 @@ pub struct FilmFlags {
     /// Variant of the experiment. Default: the one it compares with.
     #[arg(long, value_name = "V")]
     pub variant: Option<String>,
-    /// Folder for a page that plays it (film.html) and the trace, new or empty.
+    /// The same possession, with the same draws, of another variant beside it: where the two part, and both on one clock.
+    #[arg(long, value_name = "V")]
+    pub beside: Option<String>,
+    /// What is written beside the trace.
+    #[arg(long = "as", value_enum, default_value_t, requires = "out")]
+    pub form: Form,
+    /// Folder for what is written and the trace, new or empty.
     #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
     pub out: Option<PathBuf>,
 }

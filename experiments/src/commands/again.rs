@@ -37,10 +37,12 @@ pub fn with(experiment: &Experiment) -> String {
 /// That of a film of a variant.
 pub fn film(options: &FilmOptions, variant: &str) -> String {
     let file = options.file.as_deref().map(shell::file);
+    let beside = options.beside.as_deref().map(|name| shell::option("--beside", name));
     format!(
-        "zoneprobe film{}{} --seed {} --possession {}",
+        "zoneprobe film{}{}{} --seed {} --possession {}",
         file.unwrap_or_default(),
         shell::option("--variant", variant),
+        beside.unwrap_or_default(),
         options.seed,
         options.possession
     )
@@ -49,14 +51,17 @@ pub fn film(options: &FilmOptions, variant: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::cli::Form;
 
     #[test]
     fn a_film_is_asked_for_as_a_shell_takes_it() {
         let mut options = FilmOptions {
             file: Some("my plays/night.toml".into()),
             variant: None,
+            beside: None,
             seed: 4,
             possession: 17,
+            form: Form::Page,
             out: None,
             quiet: false,
         };
@@ -66,5 +71,7 @@ mod tests {
         assert_eq!(told, expected);
         options.file = None;
         assert_eq!(film(&options, "a"), "zoneprobe film --variant a --seed 4 --possession 17");
+        options.beside = Some("b c".into());
+        assert_eq!(film(&options, "a"), "zoneprobe film --variant a --beside 'b c' --seed 4 --possession 17");
     }
 }

@@ -2,40 +2,55 @@
 
 use std::thread;
 
+use engine::film::Film;
 use scenarios::{Experiment, Variant, shown, shown_path};
 
 use super::varied::noun;
 use super::{again, input};
-use crate::cli::FilmOptions;
+use crate::cli::{FilmOptions, Form};
 use crate::console::Console;
 use crate::crash::{WORKER, caught};
 use crate::error::Error;
-use crate::film::{Caption, SetupWords, narrate, page};
+use crate::film::{Caption, Clip, SetupWords, Side, narrate, narrate_beside, page, page_beside, storyboard};
 use crate::output::Reservation;
 use crate::wording::{guess, listed};
 use crate::wrapping::wrapped;
 
-/// Plays one possession of one variant again and tells it.
+/// Name of the page.
+const PAGE: &str = "film.html";
+
+/// Plays one possession of one variant again, and of another beside it where one is asked for, and tells it.
 pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
     let experiment = input::experiment(options.file.as_deref())?;
     let variant = chosen(&experiment, options.variant.as_deref())?;
+    let other = options.beside.as_deref().map(|name| other(&experiment, variant, name)).transpose()?;
+    if other.is_some() && options.form != Form::Page {
+        let problem = "--as makes clips of one film; leave out --beside, or leave --as at page";
+        return Err(Error::Option(problem.into()));
+    }
     let place = options.out.as_deref().map(Reservation::named).transpose()?;
-    let film = played(|| engine::film_possession(&variant.setup, options.seed, options.possession))
-        .map_err(|message| broken(&message, options, &variant.name))?;
-    let told = narrate(&film, &SetupWords::new(&variant.setup, &film));
+    let film = filmed(variant, options)?;
     let caption = caption(&experiment, &variant.name, options);
-    let text = format!(
-        "{}\n{} {}, seed {}, possession {}\n\n{told}",
-        wrapped(&experiment.question, 100),
-        noun(&experiment),
-        variant.name,
-        options.seed,
-        options.possession,
-    );
-    let written = place.map(|place| {
-        let page = page(&film, &variant.setup, &caption).into_bytes();
-        place.write(&[("film.html", page), ("trace.txt", text.clone().into_bytes())])
-    });
+    let (names, told, mut files) = match other {
+        None => {
+            let told = narrate(&film, &SetupWords::new(&variant.setup, &film));
+            let files =
+                if place.is_some() { files(side(variant, &film), &caption, options.form) } else { vec![] };
+            (variant.name.clone(), told, files)
+        }
+        Some(other) => {
+            let beside = filmed(other, options)?;
+            let sides = [side(variant, &film), side(other, &beside)];
+            let names = format!("{} beside {}", variant.name, other.name);
+            let page = page_beside(&sides, &caption).into_bytes();
+            (names, narrate_beside(&sides), vec![(PAGE.into(), page)])
+        }
+    };
+    let (question, noun) = (wrapped(&experiment.question, 100), noun(&experiment));
+    let FilmOptions { seed, possession, .. } = options;
+    let text = format!("{question}\n{noun} {names}, seed {seed}, possession {possession}\n\n{told}");
+    files.push(("trace.txt".into(), text.clone().into_bytes()));
+    let written = place.map(|place| place.write(&files));
     let printed = console.print(&text);
     if let Some(written) = written.transpose()? {
         written.word().inspect(|word| console.say(word));
@@ -46,12 +61,36 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
     Ok(printed?)
 }
 
+/// What a film is written as, file by file.
+fn files(side: Side<'_>, caption: &Caption, form: Form) -> Vec<(String, Vec<u8>)> {
+    let title = format!("{}, possession {}", caption.name, side.film.record.possession);
+    match form {
+        Form::Page => vec![(PAGE.into(), page(side.film, side.setup, caption).into_bytes())],
+        Form::Gif => vec![("film.gif".into(), Clip::new(side, &title).gif())],
+        Form::Frames => {
+            let frames = Clip::new(side, &title).frames().into_iter().enumerate();
+            frames.map(|(nth, png)| (format!("frames/{:04}.png", nth + 1), png)).collect()
+        }
+        Form::Storyboard => vec![("storyboard.svg".into(), storyboard(&side, &title).into_bytes())],
+    }
+}
+
+fn side<'a>(variant: &'a Variant, film: &'a Film) -> Side<'a> {
+    Side { name: &variant.name, film, setup: &variant.setup }
+}
+
+fn filmed(variant: &Variant, options: &FilmOptions) -> Result<Film, Error> {
+    played(|| engine::film_possession(&variant.setup, options.seed, options.possession))
+        .map_err(|message| broken(&message, options, &variant.name))
+}
+
 /// What the page of a film says besides the film.
 pub(super) fn caption(experiment: &Experiment, variant: &str, options: &FilmOptions) -> Caption {
     let is_scenario = experiment.baseline == "as-given";
     let question = experiment.question.clone();
+    let beside = options.beside.as_ref().map(|other| format!(" beside {other}")).unwrap_or_default();
     Caption {
-        name: if is_scenario { question.clone() } else { format!("{}, {variant}", experiment.key) },
+        name: if is_scenario { question.clone() } else { format!("{}, {variant}{beside}", experiment.key) },
         question: if is_scenario { String::new() } else { question },
         seed: options.seed,
         command: again::film(options, variant) + " --out film" + &again::with(experiment),
@@ -92,6 +131,17 @@ fn chosen<'a>(experiment: &'a Experiment, asked: Option<&str>) -> Result<&'a Var
     })
 }
 
+/// The variant that is to stand beside one.
+fn other<'a>(experiment: &'a Experiment, variant: &Variant, name: &str) -> Result<&'a Variant, Error> {
+    let other = chosen(experiment, Some(name))?;
+    if other.name == variant.name {
+        let name = shown(name);
+        let problem = format!("{name} cannot stand beside itself; --variant and --beside have to differ");
+        return Err(Error::Option(problem));
+    }
+    Ok(other)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -106,8 +156,10 @@ mod tests {
         let options = FilmOptions {
             file: Some("night.toml".into()),
             variant: None,
+            beside: None,
             seed: 4,
             possession: 17,
+            form: Form::Page,
             out: None,
             quiet: false,
         };

@@ -2,13 +2,17 @@
 //!
 //! Centimetres, rim at the top, +x to the right as the attack faces the rim, +y downwards to midcourt.
 
+use engine::math::Vec2;
 use engine::setup::Court;
 
+use super::marks::{FLOOR, INK, LANE, LINE};
 use super::track::hundredths;
 use crate::picture::{Line, Part, lines};
 
 /// Room around the floor, cm.
 const MARGIN_CM: i32 = 45;
+/// Room around whoever stands outermost, cm.
+const ROOM_CM: i32 = 110;
 
 /// The picture's frame: left, top, width and height, cm.
 pub fn frame_cm(court: &Court) -> [i32; 4] {
@@ -17,11 +21,45 @@ pub fn frame_cm(court: &Court) -> [i32; 4] {
     [-half, top, 2 * half, hundredths(court.midcourt_y_m) + MARGIN_CM - top]
 }
 
+/// The part of the picture that holds these places and the rim, with room for marks: left, top, width and height, cm. It
+/// goes no farther than the picture.
+pub fn around_cm(court: &Court, places: impl IntoIterator<Item = Vec2>) -> [i32; 4] {
+    let [left, top, width, height] = frame_cm(court);
+    let (mut low, mut high) = ([0, 0], [0, 0]);
+    for place in places.into_iter().map(|at| [hundredths(at.x), hundredths(at.y)]) {
+        low = [low[0].min(place[0]), low[1].min(place[1])];
+        high = [high[0].max(place[0]), high[1].max(place[1])];
+    }
+    let low = [(low[0] - ROOM_CM).max(left), (low[1] - ROOM_CM).max(top)];
+    let high = [(high[0] + ROOM_CM).min(left + width), (high[1] + ROOM_CM).min(top + height)];
+    [low[0], low[1], high[0] - low[0], high[1] - low[1]]
+}
+
 /// The lines of the floor as elements of an SVG; the centre circle lies outside of what a film needs.
 pub fn floor_svg(court: &Court) -> String {
     let drawn = lines(court).into_iter().filter(|(part, _)| *part != Part::CentreCircle);
-    let shown: Vec<String> = drawn.map(|(part, line)| element(class(part), line)).collect();
+    let shown: Vec<String> =
+        drawn.map(|(part, line)| element(&format!("class=\"{}\"", class(part)), line)).collect();
     shown.join("\n")
+}
+
+/// The same with every colour beside its line, for pictures that no page's style reaches.
+pub fn floor_painted(court: &Court) -> String {
+    let drawn = lines(court).into_iter().filter(|(part, _)| *part != Part::CentreCircle);
+    let painted = drawn.map(|(part, line)| {
+        let (class, fill, colour, width) = match part {
+            Part::Edge => ("bounds line", FLOOR, LINE, 5),
+            Part::Lane => ("lane line", LANE, LINE, 5),
+            Part::Board => ("inked", "none", INK, 9),
+            Part::Neck | Part::Rim => ("inked", "none", INK, 5),
+            _ => ("line", "none", LINE, 5),
+        };
+        let dashes = if part == Part::HiddenHalf { " stroke-dasharray=\"26 24\"" } else { "" };
+        let paint =
+            format!("class=\"{class}\" fill=\"{fill}\" stroke=\"{colour}\" stroke-width=\"{width}\"{dashes}");
+        element(&paint, line)
+    });
+    painted.collect()
 }
 
 /// The class by which the page's style knows a part.
@@ -40,15 +78,16 @@ const fn class(part: Part) -> &'static str {
     }
 }
 
-fn element(class: &str, line: Line) -> String {
+/// A line with these attributes.
+fn element(attributes: &str, line: Line) -> String {
     let cm = hundredths;
     match line {
         Line::Segment(a, b) => {
-            format!(r#"<path class="{class}" d="M{} {}L{} {}"/>"#, cm(a.x), cm(a.y), cm(b.x), cm(b.y))
+            format!(r#"<path {attributes} d="M{} {}L{} {}"/>"#, cm(a.x), cm(a.y), cm(b.x), cm(b.y))
         }
         Line::Circle(middle, radius) => {
             format!(
-                r#"<circle class="{class}" cx="{}" cy="{}" r="{}"/>"#,
+                r#"<circle {attributes} cx="{}" cy="{}" r="{}"/>"#,
                 cm(middle.x),
                 cm(middle.y),
                 cm(radius)
@@ -57,11 +96,11 @@ fn element(class: &str, line: Line) -> String {
         Line::Arc(a, b, radius, out) => {
             let (r, sweep) = (cm(radius), u8::from(!out));
             let [ax, ay, bx, by] = [a.x, a.y, b.x, b.y].map(cm);
-            format!(r#"<path class="{class}" d="M{ax} {ay}A{r} {r} 0 0 {sweep} {bx} {by}"/>"#)
+            format!(r#"<path {attributes} d="M{ax} {ay}A{r} {r} 0 0 {sweep} {bx} {by}"/>"#)
         }
         Line::Rectangle(a, b) => {
             let [ax, ay, bx, by] = [a.x, a.y, b.x, b.y].map(cm);
-            format!(r#"<rect class="{class}" x="{ax}" y="{ay}" width="{}" height="{}"/>"#, bx - ax, by - ay)
+            format!(r#"<rect {attributes} x="{ax}" y="{ay}" width="{}" height="{}"/>"#, bx - ax, by - ay)
         }
     }
 }

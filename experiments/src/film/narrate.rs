@@ -1,21 +1,20 @@
 //! A film told: one line an event, then how it ended.
-//!
-//! A decision's line names the best options with their believed values in points (and chances where there is
-//! something to succeed at), then what was chosen, so that a choice can be argued with.
 
 use std::fmt::Write as _;
 
-use engine::film::{Action, Event, Film, Slot, TurnoverKind, Weighed, What};
-use engine::slots;
-use engine::{Measure, Outcome};
+use engine::Measure;
+use engine::film::{Event, Film, What};
 
-use super::Words;
+use super::telling::{Tier, outcome_word, taken_back, told};
+use super::{Words, restarts};
 use crate::note::NOTE;
-use crate::wording::{pass_kind, program_kind};
-use crate::wrapping::wrapped;
+use crate::wording::listed;
+use crate::wrapping::{hanging, wrapped};
 
-/// Options that a decision's line names at most, besides the chosen one.
-const BEST: usize = 3;
+/// Letters in a line of a trace.
+const WIDTH: usize = 100;
+/// Letters of a trace before its words: the time.
+const TIME: usize = 9;
 
 /// Measures told under a trace.
 const SUMMARY: [(Measure, &str); 8] = [
@@ -45,192 +44,71 @@ const MARKS: [(Measure, &str); 7] = [
 pub struct Line {
     /// When, s.
     pub time_s: f32,
+    /// How much of the possession it tells.
+    pub tier: Tier,
     /// What happened, in words.
     pub text: String,
 }
 
-/// The trace, line by line in order of time: stages of one step speak in their own order.
+/// The trace, line by line in order of time: stages of one step speak in their own order. Told besides the events: that
+/// play starts again after a dead ball, and routes that were never started.
 pub fn lines(film: &Film, words: &dyn Words) -> Vec<Line> {
     let mut events: Vec<&Event> = film.events.iter().collect();
     events.sort_by(|a, b| a.time_s.total_cmp(&b.time_s));
     let mut meant = None;
     let line = |event: &Event| {
-        let changed = changes_his_mind(&mut meant, &event.what);
-        Line { time_s: event.time_s, text: told(event, changed, words) }
+        let back = taken_back(&mut meant, &event.what);
+        Line { time_s: event.time_s, tier: Tier::of(&event.what), text: told(event, back, words) }
     };
-    events.into_iter().map(line).collect()
+    let mut lines: Vec<Line> = events.into_iter().map(line).collect();
+    for restart in restarts::of(film) {
+        let text = format!(
+            "{}, {}: starts again with the ball, everyone back in his starting place",
+            words.player(restart.holder),
+            words.place(restart.at)
+        );
+        let at = lines.partition_point(|line| line.time_s < restart.time_s);
+        lines.insert(at, Line { time_s: restart.time_s, tier: Tier::Ball, text });
+    }
+    // The last line is the end.
+    let end = lines.len().saturating_sub(1);
+    let time_s = lines.last().map_or(0.0, |line| line.time_s);
+    for route in never_started(film, words) {
+        lines.insert(
+            end,
+            Line { time_s, tier: Tier::Moves, text: format!("{route} (route) was never started") },
+        );
+    }
+    lines
+}
+
+/// Names of the routes that nobody started.
+pub fn never_started(film: &Film, words: &dyn Words) -> Vec<String> {
+    let started: Vec<String> = film
+        .events
+        .iter()
+        .filter_map(|event| match event.what {
+            What::ProgramStart { program, .. } => Some(words.program(program)),
+            _ => None,
+        })
+        .collect();
+    words.routes().into_iter().filter(|route| !started.contains(route)).collect()
+}
+
+/// A trace as text: the time, then the words, indented by tier, with the rest of a long line under its beginning.
+pub fn trace(lines: &[Line]) -> String {
+    let mut text = String::new();
+    for line in lines {
+        let indent = 2 * line.tier as usize;
+        let told = hanging(&line.text, WIDTH, TIME + indent, 2);
+        let _ = writeln!(text, "{:5.1} s  {:indent$}{told}", line.time_s, "");
+    }
+    text
 }
 
 /// The trace, its summary and the note.
 pub fn narrate(film: &Film, words: &dyn Words) -> String {
-    let mut text = String::new();
-    for line in lines(film, words) {
-        let _ = writeln!(text, "{:5.1} s  {}", line.time_s, line.text);
-    }
-    text.push('\n');
-    text.push_str(&summary(film));
-    text.push('\n');
-    text.push_str(&wrapped(NOTE, 100));
-    text.push('\n');
-    text
-}
-
-/// Whether this is a decision against the pass that the same player meant to throw and has not; `meant` is kept up:
-/// who means to pass, and to whom.
-fn changes_his_mind(meant: &mut Option<(Slot, Slot)>, what: &What) -> bool {
-    match what {
-        What::Decision { by, options, chosen } => {
-            let to = match options.get(*chosen).map(|option| option.action) {
-                Some(Action::Pass(to, _)) => Some(to),
-                _ => None,
-            };
-            let before = std::mem::replace(meant, to.map(|to| (*by, to)));
-            before.is_some_and(|(who, whom)| who == *by && to != Some(whom))
-        }
-        What::Pass { .. } | What::Catch { .. } | What::Pickup { .. } | What::Rebound { .. } => {
-            *meant = None;
-            false
-        }
-        _ => false,
-    }
-}
-
-fn told(event: &Event, changed: bool, words: &dyn Words) -> String {
-    let name = |player: Slot| words.player(player);
-    let at = words.place(event.at);
-    match &event.what {
-        What::Start { holder } => format!("{}, {at}: starts with the ball", name(*holder)),
-        What::Decision { by, options, chosen } => {
-            let change = if changed { "changes his mind, " } else { "" };
-            format!("{}, {at}: {change}{}", name(*by), decision(options, *chosen, words))
-        }
-        What::Pass { from, to, kind, metres, look_off } => {
-            let eyes = if *look_off { ", looking elsewhere" } else { "" };
-            format!("{}, {at}: {} pass to {}, {metres:.1} m{eyes}", name(*from), pass_kind(*kind), name(*to))
-        }
-        What::Catch { by, late_s } if *late_s >= 0.05 => {
-            format!("{}, {at}: catches it badly, {late_s:.1} s lost", name(*by))
-        }
-        What::Catch { by, .. } => format!("{}, {at}: catches it", name(*by)),
-        What::Tip { by } => format!("{}, {at}: tips the pass", name(*by)),
-        What::Pickup { by } => format!("{}, {at}: picks up the loose ball", name(*by)),
-        What::OutOfBounds { retained: true } => format!("out of bounds at {at}; the attack keeps the ball"),
-        What::OutOfBounds { retained: false } => format!("out of bounds at {at}; the ball is lost"),
-        What::Fake { by, toward, bitten: 0 } if toward == by => format!("{}, {at}: fakes a shot", name(*by)),
-        What::Fake { by, toward, bitten: 0 } => {
-            format!("{}, {at}: fakes a pass to {}", name(*by), name(*toward))
-        }
-        What::Fake { by, toward, bitten } => {
-            let bit: Vec<String> =
-                slots::ALL.into_iter().filter(|player| bitten & player.bit() != 0).map(&name).collect();
-            let bite = if bit.len() == 1 { "bites" } else { "bite" };
-            let what =
-                if toward == by { "the fake".into() } else { format!("the fake to {}", name(*toward)) };
-            format!("{} {bite} on {what}", crate::wording::listed(&bit))
-        }
-        What::DriveStart { by } => format!("{}, {at}: drives", name(*by)),
-        What::DriveStop { by } => format!("{}, {at}: is stopped", name(*by)),
-        What::Shot { by, metres, space_m, chance, three, open } => format!(
-            "{}, {at}: shoots {} from {metres:.1} m, {}, nearest defender {space_m:.1} m away, {:.0} % to go in",
-            name(*by),
-            if *three { "a three" } else { "a two" },
-            if *open { "open" } else { "contested" },
-            100.0 * chance
-        ),
-        What::Made { by, points } => format!("{}: makes it, {points} points", name(*by)),
-        What::Missed { by } => format!("{}: misses", name(*by)),
-        What::Rebound { by, offensive } => {
-            format!(
-                "{}, {at}: takes the {} rebound",
-                name(*by),
-                if *offensive { "offensive" } else { "defensive" }
-            )
-        }
-        What::ProgramStart { by, program, kind } => {
-            format!("{}, {at}: starts {} ({})", name(*by), words.program(*program), program_kind(*kind))
-        }
-        What::ProgramStep { by, program, .. } => {
-            format!("{}, {at}: {}, next cut", name(*by), words.program(*program))
-        }
-        What::ProgramEnd { by, program } => format!("{}, {at}: ends {}", name(*by), words.program(*program)),
-        What::TakesBall { by, of } => format!("{}, {at}: picks up {}", name(*by), name(*of)),
-        What::Helps { by, on } => format!("{}, {at}: steps in front of {}", name(*by), name(*on)),
-        What::Loses { by, whom } => format!("{}, {at}: loses sight of {}", name(*by), name(*whom)),
-        What::Foul { by, on, offensive, shooting } => format!(
-            "{}, {at}: {}foul on {}{}",
-            name(*by),
-            if *offensive { "offensive " } else { "" },
-            name(*on),
-            if *shooting { " in the act of shooting" } else { "" }
-        ),
-        What::FreeThrows { by, made, of } => format!("{}: makes {made} of {of} free throws", name(*by)),
-        What::Turnover { kind, by } => format!("turnover, {}: {}", name(*by), turnover_word(*kind)),
-        What::End { outcome, points } => format!("the end: {}, {points} points", outcome_word(*outcome)),
-    }
-}
-
-/// `thinks chest pass to rover 1.02 (88 %), hold 0.91, shoot 0.55 (31 %); means to pass to rover`.
-fn decision(options: &[Weighed], chosen: usize, words: &dyn Words) -> String {
-    let weighed: Vec<String> = options
-        .iter()
-        .enumerate()
-        .filter(|&(place, _)| place < BEST || place == chosen)
-        .map(|(_, option)| {
-            let chance = match option.action {
-                Action::Shoot | Action::Pass(..) => format!(" ({:.0} %)", 100.0 * option.chance),
-                Action::Hold | Action::Drive | Action::DribbleAt(_) => String::new(),
-            };
-            format!("{} {:.2}{chance}", thought(option.action, words), option.value_points)
-        })
-        .collect();
-    let done =
-        options.get(chosen).map_or_else(|| "chooses nothing".into(), |option| done(option.action, words));
-    format!("thinks {}; {done}", weighed.join(", "))
-}
-
-fn thought(action: Action, words: &dyn Words) -> String {
-    match action {
-        Action::Hold => "hold".into(),
-        Action::Shoot => "shoot".into(),
-        Action::Pass(to, kind) => format!("{} pass to {}", pass_kind(kind), words.player(to)),
-        Action::Drive => "drive".into(),
-        Action::DribbleAt(to) => format!("dribble at {}", words.player(to)),
-    }
-}
-
-fn done(action: Action, words: &dyn Words) -> String {
-    match action {
-        Action::Hold => "holds".into(),
-        Action::Shoot => "shoots".into(),
-        Action::Pass(to, _) => format!("means to pass to {}", words.player(to)),
-        Action::Drive => "drives".into(),
-        Action::DribbleAt(to) => format!("dribbles at {}", words.player(to)),
-    }
-}
-
-fn turnover_word(kind: TurnoverKind) -> &'static str {
-    match kind {
-        TurnoverKind::Intercepted => "a defender takes the pass",
-        TurnoverKind::BadPass => "the pass is lost",
-        TurnoverKind::Handling => "the ball is lost from the hands",
-        TurnoverKind::Travel => "travelling",
-        TurnoverKind::SteppedOut => "he steps out of bounds with it",
-        TurnoverKind::OffensiveFoul => "offensive foul",
-        TurnoverKind::ThreeSeconds => "three seconds in the lane",
-        TurnoverKind::FiveSeconds => "five seconds closely guarded",
-        TurnoverKind::ShotClock => "the shot clock runs out",
-    }
-}
-
-fn outcome_word(outcome: Outcome) -> &'static str {
-    match outcome {
-        Outcome::Made => "a made shot",
-        Outcome::Missed => "a missed shot and a defensive rebound",
-        Outcome::Turnover => "a turnover",
-        Outcome::FreeThrows => "free throws",
-        Outcome::Expired => "out of time",
-        Outcome::Fault => "a numerical fault",
-    }
+    format!("{}\n{}\n{}\n", trace(&lines(film, words)), summary(film), wrapped(NOTE, WIDTH))
 }
 
 /// How it ended, and what it had: `a made shot; an open look taken`.
@@ -240,7 +118,7 @@ pub fn ending(film: &Film) -> String {
         MARKS.iter().filter(|(measure, _)| record.value(*measure) != 0).map(|(_, words)| *words).collect();
     let mut text = outcome_word(record.outcome).to_owned();
     if !marks.is_empty() {
-        let _ = write!(text, "; {}", crate::wording::listed(&marks));
+        let _ = write!(text, "; {}", listed(&marks));
     }
     text
 }
@@ -254,7 +132,8 @@ pub fn numbers(film: &Film) -> Vec<(&'static str, String)> {
     SUMMARY.iter().map(|(measure, words)| (*words, shown(*measure))).collect()
 }
 
-fn summary(film: &Film) -> String {
+/// How it ended and its measures, as text.
+pub fn summary(film: &Film) -> String {
     let mut text = format!("Possession {}: {}\n", film.record.possession, ending(film));
     for (words, shown) in numbers(film) {
         let _ = writeln!(text, "  {words:<28} {shown:>6}");
@@ -266,9 +145,11 @@ fn summary(film: &Film) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use engine::PossessionRecord;
+    use engine::film::Slot;
+    use engine::film::{Action, Weighed};
     use engine::math::{Vec2, vec2};
     use engine::setup::{PassKind, ProgramKind};
+    use engine::{Outcome, PossessionRecord};
 
     struct Plain;
 
@@ -283,6 +164,9 @@ mod tests {
         }
         fn program(&self, _: u8) -> String {
             "seam-cross".into()
+        }
+        fn routes(&self) -> Vec<String> {
+            vec!["seam-cross".into(), "baseline-run".into()]
         }
     }
 
@@ -350,14 +234,18 @@ mod tests {
 
     const TRACE: &str = "\
 \x20 0.0 s  off guard, the right slot: starts with the ball
-  0.4 s  rover, the left wing: starts seam-cross (route)
-  2.1 s  off guard, the right slot: thinks chest pass to rover 1.02 (88 %), hold 0.91, shoot 0.55 (31 %), drive 0.40; drives
-  2.6 s  point and left wing bite on the fake to right post
-  3.4 s  off guard, the right slot: thinks chest pass to rover 1.02 (88 %), hold 0.91, shoot 0.55 (31 %); means to pass to rover
+  0.4 s    rover, the left wing: starts seam-cross (route)
+  2.1 s      off guard, the right slot: thinks chest pass to rover 1.02 (88 %), hold 0.91, shoot
+               0.55 (31 %), drive 0.40; drives, misjudging it by 0.62 points or more
+  2.6 s    point and left wing bite on the fake to right post
+  3.4 s      off guard, the right slot: thinks chest pass to rover 1.02 (88 %), hold 0.91, shoot
+               0.55 (31 %); means to pass to rover
   3.7 s  off guard, the right slot: chest pass to rover, 7.2 m, looking elsewhere
   4.3 s  rover, the left wing: catches it
- 12.6 s  rover, the left wing: shoots a three from 6.9 m, open, nearest defender 1.6 m away, 37 % to go in
+ 12.6 s  rover, the left wing: shoots a three from 6.9 m, open, nearest defender 1.6 m away, 37 % to
+           go in
  13.6 s  rover: makes it, 3 points
+ 13.6 s    baseline-run (route) was never started
  13.6 s  the end: a made shot, 3 points
 
 Possession 41873: a made shot; an open look taken
@@ -371,4 +259,36 @@ Possession 41873: a made shot; an open look taken
   how late help is, most, s      0.00
   fingerprint 000000000000feed
 ";
+
+    #[test]
+    fn a_pass_and_a_shot_that_are_taken_back_are_named() {
+        let [pass, shot] = [Action::Pass(Slot::of(2), PassKind::Chest), Action::Shoot];
+        let decides = |time_s, action| {
+            let option = Weighed { action, value_points: 1.0, chance: 0.5 };
+            let what = What::Decision { by: Slot::of(1), options: vec![option], chosen: 0 };
+            Event { time_s, at: vec2(1.0, 7.0), what }
+        };
+        let mut film = film();
+        film.events =
+            vec![decides(1.0, pass), decides(1.5, pass), decides(2.0, shot), decides(2.5, Action::Hold)];
+        let told: Vec<String> = lines(&film, &Plain).into_iter().map(|line| line.text).collect();
+        assert!(!told[1].contains("changes his mind"), "the same again is no change: {}", told[1]);
+        assert!(told[2].contains("changes his mind about the pass to rover, thinks"), "{}", told[2]);
+        assert!(told.iter().any(|line| line.contains("changes his mind about the shot, thinks")), "{told:?}");
+    }
+
+    #[test]
+    fn play_that_starts_again_after_a_dead_ball_is_told() {
+        let setup = scenarios::scenario(std::path::Path::new("sunken-122")).unwrap().setup;
+        let film = engine::film_possession(&setup, 1, 4);
+        let words = crate::film::SetupWords::new(&setup, &film);
+        let told = lines(&film, &words);
+        let again = told.iter().position(|line| line.text.contains("starts again with the ball")).unwrap();
+        let before = &told[again - 1].text;
+        assert!(before.contains("foul") || before.contains("keeps the ball"), "{before}");
+        let restart = restarts::of(&film)[0];
+        let jump = |frame: usize| film.frames[frame].players[7].distance(film.frames[frame - 1].players[7]);
+        let longest = (1..film.frames.len()).map(jump).fold(0.0, engine::math::max);
+        assert_eq!(jump(restart.frame), longest, "everyone stands in his place at once");
+    }
 }

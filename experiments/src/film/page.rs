@@ -3,19 +3,27 @@
 use std::fmt::Write as _;
 
 use engine::film::Film;
-use engine::setup::{Program, ProgramKind, Setup};
+use engine::setup::Setup;
 use engine::slots::{ATTACK, DEFENCE};
 
 use super::court::{floor_svg, frame_cm};
-use super::narrate::{ending, lines, numbers};
+use super::narrate::{Line, ending, lines, numbers};
 use super::reel::Reel;
 use super::{SetupWords, Words};
 use crate::note::NOTE;
 use crate::wording::{capital, escaped, listed};
 
 const TEMPLATE: &str = include_str!("page/film.html");
+const HEAD: &str = include_str!("page/head.html");
+const FLOOR: &str = include_str!("page/floor.html");
+const TRANSPORT: &str = include_str!("page/transport.html");
+const LEGEND: &str = include_str!("page/legend.html");
+const KEYS: &str = include_str!("page/keys.html");
 const STYLE: &str = include_str!("page/film.css");
-const SCRIPT: &str = include_str!("page/film.js");
+/// What every page's script begins with.
+const SCRIPT: &str =
+    concat!(include_str!("page/reel.js"), include_str!("page/stage.js"), include_str!("page/player.js"));
+const OWN_SCRIPT: &str = include_str!("page/film.js");
 
 /// What a page says of its film besides the film.
 #[derive(Clone, Debug)]
@@ -34,31 +42,45 @@ pub struct Caption {
 pub fn page(film: &Film, setup: &Setup, caption: &Caption) -> String {
     let words = SetupWords::new(setup, film);
     let reel = Reel::json(film, setup, &words);
-    let [left, top, width, height] = frame_cm(&setup.court);
     let points = film.record.real(engine::Measure::Points);
-    filled(
-        TEMPLATE,
-        &[
-            ("style", STYLE.into()),
-            ("script", SCRIPT.into()),
-            ("name", escaped(&caption.name)),
-            ("possession", film.record.possession.to_string()),
-            ("seed", caption.seed.to_string()),
-            ("outcome", escaped(&sentence(&ending(film), points))),
-            ("question", escaped(&caption.question)),
-            ("setting", escaped(&setting(setup))),
-            ("frame", format!("{left} {top} {width} {height}")),
-            ("floor", floor_svg(&setup.court)),
-            ("people", people(&words)),
-            ("trace", trace(film, &words)),
-            ("numbers", table(film)),
-            ("command", escaped(&caption.command)),
-            ("digest", format!("{:016x}", film.record.digest)),
-            ("note", escaped(NOTE)),
-            // No text in it may end the element that holds it.
-            ("reel", reel.replace('<', "\\u003c")),
-        ],
-    )
+    let own = [
+        ("outcome", escaped(&sentence(&ending(film), points))),
+        ("setting", escaped(&setting(setup, &words))),
+        ("floor", floor("floor", "The half court from above, the rim at the top", setup)),
+        ("people", people(&words)),
+        ("trace", trace(&lines(film, &words))),
+        ("numbers", table(film)),
+        ("digest", format!("{:016x}", film.record.digest)),
+        // No text in it may end the element that holds it.
+        ("reel", reel.replace('<', "\\u003c")),
+    ];
+    whole(TEMPLATE, OWN_SCRIPT, (caption, film.record.possession), &own)
+}
+
+/// A page of this template, with what every page of films has.
+pub(super) fn whole(
+    template: &str,
+    script: &str,
+    (caption, possession): (&Caption, u64),
+    own: &[(&str, String)],
+) -> String {
+    let titles = [
+        ("style", STYLE.into()),
+        ("name", escaped(&caption.name)),
+        ("possession", possession.to_string()),
+        ("seed", caption.seed.to_string()),
+    ];
+    let shared = [
+        ("head", filled(HEAD, &titles)),
+        ("script", [SCRIPT, script].concat()),
+        ("transport", TRANSPORT.into()),
+        ("legend", LEGEND.into()),
+        ("keys", KEYS.into()),
+        ("question", escaped(&caption.question)),
+        ("command", escaped(&caption.command)),
+        ("note", escaped(NOTE)),
+    ];
+    filled(template, &[&titles, shared.as_slice(), own].concat())
 }
 
 /// `A made shot, 3 points; an open look taken.`
@@ -73,12 +95,9 @@ fn sentence(ending: &str, points: f64) -> String {
 }
 
 /// `Rover attack with seam-cross, against a 1-2-2.`
-fn setting(setup: &Setup) -> String {
-    let is_route = |program: &&Program| program.kind == ProgramKind::Route;
-    let mut routes: Vec<&str> =
-        setup.attack.programs.iter().filter(is_route).map(|program| program.name.as_str()).collect();
-    // A route may have several programs.
-    routes.dedup();
+fn setting(setup: &Setup, words: &dyn Words) -> String {
+    let routes = words.routes();
+    let routes: Vec<&str> = routes.iter().map(String::as_str).collect();
     let with = if routes.is_empty() { String::new() } else { format!(" with {}", listed(&routes)) };
     format!("{} attack{with}, against a {}.", capital(&setup.attack.name), setup.zone.name)
 }
@@ -96,14 +115,29 @@ fn people(words: &dyn Words) -> String {
     text
 }
 
-fn trace(film: &Film, words: &dyn Words) -> String {
+/// A floor without players, under an id of its own; words of it for those who cannot see it.
+pub(super) fn floor(id: &str, label: &str, setup: &Setup) -> String {
+    let [left, top, width, height] = frame_cm(&setup.court);
+    filled(
+        FLOOR,
+        &[
+            ("id", id.into()),
+            ("label", escaped(label)),
+            ("frame", format!("{left} {top} {width} {height}")),
+            ("lines", floor_svg(&setup.court)),
+        ],
+    )
+}
+
+/// The lines of a trace as items of a list.
+pub(super) fn trace(lines: &[Line]) -> String {
     let mut text = String::new();
-    for line in lines(film, words) {
+    for line in lines {
+        let (tier, time_s, words) = (line.tier.key(), line.time_s, escaped(&line.text));
         let _ = writeln!(
             text,
-            "<li><button type=\"button\"><span class=\"when\">{:.1} s</span> <span class=\"what\">{}</span></button></li>",
-            line.time_s,
-            escaped(&line.text)
+            "<li class=\"{tier}\"><button type=\"button\" data-tier=\"{tier}\"><span class=\"when\">{time_s:.1} \
+             s</span> <span class=\"what\">{words}</span></button></li>"
         );
     }
     text

@@ -9,9 +9,12 @@ use engine::slots::ALL;
 use engine::{OPEN_M, WIDE_OPEN_M};
 use serde::Serialize;
 
+use super::drawn::{self, Drawn};
+use super::guards::{self, Guard};
+use super::moments::{Shot, frame_of, rebounds, shots};
 use super::narrate::lines;
 use super::track::{Runs, Track, hundredths};
-use super::{Words, court};
+use super::{Words, court, marks, restarts, shot_clock};
 use crate::wording::pass_kind;
 
 /// Beliefs change ten times a second at most, s.
@@ -41,6 +44,40 @@ pub struct Reel {
     views: Views,
     /// First frame that shows what each line tells.
     told: Vec<usize>,
+    /// Part of the floor that is used: left, top, width and height.
+    used_cm: [i32; 4],
+    /// What is left on the shot clock, tenths of a second; nothing where there is none.
+    shot_clock: Option<Track>,
+    /// Whom each defender guards, and the defender whose duty the ball is.
+    guards: Vec<Runs>,
+    on_ball: Runs,
+    shots: Vec<ShotReel>,
+    /// First frame of each rebound, and who has it.
+    rebounds: Vec<(usize, usize)>,
+    /// First frame of each start after a dead ball.
+    restarts: Vec<usize>,
+    drawn: Vec<DrawnReel>,
+}
+
+/// A shot at the last frame in which it is in his hands.
+#[derive(Debug, Serialize)]
+struct ShotReel {
+    frame: usize,
+    by: usize,
+    far: i32,
+    space: i32,
+    chance: i32,
+    three: bool,
+    open: bool,
+}
+
+/// A route as its file has it.
+#[derive(Debug, Serialize)]
+struct DrawnReel {
+    by: usize,
+    first: usize,
+    last: usize,
+    places: Vec<[i32; 2]>,
 }
 
 #[derive(Debug, Serialize)]
@@ -110,6 +147,11 @@ struct ViewReel {
 }
 
 impl Reel {
+    /// Of a film of this setup, as JSON, without what its players believe.
+    pub fn json_of_facts(film: &Film, setup: &Setup, words: &dyn Words) -> String {
+        serde_json::to_string(&Self::of(film, setup, words)).expect("plain data")
+    }
+
     /// Of a film of this setup, as JSON.
     pub fn json(film: &Film, setup: &Setup, words: &dyn Words) -> String {
         let usual = (f64::from(BELIEF_S) / f64::from(setup.step_s)).round() as usize;
@@ -134,12 +176,15 @@ impl Reel {
         let (mut x, mut y) = (each(&|frame, p| frame.players[p].x), each(&|frame, p| frame.players[p].y));
         x.push(Track::centimetres(frames.iter().map(|frame| frame.ball.x)));
         y.push(Track::centimetres(frames.iter().map(|frame| frame.ball.y)));
+        let guards = guards::of(film, setup);
         Self {
             step_s: setup.step_s,
             frames: frames.len(),
             frame_cm: court::frame_cm(&setup.court),
             rim_cm: hundredths(setup.court.markings.rim_height_m),
-            players: ALL.map(|p| named(words.player(p), p)).into_iter().collect(),
+            players: ALL
+                .map(|p| Named { mark: marks::letters(&words.player(p), p), name: words.player(p) })
+                .into(),
             x,
             y,
             face: (0..10).map(|p| Track::degrees(frames.iter().map(|frame| frame.facing[p]))).collect(),
@@ -151,7 +196,15 @@ impl Reel {
             lanes: (0..5).map(|mate| lane(frames, mate, &setup.defenders)).collect(),
             stress: stress(frames),
             views: views(frames, setup, frames.len().max(1)),
-            told: lines(film, words).iter().map(|line| frame_of(frames, line.time_s)).collect(),
+            told: lines(film, words).iter().map(|line| frame_of(film, line.time_s)).collect(),
+            used_cm: used_cm(film, setup),
+            shot_clock: shot_clock::left_s(film, setup).map(|left| Track::of(left.into_iter().map(tenths))),
+            guards: (0..5).map(|d| Runs::of(guards.iter().map(|all| whom(all[d])))).collect(),
+            on_ball: Runs::of(guards.iter().map(on_ball)),
+            shots: shots(film).into_iter().map(shot).collect(),
+            rebounds: rebounds(film).into_iter().map(|(frame, by)| (frame, by.index())).collect(),
+            restarts: restarts::of(film).into_iter().map(|restart| restart.frame).collect(),
+            drawn: drawn::of(film, setup).into_iter().map(|route| drawn_reel(film, route)).collect(),
         }
     }
 }
@@ -165,18 +218,35 @@ fn number(player: Option<Slot>) -> i32 {
     player.map_or(-1, |player| player.index() as i32)
 }
 
-/// Attackers are numbered in the order of their roles, defenders marked by the first letters of their names.
-fn named(name: String, player: Slot) -> Named {
-    let letters =
-        || name.split(' ').filter_map(|word| word.chars().next()).collect::<String>().to_uppercase();
-    let mark = if player.attacks() { (player.index() + 1).to_string() } else { letters() };
-    Named { name, mark }
+fn whom(guard: Guard) -> i32 {
+    guard.whom.map_or(-1, |whom| whom as i32)
 }
 
-/// The first frame by which something has happened.
-fn frame_of(frames: &[Frame], time_s: f32) -> usize {
-    let after = frames.partition_point(|frame| frame.time_s < time_s - 1e-4);
-    after.min(frames.len().saturating_sub(1))
+/// The defender, by slot, whose duty the ball is.
+fn on_ball(guards: &[Guard; 5]) -> i32 {
+    guards.iter().position(|guard| guard.on_ball).map_or(-1, |d| 5 + d as i32)
+}
+
+fn shot(shot: Shot) -> ShotReel {
+    let Shot { frame, by, metres, space_m, chance, three, open } = shot;
+    let (far, space, chance) = (hundredths(metres), hundredths(space_m), hundredths(chance));
+    ShotReel { frame, by: by.index(), far, space, chance, three, open }
+}
+
+fn drawn_reel(film: &Film, route: Drawn) -> DrawnReel {
+    let (first, last) = route.span_s;
+    DrawnReel {
+        by: route.by,
+        first: frame_of(film, first),
+        last: frame_of(film, last),
+        places: route.places.iter().map(|at| [hundredths(at.x), hundredths(at.y)]).collect(),
+    }
+}
+
+/// The part of the floor in which everyone and the ball are, the rim with it.
+fn used_cm(film: &Film, setup: &Setup) -> [i32; 4] {
+    let seen = film.frames.iter().flat_map(|frame| frame.players.iter().copied().chain([frame.ball]));
+    court::around_cm(&setup.court, seen)
 }
 
 fn flights(frames: &[Frame], words: &dyn Words) -> Vec<Flight> {

@@ -3,7 +3,7 @@
 use engine::film::{Film, Slot};
 use engine::math::Vec2;
 use engine::names;
-use engine::setup::Setup;
+use engine::setup::{ProgramKind, Setup};
 
 /// Names of players, places and programs.
 pub trait Words {
@@ -13,6 +13,8 @@ pub trait Words {
     fn place(&self, at: Vec2) -> String;
     /// Name of a program: a route, a post option, a guard option.
     fn program(&self, program: u8) -> String;
+    /// Names of the routes that the attack has.
+    fn routes(&self) -> Vec<String>;
 }
 
 /// The engine's names for one film.
@@ -40,5 +42,12 @@ impl Words for SetupWords<'_> {
     fn program(&self, program: u8) -> String {
         let program = self.setup.attack.programs.get(usize::from(program));
         program.map_or_else(|| "a program".into(), |program| program.name.clone())
+    }
+    fn routes(&self) -> Vec<String> {
+        let routes = self.setup.attack.programs.iter().filter(|program| program.kind == ProgramKind::Route);
+        let mut names: Vec<String> = routes.map(|program| program.name.clone()).collect();
+        // A route may have several programs.
+        names.dedup();
+        names
     }
 }

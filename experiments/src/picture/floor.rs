@@ -14,6 +14,28 @@ pub(super) const CIRCLE: f64 = 46.0;
 /// Nearest that two marks may lie for both to be read.
 const APART: f64 = 106.0;
 
+/// Places of marks, moved apart where one would lie nearer to another than `least`.
+pub fn apart<const N: usize>(mut at: [(f64, f64); N], least: f64) -> [(f64, f64); N] {
+    // Few passes are enough: no more than two or three ever stand together.
+    for _ in 0..12 {
+        for a in 0..N {
+            for b in 0..a {
+                let (dx, dy) = (at[a].0 - at[b].0, at[a].1 - at[b].1);
+                let gap = (dx * dx + dy * dy).sqrt();
+                if gap >= least {
+                    continue;
+                }
+                // Two at the same place part along the floor's length.
+                let (ux, uy) = if gap > 1e-6 { (dx / gap, dy / gap) } else { (0.0, 1.0) };
+                let push = (least - gap) / 2.0;
+                at[a] = (at[a].0 + push * ux, at[a].1 + push * uy);
+                at[b] = (at[b].0 - push * ux, at[b].1 - push * uy);
+            }
+        }
+    }
+    at
+}
+
 /// A court laid out in a picture.
 pub(super) struct Floor<'a> {
     court: &'a Court,
@@ -47,25 +69,7 @@ impl<'a> Floor<'a> {
 
     /// Places in units, moved apart where marks would cover one another.
     pub fn apart<const N: usize>(&self, places: [Vec2; N]) -> [(f64, f64); N] {
-        let mut at = places.map(|place| self.of(place));
-        // Few passes are enough: no more than two or three ever stand together.
-        for _ in 0..12 {
-            for a in 0..N {
-                for b in 0..a {
-                    let (dx, dy) = (at[a].0 - at[b].0, at[a].1 - at[b].1);
-                    let gap = (dx * dx + dy * dy).sqrt();
-                    if gap >= APART {
-                        continue;
-                    }
-                    // Two at the same place part along the floor's length.
-                    let (ux, uy) = if gap > 1e-6 { (dx / gap, dy / gap) } else { (0.0, 1.0) };
-                    let push = (APART - gap) / 2.0;
-                    at[a] = (at[a].0 + push * ux, at[a].1 + push * uy);
-                    at[b] = (at[b].0 - push * ux, at[b].1 - push * uy);
-                }
-            }
-        }
-        at
+        apart(places.map(|place| self.of(place)), APART)
     }
 
     /// Whether a cell with this centre lies on the floor at least by half.

@@ -25,6 +25,7 @@ pub use breakdown::{breakdown, breakdown_difference};
 pub use court::{Line, Part, lines};
 pub use defenders::defenders;
 pub use drawing::Picture;
+pub use floor::apart;
 pub use heat::{heat, top_of};
 pub use network::network;
 pub use play::play;

@@ -23,7 +23,8 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
         p {
             "Not picked by eye: of the first " (FIRST.min(comparison.possessions)) " possessions of each, in order \
              of their expected net points, those nine tenths, half and one tenth of the way along. Each picture is \
-             the decisive moment, and the button plays the whole possession, inside this file. They are shown as \
+             the decisive moment, and the button plays the whole possession, inside this file; those of the first can be \
+             seen beside the same possession, with the same draws, of the one we compare with. They are shown as \
              they were played, so here the rover may have started on either side."
         }
         @for (&v, stills) in tables.leaders.iter().zip(&tables.stills) {
@@ -41,16 +42,17 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
 fn figure(results: &Results<'_>, v: usize, still: &Still) -> Markup {
     let name = &results.comparison.question.variants[v];
     let picture = picture::still((&id("still", v, still.choice), name), &results.tables.setups[v], still);
-    let playable = results.films.iter().any(|film| (film.variant, film.choice) == (v, still.choice));
+    let playable = results.films.iter().filter(|film| (film.variant, film.choice) == (v, still.choice));
     let side = if still.side > 0.0 { "right" } else { "left" };
     html! {
         figure {
             (picture.inline())
             figcaption {
                 b { (words(still.choice)) ": " } (picture.caption) " The rover started on the " (side) "."
-                @if playable {
-                    button type="button" class="play" hidden data-film=(id("film", v, still.choice)) {
-                        "Play it" span class="ear" { ": " (name) ", possession " (still.possession) }
+                @for film in playable {
+                    button type="button" class="play" hidden data-film=(film_id(film)) {
+                        "Play it" @if let Some(other) = &film.beside { " beside " (other) }
+                        span class="ear" { ": " (name) ", possession " (still.possession) }
                     }
                 }
                 p class="again" { "On its own: " code {
@@ -67,12 +69,16 @@ fn kept(film: &FilmPage) -> Markup {
     let text = serde_json::Value::from(film.page.as_str()).to_string();
     // No text in it may end the element that holds it, nor look like a part of this page.
     let text = text.replace('<', "\\u003c");
-    html! { script type="application/json" id=(id("film", film.variant, film.choice)) { (PreEscaped(text)) } }
+    html! { script type="application/json" id=(film_id(film)) { (PreEscaped(text)) } }
 }
 
 /// Id of what belongs to a chosen possession.
 fn id(what: &str, v: usize, choice: Choice) -> String {
     format!("{what}-{}-{}", v + 1, choice.key())
+}
+
+fn film_id(film: &FilmPage) -> String {
+    id(if film.beside.is_some() { "beside" } else { "film" }, film.variant, film.choice)
 }
 
 fn words(choice: Choice) -> &'static str {

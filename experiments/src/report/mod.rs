@@ -65,6 +65,8 @@ pub struct FilmPage {
     pub variant: usize,
     /// Which of its chosen possessions.
     pub choice: Choice,
+    /// The variant whose same possession it shows beside it.
+    pub beside: Option<String>,
     /// The page.
     pub page: String,
 }

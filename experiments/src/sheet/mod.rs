@@ -19,6 +19,7 @@ pub use calls::Call;
 pub use model::{Drawn, Leader, Position, Sheet, Shown};
 pub use paper::Paper;
 pub use pdf::pdf;
+pub use pen::{BOLD, REGULAR};
 pub use pictures::pictures;
 pub use results::Results;
 pub use tables::{PositionRow, by_net, positions, tables};

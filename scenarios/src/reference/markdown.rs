@@ -25,7 +25,7 @@ Made from the declarations by which the loader reads; a test fails when it is st
 ";
 
 /// The sections: heading, an introduction, the kind, and a kind that shares it.
-const SECTIONS: [(&str, &str, &str, Option<&str>); 8] = [
+const SECTIONS: [(&str, &str, &str, Option<&str>); 9] = [
     ("Scenario", "One matchup: rules, levels, a zone and an attack.", "scenario", None),
     ("Experiment", "A question: a base scenario and what is varied in it.", "experiment", None),
     (
@@ -42,6 +42,7 @@ const SECTIONS: [(&str, &str, &str, Option<&str>); 8] = [
         "route",
         Some("option"),
     ),
+    ("Plan", "What a team has been taught to do with the ball; without a look order, nothing.", "plan", None),
     ("Level", "What players of a level, and its officials, are like.", "level", None),
     ("Rules", "The lines of the floor and the time rules.", "rules", None),
     ("Worth", "Continuation values, as `zoneprobe worth` computes them.", "worth", None),

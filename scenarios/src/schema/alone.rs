@@ -5,7 +5,7 @@ use crate::read::Reader;
 use crate::schema::fit::Fit;
 use crate::schema::level::{self, Layers};
 use crate::schema::program::Ground;
-use crate::schema::{attack, route, rules, scenario, worth, zone};
+use crate::schema::{attack, plan, route, rules, scenario, worth, zone};
 use crate::source::{Desk, Named};
 use crate::tree::{Data, Node, Origin};
 
@@ -36,7 +36,7 @@ pub(crate) fn read(desk: &Desk, kind: &str, file: &Named) -> Option<()> {
     let level_file = own_or("level", "levels", "high-school")?;
     let level = Reader::root(desk, &level_file.root, &level::LEVEL);
     let (duties, whistle) = (level.table("defence"), level.table("officials"));
-    level::team(desk, &Layers::new(None, Some(level)));
+    level::team(desk, &Layers::new(None, Some(level)), true);
     scenario::officials(&scenario, &rules, whistle);
     let choice = Some(Reader::over(desk, &silent, &zone::CHOICE, "zone".into()));
     let (_, positions) = zone::read(desk, &own_or("zone", "zones", "1-2-2")?, choice, duties, fit);
@@ -46,6 +46,7 @@ pub(crate) fn read(desk: &Desk, kind: &str, file: &Named) -> Option<()> {
         "attack" => attack::alone(desk, file, &ground),
         "route" => drop(route::read(desk, file, &ground)),
         "option" => attack::option_alone(desk, file, &ground),
+        "plan" => drop(plan::read(desk, file, 1.0)),
         _ => {}
     }
     Some(())

@@ -9,11 +9,14 @@ use engine::setup::{
 
 use crate::declared::{Field, Kind, Layer, Need, Part, Table};
 use crate::read::Reader;
+use crate::schema::plan::{self, DRILLED};
 use crate::schema::program::{self, EVERYBODY, GUARDS, Ground, POSTS, PROGRAMS, ROLES};
 use crate::schema::route::{self, Route};
 use crate::source::{Desk, Named};
 use crate::tree::{Data, Node};
 
+/// The plan of a scenario that does not say.
+const PLAN: &str = "free";
 /// The route of a scenario that does not say.
 const ROUTE: &str = "hold-wing";
 
@@ -64,6 +67,9 @@ pub(crate) static CHOICE: Table = Table::of(&[Part::Fields(&[
         "Side of the floor the rover starts on; `either`: a keyed coin.",
     )
     .or(Need::Word("either")),
+    Field::other("plan", Kind::File("plans"), "What the team has been taught to do with the ball.")
+        .or(Need::Word(PLAN)),
+    DRILLED,
     Field::table("rover", &ROVER_TABLE, "What the rover does."),
     Field::table("posts", &OPTIONS, "What the posts do."),
     Field::table("guards", &OPTIONS, "What the guards do."),
@@ -72,10 +78,17 @@ pub(crate) static CHOICE: Table = Table::of(&[Part::Fields(&[
     Field::other("habits", Kind::Layer(Layer::Over, &HABITS), "Habits that differ from the attack's."),
 ])]);
 
+/// Whether the scenario's `[attack]` table names a plan that is one.
+pub(crate) fn has_plan(choice: &Reader<'_>) -> bool {
+    choice.file("plan").is_some_and(|file| plan::is_taught(&file))
+}
+
 /// Reads the scenario's `[attack]` table with the files that it names. How a possession starts is set apart.
 pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Option<Attack> {
     let file = choice.file("use");
     let side = choice.word("side", &SIDES);
+    let plan = choice.file("plan");
+    let drilled = choice.number("drilled");
     let rover = choice.table("rover");
     let posts = choice.table("posts");
     let guards = choice.table("guards");
@@ -124,6 +137,7 @@ pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Opt
         route_choice,
         // Asked for in the order in which they were read.
         habits: Habits::stated(|_| habits.next()),
+        plan: plan.and_then(|file| plan::read(desk, &file, drilled)),
         role_shooting,
     })
 }

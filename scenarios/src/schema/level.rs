@@ -46,6 +46,13 @@ impl<'d> Layers<'d> {
         over.or(level)
     }
 
+    /// The file that the scenario names, or else the level, if one of them does.
+    fn maybe_file(&self, name: &str) -> Option<Named> {
+        let level = self.level.as_ref().and_then(|level| level.maybe_file(name));
+        let over = self.over.as_ref().and_then(|over| over.maybe_file(name));
+        over.or(level)
+    }
+
     /// A nested table.
     fn part(&self, name: &str) -> Layers<'d> {
         Layers {
@@ -94,12 +101,20 @@ static PASS: Table = Table::of(&[Part::Fields(&PASS_KINDS)]);
 
 static CONTINUATION: Table = Table::of(&[
     Part::Parameters(&[IMPATIENCE]),
-    Part::Fields(&[Field::other(
-        "table",
-        Kind::File("worth"),
-        "Continuation values, computed by `zoneprobe worth` for players like these.",
-    )
-    .or(Need::ByLayer)]),
+    Part::Fields(&[
+        Field::other(
+            "table",
+            Kind::File("worth"),
+            "Continuation values, computed by `zoneprobe worth` for players like these.",
+        )
+        .or(Need::ByLayer),
+        Field::other(
+            "untaught_table",
+            Kind::File("worth"),
+            "Continuation values of an attack that has been taught no plan.",
+        )
+        .or(Need::Depends("those of `table`")),
+    ]),
 ]);
 
 static SKILL: Table = Table::of(&[
@@ -147,12 +162,13 @@ const fn part(name: &'static str, table: &'static Table, doc: &'static str) -> F
     Field::table(name, table, doc).or(Need::ByLayer)
 }
 
-/// A team from its level and the scenario's changes.
-pub(crate) fn team(desk: &Desk, layers: &Layers<'_>) -> Team {
+/// A team from its level and the scenario's changes; what a possession is worth to it depends on whether it has been taught
+/// a plan.
+pub(crate) fn team(desk: &Desk, layers: &Layers<'_>, taught: bool) -> Team {
     Team {
         body: body(&layers.part("body")),
         head: head(&layers.part("head")),
-        skill: skill(desk, &layers.part("skill")),
+        skill: skill(desk, &layers.part("skill"), taught),
     }
 }
 
@@ -168,7 +184,7 @@ fn head(t: &Layers<'_>) -> Head {
     head
 }
 
-fn skill(desk: &Desk, t: &Layers<'_>) -> Skill {
+fn skill(desk: &Desk, t: &Layers<'_>, taught: bool) -> Skill {
     let pass = t.part("pass");
     let [least, most] = &CATCH_TO_RELEASE;
     let seconds = |parameter: &Parameter| t.number(parameter).unwrap_or(parameter.low as f32);
@@ -179,7 +195,7 @@ fn skill(desk: &Desk, t: &Layers<'_>) -> Skill {
             let kind = pass.part(kind.key.name);
             PassSkill::stated(|parameter| kind.number(parameter))
         }),
-        continuation: continuation(desk, &t.part("continuation")),
+        continuation: continuation(desk, &t.part("continuation"), taught),
     };
     let skill = Skill::stated(|parameter| t.number(parameter), tables);
     t.ordered(least.name, most.name);
@@ -197,9 +213,10 @@ fn shots(t: &Layers<'_>) -> ShotSkill {
     ShotSkill::stated(|parameter| t.number(parameter), curves)
 }
 
-fn continuation(desk: &Desk, t: &Layers<'_>) -> Continuation {
+fn continuation(desk: &Desk, t: &Layers<'_>, taught: bool) -> Continuation {
     let impatience_per_s = t.number(&IMPATIENCE).unwrap_or(IMPATIENCE.low as f32);
-    match t.file("table") {
+    let (table, untaught) = (t.file("table"), t.maybe_file("untaught_table"));
+    match if taught { table } else { untaught.or(table) } {
         Some(file) => worth::read(desk, &file, impatience_per_s),
         None => Continuation { impatience_per_s, ..Continuation::flat(0.85) },
     }

@@ -5,6 +5,7 @@ pub(crate) mod attack;
 pub(crate) mod experiment;
 pub(crate) mod fit;
 pub(crate) mod level;
+pub(crate) mod plan;
 pub(crate) mod program;
 pub(crate) mod route;
 pub(crate) mod rules;
@@ -37,6 +38,7 @@ const TABLES: [&Table; FILE_KINDS.len()] = [
     &attack::ATTACK,
     &route::ROUTE,
     &attack::OPTION,
+    &plan::PLAN,
     &level::LEVEL,
     &rules::RULES,
     &worth::WORTH,

@@ -61,7 +61,7 @@ const fn distance(doc: &'static str) -> Field {
     Field::number("distance_m", "m", (0.0, 4.0), doc).or(Need::Number(0.8))
 }
 
-const fn choice(field: Field, with: &'static [Field]) -> Choice {
+pub(crate) const fn choice(field: Field, with: &'static [Field]) -> Choice {
     Choice { field, with }
 }
 
@@ -109,11 +109,11 @@ static LOCUS: Table = Table::choice(&[
     choice(Field::other("home", Kind::True, "Where the formation has the owner."), &[]),
 ]);
 
-const fn roles_under(name: &'static str, doc: &'static str) -> Field {
+pub(crate) const fn roles_under(name: &'static str, doc: &'static str) -> Field {
     Field::other(name, Kind::List(&Kind::Word(&ROLE_SETS), SOME), doc)
 }
 
-const fn places_under(name: &'static str, doc: &'static str) -> Field {
+pub(crate) const fn places_under(name: &'static str, doc: &'static str) -> Field {
     Field::other(name, Kind::List(&Kind::Word(&PLACE_SETS), SOME), doc)
 }
 
@@ -121,12 +121,13 @@ const fn time(name: &'static str, doc: &'static str) -> Choice {
     choice(Field::number(name, "s", (0.0, 120.0), doc), &[])
 }
 
-const fn standing(name: &'static str, doc: &'static str) -> Choice {
-    choice(Field::other(name, Kind::True, doc), &[])
+pub(crate) const fn standing(name: &'static str, doc: &'static str) -> Field {
+    Field::other(name, Kind::True, doc)
 }
 
-const SIDE: Field = Field::other("side", Kind::Word(&SIDES), "On which side, as compared with the owner's.")
-    .or(Need::Word("any"));
+pub(crate) const SIDE: Field =
+    Field::other("side", Kind::Word(&SIDES), "On which side, as compared with the owner's.")
+        .or(Need::Word("any"));
 
 /// A condition.
 static CONDITION: Table = Table::choice(&[
@@ -159,10 +160,10 @@ static CONDITION: Table = Table::choice(&[
     time("ball_left_me_s", "The owner passed no longer ago than this."),
     time("waited_s", "The owner has been in his step this long."),
     time("after_s", "So long since the possession began."),
-    standing("ball_elsewhere", "No pass has come to the owner."),
-    standing("unwatched", "No defender near him looks his way."),
-    standing("dribbled_at", "The team-mate with the ball dribbles at him."),
-    standing("back_out", "A back has gone out to the corner or wing."),
+    choice(standing("ball_elsewhere", "No pass has come to the owner."), &[]),
+    choice(standing("unwatched", "No defender near him looks his way."), &[]),
+    choice(standing("dribbled_at", "The team-mate with the ball dribbles at him."), &[]),
+    choice(standing("back_out", "A back has gone out to the corner or wing."), &[]),
 ]);
 
 /// Conditions that must all hold.
@@ -304,7 +305,7 @@ pub(crate) fn conditions(t: &Reader<'_>, name: &str, ground: &Ground<'_>) -> Vec
 }
 
 fn condition(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Condition> {
-    let side = || t.word("side", &SIDES);
+    let side = || sides(t);
     let chosen = t.choose()?;
     let found = match (chosen, t.find(chosen)?) {
         ("ball_with", node) => Condition::BallWith(roles(t, chosen, node)),
@@ -333,11 +334,16 @@ fn condition(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Condition> {
     Some(found)
 }
 
+/// On which side.
+pub(crate) fn sides(t: &Reader<'_>) -> Relative {
+    t.word("side", &SIDES)
+}
+
 /// A set of roles; `guards` and `posts` stand for both of them.
-fn roles(t: &Reader<'_>, name: &str, node: &Node) -> RoleSet {
+pub(crate) fn roles(t: &Reader<'_>, name: &str, node: &Node) -> RoleSet {
     RoleSet(t.words(name, node, &ROLE_SETS).into_iter().fold(0, |all, bit| all | bit))
 }
 
-fn places(t: &Reader<'_>, name: &str, node: &Node) -> PlaceSet {
+pub(crate) fn places(t: &Reader<'_>, name: &str, node: &Node) -> PlaceSet {
     PlaceSet(t.words(name, node, &PLACE_SETS).into_iter().fold(0, |all, bit| all | bit))
 }

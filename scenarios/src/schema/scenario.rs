@@ -121,6 +121,8 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<(String, Setup)> {
     let rules = rules::read(desk, &stands_in(root.file("rules"), "rules", "us-high-school")?);
 
     let level = root.table("level");
+    let (zone_table, attack_table) = (root.table("zone"), root.table("attack"));
+    let taught = attack_table.as_ref().is_some_and(attack::has_plan);
     let level_of =
         |side| stands_in(level.as_ref().and_then(|level| level.file(side)), "levels", "high-school");
     let attack_file = level_of("attack")?;
@@ -132,11 +134,11 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<(String, Setup)> {
     // A level's word on defending and on officials counts for the defending side only.
     attack_level.find("defence");
     attack_level.find("officials");
-    let attackers = level::team(desk, &Layers::new(own("attack"), Some(attack_level)));
+    let attackers = level::team(desk, &Layers::new(own("attack"), Some(attack_level)), taught);
     let defence_level = Reader::root(desk, &defence_file.root, &LEVEL);
     let duties = defence_level.table("defence");
     let whistle = defence_level.table("officials");
-    let defenders = level::team(desk, &Layers::new(own("defence"), Some(defence_level)));
+    let defenders = level::team(desk, &Layers::new(own("defence"), Some(defence_level)), taught);
 
     let mut officials = officials(&root, &rules, whistle);
     let start = root.table("start");
@@ -147,7 +149,6 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<(String, Setup)> {
     let limits = limits(&root);
     let step_s = root.table("numerics").map_or(STEP_S, |numerics| numerics.number("step_s"));
 
-    let (zone_table, attack_table) = (root.table("zone"), root.table("attack"));
     let fit = Fit::new(&rules.court);
     let zone_file = zone_table.as_ref().and_then(|table| table.file("use"));
     let zone_file = stands_in(zone_file, "zones", "1-2-2")?;

@@ -111,6 +111,17 @@ step = [
 ]
 "#;
 
+/// A plan with every kind of look, a shot rule and a late clock.
+const PLAN: &str = r#"
+reset_after_s = 2.0
+late = { from_s = 6.0 }
+[[look]]
+at = ["wing"]
+order = [{ shoot = true }, { drive = "any" }, { pass = ["posts"], at = ["low-post"], side = "same", when = "open" }]
+[[shot]]
+from = ["rim"]
+"#;
+
 /// The bundled 1-2-2 with a bump at every place, which no bundled zone has with a row of its own.
 fn zone() -> String {
     let zone = bundled::find("zones", "1-2-2").expect("a bundled zone");
@@ -122,7 +133,13 @@ fn zone() -> String {
 #[test]
 fn every_declared_key_is_read() {
     let experiment = "scenario = \"s.toml\"\n[[variant]]\nname = \"v\"\nset = {}\n[factors]\n\"clock.cap_s\" = [50.0, 60.0]\n";
-    let files = [("s.toml", SCENARIO), ("r.toml", ROUTE), ("z.toml", &zone()), ("e.toml", experiment)];
+    let files = [
+        ("s.toml", SCENARIO),
+        ("r.toml", ROUTE),
+        ("p.toml", PLAN),
+        ("z.toml", &zone()),
+        ("e.toml", experiment),
+    ];
     let folder = Folder::with(&files);
     for (file, _) in files {
         let said = check(&folder.path(file));

@@ -39,6 +39,7 @@ fn kind_of(folder: &str) -> &'static str {
         "zones" => "zone",
         "attacks" => "attack",
         "routes" => "route",
+        "plans" => "plan",
         "levels" => "level",
         "rules" => "rules",
         "worth" => "worth",

@@ -3,10 +3,11 @@
 
 use super::ball_place::BumpStage;
 use super::{Defender, ball_place, burns, on_ball_defender, trap};
+use crate::law::conduct::post_defence::ON_BLOCK_WITHIN_M;
 use crate::law::conduct::zone_shape::SAG_ENDS_M;
 use crate::law::shape;
 use crate::math::{Vec2, max, min, vec2};
-use crate::setup::{Line, Marks, Table, Zone};
+use crate::setup::{BallPlace, Line, Marks, Table, Zone};
 use crate::slots::{ATTACK, Slot};
 use crate::state::Duty;
 
@@ -67,6 +68,7 @@ impl<'a> Situation<'a> {
                 on_ball_defender::stand_in(d.zone, self.table, duty, on_ball_position, anchors)
             }
         };
+        let anchors = on_the_post(d, duty, on_ball_position, anchors);
         let position = shape::position_of(d.zone, d.view.me.slot, first_side);
         Shift { anchors, position, on_ball_position, trap: self.trap }
     }
@@ -81,6 +83,25 @@ fn beside_their_men(d: &Defender<'_>, marks: &Marks) -> [Vec2; 5] {
         let sag = min(marks.sag_m[man], max(at.len() - SAG_ENDS_M, 0.0));
         at - at.unit_or(vec2(0.0, 1.0)) * sag
     })
+}
+
+/// The anchors with a post on the near block: who plays him stands by the stance, unless the ball is his.
+fn on_the_post(d: &Defender<'_>, duty: &Duty, on_ball_position: usize, mut anchors: [Vec2; 5]) -> [Vec2; 5] {
+    let Some(on) = &d.zone.on_post else { return anchors };
+    let position = usize::from(on.position);
+    if let Some(place) = on.places[usize::from(duty.place)]
+        && position != on_ball_position
+    {
+        let block = d.zone.ball_places[BallPlace::LowPost as usize].sided(duty.ball_side);
+        let owner = d.view.mind.owner();
+        let posted = |who: Slot| {
+            Some(who) != owner && (d.view.mind.at(who) - block).len2() < ON_BLOCK_WITHIN_M * ON_BLOCK_WITHIN_M
+        };
+        if ATTACK.into_iter().any(posted) {
+            anchors[position] = place.sided(duty.ball_side);
+        }
+    }
+    anchors
 }
 
 impl Shift<'_> {

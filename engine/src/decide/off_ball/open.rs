@@ -8,7 +8,7 @@ use crate::law::conduct::walking::CLEARS_M_S;
 use crate::law::shot::make_chance;
 use crate::math::{Vec2, clamp, max, min, to_segment, vec2};
 use crate::setup::Shooter;
-use crate::slots::{ATTACK, DEFENCE, Slot};
+use crate::slots::{ATTACK, DEFENCE};
 use crate::state::{Belief, Fill};
 
 /// Stays at home, or a step or two from it where the ball can see him better.
@@ -49,19 +49,25 @@ fn best_step(view: &View<'_>, (home, slides): (Vec2, bool), present: Vec2) -> Ve
     let along = out.quarter() * view.side;
     let slide = along * if slides { spacing::slide(home, along, ball) } else { 0.0 };
     let way = if nearest_mate(view, home) < SHARED_WITHIN_M { MAKE_WAY_M } else { 0.0 };
-    let steps = [
-        present,
-        slide,
-        slide + along * SHORT_STEP_M,
-        slide - along * SHORT_STEP_M,
-        slide + along * LONG_STEP_M,
-        slide - along * LONG_STEP_M,
-        slide - out * STEP_IN_M,
-        along * way,
-        along * -way,
-        out * way,
-        posts_up(view.me.slot, view.mind, home, ball),
-    ];
+    let steps = if view.me.slot.is_post() && home.len() < PERIMETER_M {
+        // A post lives on his block: he puts himself between his man and the ball, or makes way.
+        let still = vec2(0.0, 0.0);
+        let posts_up = posts_up(view.mind, home, ball);
+        [still, posts_up, along * way, along * -way, out * way, still, still, still, still, still]
+    } else {
+        [
+            present,
+            slide,
+            slide + along * SHORT_STEP_M,
+            slide - along * SHORT_STEP_M,
+            slide + along * LONG_STEP_M,
+            slide - along * LONG_STEP_M,
+            slide - out * STEP_IN_M,
+            along * way,
+            along * -way,
+            out * way,
+        ]
+    };
     let mut best = (f32::NEG_INFINITY, present);
     for step in steps {
         let at = home + step;
@@ -106,12 +112,14 @@ fn lane_room_m(mind: &Belief, ball: Vec2, at: Vec2) -> f32 {
     room
 }
 
-/// Where a post puts himself between the nearest defender and the ball, as a step from home; none if that is far.
-fn posts_up(slot: Slot, mind: &Belief, home: Vec2, ball: Vec2) -> Vec2 {
+/// Where a post puts himself between the nearest defender and the ball, as a step from home.
+fn posts_up(mind: &Belief, home: Vec2, ball: Vec2) -> Vec2 {
+    if ball.distance(home) >= FEED_M {
+        return vec2(0.0, 0.0);
+    }
     let nearest = mind.at(nearest_defender(mind, home).0);
     let step = nearest + (ball - nearest).unit_or(vec2(0.0, 1.0)) * POSTS_UP_BODY_M - home;
-    let fits = slot.is_post() && step.len() < POSTS_UP_M && ball.distance(home) < FEED_M;
-    if fits { step } else { vec2(0.0, 0.0) }
+    step.at_most(POSTS_UP_M)
 }
 
 /// Distance of the nearest team-mate from a place, as believed, m.

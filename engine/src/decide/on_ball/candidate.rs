@@ -55,6 +55,16 @@ impl<'a> Thought<'a> {
         self.patience * value::continuation(self.view, at, self.left_s - spent_s, moved, held_s)
     }
 
+    /// Nobody has taught them a plan: taste holds them back.
+    pub fn untaught(&self) -> bool {
+        self.view.given.setup.attack.plan.is_none()
+    }
+
+    /// The attack has lost its patience, as it may where no shot clock hurries it.
+    pub fn impatient(&self) -> bool {
+        self.patience < 1.0
+    }
+
     /// He is on a drive.
     pub fn driving(&self) -> bool {
         matches!(self.handling, Handling::Drive(_))

@@ -5,34 +5,41 @@
 //! the softmax probabilities; the draws hold for one stretch of thought, or a patient man would sooner or later do
 //! anything.
 
-use super::candidate::{Action, Thought};
-use super::{Hands, dribble_at, drive, hold, pass, shoot};
+use super::candidate::{Action, Thought, Weighed};
+use super::{Hands, dribble_at, drive, hold, pass, shoot, taught};
 use crate::decide::View;
 use crate::law::conduct::choice::{GUMBEL_MEAN, LARGEST_NOISE, STRETCH_OF_THOUGHT_S};
 use crate::math::min;
+use crate::setup::Lane;
 use crate::slots::ATTACK;
 use crate::state::{Handling, Menu, Signal};
 
 /// Weighs everything, and does what seems best.
 pub(super) fn think(view: &View<'_>, h: &mut Hands<'_>) {
-    weigh(view, h);
+    let thought = Thought::of(view, h);
     ponder(view, h);
-    let best = best(h.menu, view.given.setup.attackers.head.temperature_points);
-    carry_out(view, h, best);
+    let chosen = match &view.given.setup.attack.plan {
+        Some(plan) => taught::choose(&thought, h, plan),
+        None => {
+            weigh(&thought, h, None);
+            best(&thought, h.menu)
+        }
+    };
+    carry_out(view, h, chosen);
 }
 
-/// Fills the menu with every option that he has. Of equals the first is taken, so their order counts.
-fn weigh(view: &View<'_>, h: &mut Hands<'_>) {
-    let thought = Thought::of(view, h);
+/// Fills the menu with every option that he has; what lets him drive is a plan's, or else the habits'. Of equals the first
+/// is taken, so their order counts.
+pub(super) fn weigh(thought: &Thought<'_>, h: &mut Hands<'_>, lane: Option<Lane>) {
     h.menu.count = 0;
     let own = [
-        hold::candidate(&thought, h.hold),
-        shoot::candidate(&thought, h.hold),
-        drive::candidate(&thought, h.hold),
-        dribble_at::candidate(&thought, h.hold),
+        hold::candidate(thought, h.hold),
+        shoot::candidate(thought, h.hold, h.progress),
+        drive::candidate(thought, h.hold, lane),
+        dribble_at::candidate(thought, h.hold),
     ];
-    let passes = ATTACK.into_iter().filter(|mate| *mate != view.me.slot);
-    let passes = passes.map(|mate| pass::candidate(&thought, mate));
+    let passes = ATTACK.into_iter().filter(|mate| *mate != thought.view.me.slot);
+    let passes = passes.map(|mate| pass::candidate(thought, mate));
     for option in own.into_iter().chain(passes).flatten() {
         h.menu.add(option);
     }
@@ -58,12 +65,17 @@ fn ponder(view: &View<'_>, h: &mut Hands<'_>) {
     h.menu.noise[Menu::identity(Action::Hold)] = GUMBEL_MEAN;
 }
 
-/// Which option seems best to him.
-fn best(menu: &Menu, temperature_points: f32) -> usize {
+/// What an option seems to him to be worth, his misjudgement in it, points.
+pub(super) fn seems(thought: &Thought<'_>, menu: &Menu, option: &Weighed) -> f32 {
+    let temperature_points = thought.view.given.setup.attackers.head.temperature_points;
+    option.value_points + temperature_points * menu.noise[Menu::identity(option.action)]
+}
+
+/// Which option on the menu seems best to him.
+pub(super) fn best(thought: &Thought<'_>, menu: &Menu) -> usize {
     let mut best = (f32::NEG_INFINITY, 0);
     for (index, option) in menu.options[..menu.count].iter().enumerate() {
-        let noise = menu.noise[Menu::identity(option.action)];
-        let seems = option.value_points + temperature_points * noise;
+        let seems = seems(thought, menu, option);
         if seems > best.0 {
             best = (seems, index);
         }

@@ -23,7 +23,8 @@ pub(super) fn candidate(t: &Thought<'_>, hold: &Hold) -> Option<Weighed> {
     let little = counted_out(t) || hold.dribble.up_with_it;
     let waiting = t.continuation(t.here, WAITS_AHEAD_S, t.moved, t.held_s + WAITS_AHEAD_S)
         * if little { WAITING_LEFT_SHARE } else { 1.0 };
-    let value_points = waiting - penalties::kept_too_long(t.held_s);
+    let kept = if t.untaught() { penalties::kept_too_long(t.held_s) } else { 0.0 };
+    let value_points = waiting - kept;
     Some(Weighed { action: Action::Hold, value_points, chance: 1.0 })
 }
 

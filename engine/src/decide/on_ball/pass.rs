@@ -37,7 +37,7 @@ pub(super) fn candidate(t: &Thought<'_>, to: Slot) -> Option<Weighed> {
 /// What the habit of reversing the ball adds to a guard's pass to the other guard, points.
 fn reversal_bonus(t: &Thought<'_>, to: Slot) -> f32 {
     let between_guards = to.is_guard() && t.view.me.slot.is_guard();
-    if between_guards && t.held_s < REVERSES_WITHIN_S && came_from_side(t) {
+    if t.untaught() && between_guards && t.held_s < REVERSES_WITHIN_S && came_from_side(t) {
         t.view.given.setup.attack.habits.reversal_urge_points
     } else {
         0.0

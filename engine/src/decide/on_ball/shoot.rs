@@ -2,7 +2,7 @@
 
 use super::candidate::{Action, Thought, Weighed};
 use super::hold::{stand, to_rim};
-use super::{Hands, fakes, penalties};
+use super::{Hands, fakes, penalties, taught};
 use crate::decide::{View, value};
 use crate::law::conduct::choice::{EARLY_RISES_OVER_S, SHOT_CLOCK_LATE_S};
 use crate::law::conduct::driving::FARTHEST_BACK_Y_M;
@@ -11,21 +11,22 @@ use crate::law::conduct::shooting::{
     SPOILT_WITHIN_M, WORTH_A_THOUGHT_POINTS,
 };
 use crate::math::{max, min, vec2};
-use crate::state::{Handling, Hold};
+use crate::state::{Handling, Hold, Progress};
 
-/// A shot from here, released as soon as he can; notes the space that it promises.
-pub(super) fn candidate(t: &Thought<'_>, hold: &mut Hold) -> Option<Weighed> {
+/// A shot from here, released as soon as he can, if he may take it; notes the space that it promises.
+pub(super) fn candidate(t: &Thought<'_>, hold: &mut Hold, progress: &Progress) -> Option<Weighed> {
     let until_release_s = if t.driving() || !hold.off_catch {
         t.view.given.setup.attackers.skill.gather_s
     } else {
         max(hold.ready_s - t.view.clock.now, LEAST_TO_RELEASE_S)
     };
     let shot = value::shot(t.view, t.view.me.slot, t.here, until_release_s, hold.off_catch);
-    if shot.points <= WORTH_A_THOUGHT_POINTS {
+    if shot.points <= WORTH_A_THOUGHT_POINTS || !taught::allowed(t, hold, progress, &shot) {
         return None;
     }
     hold.shot_space_m = shot.space_m;
-    let value_points = shot.points - penalties::early_shot(t, &shot);
+    let hasty = if t.untaught() { penalties::early_shot(t, &shot) } else { 0.0 };
+    let value_points = shot.points - hasty;
     Some(Weighed { action: Action::Shoot, value_points, chance: shot.chance })
 }
 

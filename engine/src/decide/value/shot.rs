@@ -41,7 +41,8 @@ pub fn shot(view: &View<'_>, shooter: Slot, at: Vec2, ahead_s: f32, off_catch: b
 /// from now on (after a reaction that is already running), m.
 pub fn space_ahead(view: &View<'_>, at: Vec2, ahead_s: f32) -> f32 {
     let body = &view.given.setup.defenders.body;
-    let running = max(ahead_s - REACTION_COUNTED_ON_S, 0.0);
+    let reacts_s = min(ahead_s, REACTION_COUNTED_ON_S);
+    let running = ahead_s - reacts_s;
     let glide_s = sprint::glide_s(body, running);
     let reach = sprint::after_glide_m(body, running, glide_s) * COMES_AT_SHOT_SHARE;
     let stop = view.given.setup.zone.closeout_stop_m;
@@ -56,7 +57,9 @@ pub fn space_ahead(view: &View<'_>, at: Vec2, ahead_s: f32) -> f32 {
         let coming = (at - from).dot(view.mind.velocity(slot)) / max(now, LEAST_DIRECTION_M);
         let coming = clamp(coming, SLOWEST_COMING_M_S, FASTEST_COMING_M_S);
         // Nobody runs into the shooter: he stops short.
-        let then = max(now - reach - coming * glide_s * SPEED_COUNTED_SHARE, min(now, stop));
+        // He goes on as he is going while he reacts, and for a while gets up speed from there.
+        let goes_on = coming * (reacts_s + glide_s * SPEED_COUNTED_SHARE);
+        let then = max(now - goes_on - reach, min(now, stop));
         least = min(least, then);
     }
     max(least, LEAST_SPACE_M)

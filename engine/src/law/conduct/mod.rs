@@ -19,5 +19,6 @@ pub mod post_defence;
 pub mod programs;
 pub mod shooting;
 pub mod spacing;
+pub mod taught;
 pub mod walking;
 pub mod zone_shape;

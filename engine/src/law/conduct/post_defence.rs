@@ -2,6 +2,8 @@
 
 /// An attacker nearer to the rim than this is played as a post, m. (assumed)
 pub const POST_WITHIN_M: f32 = 3.2;
+/// An attacker nearer to the ball's block than this is on it, m. (assumed)
+pub const ON_BLOCK_WITHIN_M: f32 = 1.2;
 /// Room between the torsos of a post and his defender, m: in touch. (assumed)
 pub const POST_TOUCH_ROOM_M: f32 = 0.05;
 /// Three-quarter stance: weight of the way from the post to the ball in where the defender stands. (assumed)

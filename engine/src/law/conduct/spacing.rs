@@ -71,9 +71,9 @@ pub const SAME_STEP_M2: f32 = 0.01;
 /// A post who posts up stands this far on the ball's side of his man, centre to centre, m. (assumed: bodies nearly
 /// touching)
 pub const POSTS_UP_BODY_M: f32 = 0.55;
-/// A post goes no farther than this from home to post up, and only while the ball is near enough to feed him, m.
-/// (assumed)
-pub const POSTS_UP_M: f32 = 1.8;
+/// A post goes no farther than this from his block to post up, and only while the ball is near enough to feed him, m.
+/// (assumed: a step)
+pub const POSTS_UP_M: f32 = 0.6;
 
 /// A corner with a team-mate within this distance is filled, m. (common practice, no source)
 pub const FILLED_M: f32 = 3.2;

@@ -3,6 +3,7 @@
 mod marks;
 mod place;
 mod positions;
+mod post;
 mod rows;
 mod rules;
 mod traps;
@@ -35,7 +36,7 @@ const OVERLOADS: [(&str, OverloadRule); 4] = [
 pub(crate) static ZONE: Table = Table::of(&[
     Part::Fields(&[positions::FIELD, marks::FIELD, rows::FIELD]),
     rules::FIELDS,
-    Part::Fields(&[traps::FIELD, traps::CALLED]),
+    Part::Fields(&[post::FIELD, traps::FIELD, traps::CALLED]),
 ]);
 
 /// A scenario's choice of a zone, and how it is played.
@@ -79,6 +80,7 @@ pub(crate) fn read(
     let weights = marks::weights(&root);
     let mut rows = rows::read(&root, &choice, (&positions, weights.is_some()), fit);
     let rules = Rules::read(&root, &choice, (&positions, fit), &mut rows);
+    let on_post = post::read(&root, (&positions, fit));
     let traps = traps::read(&root, &choice, (&positions, fit));
     let overload = choice.word("overload_rule", &OVERLOADS);
     let high_post = "high_post_on_ball";
@@ -104,6 +106,7 @@ pub(crate) fn read(
         helper: rules.helper,
         overload,
         high_post_named: high_post.is_some(),
+        on_post: on_post.map(|on| on.placed(&rows, &work, lines.sink_back)),
         post_stance: rows.post_stance,
     };
     (Zone::stated(|parameter| defence.number(parameter), shape), positions)

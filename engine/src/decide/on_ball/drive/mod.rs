@@ -14,14 +14,14 @@ use crate::law::conduct::driving::{
     POST_MOVE_LEAST_S, POST_MOVE_LONGEST_S, POST_MOVE_M, SPACE_AT_RIM_M, STOPPED_AFTER_S, STOPPED_AT_SHARE,
     STOPPED_COST_POINTS, WAY_OPEN_CHANCE,
 };
-use crate::setup::Moved;
+use crate::setup::{Lane, Moved};
 use crate::state::{Dribble, Handling, Hold, Signal, Way};
 use ways::{Route, blocked, goal, squarely};
 
-/// The drive by the best way that he has; notes that way.
-pub(super) fn candidate(t: &Thought<'_>, hold: &mut Hold) -> Option<Weighed> {
+/// The drive by the best way that he has, where a plan's lane or else the attack's habits let him; notes that way.
+pub(super) fn candidate(t: &Thought<'_>, hold: &mut Hold, lane: Option<Lane>) -> Option<Weighed> {
     let (route, through) = best_route(t, &hold.dribble);
-    if refused(t, hold, route, through) {
+    if refused(t, hold, route, lets_him(t, hold, lane, through)) {
         return None;
     }
     hold.dribble.way = route.way;
@@ -48,17 +48,27 @@ fn best_route(t: &Thought<'_>, dribble: &Dribble) -> (Route, f32) {
     (Route { way, corner: dribble.corner }, through)
 }
 
+/// Whether a plan's lane, or where there is none a habit, lets him start a drive from outside.
+fn lets_him(t: &Thought<'_>, hold: &Hold, lane: Option<Lane>, through: f32) -> bool {
+    let leave = &hold.leave;
+    let off_balance = t.view.clock.now - hold.rushed_s < OFF_BALANCE_S;
+    let open = through > WAY_OPEN_CHANCE;
+    match lane {
+        None => leave.drive || leave.blow_by && off_balance || leave.open_drive && open,
+        Some(Lane::Open) => leave.drive || open,
+        Some(Lane::FastCloseout) => off_balance,
+        Some(Lane::Any) => true,
+    }
+}
+
 /// Whether he does not think of a drive at all: he is too near or too far, nothing lets him, a post move has been
 /// stopped already, or a man stands in the way.
-fn refused(t: &Thought<'_>, hold: &Hold, route: Route, through: f32) -> bool {
+fn refused(t: &Thought<'_>, hold: &Hold, route: Route, let_go: bool) -> bool {
     let (view, here) = (t.view, t.here);
     let far = here.len();
     let in_post = far < POST_MOVE_M;
     let too_near = far <= LEAST_DRIVE_M && !view.given.setup.court.behind_board(here);
-    let leave = &hold.leave;
-    let blows_by = leave.blow_by && view.clock.now - hold.rushed_s < OFF_BALANCE_S;
-    let sees_way = leave.open_drive && through > WAY_OPEN_CHANCE;
-    let lets_him = leave.drive || blows_by || t.driving() || in_post || sees_way;
+    let lets_him = let_go || t.driving() || in_post;
     // Nobody starts a drive from outside into a man who already stands in the way.
     let walled = !t.driving() && !in_post && {
         let to = route.leads_to(view);

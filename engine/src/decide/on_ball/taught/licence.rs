@@ -1,0 +1,49 @@
+//! Who may shoot what, and when: the plan's shot rules.
+
+use super::super::candidate::Thought;
+use super::runs_down;
+use crate::decide::value::Prospect;
+use crate::law::counting::RIM_SHOT_WITHIN_M;
+use crate::law::floor::INSIDE_M;
+use crate::setup::{After, ShotRule, ShotSet};
+use crate::state::{Hold, Progress};
+
+/// Whether the plan lets him take a shot from here now: one of its rules fits, or the clock runs down. Without a plan any
+/// shot is allowed.
+pub(in super::super) fn allowed(t: &Thought<'_>, hold: &Hold, progress: &Progress, shot: &Prospect) -> bool {
+    let Some(plan) = &t.view.given.setup.attack.plan else { return true };
+    let me = t.view.me.slot.index();
+    let fits = |rule: &ShotRule| {
+        rule.who.has(me)
+            && rule.from.0 & kind(t) != 0
+            && shot.space_m >= rule.least_space_m
+            && shot.chance >= rule.least_chance
+            && (hold.off_catch || !rule.feet_set)
+            && done(rule.after, progress)
+    };
+    runs_down(t, plan) || plan.shots.iter().any(fits)
+}
+
+/// What kind of shot one from here is, a bit of [`ShotSet`].
+fn kind(t: &Thought<'_>) -> u8 {
+    let far = t.here.len();
+    if t.view.given.setup.court.is_three(t.here) {
+        ShotSet::THREE
+    } else if far < RIM_SHOT_WITHIN_M {
+        ShotSet::RIM
+    } else if far < INSIDE_M {
+        ShotSet::INSIDE
+    } else {
+        ShotSet::OUTSIDE
+    }
+}
+
+/// Whether the ball has done what a rule asks for.
+fn done(after: After, progress: &Progress) -> bool {
+    match after {
+        After::Always => true,
+        After::Inside => progress.inside,
+        After::Reversals(so_many) => progress.reversals >= so_many,
+        After::InsideOrReversal => progress.inside || progress.reversals > 0,
+    }
+}

@@ -1,0 +1,125 @@
+//! The plan at work: which looks the holder has had, which of them are on, and which he takes.
+//!
+//! He takes in one look after another, beginning while the ball flies to him; what he has not looked at he does not know
+//! to be open. A look is on where its condition holds as he believes, the pass is not hopeless, the shot is allowed, and
+//! it is worth no less than going on, less what the plan is ready to concede. On a drive, and late on the clock, he does
+//! what he believes to be worth most. [`licence`]: who may shoot what; [`receiver`]: whom a look finds.
+
+mod licence;
+mod receiver;
+
+use super::candidate::{Action, Thought, Weighed};
+use super::choose::{best, seems, weigh};
+use super::{Hands, dribble_at, drive, hold, shoot};
+use crate::law::conduct::taught::LOST_AFTER_S;
+use crate::setup::{Guarded, Lane, Look, LookOrder, PlaceSet, PlanChoice, Relative, State, TeamPlan};
+use crate::slots::GUARDS;
+use crate::state::Handling;
+
+pub(super) use licence::allowed;
+
+/// Fills the menu with what he has looked at, and says which of it he takes.
+pub(super) fn choose(t: &Thought<'_>, h: &mut Hands<'_>, plan: &TeamPlan) -> usize {
+    h.menu.count = 0;
+    if runs_down(t, plan) {
+        return late(t, h, plan);
+    }
+    let lost = t.held_s > plan.reset_after_s + LOST_AFTER_S;
+    let wait = hold::candidate(t, h.hold);
+    let (Handling::Hold, Some(wait), false) = (t.handling, wait, lost) else {
+        weigh(t, h, None);
+        return best(t, h.menu);
+    };
+    h.menu.add(wait);
+    let bar = seems(t, h.menu, &wait) - plan.concede_points;
+    if let Some(taken) = order(t, plan).and_then(|order| look_round(t, h, plan, order, bar)) {
+        return taken;
+    }
+    if t.held_s > plan.reset_after_s { reset(t, h).unwrap_or(0) } else { 0 }
+}
+
+/// The look order that fits him here.
+fn order<'p>(t: &Thought<'_>, plan: &'p TeamPlan) -> Option<&'p LookOrder> {
+    let place = State::place_of(&t.view.given.setup.zone.ball_places, t.here) as usize;
+    plan.looks.iter().find(|looks| looks.at.has(place) && looks.who.has(t.view.me.slot.index()))
+}
+
+/// Goes through the looks that he has had; the one that he takes, if one is on.
+fn look_round(
+    t: &Thought<'_>,
+    h: &mut Hands<'_>,
+    plan: &TeamPlan,
+    looks: &LookOrder,
+    bar: f32,
+) -> Option<usize> {
+    let had = ((t.view.clock.now - h.hold.looks_s) / plan.look_s) as usize;
+    let mut found: Option<(f32, usize)> = None;
+    for (nth, look) in looks.order.iter().enumerate() {
+        let skipped = h.hold.skips >> nth & 1 == 1;
+        // Whether he is open himself he knows as he catches it.
+        if skipped || nth >= had && *look != Look::Shoot {
+            continue;
+        }
+        let Some(option) = candidate(t, h, look) else { continue };
+        let index = h.menu.count;
+        h.menu.add(option);
+        let worth = seems(t, h.menu, &option);
+        if worth >= bar && found.is_none_or(|best| worth > best.0) {
+            found = Some((worth, index));
+            if plan.choose == PlanChoice::First {
+                break;
+            }
+        }
+    }
+    // Who takes the best of all has to have seen all.
+    let all_seen = plan.choose == PlanChoice::First || had >= looks.order.len();
+    let found = found.filter(|_| all_seen);
+    found.or_else(|| on_the_dribble(t, h, bar)).map(|(_, index)| index)
+}
+
+/// What a look finds, if anything.
+fn candidate(t: &Thought<'_>, h: &mut Hands<'_>, look: &Look) -> Option<Weighed> {
+    match *look {
+        Look::Shoot => shoot::candidate(t, h.hold, h.progress),
+        Look::Drive(lane) => drive::candidate(t, h.hold, Some(lane)),
+        Look::Pass { to, at, side, when } => receiver::best(t, h.menu, (to, at, side, when)),
+    }
+}
+
+/// A dribble at the other guard, where the attack's habits offer one.
+fn on_the_dribble(t: &Thought<'_>, h: &mut Hands<'_>, bar: f32) -> Option<(f32, usize)> {
+    let option = dribble_at::candidate(t, h.hold)?;
+    let index = h.menu.count;
+    h.menu.add(option);
+    let worth = seems(t, h.menu, &option);
+    (worth >= bar).then_some((worth, index))
+}
+
+/// The shot clock runs down, or the attack has lost its patience.
+fn runs_down(t: &Thought<'_>, plan: &TeamPlan) -> bool {
+    t.left_s <= plan.late.from_s || t.impatient()
+}
+
+/// The end of the clock: to those who are to have it, and who has it does what is worth most.
+fn late(t: &Thought<'_>, h: &mut Hands<'_>, plan: &TeamPlan) -> usize {
+    let his = plan.late.who.has(t.view.me.slot.index()) || t.left_s <= plan.late.shoot_from_s;
+    if t.handling == Handling::Hold && !his {
+        let anywhere = (plan.late.who, PlaceSet::ALL, Relative::Any, Guarded::Any);
+        if let Some(option) = receiver::best(t, h.menu, anywhere) {
+            h.menu.add(option);
+            return 0;
+        }
+    }
+    weigh(t, h, Some(Lane::Any));
+    best(t, h.menu)
+}
+
+/// Nothing is on: to the guard to whom the pass is worth most.
+fn reset(t: &Thought<'_>, h: &mut Hands<'_>) -> Option<usize> {
+    let guards = crate::setup::RoleSet(GUARDS.into_iter().fold(0, |all, guard| all | 1 << guard.index()));
+    let option = receiver::best(t, h.menu, (guards, PlaceSet::ALL, Relative::Any, Guarded::Any))?;
+    debug_assert!(matches!(option.action, Action::Pass(..)), "a reset is a pass");
+    let index = h.menu.count;
+    h.menu.add(option);
+    Some(index)
+}

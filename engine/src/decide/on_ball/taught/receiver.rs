@@ -1,0 +1,80 @@
+//! Whom a look at team-mates finds.
+
+use super::super::candidate::{Action, Thought, Weighed};
+use super::super::choose::seems;
+use super::super::pass;
+use crate::decide::nearest_defender;
+use crate::law::conduct::taught::{
+    HIS_MAN_WITHIN_M, LEAST_CHANCE_INSIDE, LEAST_CHANCE_LOB, LEAST_CHANCE_OUTSIDE, NEITHER_SIDE_M,
+    ON_HIS_HIP_COS,
+};
+use crate::law::floor::INSIDE_M;
+use crate::math::Vec2;
+use crate::setup::{Guarded, PassKind, PlaceSet, Relative, RoleSet, State};
+use crate::slots::{ATTACK, Slot};
+use crate::state::Menu;
+
+/// The best pass to one of these roles, at one of these places, on this side, guarded like this, that is not hopeless.
+pub(super) fn best(
+    t: &Thought<'_>,
+    menu: &Menu,
+    (to, at, side, when): (RoleSet, PlaceSet, Relative, Guarded),
+) -> Option<Weighed> {
+    let mut best: Option<(f32, Weighed)> = None;
+    for mate in ATTACK {
+        let meant = mate != t.view.me.slot && to.has(mate.index()) && stands(t, mate, at, side, when);
+        if !meant {
+            continue;
+        }
+        let Some(option) = pass::candidate(t, mate) else { continue };
+        let worth = seems(t, menu, &option);
+        if has_a_chance(t, &option, mate) && best.is_none_or(|found| worth > found.0) {
+            best = Some((worth, option));
+        }
+    }
+    best.map(|(_, option)| option)
+}
+
+/// Whether a team-mate stands where the look goes, and his man as it asks.
+fn stands(t: &Thought<'_>, mate: Slot, at: PlaceSet, side: Relative, when: Guarded) -> bool {
+    let there = t.view.mind.at(mate);
+    let place = State::place_of(&t.view.given.setup.zone.ball_places, there) as usize;
+    at.has(place) && on_side(t.here, there, side) && guarded(t, there, when)
+}
+
+/// Whether a place is on this side as compared with the ball's; a ball in the middle is on neither.
+fn on_side(ball: Vec2, there: Vec2, side: Relative) -> bool {
+    let middle = ball.x.abs() < NEITHER_SIDE_M;
+    match side {
+        Relative::Any => true,
+        _ if middle => true,
+        Relative::Same => there.x * ball.x >= 0.0,
+        Relative::Other => there.x * ball.x < 0.0,
+    }
+}
+
+/// Whether the man of a receiver at `there` stands as a look asks.
+fn guarded(t: &Thought<'_>, there: Vec2, when: Guarded) -> bool {
+    if when == Guarded::Any {
+        return true;
+    }
+    let (man, off) = nearest_defender(t.view.mind, there);
+    if off > HIS_MAN_WITHIN_M {
+        return true;
+    }
+    let (to_ball, to_man) = (t.here - there, t.view.mind.at(man) - there);
+    when == Guarded::OnHisBack && to_man.dot(to_ball) < ON_HIS_HIP_COS * to_ball.len() * off
+}
+
+/// Whether a pass is not hopeless.
+fn has_a_chance(t: &Thought<'_>, option: &Weighed, mate: Slot) -> bool {
+    let Action::Pass(_, kind) = option.action else { return false };
+    let least = if kind == PassKind::Lob {
+        LEAST_CHANCE_LOB
+    } else if t.view.mind.at(mate).len() < INSIDE_M {
+        LEAST_CHANCE_INSIDE
+    } else {
+        LEAST_CHANCE_OUTSIDE
+    };
+    option.chance >= least
+}

@@ -1,0 +1,58 @@
+"use strict";
+// A reel's numbers, frame by frame. Every number shown comes from the reel as the program wrote it.
+
+const BALL = 10;
+const byId = (id) => document.getElementById(id);
+const metres = (cm, digits = 1) => (cm / 100).toFixed(digits);
+const attacks = (player) => player < 5;
+
+/** A track: the first number, then differences. */
+function track(steps) {
+  let sum = 0;
+  return Int32Array.from(steps, (step) => (sum += step));
+}
+
+/** Runs `[first frame, value]` as a value for every one of `count` frames. */
+function spread(runs, count) {
+  const values = new Int32Array(count);
+  runs.forEach(([first, value], n) => values.fill(value, first, n + 1 < runs.length ? runs[n + 1][0] : count));
+  return values;
+}
+
+/** Everything of a reel by frame. */
+function unpack(reel) {
+  const perFrame = (runs) => spread(runs, reel.frames);
+  const samples = Math.ceil(reel.frames / reel.views.every);
+  return {
+    reel,
+    last: reel.frames - 1,
+    second: Math.round(1 / reel.step_s),
+    name: (player) => reel.players[player].name,
+    x: reel.x.map(track),
+    y: reel.y.map(track),
+    face: reel.face.map(track),
+    ballHeight: track(reel.ball_height),
+    holder: perFrame(reel.holder),
+    braced: reel.braced.map(perFrame),
+    look: { space: track(reel.look.space), nearest: perFrame(reel.look.nearest), state: perFrame(reel.look.state) },
+    lanes: reel.lanes.map((lane) => ({
+      clear: track(lane.clear), nearest: perFrame(lane.nearest), state: perFrame(lane.state), chance: perFrame(lane.chance),
+    })),
+    stress: {
+      late: perFrame(reel.stress.late), lateFor: perFrame(reel.stress.late_for),
+      gap: track(reel.stress.line_gap), seam: track(reel.stress.widest_seam),
+    },
+    views: reel.views.of.map((view) => ({
+      gaze: track(view.gaze), x: view.x.map(track), y: view.y.map(track), asOf: view.as_of.map(track),
+      lost: spread(view.lost, samples), seesBall: spread(view.sees_ball, samples),
+    })),
+    guards: reel.guards.map(perFrame),
+    onBall: perFrame(reel.on_ball),
+    shotClock: reel.shot_clock ? track(reel.shot_clock) : null,
+    flightAt: (i) => reel.flights.find((f) => f.first <= i && i <= f.last),
+    /** The shot that leaves the hands in this frame. */
+    shotAt: (i) => reel.shots.find((shot) => shot.frame === i),
+  };
+}
+
+const reelOf = (id) => unpack(JSON.parse(byId(id).textContent));
