@@ -28,5 +28,6 @@ mod steps; // the eight stages, in order, with no conflict left to chance
 mod support; // matchups, a runner on all cores, the command line as a function, source files
 mod tidy; // dependencies, file lengths, paths in the documents, every data file plays
 mod trade; // what coaches know of zones comes out of the model, of itself
+mod verdict; // terminal, report, sheet and cards claim the same, and advise nobody to run what he meets
 mod vocabulary; // the words of routes and options do what they say
 mod worth; // continuation values are computed, and follow players and clock

@@ -3,7 +3,7 @@
 //!
 //! What it has caught: nothing yet.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
 use std::sync::LazyLock;
@@ -339,6 +339,54 @@ fn what_pictures_add_up_has_files_of_its_own() {
 }
 
 #[test]
+fn the_grid_of_answers_shows_what_the_table_claims() {
+    let page = text("report.html");
+    let grid =
+        page.split_once("id=\"answers-grid\"").expect("a grid").1.split_once("</table>").expect("its end").0;
+    let answers = rows("answers.csv");
+    for variant in rows("comparison.csv").iter().map(|row| &row["variant"]) {
+        let line = grid.split("<tr>").find(|line| line.contains(&format!(">{variant}</th>"))).expect("a row");
+        let own = answers.iter().filter(|row| row["variant"] == *variant);
+        let claimed = |key: &str, word: &str| own.clone().filter(|row| row[key] == word).count();
+        let signs = |sign: &str| line.matches(sign).count();
+        assert_eq!(
+            (signs("\u{25cf}"), signs("\u{25cb}")),
+            (claimed("stands", "ahead"), claimed("stands", "behind"))
+        );
+        assert_eq!(
+            (signs("\u{25b2}"), signs("\u{25bc}")),
+            (claimed("verdict", "gains"), claimed("verdict", "loses"))
+        );
+        let cells = if variant == "hold-wing" { 0 } else { 6 };
+        assert_eq!(signs("\u{25cf}") + signs("\u{25cb}") + signs("\u{b7}"), cells, "{variant}: {line}");
+    }
+}
+
+#[test]
+fn every_column_of_every_file_is_explained() {
+    let told = zoneprobe(&["keys", "columns"]);
+    assert_eq!(told.exit, Exit::Done, "{}", told.err);
+    for name in FILES.keys().filter(|name| name.ends_with(".csv")) {
+        let part = told.out.split("\n## ").find(|part| part.starts_with(&format!("{name}: ")));
+        let part = part.unwrap_or_else(|| panic!("{name} is not explained"));
+        let explained = |column: &str| part.contains(&format!("`{column}`"));
+        let header = text(name).lines().next().expect("a header");
+        for column in header.split(',') {
+            let own = column.trim_end_matches("_low").trim_end_matches("_high");
+            let is_end = name == "comparison.csv" && explained(own);
+            assert!(explained(column) || is_end, "{name}: {column}");
+        }
+        // What is explained is there.
+        for line in part.lines().filter(|line| line.starts_with("| `")) {
+            let cell = line.split(" | ").next().unwrap_or_default();
+            for column in cell.split('`').skip(1).step_by(2) {
+                assert!(header.split(',').any(|own| own == column), "{name} has no {column}");
+            }
+        }
+    }
+}
+
+#[test]
 fn the_page_is_whole_in_itself() {
     let page = text("report.html");
     assert!(page.len() < LARGEST_BYTES, "{} bytes", page.len());
@@ -349,17 +397,19 @@ fn the_page_is_whole_in_itself() {
     assert!(page.contains("default-src 'none'") || page.contains("default-src &#39;none&#39;"));
     // One script, and the films, which are text until a button asks for one.
     let films = page.matches("<script type=\"application/json\"").count();
+    let films_of = rows("films.csv").iter().map(|row| row["variant"].clone()).collect::<BTreeSet<_>>();
+    assert!(
+        films_of.contains(&rows("best_by_net.csv")[0]["variant"]),
+        "the best by net points is filmed, too"
+    );
+    assert!((3..=4).contains(&films_of.len()), "{films_of:?}");
     let beside = page.matches("data-film=\"beside-").count();
     assert_eq!(
         (page.matches("<script").count(), films),
-        (13, 12),
-        "three films of each of three leaders, and beside"
+        (films + 1, 3 * films_of.len() + 3),
+        "three films of each leader, and the best one's beside the baseline"
     );
-    assert_eq!(
-        (page.matches("data-film=\"film-").count(), beside),
-        (9, 3),
-        "the best one's beside the baseline"
-    );
+    assert_eq!((page.matches("data-film=\"film-").count(), beside), (3 * films_of.len(), 3));
     for href in page.split("href=\"").skip(1).filter_map(|rest| rest.split('"').next()) {
         match href.strip_prefix('#') {
             Some(id) => assert!(page.contains(&format!("id=\"{id}\"")), "{href} leads nowhere"),
@@ -369,7 +419,7 @@ fn the_page_is_whole_in_itself() {
     assert!(page.contains(&NOTE.replace('\'', "&#39;")) || page.contains(NOTE), "the usual note is missing");
     let manifest: serde_json::Value =
         serde_json::from_str(text("manifest.json")).expect("a manifest is JSON");
-    let listed: std::collections::BTreeSet<&str> =
+    let listed: BTreeSet<&str> =
         manifest["files"].as_array().expect("a list").iter().filter_map(|name| name.as_str()).collect();
     assert!(
         listed.iter().copied().eq(FILES.keys().map(String::as_str)),

@@ -154,7 +154,7 @@ pub struct Told {
 pub fn zoneprobe(args: &[&str]) -> Told {
     let (mut out, mut err) = (Vec::new(), Vec::new());
     let args = std::iter::once("zoneprobe").chain(args.iter().copied()).map(OsString::from);
-    let exit = app::run(args, &mut Console { out: &mut out, err: &mut err, colour: false });
+    let exit = app::run(args, &mut Console { out: &mut out, err: &mut err, colour: false, width: 100 });
     let text = |bytes| String::from_utf8(bytes).expect("output is UTF-8");
     Told { exit, out: text(out), err: text(err) }
 }

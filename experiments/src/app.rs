@@ -65,7 +65,7 @@ mod tests {
     fn outcome(args: &[&str]) -> (Exit, String, String) {
         let (mut out, mut err) = (Vec::new(), Vec::new());
         let args = std::iter::once("zoneprobe").chain(args.iter().copied()).map(OsString::from);
-        let exit = run(args, &mut Console { out: &mut out, err: &mut err, colour: false });
+        let exit = run(args, &mut Console { out: &mut out, err: &mut err, colour: false, width: 100 });
         (exit, String::from_utf8(out).unwrap(), String::from_utf8(err).unwrap())
     }
 
@@ -127,7 +127,7 @@ mod tests {
             }
         }
         let mut err = Vec::new();
-        let mut console = Console { out: &mut Closed, err: &mut err, colour: false };
+        let mut console = Console { out: &mut Closed, err: &mut err, colour: false, width: 100 };
         assert_eq!(run(["zoneprobe", "catalog"].map(OsString::from), &mut console), Exit::Done);
         assert_eq!(err, b"");
     }
@@ -144,7 +144,7 @@ mod tests {
             }
         }
         let mut err = Vec::new();
-        let mut console = Console { out: &mut Broken, err: &mut err, colour: false };
+        let mut console = Console { out: &mut Broken, err: &mut err, colour: false, width: 100 };
         assert_eq!(run(["zoneprobe", "catalog"].map(OsString::from), &mut console), Exit::Failed);
         let err = String::from_utf8(err).unwrap();
         assert!(err.contains("the stream is broken") && err.contains("Please report it"), "{err}");

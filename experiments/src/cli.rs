@@ -17,6 +17,8 @@ use crate::sheet::Paper;
 
 use typed::{Args, Command, FilmFlags, Manners};
 
+pub use typed::COLUMNS;
+
 pub use manual::{manual, manuals};
 pub use shells::completions;
 

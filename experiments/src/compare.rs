@@ -10,6 +10,7 @@ use crate::stats::{
     Against, Better, Difference, Interval, Simultaneous, Totals, chance_of_being_best, holm, leaders,
     possessions_needed, simultaneous,
 };
+use crate::verdict::Differ;
 
 /// Chance, wanted of a longer run, that it separates two variants.
 const POWER: f64 = 0.8;
@@ -23,6 +24,8 @@ pub struct Question {
     pub variants: Vec<String>,
     /// What differs between them, as people call it: `route`, `attack`; its plural has an s.
     pub noun: &'static str,
+    /// Whether that is chosen or met.
+    pub differ: Differ,
     /// Place of the baseline among them.
     pub baseline: usize,
     /// The ranking column.
@@ -213,6 +216,15 @@ pub(crate) mod tests {
 
     /// A comparison of made-up records.
     pub(crate) fn sample(variants: &[&str], possessions: u64, rank_by: &str) -> Comparison {
+        sampled(variants, possessions, [rank_by]).remove(0)
+    }
+
+    /// The same records compared by each of some columns.
+    pub(crate) fn sampled<const N: usize>(
+        variants: &[&str],
+        possessions: u64,
+        columns: [&str; N],
+    ) -> Vec<Comparison> {
         let ratios = ratios();
         let variants: Vec<String> = variants.iter().map(ToString::to_string).collect();
         let plan = Plan {
@@ -223,10 +235,14 @@ pub(crate) mod tests {
             ratios: &ratios,
         };
         let played = run(&plan, &Stub::new(1), &Unwatched).unwrap();
-        let rank_by = Column::named(rank_by).unwrap();
-        let question =
-            Question { text: "Which is best?".into(), variants, noun: "route", baseline: 0, rank_by };
-        Comparison::new(question, &played.totals)
+        let (text, noun, differ) = (String::from("Which is best?"), "route", Differ::Choices);
+        let by = |column: &&str| {
+            let rank_by = Column::named(column).unwrap();
+            let (text, variants) = (text.clone(), variants.clone());
+            let question = Question { text, variants, noun, differ, baseline: 0, rank_by };
+            Comparison::new(question, &played.totals)
+        };
+        columns.iter().map(by).collect()
     }
 
     #[test]

@@ -13,13 +13,20 @@ pub struct Console<'a> {
     pub err: &'a mut dyn Write,
     /// Whether the second stream is a terminal that wants colour.
     pub colour: bool,
+    /// Columns of the terminal that results go to, or how wide they are elsewhere.
+    pub width: usize,
 }
+
+/// How wide results are that go to no terminal.
+const WIDTH: usize = 100;
 
 impl Console<'_> {
     /// Runs `work` with the process's own streams, coloured as the terminal and the environment want it.
     pub fn of_process<T>(work: impl FnOnce(&mut Console) -> T) -> T {
         let colour = wants_colour(io::stderr().is_terminal(), |name| std::env::var_os(name));
-        work(&mut Console { out: &mut io::stdout().lock(), err: &mut io::stderr(), colour })
+        let width =
+            terminal_size::terminal_size_of(io::stdout()).map_or(WIDTH, |(columns, _)| columns.0.into());
+        work(&mut Console { out: &mut io::stdout().lock(), err: &mut io::stderr(), colour, width })
     }
 
     /// Prints a result to be read. What came from outside is shown and not obeyed.
@@ -60,7 +67,7 @@ mod tests {
     #[test]
     fn what_came_from_outside_is_shown_and_not_obeyed() {
         let (mut out, mut err) = (Vec::new(), Vec::new());
-        let mut console = Console { out: &mut out, err: &mut err, colour: true };
+        let mut console = Console { out: &mut out, err: &mut err, colour: true, width: 100 };
         let text = "a\u{1b}[31m\u{7}\tb\r\nc\rd\u{202e}\n";
         console.print(text).unwrap();
         console.say(text);

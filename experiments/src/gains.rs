@@ -128,7 +128,7 @@ mod tests {
         );
         let by = Interval { estimate: 0.05, low: 0.0001, high: 0.0999 };
         let near = Claimed { variant: "low".into(), gain: Some(Said { good: true, by }), lead: None };
-        assert!(super::told(net, "x", &[near]).starts_with("gains here: low +1.0 (+0.0 to +2.0);"));
+        assert!(super::told(net, "x", &[near]).starts_with("gains here: low +1.000 (+0.002 to +1.998);"));
         assert_eq!(counted(net), format!("{} in 20", net.words));
     }
 }

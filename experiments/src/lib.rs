@@ -29,6 +29,7 @@ pub mod sheet;
 mod shell;
 pub mod stats;
 mod stop;
+pub mod verdict;
 pub mod wording;
 mod worth;
 pub mod wrapping;

@@ -1,11 +1,13 @@
-//! The answer in plain English: what is best and by how much, what it costs, what is too close to call.
+//! The answer in plain English: the verdict, then how far the leaders are from the one compared with, what they cost, and
+//! what is too close to call.
 //!
-//! Nothing is computed here; every number is one of the comparison's.
+//! Nothing is computed here; every number is one of the comparison's or of the verdict's.
 
 use crate::columns::Column;
 use crate::compare::{Claims, Comparison, Contrasted};
 use crate::stats::{Interval, LARGEST_POSSESSIONS};
-use crate::wording::{about, any_of, capital, figure, gap, grouped, listed, listed_gap};
+use crate::verdict::{Differ, Verdict};
+use crate::wording::{about, gap, grouped, listed, listed_gap};
 
 /// What the winner may cost, or bring beside the ranking column.
 const COSTS: [&str; 4] = ["turnover_rate", "break_points", "offensive_rebounds", "expected_net_points"];
@@ -13,63 +15,71 @@ const COSTS: [&str; 4] = ["turnover_rate", "break_points", "offensive_rebounds",
 /// Chances of being best below this are not worth a word.
 const WORTH_SAYING: f64 = 0.02;
 
-/// Variants that one sentence names, at most.
-const MOST_NAMED: usize = 4;
-
-/// The answer, a paragraph an entry.
-pub fn sentences(comparison: &Comparison) -> Vec<String> {
-    let mut all = vec![best(comparison)];
-    all.extend(cost(comparison));
-    if let Some(claims) = &comparison.claims {
-        all.push(if claims.is_settled() { settled(comparison) } else { unsettled(comparison, claims) });
-        all.push(chances(comparison, claims));
-        all.push(format!(
-            "{} is judged on its own try-out: the possessions that put it first also measure its lead, which may \
-             look a little larger than it is. A run with another --seed judges it afresh.",
-            comparison.question.variants[comparison.leader()]
-        ));
+/// The answer, a paragraph an entry: first what is claimed.
+pub fn sentences(comparison: &Comparison, verdict: &Verdict) -> Vec<String> {
+    let mut all = verdict.claims();
+    let column = comparison.question.rank_by;
+    if comparison.figure(comparison.leader(), column).is_none() {
+        all.insert(
+            0,
+            format!("There is nothing to rank by: no possession gave a figure for {}.", column.words),
+        );
+    }
+    // Of what is met, not chosen, no one is advised, so none is priced.
+    if verdict.differ == Differ::Choices {
+        all.extend(verdict.runs());
+        all.extend(against(comparison));
+        all.extend(leaders(comparison, verdict).into_iter().filter_map(|v| cost(comparison, v)));
+        if let Some(claims) = &comparison.claims {
+            all.push(if claims.is_settled() { settled(comparison) } else { unsettled(comparison, claims) });
+            all.push(chances(comparison, claims));
+            all.push(format!(
+                "{} is judged on its own try-out: the possessions that put it first also measure its lead, which may \
+                 look a little larger than it is. A run with another --seed judges it afresh.",
+                comparison.question.variants[comparison.leader()]
+            ));
+        }
     }
     all.extend(faults(comparison));
     all
 }
 
-/// The leader, and how far it is from the baseline.
-fn best(comparison: &Comparison) -> String {
+/// The leaders of a verdict by their places in the plan.
+fn leaders(comparison: &Comparison, verdict: &Verdict) -> Vec<usize> {
+    let place = |name: &&str| comparison.question.variants.iter().position(|own| own == name);
+    verdict.leaders().iter().filter_map(place).collect()
+}
+
+/// How far the leader is from the baseline.
+fn against(comparison: &Comparison) -> Option<String> {
     let question = &comparison.question;
     let (column, leader, baseline) = (question.rank_by, comparison.leader(), question.baseline);
     let name = &question.variants[leader];
-    let Some(measured) = comparison.figure(leader, column) else {
-        return format!("There is nothing to rank by: no possession gave a figure for {}.", column.words);
-    };
-    let measured = format!("{name}, {}.", figure(column, &measured));
-    if question.variants.len() == 1 {
-        return format!("{}: {measured}", capital(column.words));
+    if question.variants.len() == 1 || comparison.figure(leader, column).is_none() {
+        return None;
     }
-    let head = format!("Best by {}: {measured}", column.words);
     if leader == baseline {
-        return format!(
-            "{head} It is the one we compare with, and no other {} came out ahead of it.",
+        return Some(format!(
+            "{name} is the one we compare with, and no other {} came out ahead of it.",
             question.noun
-        );
+        ));
     }
-    let Some(contrast) = comparison.contrast(leader, baseline, column) else { return head };
+    let contrast = comparison.contrast(leader, baseline, column)?;
     let (against, ahead) = (&question.variants[baseline], lead(comparison, baseline, contrast));
     let doubt = if ahead.contains(0.0) { ", which could be luck" } else { "" };
-    format!("{head} Against {against}, the one we compare with: {}{doubt}.", gap(column, &ahead))
+    Some(format!("{name} against {against}, the one we compare with: {}{doubt}.", gap(column, &ahead)))
 }
 
-/// What else changes with the winner, against the baseline.
-fn cost(comparison: &Comparison) -> Option<String> {
+/// What else changes with a leader, against the baseline.
+fn cost(comparison: &Comparison, leader: usize) -> Option<String> {
     let question = &comparison.question;
     let columns: Vec<&Column> = COSTS
         .iter()
         .filter(|key| **key != question.rank_by.key)
         .filter_map(|key| Column::named(key))
         .collect();
-    let contrasts: Vec<&Contrasted> = columns
-        .iter()
-        .filter_map(|column| comparison.contrast(comparison.leader(), question.baseline, column))
-        .collect();
+    let contrasts: Vec<&Contrasted> =
+        columns.iter().filter_map(|column| comparison.contrast(leader, question.baseline, column)).collect();
     if contrasts.is_empty() {
         return None;
     }
@@ -84,71 +94,50 @@ fn cost(comparison: &Comparison) -> Option<String> {
         let told: Vec<&str> = unclear.iter().map(|c| c.column.words).collect();
         parts.push(format!("no clear change in {}", listed(&told)));
     }
-    let against = &question.variants[question.baseline];
+    let (name, against) = (&question.variants[leader], &question.variants[question.baseline]);
     Some(format!(
-        "What it costs, or adds, against {against} (each interval by itself): {}.",
+        "What {name} costs, or adds, against {against} (each interval by itself): {}.",
         parts.join("; ")
     ))
 }
 
+/// How sure the first place is where it is clear.
 fn settled(comparison: &Comparison) -> String {
     let (column, second) = (comparison.question.rank_by, comparison.order[1]);
-    let name = &comparison.question.variants[comparison.leader()];
     // Against the baseline it has been told already.
     let others = (second != comparison.question.baseline).then_some(second);
-    let lead =
-        others.and_then(|second| comparison.contrast(second, comparison.leader(), column)).map(|contrast| {
-            let ahead = together(contrast).turned();
-            format!(": against the second, {}, {}", comparison.question.variants[second], gap(column, &ahead))
-        });
-    format!(
-        "Clearly best: {name} is ahead of every other {}{}. That is safe for all comparisons at once.",
-        comparison.question.noun,
-        lead.unwrap_or_default()
-    )
+    let lead = others.and_then(|second| {
+        let ahead = together(comparison.contrast(second, comparison.leader(), column)?).turned();
+        Some(format!(
+            " Against the second, {}: {}.",
+            comparison.question.variants[second],
+            gap(column, &ahead)
+        ))
+    });
+    format!("That the first is clearly best is safe for all comparisons at once.{}", lead.unwrap_or_default())
 }
 
+/// What it would take to settle the first place.
 fn unsettled(comparison: &Comparison, claims: &Claims) -> String {
     let question = &comparison.question;
-    let others: Vec<&str> = comparison.order[1..]
-        .iter()
-        .filter(|v| claims.leaders.contains(v))
-        .map(|&v| question.variants[v].as_str())
-        .collect();
-    let head = format!(
-        "Too close to call: by {}, {} is not clearly better than {}.",
-        question.rank_by.words,
-        question.variants[comparison.leader()],
-        any_of(&few(&others))
-    );
     let (first, second) = (&question.variants[comparison.order[0]], &question.variants[comparison.order[1]]);
     match claims.possessions_needed {
-        None => format!("{head} {first} and {second} came out equal; more possessions may not part them."),
+        None => format!("{first} and {second} came out equal; more possessions may not part them."),
         Some(needed) if needed > LARGEST_POSSESSIONS => {
-            format!("{head} The gap between {first} and {second} is too small for any run to settle.")
+            format!("The gap between {first} and {second} is too small for any run to settle.")
         }
         Some(needed) if needed > comparison.possessions => format!(
-            "{head} If the gap between {first} and {second} is what it seems, about {} possessions for each \
-             {} would settle it; this run had {}.",
+            "If the gap between {first} and {second} is what it seems, about {} possessions for each {} would settle \
+             it; this run had {}.",
             about(needed),
             question.noun,
             grouped(comparison.possessions)
         ),
         // The first two are apart; a later one, whose difference varies more, is not.
         Some(_) => {
-            format!("{head} More possessions than this run's {} are needed.", grouped(comparison.possessions))
+            format!("More possessions than this run's {} are needed.", grouped(comparison.possessions))
         }
     }
-}
-
-/// The names, or the first of them and how many more where a sentence could not hold all.
-fn few(names: &[&str]) -> Vec<String> {
-    let shown = if names.len() > MOST_NAMED { MOST_NAMED - 1 } else { names.len() };
-    let mut told: Vec<String> = names[..shown].iter().map(ToString::to_string).collect();
-    if shown < names.len() {
-        told.push(format!("{} more", names.len() - shown));
-    }
-    told
 }
 
 fn chances(comparison: &Comparison, claims: &Claims) -> String {
@@ -193,54 +182,68 @@ fn lead(comparison: &Comparison, baseline: usize, contrast: &Contrasted) -> Inte
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::compare::tests::sample;
+    use crate::verdict::tests::judged;
 
-    fn told(comparison: &Comparison) -> String {
-        sentences(comparison).join("\n")
+    fn told(variants: &[&str], possessions: u64, rank_by: &str) -> String {
+        let (comparison, verdict) = judged(variants, possessions, rank_by);
+        sentences(&comparison, &verdict).join("\n")
     }
 
     #[test]
     fn a_settled_question_reads_so() {
-        let text = told(&sample(&["hold-wing", "seam-cross", "seam-sit"], 4000, "expected_net_points"));
+        let text = told(&["hold-wing", "seam-cross", "seam-sit"], 4000, "expected_net_points");
         assert_eq!(text, SETTLED, "\n{text}");
     }
 
     #[test]
-    fn an_unsettled_question_reads_so() {
-        let text = told(&sample(&["hold-wing", "seam-cross", "seam-sit"], 300, "turnover_rate"));
+    fn an_unsettled_question_whose_leaders_are_two_reads_so() {
+        let text = told(&["hold-wing", "seam-cross", "seam-sit"], 300, "turnover_rate");
         assert_eq!(text, UNSETTLED, "\n{text}");
     }
 
     #[test]
     fn equal_variants_and_empty_columns_are_not_dressed_up() {
-        let equal = told(&sample(&["a", "b"], 50, "drives"));
+        let equal = told(&["a", "b"], 50, "drives");
         assert!(
-            equal.contains("It is the one we compare with, and no other route came out ahead of it."),
+            equal.contains("a is the one we compare with, and no other route came out ahead of it."),
             "{equal}"
         );
         assert!(equal.contains("a and b came out equal"), "{equal}");
-        let empty = told(&sample(&["a", "b"], 50, "lob_completion"));
-        assert_eq!(empty, "There is nothing to rank by: no possession gave a figure for lobs caught.");
-        let alone = told(&sample(&["as-given"], 50, "expected_net_points"));
+        let empty = told(&["a", "b"], 50, "lob_completion");
+        assert!(
+            empty.starts_with("There is nothing to rank by: no possession gave a figure for lobs caught."),
+            "{empty}"
+        );
+        let alone = told(&["as-given"], 50, "expected_net_points");
         assert!(alone.starts_with("Expected net points: as-given, 1"), "{alone}");
         assert_eq!(alone.lines().count(), 1);
     }
 
     const SETTLED: &str = "\
-Best by expected net points: seam-sit, 19.4 in 20 possessions (95 % interval 19.3 to 19.4). Against hold-wing, the \
-one we compare with: 0.40 more expected net points in 20 possessions (0.38 to 0.43).
-What it costs, or adds, against hold-wing (each interval by itself): in 20 possessions 2.8 more offensive rebounds (2.4 to 3.1); no clear change in \
-turnovers and points conceded on the break.
-Clearly best: seam-sit is ahead of every other route: against the second, seam-cross, 0.19 more expected net points \
-in 20 possessions (0.16 to 0.22). That is safe for all comparisons at once.
+Best by expected net points: seam-sit, 19.4 in 20 possessions (95 % interval 19.3 to 19.4). Clearly best: ahead of every \
+other route.
+Run seam-sit.
+seam-sit against hold-wing, the one we compare with: 0.40 more expected net points in 20 possessions (0.38 to 0.43).
+What seam-sit costs, or adds, against hold-wing (each interval by itself): in 20 possessions 2.8 more offensive rebounds \
+(2.4 to 3.1); no clear change in turnovers and points conceded on the break.
+That the first is clearly best is safe for all comparisons at once. Against the second, seam-cross: 0.19 more expected net \
+points in 20 possessions (0.16 to 0.22).
 Chance of being the best of these: seam-sit 100 %.
 seam-sit is judged on its own try-out: the possessions that put it first also measure its lead, which may look a little \
 larger than it is. A run with another --seed judges it afresh.";
     const UNSETTLED: &str = "\
-Best by turnovers: hold-wing, 1.9 in 20 possessions (95 % interval 1.3 to 2.6). It is the one we compare with, and no \
-other route came out ahead of it.
-Too close to call: by turnovers, hold-wing is not clearly better than seam-sit or seam-cross. If the gap between hold-wing and \
-seam-sit is what it seems, about 41,000 possessions for each route would settle it; this run had 300.
+Best by turnovers: hold-wing, 1.9 in 20 possessions (95 % interval 1.3 to 2.6). Too close to call against seam-sit or \
+seam-cross.
+Best by expected net points: seam-sit, 19.4 in 20 possessions (95 % interval 19.2 to 19.5). Clearly best: ahead of every \
+other route.
+The gap: seam-sit against hold-wing has 0.1 more turnovers in 20 possessions (-1.0 to 1.3), which could be luck; 0.44 more \
+expected net points in 20 possessions (0.32 to 0.56).
+Run seam-sit: by turnovers it is not clearly behind.
+hold-wing is the one we compare with, and no other route came out ahead of it.
+What seam-sit costs, or adds, against hold-wing (each interval by itself): in 20 possessions 0.27 more points conceded on \
+the break (0.01 to 0.53), 3.1 more offensive rebounds (1.9 to 4.3) and 0.44 more expected net points (0.34 to 0.54).
+If the gap between hold-wing and seam-sit is what it seems, about 41,000 possessions for each route would settle it; this \
+run had 300.
 Chance of being the best of these: hold-wing 54 %, seam-sit 34 % and seam-cross 12 %.
 hold-wing is judged on its own try-out: the possessions that put it first also measure its lead, which may look a little \
 larger than it is. A run with another --seed judges it afresh.";

@@ -1,7 +1,7 @@
 //! Numbers and kinds as a coach says them.
 
 use engine::setup::{PassKind, ProgramKind};
-use scenarios::shown_lines;
+use scenarios::{likeness, shown_lines};
 
 use crate::columns::{Column, Told};
 use crate::stats::Interval;
@@ -11,7 +11,7 @@ const TWENTY: f64 = 20.0;
 
 /// A figure with its interval: `8.2 in 20 possessions (95 % interval 7.9 to 8.5)`.
 pub fn figure(column: &Column, figure: &Interval) -> String {
-    let style = Style::of(column, largest(figure));
+    let style = Style::of(column, figure);
     format!(
         "{}{} (95 % interval {} to {})",
         style.number(figure.estimate),
@@ -33,7 +33,7 @@ pub fn listed_gap(column: &Column, difference: &Interval) -> String {
 
 /// The ends are turned with the sign of the estimate: "0.5 fewer (-0.2 to 1.3)" reaches from more to fewer.
 fn told_gap(column: &Column, difference: &Interval, after: &str) -> String {
-    let style = Style::of(column, largest(difference));
+    let style = Style::of(column, difference);
     let up = difference.estimate >= 0.0;
     let turned = |value: f64| style.number(if up { value } else { -value });
     let (size, low, high) = (turned(difference.estimate), turned(difference.low), turned(difference.high));
@@ -52,17 +52,16 @@ fn told_gap(column: &Column, difference: &Interval, after: &str) -> String {
 
 /// A value alone, in the unit that it is told in, without that unit's name.
 pub fn bare(column: &Column, value: f64) -> String {
-    Style::of(column, value.abs()).number(value)
+    Style::for_values_up_to(column, value.abs()).number(value)
 }
 
 /// A value of an interval, with as many decimals as all of it is told with.
 pub fn alike(column: &Column, value: f64, interval: &Interval) -> String {
-    Style::of(column, largest(interval)).number(value)
+    Style::of(column, interval).number(value)
 }
 
-fn largest(interval: &Interval) -> f64 {
-    interval.low.abs().max(interval.high.abs())
-}
+/// No number is told with more decimals than this.
+const MOST_DECIMALS: usize = 4;
 
 /// How the numbers of one column are written.
 struct Style {
@@ -71,8 +70,20 @@ struct Style {
 }
 
 impl Style {
-    /// For values up to this size: two decimals where one would show little, the same for a figure and its ends.
-    fn of(column: &Column, largest: f64) -> Self {
+    /// For all of an interval alike. The end that decides, the one nearer to 0 of an interval that leaves 0 out, is never
+    /// told as 0.
+    fn of(column: &Column, interval: &Interval) -> Self {
+        let mut style = Self::for_values_up_to(column, interval.low.abs().max(interval.high.abs()));
+        let nearest = interval.low.abs().min(interval.high.abs());
+        let is_zero = |style: &Self| style.number(nearest).bytes().all(|byte| b"0.".contains(&byte));
+        while !interval.contains(0.0) && style.decimals < MOST_DECIMALS && is_zero(&style) {
+            style.decimals += 1;
+        }
+        style
+    }
+
+    /// For values up to this size: two decimals where one would show little.
+    fn for_values_up_to(column: &Column, largest: f64) -> Self {
         let told = column.told();
         let decimals = match told {
             Told::InTwenty => 1 + usize::from(TWENTY * largest < 0.95),
@@ -179,12 +190,12 @@ fn joined<S: AsRef<str>>(items: &[S], word: &str) -> String {
     }
 }
 
-/// Likeness (Jaro and Winkler's, 0 to 1) from which a word is taken for another one mistyped: a choice.
+/// Likeness (0 to 1) from which a word is taken for another one mistyped: a choice.
 const ALIKE: f64 = 0.8;
 
 /// `, did you mean that?` with the word among `known` that looks most like the typed one; empty if none does.
 pub fn guess(typed: &str, known: &[&str]) -> String {
-    let alike = known.iter().map(|word| (strsim::jaro_winkler(typed, word), word));
+    let alike = known.iter().map(|word| (likeness(typed, word), word));
     let nearest = alike.filter(|(alike, _)| *alike >= ALIKE).max_by(|a, b| a.0.total_cmp(&b.0));
     nearest.map_or_else(String::new, |(_, word)| format!(", did you mean {word}?"))
 }
@@ -219,6 +230,12 @@ mod tests {
         let exposure = Column::named("break_exposure").unwrap();
         assert_eq!(gap(exposure, &more), "risk of a fast break 2.0 percentage points higher (1.0 to 3.0)");
         assert_eq!(bare(turnovers, -0.00001), "0.00");
+        let decides = interval(0.0001, 0.06, 0.12);
+        assert_eq!(gap(turnovers, &decides), "1.200 more turnovers in 20 possessions (0.002 to 2.400)");
+        assert_eq!(
+            gap(turnovers, &interval(0.0, 0.06, 0.12)),
+            "1.2 more turnovers in 20 possessions (0.0 to 2.4)"
+        );
     }
 
     #[test]
@@ -226,6 +243,10 @@ mod tests {
         let known = ["seam-cross", "seam-sit", "hold-wing"];
         assert_eq!(guess("seam-crosss", &known), ", did you mean seam-cross?");
         assert_eq!(guess("hold", &known), ", did you mean hold-wing?");
+        assert_eq!(
+            guess("wing-drops", &["point-drops", "near-wing-drops"]),
+            ", did you mean near-wing-drops?"
+        );
         assert_eq!([guess("zzz", &known), guess("seam-sit", &[])], ["", ""]);
     }
 

@@ -42,6 +42,34 @@ pub fn catalog() -> Vec<Entry> {
     entries
 }
 
+/// The rules that bundled zones know: `post help rule` and `corner rule`, each with its line and the zones that have it.
+#[must_use]
+pub fn rules() -> Vec<Entry> {
+    let mut found: Vec<(Entry, Vec<&str>)> = Vec::new();
+    for (kind, table) in [("post help rule", "post_help"), ("corner rule", "corner")] {
+        for zone in bundled::names("zones") {
+            let document =
+                bundled::find("zones", zone).and_then(|text| toml_edit::Document::parse(text).ok());
+            let rules = document.as_ref().and_then(|document| document.as_table().get(table)?.as_table());
+            for (name, rule) in rules.into_iter().flatten() {
+                match found.iter_mut().find(|(own, _)| (own.kind, own.name.as_str()) == (kind, name)) {
+                    Some((_, zones)) => zones.push(zone),
+                    None => {
+                        let line = rule.get("line").and_then(toml_edit::Item::as_str).unwrap_or_default();
+                        found
+                            .push((Entry { kind, name: name.to_owned(), line: line.to_owned() }, vec![zone]));
+                    }
+                }
+            }
+        }
+    }
+    let named = |(entry, zones): (Entry, Vec<&str>)| Entry {
+        line: format!("{} ({})", entry.line, zones.join(", ")),
+        ..entry
+    };
+    found.into_iter().map(named).collect()
+}
+
 /// The text of the bundled file of this name, to be copied and changed; the first kind of the catalog's order that
 /// has the name.
 #[must_use]

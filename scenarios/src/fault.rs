@@ -249,10 +249,22 @@ pub(crate) fn nearest<'k>(typed: &str, known: impl IntoIterator<Item = &'k str>)
     let typed = &typed[..floor_boundary(typed, 80)];
     known
         .into_iter()
-        .map(|word| (strsim::jaro_winkler(typed, word), word))
+        .map(|word| (likeness(typed, word), word))
         .filter(|(alike, _)| *alike >= 0.75)
         .max_by(|a, b| a.0.total_cmp(&b.0))
         .map(|(_, word)| word.to_owned())
+}
+
+/// How much a known word is like a typed one, 0 to 1: by its letters (Jaro and Winkler's), or, where several words of it
+/// are all typed as they are, by how many of its words that is: `wing-drops` is a part of `near-wing-drops`.
+#[must_use]
+pub fn likeness(typed: &str, word: &str) -> f64 {
+    let parts = |text: &str| text.split(['-', '_', ' ', '.']).map(str::to_owned).collect::<Vec<_>>();
+    let (typed_parts, own) = (parts(typed), parts(word));
+    let all = typed_parts.len() > 1 && typed_parts.iter().all(|part| own.contains(part));
+    let letters = strsim::jaro_winkler(typed, word);
+    // Never as much as the word itself.
+    if all { letters.max(0.95 + 0.05 * typed_parts.len() as f64 / own.len() as f64 - 0.01) } else { letters }
 }
 
 /// `a, b or c`.

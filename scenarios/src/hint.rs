@@ -31,6 +31,10 @@ impl Unit {
 /// The hint for places that would do if they were in feet.
 pub(crate) const FILE_IN_FEET: &str = "If these are feet, put `units = \"ft\"` at the top of the file.";
 
+/// The hint for a share where a logit belongs.
+const NO_SHARE: &str = "It is a logit, no share of shots: 0 adds nothing, 0.4 makes 50 % of 40 %. How many shots go in, the \
+                        level's `skill.shot.rim.a` and the keys beside it say; see `zoneprobe keys level`.";
+
 /// The hint for a value that is no number of the key's range.
 pub(crate) fn for_number(key: &Key, data: &Data, unit: Unit) -> Option<String> {
     let number = match data {
@@ -39,6 +43,9 @@ pub(crate) fn for_number(key: &Key, data: &Data, unit: Unit) -> Option<String> {
         Data::Text(text) => return for_text(key, text),
         _ => return None,
     };
+    if key.unit == "logit" {
+        return Some(NO_SHARE.into());
+    }
     match (key.unit, unit) {
         ("m", Unit::Own) if key.holds(number * FOOT_M) => {
             let feet = key.in_feet()?;
@@ -73,6 +80,18 @@ fn for_text(key: &Key, text: &str) -> Option<String> {
         && let Some(feet) = key.in_feet()
     {
         return Some(format!("Write `{feet} = {}`, without quotes.", plain(number)));
+    }
+    if key.unit == "logit" && unit.starts_with('%') {
+        return Some(NO_SHARE.into());
+    }
+    if key.unit.is_empty() && unit.starts_with('%') && key.holds(number / 100.0) {
+        return Some(format!(
+            "Write {}, without quotes: a share is written from 0 to 1.",
+            plain(number / 100.0)
+        ));
+    }
+    if !key.holds(number) {
+        return None;
     }
     let tail = if unit.is_empty() { "" } else { " and without a unit" };
     Some(format!("Write {}, without quotes{tail}.", plain(number)))

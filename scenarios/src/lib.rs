@@ -32,8 +32,8 @@ mod value;
 mod tests;
 
 pub use answers::Answer;
-pub use catalog::{Entry, bundled_text, catalog};
-pub use fault::{Fault, Faults, Problem};
+pub use catalog::{Entry, bundled_text, catalog, rules};
+pub use fault::{Fault, Faults, Problem, likeness};
 pub use gate::{Entered, Refusal, read as read_once};
 pub use kind::FILE_KINDS;
 pub use load::{Checked, Experiment, Scenario, Variant, bundled_question, check, experiment, scenario};

@@ -97,7 +97,7 @@ fn read(path: &Path, place: PathBuf) -> Result<Arc<Source>, Problem> {
         Refusal::Nowhere => Problem::Unreadable {
             found: refusal.found(),
             allowed: "the path of a file, or a bundled name (see `zoneprobe catalog`)".into(),
-            nearest: crate::source::nearest_bundled(path),
+            nearest: crate::source::nearest_file(path),
         },
         Refusal::Kind(gate::FOLDER) | Refusal::System(_) => problem(refusal.found(), WANTED.into()),
         _ => problem(refusal.found(), refusal.allowed()),

@@ -50,8 +50,12 @@ pub(crate) fn stem(path: &Path) -> String {
     path.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().into_owned())
 }
 
-/// The bundled name that looks most like that of a file.
-pub(crate) fn nearest_bundled(path: &Path) -> Option<String> {
+/// The file of this name with its ending, if there is one, or else the bundled name that looks most like it.
+pub(crate) fn nearest_file(path: &Path) -> Option<String> {
+    let ended = path.with_extension("toml");
+    if path.extension().is_none() && ended.is_file() {
+        return Some(path_text(&ended));
+    }
     nearest(&stem(path), bundled::all_names())
 }
 

@@ -192,21 +192,23 @@ def test_passes_are_the_files(small, visit):
     for row in rows(small, "passes.csv"):
         sums[row["variant"], row["from"], row["to"]] += int(row["thrown"])
     assert {key: int(row["thrown"]) for key, row in pairs.items()} == dict(sums)
+    page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
     for nth, variant in enumerate([row["variant"] for row in rows(small, "comparison.csv")], 1):
         arrows = drawn(page, f"#passes-{nth} [data-from]", "data-from", "data-to", "data-thrown")
-        assert len(arrows) > 5
+        assert len(arrows) == 3
         for arrow in arrows:
             assert pairs[variant, arrow["data-from"], arrow["data-to"]]["thrown"] == arrow["data-thrown"]
         numbers = page.locator(f"#passes-{nth} .plate + text").all_text_contents()
         most = sorted((float(r["per_100_possessions"]) for k, r in pairs.items() if k[0] == variant), reverse=True)
-        assert len(numbers) == 5 and all(rounds_to(text, value) for text, value in zip(numbers, most))
-        table = page.locator(f"table[data-variant='{variant}'] tbody tr")
-        assert table.count() == sum(1 for key in pairs if key[0] == variant)
-        for line in table.all():
-            row = pairs[variant, line.get_attribute("data-from"), line.get_attribute("data-to")]
-            shown = line.locator("td.n").all_text_contents()
-            wanted = [row["per_100_possessions"], 100 * float(row["caught_share"]), 100 * float(row["taken_by_defender_share"])]
-            assert all(rounds_to(text, value) for text, value in zip(shown, wanted, strict=True)), (shown, wanted)
+        assert len(numbers) == 3 and all(rounds_to(text, value) for text, value in zip(numbers, most))
+        cells = page.locator(f"table[data-variant='{variant}'] td[data-from]")
+        assert cells.count() == sum(1 for key in pairs if key[0] == variant)
+        for cell in cells.all():
+            row = pairs[variant, cell.get_attribute("data-from"), cell.get_attribute("data-to")]
+            often, shares = cell.inner_text().split("\n")
+            assert rounds_to(often, row["per_100_possessions"])
+            wanted = [100 * float(row["caught_share"]), 100 * float(row["taken_by_defender_share"])]
+            assert all(rounds_to(text, value) for text, value in zip(shares.split(", "), wanted, strict=True)), shares
 
 
 def test_answers_are_the_file_and_claim_no_more_than_the_test(small, visit):
@@ -214,6 +216,7 @@ def test_answers_are_the_file_and_claim_no_more_than_the_test(small, visit):
     file = {(row["variant"], row["post_help_rule"], row["measure"]): row for row in rows(small, "answers.csv")}
     measures = ["good_look_rate", "expected_net_points"]
     kinds = ["difference", "advantage", "interaction"]
+    page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
     for table, measure in zip(["#answers-table", "#answers-table-expected_net_points"], measures):
         lines = page.locator(f"{table} tbody tr")
         assert lines.count() == sum(1 for key in file if key[2] == measure)

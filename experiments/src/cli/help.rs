@@ -104,6 +104,7 @@ Examples:
 pub const KEYS: &str = "\
 Examples:
   zoneprobe keys route
+  zoneprobe keys columns
   zoneprobe keys > keys.md";
 
 /// Of `schema`.

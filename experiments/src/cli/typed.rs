@@ -106,11 +106,11 @@ pub enum Command {
         /// Name of the file as `catalog` lists it.
         name: String,
     },
-    /// Print what keys a file may hold, with units, ranges, defaults and sources.
+    /// Print the keys that files may hold, or the columns that results have, with units.
     #[command(after_help = help::KEYS)]
     Keys {
-        /// Kind of file; without it all kinds.
-        #[arg(value_parser = PossibleValuesParser::new(scenarios::FILE_KINDS))]
+        /// Kind of file, or `columns`: those of a result's files. Without it all kinds of files.
+        #[arg(value_parser = PossibleValuesParser::new(scenarios::FILE_KINDS.into_iter().chain([COLUMNS])))]
         kind: Option<String>,
     },
     /// Print the JSON Schema of a kind of file, for editors.
@@ -135,6 +135,9 @@ pub enum Command {
         out: Option<PathBuf>,
     },
 }
+
+/// What `keys` explains besides the kinds of files.
+pub const COLUMNS: &str = "columns";
 
 /// What every command takes.
 #[derive(ClapArgs, Debug)]

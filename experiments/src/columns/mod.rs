@@ -5,6 +5,8 @@
 
 mod column;
 mod list;
+mod reference;
 
 pub use column::{CONFIDENCE, Column, Kind, Told, keys, ratios};
 pub use list::COLUMNS;
+pub use reference::reference;

@@ -6,29 +6,40 @@ use crate::cli::Format;
 use crate::console::Console;
 use crate::error::Error;
 use crate::output::document;
+use crate::wrapping::wrapped;
 
 /// Lists everything bundled.
 pub fn catalog(format: Format, console: &mut Console) -> Result<(), Error> {
-    let entries = scenarios::catalog();
+    let mut entries = scenarios::catalog();
+    // Beside the zones that have them.
+    let place = entries.iter().rposition(|entry| entry.kind == "zone").map_or(0, |last| last + 1);
+    entries.splice(place..place, scenarios::rules());
     Ok(console.print_exactly(&match format {
-        Format::Table => listed(&entries),
+        Format::Table => listed(&entries, console.width),
         Format::Csv => rows(&entries),
         Format::Json => json(&entries),
     })?)
 }
 
-/// Under a heading for each kind, in the order given.
-fn listed(entries: &[Entry]) -> String {
+/// A line never has fewer letters for words, however narrow the terminal.
+const LEAST: usize = 30;
+
+/// Under a heading for each kind, in the order given, no wider than the terminal.
+fn listed(entries: &[Entry], width: usize) -> String {
     let widest = entries.iter().map(|entry| entry.name.chars().count()).max().unwrap_or(0);
+    let room = width.saturating_sub(widest + 4).max(LEAST);
     let mut text = String::new();
     let mut kind = "";
     for entry in entries {
         if entry.kind != kind {
             kind = entry.kind;
             let gap = if text.is_empty() { "" } else { "\n" };
-            text.push_str(&format!("{gap}{kind}\n"));
+            let heading = if kind == "experiment" { "question (an experiment file)" } else { kind };
+            text.push_str(&format!("{gap}{heading}\n"));
         }
-        text.push_str(&format!("  {:widest$}  {}\n", entry.name, entry.line));
+        let words = wrapped(&entry.line, room).replace('\n', &format!("\n{:1$}", "", widest + 4));
+        text.push_str(format!("  {:widest$}  {words}", entry.name).trim_end());
+        text.push('\n');
     }
     text
 }
@@ -65,7 +76,12 @@ mod tests {
         ];
         let expected = "zones\n  1-2-2       one in front\n  3-2         three in front\n\n\
                         routes\n  seam-cross  under the near wing, out behind the far one\n";
-        assert_eq!(listed(&entries), expected);
+        assert_eq!(listed(&entries, 100), expected);
+        let narrow = listed(&entries, 44);
+        assert!(
+            narrow.contains("seam-cross  under the near wing, out\n              behind the far one\n"),
+            "{narrow}"
+        );
         assert!(
             rows(&entries).ends_with("routes,seam-cross,\"under the near wing, out behind the far one\"\n")
         );

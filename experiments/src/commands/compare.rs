@@ -1,9 +1,12 @@
 //! `compare` and `simulate`: load, play, compare, write, show.
 
 use std::path::Path;
+use std::sync::Arc;
 
-use scenarios::{Experiment, shown_lines, shown_path};
+use engine::setup::Setup;
+use scenarios::{Experiment, Variant, shown_lines, shown_path};
 
+use super::beside::{again_at_most, beside};
 use super::plan::Intent;
 use super::varied::noun;
 use super::{again, input, watched};
@@ -15,27 +18,23 @@ use crate::console::Console;
 use crate::crash::Crash;
 use crate::error::Error;
 use crate::output::{
-    Fingerprint, Made, Manifest, Reservation, Settings, comparison_csv, comparison_json, comparison_text,
-    difference_lines, file, rates_text, relative,
+    Fingerprint, Made, Manifest, Reservation, Run, Settings, comparison_csv, comparison_json,
+    comparison_text, difference_lines, document, file, rates_text, relative,
 };
+use crate::picture::{self, Picture};
 use crate::places::{
-    AnswersTable, Field, MOST_OF_OPTIONS, MOST_POSSESSIONS, Tables, answer_lines, answered, breakdown_lines,
-    call_lines, defender_lines, film_lines, pass_lines, pass_pair_lines, path_lines, place_lines,
+    Runs, Tables, answer_lines, breakdown_lines, call_lines, choice_lines, defender_lines, film_lines,
+    pass_lines, pass_pair_lines, path_lines, place_lines, run_lines,
 };
 use crate::progress::Progress;
 use crate::report::{Results, gallery, report};
 use crate::run::{Plan, Played, run};
 use crate::sheet;
 use crate::stats::LARGEST_VARIANTS;
+use crate::verdict::{Differ, VERDICT, Verdict, run_kind, way_picture};
 
 /// Broken-down possessions that are named; the manifest has them all.
 const NAMED: usize = 20;
-
-/// The key whose values are the zone's answers.
-const POST_HELP_RULE: &str = "zone.post_help_rule";
-
-/// The keys of options.
-const OPTIONS: [&str; 2] = ["attack.posts.options", "attack.guards.options"];
 
 /// Name of the report.
 const REPORT: &str = "report.html";
@@ -66,7 +65,7 @@ fn answer(
     experiment: &Experiment,
     options: &RunOptions,
     console: &mut Console,
-    text: fn(&Comparison, u64) -> String,
+    text: fn(&Comparison, &Verdict, Run) -> String,
 ) -> Result<(), Error> {
     let question = question(experiment, options)?;
     let place = match &options.out {
@@ -75,23 +74,25 @@ fn answer(
     };
     if options.dry_run {
         let (rank_by, possessions) = (question.rank_by, possessions(experiment, options));
-        let folder = place.folder();
-        let intent = Intent { command, experiment, rank_by, possessions, folder };
+        let (folder, width) = (place.folder(), console.width);
+        let again = if command == "compare" { again_at_most(experiment, possessions)? } else { None };
+        let intent = Intent { command, experiment, rank_by, possessions, again, folder, width };
         return Ok(console.print_exactly(&intent.told(options))?);
     }
     let played = play(experiment, options)?;
     let comparison = Comparison::new(question, &played.totals);
-    let by_net = sheet::by_net(&comparison.question, &played.totals);
-    let answers =
-        if command == "compare" { answers(experiment, (&comparison, &by_net), options)? } else { None };
-    let tables = Tables::new(experiment, &comparison, &played, options.seed, answers, by_net);
+    let beside = beside(command, experiment, (&comparison, &played), options)?;
+    let tables = Tables::new(experiment, &comparison, &played, options.seed, beside);
     let mut manifest = manifest(command, experiment, options, &comparison, &played);
     let rows = comparison_csv(&comparison);
     let files = files(&comparison, (&tables, &played), &mut manifest, experiment, options);
     let shown = match options.format {
-        Format::Table => shown_lines(&text(&comparison, options.seed)).into_owned(),
+        Format::Table => {
+            let run = Run { seed: options.seed, width: console.width };
+            shown_lines(&text(&comparison, &tables.beside.verdict, run)).into_owned()
+        }
         Format::Csv => String::from_utf8_lossy(&rows).into_owned(),
-        Format::Json => comparison_json(&comparison, &manifest),
+        Format::Json => comparison_json(&comparison, &tables.beside.verdict, &manifest),
     };
     let written = place.write(&files);
     // A long run is shown even if it cannot be kept, and kept even if nobody reads it.
@@ -122,8 +123,8 @@ fn question(experiment: &Experiment, options: &RunOptions) -> Result<Question, E
             experiment.baseline
         ))
     })?;
-    let noun = noun(experiment);
-    Ok(Question { text: experiment.question.clone(), variants, noun, baseline, rank_by })
+    let (text, noun, differ) = (experiment.question.clone(), noun(experiment), Differ::of(experiment));
+    Ok(Question { text, variants, noun, differ, baseline, rank_by })
 }
 
 /// Possessions for each variant.
@@ -146,42 +147,6 @@ fn play(experiment: &Experiment, options: &RunOptions) -> Result<Played, Error> 
     run(&plan, &EnginePlayer::new(setups, options.seed), &progress)
 }
 
-/// The variants under each post help rule of their zone; None where the zone knows none.
-fn answers(
-    experiment: &Experiment,
-    (comparison, by_net): (&Comparison, &Comparison),
-    options: &RunOptions,
-) -> Result<Option<AnswersTable>, Error> {
-    let varied = &experiment.varied;
-    // Where the rule is what is varied, its answers are the comparison itself.
-    if varied.iter().any(|path| path == POST_HELP_RULE) {
-        return Ok(None);
-    }
-    let options_only = varied.iter().all(|path| OPTIONS.iter().any(|option| path.starts_with(option)));
-    let most = if options_only { MOST_OF_OPTIONS } else { MOST_POSSESSIONS };
-    let names = &comparison.question.variants;
-    let names: Vec<&str> = answered(comparison, by_net).into_iter().map(|v| names[v].as_str()).collect();
-    // A zone may have more rules than one run has room for.
-    let answers = experiment.answers(&names, LARGEST_VARIANTS).map_err(Error::Faults)?;
-    if answers.is_empty() {
-        return Ok(None);
-    }
-    let ratios = ratios();
-    let plan = Plan {
-        variants: answers.iter().map(|answer| format!("{}, {}", answer.variant, answer.rule)).collect(),
-        possessions: 0..comparison.possessions.min(most),
-        batch: options.batch,
-        threads: options.threads,
-        ratios: &ratios,
-    };
-    let setups = answers.iter().map(|answer| answer.setup.clone()).collect();
-    let in_all = plan.possessions.end * answers.len() as u64;
-    let progress = Progress::new(in_all, "possessions under the zone's answers", options.quiet);
-    let played = run(&plan, &EnginePlayer::new(setups, options.seed), &progress)?;
-    let field = Field { baseline: &experiment.baseline, compared: comparison.question.variants.len() };
-    Ok(Some(AnswersTable::new(&answers, &played, comparison.question.rank_by, field)))
-}
-
 /// Everything that is written, by name; the manifest names all of it.
 fn files(
     comparison: &Comparison,
@@ -191,9 +156,11 @@ fn files(
     options: &RunOptions,
 ) -> Vec<(String, Vec<u8>)> {
     let mut files = rows(comparison, (tables, played));
-    for picture in sheet::pictures(comparison, tables, played) {
+    for picture in sheet::pictures(comparison, tables) {
         files.push((format!("pictures/{}.svg", picture.id), picture.file()));
     }
+    let plays = plays(experiment, tables);
+    files.extend(plays.iter().map(|play| (format!("pictures/{}.svg", play.id), play.file())));
     let groups = gallery(comparison, tables);
     for picture in groups.iter().flat_map(|group| group.pictures()) {
         files.push((format!("pictures/{}.svg", picture.id), picture.file()));
@@ -207,13 +174,30 @@ fn files(
         .collect();
     let (again, with) = (again::file(options), again::with(experiment));
     let films = watched::films(experiment, tables, options);
-    let results =
-        Results { comparison, tables, manifest, inputs: &inputs, file: &again, with: &with, films: &films };
+    let results = Results {
+        comparison,
+        tables,
+        manifest,
+        inputs: &inputs,
+        file: &again,
+        with: &with,
+        plays: &plays,
+        films: &films,
+    };
     files.push((REPORT.into(), report(&results, &groups).into_bytes()));
     manifest.outputs = files.iter().map(|(name, bytes)| Fingerprint::of(name, bytes)).collect();
     // The last to be put in its place: a folder without it is no whole result.
     files.push((Manifest::NAME.into(), manifest.bytes()));
     files
+}
+
+/// What each variant runs, at a glance.
+fn plays(experiment: &Experiment, tables: &Tables) -> Vec<Picture> {
+    let all = experiment.variants.iter().zip(&tables.setups).zip(&tables.beside.runs);
+    let draw = |(v, ((variant, setup), runs)): (usize, ((&Variant, &Arc<Setup>), &Runs))| {
+        picture::play((&way_picture(v), &variant.name), setup, runs, run_kind(experiment, runs))
+    };
+    all.enumerate().map(draw).collect()
 }
 
 /// The tables.
@@ -229,9 +213,12 @@ fn rows(comparison: &Comparison, (tables, played): (&Tables, &Played)) -> Vec<(S
         file(path_lines(names, &tables.paths)),
         file(pass_lines(names, &tables.passes, possessions)),
         file(film_lines(names, &tables.setups, (&tables.leaders, &tables.stills))),
+        file(run_lines(names, &tables.beside.runs)),
+        file(choice_lines(names, &tables.beside.choices)),
+        (VERDICT.into(), document(&tables.beside.verdict).into_bytes()),
     ];
     files.extend(sheet::tables(comparison, tables, played));
-    if let Some(answers) = &tables.answers {
+    if let Some(answers) = &tables.beside.answers {
         files.push(file(answer_lines(answers)));
         files.push(file(call_lines(&answers.calls, answers.possessions)));
     }
@@ -311,7 +298,7 @@ mod tests {
         // Each of its variants names the rule and the route, and all the same.
         assert_eq!(of("post-options-point-drops"), ["attack.posts.options"]);
         assert_eq!(of("guard-options"), ["attack.guards.options"]);
-        assert!(of("routes-by-sink-and-help").contains(&POST_HELP_RULE.to_owned()));
+        assert!(of("routes-by-sink-and-help").contains(&"zone.post_help_rule".to_owned()));
     }
 
     #[test]

@@ -1,10 +1,15 @@
 //! `keys` and `schema`: what files may hold, for readers and for editors.
 
+use crate::cli::COLUMNS;
+use crate::columns;
 use crate::console::Console;
 use crate::error::Error;
 
-/// Prints the key reference; of one kind of file, where one is named.
+/// Prints the key reference; of one kind of file, or the columns of a result, where that is named.
 pub fn keys(kind: Option<&str>, console: &mut Console) -> Result<(), Error> {
+    if kind == Some(COLUMNS) {
+        return Ok(console.print_exactly(&columns::reference())?);
+    }
     let reference = scenarios::key_reference_markdown();
     Ok(console.print_exactly(&kind.map_or(reference.clone(), |kind| section(&reference, kind)))?)
 }

@@ -1,6 +1,7 @@
 //! The commands, one file each; [`crate::app`] picks one.
 
 mod again;
+mod beside;
 mod catalog;
 mod check;
 mod compare;

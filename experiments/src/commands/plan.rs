@@ -11,11 +11,23 @@ use super::varied::noun;
 use crate::cli::{Format, RunOptions};
 use crate::columns::Column;
 use crate::output::{document, written};
+use crate::run::FIRST;
 use crate::wording::{grouped, listed};
 use crate::wrapping::wrapped;
 
 /// Width of running text.
 const WIDTH: usize = 100;
+
+/// What would be played again under the zone's answers.
+#[derive(Clone, Copy, Debug)]
+pub struct Again {
+    /// Variants times rules.
+    pub answers: u64,
+    /// Possessions of each.
+    pub each: u64,
+    /// Just so many, not fewer.
+    pub exact: bool,
+}
 
 /// What a run would do.
 pub struct Intent<'a> {
@@ -27,8 +39,12 @@ pub struct Intent<'a> {
     pub rank_by: &'static Column,
     /// Possessions for each variant.
     pub possessions: u64,
+    /// What would be played again under the zone's answers.
+    pub again: Option<Again>,
     /// Folder of the results.
     pub folder: &'a Path,
+    /// Columns of the terminal.
+    pub width: usize,
 }
 
 impl Intent<'_> {
@@ -41,9 +57,43 @@ impl Intent<'_> {
         }
     }
 
-    /// Possessions of all variants.
-    fn in_all(&self) -> u64 {
+    /// Possessions that are compared, of all variants.
+    fn compared(&self) -> u64 {
         self.possessions * self.experiment.variants.len() as u64
+    }
+
+    /// Possessions of each variant that are played once more, to see what was run.
+    fn watched(&self) -> u64 {
+        self.possessions.min(FIRST)
+    }
+
+    /// All possessions that are played, at most.
+    fn in_all(&self) -> u64 {
+        let again = self.again.map_or(0, |again| again.answers * again.each);
+        self.compared() + again + self.watched() * self.experiment.variants.len() as u64
+    }
+
+    /// What is played besides what is compared.
+    fn besides(&self) -> Vec<String> {
+        let answers = self.again.map(|again| {
+            let most = if again.exact { "" } else { "at most " };
+            let total = grouped(again.answers * again.each);
+            format!(
+                "Then, under the zone's help rules: {most}{} times {} more, {total} in all.",
+                again.answers,
+                grouped(again.each)
+            )
+        });
+        let watched = self.watched() * self.experiment.variants.len() as u64;
+        let watched = format!(
+            "To see what was run: the first {} of each once more, {} in all.",
+            grouped(self.watched()),
+            grouped(watched)
+        );
+        answers
+            .into_iter()
+            .chain([watched, format!("Possessions played together: {}.", grouped(self.in_all()))])
+            .collect()
     }
 
     fn text(&self, options: &RunOptions) -> String {
@@ -64,7 +114,7 @@ impl Intent<'_> {
         let each = if one {
             String::new()
         } else {
-            format!(" for each {}, {} in all", noun(experiment), grouped(self.in_all()))
+            format!(" for each {}, {} in all", noun(experiment), grouped(self.compared()))
         };
         let threads = if options.threads == 1 { "thread" } else { "threads" };
         let mut lines = vec![format!(
@@ -73,6 +123,7 @@ impl Intent<'_> {
             options.seed,
             options.threads
         )];
+        lines.extend(self.besides());
         if !one {
             lines.push(format!(
                 "Would rank by: {} ({}), against {}.",
@@ -82,8 +133,8 @@ impl Intent<'_> {
         lines.push(format!("Would write to: {}", shown_path(folder)));
         lines.push(format!("Inputs read: {}.", self.inputs()));
         lines.push("Nothing was played or written.".into());
-        let lines: String = lines.iter().map(|line| wrapped(line, WIDTH) + "\n").collect();
-        format!("{}\n\n{}\n\n{lines}", wrapped(&experiment.question, WIDTH), table.trim_fmt())
+        let lines: String = lines.iter().map(|line| wrapped(line, self.width.min(WIDTH)) + "\n").collect();
+        format!("{}\n\n{}\n\n{lines}", wrapped(&experiment.question, self.width.min(WIDTH)), table.trim_fmt())
     }
 
     /// The user's files by name, the bundled ones by number.

@@ -7,6 +7,7 @@ use crate::console::Console;
 use crate::error::Error;
 use crate::output::{Reservation, ResultFolder};
 use crate::sheet::{Results, Sheet, page, paper, pdf};
+use crate::wrapping::wrapped;
 
 /// Puts the sheet together and writes it.
 pub fn sheet(options: &SheetOptions, console: &mut Console) -> Result<(), Error> {
@@ -25,7 +26,7 @@ pub fn sheet(options: &SheetOptions, console: &mut Console) -> Result<(), Error>
     ];
     let written = place.write(&files)?;
     written.word().inspect(|word| console.say(word));
-    let mut told = format!("{}\n", sheet.verdict);
+    let mut told = format!("{}\n", wrapped(&sheet.claims.join(" "), console.width.min(100)));
     for (name, _) in &files {
         told.push_str(&format!("{}\n", shown_path(&written.folder.join(name))));
     }

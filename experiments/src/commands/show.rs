@@ -25,7 +25,7 @@ mod tests {
     #[test]
     fn a_shown_file_is_the_bundled_one_and_an_unknown_name_is_answered_with_the_nearest() {
         let (mut out, mut err) = (Vec::new(), Vec::new());
-        let mut console = Console { out: &mut out, err: &mut err, colour: false };
+        let mut console = Console { out: &mut out, err: &mut err, colour: false, width: 100 };
         show("1-2-2", &mut console).expect("a bundled zone");
         let error = show("1-2-3", &mut console).expect_err("no such zone").to_string();
         assert!(error.contains("did you mean 1-2-2?"), "{error}");

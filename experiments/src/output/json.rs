@@ -10,6 +10,7 @@ use crate::compare::Comparison;
 use crate::note::NOTE;
 use crate::sentences::sentences;
 use crate::stats::Interval;
+use crate::verdict::Verdict;
 
 #[derive(Serialize)]
 struct Page<'a> {
@@ -17,6 +18,7 @@ struct Page<'a> {
     manifest: &'a Manifest,
     results: Vec<Row<'a>>,
     differences: Vec<Difference<'a>>,
+    verdict: &'a Verdict,
     sentences: Vec<String>,
     note: &'static str,
 }
@@ -72,7 +74,7 @@ impl Serialize for Figures<'_> {
 }
 
 /// Everything, as JSON text.
-pub fn comparison_json(comparison: &Comparison, manifest: &Manifest) -> String {
+pub fn comparison_json(comparison: &Comparison, verdict: &Verdict, manifest: &Manifest) -> String {
     let names = &comparison.question.variants;
     let results = names.iter().enumerate().map(|(v, variant)| Row {
         variant,
@@ -95,7 +97,8 @@ pub fn comparison_json(comparison: &Comparison, manifest: &Manifest) -> String {
         manifest,
         results: results.collect(),
         differences: differences.collect(),
-        sentences: sentences(comparison),
+        verdict,
+        sentences: sentences(comparison, verdict),
         note: NOTE,
     };
     document(&page)

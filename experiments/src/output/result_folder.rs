@@ -137,6 +137,13 @@ impl ResultFolder {
         })
     }
 
+    /// A document of the folder.
+    pub(crate) fn document<D: DeserializeOwned>(&self, name: &str) -> Result<D, Error> {
+        serde_json::from_str(&self.text(name)?).map_err(|error| {
+            self.unusable(&format!("{} cannot be read: {error}", shown_path(&self.path.join(name))))
+        })
+    }
+
     /// None of a file that this kind of result has not.
     pub(crate) fn maybe_lines<L: FileLine + DeserializeOwned>(&self) -> Result<Vec<L>, Error> {
         if self.outputs.iter().any(|output| output.name == L::FILE) { self.lines() } else { Ok(Vec::new()) }

@@ -1,7 +1,7 @@
 //! The floor of a picture: the rim at the top, as the attack sees it from midcourt; one unit a centimetre.
 
 use engine::math::Vec2;
-use engine::setup::Court;
+use engine::setup::{Court, Setup};
 use maud::{Markup, html};
 
 use super::court::{Line, Part, lines};
@@ -112,6 +112,11 @@ impl<'a> Floor<'a> {
         joined(lines(self.court).into_iter().map(drawn))
     }
 
+    /// The floor with its lines and nothing else.
+    pub fn bare(&self) -> Markup {
+        html! { (self.sheet()) (self.lines()) }
+    }
+
     /// A whole picture: heading, floor, what lies under and over the lines, and a legend of some height.
     pub fn picture(&self, words: Words<'_>, under: Markup, over: Markup, legend: (f64, Markup)) -> Picture {
         let body = html! {
@@ -141,6 +146,12 @@ pub(super) struct Words<'a> {
 
 /// How every floor that is turned to the rover's side is described.
 pub(super) const TURNED: &str = "Floor seen from midcourt, the rover's starting side on the right.";
+
+/// A place (m) by the trade's name, the right side being that on which he begins: `his wing`, `the other corner`.
+pub(super) fn named_place(setup: &Setup, x: f64, y: f64) -> String {
+    let name = engine::names::place(setup, Vec2 { x: x as f32, y: y as f32 });
+    name.replace("the right ", "his ").replace("the left ", "the other ")
+}
 
 /// An attacker: a circle with his number.
 pub(super) fn attacker((x, y): (f64, f64), slot: usize) -> Markup {

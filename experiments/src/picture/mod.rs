@@ -1,8 +1,7 @@
 //! Pictures as SVG text, drawn from tables and from nothing else: the same table gives the same bytes.
 //!
 //! Attackers are circles with their number, defenders diamonds with a letter; a cut is a solid line, a pass a
-//! dashed one, a shot a dotted one. Colours come from variables, so that a picture fits a light and a dark page,
-//! and no meaning hangs on colour alone.
+//! dashed one, a shot a dotted one. A picture fits a light and a dark page, and no meaning hangs on colour alone.
 
 mod breakdown;
 mod court;
@@ -12,6 +11,7 @@ mod floor;
 mod heat;
 mod lettering;
 mod network;
+mod play;
 mod ranking;
 mod route;
 mod scale;
@@ -28,12 +28,13 @@ pub use drawing::Picture;
 pub use floor::apart;
 pub use heat::{heat, top_of};
 pub use network::network;
+pub use play::play;
 pub use ranking::ranking;
 pub use route::route;
 pub use scale::Classes;
 pub use start::{card, start};
 pub use still::still;
-pub use style::STYLE;
+pub use style::{STYLE, written_out};
 pub use trade::trade;
 
 #[cfg(test)]

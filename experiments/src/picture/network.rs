@@ -1,4 +1,4 @@
-//! Who passes to whom: a dashed arrow for each pair, wider for more.
+//! Who passes to whom: the strongest pairs as dashed arrows, wider for more.
 
 use engine::setup::Setup;
 use maud::{Markup, html};
@@ -7,10 +7,8 @@ use super::drawing::{MARGIN, Picture, joined, label, n};
 use super::floor::{CIRCLE, Floor, NUMBERS, TURNED, Words, attacker};
 use crate::places::{ATTACKERS, PassPair, PassRow, pass_pairs};
 
-/// Pairs with fewer passes than this in 100 possessions are not drawn.
-const LEAST: f64 = 5.0;
-/// Arrows that carry their number.
-const NUMBERED: usize = 5;
+/// Arrows that are drawn: all of them would be a knot.
+const STRONGEST: usize = 3;
 
 /// The passes of one variant, between the homes of the formation.
 pub fn network((id, variant): (&str, &str), setup: &Setup, rows: &[PassRow], possessions: u64) -> Picture {
@@ -18,7 +16,7 @@ pub fn network((id, variant): (&str, &str), setup: &Setup, rows: &[PassRow], pos
     let per_100 = |count: i64| 100.0 * count as f64 / possessions as f64;
     let home = |slot: usize| floor.of(setup.attack.formation[slot]);
     let pairs = pass_pairs(rows);
-    let shown: Vec<&PassPair> = pairs.iter().filter(|pair| per_100(pair.thrown) >= LEAST).collect();
+    let shown: Vec<&PassPair> = pairs.iter().take(STRONGEST).collect();
     let most = shown.first().map_or(1.0, |pair| pair.thrown as f64);
     let drawn = |pair: &&PassPair| {
         let width = 8.0 + 26.0 * pair.thrown as f64 / most;
@@ -30,7 +28,7 @@ pub fn network((id, variant): (&str, &str), setup: &Setup, rows: &[PassRow], pos
     let homes: Vec<(f64, f64)> = (0..5).map(home).collect();
     let ways: Vec<Way> = shown.iter().map(|pair| Way::new(home(pair.from), home(pair.to))).collect();
     let number = |(pair, at): (&&PassPair, (f64, f64))| tag(at, &format!("{:.0}", per_100(pair.thrown)));
-    let told = shown.iter().take(NUMBERED).map(|pair| {
+    let told = shown.iter().map(|pair| {
         format!("{} to {} {:.0}", ATTACKERS[pair.from], ATTACKERS[pair.to], per_100(pair.thrown))
     });
     let told: Vec<String> = told.collect();
@@ -48,7 +46,7 @@ pub fn network((id, variant): (&str, &str), setup: &Setup, rows: &[PassRow], pos
         line class="pass" stroke-width="16" x1=(n(MARGIN)) y1=(n(top + 66.0)) x2=(n(MARGIN + 130.0)) y2=(n(top + 66.0)) {}
         path class="tip" d=(format!("M{} {}l-44 -24v48z", n(MARGIN + 174.0), n(top + 66.0))) {}
         (label("key", MARGIN + 200.0, top + 84.0, "pass, wider for more; the number:"))
-        (label("key", MARGIN, top + 152.0, &format!("in 100 possessions; under {LEAST:.0} not drawn")))
+        (label("key", MARGIN, top + 152.0, "in 100 possessions; the three strongest of 20"))
         (label("key", MARGIN, top + 220.0, NUMBERS[0]))
         (label("key", MARGIN, top + 286.0, NUMBERS[1]))
     };
@@ -96,7 +94,7 @@ const NUMBER: (f64, f64) = (62.0, 40.0);
 /// from the other ways as they can be.
 fn places(ways: &[Way], homes: &[(f64, f64)]) -> Vec<(f64, f64)> {
     let mut taken: Vec<(f64, f64)> = Vec::new();
-    for (nth, way) in ways.iter().enumerate().take(NUMBERED) {
+    for (nth, way) in ways.iter().enumerate() {
         let room = |at: (f64, f64)| {
             let gap = |other: &(f64, f64), wide: f64, tall: f64| {
                 ((at.0 - other.0).abs() - wide).max((at.1 - other.1).abs() - tall)

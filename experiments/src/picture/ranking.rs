@@ -6,8 +6,9 @@ use super::drawing::{HEAD, MARGIN, Picture, joined, label, line, n, rect};
 use super::lettering::{broken, heading, letters};
 use super::scale::{Axis, raw, tick_text, ticks};
 use crate::columns::{Column, Told};
-use crate::compare::Comparison;
+use crate::compare::{Claims, Comparison};
 use crate::stats::Interval;
+use crate::verdict::Differ;
 use crate::wording::capital;
 
 const WIDTH: f64 = 1604.0;
@@ -61,7 +62,7 @@ impl<'a> Rows<'a> {
 
     /// Among those too close to the best to call.
     fn tied(&self, v: usize) -> bool {
-        self.comparison.claims.as_ref().is_some_and(|claims| claims.leaders.contains(&v))
+        claims(self.comparison).is_some_and(|claims| claims.leaders.contains(&v))
     }
 
     fn words(&self, figure: &Interval) -> String {
@@ -98,6 +99,11 @@ impl<'a> Rows<'a> {
     }
 }
 
+/// What is claimed of who is best: nothing where that is met, not chosen.
+fn claims(comparison: &Comparison) -> Option<&Claims> {
+    comparison.claims.as_ref().filter(|_| comparison.question.differ == Differ::Choices)
+}
+
 /// The ranking by the ranking column.
 pub fn ranking(id: &str, comparison: &Comparison) -> Picture {
     let question = &comparison.question;
@@ -110,7 +116,7 @@ pub fn ranking(id: &str, comparison: &Comparison) -> Picture {
         @if ties > 0 { (rect("band", MARGIN, HEAD + 6.0, WIDTH - 2.0 * MARGIN, rows.top(ties) - HEAD - 12.0)) }
         (rows.ticks())
         (joined((0..rows.rows.len()).map(|nth| rows.row(nth))))
-        (legend(bottom, ties, comparison.claims.is_some()))
+        (legend(bottom, ties, claims(comparison).is_some()))
     };
     let best = rows
         .rows
@@ -119,7 +125,7 @@ pub fn ranking(id: &str, comparison: &Comparison) -> Picture {
     Picture {
         id: id.to_owned(),
         title: format!("Ranking by {}", column.words),
-        caption: verdict(ties, comparison.claims.is_some()).to_owned(),
+        caption: verdict(ties, claims(comparison).is_some()).to_owned(),
         desc: format!(
             "{} {}s, best first. First: {}.",
             rows.rows.len(),
@@ -157,7 +163,7 @@ fn told(column: &Column, figure: &Interval, factor: f64) -> String {
 
 fn verdict(ties: usize, claims: bool) -> &'static str {
     match ties {
-        _ if !claims => "No claim is made.",
+        _ if !claims => "No one is advised: what differs is met, or there is nothing to compare.",
         0 | 1 => "Clearly best: the first, safe for all comparisons at once.",
         _ => "Too close to call: those in the band are not clearly behind the first.",
     }

@@ -1,14 +1,15 @@
 //! A route as it was really run: the usual path (the median of the runs), the middle half of the runs, and the seconds on it.
 
-use engine::setup::Court;
+use engine::setup::Setup;
 use maud::{Markup, html};
 
-use super::drawing::{HEAD, MARGIN, Picture, joined, label, n};
-use super::floor::{Floor, Words, attacker};
+use super::drawing::{HEAD, MARGIN, Picture, joined, label, n, tip};
+use super::floor::{Floor, Words, attacker, named_place};
 use super::lettering::letters;
 use super::scale::raw;
+use super::start::TIP;
 use crate::places::{PathBin, RoutePath};
-use crate::wording::grouped;
+use crate::wording::{grouped, listed};
 
 /// A time at which fewer than this share of the runs still last is not drawn.
 const LEAST_SHARE: f64 = 0.25;
@@ -68,16 +69,19 @@ fn full_second(bin: &PathBin) -> bool {
     bin.time_s.fract() == 0.0
 }
 
-fn caption(bins: &[PathBin], runs: &str) -> String {
-    let stops = bins
-        .iter()
-        .filter(|bin| full_second(bin) && bin.time_s > 0.0)
-        .map(|bin| format!("after {:.0} s {}", bin.time_s, super::heat::place(bin.x.median, bin.y.median)));
-    let stops: Vec<String> = stops.collect();
-    if stops.is_empty() {
-        format!("{runs} runs, few of them as long as a second.")
-    } else {
-        format!("{runs} runs; {}.", stops.join("; "))
+/// The places that he comes by, in order, as a coach names them.
+fn caption(setup: &Setup, bins: &[PathBin], runs: &str) -> String {
+    let by = bins.iter().filter(|bin| full_second(bin));
+    let mut places: Vec<String> = by.map(|bin| named_place(setup, bin.x.median, bin.y.median)).collect();
+    places.dedup();
+    let seconds = bins.last().map_or(0.0, |bin| bin.time_s);
+    match places.as_slice() {
+        [] => format!("{runs} runs, few of them as long as a second."),
+        [one] => format!("{runs} runs: about {one} all the time."),
+        [first, between @ .., last] => {
+            let by = if between.is_empty() { String::new() } else { format!(" by {}", listed(between)) };
+            format!("{runs} runs: in about {seconds:.0} s from {first}{by} to {last}.")
+        }
     }
 }
 
@@ -93,8 +97,8 @@ fn key(top: f64, runs: &str) -> Markup {
 }
 
 /// One route of one variant.
-pub fn route((id, variant): (&str, &str), court: &Court, path: &RoutePath) -> Picture {
-    let floor = Floor::new(court);
+pub fn route((id, variant): (&str, &str), setup: &Setup, path: &RoutePath) -> Picture {
+    let floor = Floor::new(&setup.court);
     let bins = lasting(path);
     let median = |bin: &PathBin| floor.at(bin.x.median, bin.y.median);
     let way: Vec<String> = bins.iter().map(median).map(|(x, y)| format!("{} {}", n(x), n(y))).collect();
@@ -104,6 +108,7 @@ pub fn route((id, variant): (&str, &str), court: &Court, path: &RoutePath) -> Pi
     let runs = grouped(path.bins.first().map_or(0, |bin| bin.count));
     let over = html! {
         @if !way.is_empty() { polyline class="cut" points=(way.join(" ")) {} }
+        (tip("cut", TIP, &bins.iter().map(median).collect::<Vec<_>>()))
         (joined(later().map(|bin| tick(median(bin), bin))))
         (joined(stays(&seconds).into_iter().map(|(at, words)| beside(&floor, at, &words))))
         @if let Some(first) = bins.first() { (attacker(median(first), 2)) }
@@ -116,7 +121,7 @@ pub fn route((id, variant): (&str, &str), court: &Court, path: &RoutePath) -> Pi
             head: variant,
             sub: &format!("{part} as it was run"),
             desc: "Floor seen from midcourt, the side on which the rover began on the right.",
-            caption: caption(bins, &runs),
+            caption: caption(setup, bins, &runs),
         },
         joined(bins.iter().map(|bin| spread(&floor, bin))),
         over,

@@ -8,11 +8,11 @@ use std::path::Path;
 use std::sync::Arc;
 
 use engine::math::vec2;
-use engine::setup::{PassKind, Setup};
+use engine::setup::{PassKind, ProgramKind, Setup};
 
 use super::*;
 use crate::compare::tests::sample;
-use crate::places::{Choice, FloorTable, PassRow, PathBin, RoutePath, Spread, Still};
+use crate::places::{Choice, FloorTable, PassRow, PathBin, RoutePath, Runs, Spread, Still, Way};
 
 fn setup() -> Arc<Setup> {
     scenarios::scenario(Path::new("sunken-122")).unwrap().setup
@@ -84,7 +84,7 @@ fn a_route_as_it_was_run() {
         }
     };
     let path = RoutePath { route: "cross".into(), program: 2, bins: (0..13).map(bin).collect() };
-    check(&route(("route", "cross"), &setup().court, &path));
+    check(&route(("route", "cross"), &setup(), &path));
 }
 
 #[test]
@@ -100,6 +100,17 @@ fn where_everyone_starts_and_whom_he_looks_for() {
     let path = RoutePath { route: "cross".into(), program: 1, bins: (0..4).map(bin).collect() };
     check(&card("card-rover", &setup(), 2, [Some(0), Some(1)], Some(&path)));
     check(&card("card-post", &setup(), 4, [Some(1), None], Some(&path)));
+}
+
+#[test]
+fn what_a_variant_runs_at_a_glance() {
+    let setup = setup();
+    let route = setup.attack.programs.iter().position(|p| p.kind == ProgramKind::Route).unwrap();
+    let places = vec![(5.6, 3.6), (4.0, 3.0), (2.0, 3.2), (-2.0, 3.0), (-5.2, 4.2)];
+    let way = Way { program: route, runner: 2, runs: 90, places };
+    let runs = Runs { ways: vec![way], ..Runs::default() };
+    check(&play(("play", "cross"), &setup, &runs, ProgramKind::Route));
+    check(&play(("play-stays", "hold"), &setup, &Runs::default(), ProgramKind::Route));
 }
 
 #[test]

@@ -4,9 +4,12 @@ use engine::setup::Setup;
 use engine::starting_places;
 use maud::{Markup, html};
 
-use super::drawing::{MARGIN, Picture, joined, label, line, n};
+use super::drawing::{MARGIN, Picture, joined, label, n, tip};
 use super::floor::{Floor, NUMBERS, TURNED, Words, attacker, defender};
 use crate::places::{ATTACKERS, PathBin, RoutePath, defender_letter, position_words};
+
+/// Length of an arrow's head.
+pub(super) const TIP: f64 = 50.0;
 
 /// The ten starting places.
 pub fn start((id, variant): (&str, &str), setup: &Setup) -> Picture {
@@ -33,7 +36,7 @@ pub fn start((id, variant): (&str, &str), setup: &Setup) -> Picture {
     floor.picture(names, html! {}, over, (240.0, legend))
 }
 
-/// One position: where he starts, to whom he looks first and second, and for the rover the way he ran.
+/// One position: where he starts, his two best passes, and for the rover the way he ran.
 pub fn card(
     id: &str,
     setup: &Setup,
@@ -67,7 +70,7 @@ pub fn card(
         (attacker(players[role], role))
     };
     let top = floor.bottom();
-    let mut keys = vec!["filled: you; open: your team-mates", "dashed: your first and second look"];
+    let mut keys = vec!["filled: you; open: your team-mates", "dashed: your best passes"];
     if role == 2 && path.is_some() {
         keys.push("solid: your usual path");
     }
@@ -87,20 +90,5 @@ fn way(floor: &Floor<'_>, bins: &[PathBin]) -> Markup {
     let lasting = bins.iter().take_while(|bin| bin.count * 4 >= first);
     let places: Vec<(f64, f64)> = lasting.map(|bin| floor.at(bin.x.median, bin.y.median)).collect();
     let points: Vec<String> = places.iter().map(|(x, y)| format!("{} {}", n(*x), n(*y))).collect();
-    let tip = match places.as_slice() {
-        [.., before, last] => tip(*before, *last),
-        _ => html! {},
-    };
-    html! { polyline class="cut" points=(points.join(" ")) {} (tip) }
-}
-
-/// Two short strokes.
-fn tip(from: (f64, f64), to: (f64, f64)) -> Markup {
-    let (dx, dy) = (to.0 - from.0, to.1 - from.1);
-    let length = dx.hypot(dy).max(1.0);
-    let (dx, dy) = (50.0 * dx / length, 50.0 * dy / length);
-    html! {
-        (line("cut", to, (to.0 - dx - 0.6 * dy, to.1 - dy + 0.6 * dx)))
-        (line("cut", to, (to.0 - dx + 0.6 * dy, to.1 - dy - 0.6 * dx)))
-    }
+    html! { polyline class="cut" points=(points.join(" ")) {} (tip("cut", TIP, &places)) }
 }

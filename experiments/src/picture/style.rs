@@ -1,8 +1,66 @@
-//! The pictures' style sheet, shared by files and the report.
+//! The style sheet of all pictures: in colours that follow the page, or in colours written out.
 //!
 //! Sequential blues and diverging orange and purple: C. Brewer, M. Harrower, ColorBrewer 2.0, schemes Blues and
 //! PuOr, both marked safe for colour-blind readers. The five defenders: M. Okabe, K. Ito, Color Universal Design
 //! (2008), with a dash pattern each. Dark variants are the same hues with the lightness turned round.
 
-/// CSS of every picture.
+use std::sync::LazyLock;
+
+/// For pages: colours are variables, light, dark and printed.
 pub const STYLE: &str = include_str!("style.css");
+
+/// For files of their own, which programs for slides and papers open that know no variables: the light colours written
+/// out, and over them the dark ones for a dark screen.
+pub static WRITTEN_OUT: LazyLock<String> = LazyLock::new(|| {
+    let (light, dark) = (written_out(0, ".pic"), written_out(1, ".pic"));
+    let over: Vec<&str> =
+        dark.lines().zip(light.lines()).filter(|(dark, light)| dark != light).map(|both| both.0).collect();
+    format!("{light}@media screen and (prefers-color-scheme:dark){{{}}}\n", over.join("\n"))
+});
+
+/// Every rule with the colours of one of the first lines of the sheet, 0 for the light and 1 for the dark ones; its
+/// selectors begin with these words instead of `.pic`.
+pub fn written_out(scheme: usize, selector: &str) -> String {
+    let colours: Vec<(&str, &str)> = STYLE
+        .lines()
+        .nth(scheme)
+        .unwrap_or_default()
+        .split(['{', ';', '}'])
+        .filter_map(|part| part.split_once(':'))
+        .filter(|(name, _)| name.starts_with("--"))
+        .collect();
+    let all = STYLE.lines().filter(|line| line.starts_with(".pic")).map(without_variables);
+    let colour = |line: String| {
+        let named =
+            |line: String, (name, colour): &(&str, &str)| line.replace(&format!("var({name})"), colour);
+        colours.iter().fold(line.replace(".pic", selector), named) + "\n"
+    };
+    all.map(colour).collect()
+}
+
+/// A rule without the declarations of variables.
+fn without_variables(rule: &str) -> String {
+    let Some((head, body)) = rule.split_once('{').filter(|(_, body)| body.starts_with("--")) else {
+        return rule.to_owned();
+    };
+    let kept: Vec<&str> = body.split(';').filter(|part| !part.starts_with("--")).collect();
+    format!("{head}{{{}", kept.join(";"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn written_out_no_variable_is_left_and_the_dark_colours_lie_over_the_light_ones() {
+        let text = WRITTEN_OUT.as_str();
+        assert!(!text.contains("var(") && !text.contains("--"), "{text}");
+        let (light, dark) = text.split_once("@media screen and (prefers-color-scheme:dark){").unwrap();
+        assert!(
+            light.contains(".pic .rim{stroke:#b3261e") && dark.contains(".pic .rim{stroke:#ff8a80"),
+            "{text}"
+        );
+        assert!(light.contains(".pic .mid{") && !dark.contains(".pic .mid{"), "only colours are told twice");
+        assert!(light.contains("background:#fff") && dark.contains("background:#14181d"), "{text}");
+    }
+}

@@ -12,8 +12,10 @@ use super::films::{Choice, Still, chosen};
 use super::floor::FloorTable;
 use super::passes::{PassRow, pass_rows};
 use super::routes::{RoutePath, route_paths};
+use super::runs::Runs;
 use crate::compare::Comparison;
 use crate::run::Played;
+use crate::verdict::Verdict;
 
 /// Variants shown in pictures beside the baseline, at most.
 const SHOWN: usize = 3;
@@ -30,29 +32,38 @@ pub struct Tables {
     pub paths: Vec<Vec<RoutePath>>,
     /// Passes.
     pub passes: Vec<Vec<PassRow>>,
-    /// The first by rank, at most three.
+    /// The first by rank, at most three, and the best by net points.
     pub leaders: Vec<usize>,
     /// Possessions to be filmed, by leader.
     pub stills: Vec<Vec<Still>>,
     /// The films of these possessions.
     pub films: Vec<Vec<Film>>,
-    /// The variants ranked by net points, for the coach's sheet.
+    /// What is judged and played besides.
+    pub beside: Beside,
+}
+
+/// What of a run is neither its comparison nor counted in its possessions.
+pub struct Beside {
+    /// The variants ranked by net points.
     pub by_net: Comparison,
-    /// The typical possession of the best by net points.
-    pub moment: Option<Still>,
+    /// What the comparison comes to.
+    pub verdict: Verdict,
+    /// How often routes and options were run, by variant.
+    pub runs: Vec<Runs>,
+    /// What each position of the leaders did with the ball, by variant.
+    pub choices: Vec<(usize, Vec<super::choices::Choice>)>,
     /// The zone's answers, where they were played.
     pub answers: Option<AnswersTable>,
 }
 
 impl Tables {
-    /// The tables of a run; the answers are another run's.
+    /// The tables of a run.
     pub fn new(
         experiment: &Experiment,
         comparison: &Comparison,
         played: &Played,
         seed: u64,
-        answers: Option<AnswersTable>,
-        by_net: Comparison,
+        beside: Beside,
     ) -> Self {
         let setups: Vec<Arc<Setup>> =
             experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
@@ -64,34 +75,42 @@ impl Tables {
         let breakdowns = floor.iter().zip(&setups).map(breakdown).collect();
         let paths = both().map(|(places, setup)| route_paths(places, setup)).collect();
         let passes = played.places.iter().map(pass_rows).collect();
-        let leaders = leaders(comparison);
+        let leaders = leaders(comparison, &beside.by_net);
         let filmed = |v: usize, choice| chosen(&played.first, (v, &setups[v]), seed, choice);
         let all = |&v: &usize| Choice::ALL.into_iter().filter_map(|choice| filmed(v, choice)).unzip();
         let (stills, films): (Vec<Vec<Still>>, Vec<Vec<Film>>) = leaders.iter().map(all).unzip();
-        let best = by_net.leader();
-        let moment = match leaders.iter().position(|&v| v == best) {
-            Some(nth) => stills[nth].iter().find(|still| still.choice == Choice::Typical).cloned(),
-            None => filmed(best, Choice::Typical).map(|(still, _)| still),
-        };
-        Self { setups, floor, breakdowns, paths, passes, leaders, stills, films, by_net, moment, answers }
+        Self { setups, floor, breakdowns, paths, passes, leaders, stills, films, beside }
+    }
+
+    /// The typical possession of a leader.
+    pub fn typical(&self, variant: usize) -> Option<&Still> {
+        let place = self.leaders.iter().position(|&v| v == variant)?;
+        self.stills[place].iter().find(|still| still.choice == Choice::Typical)
     }
 }
 
-/// The first variants by rank.
-fn leaders(comparison: &Comparison) -> Vec<usize> {
-    comparison.order.iter().copied().take(SHOWN).collect()
+/// The first variants by rank, and the best by net points.
+fn leaders(comparison: &Comparison, by_net: &Comparison) -> Vec<usize> {
+    let mut leaders: Vec<usize> = comparison.order.iter().copied().take(SHOWN).collect();
+    if !leaders.contains(&by_net.leader()) {
+        leaders.push(by_net.leader());
+    }
+    leaders
 }
 
 /// Variants that are all played under each of the zone's answers; of more, only some.
 pub const MOST_ANSWERED: usize = 12;
 
+/// Of more, at most so many: three by rank, the baseline, and two by net points.
+pub const MOST_OF_MANY: usize = SHOWN + 3;
+
 /// Those that are played under each of the zone's answers, by rank: all of a few variants; of many the first by rank,
-/// the baseline, and the two best by net points, whom the coach's sheet is about.
+/// the baseline, and the two best by net points.
 pub fn answered(comparison: &Comparison, by_net: &Comparison) -> Vec<usize> {
     if comparison.order.len() <= MOST_ANSWERED {
         return comparison.order.clone();
     }
-    let mut answered = shown(comparison);
+    let mut answered = shown(comparison, by_net);
     for &v in by_net.order.iter().take(2) {
         if !answered.contains(&v) {
             answered.push(v);
@@ -100,9 +119,9 @@ pub fn answered(comparison: &Comparison, by_net: &Comparison) -> Vec<usize> {
     answered
 }
 
-/// The first variants by rank, then the baseline if it is none of them.
-pub fn shown(comparison: &Comparison) -> Vec<usize> {
-    let mut shown = leaders(comparison);
+/// The leaders, then the baseline if it is none of them.
+pub fn shown(comparison: &Comparison, by_net: &Comparison) -> Vec<usize> {
+    let mut shown = leaders(comparison, by_net);
     if !shown.contains(&comparison.question.baseline) {
         shown.push(comparison.question.baseline);
     }

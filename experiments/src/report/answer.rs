@@ -4,11 +4,11 @@ use maud::{Markup, html};
 
 use super::{Results, Section, terms};
 use crate::columns::{Column, Told};
-use crate::compare::Comparison;
 use crate::output::cell;
 use crate::picture;
 use crate::sentences::sentences;
 use crate::stats::Interval;
+use crate::verdict::Differ;
 use crate::wording::alike;
 
 /// Columns of the table under the ranking, after the ranking column.
@@ -24,13 +24,16 @@ const KINDS: &str = "Two kinds of interval are used. A bar, or a figure's interv
 pub(super) fn section(results: &Results<'_>) -> Section {
     let comparison = results.comparison;
     // A figure and its sign stay on one line.
-    let told: Vec<String> = sentences(comparison).iter().map(|text| text.replace(" %", "\u{a0}%")).collect();
+    let verdict = &results.tables.beside.verdict;
+    let told = sentences(comparison, verdict);
+    let told: Vec<String> = told.iter().map(|text| text.replace(" %", "\u{a0}%")).collect();
+    let claimed = verdict.claims().len() + verdict.runs().len();
     let html = html! {
         div class="two answer" {
             div {
-                div class="lead" { @for sentence in told.iter().take(3) { p { (sentence) } } }
-                @for sentence in told.iter().skip(3) { p class="quiet" { (sentence) } }
-                @if comparison.claims.is_some() { p class="quiet" { (KINDS) } }
+                div class="lead" { @for sentence in told.iter().take(claimed) { p { (sentence) } } }
+                @for sentence in told.iter().skip(claimed) { p class="quiet" { (sentence) } }
+                @if comparison.claims.is_some() && verdict.differ == Differ::Choices { p class="quiet" { (KINDS) } }
             }
             figure class="chart" {
                 @let ranking = picture::ranking("ranking", comparison);
@@ -38,32 +41,57 @@ pub(super) fn section(results: &Results<'_>) -> Section {
                 figcaption { (ranking.caption) }
             }
         }
-        (table(comparison))
+        (table(results))
         (terms::folded(comparison))
     };
     Section::new("answer", "The answer", html)
 }
 
-fn table(comparison: &Comparison) -> Markup {
+fn table(results: &Results<'_>) -> Markup {
+    let (comparison, verdict) = (results.comparison, &results.tables.beside.verdict);
     let rank_by = comparison.question.rank_by;
     let others = BESIDE.iter().filter(|key| **key != rank_by.key).filter_map(|key| Column::named(key));
     let columns: Vec<&Column> = std::iter::once(rank_by).chain(others).collect();
+    let often = verdict.variants.iter().find_map(|ran| ran.often);
     html! {
         div class="scroll" tabindex="0" role="region" aria-label="The figures" {
             table id="ranking-table" {
                 caption { span {
                     "Counts are in 20 possessions; under each figure its 95 % interval by itself. All "
                     (crate::columns::COLUMNS.len()) " measures are in comparison.csv."
+                    @if let Some(often) = often {
+                        " Run: in how many of 100 possessions (seen on the first " (often.possessions) ") the " (comparison.question.noun)
+                        " was started, carried through to its last leg, and fed, that is, brought its runner the ball (runs.csv)."
+                    }
                 } }
                 thead { tr {
                     th scope="col" { "rank" } th scope="col" { (comparison.question.noun) }
                     @for column in &columns { th scope="col" class="n" { (headed(column)) } }
+                    @if often.is_some() { th scope="col" class="n" { "run: started / carried through / fed" } }
                 } }
                 tbody { @for &v in &comparison.order { tr {
                     td { (comparison.rank(v)) }
-                    th scope="row" { (comparison.question.variants[v]) }
+                    th scope="row" class="play-head" { (named(results, v)) }
                     @for column in &columns { (figure(column, comparison.figure(v, column))) }
+                    @if often.is_some() {
+                        td class="n" { @if let Some(ran) = verdict.ran(&comparison.question.variants[v]) { (ran.cell()) } }
+                    }
                 } } }
+            }
+        }
+    }
+}
+
+/// A variant's name with what it is: in words, and its way.
+fn named(results: &Results<'_>, v: usize) -> Markup {
+    let name = &results.comparison.question.variants[v];
+    let words = results.tables.beside.verdict.ran(name).map_or("", |ran| &ran.words);
+    html! {
+        div class="named" {
+            div class="thumb" { @if let Some(play) = results.plays.get(v) { (play.inline()) } }
+            div {
+                (name)
+                @if !words.is_empty() { br; span class="quiet words" { (words) } }
             }
         }
     }

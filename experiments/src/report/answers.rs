@@ -12,7 +12,7 @@ use crate::stats::Better;
 use crate::wording::grouped;
 
 pub(super) fn section(results: &Results<'_>) -> Option<Section> {
-    let table = results.tables.answers.as_ref().filter(|table| !table.rows.is_empty())?;
+    let table = results.tables.beside.answers.as_ref().filter(|table| !table.rows.is_empty())?;
     let (here, compared) = (variants(table).len(), results.comparison.order.len());
     let fewer = table.possessions < results.comparison.possessions;
     let rules = table.rules();
@@ -36,7 +36,11 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
                 strong { (rule) @if in_force(table, rule) { " (usual)" } } ": " (sentence(table, rule))
             } } }
         }
-        @for place in 0..table.columns.len() { (rows(table, place, results.comparison.question.noun)) }
+        @if several { (grid(table, results.comparison.question.noun)) }
+        details {
+            summary { "All figures, with their intervals" }
+            @for place in 0..table.columns.len() { (rows(table, place, results)) }
+        }
         @if several {
             p class="quiet" {
                 "All gains, losses and leads named here are right together in about 19 of 20 such runs: they allow for all "
@@ -81,8 +85,61 @@ fn said(row: &Answered, place: usize, better: Better) -> Claimed {
     Claimed { variant: row.variant.clone(), gain: said(lead.interaction), lead: said(lead.advantage) }
 }
 
+/// Who is ahead of the one compared with, and who gains, under each rule: a sign a cell.
+fn grid(table: &AnswersTable, noun: &str) -> Markup {
+    let rules = table.rules();
+    let row =
+        |variant: &str, rule: &str| table.rows.iter().find(|row| row.variant == variant && row.rule == rule);
+    html! {
+        div class="scroll" tabindex="0" role="region" aria-label="Who is ahead and who gains under each rule" {
+            table id="answers-grid" class="grid" {
+                caption { span {
+                    "\u{25cf} ahead of " (table.baseline) ", \u{25cb} behind it, \u{b7} too close to call; \u{25b2} gains under this \
+                     rule, \u{25bc} loses."
+                } }
+                thead {
+                    tr {
+                        th scope="col" rowspan="2" { (noun) }
+                        @for column in &table.columns { th scope="colgroup" colspan=(rules.len()) { (column.words) } }
+                    }
+                    tr { @for _ in &table.columns { @for rule in &rules {
+                        th scope="col" { (rule) @if in_force(table, rule) { " (usual)" } }
+                    } } }
+                }
+                tbody { @for variant in variants(table) { tr {
+                    th scope="row" { (variant) }
+                    @for place in 0..table.columns.len() { @for rule in &rules {
+                        (dot(table, row(variant, rule), place))
+                    } }
+                } } }
+            }
+        }
+    }
+}
+
+/// A cell of the grid.
+fn dot(table: &AnswersTable, row: Option<&Answered>, place: usize) -> Markup {
+    let better = table.columns[place].better;
+    let verdict = |claim: Option<Claim>| claim.and_then(|claim| claim.verdict(better));
+    let lead = row.map(|row| row.measured[place].lead).unwrap_or_default();
+    let is_baseline = row.is_some_and(|row| row.variant == table.baseline);
+    let (stands, words) = match verdict(lead.advantage) {
+        _ if is_baseline => ("", "the one compared with"),
+        Some(Verdict::Up) => ("\u{25cf}", "ahead"),
+        Some(Verdict::Down) => ("\u{25cb}", "behind"),
+        None => ("\u{b7}", "too close to call"),
+    };
+    let (turn, more) = match verdict(lead.interaction) {
+        Some(Verdict::Up) => (" \u{25b2}", ", gains"),
+        Some(Verdict::Down) => (" \u{25bc}", ", loses"),
+        None => ("", ""),
+    };
+    html! { td { span aria-hidden="true" { (stands) (turn) } span class="ear" { (words) (more) } } }
+}
+
 /// All figures of one measure; the first table also tells what made the open looks.
-fn rows(table: &AnswersTable, place: usize, noun: &str) -> Markup {
+fn rows(table: &AnswersTable, place: usize, results: &Results<'_>) -> Markup {
+    let noun = results.comparison.question.noun;
     let (column, first) = (table.columns[place], place == 0);
     let id = if first { "answers-table".to_owned() } else { format!("answers-table-{}", column.key) };
     html! {
@@ -114,7 +171,7 @@ fn rows(table: &AnswersTable, place: usize, noun: &str) -> Markup {
                     (claimed(column, "difference", own.change, ["a difference is seen"; 2]))
                     (claimed(column, "advantage", own.lead.advantage, ["ahead", "behind"]))
                     (claimed(column, "interaction", own.lead.interaction, ["gains", "loses"]))
-                    @if first { (read(row)) }
+                    @if first { (read(row, results)) }
                 } } }
             }
         }
@@ -128,7 +185,8 @@ fn claimed(column: &Column, kind: &str, claim: Option<Claim>, words: [&'static s
             Some(claim) => {
                 @let interval = claim.contrast.interval;
                 @let signed = |value: f64| signed(column, value, &interval);
-                td class="n" data-kind=(kind) data-estimate=(cell(Some(interval.estimate))) {
+                @let faint = if claim.verdict(column.better).is_none() { "n quiet" } else { "n" };
+                td class=(faint) data-kind=(kind) data-estimate=(cell(Some(interval.estimate))) {
                     (signed(interval.estimate)) br;
                     span class="quiet" {
                         (signed(interval.low)) " to " (signed(interval.high)) br;
@@ -148,11 +206,25 @@ fn word(claim: Claim, better: Better, words: [&'static str; 2]) -> &'static str 
     }
 }
 
-fn maker(read: &Read) -> String {
-    if read.kind == "none" { "plain ball movement".into() } else { format!("{} ({})", read.name, read.kind) }
+/// What made looks. What ran in fewer than half of the possessions is no reason by itself, and is not named.
+fn maker(read: &Read, usual: bool) -> String {
+    match (read.kind, usual) {
+        ("none", _) => "plain ball movement".into(),
+        (kind, true) => format!("{} ({kind})", read.name),
+        (kind, false) => format!("a {kind} that ran in fewer than half of the possessions"),
+    }
 }
 
-fn read(row: &Answered) -> Markup {
+/// Whether a variant ran this in half of its possessions or more.
+fn is_usual(results: &Results<'_>, variant: &str, read: &Read) -> bool {
+    let place = results.comparison.question.variants.iter().position(|own| own == variant);
+    let runs = place.and_then(|v| results.tables.beside.runs.get(v));
+    let own = runs.and_then(|runs| runs.by_name.iter().find(|(_, name, _)| *name == read.name));
+    own.is_some_and(|(_, _, often)| often.is_usual())
+}
+
+fn read(row: &Answered, results: &Results<'_>) -> Markup {
+    let maker = |read: &Read| maker(read, is_usual(results, &row.variant, read));
     let share = |part: i64, whole: i64| format!("{:.0} %", 100.0 * part as f64 / whole.max(1) as f64);
     html! {
         @match &row.read {

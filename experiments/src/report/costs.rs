@@ -29,17 +29,17 @@ pub(super) fn section(results: &Results<'_>) -> Section {
                     figcaption { (trade.caption) }
                 }
             }
-            (table(comparison))
+            (table(comparison, &results.tables.beside.by_net))
         }
     };
     Section::new("costs", "What it costs", html)
 }
 
-fn table(comparison: &Comparison) -> Markup {
+fn table(comparison: &Comparison, by_net: &Comparison) -> Markup {
     let question = &comparison.question;
     let columns: Vec<&Column> = TOLD.iter().filter_map(|key| Column::named(key)).collect();
     let rows: Vec<usize> =
-        crate::places::shown(comparison).into_iter().filter(|v| *v != question.baseline).collect();
+        crate::places::shown(comparison, by_net).into_iter().filter(|v| *v != question.baseline).collect();
     html! {
         @if !rows.is_empty() {
             div {
@@ -50,7 +50,7 @@ fn table(comparison: &Comparison) -> Markup {
                             @if let Some(contrast) = comparison.contrast(v, question.baseline, column) {
                                 @let together = contrast.together.is_some();
                                 @let interval = contrast.together.unwrap_or(contrast.difference.interval);
-                                li data-variant=(question.variants[v]) data-measure=(column.key)
+                                li class=[interval.contains(0.0).then_some("quiet")] data-variant=(question.variants[v]) data-measure=(column.key)
                                     data-difference=(cell(Some(interval.estimate))) {
                                     (gap(column, &interval))
                                     @if interval.contains(0.0) { ": could be luck" }

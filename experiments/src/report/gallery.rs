@@ -5,8 +5,8 @@ use maud::{Markup, html};
 use super::Section;
 use crate::compare::Comparison;
 use crate::picture::{self, Picture};
-use crate::places::{ATTACKERS, FloorTable, Tables, pass_pairs, shown};
-use crate::wording::{grouped, listed};
+use crate::places::{ATTACKERS, FloorTable, PassPair, Tables, pass_pairs, shown};
+use crate::wording::listed;
 
 /// Variants that are drawn at most, folded ones too: more would make the page slow to open.
 const DRAWN: usize = 12;
@@ -81,7 +81,7 @@ const WHERE: [(&str, &str, &str); 4] = [
 
 /// All groups.
 pub fn gallery(comparison: &Comparison, tables: &Tables) -> Vec<Group> {
-    let variants = shown(comparison);
+    let variants = shown(comparison, &tables.beside.by_net);
     let others = || comparison.order.iter().copied().filter(|v| !variants.contains(v));
     let folded: Vec<usize> = others().take(DRAWN - variants.len()).collect();
     let left = others().count() - folded.len();
@@ -208,10 +208,10 @@ impl Show<'_> {
 
     fn moves(&self) -> Group {
         let routes = self.row("The route as it was run".to_owned(), |v| {
-            let court = &self.tables.setups[v].court;
+            let setup = &self.tables.setups[v];
             let draw = |(nth, path)| {
                 let id = format!("{}-{}", self.id("route", v), nth + 1);
-                picture::route((&id, self.name(v)), court, path)
+                picture::route((&id, self.name(v)), setup, path)
             };
             self.tables.paths[v].iter().enumerate().map(draw).collect()
         });
@@ -221,47 +221,59 @@ impl Show<'_> {
             vec![picture::network((&id, self.name(v)), setup, rows, possessions)]
         });
         let under = html! {
-            details {
-                summary { "Who passes to whom: as tables" }
-                @for v in self.drawn() { (self.pass_table(v)) }
+            @for &v in &self.variants { (self.pass_table(v)) }
+            @if !self.folded.is_empty() {
+                details {
+                    summary { "Who passes to whom: the tables of the others" }
+                    @for &v in &self.folded { (self.pass_table(v)) }
+                }
             }
         };
         let run = !routes.shown.is_empty() || !routes.folded.is_empty();
         let rows = run.then_some(routes).into_iter().chain([Row { under, ..passes }]).collect();
         let words = "A route is a plan; the rover meets bodies, waits and is crowded off it. The usual path is \
                      the middle (median) of his places so long after he set out, turned so that he sets out on the right. \
-                     A rover who only stays where he starts has no route to draw. Of passes, the five commonest \
-                     ways carry their number; all are in the tables below.";
+                     A rover who only stays where he starts has no route to draw. Of passes, the three \
+                     strongest are drawn; all are in the tables below.";
         Group { id: "moves", title: "How the rover and the ball move", words: vec![words.to_owned()], rows }
     }
 
+    /// From each position to each: how often, and how much of it is caught.
     fn pass_table(&self, v: usize) -> Markup {
         let possessions = self.comparison.possessions as f64;
         let pairs = pass_pairs(&self.tables.passes[v]);
         let words = |role: usize| ATTACKERS[role].replace('-', " ");
+        let of = |from: usize, to: usize| pairs.iter().find(|pair| (pair.from, pair.to) == (from, to));
         html! {
             @let named = format!("Passes of {}", self.name(v));
             div class="scroll" tabindex="0" role="region" aria-label=(named) {
-                table data-variant=(self.name(v)) {
-                    caption { span { (self.name(v)) ", " (grouped(self.comparison.possessions)) " possessions; as in pass_pairs.csv; by kind in passes.csv." } }
-                    thead { tr {
-                        th scope="col" { "from" } th scope="col" { "to" }
-                        th scope="col" class="n" { "in 100 possessions" } th scope="col" class="n" { "caught, %" }
-                        th scope="col" class="n" { "taken by a defender, %" }
+                table class="passes" data-variant=(self.name(v)) {
+                    caption { span {
+                        (self.name(v)) ": passes in 100 possessions, from the row to the column; under each how many of 100 \
+                         are caught and how many a defender takes. As in pass_pairs.csv; by kind in passes.csv."
                     } }
-                    tbody {
-                        @for pair in &pairs {
-                            @let share = |part: i64| format!("{:.1}", 100.0 * part as f64 / pair.thrown as f64);
-                            tr data-from=(ATTACKERS[pair.from]) data-to=(ATTACKERS[pair.to]) {
-                                th scope="row" { (words(pair.from)) } td { (words(pair.to)) }
-                                td class="n" { (format!("{:.1}", 100.0 * pair.thrown as f64 / possessions)) }
-                                td class="n" { (share(pair.completed)) }
-                                td class="n" { (share(pair.taken)) }
-                            }
-                        }
-                    }
+                    thead { tr {
+                        th scope="col" { "from" }
+                        @for to in 0..ATTACKERS.len() { th scope="col" class="n" { (words(to)) } }
+                    } }
+                    tbody { @for from in 0..ATTACKERS.len() { tr {
+                        th scope="row" { (words(from)) }
+                        @for to in 0..ATTACKERS.len() { (pass_cell(of(from, to), possessions)) }
+                    } } }
                 }
             }
+        }
+    }
+}
+
+/// One way of the passes; a dash where there was none.
+fn pass_cell(pair: Option<&PassPair>, possessions: f64) -> Markup {
+    let Some(pair) = pair else { return html! { td class="n" { "\u{2013}" } } };
+    let share = |part: i64| format!("{:.0}", 100.0 * part as f64 / pair.thrown as f64);
+    html! {
+        td class="n" data-from=(ATTACKERS[pair.from]) data-to=(ATTACKERS[pair.to]) {
+            (format!("{:.1}", 100.0 * pair.thrown as f64 / possessions)) br;
+            span class="quiet" { (share(pair.completed)) ", " (share(pair.taken)) }
         }
     }
 }

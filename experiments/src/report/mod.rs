@@ -20,6 +20,7 @@ pub use page::page;
 
 use crate::compare::Comparison;
 use crate::output::Manifest;
+use crate::picture::Picture;
 use crate::places::{Choice, Tables};
 
 /// One part of a report.
@@ -52,6 +53,8 @@ pub struct Results<'a> {
     pub file: &'a str,
     /// What a command needs besides, as a remark after it; mostly empty.
     pub with: &'a str,
+    /// What each variant runs, at a glance, in plan order.
+    pub plays: &'a [Picture],
     /// The films that can be played in the page.
     pub films: &'a [FilmPage],
 }

@@ -6,6 +6,7 @@ use crate::gains::{Claimed, Said, counted, told};
 use crate::output::Decimal;
 use crate::places::{AnswerLine, CallLine, Change, Stands};
 use crate::stats::Interval;
+use crate::verdict::NET;
 use crate::wording::{any_of, capital};
 
 /// One call.
@@ -29,8 +30,11 @@ const NAMED: usize = 3;
 pub(super) struct Source<'a> {
     pub calls: &'a [CallLine],
     pub answers: &'a [AnswerLine],
-    /// The attacks that the whole comparison has at its head, best first.
+    /// The attacks that lead by net points in the whole comparison, best first.
     pub above: &'a [&'a str],
+    /// Of which variant which routes and options run in half of the possessions or more: others are no reason of
+    /// anything.
+    pub usual: &'a [(&'a str, &'a str)],
     /// The variant over which leads are taken.
     pub baseline: &'a str,
 }
@@ -66,7 +70,7 @@ fn call(source: Source<'_>, first: &CallLine) -> Call {
             if first.in_force { " (their usual rule)" } else { "" }
         ),
         run,
-        look: named.map_or_else(String::new, |line| look(line)),
+        look: named.map_or_else(String::new, |line| look(line, source.usual)),
         gains: gains(&answers, source.baseline),
     }
 }
@@ -74,9 +78,8 @@ fn call(source: Source<'_>, first: &CallLine) -> Call {
 /// What to run against the answer in force.
 fn usual(above: &[&str]) -> String {
     match above.len() {
-        1 => format!("As above: run {}.", above[0]),
-        2..=NAMED => format!("As above, a toss-up: {}.", any_of(above)),
-        many => format!("As above, a toss-up: {} or {} others.", above[..2].join(", "), many - 2),
+        1..=NAMED => format!("As above; by net points {}.", any_of(above)),
+        many => format!("As above; by net points {} or {} others.", above[..2].join(", "), many - 2),
     }
 }
 
@@ -106,7 +109,7 @@ fn run(own: &[&CallLine]) -> String {
 }
 
 /// The read that made most of the open looks of the attack to run.
-fn look(line: &AnswerLine) -> String {
+fn look(line: &AnswerLine, usual: &[(&str, &str)]) -> String {
     let (shooter, variant) = (position(&line.taken_by), &line.variant);
     let share = line
         .taken_by_share
@@ -114,7 +117,9 @@ fn look(line: &AnswerLine) -> String {
         .map_or_else(String::new, |share| format!(" ({:.0} of 100 such open looks are his)", 100.0 * share));
     match line.read.as_str() {
         "" => String::new(),
-        "none" => format!("With {variant}, throw it to {shooter} where he stands open{share}."),
+        read if !usual.contains(&(variant.as_str(), read)) => {
+            format!("With {variant}, throw it to {shooter} where he stands open{share}.")
+        }
         read if read == variant => format!("With {variant}, throw it to {shooter} off it{share}."),
         read => format!("With {variant}, throw it to {shooter} off {read}{share}."),
     }
@@ -128,7 +133,7 @@ fn gains(answers: &[&AnswerLine], baseline: &str) -> Vec<String> {
             measures.push(&line.measure);
         }
     }
-    measures.sort_by_key(|measure| *measure != super::NET);
+    measures.sort_by_key(|measure| *measure != NET);
     let of = |measure: &str| {
         let column = Column::named(measure)?;
         let own = answers.iter().filter(|line| line.measure == measure);
@@ -196,7 +201,8 @@ mod tests {
     }
 
     fn told(rows: &[CallLine], answers: &[AnswerLine], above: &[&str]) -> Vec<Call> {
-        calls(Source { calls: rows, answers, above, baseline: "no option" })
+        let usual = [("run", "corner-drop")];
+        calls(Source { calls: rows, answers, above, usual: &usual, baseline: "no option" })
     }
 
     #[test]
@@ -209,13 +215,18 @@ mod tests {
         let answers = [answered("usual", "run", "expected_net_points", None)];
         let of = |above: &[&str]| told(&rows, &answers, above)[0].clone();
         assert_eq!(of(&["run"]).when, "If they play usual (their usual rule)");
-        assert_eq!(of(&["run"]).run, "As above: run run.");
+        assert_eq!(of(&["run"]).run, "As above; by net points run.");
         assert_eq!(
             of(&["run"]).look,
             "With run, throw it to the rover off corner-drop (90 of 100 such open looks are his)."
         );
-        assert_eq!(of(&["run", "sit"]).run, "As above, a toss-up: run or sit.");
-        assert_eq!(of(&["run", "sit", "a", "b"]).run, "As above, a toss-up: run, sit or 2 others.");
+        assert_eq!(of(&["run", "sit"]).run, "As above; by net points run or sit.");
+        assert_eq!(of(&["run", "sit", "a", "b"]).run, "As above; by net points run, sit or 2 others.");
+        // What ran in fewer than half of the possessions is no reason.
+        assert_eq!(
+            told(&rows, &[answered("usual", "sit", "expected_net_points", None)], &["sit"])[0].look,
+            "With sit, throw it to the rover where he stands open (90 of 100 such open looks are his)."
+        );
     }
 
     #[test]
@@ -233,10 +244,16 @@ mod tests {
 
     /// The calls of a made-up run.
     fn made_up(percent: [u64; 9]) -> Vec<Call> {
-        let table = table(percent, 4000, super::super::NET);
+        let table = table(percent, 4000, NET);
         let answers: Vec<AnswerLine> = answer_lines(&table).collect();
         let called: Vec<CallLine> = call_lines(&table.calls, table.possessions).collect();
-        calls(Source { calls: &called, answers: &answers, above: &["flash"], baseline: VARIANTS[0] })
+        calls(Source {
+            calls: &called,
+            answers: &answers,
+            above: &["flash"],
+            usual: &[],
+            baseline: VARIANTS[0],
+        })
     }
 
     #[test]

@@ -3,6 +3,7 @@
 //! `compare` leaves tables and pictures ([`tables`], [`pictures`]); the sheet is put together from their rows
 //! ([`Results`]) and from nothing else, so every number on it stands in a file.
 
+mod ball;
 mod calls;
 mod model;
 pub mod page;
@@ -15,10 +16,10 @@ mod tables;
 mod words;
 
 pub use calls::Call;
-pub use model::{Attack, Position, Sheet, Shown};
+pub use model::{Drawn, Leader, Position, Sheet, Shown};
 pub use paper::Paper;
 pub use pdf::pdf;
 pub use pen::{BOLD, REGULAR};
 pub use pictures::pictures;
 pub use results::Results;
-pub use tables::{NET, PositionRow, by_net, positions, tables};
+pub use tables::{PositionRow, by_net, positions, tables};

@@ -1,23 +1,14 @@
 //! What stands on the sheet and on the cards, before anything is laid out.
 
+use super::ball::with_the_ball;
 use super::calls::{Call, Source, calls};
 use super::results::Results;
-use super::tables::{BestLine, DutyLine, PositionLine};
-use super::words::in_twenty;
-use crate::columns::Column;
+use super::tables::DutyLine;
 use crate::error::Error;
 use crate::note::NOTE;
 use crate::places::{ATTACKERS, CallLine, position_words};
+use crate::verdict::{Differ, Ran, VERDICT};
 use crate::wording::grouped;
-
-/// An attack with its figure.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Attack {
-    /// Its name.
-    pub name: String,
-    /// Net points in 20 possessions with the ends of the interval.
-    pub figure: String,
-}
 
 /// One position.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,12 +17,8 @@ pub struct Position {
     pub number: usize,
     /// Its name.
     pub name: String,
-    /// First look: to whom, how often, how safely.
-    pub first: String,
-    /// Second look.
-    pub second: String,
-    /// Open looks that he takes.
-    pub own: String,
+    /// What he does with the ball, a sentence a place.
+    pub ball: Vec<String>,
     /// What he is to do.
     pub duties: Vec<String>,
     /// Picture of his card.
@@ -47,17 +34,41 @@ pub struct Shown {
     pub caption: &'static str,
 }
 
+/// What a leader is.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Leader {
+    /// Its name.
+    pub name: String,
+    /// What it is in words; empty where its files have none.
+    pub words: String,
+    /// The way it goes, an SVG; empty where none was drawn.
+    pub way: String,
+}
+
+/// A leader as it was played.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Drawn {
+    /// Its name.
+    pub name: String,
+    /// Its route or passes, its decisive moment, its open looks.
+    pub stills: Vec<Shown>,
+}
+
 /// Everything on the sheet and the cards.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sheet {
     /// The question.
     pub title: String,
-    /// Seed, possessions, ranking.
+    /// Seed and possessions.
     pub facts: String,
-    /// The best, and the second.
-    pub attacks: Vec<Attack>,
-    /// Which of them, or that it is a toss-up.
-    pub verdict: String,
+    /// What the first part is about: what to run, or what is met.
+    pub heading: &'static str,
+    /// The verdict, a sentence an entry.
+    pub claims: Vec<String>,
+    /// The leaders: what each is.
+    pub leaders: Vec<Leader>,
+    /// How often they were run.
+    pub runs: Vec<String>,
     /// If-then calls.
     pub calls: Vec<Call>,
     /// On what they rest, and what gaining means.
@@ -68,8 +79,10 @@ pub struct Sheet {
     pub positions: Vec<Position>,
     /// Starting places.
     pub start: Shown,
-    /// Three stills.
-    pub stills: Vec<Shown>,
+    /// The leaders as they were played, the one that the cards are of first.
+    pub drawn: Vec<Drawn>,
+    /// Open looks by position.
+    pub open_looks: String,
     /// How sure the gains, losses and leads of the calls are; empty where there are none.
     pub sure: &'static str,
     /// The command that makes the result again.
@@ -84,64 +97,87 @@ impl Sheet {
     /// # Errors
     /// The result lacks something.
     pub fn new(results: &Results) -> Result<Self, Error> {
-        let (made, best) = (&results.made, &results.best);
-        let Some(first) = best.first() else {
-            return Err(Error::Option("best_by_net.csv has no row; make the result again".into()));
+        let (made, verdict) = (&results.made, &results.verdict);
+        let Some(leader) = verdict.main() else {
+            return Err(Error::Option(format!("{VERDICT} names no leader; make the result again")));
         };
-        let leader = first.variant.as_str();
-        // The best, and those too close to it to call.
-        let ahead = best.iter().enumerate().filter(|(nth, line)| *nth == 0 || !line.settled);
-        let above: Vec<&str> = ahead.map(|(_, line)| line.variant.as_str()).collect();
+        let above: Vec<&str> = verdict.net().into_iter().flat_map(|net| net.contenders()).collect();
+        let usual = results.runs.iter().filter(|line| line.often().is_usual());
         let calls = calls(Source {
             calls: &results.calls,
             answers: &results.answers,
             above: &above,
+            usual: &usual.map(|line| (line.variant.as_str(), line.name.as_str())).collect::<Vec<_>>(),
             baseline: &made.baseline,
         });
         Ok(Self {
             title: made.question.clone(),
             facts: facts(results),
-            attacks: best.iter().take(2).map(attack).collect(),
-            verdict: verdict(best),
+            heading: if verdict.differ == Differ::Choices { "What to run" } else { "What you meet" },
+            claims: verdict.claims(),
+            leaders: leaders(results),
+            runs: verdict.runs(),
             tried: results.calls.first().map_or_else(String::new, |line| tried(line, &calls, &made.baseline)),
             no_calls: if calls.is_empty() { no_calls(results).to_owned() } else { String::new() },
             sure: if gained(&calls) { SURE } else { "" },
             calls,
             positions: positions(results, leader)?,
             start: shown(results, "sheet-start", "Where everyone starts, the rover's side on the right.")?,
-            stills: stills(results, leader),
+            drawn: drawn_leaders(results, leader),
+            open_looks: open_looks(results, leader),
             command: made.command.clone(),
             note: NOTE,
         })
     }
 
-    /// The attack that the pictures and cards are of.
+    /// The attack that the cards are of.
     pub fn leader(&self) -> &str {
-        self.attacks.first().map_or("", |attack| attack.name.as_str())
+        self.drawn.first().map_or("", |drawn| drawn.name.as_str())
     }
 }
 
-/// Seed, possessions, ranking.
+/// Seed and possessions.
 fn facts(results: &Results) -> String {
-    let made = &results.made;
-    let ranked = Column::named(&made.rank_by).map_or(made.rank_by.as_str(), |column| column.words);
-    let by = if made.rank_by == super::NET { String::new() } else { format!("; the run ranked by {ranked}") };
+    let (made, compared) = (&results.made, results.verdict.variants.len());
+    let each = if compared == 1 {
+        String::new()
+    } else {
+        format!(" of each of {compared} {}s", results.verdict.noun)
+    };
     format!(
-        "{} possessions of each of {} attacks, seed {}. Ranked here by net points: expected points less what the \
-         break costs{by}.",
+        "{} possessions{each}, seed {}. Net points: expected points less what the break costs.",
         grouped(made.possessions),
-        results.best.len(),
         made.seed
     )
+}
+
+/// What the leaders are.
+fn leaders(results: &Results) -> Vec<Leader> {
+    let verdict = &results.verdict;
+    let ran = verdict.leaders().into_iter().filter_map(|leader| verdict.ran(leader));
+    let leader = |ran: &Ran| Leader {
+        name: ran.variant.clone(),
+        words: ran.words.clone(),
+        way: results.picture(&ran.picture).unwrap_or_default().to_owned(),
+    };
+    ran.map(leader).collect()
 }
 
 fn no_calls(results: &Results) -> &'static str {
     if results.made.command.starts_with("zoneprobe simulate") {
         "One matchup was played; `zoneprobe compare` plays it under each of the zone's help rules, too."
     } else {
-        "The help rules are among what is compared, or this zone has none: no calls are drawn from them."
+        "What is met is among what is compared, or this zone has no help rules: no calls are drawn from them."
     }
 }
+
+/// What the choices are, at the foot of sheet and cards.
+pub(super) const CHOICES: &str = "With the ball: the choices of each place by what the possessions came to in which they were made \
+                                  there (expected points, choices.csv), best first; what was clearly worth less than the \
+                                  average of the place, or hardly ever done, is left out. Open: nobody within 1.22 m (4 ft).";
+
+/// Of a position that has no choice worth telling.
+pub(super) const SELDOM: &str = "You have it too seldom to say: move it on.";
 
 /// Said once, at the foot of the sheet.
 const SURE: &str = "All gains, losses and leads on this page are right together in about 19 of 20 such runs.";
@@ -164,61 +200,16 @@ fn tried(line: &CallLine, calls: &[Call], baseline: &str) -> String {
     format!("Played again under each rule, {} possessions each.{gains}", grouped(line.possessions))
 }
 
-fn attack(line: &BestLine) -> Attack {
-    let figure = match (line.expected_net_points.0, line.low.0, line.high.0) {
-        (Some(net), Some(low), Some(high)) => {
-            format!("{} ({} to {})", in_twenty(net), in_twenty(low), in_twenty(high))
-        }
-        _ => "no data".into(),
-    };
-    Attack { name: line.variant.clone(), figure }
-}
-
-/// Which attack, by the interval that holds safe for all comparisons at once.
-fn verdict(best: &[BestLine]) -> String {
-    let [first, second, ..] = best else {
-        return "Only this one was played.".into();
-    };
-    let (a, b) = (&first.variant, &second.variant);
-    let gap = (second.lead.0, second.lead_together_low.0, second.lead_together_high.0);
-    let (Some(lead), Some(low), Some(high)) = gap else {
-        return "There are too few possessions to compare the two.".into();
-    };
-    let range = format!(
-        "{} ({} to {}, safe for all comparisons at once)",
-        in_twenty(lead),
-        in_twenty(low),
-        in_twenty(high)
-    );
-    if second.settled {
-        format!("Run {a}: it is ahead of {b} by {range} in 20 possessions.")
-    } else {
-        let others = best.iter().skip(2).filter(|line| !line.settled).count();
-        let more = match others {
-            0 => String::new(),
-            1 => " One more is too close to call.".into(),
-            count => format!(" {count} more are too close to call."),
-        };
-        format!(
-            "Toss-up: {a} and {b} are too close to call, {range} in 20. Run what your players run better.{more}"
-        )
-    }
-}
-
 fn positions(results: &Results, leader: &str) -> Result<Vec<Position>, Error> {
     let of = |role: usize| {
         let key = ATTACKERS[role];
-        let line = results.positions.iter().find(|line| line.variant == leader && line.position == key);
-        let [first, second] = line.map_or_else(Default::default, looks);
-        let open = line.and_then(|line| line.open_looks_per_100.0);
+        let choices = results.choices.iter().filter(|line| line.variant == leader && line.position == key);
         let duties = results.duties.iter().filter(|line| line.variant == leader && line.position == key);
         let name = if key == "rover-side-post" { "post, rover's side".into() } else { key.replace('-', " ") };
         Ok(Position {
             number: role + 1,
             name,
-            first,
-            second,
-            own: open.map_or_else(String::new, |open| format!("{open:.0} in 100")),
+            ball: with_the_ball(choices),
             duties: own_duties(duties),
             picture: drawn(results, &format!("sheet-card-{}", role + 1))?.to_owned(),
         })
@@ -226,17 +217,12 @@ fn positions(results: &Results, leader: &str) -> Result<Vec<Position>, Error> {
     (0..ATTACKERS.len()).map(of).collect()
 }
 
-/// First and second look.
-fn looks(line: &PositionLine) -> [String; 2] {
-    let first = (&line.first_look, line.first_per_100, line.first_caught_share);
-    let second = (&line.second_look, line.second_per_100, line.second_caught_share);
-    [first, second].map(|(to, often, safe)| {
-        if to.is_empty() {
-            return "none".into();
-        }
-        let (often, safe) = (often.0.unwrap_or(0.0), 100.0 * safe.0.unwrap_or(0.0));
-        format!("{} ({often:.0} in 100, {safe:.0} % caught)", position_words(to))
-    })
+/// Open looks by position, told at the foot.
+fn open_looks(results: &Results, leader: &str) -> String {
+    let own = results.positions.iter().filter(|line| line.variant == leader);
+    let told = own.filter_map(|line| Some((position_words(&line.position), line.open_looks_per_100.0?)));
+    let told: Vec<String> = told.map(|(name, often)| format!("{name} {often:.0}")).collect();
+    format!("Open looks in 100 possessions: {}.", told.join(", "))
 }
 
 /// Duties of a position; those of options say how often.
@@ -272,50 +258,33 @@ fn shown(results: &Results, id: &str, caption: &'static str) -> Result<Shown, Er
     Ok(Shown { svg: drawn(results, id)?.to_owned(), caption })
 }
 
-fn stills(results: &Results, leader: &str) -> Vec<Shown> {
+/// The pictures of the leaders, that of the cards first.
+fn drawn_leaders(results: &Results, main: &str) -> Vec<Drawn> {
+    let others = results.verdict.headlines.iter().map(|own| own.variant.as_str()).filter(|own| *own != main);
+    let mut all = vec![(main, "sheet")];
+    all.extend(others.take(1).map(|other| (other, "sheet-other")));
+    let of =
+        |(name, prefix): (&str, &str)| Drawn { name: name.to_owned(), stills: stills(results, name, prefix) };
+    all.into_iter().map(of).collect()
+}
+
+fn stills(results: &Results, leader: &str, prefix: &str) -> Vec<Shown> {
     let routed = results.paths.iter().any(|line| line.variant == leader);
     let way = if routed { "The route as it was run." } else { "Who passes to whom." };
     let all = [
-        ("sheet-route", way),
-        ("sheet-moment", "The decisive moment of its typical possession of the first 256."),
-        ("sheet-looks", "Where its open looks come from."),
+        ("route", way),
+        ("moment", "The decisive moment of its typical possession of the first 256."),
+        ("looks", "Where its open looks come from."),
     ];
-    all.into_iter()
-        .filter_map(|(id, caption)| Some(Shown { svg: results.picture(id)?.to_owned(), caption }))
-        .collect()
+    let shown = |(part, caption)| {
+        Some(Shown { svg: results.picture(&format!("{prefix}-{part}"))?.to_owned(), caption })
+    };
+    all.into_iter().filter_map(shown).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    fn line(variant: &str, lead: f64, low: f64, high: f64) -> BestLine {
-        BestLine {
-            variant: variant.into(),
-            lead: lead.into(),
-            lead_together_low: low.into(),
-            lead_together_high: high.into(),
-            settled: low > 0.0,
-            ..BestLine::default()
-        }
-    }
-
-    #[test]
-    fn a_gap_that_holds_is_a_verdict_and_one_that_does_not_is_a_toss_up() {
-        let first = BestLine { variant: "run".into(), ..BestLine::default() };
-        let clear = [first, line("sit", 0.05, 0.02, 0.08)];
-        assert_eq!(
-            verdict(&clear),
-            "Run run: it is ahead of sit by 1.0 (0.4 to 1.6, safe for all comparisons at once) in 20 possessions."
-        );
-        let open = [clear[0].clone(), line("sit", 0.02, -0.01, 0.05), line("loop", 0.03, -0.01, 0.07)];
-        assert_eq!(
-            verdict(&open),
-            "Toss-up: run and sit are too close to call, 0.4 (\u{2212}0.2 to 1.0, safe for all comparisons at once) in 20. Run what \
-             your players run better. One more is too close to call."
-        );
-        assert_eq!(verdict(&clear[..1]), "Only this one was played.");
-    }
 
     #[test]
     fn a_position_without_a_program_has_a_duty_all_the_same() {

@@ -4,7 +4,7 @@ use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use maud::{Markup, PreEscaped, html};
 
-use super::model::{Position, Sheet, Shown};
+use super::model::{CHOICES, Leader, Position, SELDOM, Sheet, Shown};
 use super::paper::Paper;
 use super::pen::{BOLD, Pen, REGULAR, without};
 use crate::document::document;
@@ -25,56 +25,67 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
         }
         main {
             section {
-                h2 { "What to run" }
-                ol class="attacks" {
-                    @for attack in &sheet.attacks {
-                        li { strong { (attack.name) } ": " span class="figure" { (attack.figure) } " net points in 20" }
-                    }
-                }
-                p class="verdict" { (sheet.verdict) }
+                h2 { (sheet.heading) }
+                @for claim in &sheet.claims { p class="verdict" { (claim) } }
+                @for leader in &sheet.leaders { (self::leader(leader)) }
+                @for line in &sheet.runs { p { (line) } }
             }
             section {
                 h2 { "If they adjust" }
-                @if sheet.calls.is_empty() { p { (sheet.no_calls) } } @else { p class="soft" { (sheet.tried) } }
+                @if sheet.calls.is_empty() { p { (sheet.no_calls) } }
                 dl {
                     @for call in &sheet.calls {
                         dt { (call.when) ":" }
                         dd {
                             (call.run) " " (call.look)
-                            @for line in &call.gains { p class="gains" { (line) } }
+                            @for line in &call.gains { p class="gains soft" { (line) } }
                         }
                     }
                 }
+                @if !sheet.calls.is_empty() { p class="soft" { (sheet.tried) } }
             }
             section {
-                h2 { "First and second look" }
-                (looks(sheet))
-                p class="soft" { "To whom, how many passes in 100 possessions, and what share of them is caught; of " (sheet.leader()) "." }
+                h2 { "With the ball" }
+                (choices(sheet))
             }
             section {
                 h2 { "On the floor" }
                 div class="floors" {
-                    @for shown in std::iter::once(&sheet.start).chain(&sheet.stills) { (figure(shown)) }
+                    (figure(&sheet.start))
+                    @for shown in sheet.drawn.iter().flat_map(|drawn| &drawn.stills) { (figure(shown)) }
                 }
             }
         }
+        p class="soft" { (CHOICES) " " (sheet.open_looks) }
         @if !sheet.sure.is_empty() { p class="soft sure" { (sheet.sure) } }
         (footer(sheet))
     };
     whole(&format!("Coach's sheet: {}", sheet.title), paper, main, printed)
 }
 
-fn looks(sheet: &Sheet) -> Markup {
+/// A leader with its way and its words.
+fn leader(leader: &Leader) -> Markup {
+    html! {
+        div class="play" {
+            @if !leader.way.is_empty() { (picture(&leader.way)) }
+            p { strong { (leader.name) } @if !leader.words.is_empty() { ": " (leader.words) "." } }
+        }
+    }
+}
+
+/// What each position does with the ball, best first.
+fn choices(sheet: &Sheet) -> Markup {
     html! {
         table class="looks" {
-            thead { tr { th scope="col" { "Position" } th scope="col" { "First look" } th scope="col" { "Second look" } th scope="col" { "Own open looks" } } }
+            thead { tr { th scope="col" { "Position" } th scope="col" { "With the ball, best first" } } }
             tbody {
                 @for position in &sheet.positions {
                     tr {
                         th scope="row" { (position.number) " " (position.name) }
-                        td data-label="First look" { (position.first) }
-                        td data-label="Second look" { (position.second) }
-                        td data-label="Own open looks" { (position.own) }
+                        td data-label="With the ball" {
+                            @for (nth, line) in position.ball.iter().enumerate() { @if nth > 0 { br; } (line) }
+                            @if position.ball.is_empty() { (SELDOM) }
+                        }
                     }
                 }
             }
@@ -97,12 +108,14 @@ pub fn cards(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
         header {
             p class="kicker" { "Cards: " (sheet.leader()) }
             h1 { "What each position does" }
+            @for claim in &sheet.claims { p { (claim) } }
             p class="facts" {
                 "Near and far are seen from the ball; your side is the one on which you stand when the move begins. "
                 (sheet.title)
             }
         }
         main class="cards" { @for position in &sheet.positions { (card(position)) } }
+        p class="soft" { (CHOICES) }
         (footer(sheet))
     };
     whole(&format!("Cards: {}", sheet.leader()), paper, main, printed)
@@ -115,7 +128,8 @@ fn card(position: &Position) -> Markup {
             div class="half" {
                 div {
                     ul { @for duty in &position.duties { li { (duty) } } }
-                    p { strong { "With the ball, look" } " first to the " (position.first) ", then to the " (position.second) "." }
+                    p { strong { "With the ball" } }
+                    ul { @for line in &position.ball { li { (line) } } @if position.ball.is_empty() { li { (SELDOM) } } }
                 }
                 (picture(&position.picture))
             }

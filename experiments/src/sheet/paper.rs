@@ -1,6 +1,6 @@
 //! The sheet and the cards laid out on paper. Text shrinks until everything stands on the one page.
 
-use super::model::{Position, Sheet};
+use super::model::{CHOICES, Leader, Position, SELDOM, Sheet};
 use super::pen::{Pen, Type};
 use crate::wording::capital;
 
@@ -66,82 +66,95 @@ fn sheet_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
     let mut y = pen.text((MARGIN, MARGIN), whole, Type::bold(size * 1.25), &sheet.title);
     y = pen.text((MARGIN, y + 1.0), whole, Type::soft(size * 0.85), &sheet.facts) + 5.0;
 
-    let right = 196.0;
+    let right = 226.0;
     let left = whole - right - GAP;
     let (mut at, x) = (y, MARGIN + left + GAP);
-    at = pen.text((MARGIN, at), left, Type::bold(size * 1.15), "What to run") + 1.0;
-    for (nth, attack) in sheet.attacks.iter().enumerate() {
-        let line = format!("{}  {}: {} net points in 20", nth + 1, attack.name, attack.figure);
-        at = pen.text((MARGIN, at), left, Type::plain(size * 1.05), &line);
+    at = pen.text((MARGIN, at), left, Type::bold(size * 1.15), sheet.heading) + 1.0;
+    for claim in &sheet.claims {
+        at = pen.text((MARGIN, at + 1.0), left, Type::bold(size), claim);
     }
-    at = pen.text((MARGIN, at + 2.0), left, Type::bold(size), &sheet.verdict) + 6.0;
+    for leader in &sheet.leaders {
+        at = play(&mut pen, leader, (MARGIN, at + 2.0), left, size);
+    }
+    for line in &sheet.runs {
+        at = pen.text((MARGIN, at + 1.0), left, Type::plain(size), line);
+    }
+    at += 6.0;
 
     at = pen.text((MARGIN, at), left, Type::bold(size * 1.15), "If they adjust") + 1.0;
     if sheet.calls.is_empty() {
         at = pen.text((MARGIN, at), left, Type::plain(size), &sheet.no_calls);
-    } else {
-        at = pen.text((MARGIN, at), left, Type::soft(size * 0.85), &sheet.tried) + 1.0;
     }
     for call in &sheet.calls {
         at = pen.text((MARGIN, at), left, Type::bold(size), &format!("{}:", call.when));
-        for words in [&call.run, &call.look].into_iter().chain(&call.gains) {
-            at = pen.text((MARGIN + 8.0, at), left - 8.0, Type::plain(size), words);
-        }
+        let words = format!("{} {}", call.run, call.look);
+        at = pen.text((MARGIN + 8.0, at), left - 8.0, Type::plain(size), &words);
         at += 2.0;
     }
     let pictured = pen.picture((x, y), right, &sheet.start.svg);
     let captioned = pen.text((x, y + pictured), right, Type::soft(size * 0.85), sheet.start.caption);
     let mut y = at.max(captioned) + 5.0;
 
-    y = looks(&mut pen, sheet, y, size) + 6.0;
+    y = choices(&mut pen, sheet, y, size) + 6.0;
     let across = (whole - 2.0 * GAP) / 3.0;
     let mut lowest = y;
-    for (nth, still) in sheet.stills.iter().enumerate() {
-        let x = MARGIN + nth as f64 * (across + GAP);
-        let height = pen.picture((x, y), across, &still.svg);
-        let end = pen.text((x, y + height), across, Type::soft(size * 0.85), still.caption);
-        lowest = lowest.max(end);
+    for drawn in &sheet.drawn {
+        y = lowest;
+        for (nth, still) in drawn.stills.iter().enumerate() {
+            let x = MARGIN + nth as f64 * (across + GAP);
+            let height = pen.picture((x, y), across, &still.svg);
+            let end = pen.text((x, y + height), across, Type::soft(size * 0.85), still.caption);
+            lowest = lowest.max(end);
+        }
     }
     let between = if sheet.sure.is_empty() { "" } else { " " };
     let of = format!(
-        "Pictures and looks are of {}. {}{between}To repeat: {}",
+        "Choices and cards are of {}. {CHOICES} {} {}{between}To repeat: {}",
         sheet.leader(),
+        sheet.open_looks,
         sheet.sure,
         sheet.command
     );
-    y = pen.text((MARGIN, lowest + 4.0), whole, Type::soft(size * 0.85), &of);
+    y = lowest + 4.0;
+    for call in sheet.calls.iter().filter(|call| !call.gains.is_empty()) {
+        let words = format!("{}: {}", call.when, call.gains.join(" "));
+        y = pen.text((MARGIN, y), whole, Type::soft(size * 0.85), &words);
+    }
+    if !sheet.calls.is_empty() {
+        y = pen.text((MARGIN, y), whole, Type::soft(size * 0.85), &sheet.tried);
+    }
+    y = pen.text((MARGIN, y + 1.0), whole, Type::soft(size * 0.85), &of);
     y = pen.text((MARGIN, y + 1.0), whole, Type::soft(size * 0.85), sheet.note);
     (pen, y)
 }
 
-/// First and second look of each position, as a table.
-fn looks(pen: &mut Pen, sheet: &Sheet, y: f64, size: f64) -> f64 {
+/// Width of the picture of a leader's way, pt.
+const WAY: f64 = 58.0;
+
+/// What a leader is, its way beside it; returns where it ends.
+fn play(pen: &mut Pen, leader: &Leader, (x, y): (f64, f64), wide: f64, size: f64) -> f64 {
+    let words = if leader.words.is_empty() { String::new() } else { format!("{}.", leader.words) };
+    let (text, wide) = if leader.way.is_empty() { (x, wide) } else { (x + WAY + 8.0, wide - WAY - 8.0) };
+    let drawn = y + pen.picture((x, y), WAY, &leader.way);
+    let named = pen.text((text, y), wide, Type::bold(size), &leader.name);
+    pen.text((text, named), wide, Type::plain(size), &words).max(drawn)
+}
+
+/// What each position does with the ball, as a table.
+fn choices(pen: &mut Pen, sheet: &Sheet, y: f64, size: f64) -> f64 {
     let whole = pen.width - 2.0 * MARGIN;
-    let columns = [0.0, 0.24, 0.55, 0.86].map(|share| MARGIN + share * whole);
-    let wide = [0.23, 0.30, 0.30, 0.14].map(|share| share * whole);
-    let heads = ["Position", "First look", "Second look", "Own open looks"];
-    let mut at = y;
-    for ((x, wide), head) in columns.iter().zip(wide).zip(heads) {
-        at = pen.text((*x, y), wide, Type::bold(size), head);
-    }
+    let (name, words) = (0.2 * whole, 0.8 * whole);
+    let mut at = pen.text((MARGIN, y), name, Type::bold(size), "Position");
+    pen.text((MARGIN + name, y), words, Type::bold(size), "With the ball, best first");
     pen.rule(MARGIN, at, whole);
     at += 2.0;
     for position in &sheet.positions {
-        let cells = [
-            format!("{}  {}", position.number, position.name),
-            position.first.clone(),
-            position.second.clone(),
-            position.own.clone(),
-        ];
-        let mut end = at;
-        for ((x, wide), cell) in columns.iter().zip(wide).zip(&cells) {
-            let below = pen.text((*x, at), wide, Type::plain(size), cell);
-            end = end.max(below);
-        }
-        at = end;
+        let named = format!("{}  {}", position.number, position.name);
+        let below = pen.text((MARGIN, at), name, Type::plain(size), &named);
+        let told = if position.ball.is_empty() { SELDOM.to_owned() } else { position.ball.join(" ") };
+        at = pen.text((MARGIN + name, at), words, Type::plain(size), &told).max(below) + 1.0;
     }
-    let words = "A look: to whom, how many passes in 100 possessions, and what share of them is caught.";
-    pen.text((MARGIN, at + 1.0), whole, Type::soft(size * 0.85), words)
+    at
 }
 
 /// The cards, six fields to a page, to be cut apart.
@@ -170,7 +183,9 @@ fn cards_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
         Type::bold(size * 1.2),
         &format!("Attack: {}", sheet.leader()),
     );
-    at = pen.text((x + 8.0, at + 3.0), wide - 16.0, Type::plain(size), &sheet.title);
+    for claim in &sheet.claims {
+        at = pen.text((x + 8.0, at + 3.0), wide - 16.0, Type::plain(size), claim);
+    }
     let words =
         "Near and far are seen from the ball; your side is the one on which you stand when the move begins.";
     at = pen.text((x + 8.0, at + 4.0), wide - 16.0, Type::plain(size), words);
@@ -188,9 +203,13 @@ fn card(pen: &mut Pen, position: &Position, (x, y): (f64, f64), wide: f64, size:
     for duty in &position.duties {
         at = pen.text((x, at), words, Type::plain(size), &format!("- {duty}")) + 2.0;
     }
-    at = pen.text((x, at + 2.0), words, Type::bold(size), "With the ball, look");
-    at = pen.text((x, at), words, Type::plain(size), &format!("first to the {}", position.first));
-    at = pen.text((x, at), words, Type::plain(size), &format!("then to the {}", position.second));
+    at = pen.text((x, at + 2.0), words, Type::bold(size), "With the ball");
+    if position.ball.is_empty() {
+        at = pen.text((x, at), words, Type::plain(size), SELDOM);
+    }
+    for line in &position.ball {
+        at = pen.text((x, at), words, Type::plain(size), line) + 1.0;
+    }
     let below = y + Pen::picture_height(picture, &position.picture);
     pen.picture((x + words + 8.0, y - 4.0), picture, &position.picture);
     at.max(below)

@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 
 use ttf_parser::Face;
 
-use crate::picture::STYLE;
+use crate::picture::written_out;
 use crate::wording::escaped;
 use crate::wrapping::{Overlong, lines};
 
@@ -187,27 +187,15 @@ pub fn without(mut svg: String, name: &str) -> String {
     svg
 }
 
-/// The style sheet of paper: that of pictures with the light colours put in, since a PDF knows no variables.
+/// The style sheet of paper: its own, and that of pictures with the light colours written out, since a PDF knows no
+/// variables.
 fn style() -> String {
-    let mut lines = STYLE.lines();
-    let light = lines.next().unwrap_or_default();
-    let colours: Vec<(&str, &str)> = light
-        .split(['{', ';', '}'])
-        .filter_map(|part| part.split_once(':'))
-        .filter(|(name, _)| name.starts_with("--"))
-        .collect();
-    let mut text = String::from(
-        ".paper{font-family:\"Sheet Sans\",sans-serif}.paper .w{fill:#fff}.paper .t,.paper .b{fill:#111}\
-         .paper .s{fill:#444}.paper .b{font-weight:700}.paper .f{fill:none;stroke:#777;stroke-width:.7}",
-    );
-    for line in lines.filter(|line| line.starts_with(".pic ")) {
-        let mut line = line.replace(".pic ", ".paper .pic ");
-        for (name, colour) in &colours {
-            line = line.replace(&format!("var({name})"), colour);
-        }
-        text.push_str(&line);
-    }
-    text
+    let own = ".paper{font-family:\"Sheet Sans\",sans-serif}.paper .w{fill:#fff}.paper .t,.paper .b{fill:#111}\
+               .paper .s{fill:#444}.paper .b{font-weight:700}.paper .f{fill:none;stroke:#777;stroke-width:.7}";
+    let rules = written_out(0, ".paper .pic");
+    // What stands for a whole picture is for a page alone.
+    let inner = rules.lines().filter(|rule| rule.starts_with(".paper .pic "));
+    std::iter::once(own).chain(inner).collect()
 }
 
 #[cfg(test)]

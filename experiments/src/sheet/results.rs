@@ -2,17 +2,23 @@
 
 use std::collections::BTreeMap;
 
-use super::tables::{BestLine, DutyLine, PositionLine};
+use super::tables::{DutyLine, PositionLine};
 use crate::error::Error;
 use crate::output::{Made, ResultFolder};
-use crate::places::{AnswerLine, CallLine, PathLine};
+use crate::places::{AnswerLine, CallLine, ChoiceLine, PathLine, RunLine};
+use crate::verdict::{VERDICT, Verdict};
 
 /// The tables and pictures of a result that a sheet needs, wherever they come from.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Results {
     /// How it was made.
     pub made: Made,
-    pub(super) best: Vec<BestLine>,
+    /// What it comes to.
+    pub(super) verdict: Verdict,
+    /// What the positions of the leaders did with the ball.
+    pub(super) choices: Vec<ChoiceLine>,
+    /// How often routes and options were run.
+    pub(super) runs: Vec<RunLine>,
     /// Empty where the zone's answers were not played.
     pub(super) calls: Vec<CallLine>,
     pub(super) answers: Vec<AnswerLine>,
@@ -29,11 +35,14 @@ impl Results {
     /// # Errors
     /// Something that the sheet needs is not there.
     pub fn read(folder: &ResultFolder) -> Result<Self, Error> {
-        let pictures = folder.names("pictures/sheet-").map(str::to_owned);
+        let own = ["pictures/sheet-", "pictures/play-"].into_iter().flat_map(|start| folder.names(start));
+        let pictures = own.map(str::to_owned);
         let pictures: Result<_, Error> =
             pictures.map(|name| Ok((name.clone(), folder.text(&name)?))).collect();
         Ok(Self {
-            best: folder.lines()?,
+            verdict: folder.document(VERDICT)?,
+            choices: folder.lines()?,
+            runs: folder.lines()?,
             calls: folder.maybe_lines()?,
             answers: folder.maybe_lines()?,
             positions: folder.lines()?,

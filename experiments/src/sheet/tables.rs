@@ -14,9 +14,7 @@ use crate::output::{Decimal, FileLine, Hundredths, file};
 use crate::places::{ATTACKERS, PassRow, Tables, pass_pairs, player_name};
 use crate::run::Played;
 use crate::stats::Totals;
-
-/// The column by which a sheet ranks, whatever the run was ranked by.
-pub const NET: &str = "expected_net_points";
+use crate::verdict::NET;
 
 /// The run ranked by net points.
 pub fn by_net(question: &Question, totals: &Totals) -> Comparison {
@@ -28,7 +26,7 @@ pub fn by_net(question: &Question, totals: &Totals) -> Comparison {
 pub fn tables(comparison: &Comparison, tables: &Tables, played: &Played) -> Vec<(String, Vec<u8>)> {
     let (names, possessions) = (&comparison.question.variants, comparison.possessions);
     vec![
-        file(best_lines(&tables.by_net)),
+        file(best_lines(&tables.beside.by_net)),
         file(position_lines(names, &all_positions(tables, played), possessions)),
         file(start_lines(names, &tables.setups)),
         file(duty_lines(names, &tables.setups)),
@@ -41,7 +39,7 @@ fn all_positions(tables: &Tables, played: &Played) -> Vec<[PositionRow; 5]> {
 }
 
 /// One row of `best_by_net.csv`.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub(crate) struct BestLine {
     pub rank: usize,
     pub variant: String,

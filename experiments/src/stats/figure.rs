@@ -96,7 +96,7 @@ pub enum Better {
 
 impl Better {
     /// A value turned so that higher is better.
-    pub(super) fn turned(self, value: f64) -> f64 {
+    pub fn turned(self, value: f64) -> f64 {
         match self {
             Self::Higher => value,
             Self::Lower => -value,

@@ -12,11 +12,13 @@
 //!
 //! `z` is the half width in standard errors: [`super::normal::two_sided_z`] of the confidence.
 
+use serde::{Deserialize, Serialize};
+
 use super::figure::Figure;
 use super::totals::Totals;
 
 /// An estimate and the two ends of its interval, all in the figure's unit.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Interval {
     /// The estimate itself.
     pub estimate: f64,

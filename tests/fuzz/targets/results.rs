@@ -18,9 +18,11 @@ use libfuzzer_sys::{Corpus, fuzz_target};
 use tempfile::TempDir;
 
 /// The files that are replaced, each by its place in this list; the first byte of the input picks one.
-const FILES: [&str; 8] = [
+const FILES: [&str; 10] = [
     "manifest.json",
-    "best_by_net.csv",
+    "verdict.json",
+    "runs.csv",
+    "choices.csv",
     "calls.csv",
     "answers.csv",
     "positions.csv",
@@ -36,7 +38,7 @@ static RESULT: LazyLock<PathBuf> = LazyLock::new(|| {
     let folder = HOME.path().join("result");
     let args = ["zoneprobe", "compare", "--possessions", "32", "--quiet", "--out"].map(OsString::from);
     let (mut out, mut err) = (Vec::new(), Vec::new());
-    let mut console = Console { out: &mut out, err: &mut err, colour: false };
+    let mut console = Console { out: &mut out, err: &mut err, colour: false, width: 100 };
     let exit = app::run(args.into_iter().chain([folder.clone().into_os_string()]), &mut console);
     assert!(exit == Exit::Done, "a result is made");
     folder

@@ -1,0 +1,259 @@
+//! The ranked table, as wide as the terminal: where it is narrow, fewer columns, never broken ones.
+
+use comfy_table::{Cell, CellAlignment, LineStyle, Table, TableStyle};
+
+use crate::columns::{Column, Kind, Told};
+use crate::compare::Comparison;
+use crate::verdict::{Differ, Ran, Verdict};
+use crate::wording::{bare, listed};
+use crate::wrapping::{Overlong, letters, lines, wrapped};
+
+/// Measures shown beside the ranking one, in the order of the table, with their headings. Counts of possessions are in
+/// per cent here.
+const SHOWN: [(&str, &str); 6] = [
+    ("good_look_rate", "good\nlooks %"),
+    ("open_look_rate", "open\nlooks %"),
+    ("paint_touch_rate", "paint\ntouches %"),
+    ("expected_net_points", "net points\nin 20"),
+    ("turnover_rate", "turn-\novers %"),
+    ("break_exposure", "fast-break\nrisk %"),
+];
+
+/// Which columns go first where there is no room, by key.
+const LEAVE: [&str; 7] = [
+    "break_exposure",
+    "paint_touch_rate",
+    "turnover_rate",
+    "open_look_rate",
+    "good_look_rate",
+    "chance",
+    "expected_net_points",
+];
+
+/// So many of them go before names are broken.
+const LEAVE_BEFORE_NAMES: usize = 4;
+
+/// A name takes no more letters of a line than this where there is little room.
+const NAME: usize = 24;
+
+/// A column of the table.
+enum Shown {
+    /// A measure with its heading; with its interval or without.
+    Measure(&'static Column, String, bool),
+    /// Started, carried through, fed.
+    Runs,
+    /// Chance of being best.
+    Chance,
+}
+
+impl Shown {
+    fn key(&self) -> &'static str {
+        match self {
+            Self::Measure(column, ..) => column.key,
+            Self::Runs => "run",
+            Self::Chance => "chance",
+        }
+    }
+
+    fn words(&self) -> &'static str {
+        match self {
+            Self::Measure(column, ..) => column.words,
+            Self::Runs => "how often it was run",
+            Self::Chance => "the chance of being best",
+        }
+    }
+}
+
+/// The table, and the lines under it that say how to read it.
+pub fn ranked(comparison: &Comparison, verdict: &Verdict, width: usize) -> (String, Vec<String>) {
+    let mut columns = columns(comparison, verdict);
+    let (mut left, mut name) = (Vec::new(), usize::MAX);
+    let leave: Vec<&str> = LEAVE.into_iter().filter(|key| *key != comparison.question.rank_by.key).collect();
+    let mut text = drawn(comparison, verdict, &columns, name);
+    for (nth, key) in leave.into_iter().enumerate() {
+        if widest(&text) > width && nth >= LEAVE_BEFORE_NAMES {
+            name = NAME;
+            text = drawn(comparison, verdict, &columns, name);
+        }
+        if widest(&text) <= width {
+            break;
+        }
+        if let Some(place) = columns.iter().position(|shown| shown.key() == key) {
+            left.push(columns.remove(place).words());
+            text = drawn(comparison, verdict, &columns, name);
+        }
+    }
+    (text, legend(comparison, verdict, &left))
+}
+
+fn columns(comparison: &Comparison, verdict: &Verdict) -> Vec<Shown> {
+    let rank_by = comparison.question.rank_by;
+    let first = SHOWN.iter().find(|(key, _)| *key == rank_by.key);
+    let heading = first.map_or_else(|| wrapped(&headed(rank_by), 16), |(_, heading)| (*heading).to_owned());
+    let mut columns = vec![Shown::Measure(rank_by, format!("{heading} *"), true)];
+    let others = SHOWN.iter().filter(|(key, _)| *key != rank_by.key);
+    columns.extend(
+        others.filter_map(|&(key, heading)| Some(Shown::Measure(Column::named(key)?, heading.into(), false))),
+    );
+    if verdict.variants.iter().any(|ran| ran.often.is_some()) {
+        columns.push(Shown::Runs);
+    }
+    // What is met has no chance of being chosen.
+    if verdict.differ == Differ::Choices {
+        columns.push(Shown::Chance);
+    }
+    columns
+}
+
+fn legend(comparison: &Comparison, verdict: &Verdict, left: &[&str]) -> Vec<String> {
+    let words = comparison.question.rank_by.words;
+    let mut lines = vec![format!("* ranked by this: {words}. In brackets: 95 % intervals.")];
+    if let Some(often) = verdict.variants.iter().find_map(|ran| ran.often) {
+        lines.push(format!(
+            "Run: in how many of 100 possessions it was started / carried through / fed, that is, brought its runner the \
+             ball (first {}).",
+            often.possessions
+        ));
+    }
+    if !left.is_empty() {
+        lines.push(format!("No room here for {}: see comparison.csv, or widen the window.", listed(left)));
+    }
+    lines
+}
+
+/// The table with names in lines of so many letters.
+fn drawn(comparison: &Comparison, verdict: &Verdict, columns: &[Shown], name: usize) -> String {
+    let question = &comparison.question;
+    let mut table = empty();
+    let mut header = vec![right("rank".into()), Cell::new(question.noun)];
+    header.extend(columns.iter().map(|shown| {
+        right(match shown {
+            Shown::Measure(_, heading, _) => heading.clone(),
+            Shown::Runs => "run".into(),
+            Shown::Chance => "chance of\nbeing best".into(),
+        })
+    }));
+    table.set_header(header);
+    for &v in &comparison.order {
+        let named = lines(
+            &question.variants[v],
+            &[name.min(question.variants[v].len()) as f64],
+            Overlong::Broken,
+            letters,
+        );
+        let mut row = vec![right(comparison.rank(v).to_string()), Cell::new(named.join("\n"))];
+        row.extend(columns.iter().map(|shown| right(cell(comparison, verdict, v, shown))));
+        table.add_row(row);
+    }
+    let text = table.trim_fmt();
+    text.lines().map(str::trim_end).collect::<Vec<_>>().join("\n")
+}
+
+fn cell(comparison: &Comparison, verdict: &Verdict, v: usize, shown: &Shown) -> String {
+    match shown {
+        Shown::Measure(column, _, ends) => comparison.figure(v, column).map_or("-".into(), |figure| {
+            let estimate = in_cell(column, figure.estimate);
+            let (low, high) = (in_cell(column, figure.low), in_cell(column, figure.high));
+            if *ends { format!("{estimate} ({low} to {high})") } else { estimate }
+        }),
+        Shown::Runs => verdict.ran(&comparison.question.variants[v]).map_or_else(String::new, Ran::cell),
+        Shown::Chance => {
+            let claims = comparison.claims.as_ref();
+            claims.map_or("-".into(), |claims| format!("{:.0} %", 100.0 * claims.chance_of_being_best[v]))
+        }
+    }
+}
+
+fn widest(text: &str) -> usize {
+    text.lines().map(|line| line.chars().count()).max().unwrap_or(0)
+}
+
+/// A column's words with the unit of its cells.
+fn headed(column: &Column) -> String {
+    let unit = match (column.told(), column.kind) {
+        (Told::Percent, _) | (Told::InTwenty, Kind::Rate(_)) => " %",
+        (Told::InTwenty, _) => " in 20",
+        (Told::Seconds, _) => " in s",
+        (Told::Metres, _) => " in m",
+        (Told::Number, _) => "",
+    };
+    format!("{}{unit}", column.words)
+}
+
+/// Plain lines, no styling, no dependence on the terminal: the same text in a file and on a screen.
+pub(super) fn empty() -> Table {
+    let line = |c| LineStyle::none().fill(c).junction(c);
+    let style = TableStyle::new().header_separator(line('─')).bottom_border(line('─'));
+    let mut table = Table::new();
+    table.load_style(style).force_no_tty();
+    table
+}
+
+pub(super) fn right(text: String) -> Cell {
+    Cell::new(text).set_alignment(CellAlignment::Right)
+}
+
+/// Shares in per cent without the sign, which stands in the heading; the rest as it is told.
+pub(super) fn in_cell(column: &Column, value: f64) -> String {
+    match (column.kind, column.told()) {
+        (Kind::Rate(_), _) | (_, Told::Percent) => format!("{:.1}", 100.0 * value + 0.0),
+        _ => bare(column, value),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::places::Often;
+    use crate::verdict::tests::judged;
+
+    const ROUTES: [&str; 3] = ["hold-wing", "seam-cross", "seam-sit"];
+
+    #[test]
+    fn the_table_reads_so_where_there_is_room() {
+        let (comparison, verdict) = judged(&ROUTES, 4000, "good_look_rate");
+        let (table, legend) = ranked(&comparison, &verdict, 112);
+        let text = format!("\n{table}\n{}\n", legend.join("\n"));
+        assert_eq!(text, WIDE, "{text}");
+    }
+
+    #[test]
+    fn on_a_narrow_terminal_columns_are_left_out_and_none_is_broken() {
+        let (comparison, mut verdict) = judged(&ROUTES, 4000, "good_look_rate");
+        verdict.variants[0].often = Some(Often { possessions: 10, started: 9, carried_through: 5, fed: 4 });
+        let headings = |width| {
+            let (table, legend) = ranked(&comparison, &verdict, width);
+            assert!(widest(&table) <= width, "{table}");
+            assert_eq!(legend.len(), 2 + usize::from(width < 120), "{legend:?}");
+            let lines: Vec<&str> = table.lines().collect();
+            assert_eq!(lines.len(), 7, "a row a line: {table}");
+            assert!(lines[3].contains(" 90/50/40"), "{table}");
+            lines[0].split_whitespace().collect::<Vec<_>>().join(" ")
+        };
+        assert_eq!(headings(80), "rank route good net points run chance of");
+        assert_eq!(headings(60), "rank route good run");
+        assert_eq!(headings(130), "rank route good open paint net points turn- fast-break run chance of");
+    }
+
+    #[test]
+    fn a_ranking_column_that_is_not_shown_is_put_first_and_long_names_are_broken_at_blanks() {
+        let long = ["hold-wing / post_help_rule=far-back-crosses / sink_back_m=0.0", "b"];
+        let (comparison, verdict) = judged(&long, 400, "passes");
+        let (table, _) = ranked(&comparison, &verdict, 70);
+        assert!(widest(&table) <= 70, "{table}");
+        assert!(table.contains("post_help_rule=far-back\n") || table.contains("hold-wing /"), "{table}");
+        let headings: Vec<&str> = table.lines().next().unwrap_or_default().split_whitespace().collect();
+        assert_eq!(headings[..5], ["rank", "route", "passes", "in", "20"], "{table}");
+    }
+
+    const WIDE: &str = "
+ rank   route                       good      open       paint   net points     turn-   fast-break    chance of
+                               looks % *   looks %   touches %        in 20   overs %       risk %   being best
+────────────────────────────────────────────────────────────────────────────────────────────────────────────────
+    1   seam-sit     28.4 (27.0 to 29.8)      28.4        39.2         19.4      10.1         14.8        100 %
+    2   seam-cross   26.0 (24.7 to 27.4)      26.0        39.2         19.2       9.9         15.1          0 %
+    3   hold-wing    23.8 (22.5 to 25.1)      23.8        39.2         19.0      10.4         14.8          0 %
+────────────────────────────────────────────────────────────────────────────────────────────────────────────────
+* ranked by this: good looks. In brackets: 95 % intervals.
+";
+}

@@ -1,0 +1,217 @@
+//! `choices.csv`: what each position did with the ball, place by place, and what the possessions came to in which he did:
+//! from films of the first possessions of the leaders.
+//!
+//! A possession counts once for each position, place and choice. A choice that is clearly worth less than what the position
+//! gets at that place on average, or that is hardly ever made, is not worth telling: `told` is false.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+use engine::Measure;
+use engine::film::{Film, What};
+use engine::setup::Setup;
+use serde::{Deserialize, Serialize};
+
+use super::names::ATTACKERS;
+use super::runs::watched;
+use crate::columns::CONFIDENCE;
+use crate::error::Error;
+use crate::output::{Decimal, FileLine};
+use crate::stats::normal::two_sided_z;
+
+/// Possessions that are looked at, at most.
+pub const MOST_WATCHED: u64 = 2048;
+/// A choice is told where it is made in this share of the possessions, and so often at least.
+const LEAST_SHARE: f64 = 0.01;
+const LEAST_TIMES: usize = 8;
+
+/// What somebody does with the ball.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Doing {
+    /// A shot with nobody near.
+    ShootOpen,
+    /// A shot with somebody near.
+    ShootGuarded,
+    /// A drive.
+    Drive,
+    /// A pass to this slot.
+    Pass(usize),
+}
+
+impl Doing {
+    /// Its name in the file.
+    fn key(self) -> String {
+        match self {
+            Self::ShootOpen => "shoot-open".into(),
+            Self::ShootGuarded => "shoot-guarded".into(),
+            Self::Drive => "drive".into(),
+            Self::Pass(to) => format!("pass-to-{}", ATTACKERS[to]),
+        }
+    }
+}
+
+/// One choice of a position at a place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Choice {
+    /// Slot of the position.
+    pub role: usize,
+    /// Where, without its side: `the wing`.
+    pub place: String,
+    /// What he does.
+    pub doing: Doing,
+    /// Possessions in which he did.
+    pub times: usize,
+    /// Their expected points on average.
+    pub worth: f64,
+    /// Half width of its 95 % interval.
+    pub half: f64,
+    /// Whether it is worth telling.
+    pub told: bool,
+}
+
+/// What is done in one possession, and what that came to.
+struct Done {
+    points: f64,
+    choices: BTreeSet<(usize, String, Doing)>,
+}
+
+/// The choices of a variant: by position, the places where he has the ball most first, then by worth.
+///
+/// # Errors
+/// No threads could be started.
+pub fn choices(
+    setup: &Arc<Setup>,
+    seed: u64,
+    possessions: u64,
+    threads: usize,
+) -> Result<Vec<Choice>, Error> {
+    Ok(ranked(&watched(setup, (seed, possessions), threads, |film| done(film, setup))?))
+}
+
+fn done(film: &Film, setup: &Setup) -> Done {
+    let mut choices = BTreeSet::new();
+    for event in &film.events {
+        let (by, doing) = match event.what {
+            What::Shot { by, open: true, .. } => (by, Doing::ShootOpen),
+            What::Shot { by, open: false, .. } => (by, Doing::ShootGuarded),
+            What::DriveStart { by } => (by, Doing::Drive),
+            What::Pass { from, to, .. } => (from, Doing::Pass(usize::from(to))),
+            _ => continue,
+        };
+        let place = engine::names::place(setup, event.at).replace("left ", "").replace("right ", "");
+        choices.insert((usize::from(by), place, doing));
+    }
+    Done { points: film.record.real(Measure::ExpectedPoints), choices }
+}
+
+/// Mean and half width of the 95 % interval of some values.
+fn mean(values: &[f64]) -> (f64, f64) {
+    let count = values.len() as f64;
+    let mean = values.iter().sum::<f64>() / count;
+    let variance = values.iter().map(|value| (value - mean).powi(2)).sum::<f64>() / (count - 1.0).max(1.0);
+    (mean, two_sided_z(CONFIDENCE) * (variance / count).sqrt())
+}
+
+fn ranked(all: &[Done]) -> Vec<Choice> {
+    let mut points: BTreeMap<(usize, &str), BTreeMap<Doing, Vec<f64>>> = BTreeMap::new();
+    for done in all {
+        for (role, place, doing) in &done.choices {
+            points.entry((*role, place)).or_default().entry(*doing).or_default().push(done.points);
+        }
+    }
+    let least = LEAST_TIMES.max((LEAST_SHARE * all.len() as f64) as usize);
+    let mut places: Vec<(usize, usize, Vec<Choice>)> = Vec::new();
+    for ((role, place), by_doing) in points {
+        let here: Vec<f64> = by_doing.values().flatten().copied().collect();
+        let average = mean(&here).0;
+        let choice = |(doing, values): (Doing, Vec<f64>)| {
+            let (worth, half) = mean(&values);
+            let told = values.len() >= least && worth + half >= average;
+            Choice { role, place: place.to_owned(), doing, times: values.len(), worth, half, told }
+        };
+        let mut own: Vec<Choice> = by_doing.into_iter().map(choice).collect();
+        own.sort_by(|a, b| b.worth.total_cmp(&a.worth));
+        places.push((role, here.len(), own));
+    }
+    places.sort_by_key(|(role, times, _)| (*role, std::cmp::Reverse(*times)));
+    places.into_iter().flat_map(|(_, _, own)| own).collect()
+}
+
+/// One row of `choices.csv`.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub(crate) struct ChoiceLine {
+    pub variant: String,
+    pub position: String,
+    pub place: String,
+    pub choice: String,
+    pub possessions: usize,
+    pub expected_points: Decimal,
+    pub expected_points_low: Decimal,
+    pub expected_points_high: Decimal,
+    pub told: bool,
+}
+
+impl FileLine for ChoiceLine {
+    const FILE: &'static str = "choices.csv";
+}
+
+/// One row for each choice of the variants that were looked at.
+pub(crate) fn choice_lines(
+    names: &[String],
+    choices: &[(usize, Vec<Choice>)],
+) -> impl Iterator<Item = ChoiceLine> {
+    choices.iter().flat_map(move |(variant, choices)| {
+        choices.iter().map(move |own| ChoiceLine {
+            variant: names[*variant].clone(),
+            position: ATTACKERS[own.role].to_owned(),
+            place: own.place.clone(),
+            choice: own.doing.key(),
+            possessions: own.times,
+            expected_points: own.worth.into(),
+            expected_points_low: (own.worth - own.half).into(),
+            expected_points_high: (own.worth + own.half).into(),
+            told: own.told,
+        })
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn done(points: f64, choices: &[(usize, &str, Doing)]) -> Done {
+        let choices =
+            choices.iter().map(|(role, place, doing)| (*role, (*place).to_owned(), *doing)).collect();
+        Done { points, choices }
+    }
+
+    #[test]
+    fn choices_are_told_by_worth_and_what_is_clearly_worth_less_is_not() {
+        let mut all = Vec::new();
+        for nth in 0..200 {
+            // Twenty good shots, ninety passes of middling worth, ninety drives that bring little.
+            let (points, doing) = match nth % 20 {
+                0 | 1 => (1.4, Doing::ShootOpen),
+                2..=10 => (0.9, Doing::Pass(0)),
+                _ => (0.4, Doing::Drive),
+            };
+            all.push(done(points + 0.01 * f64::from(nth % 3), &[(2, "the wing", doing)]));
+        }
+        all.push(done(2.0, &[(2, "the wing", Doing::ShootGuarded), (2, "the corner", Doing::Drive)]));
+        let choices = ranked(&all);
+        let told: Vec<(&str, Doing, bool)> =
+            choices.iter().map(|own| (own.place.as_str(), own.doing, own.told)).collect();
+        assert_eq!(
+            told,
+            [
+                ("the wing", Doing::ShootGuarded, false),
+                ("the wing", Doing::ShootOpen, true),
+                ("the wing", Doing::Pass(0), true),
+                ("the wing", Doing::Drive, false),
+                ("the corner", Doing::Drive, false),
+            ],
+            "what happened once is no advice, and a drive is worth less than the average here"
+        );
+        assert_eq!(choices[1].times, 20);
+    }
+}

@@ -1,0 +1,310 @@
+//! `runs.csv`: how often each route or option was started, carried through and fed, seen on films of the first
+//! possessions, and the way that its runner took.
+//!
+//! A possession *started* a route if anybody began it; it was *carried through* if it ended on its last leg; it was *fed*
+//! if its runner caught the ball on it or just after. Each possession counts once for each.
+
+use std::sync::Arc;
+
+use engine::Arena;
+use engine::film::{Event, Film, What};
+use engine::law::catching::CREDIT_CATCHER_S;
+use engine::math::Vec2;
+use engine::places::{BIN_S, BINS};
+use engine::setup::{ProgramKind, Setup};
+use rayon::prelude::*;
+use serde::{Deserialize, Serialize};
+
+use crate::crash::{WORKER, caught};
+use crate::error::Error;
+use crate::output::FileLine;
+use crate::wording::program_kind;
+
+/// A way is drawn as far as this share of its runs goes.
+const LEAST_SHARE: f64 = 0.25;
+
+/// How often something was run, in possessions.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Often {
+    /// Possessions that were looked at.
+    pub possessions: u64,
+    /// Of these: it was begun.
+    pub started: u64,
+    /// It ended on its last leg.
+    pub carried_through: u64,
+    /// Its runner caught the ball on it, or just after.
+    pub fed: u64,
+}
+
+impl Often {
+    /// Whether it was begun in half of the possessions or more: what is named as a reason has to.
+    pub fn is_usual(&self) -> bool {
+        2 * self.started >= self.possessions
+    }
+
+    /// Started, carried through and fed, in 100 possessions.
+    pub fn in_hundred(&self) -> [f64; 3] {
+        let share = |part: u64| 100.0 * part as f64 / self.possessions.max(1) as f64;
+        [self.started, self.carried_through, self.fed].map(share)
+    }
+
+    fn add(&mut self, seen: &Seen, programs: u64) {
+        let some = |mask: u64| u64::from(mask & programs != 0);
+        self.possessions += 1;
+        self.started += some(seen.started);
+        self.carried_through += some(seen.carried);
+        self.fed += some(seen.fed);
+    }
+}
+
+/// The way that the runner of a program took.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Way {
+    /// By index into the attack's programs.
+    pub program: usize,
+    /// Slot of who ran it most.
+    pub runner: usize,
+    /// How often it was begun in all.
+    pub runs: usize,
+    /// The median of his places (m), a quarter of a second apart, turned to the side on which he began.
+    pub places: Vec<(f64, f64)>,
+}
+
+/// What one variant ran.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Runs {
+    /// By route or option: kind, name, how often.
+    pub by_name: Vec<(ProgramKind, String, Often)>,
+    /// All of a kind together, of the kinds that there are.
+    pub by_kind: Vec<(ProgramKind, Often)>,
+    /// The ways, the one that was begun most first.
+    pub ways: Vec<Way>,
+}
+
+impl Runs {
+    /// All of a kind together; None where there is none.
+    pub fn of_kind(&self, kind: ProgramKind) -> Option<Often> {
+        self.by_kind.iter().find(|(own, _)| *own == kind).map(|(_, often)| *often)
+    }
+}
+
+/// What each of some variants ran in its first possessions.
+///
+/// # Errors
+/// No threads could be started.
+pub fn runs(setups: &[Arc<Setup>], seed: u64, possessions: u64, threads: usize) -> Result<Vec<Runs>, Error> {
+    let of = |setup: &Arc<Setup>| {
+        if setup.attack.programs.is_empty() {
+            return Ok(Runs::default());
+        }
+        Ok(gathered(setup, &watched(setup, (seed, possessions), threads, |film| seen(film, setup))?))
+    };
+    setups.iter().map(of).collect()
+}
+
+/// What is seen on the films of the first possessions, in their order.
+///
+/// # Errors
+/// No threads could be started.
+pub(super) fn watched<T: Send>(
+    setup: &Arc<Setup>,
+    (seed, possessions): (u64, u64),
+    threads: usize,
+    look: impl Fn(&Film) -> T + Sync,
+) -> Result<Vec<T>, Error> {
+    let pool = rayon::ThreadPoolBuilder::new()
+        .num_threads(threads)
+        .thread_name(|_| WORKER.into())
+        .build()
+        .map_err(|error| Error::Threads(error.to_string()))?;
+    // A possession that breaks down has been counted as a fault where it was played.
+    let film = |arena: &mut Arena, possession| {
+        let film = caught(|| look(&arena.film(setup, seed, possession)));
+        film.inspect_err(|_| *arena = Arena::new(1)).ok()
+    };
+    let all: Vec<Option<T>> =
+        pool.install(|| (0..possessions).into_par_iter().map_init(|| Arena::new(1), film).collect());
+    Ok(all.into_iter().flatten().collect())
+}
+
+/// What was run in one possession: a bit a program, and where its runners went.
+struct Seen {
+    started: u64,
+    carried: u64,
+    fed: u64,
+    /// Program, runner, his places.
+    ways: Vec<(usize, usize, Vec<Vec2>)>,
+}
+
+/// What a player is running, or ran last.
+#[derive(Clone, Copy)]
+struct Running {
+    program: usize,
+    leg: usize,
+    began_s: f32,
+    ended_s: Option<f32>,
+}
+
+fn seen(film: &Film, setup: &Setup) -> Seen {
+    let mut seen = Seen { started: 0, carried: 0, fed: 0, ways: Vec::new() };
+    let mut running: [Option<Running>; 5] = [None; 5];
+    for Event { time_s, what, .. } in &film.events {
+        match *what {
+            What::ProgramStart { by, program, .. } => {
+                let program = usize::from(program);
+                seen.started |= 1 << program;
+                running[by] = Some(Running { program, leg: 0, began_s: *time_s, ended_s: None });
+            }
+            What::ProgramStep { by, step, .. } => {
+                running[by].iter_mut().for_each(|own| own.leg = usize::from(step));
+            }
+            What::ProgramEnd { by, .. } => {
+                let Some(own) = running[by].as_mut() else { continue };
+                own.ended_s = Some(*time_s);
+                if own.leg + 1 == setup.attack.programs[own.program].steps.len() {
+                    seen.carried |= 1 << own.program;
+                }
+                let by = usize::from(by);
+                let way = places(film, by, (own.began_s - setup.step_s / 2.0, *time_s));
+                let is_set = setup.attack.programs[own.program].kind == ProgramKind::Set;
+                seen.ways.push((own.program, by, turned(way, is_set.then_some(film.side))));
+            }
+            What::Catch { by, .. } => {
+                let own = running.get(usize::from(by)).copied().flatten();
+                let is_fed = |own: &Running| own.ended_s.is_none_or(|end| time_s - end < CREDIT_CATCHER_S);
+                if let Some(own) = own.filter(is_fed) {
+                    seen.fed |= 1 << own.program;
+                }
+            }
+            _ => {}
+        }
+    }
+    seen
+}
+
+/// Where a runner was in a span of time, a quarter of a second apart.
+fn places(film: &Film, by: usize, (from_s, to_s): (f32, f32)) -> Vec<Vec2> {
+    let mut places: Vec<Vec2> = Vec::new();
+    for frame in film.frames.iter().filter(|frame| frame.time_s <= to_s) {
+        if places.len() < BINS && frame.time_s >= from_s + BIN_S * places.len() as f32 {
+            places.push(frame.players[by]);
+        }
+    }
+    places
+}
+
+/// Places turned to a side, or to the one on which they begin.
+fn turned(mut places: Vec<Vec2>, side: Option<f32>) -> Vec<Vec2> {
+    let first = places.first().map_or(1.0, |at| if at.x < 0.0 { -1.0 } else { 1.0 });
+    places.iter_mut().for_each(|at| at.x *= side.unwrap_or(first));
+    places
+}
+
+fn gathered(setup: &Setup, all: &[Seen]) -> Runs {
+    let programs = &setup.attack.programs;
+    let counted = |mask: u64| {
+        let mut often = Often::default();
+        all.iter().for_each(|seen| often.add(seen, mask));
+        often
+    };
+    let mask =
+        |own: &dyn Fn(usize) -> bool| (0..programs.len()).filter(|&p| own(p)).fold(0, |m, p| m | 1 << p);
+    let mut runs = Runs::default();
+    for program in programs {
+        let (kind, name) = (program.kind, &program.name);
+        if !runs.by_name.iter().any(|(other, own, _)| (*other, own) == (kind, name)) {
+            let own = mask(&|p| (programs[p].kind, &programs[p].name) == (kind, name));
+            runs.by_name.push((kind, name.clone(), counted(own)));
+        }
+        if runs.of_kind(kind).is_none() {
+            runs.by_kind.push((kind, counted(mask(&|p| programs[p].kind == kind))));
+        }
+    }
+    runs.ways = (0..programs.len()).filter_map(|program| way(program, all)).collect();
+    runs.ways.sort_by_key(|way| std::cmp::Reverse(way.runs));
+    runs
+}
+
+/// The median way of a program; None where it was never begun, or never lasted.
+fn way(program: usize, all: &[Seen]) -> Option<Way> {
+    let own: Vec<_> = all.iter().flat_map(|seen| &seen.ways).filter(|way| way.0 == program).collect();
+    let runner = (0..5).rev().max_by_key(|&slot| own.iter().filter(|way| way.1 == slot).count())?;
+    let enough = |bin: &usize| {
+        let lasting = own.iter().filter(|way| way.2.len() > *bin).count();
+        lasting as f64 >= LEAST_SHARE * own.len() as f64 && lasting > 0
+    };
+    let median = |bin: usize, of: fn(&Vec2) -> f32| {
+        let mut values: Vec<f32> = own.iter().filter_map(|way| way.2.get(bin)).map(of).collect();
+        values.sort_by(f32::total_cmp);
+        f64::from(values[values.len() / 2])
+    };
+    let places = (0..BINS).take_while(enough).map(|bin| (median(bin, |at| at.x), median(bin, |at| at.y)));
+    let places: Vec<(f64, f64)> = places.collect();
+    (places.len() > 1).then_some(Way { program, runner, runs: own.len(), places })
+}
+
+/// One row of `runs.csv`.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub(crate) struct RunLine {
+    pub variant: String,
+    pub name: String,
+    pub kind: String,
+    pub possessions: u64,
+    pub started: u64,
+    pub carried_through: u64,
+    pub fed: u64,
+}
+
+impl RunLine {
+    /// Its numbers.
+    pub fn often(&self) -> Often {
+        let Self { possessions, started, carried_through, fed, .. } = *self;
+        Often { possessions, started, carried_through, fed }
+    }
+}
+
+impl FileLine for RunLine {
+    const FILE: &'static str = "runs.csv";
+}
+
+/// One row for each variant and route or option.
+pub(crate) fn run_lines(variants: &[String], runs: &[Runs]) -> impl Iterator<Item = RunLine> {
+    variants.iter().zip(runs).flat_map(|(variant, runs)| {
+        runs.by_name.iter().map(move |(kind, name, often)| {
+            let Often { possessions, started, carried_through, fed } = *often;
+            let (variant, name, kind) = (variant.clone(), name.clone(), program_kind(*kind).into());
+            RunLine { variant, name, kind, possessions, started, carried_through, fed }
+        })
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn of(route: &str) -> Runs {
+        let question = scenarios::bundled_question().unwrap();
+        let own = question.variants.iter().find(|variant| variant.name == route).unwrap();
+        runs(std::slice::from_ref(&own.setup), 1, 48, 1).unwrap().remove(0)
+    }
+
+    #[test]
+    fn a_route_is_started_more_often_than_carried_through_and_its_way_goes_where_it_says() {
+        let crossing = of("seam-cross");
+        let often = crossing.of_kind(ProgramKind::Route).unwrap();
+        assert!(often.possessions == 48 && often.is_usual(), "{often:?}");
+        assert!(often.carried_through < often.started && often.fed < often.started, "{often:?}");
+        assert!(often.carried_through > 0 && often.fed > 0, "{often:?}");
+        let way = crossing.ways.iter().find(|way| way.runner == 2).unwrap();
+        let (first, last) = (way.places[0], *way.places.last().unwrap());
+        assert!(first.0 > 3.0 && last.0 < 0.0, "from his wing to the other side: {first:?} to {last:?}");
+        assert_eq!(of("hold-wing").of_kind(ProgramKind::Route), None, "there is nothing to run");
+    }
+
+    #[test]
+    fn what_is_begun_in_fewer_than_half_of_the_possessions_is_no_reason() {
+        let often = |started| Often { possessions: 5, started, carried_through: 1, fed: 0 };
+        assert_eq!([often(2).is_usual(), often(3).is_usual()], [false, true]);
+        assert_eq!(often(2).in_hundred(), [40.0, 20.0, 0.0]);
+    }
+}

@@ -1,0 +1,346 @@
+//! What a comparison comes to: best by the question's own measure, best by net points, and the gap between the two; what
+//! is met rather than chosen; and how often each was really run.
+//!
+//! It is made once from a comparison and kept as `verdict.json`. Terminal, report, sheet and cards take their claims from
+//! it and from nothing else, so that they cannot contradict one another.
+
+mod differ;
+mod plays;
+mod words;
+
+use engine::setup::ProgramKind;
+use scenarios::Experiment;
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+pub use differ::{Differ, Met, met, taught};
+pub use plays::{Play, plays};
+
+use crate::columns::{CONFIDENCE, Column};
+use crate::compare::Comparison;
+use crate::places::{Often, Runs};
+use crate::stats::normal::two_sided_z;
+use crate::stats::{Interval, Totals};
+
+/// Name of its file.
+pub const VERDICT: &str = "verdict.json";
+
+/// The column of the second headline: what is left of points once the break is paid for.
+pub const NET: &str = "expected_net_points";
+
+/// What a comparison comes to.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Verdict {
+    /// What differs between the variants: `route`, `attack`.
+    pub noun: String,
+    /// Whether that is chosen or met.
+    pub differ: Differ,
+    /// Best by the question's own measure, then by net points where that is another; empty without data.
+    pub headlines: Vec<Headline>,
+    /// The leader by net points less the one by the question's measure, on both, where they are two.
+    pub gap: Vec<Gap>,
+    /// The best for each setting, where settings and choices differ.
+    pub under: Vec<Under>,
+    /// What each variant is and how often it was run, best by the question's measure first.
+    pub variants: Vec<Ran>,
+}
+
+/// Who is best by a measure.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Headline {
+    /// The measure.
+    #[serde(serialize_with = "as_key", deserialize_with = "from_key", rename = "measure")]
+    pub column: &'static Column,
+    /// Who leads, named by what may be chosen.
+    pub leader: String,
+    /// The variant that this is.
+    pub variant: String,
+    /// Its figure, with an interval by itself.
+    pub figure: Interval,
+    /// Variants too close to it to call, best first.
+    pub tied: Vec<String>,
+    /// Variants that it was compared with.
+    pub rivals: usize,
+}
+
+/// A difference between the two leaders.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Gap {
+    /// The measure.
+    #[serde(serialize_with = "as_key", deserialize_with = "from_key", rename = "measure")]
+    pub column: &'static Column,
+    /// The difference, with the interval that holds for all pairs.
+    pub by: Interval,
+}
+
+/// The best for one setting.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Under {
+    /// What is met, as a clause.
+    pub setting: String,
+    /// As the headlines, among the variants that meet it; named by what they teach.
+    pub headlines: Vec<Headline>,
+}
+
+/// A variant as it was run.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Ran {
+    /// The variant.
+    pub variant: String,
+    /// What it is, in the words of the files that it names; empty where it names none.
+    pub words: String,
+    /// Name of the picture of its way; empty where none was drawn.
+    pub picture: String,
+    /// How often its route or option was run; None where it has nothing to run.
+    pub often: Option<Often>,
+}
+
+impl Verdict {
+    /// Of a comparison and the same ranked by net points.
+    pub fn new(comparison: &Comparison, by_net: &Comparison) -> Self {
+        let question = &comparison.question;
+        let own = Headline::of(comparison);
+        let net = Headline::of(by_net).filter(|_| question.rank_by.key != NET);
+        let (first, second) = (comparison.leader(), by_net.leader());
+        let both = own.is_some() && net.is_some() && first != second;
+        let gaps = [
+            gap(comparison, second, first).filter(|_| both),
+            gap(by_net, first, second).filter(|_| both).map(|gap| Gap { by: gap.by.turned(), ..gap }),
+        ];
+        let ran = |&v: &usize| Ran {
+            variant: question.variants[v].clone(),
+            words: String::new(),
+            picture: String::new(),
+            often: None,
+        };
+        Self {
+            noun: question.noun.to_owned(),
+            differ: question.differ,
+            headlines: own.into_iter().chain(net).collect(),
+            gap: gaps.into_iter().flatten().collect(),
+            under: Vec::new(),
+            variants: comparison.order.iter().map(ran).collect(),
+        }
+    }
+
+    /// With the best for each setting, where choices and settings differ; named by the setting where only that differs.
+    pub fn by_setting(mut self, experiment: &Experiment, totals: &Totals, rank_by: &'static Column) -> Self {
+        let met = met(experiment);
+        if self.differ == Differ::Settings {
+            self.headlines.iter_mut().for_each(|own| own.name_by(&met, experiment));
+        }
+        if self.differ != Differ::Both {
+            return self;
+        }
+        let net = Column::named(NET).filter(|net| net.key != rank_by.key);
+        let pairs: usize = met.iter().map(|met| met.variants.len() * (met.variants.len() - 1) / 2).sum();
+        let z = two_sided_z(1.0 - (1.0 - CONFIDENCE) / pairs.max(1) as f64);
+        let name = |v: usize| (taught(experiment, v), experiment.variants[v].name.clone());
+        let names: Vec<(String, String)> = (0..experiment.variants.len()).map(name).collect();
+        let under = |met: Met| Under {
+            headlines: std::iter::once(rank_by)
+                .chain(net)
+                .filter_map(|column| Headline::among(&met.variants, &names, (column, totals, z)))
+                .collect(),
+            setting: met.words,
+        };
+        self.under = met.into_iter().map(under).collect();
+        self
+    }
+
+    /// With what each variant is and how often that was run, both in plan order.
+    pub fn as_run(mut self, experiment: &Experiment, runs: &[Runs]) -> Self {
+        for (v, (variant, runs)) in experiment.variants.iter().zip(runs).enumerate() {
+            let Some(own) = self.variants.iter_mut().find(|own| own.variant == variant.name) else {
+                continue;
+            };
+            let lines: Vec<String> = plays(experiment, variant).into_iter().map(|play| play.line).collect();
+            own.words = lines.join("; ");
+            own.picture = way_picture(v);
+            own.often = runs.of_kind(run_kind(experiment, runs));
+        }
+        self
+    }
+
+    /// The leaders: by the question's own measure, then by net points if that is another.
+    pub fn leaders(&self) -> Vec<&str> {
+        let mut leaders: Vec<&str> = self.headlines.iter().map(|headline| headline.leader.as_str()).collect();
+        leaders.dedup();
+        leaders
+    }
+
+    /// The variant that is drawn first and put on cards: the leader by the question's measure, or the one by net points
+    /// where only that one is in contention by both.
+    pub fn main(&self) -> Option<&str> {
+        let [first, second] = self.headlines.as_slice() else {
+            return self.headlines.first().map(|own| own.variant.as_str());
+        };
+        let in_both = first.has(&second.leader) && !second.has(&first.leader);
+        Some(if in_both { &second.variant } else { &first.variant })
+    }
+
+    /// The headline by net points.
+    pub fn net(&self) -> Option<&Headline> {
+        self.headlines.iter().find(|headline| headline.column.key == NET)
+    }
+
+    /// A variant as it was run.
+    pub fn ran(&self, variant: &str) -> Option<&Ran> {
+        self.variants.iter().find(|own| own.variant == variant)
+    }
+}
+
+/// Name of the picture of what a variant runs, by its place in the plan.
+pub fn way_picture(variant: usize) -> String {
+    format!("play-{}", variant + 1)
+}
+
+/// What is counted as the run of a variant: what the variants differ in, else the route, else the set.
+pub fn run_kind(experiment: &Experiment, runs: &Runs) -> ProgramKind {
+    let differs = |start: &str| {
+        let mut choices = experiment.varied.iter().filter(|path| differ::is_choice(path)).peekable();
+        choices.peek().is_some() && choices.all(|path| path.starts_with(start))
+    };
+    if differs("attack.posts.options") {
+        ProgramKind::PostOption
+    } else if differs("attack.guards.options") {
+        ProgramKind::GuardOption
+    } else if differs("attack.rover.route") || runs.of_kind(ProgramKind::Route).is_some() {
+        ProgramKind::Route
+    } else {
+        ProgramKind::Set
+    }
+}
+
+impl Headline {
+    /// Of a ranked comparison; None without data.
+    fn of(comparison: &Comparison) -> Option<Self> {
+        let (question, leader) = (&comparison.question, comparison.leader());
+        let name = |v: &usize| question.variants[*v].clone();
+        let is_tied = |v: &&usize| {
+            **v != leader && comparison.claims.as_ref().is_none_or(|claims| claims.leaders.contains(v))
+        };
+        Some(Self {
+            column: question.rank_by,
+            leader: name(&leader),
+            variant: name(&leader),
+            figure: comparison.figure(leader, question.rank_by)?,
+            tied: comparison.order.iter().filter(is_tied).map(name).collect(),
+            rivals: question.variants.len() - 1,
+        })
+    }
+
+    /// Of some variants, each named by what is taught and in full; the intervals reach `z` standard errors. None without
+    /// data.
+    fn among(
+        variants: &[usize],
+        names: &[(String, String)],
+        (column, totals, z): (&'static Column, &Totals, f64),
+    ) -> Option<Self> {
+        let figure = |v: usize| column.interval(totals, v, two_sided_z(CONFIDENCE));
+        let turned = |v: usize| {
+            let estimate =
+                figure(v).map_or(f64::NEG_INFINITY, |figure| column.better.turned(figure.estimate));
+            estimate + 0.0
+        };
+        let mut order = variants.to_vec();
+        order.sort_by(|&a, &b| turned(b).total_cmp(&turned(a)));
+        let (&leader, others) = order.split_first()?;
+        let is_tied = |v: &&usize| {
+            let gap = column.difference(totals, leader, **v, z);
+            gap.is_none_or(|gap| gap.interval.contains(0.0))
+        };
+        Some(Self {
+            column,
+            leader: names[leader].0.clone(),
+            variant: names[leader].1.clone(),
+            figure: figure(leader)?,
+            tied: others.iter().filter(is_tied).map(|&v| names[v].0.clone()).collect(),
+            rivals: others.len(),
+        })
+    }
+
+    /// Names variants by what is met there.
+    fn name_by(&mut self, met: &[Met], experiment: &Experiment) {
+        let is_own =
+            |met: &&Met, name: &str| met.variants.iter().any(|&v| experiment.variants[v].name == name);
+        for name in std::iter::once(&mut self.leader).chain(&mut self.tied) {
+            if let Some(met) = met.iter().find(|met| is_own(met, name)) {
+                name.clone_from(&met.words);
+            }
+        }
+    }
+
+    /// Whether this one leads, or is too close to the leader to call.
+    pub fn has(&self, variant: &str) -> bool {
+        self.leader == variant || self.tied.iter().any(|own| own == variant)
+    }
+
+    /// Those in contention, best first.
+    pub fn contenders(&self) -> impl Iterator<Item = &str> {
+        std::iter::once(&self.leader).chain(&self.tied).map(String::as_str)
+    }
+
+    /// Whether the leader is told from every other.
+    pub fn is_clear(&self) -> bool {
+        self.rivals > 0 && self.tied.is_empty()
+    }
+}
+
+/// One variant less the leader of a comparison, by its ranking column.
+fn gap(comparison: &Comparison, variant: usize, leader: usize) -> Option<Gap> {
+    let column = comparison.question.rank_by;
+    let contrast = comparison.contrast(variant, leader, column)?;
+    Some(Gap { column, by: contrast.together.unwrap_or(contrast.difference.interval) })
+}
+
+fn as_key<S: Serializer>(column: &&'static Column, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_str(column.key)
+}
+
+fn from_key<'de, D: Deserializer<'de>>(deserializer: D) -> Result<&'static Column, D::Error> {
+    let key = String::deserialize(deserializer)?;
+    Column::named(&key).ok_or_else(|| serde::de::Error::custom(format!("no measure is called {key}")))
+}
+
+#[cfg(test)]
+pub(crate) mod tests {
+    use super::*;
+    use crate::compare::tests::sampled;
+
+    /// A comparison of made-up records with its verdict.
+    pub(crate) fn judged(variants: &[&str], possessions: u64, rank_by: &str) -> (Comparison, Verdict) {
+        let both = sampled(variants, possessions, [rank_by, NET]);
+        let verdict = Verdict::new(&both[0], &both[1]);
+        (both.into_iter().next().unwrap(), verdict)
+    }
+
+    #[test]
+    fn a_verdict_is_kept_as_text_and_a_measure_that_nobody_knows_is_refused() {
+        let (_, verdict) = judged(&["a", "b", "c"], 300, "turnover_rate");
+        assert_eq!((verdict.headlines.len(), verdict.gap.len()), (2, 2), "{verdict:?}");
+        let text = serde_json::to_string(&verdict).unwrap();
+        let again: Verdict = serde_json::from_str(&text).unwrap();
+        assert_eq!(again.claims(), verdict.claims());
+        let odd = text.replace("turnover_rate", "nonsense");
+        assert!(serde_json::from_str::<Verdict>(&odd).unwrap_err().to_string().contains("nonsense"));
+    }
+
+    #[test]
+    fn what_hardly_ran_is_said_to_have_hardly_run() {
+        let (_, mut verdict) = judged(&["a", "b"], 300, NET);
+        let often = |started| Often { possessions: 100, started, carried_through: 20, fed: 10 };
+        let leader = verdict.leaders()[0].to_owned();
+        let mut told = |started| {
+            let own = verdict.variants.iter_mut().find(|own| own.variant == leader).unwrap();
+            own.often = Some(often(started));
+            (own.cell(), verdict.runs().join(" "))
+        };
+        let (cell, words) = told(90);
+        assert_eq!(
+            (cell.as_str(), words.as_str()),
+            ("90/20/10", "In 100 possessions b was started in 90, carried through in 20 and fed in 10.")
+        );
+        let (_, words) = told(38);
+        assert!(words.contains("started in only 38 of 100") && words.contains("is not what made"), "{words}");
+    }
+}

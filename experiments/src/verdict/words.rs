@@ -1,0 +1,180 @@
+//! The verdict in sentences: the same in the terminal, in the report, on the sheet and on the cards.
+
+use super::{Differ, Headline, Ran, Verdict};
+use crate::wording::{any_of, capital, figure, gap, listed};
+
+/// Variants that one sentence names, at most.
+const MOST_NAMED: usize = 4;
+
+impl Verdict {
+    /// What is claimed, a sentence an entry.
+    pub fn claims(&self) -> Vec<String> {
+        match self.differ {
+            Differ::Choices => self.chosen(),
+            Differ::Settings => self.met(),
+            Differ::Both => self.each_setting(),
+        }
+    }
+
+    /// How often the leaders were run, a sentence each; of those that have nothing to run, none.
+    pub fn runs(&self) -> Vec<String> {
+        let named = self.leaders();
+        let ran = named.iter().filter_map(|leader| self.ran(leader));
+        ran.filter(|_| self.differ == Differ::Choices).filter_map(|ran| ran.sentence(&self.noun)).collect()
+    }
+
+    /// Best by one measure, best by the other, and the gap.
+    fn chosen(&self) -> Vec<String> {
+        let Some(first) = self.headlines.first() else { return Vec::new() };
+        if self.variants.len() == 1 {
+            let alone = |own: &Headline| format!("{}: {}.", capital(own.column.words), own.value());
+            return self.headlines.iter().map(alone).collect();
+        }
+        let told = |(nth, own): (usize, &Headline)| {
+            let too = if nth > 0 && own.leader == first.leader { ", too" } else { "" };
+            format!("Best by {}{too}: {}.{}", own.column.words, own.value(), own.state(&self.noun))
+        };
+        let mut all: Vec<String> = self.headlines.iter().enumerate().map(told).collect();
+        all.extend(self.between());
+        all.extend(self.advice());
+        all
+    }
+
+    /// What to run.
+    fn advice(&self) -> Option<String> {
+        let first = self.headlines.first()?;
+        let second = self.headlines.get(1).unwrap_or(first);
+        let (a, b) = (&first.leader, &second.leader);
+        let (one, other) = (second.has(a), first.has(b));
+        if a != b {
+            return Some(match (one, other) {
+                (true, true) => format!("Run {a} or {b}, whichever your players run better."),
+                (true, false) => format!("Run {a}: by {} it is not clearly behind.", second.column.words),
+                (false, true) => format!("Run {b}: by {} it is not clearly behind.", first.column.words),
+                (false, false) => {
+                    format!("Run {a} for {}, or {b} for {}.", first.column.words, second.column.words)
+                }
+            });
+        }
+        let both: Vec<&str> = first.contenders().filter(|own| second.has(own)).collect();
+        Some(match both.as_slice() {
+            [_] => format!("Run {a}."),
+            several => format!("A toss-up: run what your players run best of {}.", listed(&few(several))),
+        })
+    }
+
+    /// What the leader by net points has more or less of than the other leader.
+    fn between(&self) -> Option<String> {
+        let [first, second] = self.headlines.as_slice() else { return None };
+        let told = |own: &super::Gap| {
+            let luck = if own.by.contains(0.0) { ", which could be luck" } else { "" };
+            format!("{}{luck}", gap(own.column, &own.by))
+        };
+        let parts: Vec<String> = self.gap.iter().map(told).collect();
+        let told = format!("The gap: {} against {} has {}.", second.leader, first.leader, parts.join("; "));
+        (!parts.is_empty()).then_some(told)
+    }
+
+    /// Against what it goes best, where nothing is chosen.
+    fn met(&self) -> Vec<String> {
+        let told = |own: &Headline| {
+            let tied = if own.is_clear() {
+                format!("Clearly best: ahead of the other {}.", own.rivals)
+            } else {
+                format!("Too close to call against where {}.", any_of(&few(&own.tied)))
+            };
+            format!("By {} it goes best where {}. {tied}", own.column.words, own.value())
+        };
+        let preface = "What you meet: these differ in settings only, which are not yours to choose, so none is advised.";
+        std::iter::once(preface.to_owned()).chain(self.headlines.iter().map(told)).collect()
+    }
+
+    /// The best for each setting.
+    fn each_setting(&self) -> Vec<String> {
+        let told = |own: &Headline| {
+            let seldom = self.ran(&own.variant).and_then(Ran::seldom);
+            let seldom = seldom.map_or_else(String::new, |often| {
+                format!(", though it was started in only {often:.0} of 100")
+            });
+            format!("by {} {}{}{seldom}", own.column.words, own.value(), own.short_state())
+        };
+        let under = self.under.iter().map(|under| {
+            let parts: Vec<String> = under.headlines.iter().map(told).collect();
+            format!(
+                "Where {}: {}.",
+                under.setting,
+                if parts.is_empty() { "no data".into() } else { parts.join("; ") }
+            )
+        });
+        let preface = "What you meet differs as well as what you teach, so the best is named for each of it.";
+        std::iter::once(preface.to_owned()).chain(under).collect()
+    }
+}
+
+impl Headline {
+    /// Name and figure.
+    fn value(&self) -> String {
+        format!("{}, {}", self.leader, figure(self.column, &self.figure))
+    }
+
+    /// Whether it is clear, as a sentence after a blank.
+    fn state(&self, noun: &str) -> String {
+        if self.rivals == 0 {
+            String::new()
+        } else if self.is_clear() {
+            format!(" Clearly best: ahead of every other {noun}.")
+        } else {
+            format!(" Too close to call against {}.", any_of(&few(&self.tied)))
+        }
+    }
+
+    fn short_state(&self) -> String {
+        if self.rivals == 0 {
+            ", the only one".into()
+        } else if self.is_clear() {
+            ", clearly best".into()
+        } else {
+            format!(", too close to call against {}", any_of(&few(&self.tied)))
+        }
+    }
+}
+
+impl Ran {
+    /// How often it was run.
+    fn sentence(&self, noun: &str) -> Option<String> {
+        let [started, carried, fed] = self.often?.in_hundred();
+        let name = &self.variant;
+        Some(match self.seldom() {
+            None => format!(
+                "In 100 possessions {name} was started in {started:.0}, carried through in {carried:.0} and fed in {fed:.0}."
+            ),
+            Some(_) => format!(
+                "{name} was started in only {started:.0} of 100 possessions, carried through in {carried:.0} and fed in \
+                 {fed:.0}: the {noun} itself is not what made the figures of its row."
+            ),
+        })
+    }
+
+    /// In how many of 100 possessions it was started, if in fewer than half of them.
+    fn seldom(&self) -> Option<f64> {
+        self.often.filter(|often| !often.is_usual()).map(|often| often.in_hundred()[0])
+    }
+
+    /// Started, carried through and fed in 100 possessions: `94/61/40`; a dash where there is nothing to run.
+    pub fn cell(&self) -> String {
+        self.often.map_or_else(
+            || "\u{2013}".into(),
+            |often| often.in_hundred().map(|share| format!("{share:.0}")).join("/"),
+        )
+    }
+}
+
+/// The names, or the first of them and how many more where a sentence could not hold all.
+fn few<S: AsRef<str>>(names: &[S]) -> Vec<String> {
+    let shown = if names.len() > MOST_NAMED { MOST_NAMED - 1 } else { names.len() };
+    let mut told: Vec<String> = names[..shown].iter().map(|name| name.as_ref().to_owned()).collect();
+    if shown < names.len() {
+        told.push(format!("{} more", names.len() - shown));
+    }
+    told
+}

@@ -1,0 +1,179 @@
+//! Terminal, report, sheet and cards give the same verdict: the claims of one are the claims of all, and they are what the
+//! tables say. What is met is never advised, and what hardly ran is never a reason.
+//!
+//! What it has caught: a report that ranked by one measure beside a sheet that ranked by another, neither saying so.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+
+use experiments::error::Exit;
+use experiments::verdict::{Differ, VERDICT, Verdict};
+
+use crate::support::{argument, folder, zoneprobe};
+
+/// Only settings differ.
+const SINKS: &str = "question = \"How deep?\"\nscenario = \"plain-122\"\nrank_by = \"good_look_rate\"\n\
+    [factors]\n\"zone.sink_back_m\" = [0.0, 1.2]\n";
+/// Two names of one thing.
+const TWINS: &str = "question = \"Which of two alike?\"\nscenario = \"sunken-122\"\nrank_by = \"good_look_rate\"\n\
+    variant = [{ name = \"one\", set = { \"attack.rover.route\" = \"seam-loop\" } },\n\
+    { name = \"other\", set = { \"attack.rover.route\" = \"seam-loop\" } }]\n";
+
+/// A result with everything that is said of it.
+struct Told {
+    verdict: Verdict,
+    /// Where, and what, in plain text.
+    texts: [(&'static str, String); 4],
+    /// Rows of the ranking by net points and of how often everything was run.
+    best: Vec<BTreeMap<String, String>>,
+    runs: Vec<BTreeMap<String, String>>,
+    comparison: Vec<BTreeMap<String, String>>,
+}
+
+fn rows(file: &Path) -> Vec<BTreeMap<String, String>> {
+    let mut reader = csv::Reader::from_path(file).expect("a table");
+    reader.deserialize().map(|row| row.expect("a row")).collect()
+}
+
+/// Words of a page: no marks, one blank between two words.
+fn plain(page: &str) -> String {
+    let mut text = String::new();
+    for (nth, part) in page.split('<').enumerate() {
+        let shown = if nth == 0 { part } else { part.split_once('>').map_or("", |(_, rest)| rest) };
+        text.push_str(shown);
+        text.push(' ');
+    }
+    for (mark, letter) in [("&quot;", "\""), ("&#39;", "'"), ("&lt;", "<"), ("&gt;", ">"), ("&amp;", "&")] {
+        text = text.replace(mark, letter);
+    }
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn told(question: &[&str], possessions: &str) -> Told {
+    let home = folder(&[("sinks.toml", SINKS), ("twins.toml", TWINS)]);
+    let (out, first) = (home.path().join("out"), question.first().copied().unwrap_or_default());
+    let own = home.path().join(first);
+    let mut args = vec!["compare"];
+    if first.ends_with(".toml") {
+        args.push(argument(&own));
+        args.extend(&question[1..]);
+    } else {
+        args.extend(question);
+    }
+    args.extend(["--possessions", possessions, "--quiet", "--out", argument(&out)]);
+    let compared = zoneprobe(&args);
+    assert_eq!(compared.exit, Exit::Done, "{question:?}: {}", compared.err);
+    let sheet = zoneprobe(&["sheet", argument(&out)]);
+    assert_eq!(sheet.exit, Exit::Done, "{question:?}: {}", sheet.err);
+    let text = |name: &str| fs::read_to_string(out.join(name)).expect("a text");
+    Told {
+        verdict: serde_json::from_str(&text(VERDICT)).expect("a verdict"),
+        texts: [
+            ("terminal", plain(&compared.out)),
+            ("report", plain(&text("report.html"))),
+            ("sheet", plain(&text("sheet/sheet.html"))),
+            ("cards", plain(&text("sheet/cards.html"))),
+        ],
+        best: rows(&out.join("best_by_net.csv")),
+        runs: rows(&out.join("runs.csv")),
+        comparison: rows(&out.join("comparison.csv")),
+    }
+}
+
+/// What holds of every result.
+fn check(told: &Told) {
+    let claims = told.verdict.claims();
+    assert!(!claims.is_empty());
+    for (place, text) in &told.texts {
+        for claim in &claims {
+            let claim = claim.split_whitespace().collect::<Vec<_>>().join(" ");
+            assert!(text.contains(&claim), "the {place} does not say: {claim}");
+        }
+        // Who else is called best is called so by a claim.
+        let called = text.match_indices("Best by ").map(|(at, _)| &text[at..]);
+        for words in called {
+            let is_claimed = claims.iter().any(|claim| words.starts_with(claim.as_str()));
+            assert!(is_claimed, "the {place} says besides: {}", words.chars().take(120).collect::<String>());
+        }
+    }
+    no_reason_hardly_ran(told);
+}
+
+/// `off NAME`: the look came off a route or an option, which therefore ran in half of the possessions.
+fn no_reason_hardly_ran(told: &Told) {
+    let seldom = told.runs.iter().filter(|row| {
+        let number = |key: &str| row[key].parse::<u64>().expect("a number");
+        2 * number("started") < number("possessions")
+    });
+    let sheet = &told.texts[2].1;
+    for row in seldom {
+        let named = format!("With {}, throw it to ", row["variant"]);
+        for call in sheet.split(&named).skip(1) {
+            let sentence = call.split(" (").next().unwrap_or_default();
+            assert!(!sentence.ends_with(&format!(" off {}", row["name"])), "{sentence}");
+            assert!(!sentence.ends_with(" off it") || row["name"] != row["variant"], "{sentence}");
+        }
+    }
+}
+
+/// The leaders are those of the tables.
+fn check_leaders(told: &Told, column: &str) {
+    let [first, second] = [0, 1].map(|nth| told.verdict.headlines.get(nth).map(|own| own.variant.clone()));
+    let value = |row: &BTreeMap<String, String>| row[column].parse::<f64>().unwrap_or(f64::NEG_INFINITY);
+    let most = told.comparison.iter().map(value).fold(f64::NEG_INFINITY, f64::max);
+    let leader = told.comparison.iter().find(|row| value(row) == most).expect("a leader");
+    assert_eq!(first.as_ref(), Some(&leader["variant"]), "best by {column}");
+    if column != "expected_net_points" {
+        assert_eq!(second.as_ref(), Some(&told.best[0]["variant"]), "best by net points");
+        assert_eq!(told.verdict.gap.is_empty(), first == second, "a gap where the two are not one");
+    }
+}
+
+#[test]
+fn four_outputs_claim_the_same_of_what_is_chosen() {
+    for (question, column) in [
+        (&[][..], "good_look_rate"),
+        (&["--rank-by", "open_look_rate"], "open_look_rate"),
+        (&["post-options"], "expected_net_points"),
+        (&["guard-options", "--rank-by", "passes"], "passes"),
+    ] {
+        let told = told(question, "64");
+        assert_eq!(told.verdict.differ, Differ::Choices, "{question:?}");
+        check(&told);
+        check_leaders(&told, column);
+        let report = &told.texts[1].1;
+        let clear = told.verdict.headlines[0].is_clear();
+        assert_eq!(report.contains("Clearly best: the first, safe for all"), clear, "{question:?}");
+        assert_eq!(report.contains("Too close to call: those in the band"), !clear, "{question:?}");
+    }
+}
+
+#[test]
+fn of_two_names_of_one_thing_none_is_called_best() {
+    let told = told(&["twins.toml"], "64");
+    check(&told);
+    let claims = told.verdict.claims().join(" ");
+    assert!(claims.contains("A toss-up: run what your players run best of one and other."), "{claims}");
+    assert!(!claims.contains("Clearly best"), "{claims}");
+}
+
+#[test]
+fn nobody_is_advised_to_run_what_he_meets() {
+    for (question, differ) in [(&["sinks.toml"][..], Differ::Settings), (&["routes-by-zone"], Differ::Both)] {
+        let told = told(question, "32");
+        assert_eq!(told.verdict.differ, differ, "{question:?}");
+        check(&told);
+        for (place, text) in &told.texts {
+            assert!(text.contains("What you meet"), "{question:?}: the {place}");
+            for row in &told.comparison {
+                for advice in ["Run ", "As above: run ", "Best by good looks: ", "Toss-up: "] {
+                    let words = format!("{advice}{}", row["variant"]);
+                    assert!(!text.contains(&words), "{question:?}: the {place} says {words}");
+                }
+            }
+        }
+        let settings = told.verdict.under.len();
+        assert_eq!(settings, if differ == Differ::Both { 4 } else { 0 }, "{question:?}");
+    }
+}
