@@ -19,6 +19,7 @@ mod manners; // the attack does nothing that one would laugh at on a floor
 mod mirror; // left is right's mirror image, to the bit
 mod names; // what a route is called changes nothing; where it runs changes everything
 mod pairing; // identical variants differ by exactly nothing; no draw of chance is used twice
+mod plans; // what a team has been taught is kept to, and worth something
 mod reference; // the values of outside sources and libraries, committed beside the tests
 mod report; // the report shows what the files hold, the files what was counted, and nothing is fetched
 mod sheet; // the coach's page says what the tables say, on one page

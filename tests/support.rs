@@ -78,6 +78,7 @@ pub fn every_matchup() -> Vec<(String, Arc<Setup>)> {
             let setup = matchup(&[
                 ("zone.use", &format!("\"{zone}\"")),
                 ("attack.use", &format!("\"{attack}\"")),
+                ("attack.plan", "\"inside-first\""),
                 ("attack.rover", "{}"),
                 ("attack.posts.options", "{}"),
             ]);
