@@ -295,6 +295,7 @@ fn a_dry_run_tells_the_plan_and_writes_nothing() {
         "1,073,741,824 possessions for each route, 7,516,192,768 in all; seed 5, 3 threads",
         "21 times 4,096 more, 86,016 in all",
         "the first 256 of each once more, 1,792 in all",
+        "at most 2 times 2,048 once more, 4,096 in all",
         "good_look_rate (good looks), against hold-wing",
         argument(&out),
         "Nothing was played or written",
@@ -303,8 +304,9 @@ fn a_dry_run_tells_the_plan_and_writes_nothing() {
     }
     let told = dry(&["--format", "json", "--rank-by", "drives"]);
     let page = document(&told);
-    // Seven variants; under three rules each, 4,096 possessions; and the first 256 once more.
-    assert_eq!(page["possessions_in_all"].as_u64(), Some(7_516_192_768 + 21 * 4096 + 7 * 256));
+    // Seven variants; under three rules each, 4,096 possessions; the first 256 once more; and 2,048 of two leaders.
+    let besides = 21 * 4096 + 7 * 256 + 2 * 2048;
+    assert_eq!(page["possessions_in_all"].as_u64(), Some(7_516_192_768 + besides));
     assert_eq!(page["command"], format!("zoneprobe compare --possessions {DAYS} --seed 5 --rank-by drives"));
     assert_eq!((page["rank_by"].as_str(), page["out"].as_str()), (Some("drives"), Some(argument(&out))));
     let planned: Vec<&str> =

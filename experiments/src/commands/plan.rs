@@ -11,7 +11,9 @@ use super::varied::noun;
 use crate::cli::{Format, RunOptions};
 use crate::columns::Column;
 use crate::output::{document, written};
+use crate::places::MOST_WATCHED;
 use crate::run::FIRST;
+use crate::verdict::NET;
 use crate::wording::{grouped, listed};
 use crate::wrapping::wrapped;
 
@@ -70,7 +72,19 @@ impl Intent<'_> {
     /// All possessions that are played, at most.
     fn in_all(&self) -> u64 {
         let again = self.again.map_or(0, |again| again.answers * again.each);
-        self.compared() + again + self.watched() * self.experiment.variants.len() as u64
+        let watched = self.watched() * self.experiment.variants.len() as u64;
+        self.compared() + again + watched + self.leaders() * self.chosen()
+    }
+
+    /// Leaders, at most: two where the ranking measure is not net points.
+    fn leaders(&self) -> u64 {
+        let one = self.experiment.variants.len() == 1 || self.rank_by.key == NET;
+        if one { 1 } else { 2 }
+    }
+
+    /// Possessions of each leader that are played once more, to see what is done with the ball.
+    fn chosen(&self) -> u64 {
+        self.possessions.min(MOST_WATCHED)
     }
 
     /// What is played besides what is compared.
@@ -90,10 +104,15 @@ impl Intent<'_> {
             grouped(self.watched()),
             grouped(watched)
         );
-        answers
-            .into_iter()
-            .chain([watched, format!("Possessions played together: {}.", grouped(self.in_all()))])
-            .collect()
+        let (leaders, chosen) = (self.leaders(), self.chosen());
+        let most = if leaders > 1 { "at most " } else { "" };
+        let chosen = format!(
+            "To see what the leaders do with the ball: {most}{leaders} times {} once more, {} in all.",
+            grouped(chosen),
+            grouped(leaders * chosen)
+        );
+        let together = format!("Possessions played together: {most}{}.", grouped(self.in_all()));
+        answers.into_iter().chain([watched, chosen, together]).collect()
     }
 
     fn text(&self, options: &RunOptions) -> String {

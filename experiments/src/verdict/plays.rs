@@ -1,11 +1,11 @@
-//! What each variant is, in the words of the files that it names: a route's, an option's or an attack's `line`.
+//! What each variant is, in the words of the files that it names: a route's, an option's, an attack's or a plan's `line`.
 
 use scenarios::{Experiment, Variant};
 use toml::Value;
 
 use super::differ::is_choice;
 
-/// A route, an option or an attack with its line.
+/// A route, an option, an attack or a plan with its line.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Play {
     /// Its name.
@@ -15,7 +15,7 @@ pub struct Play {
 }
 
 /// Folders of the files that say what is taught.
-const FOLDERS: [&str; 3] = ["routes", "options", "attacks"];
+const FOLDERS: [&str; 4] = ["routes", "options", "attacks", "plans"];
 
 /// What a variant names of such files where the variants differ, in the order of its settings.
 pub fn plays(experiment: &Experiment, variant: &Variant) -> Vec<Play> {
