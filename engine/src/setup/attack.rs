@@ -5,6 +5,7 @@
 
 use super::parameter::parameters;
 use super::plan::TeamPlan;
+use super::sets::{PlaceSet, Relative, RoleSet};
 use crate::math::Vec2;
 
 /// Longest list of programs (route and options together) that an attack may have.
@@ -19,17 +20,6 @@ pub enum SideChoice {
     Left,
     /// The attack's right.
     Right,
-}
-
-/// A set of roles, one bit a role in the order of [`Role`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
-pub struct RoleSet(pub u8);
-
-impl RoleSet {
-    /// True where the role is in the set.
-    pub fn has(self, role: usize) -> bool {
-        self.0 >> role & 1 == 1
-    }
 }
 
 /// The five roles of the attack, in slot order. Posts are told apart by the side they start on as seen
@@ -232,31 +222,6 @@ pub enum Locus {
     AlongArc(f32),
     /// Where the formation has the owner, wherever a program has left him since.
     Home,
-}
-
-/// A set of ball places, one bit each in the order of [`super::BallPlace`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct PlaceSet(pub u8);
-
-impl PlaceSet {
-    /// Every place.
-    pub const ALL: PlaceSet = PlaceSet(u8::MAX);
-
-    /// True where the place is in the set.
-    pub fn has(self, place: usize) -> bool {
-        self.0 >> place & 1 == 1
-    }
-}
-
-/// Side of the floor as compared with the owner's.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Relative {
-    /// The owner's side.
-    Same,
-    /// The other side.
-    Other,
-    /// Either.
-    Any,
 }
 
 /// A condition, judged on the owner's beliefs.

@@ -7,6 +7,7 @@ mod officials;
 mod parameter;
 mod plan;
 mod player;
+mod sets;
 mod zone;
 
 pub use attack::*;
@@ -16,6 +17,7 @@ pub use officials::Officials;
 pub use parameter::Parameter;
 pub use plan::*;
 pub use player::*;
+pub use sets::*;
 pub use zone::*;
 
 /// One matchup, ready to be played.

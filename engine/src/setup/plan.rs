@@ -4,7 +4,7 @@
 //! Believed points decide inside it: a look is on only where it is worth about as much as going on. No look, shot rule or
 //! fill carries anything that changes what comes out of it.
 
-use super::attack::{PlaceSet, Relative, RoleSet};
+use super::sets::{PlaceSet, Relative, RoleSet};
 
 /// Longest look order: a look is a bit of a set.
 pub const LOOKS: usize = 16;

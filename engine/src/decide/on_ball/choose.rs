@@ -5,13 +5,12 @@
 //! the softmax probabilities; the draws hold for one stretch of thought, or a patient man would sooner or later do
 //! anything.
 
-use super::candidate::{Action, Thought, Weighed};
+use super::candidate::{Action, Thought};
+use super::weigh::{best, weigh};
 use super::{Hands, dribble_at, drive, hold, pass, shoot, taught};
 use crate::decide::View;
 use crate::law::conduct::choice::{GUMBEL_MEAN, LARGEST_NOISE, STRETCH_OF_THOUGHT_S};
 use crate::math::min;
-use crate::setup::Lane;
-use crate::slots::ATTACK;
 use crate::state::{Handling, Menu, Signal};
 
 /// Weighs everything, and does what seems best.
@@ -26,23 +25,6 @@ pub(super) fn think(view: &View<'_>, h: &mut Hands<'_>) {
         }
     };
     carry_out(view, h, chosen);
-}
-
-/// Fills the menu with every option that he has; what lets him drive is a plan's, or else the habits'. Of equals the first
-/// is taken, so their order counts.
-pub(super) fn weigh(thought: &Thought<'_>, h: &mut Hands<'_>, lane: Option<Lane>) {
-    h.menu.count = 0;
-    let own = [
-        hold::candidate(thought, h.hold),
-        shoot::candidate(thought, h.hold, h.progress),
-        drive::candidate(thought, h.hold, lane),
-        dribble_at::candidate(thought, h.hold),
-    ];
-    let passes = ATTACK.into_iter().filter(|mate| *mate != thought.view.me.slot);
-    let passes = passes.map(|mate| pass::candidate(thought, mate));
-    for option in own.into_iter().chain(passes).flatten() {
-        h.menu.add(option);
-    }
 }
 
 /// Draws the noise of a new stretch of thought.
@@ -63,24 +45,6 @@ fn ponder(view: &View<'_>, h: &mut Hands<'_>) {
     }
     // Waiting is what the others are weighed against: it has the mean of a Gumbel draw, no chance of its own.
     h.menu.noise[Menu::identity(Action::Hold)] = GUMBEL_MEAN;
-}
-
-/// What an option seems to him to be worth, his misjudgement in it, points.
-pub(super) fn seems(thought: &Thought<'_>, menu: &Menu, option: &Weighed) -> f32 {
-    let temperature_points = thought.view.given.setup.attackers.head.temperature_points;
-    option.value_points + temperature_points * menu.noise[Menu::identity(option.action)]
-}
-
-/// Which option on the menu seems best to him.
-pub(super) fn best(thought: &Thought<'_>, menu: &Menu) -> usize {
-    let mut best = (f32::NEG_INFINITY, 0);
-    for (index, option) in menu.options[..menu.count].iter().enumerate() {
-        let seems = seems(thought, menu, option);
-        if seems > best.0 {
-            best = (seems, index);
-        }
-    }
-    best.1
 }
 
 /// Does what he has chosen; what is not merely more of the same is signalled as a decision.

@@ -3,7 +3,8 @@
 //! - [`candidate`]: the moment at which he thinks, and the shape of an option;
 //! - one file an option, which says when it is one, what it is worth, what carrying it out does and when it ends:
 //!   [`hold`], [`shoot`], [`drive`] (which ways there are, and who wins the race to the rim), [`dribble_at`], [`pass`];
-//! - [`choose`]: noise, the best option, and what follows; [`taught`]: what a plan makes of it; [`penalties`]: what lowers
+//! - [`weigh`] and [`choose`]: noise, the best option, and what follows; [`taught`] and [`licence`]: what a plan makes of it;
+//!   [`penalties`]: what lowers
 //!   an option's worth in the choice where there is none;
 //! - [`fakes`] that come before a shot, a drive or a pass, and [`closeout`], a defender who comes too fast.
 //!
@@ -18,10 +19,12 @@ mod dribble_at;
 mod drive;
 mod fakes;
 mod hold;
+mod licence;
 mod pass;
 mod penalties;
 mod shoot;
 mod taught;
+mod weigh;
 
 use crate::decide::View;
 use crate::decide::draws::Draws;

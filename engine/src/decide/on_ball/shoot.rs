@@ -2,7 +2,7 @@
 
 use super::candidate::{Action, Thought, Weighed};
 use super::hold::{stand, to_rim};
-use super::{Hands, fakes, penalties, taught};
+use super::{Hands, fakes, licence, penalties};
 use crate::decide::{View, value};
 use crate::law::conduct::choice::{EARLY_RISES_OVER_S, SHOT_CLOCK_LATE_S};
 use crate::law::conduct::driving::FARTHEST_BACK_Y_M;
@@ -21,7 +21,7 @@ pub(super) fn candidate(t: &Thought<'_>, hold: &mut Hold, progress: &Progress) -
         max(hold.ready_s - t.view.clock.now, LEAST_TO_RELEASE_S)
     };
     let shot = value::shot(t.view, t.view.me.slot, t.here, until_release_s, hold.off_catch);
-    if shot.points <= WORTH_A_THOUGHT_POINTS || !taught::allowed(t, hold, progress, &shot) {
+    if shot.points <= WORTH_A_THOUGHT_POINTS || !licence::allowed(t, hold, progress, &shot) {
         return None;
     }
     hold.shot_space_m = shot.space_m;

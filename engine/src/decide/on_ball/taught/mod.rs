@@ -3,20 +3,18 @@
 //! He takes in one look after another, beginning while the ball flies to him; what he has not looked at he does not know
 //! to be open. A look is on where its condition holds as he believes, the pass is not hopeless, the shot is allowed, and
 //! it is worth no less than going on, less what the plan is ready to concede. On a drive, and late on the clock, he does
-//! what he believes to be worth most. [`licence`]: who may shoot what; [`receiver`]: whom a look finds.
+//! what he believes to be worth most. Who may shoot what: `licence`; [`receiver`]: whom a look finds.
 
-mod licence;
 mod receiver;
 
 use super::candidate::{Action, Thought, Weighed};
-use super::choose::{best, seems, weigh};
+use super::licence::runs_down;
+use super::weigh::{best, seems, weigh};
 use super::{Hands, dribble_at, drive, hold, shoot};
 use crate::law::conduct::taught::LOST_AFTER_S;
 use crate::setup::{Guarded, Lane, Look, LookOrder, PlaceSet, PlanChoice, Relative, State, TeamPlan};
 use crate::slots::GUARDS;
 use crate::state::Handling;
-
-pub(super) use licence::allowed;
 
 /// Fills the menu with what he has looked at, and says which of it he takes.
 pub(super) fn choose(t: &Thought<'_>, h: &mut Hands<'_>, plan: &TeamPlan) -> usize {
@@ -93,11 +91,6 @@ fn on_the_dribble(t: &Thought<'_>, h: &mut Hands<'_>, bar: f32) -> Option<(f32, 
     h.menu.add(option);
     let worth = seems(t, h.menu, &option);
     (worth >= bar).then_some((worth, index))
-}
-
-/// The shot clock runs down, or the attack has lost its patience.
-fn runs_down(t: &Thought<'_>, plan: &TeamPlan) -> bool {
-    t.left_s <= plan.late.from_s || t.impatient()
 }
 
 /// The end of the clock: to those who are to have it, and who has it does what is worth most.

@@ -1,8 +1,8 @@
 //! Whom a look at team-mates finds.
 
 use super::super::candidate::{Action, Thought, Weighed};
-use super::super::choose::seems;
 use super::super::pass;
+use super::super::weigh::seems;
 use crate::decide::nearest_defender;
 use crate::law::conduct::taught::{
     HIS_MAN_WITHIN_M, LEAST_CHANCE_INSIDE, LEAST_CHANCE_LOB, LEAST_CHANCE_OUTSIDE, NEITHER_SIDE_M,

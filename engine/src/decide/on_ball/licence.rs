@@ -1,16 +1,15 @@
 //! Who may shoot what, and when: the plan's shot rules.
 
-use super::super::candidate::Thought;
-use super::runs_down;
+use super::candidate::Thought;
 use crate::decide::value::Prospect;
 use crate::law::counting::RIM_SHOT_WITHIN_M;
 use crate::law::floor::INSIDE_M;
-use crate::setup::{After, ShotRule, ShotSet};
+use crate::setup::{After, ShotRule, ShotSet, TeamPlan};
 use crate::state::{Hold, Progress};
 
 /// Whether the plan lets him take a shot from here now: one of its rules fits, or the clock runs down. Without a plan any
 /// shot is allowed.
-pub(in super::super) fn allowed(t: &Thought<'_>, hold: &Hold, progress: &Progress, shot: &Prospect) -> bool {
+pub(super) fn allowed(t: &Thought<'_>, hold: &Hold, progress: &Progress, shot: &Prospect) -> bool {
     let Some(plan) = &t.view.given.setup.attack.plan else { return true };
     let me = t.view.me.slot.index();
     let fits = |rule: &ShotRule| {
@@ -46,4 +45,9 @@ fn done(after: After, progress: &Progress) -> bool {
         After::Reversals(so_many) => progress.reversals >= so_many,
         After::InsideOrReversal => progress.inside || progress.reversals > 0,
     }
+}
+
+/// The shot clock runs down, or the attack has lost its patience.
+pub(super) fn runs_down(t: &Thought<'_>, plan: &TeamPlan) -> bool {
+    t.left_s <= plan.late.from_s || t.impatient()
 }
