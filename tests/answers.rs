@@ -21,16 +21,16 @@ rank_by = "line_gap_m"
 baseline = "none"
 [[variant]]
 name = "none"
-set = { "attack.rover.route" = "corner-drop", "attack.posts.options" = {} }
+set = { "attack.rover.route" = "corner-drop", "attack.plan" = "free", "attack.posts.options" = {} }
 [[variant]]
 name = "twin"
-set = { "attack.rover.route" = "corner-drop", "attack.posts.options" = {} }
+set = { "attack.rover.route" = "corner-drop", "attack.plan" = "free", "attack.posts.options" = {} }
 [[variant]]
 name = "out"
-set = { "attack.rover.route" = "corner-drop", "attack.posts.options" = { pop-out = 1.0 } }
+set = { "attack.rover.route" = "corner-drop", "attack.plan" = "free", "attack.posts.options" = { pop-out = 1.0 } }
 [[variant]]
 name = "wing"
-set = { "attack.rover.route" = "baseline-run", "attack.posts.options" = {} }
+set = { "attack.rover.route" = "hold-wing", "attack.plan" = "free", "attack.posts.options" = {} }
 "#;
 
 const POSSESSIONS: u64 = 1000;

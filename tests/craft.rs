@@ -195,7 +195,7 @@ fn between_two_attackers_nobody_is_taken_in_the_lane() {
 #[test]
 fn poor_shooters_are_given_room_and_the_lane_closes() {
     let guards = [SEAM, ("attack.shooting", "{ lead-guard = -1.0, off-guard = -1.0 }")];
-    let claims = steps(3, &[Measure::Threes], &[Measure::PaintTouch, Measure::LineGap, Measure::Drives]);
+    let claims = steps(3, &[Measure::Threes], &[Measure::PaintTouch, Measure::LineGap]);
     check(2500, &claims, |count| doses(&guards, "zone.respect", &["0.0", "0.5", "1.0"], count));
 }
 
@@ -266,8 +266,7 @@ fn a_back_who_steps_up_meets_the_high_post() {
 #[test]
 fn a_burnt_zone_adjusts_and_the_sooner_the_more() {
     // Half the sink and the next corner rule: the back line stands higher and the corners are open.
-    let mut claims = steps(3, &[], &[Measure::LineGap]);
-    claims.push(less(0, 2, Measure::PaintTouch));
+    let claims = steps(3, &[], &[Measure::LineGap]);
     let sunk = [RUN, ("zone.sink_back_m", "1.2")];
     check(3000, &claims, |count| doses(&sunk, "zone.adjust_after", &["50", "3", "1"], count));
 }

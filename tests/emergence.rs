@@ -29,8 +29,10 @@ pub fn setup(radius_m: f32, strength: f32) -> Setup {
     setup.attackers.body.radius_m = radius_m;
     setup.defenders.body.radius_m = radius_m;
     setup.attackers.body.strength = strength;
-    // The helper wants to get round the post to the ball, not behind him.
+    // The helper wants to get round the post to the ball, not behind him, and goes for his anchor: with the place that a
+    // zone's file gives who plays a post on the block he would come from another side.
     setup.zone.post_stance = [PostStance::ThreeQuarter; BallPlace::COUNT];
+    setup.zone.on_post = None;
     setup
 }
 

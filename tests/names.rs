@@ -3,7 +3,7 @@
 //!
 //! What it has caught: nothing yet.
 
-use crate::support::{changed, code_of, files_under, folder, loaded, matchup, records, text_of};
+use crate::support::{changed, code_of, files_under, folder, loaded, matchup, over, records, text_of};
 
 /// Two bundled routes that run differently.
 const ROUTES: [&str; 2] = ["seam-cross", "corner-drop"];
@@ -31,8 +31,9 @@ fn results_move_with_the_waypoints_and_not_with_the_name() {
         let swapped = loaded(scenarios::scenario(&home.path().join(format!("plays-{nth}.toml")))).setup;
         let programs = swapped.attack.programs.iter();
         assert!(programs.clone().any(|program| program.name.starts_with(ROUTES[nth])));
-        let same_name = matchup(&[("attack.rover.route", &format!("\"{}\"", ROUTES[nth]))]);
-        let same_way = matchup(&[("attack.rover.route", &format!("\"{}\"", ROUTES[1 - nth]))]);
+        let bundled =
+            |route: &str| loaded(over("sunken-122", [("attack.rover.route", format!("\"{route}\""))]));
+        let (same_name, same_way) = (bundled(ROUTES[nth]), bundled(ROUTES[1 - nth]));
         let played = records(&swapped, 1, 200);
         assert!(played == records(&same_way, 1, 200), "{} with the other's waypoints", ROUTES[nth]);
         assert!(played != records(&same_name, 1, 200), "the two routes were meant to differ");

@@ -37,7 +37,8 @@ pub fn variant(name: &str) -> Arc<Setup> {
 pub fn matchup(overrides: &[(&str, &str)]) -> Arc<Setup> {
     // What dials of the zone and moves of the attack do is asked of the control, which has been taught nothing.
     let untaught = [("attack.plan", "\"free\"")];
-    loaded(over("sunken-122", untaught.iter().chain(overrides).copied()))
+    let untaught = untaught.iter().filter(|(path, _)| overrides.iter().all(|(own, _)| own != path));
+    loaded(over("sunken-122", untaught.chain(overrides).copied()))
 }
 
 /// A bundled scenario with overrides by dotted path, each as it would stand in a file, if the loader takes them.
@@ -78,7 +79,6 @@ pub fn every_matchup() -> Vec<(String, Arc<Setup>)> {
             let setup = matchup(&[
                 ("zone.use", &format!("\"{zone}\"")),
                 ("attack.use", &format!("\"{attack}\"")),
-                ("attack.plan", "\"inside-first\""),
                 ("attack.rover", "{}"),
                 ("attack.posts.options", "{}"),
             ]);

@@ -60,5 +60,6 @@ fn a_table_is_the_same_for_any_number_of_threads_and_follows_the_shooters_and_th
     // Hardly anything comes of half a second; ten more seconds are worth little once there is time for a pass or two.
     assert!(fresh(&warm, 0.5) < 0.7 * fresh(&warm, 12.0), "{} and {}", fresh(&warm, 0.5), fresh(&warm, 12.0));
     assert!((fresh(&warm, 23.0) - fresh(&warm, 12.0)).abs() < 0.2);
-    assert!(warm.after_loss < -0.1 && warm.after_miss.iter().all(|points| (0.0..0.6).contains(points)));
+    // A break costs what it adds to an ordinary possession.
+    assert!(warm.after_loss < -0.02 && warm.after_miss.iter().all(|points| (0.0..0.6).contains(points)));
 }

@@ -63,6 +63,6 @@ pub const HOW_OPEN: Ablation = Ablation {
     effect: "near-wing-drops against far-back-crosses, ball in the corner: nearest defender nearer to the low post, m",
     off: "corner_rule wing-drops: the back stays, and no help is called for",
     possessions: 3000,
-    verdict: Seen::Open,
+    verdict: Seen::Refuted,
     measure: |count| four(1, "\"far-back-crosses\"", count),
 };

@@ -1,6 +1,6 @@
 //! The glass: where misses fall, who gets them, and what sending one more costs.
 
-use engine::Measure::{BreakPoints, OffensiveRebounds, Points, Rebounds};
+use engine::Measure::{BreakExposure, OffensiveRebounds, Points, Rebounds};
 use engine::PossessionRecord;
 use engine::film::What;
 use engine::math::Vec2;
@@ -71,6 +71,10 @@ fn outnumbered(w: &Watched<'_>, sum: &mut (f64, f64)) {
     tally(sum, if theirs < ours { 1.0 } else { 0.0 });
 }
 
+/// Points of a possession in transition: all of them, not only what a break adds to an ordinary possession. (source: the
+/// published figures, 1.10-1.16)
+const TRANSITION_POINTS: f64 = 1.12;
+
 /// Fact 16.
 pub const STAYING_BACK: Fact = Fact {
     number: 16,
@@ -82,7 +86,7 @@ pub const STAYING_BACK: Fact = Fact {
             .map(|(name, crash)| (name, changed(&moving(), |setup| setup.attackers.skill.crash = crash)));
         let seen = setups.each_ref().map(|(_, setup)| {
             watch::<3>(setup, count, |w, sums| {
-                tally(&mut sums[0], w.film.record.real(BreakPoints));
+                tally(&mut sums[0], TRANSITION_POINTS * w.film.record.real(BreakExposure));
                 tally(&mut sums[1], second_chance(&w.film.record));
                 outnumbered(w, &mut sums[2]);
             })

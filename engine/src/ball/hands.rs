@@ -49,8 +49,11 @@ pub fn meets(c: &Play<'_>, slot: Slot, flight: &Flight, leg: &Leg) -> Option<(f3
         return None;
     }
     let ball = leg.from.toward(leg.to, share);
-    // What strikes his body needs no hand.
+    // What strikes his body needs no hand; who does not move puts none out.
     let strikes = off <= PASSIVE_M;
+    if !strikes && c.given.setup.limits.frozen_zone {
+        return None;
+    }
     let spare_s = out_s - hand_needs_s(off, body.hand_m_s, c.traits.arm[slot]);
     let gets_there =
         || flight.luck[slot.in_team()] < touches(spare_s) && !blocked(c, flight, out_s, at, (ball, height));

@@ -34,9 +34,12 @@ pub fn touches(spare_s: f32) -> f32 {
 
 /// A body in the way of a hand stops it with this share of its radius: an elbow bends round the rest. (assumed)
 const SOLID_SHARE: f32 = 0.85;
-/// A receiver holds hands off the ball with his body and his arms, to either side by this many of his radii. (assumed: .41 m
-/// of a man of .23 m)
+/// A receiver holds off who is in touch with him with his body and his arms, to either side by this many of his radii.
+/// (assumed: .41 m of a man of .23 m)
 const RECEIVER_SHARE: f32 = 1.78;
+/// A defender this near to a receiver, centre to centre, is in touch with him, in radii of the receiver's torso. (assumed:
+/// two torsos and a hand's breadth, .7 m)
+const TOUCHES_WITHIN_RADII: f32 = 3.0;
 
 /// A ball within this distance of a body has arrived at it, m. (assumed)
 const ARRIVED_M: f32 = 0.05;
@@ -59,7 +62,8 @@ pub fn passes_body_m(body: Vec2, radius_m: f32, receiver: bool, at: Vec2, ball: 
         return f32::INFINITY;
     }
     let beside = to_body.cross(way) / far;
-    let solid = radius_m * if receiver { RECEIVER_SHARE } else { SOLID_SHARE };
+    let holds_off = receiver && to_body.len() < TOUCHES_WITHIN_RADII * radius_m;
+    let solid = radius_m * if holds_off { RECEIVER_SHARE } else { SOLID_SHARE };
     max(beside, -beside) - solid
 }
 

@@ -1,6 +1,7 @@
 //! Counting what happened in the step, from its signals.
 
 use super::Seen;
+use crate::law::conduct::driving::POST_MOVE_M;
 use crate::law::counting::{
     AFTER_DEAD_BALL, AFTER_LIVE_LOSS, CORNER_BELOW_Y_M, CORNER_BESIDE_LANE_M, RIM_SHOT_WITHIN_M,
     reversal_side,
@@ -44,7 +45,8 @@ pub fn count(seen: &Seen<'_>, plans: &Plans, at: Vec2, signal: Signal, tally: &m
         Signal::Fake { .. } => tally.add(M::FakesBitten, 1),
         Signal::DriveStart { .. } => {
             tally.add(M::Drives, 1);
-            tally.drove = true;
+            // A post move is a part of the shot: it takes no assist away.
+            tally.drove |= at.len() > POST_MOVE_M;
         }
         Signal::Shot { by, metres, space_m, chance, three } => {
             let shot = Shot { by, at, metres, space_m, chance, three };

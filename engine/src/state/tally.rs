@@ -47,7 +47,7 @@ pub struct Tally {
     pub stress_steps: u32,
     /// The last pass was a lob.
     pub lob: bool,
-    /// The holder drove since his catch.
+    /// The holder drove from outside since his catch.
     pub drove: bool,
     /// Space of the last shot, m.
     pub space_m: f32,

@@ -39,18 +39,13 @@ impl<'d> Layers<'d> {
         over.or(level)
     }
 
-    /// The file that the scenario names, or else the level.
-    fn file(&self, name: &str) -> Option<Named> {
-        let level = self.level.as_ref().and_then(|level| level.file(name));
-        let over = self.over.as_ref().and_then(|over| over.maybe_file(name));
-        over.or(level)
-    }
-
-    /// The file that the scenario names, or else the level, if one of them does.
-    fn maybe_file(&self, name: &str) -> Option<Named> {
-        let level = self.level.as_ref().and_then(|level| level.maybe_file(name));
-        let over = self.over.as_ref().and_then(|over| over.maybe_file(name));
-        over.or(level)
+    /// The table of continuation values: a scenario that names one means it for teams with a plan and without.
+    fn worth(&self, taught: bool) -> Option<Named> {
+        let own = |name| self.over.as_ref().and_then(|over| over.maybe_file(name));
+        let (own_table, own_untaught) = (own("table"), own("untaught_table"));
+        let table = self.level.as_ref().and_then(|level| level.file("table"));
+        let untaught = self.level.as_ref().and_then(|level| level.maybe_file("untaught_table"));
+        if taught { own_table.or(table) } else { own_untaught.or(own_table).or(untaught).or(table) }
     }
 
     /// A nested table.
@@ -215,8 +210,7 @@ fn shots(t: &Layers<'_>) -> ShotSkill {
 
 fn continuation(desk: &Desk, t: &Layers<'_>, taught: bool) -> Continuation {
     let impatience_per_s = t.number(&IMPATIENCE).unwrap_or(IMPATIENCE.low as f32);
-    let (table, untaught) = (t.file("table"), t.maybe_file("untaught_table"));
-    match if taught { table } else { untaught.or(table) } {
+    match t.worth(taught) {
         Some(file) => worth::read(desk, &file, impatience_per_s),
         None => Continuation { impatience_per_s, ..Continuation::flat(0.85) },
     }

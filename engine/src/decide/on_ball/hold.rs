@@ -2,7 +2,7 @@
 
 use super::candidate::{Action, Thought, Weighed};
 use super::drive::ways::goal;
-use super::{Hands, penalties, put_on_floor};
+use super::{Hands, licence, penalties, put_on_floor};
 use crate::decide::{View, nearest_defender, three_seconds};
 use crate::law::conduct::holding::{
     BRINGS_UP_FROM_M, BRINGS_UP_M_S, DRIBBLES_AFTER_S, DRIBBLES_FROM_M, FASTER_PER_M, GUARDED_HURRIES_S,
@@ -23,7 +23,7 @@ pub(super) fn candidate(t: &Thought<'_>, hold: &Hold) -> Option<Weighed> {
     let little = counted_out(t) || hold.dribble.up_with_it;
     let waiting = t.continuation(t.here, WAITS_AHEAD_S, t.moved, t.held_s + WAITS_AHEAD_S)
         * if little { WAITING_LEFT_SHARE } else { 1.0 };
-    let kept = if t.untaught() { penalties::kept_too_long(t.held_s) } else { 0.0 };
+    let kept = if t.untaught() || licence::lost(t) { penalties::kept_too_long(t.held_s) } else { 0.0 };
     let value_points = waiting - kept;
     Some(Weighed { action: Action::Hold, value_points, chance: 1.0 })
 }

@@ -2,6 +2,7 @@
 
 use super::candidate::Thought;
 use crate::decide::value::Prospect;
+use crate::law::conduct::taught::LOST_AFTER_S;
 use crate::law::counting::RIM_SHOT_WITHIN_M;
 use crate::law::floor::INSIDE_M;
 use crate::setup::{After, ShotRule, ShotSet, TeamPlan};
@@ -45,6 +46,12 @@ fn done(after: After, progress: &Progress) -> bool {
         After::Reversals(so_many) => progress.reversals >= so_many,
         After::InsideOrReversal => progress.inside || progress.reversals > 0,
     }
+}
+
+/// He has had nothing for the plan's time and has found no guard: the ball has to go.
+pub(super) fn lost(t: &Thought<'_>) -> bool {
+    let plan = t.view.given.setup.attack.plan.as_ref();
+    plan.is_some_and(|plan| t.held_s > plan.reset_after_s + LOST_AFTER_S)
 }
 
 /// The shot clock runs down, or the attack has lost its patience.

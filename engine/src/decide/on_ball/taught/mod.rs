@@ -8,10 +8,9 @@
 mod receiver;
 
 use super::candidate::{Action, Thought, Weighed};
-use super::licence::runs_down;
+use super::licence::{lost, runs_down};
 use super::weigh::{best, seems, weigh};
 use super::{Hands, dribble_at, drive, hold, shoot};
-use crate::law::conduct::taught::LOST_AFTER_S;
 use crate::setup::{Guarded, Lane, Look, LookOrder, PlaceSet, PlanChoice, Relative, State, TeamPlan};
 use crate::slots::GUARDS;
 use crate::state::Handling;
@@ -22,9 +21,8 @@ pub(super) fn choose(t: &Thought<'_>, h: &mut Hands<'_>, plan: &TeamPlan) -> usi
     if runs_down(t, plan) {
         return late(t, h, plan);
     }
-    let lost = t.held_s > plan.reset_after_s + LOST_AFTER_S;
     let wait = hold::candidate(t, h.hold);
-    let (Handling::Hold, Some(wait), false) = (t.handling, wait, lost) else {
+    let (Handling::Hold, Some(wait), false) = (t.handling, wait, lost(t)) else {
         weigh(t, h, None);
         return best(t, h.menu);
     };
