@@ -66,7 +66,7 @@ fn a_pass_goes_where_the_look_order_says() {
             .events
             .iter()
             .find(|event| matches!(event.what, What::Rebound { .. } | What::DriveStart { .. }));
-        let until_s = rebound.map_or(LATE_FROM_S, |event| event.time_s.min(LATE_FROM_S));
+        let until_s = rebound.map_or(LATE_FROM_S, |event| engine::math::min(event.time_s, LATE_FROM_S));
         for event in film.events.iter().filter(|event| event.time_s < until_s) {
             if let What::Pass { to, .. } = event.what {
                 assert!(GUARDS.contains(&to), "a pass to {to:?} at {} s", event.time_s);

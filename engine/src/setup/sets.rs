@@ -1,6 +1,6 @@
 //! Sets of roles and of ball places, by which programs and plans say whom and where they mean.
 
-/// A set of roles, one bit a role in the order of [`Role`].
+/// A set of roles, one bit a role in the order of [`super::Role`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub struct RoleSet(pub u8);
 
