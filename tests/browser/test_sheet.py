@@ -66,9 +66,10 @@ def test_the_sheet_claims_what_the_table_claims(result, visit):
 def test_every_picture_shows_something(result, visit):
     page = visit(result / "sheet/sheet.html")
     figures = page.locator(".floors svg")
-    assert figures.count() == 4
-    for nth in range(figures.count()):
-        assert figures.nth(nth).locator("circle, rect, path").count() > 10
+    # Four for the best, and the small ones of the routes beside their names.
+    assert figures.count() >= 4
+    shapes = sorted(figures.nth(nth).locator("circle, rect, path").count() for nth in range(figures.count()))
+    assert shapes[0] > 3 and shapes[-4] > 10, shapes
     cards = visit(result / "sheet/cards.html")
     assert cards.locator(".card svg").count() == 5
 
