@@ -64,7 +64,9 @@ fn every_route_and_attack_surely_finds_a_look_against_a_frozen_zone() {
     };
     let found = |setup: &Setup, count| share_of(&records(&changed(setup, frozen), 1, count), finds);
     let short = every_matchup().into_iter().flat_map(|(name, setup)| {
-        short_of(400, |count| vec![Demand::at_least(&name, found(&setup, count), 0.95)])
+        // The screen's shares lie near the bound, about .96.
+        let first = if name.starts_with("point-screen") { 1200 } else { 400 };
+        short_of(first, |count| vec![Demand::at_least(&name, found(&setup, count), 0.95)])
     });
     let short: Vec<String> = short.collect();
     assert!(short.is_empty(), "not shown: {}", short.join("\n"));
