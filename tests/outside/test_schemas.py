@@ -16,6 +16,7 @@ KINDS = {
     "zones": "zone",
     "attacks": "attack",
     "routes": "route",
+    "plans": "plan",
     "levels": "level",
     "rules": "rules",
     "posts": "option",
