@@ -160,17 +160,18 @@ fn arriving_gains(change: fn(&mut Setup), count: u64) -> Estimate {
 }
 
 #[test]
-fn arriving_beats_a_slow_zone_and_means_nothing_to_a_frozen_one() {
+fn arriving_beats_a_slow_zone() {
     demand(MANY, |count| {
         let slow = arriving_gains(|setup| setup.defenders.body.sprint_m_s *= 0.8, count);
-        let frozen = arriving_gains(|setup| setup.limits.frozen_zone = true, count);
-        vec![
-            Demand::at_least("against a slow zone", slow.interval(Z_3_ERRORS), 0.0),
-            // It should mean nothing to a frozen zone (less than .03), and of that it is open: .018 to .035 in 12,000.
-            Demand::at_most("against a frozen zone", frozen.interval(Z_3_ERRORS), 0.05),
-            Demand::at_least("and there, too", frozen.interval(Z_3_ERRORS), 0.0),
-        ]
+        vec![Demand::at_least("against a slow zone", slow.interval(Z_3_ERRORS), 0.0)]
     });
+}
+
+#[test]
+fn whether_arriving_means_nothing_to_a_frozen_zone_is_open() {
+    // It should mean less than .03; the bound lies inside of the interval (.018 to .035 in 12,000 possessions).
+    let (low, high) = arriving_gains(|setup| setup.limits.frozen_zone = true, MANY).interval(Z_3_ERRORS);
+    assert!(low <= 0.03 && 0.03 < high, "not open any more: {low} to {high}");
 }
 
 #[test]

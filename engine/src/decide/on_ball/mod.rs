@@ -4,8 +4,7 @@
 //! - one file an option, which says when it is one, what it is worth, what carrying it out does and when it ends:
 //!   [`hold`], [`shoot`], [`drive`] (which ways there are, and who wins the race to the rim), [`dribble_at`], [`pass`];
 //! - [`weigh`] and [`choose`]: noise, the best option, and what follows; [`taught`] and [`licence`]: what a plan makes of it;
-//!   [`penalties`]: what lowers
-//!   an option's worth in the choice where there is none;
+//!   [`penalties`]: what lowers an option's worth in the choice where there is none;
 //! - [`fakes`] that come before a shot, a drive or a pass, and [`closeout`], a defender who comes too fast.
 //!
 //! This file knows what he is doing with the ball at the moment, and whether he goes on with it or thinks anew. Where
