@@ -320,7 +320,7 @@ fn threes_of_rover_and_post(post_three: &str, count: u64) -> [Series; 2] {
 fn a_posts_three_is_rarer_than_anybody_elses_from_the_same_place_and_falls_less_often() {
     demand(1600, |count| {
         let [alike, poorer, poorest] =
-            ["0.0", "-0.4", "-0.8"].map(|post_three| threes_of_rover_and_post(post_three, count));
+            ["0.0", "-0.5", "-1.0"].map(|post_three| threes_of_rover_and_post(post_three, count));
         // Shots of the post for one of the rover.
         let share = |[rover, post]: &[Series; 2]| -> Series {
             rover.iter().zip(post).map(|(rover, post)| (post.1, rover.1)).collect()

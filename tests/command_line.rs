@@ -12,6 +12,7 @@ use std::path::Path;
 use experiments::app;
 use experiments::console::Console;
 use experiments::error::Exit;
+use experiments::units::Units;
 use serde_json::Value;
 
 use crate::support::{Told, argument, files_under, folder, question, workspace, zoneprobe};
@@ -46,16 +47,22 @@ fn the_bare_command_answers_the_bundled_question() {
         "defenders.csv",
         "differences.csv",
         "duties.csv",
+        "ends.csv",
         "films.csv",
+        "free.csv",
         "manifest.json",
         "pass_pairs.csv",
         "passes.csv",
         "paths.csv",
         "pictures",
         "places.csv",
+        "players.csv",
         "positions.csv",
+        "regions.csv",
         "report.html",
         "runs.csv",
+        "shooting.csv",
+        "stands.csv",
         "starts.csv",
         "verdict.json",
     ];
@@ -64,7 +71,9 @@ fn the_bare_command_answers_the_bundled_question() {
     assert!(told.err.contains("written to") && told.err.trim_end().ends_with(&report), "{}", told.err);
     let question = question();
     let shown = told.out.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(shown.contains(question.question.split('?').next().unwrap_or_default()), "{}", told.out);
+    // Told by US rules.
+    let asked = Units::Ft.retold(&question.question).into_owned();
+    assert!(shown.contains(asked.split('?').next().unwrap_or_default()), "{}", told.out);
     for variant in &question.variants {
         assert!(told.out.contains(&variant.name), "{} is not in\n{}", variant.name, told.out);
     }

@@ -12,6 +12,8 @@
 
 use experiments::stats::wilson_interval;
 
+use crate::played::keeping;
+
 /// How many times as many possessions the second look has.
 pub const AGAIN: u64 = 4;
 /// Standard errors to either side of an interval at 95 % over two looks: 97.5 % each (one look alone: 1.960).
@@ -20,6 +22,10 @@ pub const Z_95: f64 = 2.2415;
 pub const Z_99: f64 = 2.8071;
 /// The same for three standard errors (99.73 %): 99.865 % each.
 pub const Z_3_ERRORS: f64 = 3.2052;
+/// An interval at 95 % over three looks: 98.33 % each.
+pub const Z_95_IN_3: f64 = 2.3940;
+/// Three standard errors over three looks: 99.91 % each.
+pub const Z_3_ERRORS_IN_3: f64 = 3.3204;
 
 /// What a look says of an effect that is demanded.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -57,8 +63,15 @@ impl Seen {
 /// Looks at so many possessions, and once more at four times as many where that leaves it open; the last look, and what
 /// else it found.
 pub fn two_looks<T>(count: u64, look: impl Fn(u64) -> (Seen, T)) -> (Seen, T) {
-    let first = look(count);
-    if first.0 == Seen::Open { look(AGAIN * count) } else { first }
+    looks(&[count, AGAIN * count], look)
+}
+
+/// Looks at so many possessions, one count after the other for as long as it is open; the last look, and what else it found.
+fn looks<T>(counts: &[u64], look: impl Fn(u64) -> (Seen, T)) -> (Seen, T) {
+    keeping(|| {
+        let (first, more) = counts.split_first().expect("there is a look");
+        more.iter().fold(look(*first), |last, count| if last.0 == Seen::Open { look(*count) } else { last })
+    })
 }
 
 /// Ends of the interval of a share (Wilson), this many standard errors to either side.
@@ -99,7 +112,12 @@ impl Demand {
 
 /// What of that which is demanded is not shown in two looks, in words. The look is given how many possessions to play.
 pub fn short_of(count: u64, look: impl Fn(u64) -> Vec<Demand>) -> Vec<String> {
-    let (_, (played, demands)) = two_looks(count, |count| {
+    short_in(&[count, AGAIN * count], look)
+}
+
+/// The same in looks at so many possessions each; intervals are to be as wide as that many looks ask.
+pub fn short_in(counts: &[u64], look: impl Fn(u64) -> Vec<Demand>) -> Vec<String> {
+    let (_, (played, demands)) = looks(counts, |count| {
         let demands = look(count);
         assert!(!demands.is_empty(), "nothing is demanded");
         (Seen::all(demands.iter().map(Demand::seen)), (count, demands))

@@ -5,6 +5,7 @@ mod answers; // who gains and who loses against an answer of the zone is what it
 mod any_scenario; // whatever scenario the loader takes is played by the book
 mod attack_craft; // screens, fakes, starts and spacing work through bodies, sight and choice
 mod audit; // films look like basketball as far as a rule can tell, and no read makes nearly all looks
+mod charting; // a zone taken for another is found out by a chart, and little else
 mod command_line; // what a user types, what is written, and the exit codes
 mod craft; // each dial of the zone moves what it should, and nothing when it is off
 mod dependencies; // what is built in may be built in, and once
@@ -18,11 +19,15 @@ mod looks; // two looks at what a test demands
 mod manners; // the attack does nothing that one would laugh at on a floor
 mod mirror; // left is right's mirror image, to the bit
 mod names; // what a route is called changes nothing; where it runs changes everything
+mod opponents; // what was scouted of a line or a position comes out of bodies, sight and choice
 mod pairing; // identical variants differ by exactly nothing; no draw of chance is used twice
 mod plans; // what a team has been taught is kept to, and worth something
+mod played; // what a first look has played, a second one does not play again
+mod players; // what is said of a player comes out of the possessions, and is read back by name
 mod reference; // the values of outside sources and libraries, committed beside the tests
 mod report; // the report shows what the files hold, the files what was counted, and nothing is fetched
-mod sheet; // the coach's page says what the tables say, on one page
+mod scouting; // sightings give the truth back at the stated rate
+mod sheet; // the coach's page says what the tables say, on two pages
 mod soak; // for an hour the same bytes and no memory that grows (ignored)
 mod source; // source code read as tokens: bare numbers, and which modules name which
 mod steps; // the eight stages, in order, with no conflict left to chance
@@ -31,4 +36,5 @@ mod tidy; // dependencies, file lengths, paths in the documents, every data file
 mod trade; // what coaches know of zones comes out of the model, of itself
 mod verdict; // terminal, report, sheet and cards claim the same, and advise nobody to run what he meets
 mod vocabulary; // the words of routes and options do what they say
+mod week; // the week of the guide runs, from players to the sheet
 mod worth; // continuation values are computed, and follow players and clock

@@ -157,7 +157,7 @@ fn a_hurried_three_in_a_defenders_face_is_rare() {
 #[test]
 fn three_seconds_are_called_on_who_stays_and_not_on_who_leaves() {
     // A shorter count is called often enough to be seen. (a choice)
-    const COUNT_S: f32 = 1.5;
+    const COUNT_S: f32 = 1.2;
     // The engine's bar, and what a shove may add to a speed between two frames. (a choice)
     const LEAVES_M_S: f32 = engine::law::officiating::LEAVES_LANE_FROM_M_S;
     const SHOVED_M_S: f32 = 0.1;

@@ -8,10 +8,12 @@ use std::sync::Arc;
 use engine::Measure;
 use engine::film::{Film, What};
 use engine::film_possession;
-use engine::setup::Setup;
+use engine::math::Vec2;
+use engine::setup::{BallPlace, Setup};
 use engine::slots::GUARDS;
 
-use crate::support::{argument, folder, matchup, over, paired, records};
+use crate::looks::{Demand, Z_3_ERRORS, demand};
+use crate::support::{argument, folder, matchup, over, paired, records, records_in};
 
 /// The bundled scenario with a plan of one's own; the shot clock of a possession starts at 27 s.
 fn planned(plan: &str, drilled: f64) -> Arc<Setup> {
@@ -77,6 +79,61 @@ fn a_pass_goes_where_the_look_order_says() {
     assert!(passes >= 200, "{passes} passes");
 }
 
+/// The share of the time with the ball held on a wing in which somebody is in the corner of that side.
+fn corner_filled(setup: &Arc<Setup>) -> f64 {
+    let (mut filled, mut held) = (0.0, 0.0);
+    let corner = setup.zone.ball_places[BallPlace::Corner as usize];
+    let wing = setup.zone.ball_places[BallPlace::Wing as usize];
+    for film in films(setup, 150) {
+        for frame in &film.frames {
+            let Some(holder) = frame.holder.filter(|holder| holder.attacks()) else { continue };
+            let at = frame.players[usize::from(holder)];
+            let sign = if at.x < 0.0 { -1.0 } else { 1.0 };
+            if (at - wing.sided(sign)).len() < 1.0 {
+                held += 1.0;
+                let there = |at: &Vec2| (*at - corner.sided(sign)).len() < 1.5;
+                filled += f64::from(u8::from(frame.players[..5].iter().any(there)));
+            }
+        }
+    }
+    filled / held
+}
+
+#[test]
+fn a_place_that_a_rule_fills_is_filled_and_one_without_is_not() {
+    let orders = "reset_after_s = 6.0\n[[look]]\nat = [\"top\", \"slot\"]\norder = [{ pass = [\"rover\"] }]\n[[look]]\nat = \
+                  [\"wing\"]\norder = [{ shoot = true }]\n";
+    let fill = "[[fill]]\nplace = \"corner\"\nball = [\"wing\"]\nby = [\"off-guard\"]\n";
+    let hold = |plan: &str| {
+        let folder = folder(&[("plan.toml", plan)]);
+        let plan = format!("{:?}", argument(&folder.path().join("plan.toml")));
+        matchup(&[("attack.plan", plan.as_str()), ("attack.rover.route", "\"hold-wing\"")])
+    };
+    let (without, with) = (corner_filled(&hold(orders)), corner_filled(&hold(&format!("{orders}{fill}"))));
+    assert!(without < 0.05 && with > 0.3, "{without:.2} without the rule, {with:.2} with it");
+}
+
+/// The share of all frames in which more than one attacker without the ball moves about between the lines.
+fn crowded_gap(setup: &Arc<Setup>) -> f64 {
+    let (mut crowded, mut frames) = (0.0, 0.0);
+    for film in films(setup, 150) {
+        for frame in &film.frames {
+            let there = |at: &&Vec2| at.x.abs() < 2.2 && (2.1..5.0).contains(&at.y);
+            crowded += f64::from(u8::from(frame.players[..5].iter().filter(there).count() > 1));
+            frames += 1.0;
+        }
+    }
+    crowded / frames
+}
+
+#[test]
+fn a_plan_that_lets_one_man_into_the_gap_keeps_others_out_of_it() {
+    let taught = scenarios::bundled_text("inside-first").expect("a bundled plan");
+    let (open, _) = taught.split_once("# Between the lines").expect("its rule of the gap stands last");
+    let [one, any] = [taught, open].map(|plan| crowded_gap(&planned(plan, 1.0)));
+    assert!(one < 0.6 * any, "{one:.3} of the time with the rule, {any:.3} without");
+}
+
 #[test]
 fn who_does_not_know_the_plan_is_slower_with_it() {
     let text = scenarios::bundled_text("inside-first").expect("a bundled plan");
@@ -87,17 +144,37 @@ fn who_does_not_know_the_plan_is_slower_with_it() {
 
 #[test]
 fn a_taught_attack_brings_more_than_one_that_has_been_taught_nothing() {
-    // All seven routes of the bundled question together, the same possessions with the plan and without.
-    let (mut sum, mut squares) = (0.0, 0.0);
+    // All seven routes of the bundled question, each in possessions of its own, with the plan and without: routes of the
+    // same possessions share their luck, and their errors would not add up.
     let variants = crate::support::question().variants;
-    for variant in &variants {
-        assert!(variant.setup.attack.plan.is_some(), "{}", variant.name);
-        let route = format!("{:?}", variant.name);
-        let free = matchup(&[("attack.rover.route", route.as_str())]);
-        let [free, taught] = [&free, &variant.setup].map(|setup| records(setup, 11, 1500));
-        let (more, error) = paired(&free, &taught, Measure::ExpectedNetPoints);
-        (sum, squares) = (sum + more, squares + error * error);
-    }
-    let (mean, error) = (sum / variants.len() as f64, squares.sqrt() / variants.len() as f64);
-    assert!(mean - 3.0 * error > 0.0, "{mean} net points +- {error}");
+    assert!(variants.iter().all(|variant| variant.setup.attack.plan.is_some()));
+    const APART: u64 = 10_000;
+    demand(600, |count| {
+        let (mut sum, mut squares) = (0.0, 0.0);
+        for (nth, variant) in (0..).zip(&variants) {
+            let route = format!("{:?}", variant.name);
+            let free = matchup(&[("attack.rover.route", route.as_str())]);
+            let own = nth * APART..nth * APART + count;
+            let [free, taught] = [&free, &variant.setup].map(|setup| records_in(setup, 11, own.clone()));
+            let (more, error) = paired(&free, &taught, Measure::ExpectedNetPoints);
+            (sum, squares) = (sum + more, squares + error * error);
+        }
+        let mean = sum / variants.len() as f64;
+        let ends = Z_3_ERRORS * squares.sqrt() / variants.len() as f64;
+        vec![Demand::at_least("net points more", (mean - ends, mean + ends), 0.0)]
+    });
+}
+
+#[test]
+fn who_waits_for_a_man_on_his_way_brings_him_the_ball_more_often() {
+    let text = scenarios::bundled_text("inside-first").expect("a bundled plan");
+    let hurried = text.replace("waits_s = 1.5", "waits_s = 0.0");
+    assert_ne!(text, hurried);
+    let plans = [text, &hurried].map(|plan| planned(plan, 1.0));
+    demand(1200, |count| {
+        let [waits, hurries] = plans.each_ref().map(|setup| records(setup, 7, count));
+        let (more, error) = paired(&hurries, &waits, Measure::PaintTouch);
+        let ends = Z_3_ERRORS * error;
+        vec![Demand::at_least("paint touches more", (more - ends, more + ends), 0.0)]
+    });
 }

@@ -16,6 +16,8 @@ use rayon::prelude::*;
 use scenarios::{Experiment, Faults};
 use tempfile::TempDir;
 
+use crate::played::or_play;
+
 /// What was loaded, or its faults as a reader sees them.
 pub fn loaded<T>(result: Result<T, Faults>) -> T {
     result.unwrap_or_else(|faults| panic!("{faults}"))
@@ -112,9 +114,18 @@ pub fn play(arena: &mut Arena, setup: &Arc<Setup>, seed: u64, range: Range<u64>)
 
 /// Plays the first `count` possessions on all cores; the records in order of possession.
 pub fn records(setup: &Arc<Setup>, seed: u64, count: u64) -> Vec<PossessionRecord> {
+    records_in(setup, seed, 0..count)
+}
+
+/// Plays a range on all cores, what is kept of it aside; the records in order of possession.
+pub fn records_in(setup: &Arc<Setup>, seed: u64, range: Range<u64>) -> Vec<PossessionRecord> {
+    or_play(setup, seed, range, |range| play_on_all_cores(setup, seed, range))
+}
+
+fn play_on_all_cores(setup: &Arc<Setup>, seed: u64, range: Range<u64>) -> Vec<PossessionRecord> {
     // Few and long pieces: each has an arena of its own, which takes some milliseconds to make.
     let pieces = 2 * rayon::current_num_threads() as u64;
-    let edge = |piece: u64| count * piece / pieces;
+    let edge = |piece: u64| range.start + (range.end - range.start) * piece / pieces;
     (0..pieces)
         .into_par_iter()
         .flat_map_iter(|piece| play(&mut Arena::new(Arena::WIDTH), setup, seed, edge(piece)..edge(piece + 1)))

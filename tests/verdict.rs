@@ -8,6 +8,7 @@ use std::fs;
 use std::path::Path;
 
 use experiments::error::Exit;
+use experiments::units::Units;
 use experiments::verdict::{Differ, VERDICT, Verdict};
 
 use crate::support::{argument, folder, zoneprobe};
@@ -47,6 +48,11 @@ fn plain(page: &str) -> String {
     for (mark, letter) in [("&quot;", "\""), ("&#39;", "'"), ("&lt;", "<"), ("&gt;", ">"), ("&amp;", "&")] {
         text = text.replace(mark, letter);
     }
+    spaced(&text)
+}
+
+/// Words with one blank between two of them.
+fn spaced(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
@@ -70,7 +76,7 @@ fn told(question: &[&str], possessions: &str) -> Told {
     Told {
         verdict: serde_json::from_str(&text(VERDICT)).expect("a verdict"),
         texts: [
-            ("terminal", plain(&compared.out)),
+            ("terminal", spaced(&compared.out)),
             ("report", plain(&text("report.html"))),
             ("sheet", plain(&text("sheet/sheet.html"))),
             ("cards", plain(&text("sheet/cards.html"))),
@@ -83,7 +89,8 @@ fn told(question: &[&str], possessions: &str) -> Told {
 
 /// What holds of every result.
 fn check(told: &Told) {
-    let claims = told.verdict.claims();
+    // All of these are played by US rules.
+    let claims = told.verdict.clone().told_in(Units::Ft).claims();
     assert!(!claims.is_empty());
     for (place, text) in &told.texts {
         for claim in &claims {
@@ -98,21 +105,57 @@ fn check(told: &Told) {
         }
     }
     no_reason_hardly_ran(told);
+    no_chance_is_certain(told);
 }
 
-/// `off NAME`: the look came off a route or an option, which therefore ran in half of the possessions.
+/// A chance of being best is never told as certain, and says by which measure; where it sounds sure beside a verdict that is
+/// not, it says why.
+fn no_chance_is_certain(told: &Told) {
+    let Some(first) = told.verdict.headlines.first() else { return };
+    for (place, text) in &told.texts {
+        for words in text.split("Chance of being the best of these by ").skip(1) {
+            let sentence = words.split(" is judged on its own try-out").next().unwrap_or_default();
+            assert!(sentence.starts_with(first.column.words), "the {place}: {sentence}");
+            let sounds_sure = sentence.contains(">99")
+                || (90..100).any(|n| {
+                    sentence.contains(&format!(" {n}\u{a0}%")) || sentence.contains(&format!(" {n} %"))
+                });
+            assert!(!sentence.contains("100"), "the {place}: {sentence}");
+            let says_why = sentence.contains("It is still too close to call");
+            assert_eq!(says_why, sounds_sure && !first.is_clear(), "the {place}: {sentence}");
+        }
+    }
+    // The ranking in the terminal has a column of them.
+    assert!(!told.texts[0].1.contains(" 100 % "), "{}", told.texts[0].1);
+}
+
+/// `off NAME`: the look came off a route or an option, which was therefore run to its end in half of the possessions.
 fn no_reason_hardly_ran(told: &Told) {
     let seldom = told.runs.iter().filter(|row| {
         let number = |key: &str| row[key].parse::<u64>().expect("a number");
-        2 * number("started") < number("possessions")
+        2 * number("carried_through") < number("possessions")
     });
-    let sheet = &told.texts[2].1;
+    let (sheet, main) = (&told.texts[2].1, told.verdict.main().unwrap_or_default());
     for row in seldom {
-        let named = format!("With {}, throw it to ", row["variant"]);
-        for call in sheet.split(&named).skip(1) {
-            let sentence = call.split(" (").next().unwrap_or_default();
-            assert!(!sentence.ends_with(&format!(" off {}", row["name"])), "{sentence}");
-            assert!(!sentence.ends_with(" off it") || row["name"] != row["variant"], "{sentence}");
+        // Of the attack of the cards it is said without its name.
+        let plain = (row["variant"] == main).then(|| " Look for ".to_owned());
+        for named in plain.into_iter().chain([format!("With {}, look for ", row["variant"])]) {
+            for call in sheet.split(&named).skip(1) {
+                let sentence = call.split([':', '.']).next().unwrap_or_default();
+                assert!(!sentence.ends_with(&format!(" off {}", row["name"])), "{sentence}");
+            }
+        }
+        // Where what was compared led and hardly ran, every output says so in the same words.
+        let told_of = told
+            .verdict
+            .runs()
+            .into_iter()
+            .filter(|line| line.starts_with(&format!("{} came", row["variant"])));
+        for line in told_of {
+            assert!(line.ends_with("what is compared is mostly the attack around it."), "{line}");
+            for (place, text) in &told.texts[..3] {
+                assert!(text.contains(&line), "the {place} does not say: {line}");
+            }
         }
     }
 }
@@ -154,7 +197,10 @@ fn of_two_names_of_one_thing_none_is_called_best() {
     let told = told(&["twins.toml"], "64");
     check(&told);
     let claims = told.verdict.claims().join(" ");
-    assert!(claims.contains("A toss-up: run what your players run best of one and other."), "{claims}");
+    assert!(
+        claims.contains("No matchup is clearly better than one: keep to what your players run best."),
+        "{claims}"
+    );
     assert!(!claims.contains("Clearly best"), "{claims}");
 }
 

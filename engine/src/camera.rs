@@ -108,7 +108,7 @@ fn leans(bodies: &Bodies, traits: &Traits, slot: Slot) -> bool {
 
 /// What a player sees and believes.
 fn view(given: &Given, slot: Slot, mind: &Belief) -> View {
-    let memory_s = given.team(slot).head.memory_s;
+    let memory_s = given.player(slot).head.memory_s;
     let mut lost = 0;
     for other in ALL {
         if other != slot && mind.age[other] > memory_s {

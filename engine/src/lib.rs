@@ -48,5 +48,7 @@ pub use law::shot::{OPEN_M, WIDE_OPEN_M, flight_s as shot_flight_s};
 pub use measures::{Measure, Unit};
 pub use record::{Outcome, PossessionRecord};
 pub use start::starting_places;
+pub use state::ends::{self, Ends};
 pub use state::places::{self, Places};
 pub use state::returns::{self, Returns};
+pub use state::shots::{self, Shots};

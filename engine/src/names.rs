@@ -1,7 +1,7 @@
 //! Words for players and places, for output only.
 
 use crate::math::Vec2;
-use crate::setup::{BallPlace, Pairing, Setup};
+use crate::setup::{BallPlace, Pairing, Region, Setup};
 use crate::slots::Slot;
 
 /// Nearer to the rim than this is "under the rim", m. (assumed; for words only, as all numbers here)
@@ -18,9 +18,18 @@ fn side_word(x: f32) -> &'static str {
     if x < 0.0 { "left" } else { "right" }
 }
 
-/// The trade's name of a player: `rover`, `left post`, `point`, `right wing`, ... `side` is +1 where the
+/// What a player is called who is known by himself.
+pub fn own(setup: &Setup, player: Slot) -> Option<&str> {
+    let individual = setup.individuals[player].as_ref()?;
+    Some(individual.name.as_str()).filter(|name| !name.is_empty())
+}
+
+/// The name of a player: his own, or else the trade's: `rover`, `left post`, `point`, `right wing`, ... `side` is +1 where the
 /// rover started on the right.
 pub fn player(setup: &Setup, side: f32, player: Slot) -> String {
+    if let Some(name) = own(setup, player) {
+        return name.to_owned();
+    }
     match player.index() {
         0 => "lead guard".into(),
         1 => "off guard".into(),
@@ -38,19 +47,6 @@ pub fn player(setup: &Setup, side: f32, player: Slot) -> String {
     }
 }
 
-/// The ball place nearest to a point (given as if on the right).
-pub fn nearest_place(setup: &Setup, at: Vec2) -> BallPlace {
-    let right = Vec2 { x: at.x.abs(), y: at.y };
-    let mut best = (f32::INFINITY, BallPlace::Top);
-    for (place, there) in BallPlace::ALL.iter().zip(&setup.zone.ball_places) {
-        let d = (right - *there).len2();
-        if d < best.0 {
-            best = (d, *place);
-        }
-    }
-    best.1
-}
-
 /// A place in words: `the left wing`, `the top`, `the lane`, `under the rim`.
 pub fn place(setup: &Setup, at: Vec2) -> String {
     if at.len() < UNDER_RIM_M {
@@ -60,7 +56,7 @@ pub fn place(setup: &Setup, at: Vec2) -> String {
     if setup.court.in_lane(at) && at.y > LANE_MIDDLE_FROM_Y_M && at.y < middle_to_y {
         return "the middle of the lane".into();
     }
-    let nearest = nearest_place(setup, at);
+    let nearest = setup.zone.nearest_place(at);
     if at.x.abs() < MIDDLE_HALF_WIDTH_M {
         match nearest {
             BallPlace::Elbow => return "the free-throw line".into(),
@@ -79,4 +75,30 @@ pub fn place(setup: &Setup, at: Vec2) -> String {
         BallPlace::Elbow => "elbow",
     };
     format!("the {} {word}", side_word(at.x))
+}
+
+/// A region in words, without an article: `right corner`, `high post`.
+pub const fn region(region: Region) -> &'static str {
+    match region {
+        Region::RightCorner => "right corner",
+        Region::LeftCorner => "left corner",
+        Region::RightWing => "right wing",
+        Region::LeftWing => "left wing",
+        Region::Top => "top and slots",
+        Region::HighPost => "high post",
+        Region::RightLowPost => "right low post",
+        Region::LeftLowPost => "left low post",
+        Region::RightShortCorner => "right short corner",
+        Region::LeftShortCorner => "left short corner",
+    }
+}
+
+/// The same as where somebody is: `in the right corner`, `at the top`.
+pub fn in_region(of: Region) -> String {
+    match of {
+        Region::Top => "at the top".into(),
+        Region::RightWing | Region::LeftWing => format!("on the {}", region(of)),
+        Region::HighPost | Region::RightLowPost | Region::LeftLowPost => format!("at the {}", region(of)),
+        _ => format!("in the {}", region(of)),
+    }
 }

@@ -44,6 +44,8 @@ fn obey(options: &Options, console: &mut Console) -> Result<(), Error> {
         Options::Simulate(run) => commands::simulate(run, console),
         Options::Film(film) => commands::film(film, console),
         Options::Worth(worth) => commands::worth(worth, console),
+        Options::Scout(scout) => commands::scout(scout, console),
+        Options::Chart(chart) => commands::chart(chart, console),
         Options::Sheet(sheet) => commands::sheet(sheet, console),
         Options::Verify { results, quiet } => commands::verify(results, *quiet, console),
         Options::Check(check) => commands::check(check, console),

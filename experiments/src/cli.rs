@@ -1,6 +1,7 @@
 //! The command line: as typed (`Args`, by clap) and as meant ([`Options`]). No clap type leaves this module.
 
 mod column;
+mod game;
 mod help;
 mod manual;
 mod number;
@@ -13,7 +14,8 @@ use std::path::{Path, PathBuf};
 use clap::ValueEnum;
 use scenarios::shown_path;
 
-use crate::sheet::Paper;
+use crate::sheet::{Game, Paper};
+use crate::units::Units;
 
 use typed::{Args, Command, FilmFlags, Manners};
 
@@ -33,6 +35,10 @@ pub enum Options {
     Film(FilmOptions),
     /// Continuation values, computed.
     Worth(WorthOptions),
+    /// An opponent's zone from sightings.
+    Scout(ScoutOptions),
+    /// A chart held against a result.
+    Chart(ChartOptions),
     /// The coach's page of a result.
     Sheet(SheetOptions),
     /// Whether a result is as it was written.
@@ -78,6 +84,8 @@ pub struct RunOptions {
     pub batch: Option<u64>,
     /// Ranking column, where it differs from the file's.
     pub rank_by: Option<String>,
+    /// What lengths are told in, where it was said.
+    pub units: Option<Units>,
     /// Output folder, where one was named.
     pub out: Option<PathBuf>,
     /// What goes to standard output.
@@ -101,6 +109,8 @@ pub struct FilmOptions {
     pub seed: u64,
     /// Possession number.
     pub possession: u64,
+    /// What lengths are told in, where it was said.
+    pub units: Option<Units>,
     /// What is written.
     pub form: Form,
     /// Output folder, where one was named.
@@ -121,6 +131,52 @@ pub enum Form {
     Frames,
     /// The four to six moments that decide, in one picture (storyboard.svg).
     Storyboard,
+}
+
+/// What is made of sightings, and how.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ScoutOptions {
+    /// Table of sightings; without it the blank form is written.
+    pub file: Option<PathBuf>,
+    /// Scenario: the zone and the attack that are played to see what its rules and dials look like.
+    pub scenario: PathBuf,
+    /// Possessions under each value.
+    pub possessions: u64,
+    /// Master seed.
+    pub seed: u64,
+    /// Worker threads.
+    pub threads: usize,
+    /// Output folder, where one was named.
+    pub out: Option<PathBuf>,
+    /// No word about files written.
+    pub quiet: bool,
+}
+
+/// What a chart is held against, and how.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ChartOptions {
+    /// The chart; without it the blank form is written.
+    pub file: Option<PathBuf>,
+    /// Folder of the result.
+    pub against: Option<PathBuf>,
+    /// The variant that was planned, where it is not the one that the sheet tells to play.
+    pub variant: Option<String>,
+    /// Practice and game as one.
+    pub together: bool,
+    /// Roster that the shots are added to.
+    pub players: Option<PathBuf>,
+    /// Scenario of the result, to be played with changes of the zone.
+    pub scenario: Option<PathBuf>,
+    /// Possessions under each change.
+    pub possessions: u64,
+    /// Master seed.
+    pub seed: u64,
+    /// Worker threads.
+    pub threads: usize,
+    /// Output folder, where one was named.
+    pub out: Option<PathBuf>,
+    /// No word about files written.
+    pub quiet: bool,
 }
 
 /// How continuation values are computed.
@@ -149,6 +205,10 @@ pub struct SheetOptions {
     pub results: PathBuf,
     /// Paper.
     pub paper: Paper,
+    /// What lengths are told in, where it was said.
+    pub units: Option<Units>,
+    /// The game that it is for.
+    pub game: Game,
     /// Output folder, where one was named.
     pub out: Option<PathBuf>,
     /// No word about files written.
@@ -237,12 +297,14 @@ impl Options {
             Some(Command::Compare { file, compare }) => Self::Compare(compare.checked(file, quiet)),
             Some(Command::Simulate { file, run }) => Self::Simulate(run.checked(Some(file), quiet)),
             Some(Command::Film { file, film }) => {
-                let FilmFlags { seed, possession, variant, beside, form, out } = film;
-                Self::Film(FilmOptions { file, variant, beside, seed, possession, form, out, quiet })
+                let FilmFlags { seed, possession, variant, beside, form, units, out } = film;
+                Self::Film(FilmOptions { file, variant, beside, seed, possession, units, form, out, quiet })
             }
             Some(Command::Worth { file, worth }) => Self::Worth(worth.checked(file, quiet)),
-            Some(Command::Sheet { results, paper, out }) => {
-                Self::Sheet(SheetOptions { results, paper, out, quiet })
+            Some(Command::Scout { file, scout }) => Self::Scout(scout.checked(file, quiet)),
+            Some(Command::Chart { file, chart }) => Self::Chart(chart.checked(file, quiet)),
+            Some(Command::Sheet { results, paper, units, opponent, date, out }) => {
+                Self::Sheet(SheetOptions { results, paper, units, game: Game { opponent, date }, out, quiet })
             }
             Some(Command::Verify { results }) => Self::Verify { results, quiet },
             Some(Command::Check { files, format }) => Self::Check(CheckOptions { files, format, quiet }),
@@ -346,6 +408,7 @@ mod tests {
             beside: None,
             seed: 1,
             possession: 41873,
+            units: None,
             form: Form::Page,
             out: None,
             quiet: false,

@@ -37,7 +37,7 @@ pub fn told(column: &Column, baseline: &str, claimed: &[Claimed]) -> String {
     let gained = if gain {
         format!("gains here: {}; loses here: {}", gains(true), gains(false))
     } else {
-        "works the same as far as seen".into()
+        "no attack works better or worse here than elsewhere".into()
     };
     if lead {
         format!("{gained}; ahead of {baseline}: {}; behind it: {}", leads(true), leads(false))
@@ -120,7 +120,7 @@ mod tests {
         assert_eq!(told(&[("low", 0.0, 0.0)]), "no difference seen");
         assert_eq!(
             told(&[("flash", 0.0, 0.15)]),
-            "works the same as far as seen; ahead of no option: flash +3.0; behind it: none"
+            "no attack works better or worse here than elsewhere; ahead of no option: flash +3.0; behind it: none"
         );
         assert_eq!(
             told(&[("out", -0.05, 0.0)]),

@@ -7,13 +7,15 @@ use crate::columns::Column;
 use crate::compare::{Claims, Comparison, Contrasted};
 use crate::stats::{Interval, LARGEST_POSSESSIONS};
 use crate::verdict::{Differ, Verdict};
-use crate::wording::{about, gap, grouped, listed, listed_gap};
+use crate::wording::{about, chance, gap, grouped, listed, listed_gap};
 
 /// What the winner may cost, or bring beside the ranking column.
 const COSTS: [&str; 4] = ["turnover_rate", "break_points", "offensive_rebounds", "expected_net_points"];
 
 /// Chances of being best below this are not worth a word.
 const WORTH_SAYING: f64 = 0.02;
+/// From here on a chance sounds like a verdict, so where the verdict is another it is said why. (assumed)
+const SOUNDS_SURE: f64 = 0.9;
 
 /// The answer, a paragraph an entry: first what is claimed.
 pub fn sentences(comparison: &Comparison, verdict: &Verdict) -> Vec<String> {
@@ -140,16 +142,26 @@ fn unsettled(comparison: &Comparison, claims: &Claims) -> String {
     }
 }
 
+/// The chances by the question's measure, and why one that sounds sure is not called best.
 fn chances(comparison: &Comparison, claims: &Claims) -> String {
+    let question = &comparison.question;
     let told: Vec<String> = comparison
         .order
         .iter()
         .filter(|&&v| claims.chance_of_being_best[v] >= WORTH_SAYING)
-        .map(|&v| {
-            format!("{} {:.0} %", comparison.question.variants[v], 100.0 * claims.chance_of_being_best[v])
-        })
+        .map(|&v| format!("{} {}", question.variants[v], chance(claims.chance_of_being_best[v])))
         .collect();
-    format!("Chance of being the best of these: {}.", listed(&told))
+    let sounds_sure = claims.chance_of_being_best.iter().any(|chance| *chance >= SOUNDS_SURE);
+    let still = if claims.is_settled() || !sounds_sure {
+        String::new()
+    } else {
+        format!(
+            " It is still too close to call: that chance goes by this run alone, which also picked the first of {}, and a \
+             clear lead must be safe for all comparisons between them at once.",
+            question.variants.len()
+        )
+    };
+    format!("Chance of being the best of these by {}: {}.{still}", question.rank_by.words, listed(&told))
 }
 
 fn faults(comparison: &Comparison) -> Option<String> {
@@ -219,6 +231,26 @@ mod tests {
         assert_eq!(alone.lines().count(), 1);
     }
 
+    #[test]
+    fn a_chance_that_sounds_sure_beside_too_close_to_call_says_why() {
+        let told = |possessions| {
+            let (comparison, verdict) = judged(&["a", "b", "c", "d"], possessions, "good_look_rate");
+            let claims = comparison.claims.as_ref().unwrap();
+            let most = claims.chance_of_being_best.iter().copied().fold(0.0, f64::max);
+            (most, claims.is_settled(), sentences(&comparison, &verdict).join("\n"))
+        };
+        let mut seen = [0; 3];
+        for possessions in [100, 300, 500, 1000, 2000, 6000, 9000] {
+            let (most, is_settled, text) = told(possessions);
+            let kind = if is_settled { 0 } else { 1 + usize::from(most >= SOUNDS_SURE) };
+            seen[kind] += 1;
+            assert_eq!(text.contains("It is still too close to call"), kind == 2, "{most}: {text}");
+            assert_eq!(text.contains("clearly best is safe"), is_settled, "{text}");
+            assert!(!text.contains(" 100 %"), "{text}");
+        }
+        assert!(seen.iter().all(|times| *times > 0), "settled, open, open though it sounds sure: {seen:?}");
+    }
+
     const SETTLED: &str = "\
 Best by expected net points: seam-sit, 19.4 in 20 possessions (95 % interval 19.3 to 19.4). Clearly best: ahead of every \
 other route.
@@ -228,7 +260,7 @@ What seam-sit costs, or adds, against hold-wing (each interval by itself): in 20
 (2.4 to 3.1); no clear change in turnovers and points conceded on the break.
 That the first is clearly best is safe for all comparisons at once. Against the second, seam-cross: 0.19 more expected net \
 points in 20 possessions (0.16 to 0.22).
-Chance of being the best of these: seam-sit 100 %.
+Chance of being the best of these by expected net points: seam-sit >99 %.
 seam-sit is judged on its own try-out: the possessions that put it first also measure its lead, which may look a little \
 larger than it is. A run with another --seed judges it afresh.";
     const UNSETTLED: &str = "\
@@ -236,7 +268,7 @@ Best by turnovers: hold-wing, 1.9 in 20 possessions (95 % interval 1.3 to 2.6). 
 seam-cross.
 Best by expected net points: seam-sit, 19.4 in 20 possessions (95 % interval 19.2 to 19.5). Clearly best: ahead of every \
 other route.
-The gap: seam-sit against hold-wing has 0.1 more turnovers in 20 possessions (-1.0 to 1.3), which could be luck; 0.44 more \
+The gap: seam-sit against hold-wing has 0.1 more turnovers in 20 possessions (from 1.0 fewer to 1.3 more), which could be luck; 0.44 more \
 expected net points in 20 possessions (0.32 to 0.56).
 Run seam-sit: by turnovers it is not clearly behind.
 hold-wing is the one we compare with, and no other route came out ahead of it.
@@ -244,7 +276,7 @@ What seam-sit costs, or adds, against hold-wing (each interval by itself): in 20
 the break (0.01 to 0.53), 3.1 more offensive rebounds (1.9 to 4.3) and 0.44 more expected net points (0.34 to 0.54).
 If the gap between hold-wing and seam-sit is what it seems, about 41,000 possessions for each route would settle it; this \
 run had 300.
-Chance of being the best of these: hold-wing 54 %, seam-sit 34 % and seam-cross 12 %.
+Chance of being the best of these by turnovers: hold-wing 54 %, seam-sit 34 % and seam-cross 12 %.
 hold-wing is judged on its own try-out: the possessions that put it first also measure its lead, which may look a little \
 larger than it is. A run with another --seed judges it afresh.";
 }

@@ -31,7 +31,8 @@ pub fn listed_gap(column: &Column, difference: &Interval) -> String {
     told_gap(column, difference, "")
 }
 
-/// The ends are turned with the sign of the estimate: "0.5 fewer (-0.2 to 1.3)" reaches from more to fewer.
+/// The ends are turned with the sign of the estimate; where they lie on both sides each says so: "0.5 fewer (from 1.3 fewer to
+/// 0.2 more)".
 fn told_gap(column: &Column, difference: &Interval, after: &str) -> String {
     let style = Style::of(column, difference);
     let up = difference.estimate >= 0.0;
@@ -40,6 +41,11 @@ fn told_gap(column: &Column, difference: &Interval, after: &str) -> String {
     let (low, high) = if up { (low, high) } else { (high, low) };
     let words = column.words;
     match column.told() {
+        Told::InTwenty if difference.low < 0.0 && difference.high > 0.0 => {
+            let (less, more) = (style.number(-difference.low), style.number(difference.high));
+            let way = if up { "more" } else { "fewer" };
+            format!("{size} {way} {words}{after} (from {less} fewer to {more} more)")
+        }
         Told::InTwenty => {
             format!("{size} {} {words}{after} ({low} to {high})", if up { "more" } else { "fewer" })
         }
@@ -158,6 +164,15 @@ pub fn about(value: u64) -> String {
     grouped(value.div_ceil(unit).saturating_mul(unit))
 }
 
+/// A chance as a whole percent, never as certain: what rounds to 0 or 100 is told as below 1 or above 99.
+pub fn chance(share: f64) -> String {
+    match (100.0 * share).round() as u8 {
+        0 => "<1 %".into(),
+        100.. => ">99 %".into(),
+        percent => format!("{percent} %"),
+    }
+}
+
 /// Words with a capital letter in front.
 pub fn capital(words: &str) -> String {
     let mut letters = words.chars();
@@ -224,7 +239,10 @@ mod tests {
     fn differences_read_as_said() {
         let turnovers = Column::named("turnover_rate").unwrap();
         let fewer = interval(-0.1, -0.08, 0.01);
-        assert_eq!(gap(turnovers, &fewer), "1.6 fewer turnovers in 20 possessions (-0.2 to 2.0)");
+        assert_eq!(
+            gap(turnovers, &fewer),
+            "1.6 fewer turnovers in 20 possessions (from 2.0 fewer to 0.2 more)"
+        );
         let more = interval(0.01, 0.02, 0.03);
         assert_eq!(listed_gap(turnovers, &more), "0.40 more turnovers (0.20 to 0.60)");
         let exposure = Column::named("break_exposure").unwrap();
@@ -255,6 +273,10 @@ mod tests {
         assert_eq!([grouped(7), grouped(8192), grouped(1_048_576)], ["7", "8,192", "1,048,576"]);
         assert_eq!([about(99), about(101), about(130_001), about(8192)], ["99", "110", "140,000", "8,200"]);
         assert!(about(u64::MAX).len() > 20);
+        assert_eq!(
+            [1.0, 0.9951, 0.994, 0.005, 0.0049, 0.0].map(chance),
+            [">99 %", ">99 %", "99 %", "1 %", "<1 %", "<1 %"]
+        );
         assert_eq!(
             [listed(&["a"]), listed(&["a", "b"]), listed(&["a", "b", "c"])],
             ["a", "a and b", "a, b and c"]

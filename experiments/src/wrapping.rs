@@ -90,6 +90,29 @@ pub fn letters(text: &str) -> f64 {
     text.chars().count() as f64
 }
 
+/// A text in which no number is parted from its unit: `7 ft 10 in`, `3.1 %`.
+pub fn glued(text: &str) -> String {
+    let mut glued = String::with_capacity(text.len());
+    let (mut before, mut first) = ("", "");
+    for word in text.split(' ') {
+        let unit = word.trim_end_matches(['.', ',', ';', ':', ')']);
+        let is_unit = match unit {
+            "%" | "ft" | "m" | "cm" | "s" => true,
+            // Else it says where.
+            "in" => first == "ft",
+            _ => false,
+        };
+        let counts = before.ends_with(|letter: char| letter.is_ascii_digit());
+        let is_inches = before == "ft" && word.starts_with(|letter: char| letter.is_ascii_digit());
+        if !glued.is_empty() {
+            glued.push(if counts && is_unit || is_inches { '\u{a0}' } else { ' ' });
+        }
+        glued.push_str(word);
+        (first, before) = (before, word);
+    }
+    glued
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -119,5 +142,13 @@ mod tests {
         assert_eq!(broken("abcdefghij", 4, 4), ["abcd", "efgh", "ij"]);
         assert_eq!(broken("äöü", 0, 0), ["ä", "ö", "ü"]);
         assert_eq!(broken("", 4, 4), Vec::<String>::new());
+    }
+
+    #[test]
+    fn a_number_keeps_its_unit_and_other_words_part() {
+        assert_eq!(
+            glued("7 ft 10 in off, 3.1 % of 5.1 in 20."),
+            "7\u{a0}ft\u{a0}10\u{a0}in off, 3.1\u{a0}% of 5.1 in 20."
+        );
     }
 }

@@ -9,13 +9,28 @@ use std::fs;
 use std::path::Path;
 use std::process::Command;
 
-use support::{ZONEPROBE, home, names, outcome, zoneprobe};
+use support::{ZONEPROBE, names, outcome, zoneprobe};
+use tempfile::TempDir;
 
-const COMMANDS: [&str; 13] = [
+/// The user's folder with the project's own examples, where its guides have them.
+fn home() -> TempDir {
+    let home = support::home();
+    let own = Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenarios/examples");
+    let copies = home.path().join("scenarios/examples");
+    fs::create_dir_all(&copies).expect("a folder");
+    for file in fs::read_dir(own).expect("the examples").flatten() {
+        fs::copy(file.path(), copies.join(file.file_name())).expect("a copied file");
+    }
+    home
+}
+
+const COMMANDS: [&str; 15] = [
     "compare",
     "simulate",
     "film",
     "worth",
+    "scout",
+    "chart",
     "sheet",
     "verify",
     "check",

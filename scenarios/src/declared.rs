@@ -47,6 +47,8 @@ pub(crate) enum Kind {
     Place,
     /// The name of a bundled file of this folder, or a path.
     File(&'static str),
+    /// The path of a table of comma-separated values, with a row for each such table.
+    Rows(&'static Table),
     /// Whatever another key of another file takes.
     Any,
     Table(&'static Table),
@@ -138,6 +140,8 @@ pub(crate) enum Part {
     /// The same under each of these names.
     Each(&'static [&'static str], Field),
     Parameters(&'static [Parameter]),
+    /// Parameters without those of these names.
+    But(&'static [Parameter], &'static [&'static str]),
 }
 
 /// One of the keys of which just one may stand, with those that may stand beside it.
@@ -164,6 +168,10 @@ impl Table {
                 Part::Fields(fields) => fields.to_vec(),
                 Part::Each(names, field) => names.iter().map(|name| field.named(name)).collect(),
                 Part::Parameters(parameters) => parameters.iter().map(Field::parameter).collect(),
+                Part::But(parameters, names) => {
+                    let stays = |parameter: &&Parameter| !names.contains(&parameter.name);
+                    parameters.iter().filter(stays).map(Field::parameter).collect()
+                }
             }
         })
     }

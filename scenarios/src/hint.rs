@@ -61,7 +61,7 @@ pub(crate) fn for_number(key: &Key, data: &Data, unit: Unit) -> Option<String> {
         ("s", _) if key.holds(number / 1000.0) => {
             Some(format!("Times are in seconds: {} ms are {}.", plain(number), plain(number / 1000.0)))
         }
-        ("", _) if key.low == 0.0 && key.high == 1.0 && key.holds(number / 100.0) => Some(format!(
+        ("", _) if key.low >= 0.0 && key.high <= 1.0 && key.holds(number / 100.0) => Some(format!(
             "A share is written from 0 to 1: {} % are {}.",
             plain(number),
             plain(number / 100.0)

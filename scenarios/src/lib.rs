@@ -20,6 +20,7 @@ mod load;
 mod overrides;
 mod read;
 mod reference;
+mod rows;
 mod schema;
 mod shelf;
 mod source;
@@ -27,6 +28,7 @@ mod syntax;
 mod text;
 mod tree;
 mod value;
+pub mod watching;
 
 #[cfg(test)]
 mod tests;
@@ -36,7 +38,13 @@ pub use catalog::{Entry, bundled_text, catalog, rules};
 pub use fault::{Fault, Faults, Problem, likeness};
 pub use gate::{Entered, Refusal, read as read_once};
 pub use kind::FILE_KINDS;
-pub use load::{Checked, Experiment, Scenario, Variant, bundled_question, check, experiment, scenario};
+pub use load::{
+    Checked, Experiment, Scenario, Variant, bundled_question, chart, check, experiment, experiment_of,
+    roster, scenario, sightings,
+};
 pub use reference::{KeyEntry, json_schema, key_reference, key_reference_markdown};
+pub use schema::chart::{CHART_COLUMNS, Charted, ENDS, SESSIONS, SHAPES_SEEN, SPACES, SPOTS, Session};
+pub use schema::player::ROSTER_SHOTS;
+pub use schema::sightings::{ASKED, Asked, Sightings};
 pub use shelf::{Source, is_stream};
 pub use text::{is_hidden, path_text, shown, shown_lines, shown_path};

@@ -12,8 +12,12 @@ use crate::bundled;
 use crate::catalog;
 use crate::fault::{Fault, Faults, Problem, nearest, one_of};
 use crate::kind::{self, recognise};
+use crate::rows;
 use crate::schema::alone;
+use crate::schema::chart::{self, Charted};
 use crate::schema::experiment::{POSSESSIONS_DEFAULT, Plan, RANK_BY_DEFAULT, is_experiment};
+use crate::schema::player;
+use crate::schema::sightings::{self, Sightings};
 use crate::schema::{experiment as plan, scenario as matchup};
 use crate::shelf::{Shelf, Source, is_stream};
 use crate::source::{Desk, Named, stem};
@@ -204,6 +208,61 @@ pub fn experiment(file: &Path) -> Result<Experiment, Faults> {
     let root = start.open(&desk);
     let plan = root.as_ref().and_then(|root| planned(&desk, root));
     finish(desk, plan, start).map_err(|faults| of_its_kind(faults, root, file))
+}
+
+/// Loads an experiment from a text, which stands for the file of a path: files that it names are seen from there.
+///
+/// # Errors
+/// Every fault of the text and of the files that it names.
+pub fn experiment_of(text: String, file: &Path) -> Result<Experiment, Faults> {
+    let desk = Desk::with(Shelf::of(&[Arc::new(Source::written(file, text))]));
+    let start = Start::File(file.to_owned());
+    let plan = start.open(&desk).and_then(|root| planned(&desk, &root));
+    finish(desk, plan, start)
+}
+
+/// Reads a table of sightings: how often each answer to each of [`crate::ASKED`] was seen.
+///
+/// # Errors
+/// Every fault of the table, by row and column.
+pub fn sightings(file: &Path) -> Result<(Sightings, Arc<Source>), Faults> {
+    let desk = Desk::default();
+    let found = desk.open_table(file, sightings::COLUMNS).map(|rows| sightings::read(&desk, &rows));
+    let (seen, mut sources) = close(desk, found)?;
+    let source = sources.pop().ok_or_else(Faults::default)?;
+    Ok((seen, source))
+}
+
+/// Reads a chart: a possession a row. What was called is one of `calls`.
+///
+/// # Errors
+/// Every fault of the table, by row and column; a table without a possession.
+pub fn chart(file: &Path, calls: &[String]) -> Result<(Vec<Charted>, Arc<Source>), Faults> {
+    let desk = Desk::default();
+    let found = desk.open_table(file, chart::COLUMNS).map(|rows| chart::read(&desk, &rows, calls));
+    let (charted, mut sources) = close(desk, found)?;
+    let source = sources.pop().ok_or_else(Faults::default)?;
+    if charted.is_empty() {
+        let problem = Problem::NotAllowed {
+            found: "no possession".into(),
+            allowed: "a row a possession under the line of headings".into(),
+            nearest: None,
+        };
+        return Err(Faults::one(Fault::of_file(path_text(file), problem)));
+    }
+    Ok((charted, source))
+}
+
+/// The cells of a roster as they were written, its headings first. What stands in them is judged by whoever plays with it.
+///
+/// # Errors
+/// It cannot be read; a heading is none of a player's keys; a row is too long.
+pub fn roster(file: &Path) -> Result<(Vec<Vec<String>>, Arc<Source>), Faults> {
+    let desk = Desk::default();
+    let found = desk.open_table(file, &player::PLAYER);
+    let (_, mut sources) = close(desk, found)?;
+    let source = sources.pop().ok_or_else(Faults::default)?;
+    Ok((rows::cells(&source.text), source))
 }
 
 /// Loads the question that `compare` answers when no file is named.

@@ -8,6 +8,9 @@ use crate::source::Desk;
 use crate::tree::{Data, Entry, Node, Origin};
 use crate::value::same_key;
 
+/// The lists whose members a path names by a key of theirs: `player.rover.open_threes`, `opponent.back-line.late`.
+const MEMBERS: [(&str, &str); 2] = [("player", "role"), ("opponent", "who")];
+
 /// One override: a dotted path and the value that goes there.
 #[derive(Clone, Debug)]
 pub(crate) struct Override {
@@ -58,10 +61,19 @@ impl Override {
             );
             return;
         }
+        let by = MEMBERS.iter().find(|(list, _)| *list == steps[0]).map(|(_, by)| *by);
         let mut at = root;
         for (nth, step) in steps.iter().enumerate() {
             let last = nth + 1 == steps.len();
             let kind = at.kind();
+            if let Some(by) = by.filter(|_| nth == 1 && matches!(at.data, Data::List(_))) {
+                at = self.member(at, (by, step));
+                if last {
+                    self.replace_member(at, (by, step));
+                    return;
+                }
+                continue;
+            }
             let Data::Table(entries) = &mut at.data else {
                 let short = steps[..nth].join(".");
                 self.refuse(desk, format!("a path through tables; `{short}` is {kind}"));
@@ -72,7 +84,9 @@ impl Override {
                 entries.retain(|entry| entry.key == *step || !same_key(&entry.key, step));
             }
             let here = entries.iter().position(|entry| entry.key == *step).unwrap_or_else(|| {
-                let node = Node { origin: self.path_origin, data: Data::Table(Vec::new()) };
+                let named = nth == 0 && by.is_some() && !last;
+                let data = if named { Data::List(Vec::new()) } else { Data::Table(Vec::new()) };
+                let node = Node { origin: self.path_origin, data };
                 let key_origin = self.path_origin;
                 entries.push(Entry { key: (*step).to_owned(), key_origin, dotted: false, node });
                 entries.len() - 1
@@ -84,6 +98,39 @@ impl Override {
             }
             at = &mut entries[here].node;
         }
+    }
+
+    /// The member of a list that a step names, a new one where there is none; what is no list as it is.
+    fn member<'n>(&self, list: &'n mut Node, (by, step): (&str, &str)) -> &'n mut Node {
+        let named = |node: &Node| node.get(by).and_then(|entry| entry.node.text()) == Some(step);
+        let at = list.members().iter().position(named);
+        if at.is_none()
+            && let Data::List(members) = &mut list.data
+        {
+            members.push(Node { origin: self.path_origin, data: Data::Table(vec![self.name(by, step)]) });
+        }
+        let last = list.members().len().saturating_sub(1);
+        match &mut list.data {
+            Data::List(members) => &mut members[at.unwrap_or(last)],
+            _ => unreachable!("only a list is asked for its members"),
+        }
+    }
+
+    /// Puts the value in the place of a member, which keeps its name.
+    fn replace_member(&self, at: &mut Node, (by, step): (&str, &str)) {
+        *at = self.value.clone();
+        if let Data::Table(entries) = &mut at.data
+            && !entries.iter().any(|entry| entry.key == by)
+        {
+            entries.push(self.name(by, step));
+        }
+    }
+
+    /// The entry by which a member is named.
+    fn name(&self, by: &str, step: &str) -> Entry {
+        let origin = self.path_origin;
+        let node = Node { origin, data: Data::Text(step.to_owned()) };
+        Entry { key: by.into(), key_origin: origin, dotted: false, node }
     }
 
     /// Names the whole path in faults about keys that nobody knows, and the path that looks most like it.

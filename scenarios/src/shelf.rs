@@ -30,6 +30,11 @@ impl Source {
         Source { name, text: text.to_owned(), streamed: false, place: None }
     }
 
+    /// A text that was written here and stands for the file of a path, which is not read.
+    pub(crate) fn written(path: &Path, text: String) -> Source {
+        Source { name: path_text(path), text, streamed: false, place: Some(place(path)) }
+    }
+
     /// True for the file of this path.
     pub(crate) fn is_at(&self, path: &Path) -> bool {
         self.place.as_deref() == Some(&place(path))
@@ -88,8 +93,14 @@ impl Shelf {
     }
 }
 
-/// What an unreadable file should have been.
-const WANTED: &str = "a TOML file";
+/// What an unreadable file should have been, by its ending.
+fn wanted(path: &Path) -> &'static str {
+    if path.extension().is_some_and(|ending| ending == "csv") {
+        "a CSV file, saved as UTF-8"
+    } else {
+        "a TOML file"
+    }
+}
 
 fn read(path: &Path, place: PathBuf) -> Result<Arc<Source>, Problem> {
     let problem = |found: String, allowed: String| Problem::Unreadable { found, allowed, nearest: None };
@@ -99,15 +110,15 @@ fn read(path: &Path, place: PathBuf) -> Result<Arc<Source>, Problem> {
             allowed: "the path of a file, or a bundled name (see `zoneprobe catalog`)".into(),
             nearest: crate::source::nearest_file(path),
         },
-        Refusal::Kind(gate::FOLDER) | Refusal::System(_) => problem(refusal.found(), WANTED.into()),
+        Refusal::Kind(gate::FOLDER) | Refusal::System(_) => problem(refusal.found(), wanted(path).into()),
         _ => problem(refusal.found(), refusal.allowed()),
     })?;
     let text = String::from_utf8(entered.bytes).map_err(|error| {
         let at = error.utf8_error().valid_up_to();
-        problem(format!("no text (byte {} is not UTF-8)", at + 1), WANTED.into())
+        problem(format!("no text (byte {} is not UTF-8)", at + 1), wanted(path).into())
     })?;
-    if text.trim().is_empty() {
-        return Err(problem("an empty file".into(), WANTED.into()));
+    if text.trim_matches(|letter: char| letter.is_whitespace() || letter == '\u{feff}').is_empty() {
+        return Err(problem("an empty file".into(), wanted(path).into()));
     }
     let streamed = entered.piped || is_stream(path);
     Ok(Arc::new(Source { name: path_text(path), text, streamed, place: Some(place) }))

@@ -2,12 +2,14 @@
 
 use std::cell::RefCell;
 use std::collections::BTreeSet;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::rc::Rc;
 use std::sync::Arc;
 
 use crate::bundled;
+use crate::declared::Table;
 use crate::fault::{Fault, Faults, Problem, nearest, one_of};
+use crate::rows::{self, Flaw};
 use crate::shelf::{Shelf, Source};
 use crate::syntax;
 use crate::text::{Text, file_name_fault, path_fault, path_text};
@@ -126,17 +128,7 @@ impl Desk {
             }
             return self.open_bundled(kind, text).map(|root| Named { name: text.clone(), root });
         }
-        if let Some(found) = path_fault(text, &self.written(name)) {
-            let problem = Problem::NotAllowed { found, allowed: Text::Name.allowed(), nearest: None };
-            self.fault(name.origin, path, problem, None);
-            return None;
-        }
-        let folder = self.loaded.borrow().get(name.origin.source).and_then(|l| l.source.folder());
-        let Some(folder) = folder else {
-            self.refuse(name, path, "a bundled name: a bundled file names no path", None);
-            return None;
-        };
-        let file = folder.join(text);
+        let file = self.beside(name, text, path)?;
         if !self.shelf.has(&file) && (!file.exists() || file.is_dir()) {
             let bundled = bundled::names(kind);
             let problem = Problem::NotAllowed {
@@ -151,6 +143,67 @@ impl Desk {
             return None;
         }
         self.open_file(&file).map(|root| Named { name: stem(&file), root })
+    }
+
+    /// The path of a file that a text names, seen from the file in which the text stands.
+    fn beside(&self, name: &Node, text: &str, path: &str) -> Option<PathBuf> {
+        if let Some(found) = path_fault(text, &self.written(name)) {
+            let problem = Problem::NotAllowed { found, allowed: Text::Name.allowed(), nearest: None };
+            self.fault(name.origin, path, problem, None);
+            return None;
+        }
+        let folder = self.loaded.borrow().get(name.origin.source).and_then(|l| l.source.folder());
+        if folder.is_none() {
+            self.refuse(name, path, "a bundled name: a bundled file names no path", None);
+        }
+        folder.map(|folder| folder.join(text))
+    }
+
+    /// The rows of the table of comma-separated values that a text names by its path.
+    pub fn open_rows(&self, name: &Node, path: &str, columns: &'static Table) -> Option<Rc<Node>> {
+        let text = name.text().filter(|text| text.ends_with(".csv"));
+        let Some(text) = text else {
+            self.refuse(name, path, "a path ending in .csv, in quotes", None);
+            return None;
+        };
+        let file = self.beside(name, text, path)?;
+        if !self.shelf.has(&file) && (!file.exists() || file.is_dir()) {
+            let problem = Problem::NotAllowed {
+                found: format!("{} (no such file: {})", self.written(name), path_text(&file)),
+                allowed: "the path of a file, from this one's folder".into(),
+                nearest: None,
+            };
+            self.fault(name.origin, path, problem, None);
+            return None;
+        }
+        if let Some(known) = self.known(|source| source.is_at(&file)) {
+            return known;
+        }
+        self.open_table(&file, columns)
+    }
+
+    /// The rows of a user's table of comma-separated values; faults are noted.
+    pub fn open_table(&self, file: &Path, columns: &'static Table) -> Option<Rc<Node>> {
+        match self.shelf.text(file) {
+            Ok(source) => Some(self.keep_rows(source, columns)),
+            Err(problem) => {
+                self.note(Fault::of_file(path_text(file), problem));
+                None
+            }
+        }
+    }
+
+    /// The rows of a text, with what is wrong with its headings noted.
+    fn keep_rows(&self, source: Arc<Source>, columns: &'static Table) -> Rc<Node> {
+        let index = self.loaded.borrow().len();
+        let (rows, flaws) = rows::rows(&source.text, index, columns);
+        let root = Rc::new(rows);
+        self.loaded.borrow_mut().push(Loaded { source, root: Some(root.clone()), feet: false });
+        for Flaw { start, end, found, allowed, nearest, help } in flaws {
+            let problem = Problem::NotAllowed { found, allowed, nearest };
+            self.fault(Origin { source: index, start, end }, "", problem, Some(help.into()));
+        }
+        root
     }
 
     /// The root of a source that was loaded before; the inner option tells whether it could be parsed.

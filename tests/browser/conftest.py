@@ -118,6 +118,17 @@ def visit(browser: Browser):
         watched.check()
 
 
+def length(cm: float, units: str, *, room=False, digits=1) -> str:
+    """A length as pages tell it; `room`: how far somebody is away, cut off to the inch."""
+    if units == "m":
+        return f"{cm / 100:.{digits}f} m"
+    inches = int((cm + 0.2) / 2.54) if room else int(cm / 2.54 + 0.5)
+    feet, rest = divmod(inches, 12)
+    if feet >= 10:
+        return f"{cm / 30.48:.0f} ft"
+    return " ".join([f"{feet} ft"] * (feet > 0) + [f"{rest} in"] * (rest > 0 or feet == 0))
+
+
 def grave_faults(page: Page) -> list[str]:
     """Serious and critical findings of axe, each with the elements that it is about."""
     found = Axe().run(page).response["violations"]

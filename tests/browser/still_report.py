@@ -1,6 +1,6 @@
 """Makes the picture of a report that the documents show, from a folder of results: still_report.py RESULTS PICTURE.png
 
-The ranked chart, and beside it where the first variant's open looks come from and its route as it was run.
+The ranked chart, and beside it where the first variant's good shots come from and its route as it was run.
 """
 
 import os
@@ -21,7 +21,7 @@ with sync_playwright() as playwright:
     # Only the three pictures are left, side by side.
     page.evaluate(
         """(first) => {
-            const ids = ['ranking', `open-look-${first}`, `route-${first}-1`];
+            const ids = ['ranking', `good-shot-regions-${first}`, `route-${first}-1`];
             const row = document.createElement('div');
             row.id = 'still';
             row.style.cssText = 'display:flex;gap:16px;align-items:flex-start;width:1240px;background:#fff';

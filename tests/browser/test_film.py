@@ -7,7 +7,7 @@ import json
 import re
 
 import pytest
-from conftest import grave_faults, scrolls_sideways
+from conftest import grave_faults, length, scrolls_sideways
 from playwright.sync_api import expect
 
 SCENARIO = "sunken-122"
@@ -225,11 +225,12 @@ def test_a_link_leads_to_a_moment(film, visit):
 
 def test_the_shot_is_stopped_at_with_room_chance_and_lanes(film, visit):
     page = visit(film.folder / "film.html")
-    shot = reel_of(page)["shots"][0]
+    reel = reel_of(page)
+    shot = reel["shots"][0]
     page.click("#to-shot")
     assert frame(page) == shot["frame"]
     words = page.locator("#floor .notes text").all_text_contents()
-    assert f"{shot['space'] / 100:.1f} m" in words and f"{shot['chance']} % to go in" in words
+    assert length(shot["space"], reel["units"], room=True) in words and f"{shot['chance']} % to go in" in words
     lanes = "[...document.querySelectorAll('#floor .ways path')].filter((way) => way.checkVisibility()).length"
     assert page.evaluate(lanes) == 4
     seek(page, 0)
@@ -286,7 +287,9 @@ def test_a_rebounder_and_a_new_start_are_seen(program, visit):
     seek(page, first)
     assert page.locator("#floor .mark.rebounder").count() == 1
     assert "rebounder" in page.locator("#floor .marks .mark").nth(by).get_attribute("class")
-    page = visit(program.film(SCENARIO, 1, 4).folder / "film.html")
+    # The first possession in which play starts again.
+    films = (program.film(SCENARIO, 1, possession).folder / "film.html" for possession in range(40))
+    page = visit(next(film for film in films if not re.search(r'"restarts":\[\]', film.read_text())))
     seek(page, reel_of(page)["restarts"][0])
     assert "play starts again" in page.locator("#floor .notes text").all_text_contents()
     assert any("starts again with the ball" in what for _, what in lines_of(page))
@@ -346,6 +349,33 @@ def test_the_floors_lines_stand_out(film, visit, scheme):
         assert contrast(colour("three", "stroke"), colour(ground, "fill")) >= 3.0, ground
 
 
+@pytest.mark.parametrize("width", [390, 900, 1440])
+def test_nothing_moves_while_it_plays(program, visit, width):
+    """Every box keeps its height from the first frame to the last, and the columns of a wide page end together."""
+    for possession in [17, 3, 8]:
+        page = visit(program.film(SCENARIO, 1, possession).folder / "film.html", width=width)
+        heights = page.evaluate(
+            """() => {
+                const bar = document.getElementById('scrub');
+                const seen = {};
+                for (let frame = 0; frame <= Number(bar.max); frame += 1) {
+                    bar.value = frame;
+                    bar.dispatchEvent(new Event('input'));
+                    document.querySelectorAll('.reading, .told, .now, .strip').forEach((box, nth) => {
+                        const height = Math.round(box.getBoundingClientRect().height);
+                        (seen[`${nth} ${box.className}`] ??= new Set()).add(height);
+                    });
+                }
+                return Object.entries(seen).map(([box, all]) => [box, [...all]]);
+            }"""
+        )
+        assert len(heights) == 9
+        assert [one for one in heights if len(one[1]) > 1] == [], f"possession {possession}"
+    if width == 1440:
+        ends = page.eval_on_selector_all(".readings, .told", "(all) => all.map((one) => one.getBoundingClientRect().bottom)")
+        assert abs(ends[0] - ends[1]) <= 1, ends
+
+
 def test_readings_are_the_reels_numbers(film, visit):
     page = visit(film.folder / "film.html")
     reel = reel_of(page)
@@ -361,7 +391,7 @@ def test_readings_are_the_reels_numbers(film, visit):
     for at in range(0, reel["frames"], 9):
         seek(page, at)
         shown = page.locator("#look-m").inner_text()
-        assert shown == ("–" if space[at] < 0 else f"{space[at] / 100:.2f} m")
+        assert shown == ("–" if space[at] < 0 else length(space[at], reel["units"], room=True, digits=2))
         late = run(reel["stress"]["late"], at)
         assert page.locator("#late-s").inner_text() == ("–" if late < 0 else f"{late / 100:.2f} s")
         holder = run(reel["holder"], at)
@@ -372,6 +402,19 @@ def test_readings_are_the_reels_numbers(film, visit):
             "[...document.querySelectorAll('#floor .ways path')].filter((way) => way.checkVisibility()).length"
         )
         assert drawn == (4 if 0 <= holder < 5 else 0), f"{drawn} passing lanes in frame {at}"
+
+
+@pytest.mark.parametrize(("asked", "units", "limits"), [((), "ft", ["4 ft", "6 ft"]), (("--units", "m"), "m", ["1.22 m", "1.83 m"])])
+def test_lengths_are_told_in_feet_where_the_rules_are_and_else_as_asked(program, visit, asked, units, limits):
+    built = program.film(SCENARIO, 1, 17, *asked)
+    page = visit(built.folder / "film.html")
+    assert reel_of(page)["units"] == units
+    assert [page.locator(f"#{mark} i").inner_text() for mark in ("open-mark", "wide-mark")] == limits
+    other = re.compile(r"\d m\b" if units == "ft" else r"\d ft\b")
+    for at in range(0, last(page), 17):
+        seek(page, at)
+        assert not other.search(page.locator("main").inner_text()), at
+    assert not other.search(built.told)
 
 
 def test_a_chosen_players_beliefs_are_drawn(film, visit):

@@ -10,7 +10,7 @@ import shutil
 from collections import defaultdict
 
 import pytest
-from conftest import grave_faults, scrolls_sideways
+from conftest import grave_faults, length, scrolls_sideways
 from playwright.sync_api import expect
 
 CROSSED = """
@@ -153,16 +153,14 @@ def test_breakdowns_and_defenders_are_the_files(small, visit):
             steps[key][0] = int(row["count"])
         if row["measure"] == "back_line_lateness_us":
             steps[key][1] = int(row["count"])
-    for what, column in (("lateness", "mean_lateness_s"), ("lateness-against-baseline", "against_baseline_s")):
-        pictures = 0
-        for nth, variant in enumerate(order, 1):
-            for cell in drawn(page, f"[id='{what}-{nth}'] [data-mean]", "data-x", "data-y", "data-mean"):
-                key = (variant, float(cell["data-x"]), float(cell["data-y"]))
-                assert breakdowns[key][column] == cell["data-mean"], key
-                if what == "lateness":
-                    assert abs(steps[key][1] / 1e6 / steps[key][0] - float(cell["data-mean"])) < 1e-6
-                pictures += 1
-        assert pictures > 50, what
+    cells = 0
+    for nth, variant in enumerate(order, 1):
+        for cell in drawn(page, f"[id='lateness-{nth}'] [data-mean]", "data-x", "data-y", "data-mean"):
+            key = (variant, float(cell["data-x"]), float(cell["data-y"]))
+            assert breakdowns[key]["mean_lateness_s"] == cell["data-mean"], key
+            assert abs(steps[key][1] / 1e6 / steps[key][0] - float(cell["data-mean"])) < 1e-6
+            cells += 1
+    assert cells > 50
     means = {(row["variant"], row["defender"]): row for row in rows(small, "defenders.csv")}
     for nth, variant in enumerate(order, 1):
         marks = drawn(page, f"#defenders-{nth} [data-defender]", "data-defender", "data-x", "data-y")
@@ -170,9 +168,59 @@ def test_breakdowns_and_defenders_are_the_files(small, visit):
         for mark in marks:
             row = means[variant, mark["data-defender"]]
             assert (mark["data-x"], mark["data-y"]) == (row["mean_x_m"], row["mean_y_m"])
-        gap = row["line_gap_m"]
+        gap = length(100 * float(row["line_gap_m"]), "ft")
         caption = page.locator(f"figure:has(#defenders-{nth}) figcaption").text_content()
-        assert rounds_to(re.search(r"(\d+\.\d+) m\.", caption).group(1), gap)
+        assert caption.endswith(f": {gap}."), (caption, row["line_gap_m"])
+
+
+def test_regions_are_the_files(small, visit):
+    """Every region's count, share and worth; how often somebody is free; where the zone stands by the ball's place."""
+    page = visit(small / "report.html")
+    order = [row["variant"] for row in rows(small, "comparison.csv")]
+    file = {(row["variant"], row["measure"], row["region"]): row for row in rows(small, "regions.csv")}
+    regions = {key[2] for key in file}
+    assert len(regions) == 10
+    told = 0
+    possessions = int(rows(small, "comparison.csv")[0]["possessions"])
+    for measure in ("shots", "open_look", "good_shot", "paint_touch", "turnover"):
+        sums = {v: sum(int(file[v, measure, region]["count"]) for region in regions) for v in order}
+        for nth, variant in enumerate(order, 1):
+            picture = page.locator(f"[id='{measure.replace('_', '-')}-regions-{nth}']")
+            parts = picture.locator("[data-region]")
+            assert parts.count() == len(regions)
+            for part in parts.all():
+                row = file[variant, measure, part.get_attribute("data-region")]
+                assert part.get_attribute("data-count") == row["count"]
+                assert sums[variant] == 0 or abs(int(row["count"]) / sums[variant] - float(row["share"])) < 1e-6
+                words = part.locator("text").all_text_contents()
+                if words:
+                    assert rounds_to(words[0], 100 * int(row["count"]) / possessions)
+                    told += 1
+                if words[1:]:
+                    assert int(row["count"]) >= 30 and rounds_to(words[1], row["worth_points"])
+    assert told > 100
+    free = {(row["variant"], row["ball_region"]): row for row in rows(small, "free.csv")}
+    stands = {(row["variant"], row["ball_region"], row["defender"]): row for row in rows(small, "stands.csv")}
+    for nth, variant in enumerate(order, 1):
+        for part in drawn(page, f"#free-{nth} [data-region]", "data-region", "data-free"):
+            assert free[variant, part["data-region"]]["free_share"] == part["data-free"]
+    marks = 0
+    for nth, variant in enumerate(order, 1):
+        for region in regions:
+            for mark in drawn(page, f"#stand-{nth}-{region} [data-defender]", "data-defender", "data-x", "data-y"):
+                row = stands[variant, region, mark["data-defender"]]
+                assert (mark["data-x"], mark["data-y"]) == (row["mean_x_m"], row["mean_y_m"])
+                marks += 1
+    assert marks >= 5 * 4
+
+
+def test_sheet_and_report_share_one_scale(small):
+    """The same variant's open looks have the same shades in both."""
+    shades = lambda name: re.findall(r'class="(h\d) area"', (small / "pictures" / name).read_text())
+    main = re.search(r'class="head"[^>]*>([^<]*)<', (small / "pictures" / "sheet-looks.svg").read_text()).group(1)
+    order = [row["variant"] for row in rows(small, "comparison.csv")]
+    own = shades(f"open-look-regions-{order.index(main) + 1}.svg")
+    assert own and own == shades("sheet-looks.svg")
 
 
 def test_paths_are_the_files(small, visit):
@@ -316,11 +364,114 @@ def test_axe_finds_nothing_grave(small, visit, scheme, width):
     assert grave_faults(page) == []
 
 
+def test_on_a_phone_the_ranking_is_cards_that_need_no_scrolling(small, visit):
+    page = visit(small / "report.html", width=390)
+    table = page.locator("#ranking-table")
+    assert not table.evaluate("(one) => one.parentElement.scrollWidth > one.parentElement.clientWidth")
+    file = by_variant(small)
+    assert table.get_by_role("row").count() == len(file) + 1, "it is still a table to who hears it"
+    # A short list first; the other figures come when asked for.
+    cells = table.locator("tbody tr").first.locator("th, td")
+    shown = sum(cell.is_visible() for cell in cells.all())
+    assert 0 < shown < cells.count()
+    page.get_by_label("All figures of each").check()
+    for card in table.locator("tbody tr").all():
+        box = card.bounding_box()
+        for cell in card.locator("th, td").all():
+            own = cell.bounding_box()
+            assert box["x"] <= own["x"] and own["x"] + own["width"] <= box["x"] + box["width"] + 1
+        labels = card.locator("td").evaluate_all("(all) => all.map((one) => getComputedStyle(one, '::before').content)")
+        heads = page.locator("#ranking-table thead th").all_text_contents()
+        assert [label.strip('"') for label in labels] == [head for nth, head in enumerate(heads) if nth != 1]
+
+
+def test_each_cross_of_the_trade_off_has_a_number_of_its_own(small, visit):
+    """Numbers lie over no point and over no other number, and each is tied to its point by a line."""
+    page = visit(small / "report.html")
+    found = page.evaluate(
+        """() => {
+            const picture = document.getElementById('trade');
+            const box = (one) => one.getBoundingClientRect();
+            const dots = [...picture.querySelectorAll('.dot')];
+            const over = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+            const faults = [];
+            const numbers = dots.map((dot) => dot.nextElementSibling);
+            // Letters are lower than their lines.
+            const inked = (text) => {
+                const { left, right, top, bottom, height } = box(text);
+                return { left, right, top: top + height / 4, bottom: bottom - height / 4 };
+            };
+            numbers.forEach((number, nth) => {
+                const own = inked(number);
+                if (dots.some((dot) => over(own, box(dot)))) faults.push(`${number.textContent} over a point`);
+                if (numbers.slice(0, nth).some((other) => over(own, inked(other)))) faults.push(`${number.textContent} over another`);
+                const line = dots[nth].previousElementSibling;
+                const at = ['x1', 'y1'].map((key) => Number(line.getAttribute(key)));
+                const point = [dots[nth].cx.baseVal.value, dots[nth].cy.baseVal.value];
+                if (Math.hypot(at[0] - point[0], at[1] - point[1]) > 0.2) faults.push('a line to elsewhere');
+            });
+            return { faults, numbers: numbers.map((one) => one.textContent) };
+        }"""
+    )
+    assert found["faults"] == []
+    assert sorted(found["numbers"]) == sorted(row["rank"] for row in rows(small, "comparison.csv"))
+
+
+def test_captions_say_what_differs_from_the_one_compared_with(small, visit):
+    page = visit(small / "report.html")
+    order = [row["variant"] for row in rows(small, "comparison.csv")]
+    best = next(row["variant"] for row in rows(small, "comparison.csv") if row["rank"] == "1")
+    assert best != "hold-wing", "another one leads, or nothing is proved"
+    nth, base = order.index(best) + 1, order.index("hold-wing") + 1
+    for picture in ["shots-regions", "good-shot-regions", "free", "passes"]:
+        words = [page.locator(f"figure:has(> [id='{picture}-{v}']) figcaption").text_content() for v in (nth, base)]
+        assert "Against hold-wing" in words[0] and "Against" not in words[1], (picture, words)
+    shots = [row for row in rows(small, "regions.csv") if row["measure"] == "shots"]
+    file = {(row["variant"], row["region"]): int(row["count"]) for row in shots}
+    words = page.locator(f"figure:has(> [id='shots-regions-{nth}']) figcaption").text_content()
+    for by, way, region in re.findall(r"(\d+\.\d) (more|fewer) from the ([a-z ]+?)(?: and |, |\.|$)", words.split("Against")[1]):
+        key = region.replace(" ", "-")
+        differs = 100 * (file[best, key] - file["hold-wing", key]) / 256
+        assert abs(abs(differs) - float(by)) < 0.051 and (differs > 0) == (way == "more"), (region, differs, words)
+    differ = {
+        row["measure"]: float(row["difference"])
+        for row in rows(small, "differences.csv")
+        if (row["variant"], row["reference"]) == (best, "hold-wing")
+    }
+    passes = page.locator(f"figure:has(> [id='passes-{nth}']) figcaption").text_content()
+    said = float(re.search(r"(\d+\.\d+) (more|fewer) passes", passes).group(1))
+    assert abs(said - abs(20 * differ["passes"])) < 0.051
+
+
+@pytest.mark.parametrize("which", ["small", "crossed"])
+def test_letters_and_numbers_of_a_picture_are_those_of_its_film(which, request, visit):
+    """Numbered discs attack; squares defend, and the letters of a still are those of the film that it is taken from."""
+    page = visit(request.getfixturevalue(which) / "report.html")
+    figures = page.locator("figure:has(> svg[id^='still-'])")
+    sides = set()
+    for figure in figures.all():
+        discs = figure.locator("svg .disc + text.number").all_text_contents()
+        assert sorted(discs) == ["1", "2", "3", "4", "5"]
+        letters = figure.locator("svg rect.body + text.letter").all_text_contents()
+        assert len(set(letters)) == 5, "no two alike"
+        figure.locator("button[data-film^='film-']").click()
+        film = page.frame_locator("#film iframe")
+        assert sorted(film.locator("#floor .mark.defence text").all_text_contents()) == sorted(letters)
+        assert film.locator("#floor .mark.attack text").all_text_contents() == ["1", "2", "3", "4", "5"]
+        assert film.locator("#floor .mark.defence rect.body").count() == 5
+        assert film.locator("#floor .mark.attack circle:not(.ring)").count() == 5
+        sides.add(figure.locator("g[data-who='rover-side-back'] text.letter").text_content())
+        page.locator("#film-close").click()
+    assert sides == {"LB", "RB"}, "the rover starts on either side in them, or nothing is proved"
+
+
 def test_every_film_plays_to_its_end(small, visit):
     page = visit(small / "report.html")
     buttons = page.locator("button[data-film^='film-']")
     films = {(row["variant"], row["possession"]) for row in rows(small, "films.csv")}
-    assert buttons.count() == len(films) == 9
+    filmed = [variant for variant, _ in films]
+    assert buttons.count() == len(films) and {filmed.count(variant) for variant in filmed} == {3}, films
+    assert 3 <= len(set(filmed)) <= 4, "the first three, the best by net points, and the one compared with"
     seen = set()
     for nth in range(buttons.count()):
         buttons.nth(nth).click()
@@ -343,8 +494,10 @@ def test_every_film_plays_to_its_end(small, visit):
 def test_the_best_is_seen_beside_the_one_it_is_compared_with(small, visit):
     page = visit(small / "report.html")
     buttons = page.locator("button[data-film^='beside-']")
-    assert buttons.count() == 3
-    for nth in range(3):
+    # Where nothing parts the two the page says so, and there is no film.
+    same = page.locator("#films p", has_text="Beside hold-wing it is the same, move for move")
+    assert buttons.count() + same.count() == 3 and buttons.count() > 0
+    for nth in range(buttons.count()):
         assert "Play it beside hold-wing" in buttons.nth(nth).inner_text()
         buttons.nth(nth).click()
         film = page.frame_locator("#film iframe")
@@ -392,6 +545,8 @@ def test_it_can_be_printed(small, visit, tmp_path):
     page.set_viewport_size({"width": 720, "height": 1000})
     assert not scrolls_sideways(page)
     assert page.locator(".play:visible").count() == 0 and page.locator("nav:visible").count() == 0
+    after = page.eval_on_selector_all("h2, h3", "(all) => all.map((one) => getComputedStyle(one).breakAfter)")
+    assert set(after) == {"avoid"}, "no heading stands alone"
     cut = page.evaluate(
         """() => [...document.querySelectorAll('table, figure, pre, p')].filter((one) =>
             one.checkVisibility() && one.getBoundingClientRect().right > document.documentElement.clientWidth + 1)

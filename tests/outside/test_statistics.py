@@ -190,3 +190,29 @@ def test_committed_values_are_those_of_the_libraries():
     np.testing.assert_allclose(got, [sample[k] for k in ("difference", "error", "p")], rtol=1e-11)
     ratio, part = linear(rows[:, 0], rows[:, 1])
     np.testing.assert_allclose((ratio, stats.sem(part)), (sample["ratio"], sample["ratio_error"]), rtol=1e-11)
+
+
+def test_beta(ours):
+    for x, a, b, below, low in ours["statistics"]["beta"]:
+        assert below == pytest.approx(stats.beta.cdf(x, a, b), rel=1e-9, abs=1e-13)
+        assert low == pytest.approx(stats.beta.ppf(0.025, a, b), rel=1e-9, abs=1e-14)
+
+
+def test_shares_after_a_count(ours):
+    """Counts drawn toward a level: a beta distribution before and after, as scipy has it."""
+    for made, attempted, share, attempts, (mean, low, high) in ours["statistics"]["counted"]:
+        after = stats.beta(made + attempts * share, attempted - made + attempts * (1 - share))
+        np.testing.assert_allclose((mean, low, high), (after.mean(), *after.interval(0.95)), **close)
+
+
+def test_counts_after_a_count(ours):
+    """What a chart is held against: a beta-binomial count, as scipy has it; half a success and half a failure beforehand."""
+    for trials, made, of, mean, (low, high), p in ours["statistics"]["predicted"]:
+        after = stats.betabinom(trials, made + 0.5, of - made + 0.5)
+        chances = after.pmf(np.arange(trials + 1))
+        assert mean == pytest.approx(after.mean(), rel=1e-8)
+        # The fewest on either side that leave out no more than 2.5 %.
+        below, above = np.cumsum(chances), np.cumsum(chances[::-1])
+        assert (low, high) == (np.sum(below <= 0.025), trials - np.sum(above <= 0.025))
+        wanted = [chances[chances <= chances[seen] * (1 + 1e-7)].sum() for seen in range(0, trials + 1, 10)]
+        np.testing.assert_allclose(p, wanted, rtol=1e-6, atol=1e-12)

@@ -87,6 +87,11 @@ impl Part {
         Part::found(effect, &[a, b], difference(a.1, b.1), Bound::Within(most))
     }
 
+    /// Two groups: the second has no more than this beyond the first.
+    pub fn no_more(effect: &'static str, a: (&str, &Series), b: (&str, &Series), margin: f64) -> Part {
+        Part::found(effect, &[a, b], difference(b.1, a.1), Bound::AtLeast(-margin))
+    }
+
     /// An effect worked out elsewhere, with the means of the groups it came from.
     pub fn found(effect: &'static str, groups: &[(&str, &Series)], whole: Estimate, bound: Bound) -> Part {
         let doses = groups.iter().map(|(name, series)| ((*name).to_owned(), ratio(series))).collect();

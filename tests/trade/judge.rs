@@ -115,6 +115,9 @@ impl Judged {
         match self.seen[nth] {
             Seen::Shown => "yes".to_owned(),
             Seen::Refuted => "**no**".to_owned(),
+            Seen::Open if self.parts[nth].whole.value.is_nan() => {
+                "open: there is nothing to judge".to_owned()
+            }
             Seen::Open => match self.parts[nth].settled_by(fact.z(), self.played) {
                 many if many > 1_000_000 => "open: a million would not settle it".to_owned(),
                 some => format!("open: {some} would settle it"),

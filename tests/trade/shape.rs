@@ -2,13 +2,13 @@
 
 use std::sync::Arc;
 
-use engine::Measure::{HighPostTouch, OpenLookTaken, PaintTouch, Threes, ThreesContested};
+use engine::Measure::{GoodLook, HighPostTouch, LineGap};
 use engine::film::Frame;
 use engine::math::{Vec2, vec2};
 use engine::setup::{Setup, SideChoice};
 
-use super::estimate::Series;
-use super::fact::{Fact, Part, Way};
+use super::estimate::{Series, combination};
+use super::fact::{Bound, Fact, Part, Way};
 use super::standing;
 use super::watch::{Watched, tally, watch};
 use crate::support::changed;
@@ -136,44 +136,92 @@ pub const TWO_GUARDS: Fact = Fact {
     },
 };
 
+/// Nearer than this a shot is one at the rim, m.
+const RIM_M: f32 = 2.0;
+
 /// Fact 25.
 pub const SINK: Fact = Fact {
     number: 25,
     starred: false,
-    claim: "The more the back line sinks, the fewer touches in the paint and the more looks from outside",
-    cause: "zone.sink_back_m",
+    claim: "The more the back line sinks, the more room and catches between the lines, the fewer low catches by pass, no \
+            more shots at the rim and those more contested, the wider open the threes from wing and corner; the route \
+            through the gap gains on one that stays outside",
+    cause: "zone.sink_back_m; routes seam-cross and, to compare, hold-wing",
     measure: |count| {
         let doses = [("0 m", 0.0), ("0.6 m", 0.6), ("1.2 m", 1.2)];
-        let all = doses.map(|(name, metres)| {
-            let setup = crate::support::matchup(&[
-                ("attack.rover.route", "\"seam-cross\""),
-                ("attack.posts.options", "{ far-flash = 1.0, seal-helper = 1.0 }"),
-                ("zone.sink_back_m", &format!("{metres:?}")),
-            ]);
-            (name, setup)
-        });
-        let seen = all.each_ref().map(|(_, setup)| {
-            watch::<4>(setup, count, |w, sums| {
-                let low = w.film.frames.iter().any(|frame| {
-                    let at = frame.holder.map(|by| frame.players[usize::from(by)]);
-                    at.is_some_and(|at| w.setup.court.in_lane(at) && at.y < 2.5)
-                });
-                let record = &w.film.record;
-                tally(&mut sums[0], record.real(PaintTouch));
-                tally(&mut sums[1], if low { 1.0 } else { 0.0 });
-                tally(&mut sums[2], record.real(Threes) - record.real(ThreesContested));
-                tally(&mut sums[3], record.real(OpenLookTaken));
-            })
+        let seen = doses.map(|(_, metres)| {
+            let [inside, outside] = ["seam-cross", "hold-wing"].map(|route| sunk(route, metres));
+            (watch::<7>(&inside, count, lines_and_looks), good_looks(&outside, count))
         });
         let of = |nth: usize| -> [(&str, Series); 3] {
-            std::array::from_fn(|dose| (doses[dose].0, seen[dose][nth].clone()))
+            std::array::from_fn(|dose| (doses[dose].0, seen[dose].0[nth].clone()))
         };
-        let [paint, low, outside, looks] = std::array::from_fn(of);
+        let [room, between, low, rim, worth, space, good] = std::array::from_fn(of);
+        let ends = [0, 2].map(|dose: usize| (rim[dose].0, &rim[dose].1));
+        let [flat, sunk] = [0, 2].map(|dose: usize| (&good[dose].1, &seen[dose].1));
+        let gains = combination(&[(1.0, sunk.0), (-1.0, sunk.1), (-1.0, flat.0), (1.0, flat.1)]);
+        let groups = [
+            ("seam-cross, 0 m", flat.0),
+            ("hold-wing, 0 m", flat.1),
+            ("seam-cross, 1.2 m", sunk.0),
+            ("hold-wing, 1.2 m", sunk.1),
+        ];
         vec![
-            Part::dial("possessions with a paint touch: fall", &paint, Way::Falls, 0.02),
-            Part::dial("possessions with the ball in the lane below 2.5 m: fall", &low, Way::Falls, 0.02),
-            Part::dial("open threes taken a possession: rise", &outside, Way::Rises, 0.005),
-            Part::dial("open looks taken a possession: rise", &looks, Way::Rises, 0.005),
+            Part::dial("gap between the lines, m: rises", &room, Way::Rises, 0.1),
+            Part::dial("catches between the lines a possession: rise", &between, Way::Rises, 0.02),
+            Part::dial(
+                "catches of passes low or in the short corner, a possession: fall",
+                &low,
+                Way::Falls,
+                0.02,
+            ),
+            Part::no_more("shots at the rim a possession: no more", ends[0], ends[1], 0.015),
+            Part::dial("points expected of a shot at the rim: fall", &worth, Way::Falls, 0.0),
+            Part::dial(
+                "nearest defender at threes from wing and corner, m: farther",
+                &space,
+                Way::Rises,
+                0.05,
+            ),
+            Part::found(
+                "good looks a possession: the route through the gap gains",
+                &groups,
+                gains,
+                Bound::AtLeast(0.0),
+            ),
         ]
     },
 };
+
+/// A back line that sinks so far, and a rover with this route.
+fn sunk(route: &str, metres: f32) -> Arc<Setup> {
+    crate::support::matchup(&[
+        ("attack.rover.route", &format!("\"{route}\"")),
+        ("attack.posts.options", "{ far-flash = 1.0, seal-helper = 1.0 }"),
+        ("zone.sink_back_m", &format!("{metres:?}")),
+    ])
+}
+
+/// Possessions that end in a good look.
+fn good_looks(setup: &Arc<Setup>, count: u64) -> Series {
+    let played = crate::support::records_in(setup, super::SEED, 0..count);
+    played.iter().map(|record| (record.real(GoodLook), 1.0)).collect()
+}
+
+/// Room and catches between the lines, low catches, shots at the rim and what they are worth, room at threes, good looks.
+fn lines_and_looks(w: &Watched<'_>, sums: &mut [(f64, f64); 7]) {
+    let caught =
+        |is: fn(Vec2) -> bool| w.passes.iter().filter_map(|p| p.caught).filter(|c| is(c.2)).count() as f64;
+    tally(&mut sums[0], w.film.record.real(LineGap));
+    tally(&mut sums[6], w.film.record.real(GoodLook));
+    tally(&mut sums[1], caught(|at| at.x.abs() <= 2.4 && (3.0..=5.2).contains(&at.y)));
+    // On the block, or in the short corner.
+    let low = |at: Vec2| (1.2..=2.8).contains(&at.x.abs()) && at.y <= 2.2 || at.x.abs() <= 4.5 && at.y <= 0.9;
+    tally(&mut sums[2], caught(low));
+    let at_rim = w.shots.iter().filter(|shot| shot.at.len() < RIM_M);
+    tally(&mut sums[3], at_rim.clone().count() as f64);
+    at_rim.for_each(|shot| tally(&mut sums[4], shot.worth));
+    for shot in w.shots.iter().filter(|shot| shot.three && shot.at.y < 4.8) {
+        tally(&mut sums[5], w.space(shot.time_s, shot.at));
+    }
+}

@@ -30,7 +30,8 @@ fn lines(row: &Row, judged: &Judged) -> [String; 2] {
     for (nth, part) in judged.parts.iter().enumerate() {
         let Part { effect, doses, whole, bound, .. } = part;
         let (low, high) = whole.interval(z);
-        let doses: Vec<String> = doses.iter().map(|(name, mean)| format!("{name}: {mean:.3}")).collect();
+        let mean = |mean: f64| if mean.is_nan() { "none".to_owned() } else { format!("{mean:.3}") };
+        let doses: Vec<String> = doses.iter().map(|(name, of)| format!("{name}: {}", mean(*of))).collect();
         let bound = match bound {
             Bound::AtLeast(least) => format!("at least {least}"),
             Bound::Within(most) => format!("within {most}"),

@@ -58,10 +58,10 @@ pub fn gain(c: &mut Play<'_>, by: Slot, time_s: f32, late_s: f32, how: How) {
 /// The hold that begins: when he got the ball and is ready to shoot, and what he may do.
 fn hold(c: &mut Play<'_>, by: Slot, time_s: f32, late_s: f32, how: How) -> Hold {
     let at = c.bodies.at(by);
-    let looks_s = begins_to_look(c, time_s);
+    let looks_s = begins_to_look(c, by, time_s);
     let (caught_s, ready_s) = if how == How::Rebound && at.len() < PUT_BACK_WITHIN_M {
         // He goes straight up with it, as one who has had his first look already.
-        (time_s - c.given.setup.attackers.head.first_decision_s, time_s + PUT_BACK_READY_S)
+        (time_s - c.given.player(by).head.first_decision_s, time_s + PUT_BACK_READY_S)
     } else {
         let caught_s = time_s + late_s;
         (caught_s, caught_s + shooting_ready(c.traits.catch_to_release[by], at))
@@ -78,10 +78,10 @@ fn hold(c: &mut Play<'_>, by: Slot, time_s: f32, late_s: f32, how: How) -> Hold 
 }
 
 /// When he begins to look round, s: as he learns that a pass is coming, else as he gets the ball.
-fn begins_to_look(c: &Play<'_>, time_s: f32) -> f32 {
+fn begins_to_look(c: &Play<'_>, by: Slot, time_s: f32) -> f32 {
     match c.ball.state {
         BallState::Pass(flight) => {
-            min(flight.start_s + RECEIVER_SHARE * c.given.setup.attackers.head.reaction_s, time_s)
+            min(flight.start_s + RECEIVER_SHARE * c.given.player(by).head.reaction_s, time_s)
         }
         _ => time_s,
     }

@@ -15,7 +15,7 @@ use crate::state::{Feet, Handling};
 
 /// The allowance of a hold that begins with a catch, in mean catches.
 pub fn allowance(c: &mut Play<'_>, by: Slot) -> f32 {
-    let rate = c.given.setup.attackers.skill.travel_per_catch;
+    let rate = c.given.player(by).skill.travel_per_catch;
     let drawn = c.streams.uniform(by, Purpose::Travel);
     if rate > 0.0 { drawn / rate } else { f32::INFINITY }
 }

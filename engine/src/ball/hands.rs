@@ -39,7 +39,7 @@ pub fn meets(c: &Play<'_>, slot: Slot, flight: &Flight, leg: &Leg) -> Option<(f3
     // The hand starts out one reaction after the release, later if the pass was not in his field of view.
     let unseen_s = if c.minds.0[slot].sees_ball { 0.0 } else { UNSEEN_LATER_S };
     let out_s = time_s - flight.start_s - (c.traits.reaction[slot] + HALF_DECISION_S) - unseen_s;
-    let body = &c.given.setup.defenders.body;
+    let body = &c.given.player(slot).body;
     let reach = hand_reach_m(out_s, body.hand_m_s, c.traits.arm[slot], c.traits.lunge[slot]);
     if off > reach {
         return None;

@@ -49,7 +49,7 @@ fn pressure(c: &mut Play<'_>, by: Slot) {
     }
     let dribbles = matches!(c.hold.handling, Handling::Drive(_))
         || c.bodies.velocity(by).len2() > LOSES_AS_DRIBBLER_FROM_M_S * LOSES_AS_DRIBBLER_FROM_M_S;
-    let wear = wear_per_s(c.given.setup.attackers.skill.handling_loss_per_s, dribbles, hands);
+    let wear = wear_per_s(c.given.player(by).skill.handling_loss_per_s, dribbles, hands);
     c.allowance.grip_left -= wear * c.given.setup.step_s;
     if c.allowance.grip_left <= 0.0 {
         c.turnover(TurnoverKind::Handling, by);

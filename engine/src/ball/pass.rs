@@ -19,7 +19,7 @@ use crate::state::{BallEvent, BallState, Flight, Handling, PassClass, Signal};
 /// Throws a pass from the believed aim, with its error in direction.
 pub fn release(c: &mut Play<'_>, by: Slot, to: Slot, kind: PassKind, at_s: f32, look_off: bool) {
     let at = c.bodies.at(by);
-    let skill = c.given.setup.attackers.skill.pass[kind as usize];
+    let skill = c.given.player(by).skill.pass[kind as usize];
     let mind = &c.minds.0[by];
     let receiver = (mind.at(to), mind.velocity(to));
     let aim = aim(&c.given.setup.court, &skill, kind, at, receiver, 0.0);
@@ -76,7 +76,7 @@ pub fn step(c: &mut Play<'_>, flight: Flight) {
     let from_s = max(c.clocks.now - dt, flight.start_s);
     let to_s = min(c.clocks.now, end_s);
     let share = |s: f32| clamp((s - flight.start_s) / flight.span_s, 0.0, 1.0);
-    let skill = &c.given.setup.attackers.skill.pass[flight.kind as usize];
+    let skill = &c.given.player(flight.from).skill.pass[flight.kind as usize];
     let height = |s: f32| pass_height(flight.kind, skill, flight.span_s, share(s));
     let leg = Leg {
         from: flight.start.toward(flight.end, share(from_s)),
@@ -106,7 +106,7 @@ pub fn step(c: &mut Play<'_>, flight: Flight) {
 
 /// A hand is there in time: it takes the ball or tips it.
 fn touch(c: &mut Play<'_>, flight: &Flight, slot: Slot, at: Vec2, time_s: f32) {
-    let takes = c.streams.coin(slot, Purpose::Hand, c.given.setup.defenders.skill.take_chance);
+    let takes = c.streams.coin(slot, Purpose::Hand, c.given.player(slot).skill.take_chance);
     c.bodies.put_ball(at);
     c.say(time_s, at, Signal::Tip { by: slot });
     if takes {
@@ -120,7 +120,7 @@ fn touch(c: &mut Play<'_>, flight: &Flight, slot: Slot, at: Vec2, time_s: f32) {
 
 /// The defender who gets a hand to a lob as it comes down, if one does: whoever is near goes up with the receiver.
 fn goes_up(c: &mut Play<'_>, flight: &Flight, end_s: f32) -> Option<Slot> {
-    let ball_m = c.given.setup.attackers.skill.pass[flight.kind as usize].catch_height_m;
+    let ball_m = c.given.player(flight.from).skill.pass[flight.kind as usize].catch_height_m;
     for slot in DEFENCE {
         let off = c.bodies.at(slot).distance(flight.end);
         let out_s = end_s - flight.start_s - c.traits.reaction[slot];
@@ -128,7 +128,7 @@ fn goes_up(c: &mut Play<'_>, flight: &Flight, end_s: f32) -> Option<Slot> {
             continue;
         }
         let hand_m =
-            hand_height_m(out_s, off, c.traits.standing_reach[slot], c.given.setup.defenders.body.jump_m);
+            hand_height_m(out_s, off, c.traits.standing_reach[slot], c.given.player(slot).body.jump_m);
         let chance = gets_up(hand_m, ball_m);
         if c.streams.coin(slot, Purpose::LobJump, chance) {
             return Some(slot);
@@ -139,9 +139,9 @@ fn goes_up(c: &mut Play<'_>, flight: &Flight, end_s: f32) -> Option<Slot> {
 
 /// The ball comes down: the receiver has it, or a team-mate, or nobody.
 fn arrive(c: &mut Play<'_>, flight: &Flight, end_s: f32) {
-    let skill = &c.given.setup.attackers.skill;
-    let (easy, far, poor) = (skill.catch_easy_m, skill.catch_far_m, skill.poor_catch_s);
     let to = flight.to;
+    let skill = &c.given.player(to).skill;
+    let (easy, far, poor) = (skill.catch_easy_m, skill.catch_far_m, skill.poor_catch_s);
     let off = c.bodies.at(to).distance(flight.end);
     if flight.kind == PassKind::Lob
         && let Some(slot) = goes_up(c, flight, end_s)
@@ -153,8 +153,9 @@ fn arrive(c: &mut Play<'_>, flight: &Flight, end_s: f32) {
         return gain(c, to, end_s, late, How::Pass(flight.class));
     }
     for slot in ATTACK {
-        if slot != flight.from && c.bodies.at(slot).distance(flight.end) <= easy {
-            return gain(c, slot, end_s, poor, How::Pass(flight.class));
+        let skill = &c.given.player(slot).skill;
+        if slot != flight.from && c.bodies.at(slot).distance(flight.end) <= skill.catch_easy_m {
+            return gain(c, slot, end_s, skill.poor_catch_s, How::Pass(flight.class));
         }
     }
     // It flies on a little before it can be had.

@@ -14,7 +14,7 @@ pub fn release(c: &mut Play<'_>, by: Slot, at_s: f32) {
     let at = c.bodies.at(by);
     let setup = &c.given.setup;
     let (_, space_m) = c.bodies.nearest_defender(at);
-    let skill = &setup.attackers.skill;
+    let skill = &setup.player(by).skill;
     let (chance, points) =
         make_chance(&setup.court, &skill.shot, c.traits.shooter(by), at, space_m, c.hold.off_catch);
     let three = points > 2.0;

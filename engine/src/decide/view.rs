@@ -62,7 +62,7 @@
 //! ```compile_fail,E0616
 //! # use engine::{slots::ATTACK, view::View};
 //! fn decides(view: &View<'_>) {
-//!     let _true_reaction = view.team.0.map(|traits| traits.reaction[ATTACK[1]]);
+//!     let _true_reaction = view.team.traits.map(|traits| traits.reaction[ATTACK[1]]);
 //! }
 //! ```
 
@@ -121,16 +121,20 @@ pub struct Clock {
 /// What an attacker knows of his team-mates from practice, wherever they are. A defender knows none of the attackers: to
 /// him they are all alike.
 #[derive(Clone, Copy)]
-pub struct TeamMates<'a>(Option<&'a Traits>);
+pub struct TeamMates<'a> {
+    traits: Option<&'a Traits>,
+    /// How they shoot is known.
+    shooting: bool,
+}
 
 impl TeamMates<'_> {
     /// How a team-mate (or he himself) shoots.
     pub fn shooter(&self, mate: Slot) -> Shooter {
-        self.0.map_or(Shooter { twos: 0.0, threes: 0.0 }, |traits| traits.shooter(mate))
+        self.traits.filter(|_| self.shooting).map_or(Shooter::default(), |traits| traits.shooter(mate))
     }
     /// Catch to release of a team-mate with the feet set, s.
     pub fn catch_to_release_s(&self, mate: Slot) -> f32 {
-        self.0.map_or(0.0, |traits| traits.catch_to_release[mate])
+        self.traits.map_or(0.0, |traits| traits.catch_to_release[mate])
     }
 }
 
@@ -163,7 +167,10 @@ impl<'a> View<'a> {
                 steps: clocks.steps,
             },
             side,
-            team: TeamMates(slot.attacks().then_some(traits)),
+            team: TeamMates {
+                traits: slot.attacks().then_some(traits),
+                shooting: !given.setup.limits.shooting_unknown,
+            },
             radii: &traits.radius,
         }
     }

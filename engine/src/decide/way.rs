@@ -77,7 +77,7 @@ pub fn keep_in(view: &View<'_>, intent: &mut Intent<'_>) {
 /// True where he has to brake now, or a foot gets on a line before he stands.
 fn cannot_stop_later(view: &View<'_>) -> bool {
     let Me { at, velocity, slot, .. } = view.me;
-    let body = &view.given.team(slot).body;
+    let body = &view.given.player(slot).body;
     // Swept across his way he brakes as he turns.
     let brakes = min(body.braking_m_s2, body.lateral_m_s2);
     // On the way to a standstill he gets by v / (2 brakes) times his speed toward the line nearer to it. Squared, which

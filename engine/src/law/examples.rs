@@ -15,6 +15,7 @@ pub fn court() -> Court {
         markings: Markings {
             circle_radius_m: 1.83,
             board_y_m: -0.38,
+            in_feet: true,
             board_width_m: 1.83,
             rim_radius_m: 0.23,
             rim_height_m: 3.05,

@@ -1,8 +1,9 @@
 //! A shot: how likely it goes in, what counts as an open one, how long it flies.
 
 use super::flight::GRAVITY_M_S2;
+use super::floor::INSIDE_M;
 use crate::math::{Vec2, logistic, max, min};
-use crate::setup::{Court, Shooter, ShotCurve, ShotSkill};
+use crate::setup::{Court, Licence, Shooter, ShotClass, ShotCurve, ShotSkill};
 
 /// Nearest defender at least this far away: an open look, m. (by definition of the measures: 4 ft)
 pub const OPEN_M: f32 = 1.22;
@@ -66,8 +67,8 @@ pub fn make_chance(
 ) -> (f32, f32) {
     let distance = at.len();
     let three = court.is_three(at);
-    let curve = curve(skill, three, distance);
-    let own = if three { shooter.threes } else { shooter.twos };
+    let class = class_of(three, distance);
+    let (curve, own) = (curve(skill, class), shooter.0[class as usize]);
     let bonus = if three && off_catch { skill.three_catch } else { 0.0 };
     let z = curve.a + curve.distance * distance + curve.space * min(space_m, FREE_M) + bonus + own;
     // Beside the board, but well behind its plane, there is next to no angle.
@@ -76,21 +77,43 @@ pub fn make_chance(
     (chance, worth(three))
 }
 
+/// Whether a licence lets a player take a shot from a place with so much space.
+pub fn may_shoot(court: &Court, licence: Licence, at: Vec2, space_m: f32) -> bool {
+    let inside = at.len2() < INSIDE_M * INSIDE_M;
+    match licence {
+        Licence::AnyGood => true,
+        Licence::OpenOnly => inside || space_m >= OPEN_M,
+        Licence::NoThrees => !court.is_three(at),
+        Licence::InsideOnly => inside,
+        Licence::None => false,
+    }
+}
+
 /// Points of a basket.
 pub fn worth(three: bool) -> f32 {
     if three { THREE_POINTS } else { TWO_POINTS }
 }
 
-/// The fitted curve that a shot from a distance follows.
-fn curve(skill: &ShotSkill, three: bool, distance_m: f32) -> ShotCurve {
+/// The class of a shot from a distance.
+pub fn class_of(three: bool, distance_m: f32) -> ShotClass {
     if three {
-        skill.three
+        ShotClass::Three
     } else if distance_m < RIM_CURVE_WITHIN_M {
-        skill.rim
+        ShotClass::Rim
     } else if distance_m < SHORT_CURVE_WITHIN_M {
-        skill.short
+        ShotClass::Short
     } else {
-        skill.mid
+        ShotClass::Mid
+    }
+}
+
+/// The fitted curve of a class.
+fn curve(skill: &ShotSkill, class: ShotClass) -> ShotCurve {
+    match class {
+        ShotClass::Rim => skill.rim,
+        ShotClass::Short => skill.short,
+        ShotClass::Mid => skill.mid,
+        ShotClass::Three => skill.three,
     }
 }
 
@@ -125,8 +148,7 @@ mod tests {
     }
 
     fn chance(x: f32, y: f32, space_m: f32, off_catch: bool) -> (f32, f32) {
-        let shooter = Shooter { twos: 0.0, threes: 0.0 };
-        make_chance(&court(), &skill(), shooter, vec2(x, y), space_m, off_catch)
+        make_chance(&court(), &skill(), Shooter::default(), vec2(x, y), space_m, off_catch)
     }
 
     #[test]
@@ -144,6 +166,26 @@ mod tests {
         // The catch helps a three and no two.
         assert_eq!(chance(0.0, 6.03, 0.0, true).0, logistic(-0.75));
         assert_eq!(chance(0.0, 3.06, 0.0, true), chance(0.0, 3.06, 0.0, false));
+    }
+
+    #[test]
+    fn a_shooter_differs_in_each_class_by_itself() {
+        let own = Shooter([0.1, 0.2, 0.3, 0.4]);
+        for (y, logit) in [(1.0, 1.1), (2.0, 0.7), (4.0, -0.2), (6.5, -0.6)] {
+            let (made, _) = make_chance(&court(), &skill(), own, vec2(0.0, y), 0.0, false);
+            assert!((made - logistic(logit)).abs() < 1e-6, "from {y} m");
+        }
+    }
+
+    #[test]
+    fn a_licence_holds_by_place_and_space() {
+        let shots = [(1.0, 0.3), (5.0, 0.3), (6.5, 0.3), (6.5, 1.3)];
+        let may = |licence| shots.map(|(far, space_m)| may_shoot(&court(), licence, vec2(0.0, far), space_m));
+        assert_eq!(may(Licence::AnyGood), [true; 4]);
+        assert_eq!(may(Licence::OpenOnly), [true, false, false, true]);
+        assert_eq!(may(Licence::NoThrees), [true, true, false, false]);
+        assert_eq!(may(Licence::InsideOnly), [true, false, false, false]);
+        assert_eq!(may(Licence::None), [false; 4]);
     }
 
     #[test]

@@ -27,7 +27,7 @@ pub fn of(seen: &Seen<'_>) -> Option<Look> {
     let at = seen.bodies.at(by);
     let (nearest, space_m) = seen.bodies.nearest_defender(at);
     let setup = &seen.given.setup;
-    let skill = &setup.attackers.skill.shot;
+    let skill = &setup.player(by).skill.shot;
     let (chance, points) =
         make_chance(&setup.court, skill, seen.traits.shooter(by), at, FREE_M, seen.hold.off_catch);
     let (ready, in_range) = (ready(seen), chance * points >= IN_RANGE_POINTS);

@@ -2,13 +2,16 @@
 
 use super::{Seen, millionths};
 use crate::law::counting::SAME_TIME_S;
+use crate::law::shot::worth;
 use crate::math::Vec2;
 use crate::measures::Measure as M;
 use crate::record::Outcome;
 use crate::record::TurnoverKind;
 use crate::slots::{DEFENCE, ROVER};
 use crate::state::Stress;
+use crate::state::ends::{End, Ended};
 use crate::state::places::{BIN_S, BINS, Cell, Mark, Places};
+use crate::state::shots::{ShotKind, ShotPlace};
 use crate::state::{BallState, Plans, Signal, Tally};
 
 /// The cell of a place, the rover's starting side being +x.
@@ -20,15 +23,35 @@ fn cell(seen: &Seen<'_>, at: Vec2) -> Cell {
 pub fn signal(seen: &Seen<'_>, at: Vec2, signal: Signal, tally: &mut Tally, places: &mut Places) {
     let marks = &mut tally.marks;
     match signal {
-        Signal::Shot { by, .. } => {
+        Signal::Shot { by, metres, space_m, chance, three } => {
+            let kind = ShotKind::of(at, metres, space_m, three);
+            marks.kind = Some(kind);
+            let count = places.shots_mut().of_mut(by, kind);
+            count.attempted += 1;
+            count.expected_millionths += millionths(f64::from(chance));
             marks.shot = cell(seen, at);
+            marks.shot_points = chance * worth(three);
             marks.shooter = Some(by);
             marks.read = seen.progress.credit;
             places.add(Mark::Shot, marks.shot, 1);
+            places.add(Mark::ShotPoints, marks.shot, millionths(f64::from(marks.shot_points)));
             // A shot may be the first moment at which a look was open.
             if tally.values[M::OpenLookAvailable as usize] != 0 && marks.open == Cell::NOWHERE {
                 marks.open = marks.shot;
             }
+        }
+        Signal::Made { by, .. } => {
+            if let Some(kind) = marks.kind {
+                places.shots_mut().of_mut(by, kind).made += 1;
+            }
+        }
+        Signal::FreeThrows { by, made, of, .. } => {
+            marks.line = Some(by);
+            let line = f64::from(seen.given.player(by).skill.free_throw);
+            let count = places.shots_mut().free_throws_mut(by);
+            count.attempted += i64::from(of);
+            count.made += i64::from(made);
+            count.expected_millionths += millionths(f64::from(of) * line);
         }
         Signal::Pass { from, to, kind, .. } => {
             marks.pass = Some((from, to, kind));
@@ -61,6 +84,8 @@ pub fn step(seen: &Seen<'_>, plans: &Plans, stress: Option<Stress>, tally: &mut 
     if let Some(stress) = stress {
         let ball = cell(seen, seen.bodies.ball());
         places.add(Mark::StressSteps, ball, 1);
+        places.add(Mark::FreeSteps, ball, i64::from(stress.late_s > 0.0));
+        places.add_stand(ball, stands_um(seen));
         places.add(Mark::LatenessUs, ball, millionths(f64::from(stress.late_s)));
         places.add(Mark::LineGapUm, ball, millionths(f64::from(stress.line_gap_m)));
         if let Some(whom) = stress.late_for
@@ -83,6 +108,14 @@ pub fn step(seen: &Seen<'_>, plans: &Plans, stress: Option<Stress>, tally: &mut 
     route(seen, plans, tally, places);
 }
 
+/// Where the defenders are, micrometres, on the floor that is folded to the rover's side.
+fn stands_um(seen: &Seen<'_>) -> [[i64; 2]; 5] {
+    DEFENCE.map(|slot| {
+        let at = seen.bodies.at(slot).sided(seen.side);
+        [at.x, at.y].map(|metres| millionths(f64::from(metres)))
+    })
+}
+
 /// Notes where the rover is on his route, folded to the side on which he was when it began.
 fn route(seen: &Seen<'_>, plans: &Plans, tally: &mut Tally, places: &mut Places) {
     let (plan, marks) = (&plans.attack[ROVER], &mut tally.marks);
@@ -101,23 +134,53 @@ pub fn close(tally: &Tally, outcome: Outcome, places: &mut Places) {
     }
     let marks = &tally.marks;
     let happened = |measure: M| tally.values[measure as usize] != 0;
-    for (measure, mark, cell) in [
-        (M::OpenLookTaken, Mark::OpenLook, marks.shot),
-        (M::OpenLookAvailable, Mark::OpenLookAvailable, marks.open),
-        (M::GoodShotTaken, Mark::GoodShot, marks.shot),
-        (M::PaintTouch, Mark::PaintTouch, marks.paint),
-        (M::Turnover, Mark::Turnover, marks.lost),
+    let (shot, whole) = (millionths(f64::from(marks.shot_points)), tally.values[M::ExpectedPoints as usize]);
+    for (measure, mark, cell, points) in [
+        (M::OpenLookTaken, Mark::OpenLook, marks.shot, Some((Mark::OpenLookPoints, shot))),
+        (M::OpenLookAvailable, Mark::OpenLookAvailable, marks.open, None),
+        (M::GoodShotTaken, Mark::GoodShot, marks.shot, Some((Mark::GoodShotPoints, shot))),
+        (M::PaintTouch, Mark::PaintTouch, marks.paint, Some((Mark::PaintPoints, whole))),
+        (M::Turnover, Mark::Turnover, marks.lost, None),
     ] {
         if happened(measure) {
             places.add(mark, cell, 1);
+            points.into_iter().for_each(|(mark, sum)| places.add(mark, cell, sum));
         }
     }
     if marks.late_s > 0.0 {
         places.add(Mark::PeakLate, marks.late, 1);
+    }
+    if let Some(ended) = ended(tally, outcome, places) {
+        places.add_end(ended);
     }
     if happened(M::OpenLookTaken)
         && let Some(shooter) = marks.shooter
     {
         places.add_look(marks.read, shooter);
     }
+}
+
+/// How a possession ended, as it is written down; `None` of one that ran out with nothing to write.
+fn ended(tally: &Tally, outcome: Outcome, places: &Places) -> Option<Ended> {
+    let marks = &tally.marks;
+    let happened = |measure: M| tally.values[measure as usize] != 0;
+    let kind = marks.kind.filter(|_| matches!(outcome, Outcome::Made | Outcome::Missed));
+    let three = kind.is_some_and(|kind| matches!(kind.place, ShotPlace::CornerThree | ShotPlace::Three));
+    let (end, who) = match outcome {
+        Outcome::Made if three => (End::ThreeMade, marks.shooter),
+        Outcome::Made => (End::TwoMade, marks.shooter),
+        Outcome::Missed if three => (End::ThreeMissed, marks.shooter),
+        Outcome::Missed => (End::TwoMissed, marks.shooter),
+        Outcome::FreeThrows => (End::FreeThrows, marks.line),
+        Outcome::Turnover => (End::Turnover, None),
+        Outcome::Expired | Outcome::Fault => return None,
+    };
+    Some(Ended {
+        end,
+        who: who.map(|by| by.in_team()),
+        spot: kind.and_then(|kind| places.spot(kind, marks.shot)),
+        space: kind.map(|kind| kind.space),
+        high_post: happened(M::HighPostTouch),
+        low_post: happened(M::LowPostTouch),
+    })
 }

@@ -143,7 +143,7 @@ fn shoot(seen: &Seen<'_>, shot: &Shot, tally: &mut Tally) {
     forget_shot(tally);
     let (free, points) = make_chance(
         &setup.court,
-        &setup.attackers.skill.shot,
+        &setup.player(shot.by).skill.shot,
         seen.traits.shooter(shot.by),
         shot.at,
         FREE_M,

@@ -134,12 +134,12 @@ impl Judged<'_> {
             self.signals.say(self.clocks.now, at, what);
             self.signals.say(self.clocks.now, at, Signal::Made { by: shooter, points });
             // The shot itself has been counted at its chance already.
-            let worth = self.fouled_worth(in_chance, points) - in_chance * f32::from(points);
+            let worth = self.fouled_worth(shooter, in_chance, points) - in_chance * f32::from(points);
             self.free_throws(shooter, (1, worth), in_chance * f32::from(points));
         } else {
             // A fouled miss is no field-goal attempt.
             self.signals.list[index].2 = what;
-            let worth = self.fouled_worth(in_chance, points);
+            let worth = self.fouled_worth(shooter, in_chance, points);
             self.free_throws(shooter, (points, worth), in_chance * f32::from(points));
         }
     }
@@ -192,7 +192,7 @@ impl Judged<'_> {
         } else if shooting {
             self.foul_on_shot(attacker);
         } else if self.clocks.bonus {
-            let worth = 2.0 * self.given.setup.attackers.skill.free_throw;
+            let worth = 2.0 * self.given.player(attacker).skill.free_throw;
             self.free_throws(attacker, (2, worth), 0.0);
         } else {
             self.ball.state = BallState::Dead;
@@ -206,7 +206,7 @@ impl Judged<'_> {
         let at = self.bodies.at(shooter);
         // Contact: the nearest defender is as near as bodies come.
         let space = 2.0 * self.traits.radius[shooter];
-        let skill = &setup.attackers.skill.shot;
+        let skill = &setup.player(shooter).skill.shot;
         let (chance, points) =
             make_chance(&setup.court, skill, self.traits.shooter(shooter), at, space, false);
         if self.streams.coin(shooter, Purpose::Make, chance) {
@@ -219,24 +219,24 @@ impl Judged<'_> {
             };
             self.signals.say(self.clocks.now, at, shot);
             self.signals.say(self.clocks.now, at, Signal::Made { by: shooter, points: points as u8 });
-            let worth = self.fouled_worth(chance, points as u8) - chance * points;
+            let worth = self.fouled_worth(shooter, chance, points as u8) - chance * points;
             self.free_throws(shooter, (1, worth), chance * points);
         } else {
-            let worth = self.fouled_worth(chance, points as u8);
+            let worth = self.fouled_worth(shooter, chance, points as u8);
             self.free_throws(shooter, (points as u8, worth), chance * points);
         }
     }
 
     /// Expected points of a fouled shot: the basket and one free throw, or as many as it was worth.
-    fn fouled_worth(&self, chance: f32, points: u8) -> f32 {
-        let (points, line) = (f32::from(points), self.given.setup.attackers.skill.free_throw);
+    fn fouled_worth(&self, shooter: Slot, chance: f32, points: u8) -> f32 {
+        let (points, line) = (f32::from(points), self.given.player(shooter).skill.free_throw);
         chance * (points + line) + (1.0 - chance) * points * line
     }
 
     /// So many free throws, with what they and a basket before are expected to bring, for a foul on a shot worth so much.
     fn free_throws(&mut self, by: Slot, (of, expected): (u8, f32), shot_points: f32) {
         debug_assert!(by.attacks());
-        let chance = self.given.setup.attackers.skill.free_throw;
+        let chance = self.given.player(by).skill.free_throw;
         let mut made = 0;
         for _ in 0..of {
             made += u8::from(self.streams.coin(by, Purpose::FreeThrow, chance));

@@ -65,7 +65,7 @@ fn catch_up(scene: &Scene<'_>, learner: &mut Learner<'_>) -> bool {
 /// How long after it happened a player learns of an event, s.
 fn delay(scene: &Scene<'_>, learner: &Learner<'_>, event: BallEvent) -> f32 {
     let (slot, mind) = (learner.slot, &*learner.mind);
-    let head = &scene.given.team(slot).head;
+    let head = &scene.given.player(slot).head;
     if scene.knows_all(slot) || matches!(event, BallEvent::Control { by } if by == slot) {
         return 0.0;
     }
@@ -130,6 +130,11 @@ fn sees_shot(scene: &Scene<'_>, slot: Slot, mind: &mut Belief, when: f32) {
         mind.jumps_until = when + if from == Some(slot) { SHOT_JUMP_S } else { CONTEST_JUMP_S };
     }
     mind.whose = Whose::Shot;
+    mind.shot_from = match from {
+        Some(by) if by == slot => scene.bodies.at(slot),
+        Some(by) => mind.at(by),
+        None => mind.sighted_ball(),
+    };
     mind.ball = Vec2::RIM;
 }
 
@@ -141,7 +146,7 @@ fn sees_fake(scene: &Scene<'_>, learner: &mut Learner<'_>, when: f32, to: Slot) 
     if slot.attacks() || scene.knows_all(slot) || !mind.sees_ball || when + FAKE_STALE_S < now {
         return false;
     }
-    let head = &scene.given.team(slot).head;
+    let head = &scene.given.player(slot).head;
     let mut chance = head.bite_chance;
     for _ in 0..mind.fakes_seen {
         chance *= head.bite_decay;

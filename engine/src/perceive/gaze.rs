@@ -50,7 +50,7 @@ pub fn point(scene: &Scene<'_>, plans: &Plans, minds: &mut Minds) {
             eyes.second.set(slot, mind.at(man) - here);
         }
         // Both fit where half the angle between them is within sharp sight.
-        let sharp = scene.given.team(slot).head.sharp_cos;
+        let sharp = scene.given.player(slot).head.sharp_cos;
         eyes.least[slot] = (2.0 * sharp) * (2.0 * sharp);
     }
     if let BallState::Held { by } = scene.ball.state {

@@ -12,7 +12,7 @@ pub fn watch(scene: &Scene<'_>, slot: Slot, plans: &[Plan; 5], mind: &mut Belief
     let watcher = Watcher {
         now: scene.clocks.now,
         reaction_s: scene.traits.reaction[slot],
-        memory_s: scene.given.team(slot).head.memory_s,
+        memory_s: scene.given.player(slot).head.memory_s,
     };
     for mate in ATTACK {
         // Nearly always nobody runs anything: then there is nothing to be known.

@@ -9,7 +9,8 @@ mod talk;
 use crate::law::conduct::attention::*;
 use crate::law::conduct::deciding::DECIDES_EVERY_S;
 use crate::random::{Purpose, Streams, chance_within};
-use crate::slots::{ALL, ATTACK, DEFENCE, ROW, Slot};
+use crate::setup::{Head, Setup};
+use crate::slots::{ALL, ATTACK, DEFENCE, PLAYERS, ROW, Slot};
 use crate::state::*;
 use bevy_ecs::prelude::{Query, Res};
 use bevy_ecs::query::QueryData;
@@ -35,9 +36,10 @@ pub(crate) struct Possession {
 /// Updates the beliefs of all players.
 pub fn perceive(given: Res<Given>, mut possessions: Query<Possession>) {
     // Chances that the setup alone decides: an exponential is dear, and five players ask in a step.
-    let noticing = [&given.setup.attackers, &given.setup.defenders]
-        .map(|team| (chance_within(team.head.notice_per_s, DECIDES_EVERY_S) * NOTICE_STEPS) as u64);
-    let talking = talk::chance(&given.setup.defenders.head);
+    let setup = &given.setup;
+    let noticing =
+        of_each(setup, |head| (chance_within(head.notice_per_s, DECIDES_EVERY_S) * NOTICE_STEPS) as u64);
+    let talking = of_each(setup, talk::chance);
     for mut p in &mut possessions {
         let (clocks, bodies) = (p.clocks, p.bodies);
         if clocks.status != Status::Playing {
@@ -59,7 +61,7 @@ pub fn perceive(given: Res<Given>, mut possessions: Query<Possession>) {
         for slot in ALL {
             if clocks.now >= plans.next_s[slot] {
                 let mind = &mut minds.0[slot];
-                notice(slot, mind, streams, noticing[usize::from(!slot.attacks())]);
+                notice(slot, mind, streams, noticing[slot]);
                 look(&scene, slot, mind, streams);
             }
         }
@@ -79,12 +81,21 @@ pub fn perceive(given: Res<Given>, mut possessions: Query<Possession>) {
         for slot in DEFENCE {
             if clocks.now >= plans.next_s[slot] {
                 if !given.setup.limits.all_seeing_zone {
-                    talk::listen(&scene, slot, minds, streams, talking);
+                    talk::listen(&scene, slot, minds, streams, talking[slot]);
                 }
                 note_losses(&scene, slot, &mut minds.0[slot], signals);
             }
         }
     }
+}
+
+/// What follows from each player's head: worked out once a team, and once for each player who is known by himself.
+fn of_each<T: Copy>(setup: &Setup, of: impl Fn(&Head) -> T) -> [T; PLAYERS] {
+    let teams = [of(&setup.attackers.head), of(&setup.defenders.head)];
+    ALL.map(|slot| match &setup.individuals[slot] {
+        Some(individual) => of(&individual.own.head),
+        None => teams[usize::from(slot.defends())],
+    })
 }
 
 /// What perception reads of a possession.
@@ -132,7 +143,7 @@ fn look(scene: &Scene<'_>, slot: Slot, mind: &mut Belief, streams: &mut Streams)
         }
     }
     if let (_, Some(other)) = stalest {
-        let head = &scene.given.team(slot).head;
+        let head = &scene.given.player(slot).head;
         mind.glance_until = now + head.glance_s;
         mind.glance_at = Some(other);
         mind.next_glance =
@@ -142,7 +153,7 @@ fn look(scene: &Scene<'_>, slot: Slot, mind: &mut Belief, streams: &mut Streams)
 
 /// Says once when a defender's memory of an attacker near him has run out.
 fn note_losses(scene: &Scene<'_>, slot: Slot, mind: &mut Belief, signals: &mut Signals) {
-    let useless = scene.given.team(slot).head.memory_s;
+    let useless = scene.given.player(slot).head.memory_s;
     for other in ATTACK {
         let bit = other.bit();
         if mind.age[other] < FOUND_AGAIN_S {

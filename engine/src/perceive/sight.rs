@@ -45,7 +45,7 @@ pub fn see_turns(scene: &Scene<'_>, slot: Slot, mind: &mut Belief) {
 /// Updates one player's beliefs of all the others. Branch-free over the entries of a row.
 pub fn see(scene: &Scene<'_>, slot: Slot, mind: &mut Belief) {
     let dt = scene.given.setup.step_s;
-    let head = &scene.given.team(slot).head;
+    let head = &scene.given.player(slot).head;
     let all = scene.knows_all(slot);
     let delay = if all { 0.0 } else { scene.traits.reaction[slot] };
     let (back, part) = steps_back(delay, dt);

@@ -19,7 +19,7 @@ pub fn chance(head: &Head) -> f32 {
 
 /// At each decision: one attacker, the one whom he lost longest ago, may be called out to him.
 pub fn listen(scene: &Scene<'_>, slot: Slot, minds: &mut Minds, streams: &mut Streams, chance: f32) {
-    let head = &scene.given.team(slot).head;
+    let head = &scene.given.player(slot).head;
     let mut lost = (max(TOLD_AFTER_S, head.talk_delay_s), None);
     for other in ATTACK {
         let age = minds.0[slot].age[other];

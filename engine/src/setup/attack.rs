@@ -233,6 +233,8 @@ pub enum Condition {
     BallAt(PlaceSet, Relative),
     /// The ball is held at one of these places, or in the air toward one, on this side.
     BallBound(PlaceSet, Relative),
+    /// The ball is in the air, from hand to hand.
+    BallInTheAir,
     /// One of these roles is within this distance of a place, m; no role at all: the owner himself.
     Stands(RoleSet, Locus, f32),
     /// No defender near him looks his way.

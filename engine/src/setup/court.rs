@@ -49,6 +49,8 @@ parameters! {
     with MarkingsRest {
         /// y of the backboard's face.
         board_y_m: f32,
+        /// Lengths are told in feet under these rules. For output only.
+        in_feet: bool,
     }
 }
 
@@ -134,6 +136,7 @@ mod tests {
             markings: Markings {
                 circle_radius_m: 1.83,
                 board_y_m: -0.38,
+                in_feet: true,
                 board_width_m: 1.83,
                 rim_radius_m: 0.23,
                 rim_height_m: 3.05,

@@ -5,6 +5,7 @@
 //! fill carries anything that changes what comes out of it.
 
 use super::sets::{PlaceSet, Relative, RoleSet};
+use super::zone::BallPlace;
 
 /// Longest look order: a look is a bit of a set.
 pub const LOOKS: usize = 16;
@@ -20,6 +21,8 @@ pub struct TeamPlan {
     pub look_s: f32,
     /// Nothing on for so long: to the nearest guard, s.
     pub reset_after_s: f32,
+    /// How long the holder waits for one who is on his way to where a look goes, s.
+    pub waits_s: f32,
     /// What a look that the plan orders may be worth less than going on, points.
     pub concede_points: f32,
     /// How well it is known, 0-1: what is not known is not looked at.
@@ -30,6 +33,10 @@ pub struct TeamPlan {
     pub shots: Vec<ShotRule>,
     /// The end of the shot clock.
     pub late: Late,
+    /// Places that are not left empty; the first rule that wants somebody has him.
+    pub fills: Vec<FillRule>,
+    /// How many attackers may be between the lines at a time.
+    pub gap: Option<Gap>,
 }
 
 /// Which of several looks that are on is taken.
@@ -148,4 +155,26 @@ pub struct Late {
     pub who: RoleSet,
     /// From so much left on whoever has it shoots, s.
     pub shoot_from_s: f32,
+}
+
+/// A place that somebody takes if nobody is there.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FillRule {
+    /// The place.
+    pub place: BallPlace,
+    /// On which side, as compared with the ball's.
+    pub side: Relative,
+    /// Where the ball is then, or goes.
+    pub ball: PlaceSet,
+    /// Who takes it: the nearest of these roles who has nothing else to do.
+    pub by: RoleSet,
+}
+
+/// Between the lines one is company, two are in one another's way.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Gap {
+    /// Most attackers there at a time, those on their way included.
+    pub most: u8,
+    /// Who has the right of way.
+    pub first: RoleSet,
 }

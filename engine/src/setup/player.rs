@@ -5,7 +5,8 @@
 use super::Continuation;
 use super::parameter::{Parameter, parameters};
 
-/// The parameters of one team. Individual players differ by the `*_spread` fields, drawn per possession.
+/// The parameters of one team, or of one player who has his own. Players differ by the `*_spread` fields besides, drawn per
+/// possession.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Team {
     /// Moving.
@@ -187,14 +188,26 @@ parameters! {
     }
 }
 
-/// How one player differs from his team's shooting, logit.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Shooter {
-    /// Added to a two's.
-    pub twos: f32,
-    /// Added to a three's.
-    pub threes: f32,
+/// Classes of shot, each with a curve of its own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[repr(u8)]
+pub enum ShotClass {
+    /// Two-pointers inside 1.22 m (4 ft).
+    Rim,
+    /// Two-pointers from 1.22 m to 3.05 m (10 ft).
+    Short,
+    /// Two-pointers from beyond 3.05 m.
+    Mid,
+    /// Three-pointers.
+    Three,
 }
+
+/// How many classes of shot there are.
+pub const SHOT_CLASSES: usize = 4;
+
+/// How one player differs from his team's shooting: added to a shot's logit, by [`ShotClass`].
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Shooter(pub [f32; SHOT_CLASSES]);
 
 parameters! {
     /// Logistic make probability: z = a + slope_d * (shot distance) + slope_space * min(nearest defender, 3.66 m).

@@ -16,7 +16,7 @@ use crate::law::shape;
 use crate::math::{Vec2, clamp, max, min, vec2};
 use crate::measures::Measure;
 use crate::random::{Purpose, Streams, TABLE, inner_unit, normal_quantile, unit};
-use crate::setup::{Setup, SideChoice, Start};
+use crate::setup::{SHOT_CLASSES, Setup, SideChoice, Start};
 use crate::slots::{ALL, ATTACK, BALL, GUARDS, ROW, Slot, TEAM};
 use crate::state::*;
 use opening::Opening;
@@ -56,7 +56,8 @@ pub fn begin(given: &Given, seed: u64, possession: u64, parts: &mut PartsItem<'_
         let phase = parts.streams.uniform(slot, Purpose::Phase);
         parts.plans.next_s[slot] = phase * DECIDES_EVERY_S;
         parts.minds.0[slot] = Belief::default();
-        parts.minds.0[slot].next_glance = given.team(slot).head.glance_every_s * (FIRST_GLANCE_SHARE + phase);
+        parts.minds.0[slot].next_glance =
+            given.player(slot).head.glance_every_s * (FIRST_GLANCE_SHARE + phase);
     }
     parts.plans.rest = [[0.0; PROGRAMS]; 5];
     parts.plans.defence = [Duty::default(); 5];
@@ -139,7 +140,7 @@ fn start_hold(given: &Given, parts: &mut PartsItem<'_, '_>, opening: &Opening) {
     parts.hold.ready_s = now + parts.traits.catch_to_release[holder];
     if opening.start != Start::Set {
         // He is in the middle of it: no first look around.
-        parts.hold.caught_s = now - given.setup.attackers.head.first_decision_s;
+        parts.hold.caught_s = now - given.player(holder).head.first_decision_s;
         parts.hold.off_catch = false;
     }
     parts.hold.looks_s = parts.hold.caught_s;
@@ -166,6 +167,7 @@ fn tell_all(parts: &mut PartsItem<'_, '_>, sample: &Sample, holder: Slot) {
         mind.known = parts.events.count;
         mind.ball = ball_at;
         mind.whose = Whose::Held(holder);
+        mind.shot_from = ball_at;
         mind.fooled_until = f32::NEG_INFINITY;
         mind.jumps_until = f32::NEG_INFINITY;
         mind.mates = [Leg::NONE; TEAM];
@@ -197,11 +199,11 @@ fn start_plans(given: &Given, parts: &mut PartsItem<'_, '_>, place: u8, ball_sid
 fn draw_players(given: &Given, parts: &mut PartsItem<'_, '_>) {
     let dt = given.setup.step_s;
     for slot in ALL {
-        let team = given.team(slot);
+        let player = given.player(slot);
         let event = parts.streams.next_event(slot, Purpose::Individual);
         let mut draw = |option: u8| parts.streams.option_bits(slot, Purpose::Individual, event, option);
         let mut normal = |option: u8| normal_quantile(inner_unit(draw(option)));
-        let (body, head, skill) = (&team.body, &team.head, &team.skill);
+        let (body, head, skill) = (&player.body, &player.head, &player.skill);
         let sprint =
             body.sprint_m_s + clamp(normal(0), -MOST_DEVIATIONS, MOST_DEVIATIONS) * body.sprint_spread_m_s;
         let reach = clamp(normal(1), -MOST_DEVIATIONS, MOST_DEVIATIONS) * body.reach_spread_m;
@@ -223,9 +225,12 @@ fn draw_players(given: &Given, parts: &mut PartsItem<'_, '_>) {
             if reaches { max(body.lunge_reach_m + reach * ARM_SHARE_OF_REACH, 0.0) } else { 0.0 };
         traits.standing_reach[slot] = body.standing_reach_m + reach;
         let role = if slot.attacks() { given.setup.attack.role_shooting[slot] } else { 0.0 };
-        traits.twos[slot] = shooting + role;
         let posts = if slot.is_post() { skill.shot.post_three } else { 0.0 };
-        traits.threes[slot] = shooting + role + posts;
+        let known = given.setup.individuals[slot].as_ref().map_or([None; SHOT_CLASSES], |own| own.shooting);
+        let drawn = [shooting + role, shooting + role, shooting + role, shooting + role + posts];
+        for (class, (known, drawn)) in traits.shooting.iter_mut().zip(known.into_iter().zip(drawn)) {
+            class[slot] = known.unwrap_or(drawn);
+        }
         let (soon, late) = skill.catch_to_release_s;
         traits.catch_to_release[slot] = soon + (late - soon) * quick;
     }

@@ -2,7 +2,7 @@
 
 use crate::law::kernel::{Gait, Rows};
 use crate::math::Vec2;
-use crate::setup::Shooter;
+use crate::setup::{SHOT_CLASSES, Shooter};
 use crate::slots::{BALL, DEFENCE, Row, Slot, ZERO};
 use bevy_ecs::prelude::Component;
 
@@ -81,10 +81,8 @@ pub struct Traits {
     pub lunge: Row,
     /// Height that a hand reaches standing, m.
     pub standing_reach: Row,
-    /// Shooting of twos, logit added.
-    pub twos: Row,
-    /// Of threes.
-    pub threes: Row,
+    /// Shooting, logit added, by class of shot.
+    pub shooting: [Row; SHOT_CLASSES],
     /// Catch to release with the feet set, s.
     pub catch_to_release: Row,
 }
@@ -92,7 +90,7 @@ pub struct Traits {
 impl Traits {
     /// How a player shoots.
     pub fn shooter(&self, slot: Slot) -> Shooter {
-        Shooter { twos: self.twos[slot], threes: self.threes[slot] }
+        Shooter(self.shooting.map(|class| class[slot]))
     }
 }
 

@@ -4,7 +4,7 @@ use crate::law::arrival::ArrivalTable;
 use crate::law::gait::gait_of;
 use crate::law::kernel::GaitParams;
 use crate::setup::{Setup, Team};
-use crate::slots::Slot;
+use crate::slots::{ALL, PLAYERS, Slot};
 use bevy_ecs::prelude::Resource;
 use std::sync::Arc;
 
@@ -13,8 +13,8 @@ use std::sync::Arc;
 pub struct Given {
     /// The setup.
     pub setup: Arc<Setup>,
-    /// Times of arrival of attackers and defenders of average speed.
-    pub arrival: [Arc<ArrivalTable>; 2],
+    /// Times of arrival, by slot: of players of their team's average speed, or of their own.
+    pub arrival: [Arc<ArrivalTable>; PLAYERS],
     /// How much more room the zone leaves each attacker for his shooting (negative: less), m.
     pub slack_m: [f32; 5],
 }
@@ -23,13 +23,13 @@ impl Given {
     /// Time until a player is within a distance of a point.
     #[inline]
     pub fn arrival(&self, slot: Slot) -> &ArrivalTable {
-        &self.arrival[usize::from(slot.defends())]
+        &self.arrival[slot]
     }
 
-    /// The team of a player.
+    /// What a player can do: his own parameters, else his team's.
     #[inline]
-    pub fn team(&self, slot: Slot) -> &Team {
-        if slot.attacks() { &self.setup.attackers } else { &self.setup.defenders }
+    pub fn player(&self, slot: Slot) -> &Team {
+        self.setup.player(slot)
     }
 }
 
@@ -49,7 +49,7 @@ impl TableCache {
             self.0.push((params, made.clone()));
             made
         };
-        let arrival = [table(&setup.attackers), table(&setup.defenders)];
+        let arrival = ALL.map(|slot| table(setup.player(slot)));
         Given { setup: setup.clone(), arrival, slack_m: crate::law::respect::slack_m(setup) }
     }
 }

@@ -1,6 +1,7 @@
 //! What counting by place has to remember of a possession until it ends.
 
 use super::places::Cell;
+use super::shots::ShotKind;
 use crate::setup::PassKind;
 use crate::slots::Slot;
 
@@ -13,6 +14,8 @@ pub struct Marks {
     pub paint: Cell,
     /// Where the last shot was taken.
     pub shot: Cell,
+    /// What it was worth, expected points.
+    pub shot_points: f32,
     /// Where the ball was lost.
     pub lost: Cell,
     /// Where the attacker stood whom the back line would have reached latest.
@@ -23,6 +26,10 @@ pub struct Marks {
     pub read: Option<u8>,
     /// Who took it.
     pub shooter: Option<Slot>,
+    /// What kind it was.
+    pub kind: Option<ShotKind>,
+    /// Who went to the line last.
+    pub line: Option<Slot>,
     /// The last pass: from, to, kind.
     pub pass: Option<(Slot, Slot, PassKind)>,
     /// Route that the rover runs.
@@ -39,11 +46,14 @@ impl Marks {
         open: Cell::NOWHERE,
         paint: Cell::NOWHERE,
         shot: Cell::NOWHERE,
+        shot_points: 0.0,
         lost: Cell::NOWHERE,
         late: Cell::NOWHERE,
         late_s: 0.0,
         read: None,
         shooter: None,
+        kind: None,
+        line: None,
         pass: None,
         route: None,
         route_s: 0.0,

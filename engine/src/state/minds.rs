@@ -57,6 +57,8 @@ pub struct Belief {
     pub ball: Vec2,
     /// Whose he believes it to be.
     pub whose: Whose,
+    /// From where the last shot that he knows of went up, m: how long it is and from which side it comes.
+    pub shot_from: Vec2,
     /// Until when he is fooled by a pass fake, s.
     pub fooled_until: f32,
     /// Where the fake pointed.
@@ -192,6 +194,7 @@ impl Default for Belief {
             known: 0,
             ball: Vec2::RIM,
             whose: Whose::Loose,
+            shot_from: Vec2::RIM,
             fooled_until: 0.0,
             fooled_to: Vec2::RIM,
             jumps_until: f32::NEG_INFINITY,

@@ -23,13 +23,14 @@
 //! | `tally`, `marks` | [`Tally`]: what the measures have counted | `measure` |
 //! | here | [`Touches`]: the contacts of this step; [`Side`]: the rover's | `contact`; nobody |
 //!
-//! Of a whole world, not of one possession: `given` (the setup and its tables), `places` and `returns` (counts over all its
-//! possessions). `ending` ends a possession; `parts` is the query of all components that its start fills in.
+//! Of a whole world, not of one possession: `given` (the setup and its tables), `places` with `shots` and `ends`, and `returns` (counts
+//! over all its possessions). `ending` ends a possession; `parts` is the query of all components that its start fills in.
 
 mod ball;
 mod bodies;
 mod clocks;
 mod ending;
+pub mod ends;
 mod given;
 mod hold;
 mod marks;
@@ -39,6 +40,7 @@ pub mod places;
 mod plans;
 mod progress;
 pub mod returns;
+pub mod shots;
 mod signals;
 mod tally;
 

@@ -6,8 +6,10 @@
 //! that the rover's starting side is +x. Nothing here changes a possession or its record.
 
 use crate::math::Vec2;
-use crate::setup::{PROGRAMS, PassKind, ProgramKind, Setup};
+use crate::setup::{PROGRAMS, PassKind, ProgramKind, Region, Setup};
 use crate::slots::Slot;
+use crate::state::ends::{Ended, Ends, Spot};
+use crate::state::shots::{ShotKind, Shots};
 use bevy_ecs::prelude::Resource;
 
 /// Side of a cell, m.
@@ -55,6 +57,16 @@ pub enum Mark {
     LatenessUs,
     /// Line gap summed over those steps, micrometres.
     LineGapUm,
+    /// Those of the steps in which somebody was free, that is, the back line would have come too late to him.
+    FreeSteps,
+    /// Expected points of every shot, summed, millionths.
+    ShotPoints,
+    /// Expected points of the open looks taken, summed, millionths.
+    OpenLookPoints,
+    /// Expected points of the good shots, summed, millionths.
+    GoodShotPoints,
+    /// Expected points of the possessions with a paint touch, at the first one, summed, millionths.
+    PaintPoints,
     /// Steps of the defender in the zone's first position; the other four follow.
     Defender0,
     /// Steps of the defender in the zone's second position.
@@ -69,7 +81,7 @@ pub enum Mark {
 
 impl Mark {
     /// All, in order.
-    pub const ALL: [Mark; 15] = [
+    pub const ALL: [Mark; 20] = [
         Mark::OpenLook,
         Mark::OpenLookAvailable,
         Mark::GoodShot,
@@ -80,6 +92,11 @@ impl Mark {
         Mark::StressSteps,
         Mark::LatenessUs,
         Mark::LineGapUm,
+        Mark::FreeSteps,
+        Mark::ShotPoints,
+        Mark::OpenLookPoints,
+        Mark::GoodShotPoints,
+        Mark::PaintPoints,
         Mark::Defender0,
         Mark::Defender1,
         Mark::Defender2,
@@ -137,6 +154,15 @@ pub struct Passes {
     pub taken: i64,
 }
 
+/// Where the defenders stood while the ball was in one region.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Stand {
+    /// Steps.
+    pub steps: i64,
+    /// Their x and y summed, micrometres, in the order of the zone's positions, the near ones on the rover's starting side.
+    pub sums_um: [[i64; 2]; 5],
+}
+
 /// A route as it was run: where the rover was so long after its start.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RouteRuns {
@@ -175,12 +201,19 @@ impl RouteRuns {
 pub struct Places {
     /// `[cell][mark]`; empty before the first possession.
     floor: Vec<i64>,
+    /// The region of each cell, and where the defenders stood with the ball in each.
+    regions: Vec<u8>,
+    stands: [Stand; Region::COUNT],
     /// `[from][to][kind]`
     passes: [[[Passes; PassKind::COUNT]; 5]; 5],
     /// `[read][shooter]`: open looks taken; the last read is none.
     looks: Vec<[i64; 5]>,
     /// The rover's routes.
     routes: Vec<RouteRuns>,
+    /// Shots by shooter and kind.
+    shots: Shots,
+    /// How possessions ended.
+    ends: Ends,
 }
 
 impl Places {
@@ -188,7 +221,12 @@ impl Places {
     pub(crate) fn begin(&mut self, setup: &Setup) {
         self.floor.clear();
         self.floor.resize(COLUMNS * ROWS * Mark::COUNT, 0);
+        self.regions.clear();
+        self.regions.extend(Cell::all().map(|cell| Region::of(&setup.zone, cell.centre()) as u8));
+        self.stands = Default::default();
         self.passes = Default::default();
+        self.shots = Shots::default();
+        self.ends.begin();
         self.looks.clear();
         self.looks.resize(PROGRAMS + 1, [0; 5]);
         self.routes.clear();
@@ -206,6 +244,10 @@ impl Places {
             return;
         }
         self.floor.iter_mut().zip(&other.floor).for_each(|(n, m)| *n += m);
+        for (own, more) in self.stands.iter_mut().zip(&other.stands) {
+            own.steps += more.steps;
+            own.sums_um.iter_mut().flatten().zip(more.sums_um.iter().flatten()).for_each(|(n, m)| *n += m);
+        }
         let own = self.passes.iter_mut().flatten().flatten();
         for (own, more) in own.zip(other.passes.iter().flatten().flatten()) {
             own.thrown += more.thrown;
@@ -216,6 +258,8 @@ impl Places {
             own.iter_mut().zip(more).for_each(|(n, m)| *n += m);
         }
         self.routes.iter_mut().zip(&other.routes).for_each(|(own, more)| own.merge(more));
+        self.shots.merge(&other.shots);
+        self.ends.merge(&other.ends);
     }
 
     /// Count of one mark in one cell; 0 before the first possession.
@@ -238,6 +282,35 @@ impl Places {
         self.looks.get(read.unwrap_or(PROGRAMS)).copied().unwrap_or_default()
     }
 
+    /// Where the defenders stood with the ball in a region.
+    pub fn stand(&self, region: Region) -> Stand {
+        self.stands[region as usize]
+    }
+
+    /// Shots by shooter and kind.
+    pub fn shots(&self) -> &Shots {
+        &self.shots
+    }
+
+    /// How possessions ended.
+    pub fn ends(&self) -> &Ends {
+        &self.ends
+    }
+
+    pub(crate) fn add_end(&mut self, ended: Ended) {
+        self.ends.add(ended);
+    }
+
+    /// The spot of a shot of a kind that was taken in a cell.
+    pub(crate) fn spot(&self, kind: ShotKind, cell: Cell) -> Option<Spot> {
+        let region = *self.regions.get(usize::from(cell.0))?;
+        Some(Spot::of(kind, Region::ALL[usize::from(region)]))
+    }
+
+    pub(crate) fn shots_mut(&mut self) -> &mut Shots {
+        &mut self.shots
+    }
+
     /// The routes as they were run.
     pub fn routes(&self) -> &[RouteRuns] {
         &self.routes
@@ -248,6 +321,15 @@ impl Places {
         if let Some(count) = self.floor.get_mut(usize::from(cell.0) * Mark::COUNT + mark as usize) {
             *count += n;
         }
+    }
+
+    /// Adds a step with the ball in a cell and the defenders at these places (micrometres).
+    #[inline]
+    pub(crate) fn add_stand(&mut self, ball: Cell, at_um: [[i64; 2]; 5]) {
+        let Some(region) = self.regions.get(usize::from(ball.0)) else { return };
+        let stand = &mut self.stands[usize::from(*region)];
+        stand.steps += 1;
+        stand.sums_um.iter_mut().flatten().zip(at_um.iter().flatten()).for_each(|(n, m)| *n += m);
     }
 
     pub(crate) fn passes_mut(&mut self, pass: (Slot, Slot, PassKind)) -> &mut Passes {
@@ -272,6 +354,7 @@ impl Places {
 mod tests {
     use super::*;
     use crate::math::vec2;
+    use crate::state::shots::{ShotKind, ShotPlace, ShotSpace};
 
     #[test]
     fn a_place_is_in_the_cell_whose_centre_is_nearest() {
@@ -298,6 +381,9 @@ mod tests {
             places.add(Mark::Turnover, Cell::of(vec2(1.0, 1.0)), 1);
             places.passes_mut((Slot::of(0), Slot::of(2), PassKind::Lob)).thrown += nth;
             places.add_look(None, Slot::of(4));
+            let kind = ShotKind::of(at, at.len(), 1.0, false);
+            places.shots_mut().of_mut(Slot::of(2), kind).attempted += 1;
+            places.shots_mut().free_throws_mut(Slot::of(2)).made += 2;
             places.add_route(3, 1, at);
             places
         };
@@ -311,6 +397,8 @@ mod tests {
         assert_eq!((whole.total(Mark::Shot), whole.total(Mark::Turnover)), (6, 3));
         assert_eq!(whole.passes(0, 2, PassKind::Lob).thrown, 6);
         assert_eq!(whole.looks(None), [0, 0, 0, 0, 3]);
+        let rim = ShotKind { place: ShotPlace::Short, space: ShotSpace::Guarded };
+        assert_eq!((whole.shots().of(2, rim).attempted, whole.shots().free_throws(2).made), (2, 6));
         assert_eq!(whole.routes()[0].bin(1).0.iter().sum::<u32>(), 3);
         assert_ne!(whole, sum([1, 2, 2]));
     }

@@ -5,15 +5,19 @@ use crate::math::Vec2;
 use crate::slots::{Row, Slot};
 use bevy_ecs::prelude::Component;
 
-/// Whether a perimeter player fills the corner of his side.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// Whether a player fills an empty place.
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Fill {
     /// There was no cause.
     No,
     /// There was, and he did not.
     Declined,
-    /// He does.
+    /// He does: the corner of his side.
     Corner,
+    /// He does by a rule of his plan: where.
+    By(u8, Vec2),
+    /// That rule would have had him do it, and he did not think of it.
+    Missed(u8),
 }
 
 /// How one attacker moves without the ball.

@@ -41,9 +41,9 @@ Examples:
   zoneprobe film --possession 17
   zoneprobe film our-night.toml --seed 7 --possession 0 --out film
   zoneprobe film my-question.toml --variant seal --beside plain --possession 17 --out pair
-  zoneprobe film my-question.toml --variant seal --possession 17 --as gif --out clip
+  zoneprobe film my-question.toml --variant seal --possession 17 --as gif --units m --out clip
 
-One possession has the same players and the same draws under every variant; --beside says where two of them part. \
+One possession has the same players and the same draws under every variant; --beside says where two of them part, and --as gif shows both at once. \
 Keys of the page work while its floor has the focus, and an address that ends in #t=12.4 opens it at that moment.";
 
 /// Of `worth`.
@@ -61,9 +61,10 @@ pub const SHEET: &str = "\
 Examples:
   zoneprobe compare --possessions 64 --out monday
   zoneprobe sheet monday
-  zoneprobe sheet monday --paper a4 --out monday-a4
+  zoneprobe sheet monday --paper a4 --units m --out monday-a4
+  zoneprobe sheet monday --opponent 'North End' --date 2026-12-04 --out monday-north
 
-It writes sheet.html and cards.html, which print on one page each, and the same as PDF. Everything on them stands in the \
+It writes sheet.html and cards.html, which print on two pages each, and the same as PDF. Everything on them stands in the \
 folder's tables; the attacks are ranked by net points, whatever the comparison was ranked by.";
 
 /// Of `verify`.
@@ -92,7 +93,26 @@ file itself; key is a dotted path, or empty; found, allowed, nearest and help ar
 pub const SHOW: &str = "\
 Examples:
   zoneprobe show 1-2-2 > our-zone.toml     # a zone to start from
-  zoneprobe show high-school";
+  zoneprobe show high-school
+  zoneprobe show scenarios/examples/our-night.toml    # your players, as they were read";
+
+/// Of `scout`.
+pub const SCOUT: &str = "\
+Examples:
+  zoneprobe scout --out scouting                      # a blank form, and a table
+  zoneprobe scout scenarios/examples/sightings.csv --out scouted
+  zoneprobe compare scouted/scouted.toml              # does what is not known matter?";
+
+/// Of `chart`.
+pub const CHART: &str = "\
+Examples:
+  zoneprobe chart --out charting                      # a blank form, and a table
+  zoneprobe compare my-question.toml --possessions 64 --out thursday
+  zoneprobe chart scenarios/examples/chart.csv --against thursday --out charted
+
+A row a possession; what was not seen stays empty. Each rate that both sides have is held against what was predicted of so \
+many possessions; where the model is right at most one session in twenty is told off. Practice is kept apart from games. \
+Nothing is written over: the players' new counts and the next question are new files.";
 
 /// Of `catalog`.
 pub const CATALOG: &str = "\

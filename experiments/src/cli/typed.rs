@@ -8,9 +8,13 @@ use clap::error::{Error as Refusal, ErrorKind};
 use clap::parser::ValueSource;
 use clap::{ArgMatches, Args as ClapArgs, CommandFactory, FromArgMatches, Parser, Subcommand, ValueHint};
 
-use super::{Colour, Form, Format, RunOptions, Shell, Verdict, WorthOptions, column, help, number};
+use super::{
+    ChartOptions, Colour, Form, Format, RunOptions, ScoutOptions, Shell, Verdict, WorthOptions, column, game,
+    help, number,
+};
 use crate::sheet::Paper;
 use crate::stats::LARGEST_POSSESSIONS;
+use crate::units::Units;
 
 /// Compares what attacks do to zone defences, by simulating many possessions of a stated model.
 #[derive(Debug, Parser)]
@@ -63,7 +67,25 @@ pub enum Command {
         #[command(flatten)]
         worth: WorthFlags,
     },
-    /// Make a result one printed page for the coach, and a card for each position.
+    /// Say what sightings of a zone come to, or write the blank form for them.
+    #[command(after_help = help::SCOUT)]
+    Scout {
+        /// Table of sightings (CSV), filled in; without it the blank form is written to --out.
+        #[arg(value_name = "SIGHTINGS.csv", value_hint = ValueHint::FilePath)]
+        file: Option<PathBuf>,
+        #[command(flatten)]
+        scout: ScoutFlags,
+    },
+    /// Hold what was charted on the bench against a result, or write the blank form for it.
+    #[command(after_help = help::CHART)]
+    Chart {
+        /// Chart (CSV), filled in, a row a possession; without it the blank form is written to --out.
+        #[arg(value_name = "CHART.csv", value_hint = ValueHint::FilePath)]
+        file: Option<PathBuf>,
+        #[command(flatten)]
+        chart: ChartFlags,
+    },
+    /// Make a result two printed pages for the coach, and a card for each position.
     #[command(after_help = help::SHEET)]
     Sheet {
         /// Folder that `compare` has written.
@@ -72,6 +94,15 @@ pub enum Command {
         /// Size of the paper.
         #[arg(long, value_enum, default_value_t)]
         paper: Paper,
+        /// What lengths are told in. Default: the result's.
+        #[arg(long, value_enum)]
+        units: Option<Units>,
+        /// Whom it is against, as it is to stand on the sheet and the cards.
+        #[arg(long, value_name = "NAME", value_parser = game::opponent)]
+        opponent: Option<String>,
+        /// The day of the game, as 2026-12-04. No clock is read: without it no day is told.
+        #[arg(long, value_name = "DATE", value_parser = game::date)]
+        date: Option<String>,
         /// Output folder, new or empty. Default: the folder sheet in RESULT_DIR.
         #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
         out: Option<PathBuf>,
@@ -100,10 +131,10 @@ pub enum Command {
         #[arg(long, value_enum, default_value_t)]
         format: Format,
     },
-    /// Print a bundled file, to be copied and changed.
+    /// Print a bundled file, or the players of a file of your own as they were read.
     #[command(after_help = help::SHOW)]
     Show {
-        /// Name of the file as `catalog` lists it.
+        /// Name of the file as `catalog` lists it, or the path of a scenario or experiment (TOML).
         name: String,
     },
     /// Print the keys that files may hold, or the columns that results have, with units.
@@ -177,6 +208,10 @@ pub struct RunFlags {
     #[arg(long, value_name = "N", hide_short_help = true, allow_negative_numbers = true)]
     #[arg(value_parser = |text: &str| number::batch(text))]
     pub batch: Option<u64>,
+    /// What report, films and terminal tell lengths in; tables stay in metres. Default: feet where the rule set is a US one,
+    /// else metres.
+    #[arg(long, value_enum)]
+    pub units: Option<Units>,
     /// Output folder, new or empty. Default: results/<file>-<seed>, numbered if it exists.
     #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
     pub out: Option<PathBuf>,
@@ -207,9 +242,25 @@ pub struct FilmFlags {
     /// What is written beside the trace.
     #[arg(long = "as", value_enum, default_value_t, requires = "out")]
     pub form: Form,
+    /// What lengths are told in. Default: feet where the rule set is a US one, else metres.
+    #[arg(long, value_enum)]
+    pub units: Option<Units>,
     /// Folder for what is written and the trace, new or empty.
     #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
     pub out: Option<PathBuf>,
+}
+
+/// How possessions are played that a command needs for itself.
+#[derive(ClapArgs, Debug)]
+pub struct PlayedFlags {
+    /// Master seed.
+    #[arg(long, value_name = "S", default_value_t = 1, allow_negative_numbers = true)]
+    #[arg(value_parser = |text: &str| number::whole(text, 0, u64::MAX))]
+    pub seed: u64,
+    /// Worker threads; they change the speed only. Default: all processors.
+    #[arg(long, value_name = "T", allow_negative_numbers = true)]
+    #[arg(value_parser = |text: &str| number::threads(text))]
+    pub threads: Option<u64>,
 }
 
 #[derive(ClapArgs, Debug)]
@@ -225,14 +276,80 @@ pub struct WorthFlags {
     #[arg(long, value_name = "N", default_value_t = 1024, allow_negative_numbers = true)]
     #[arg(value_parser = |text: &str| number::whole(text, 1, LARGEST_POSSESSIONS))]
     pub possessions: u64,
-    /// Master seed.
-    #[arg(long, value_name = "S", default_value_t = 1, allow_negative_numbers = true)]
-    #[arg(value_parser = |text: &str| number::whole(text, 0, u64::MAX))]
-    pub seed: u64,
-    /// Worker threads; they change the speed only. Default: all processors.
-    #[arg(long, value_name = "T", allow_negative_numbers = true)]
-    #[arg(value_parser = |text: &str| number::threads(text))]
-    pub threads: Option<u64>,
+    #[command(flatten)]
+    pub played: PlayedFlags,
+}
+
+#[derive(ClapArgs, Debug)]
+pub struct ScoutFlags {
+    /// Scenario file (TOML) or the name of a bundled one: their zone's shape, and the attack that it is watched against.
+    #[arg(long, value_name = "SCENARIO", default_value = "sunken-122", value_hint = ValueHint::FilePath)]
+    pub scenario: PathBuf,
+    /// Possessions under each value of each rule and dial.
+    #[arg(long, value_name = "N", default_value_t = 256, allow_negative_numbers = true)]
+    #[arg(value_parser = |text: &str| number::whole(text, 16, LARGEST_POSSESSIONS))]
+    pub possessions: u64,
+    #[command(flatten)]
+    pub played: PlayedFlags,
+    /// Folder for the estimates and a question drawn from them, or for the blank form; new or empty.
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
+    pub out: Option<PathBuf>,
+}
+
+#[derive(ClapArgs, Debug)]
+pub struct ChartFlags {
+    /// Folder that `compare` or `simulate` has written: what was predicted.
+    #[arg(long, value_name = "RESULT_DIR", value_hint = ValueHint::DirPath)]
+    pub against: Option<PathBuf>,
+    /// Variant that was planned. Default: the one that the result's sheet tells to play.
+    #[arg(long, value_name = "V")]
+    pub variant: Option<String>,
+    /// Judge practice and game as one; otherwise each by itself, and only shots of games count for the players.
+    #[arg(long)]
+    pub together: bool,
+    /// Roster (CSV) that the shots are added to, in a new file. Default: the players of the result.
+    #[arg(long, value_name = "PLAYERS.csv", value_hint = ValueHint::FilePath)]
+    pub players: Option<PathBuf>,
+    /// Scenario of the result (TOML): play it with changes of the zone, and say which would explain what was seen.
+    #[arg(long, value_name = "SCENARIO.toml", value_hint = ValueHint::FilePath)]
+    pub scenario: Option<PathBuf>,
+    /// Possessions under each change.
+    #[arg(long, value_name = "N", default_value_t = 2048, allow_negative_numbers = true)]
+    #[arg(value_parser = |text: &str| number::whole(text, 16, LARGEST_POSSESSIONS))]
+    pub possessions: u64,
+    #[command(flatten)]
+    pub played: PlayedFlags,
+    /// Folder for the check, the players and the next question, or for the blank form; new or empty.
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
+    pub out: Option<PathBuf>,
+}
+
+impl ChartFlags {
+    pub fn checked(self, file: Option<PathBuf>, quiet: bool) -> ChartOptions {
+        let Self { against, variant, together, players, scenario, possessions, played, out } = self;
+        let PlayedFlags { seed, threads } = played;
+        let threads = processors(threads);
+        ChartOptions {
+            file,
+            against,
+            variant,
+            together,
+            players,
+            scenario,
+            possessions,
+            seed,
+            threads,
+            out,
+            quiet,
+        }
+    }
+}
+
+impl ScoutFlags {
+    pub fn checked(self, file: Option<PathBuf>, quiet: bool) -> ScoutOptions {
+        let Self { scenario, possessions, played: PlayedFlags { seed, threads }, out } = self;
+        ScoutOptions { file, scenario, possessions, seed, threads: processors(threads), out, quiet }
+    }
 }
 
 impl Args {
@@ -265,7 +382,7 @@ impl CompareFlags {
 
 impl WorthFlags {
     pub fn checked(self, file: PathBuf, quiet: bool) -> WorthOptions {
-        let Self { level, sweeps, possessions, seed, threads } = self;
+        let Self { level, sweeps, possessions, played: PlayedFlags { seed, threads } } = self;
         WorthOptions { file, level, sweeps, possessions, seed, threads: processors(threads), quiet }
     }
 }
@@ -278,8 +395,20 @@ fn processors(asked: Option<u64>) -> usize {
 
 impl RunFlags {
     pub fn checked(self, file: Option<PathBuf>, quiet: bool) -> RunOptions {
-        let Self { possessions, seed, threads, batch, out, format, dry_run } = self;
+        let Self { possessions, seed, threads, batch, units, out, format, dry_run } = self;
         let threads = processors(threads);
-        RunOptions { file, possessions, seed, threads, batch, rank_by: None, out, format, dry_run, quiet }
+        RunOptions {
+            file,
+            possessions,
+            seed,
+            threads,
+            batch,
+            rank_by: None,
+            units,
+            out,
+            format,
+            dry_run,
+            quiet,
+        }
     }
 }

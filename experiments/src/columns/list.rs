@@ -153,7 +153,7 @@ pub static COLUMNS: &[Column] = &[
     // Stress of the zone.
     mean("back_line_lateness_s", M::LatenessMean, Higher, "back-line lateness"),
     mean("back_line_lateness_peak_s", M::LatenessPeak, Higher, "peak back-line lateness"),
-    mean("unguarded_share", M::UnguardedShare, Higher, "time with an unguarded threat"),
+    mean("unguarded_share", M::UnguardedShare, Higher, "time with somebody free"),
     mean("two_on_one", M::TwoOnOne, Higher, "two-on-ones against a back-line defender"),
     mean("line_gap_m", M::LineGap, Higher, "line gap"),
     mean("widest_seam_m", M::WidestSeam, Higher, "widest seam"),

@@ -5,6 +5,7 @@ use scenarios::Experiment;
 use crate::cli::{FilmOptions, RunOptions};
 use crate::output::relative;
 use crate::shell;
+use crate::units::Units;
 use crate::wording::listed;
 
 /// That of a run, without what cannot be seen in its result.
@@ -12,11 +13,17 @@ pub fn run(command: &str, options: &RunOptions, experiment: &Experiment, possess
     let file = file(options);
     let rank_by = options.rank_by.as_ref().map(|column| format!(" --rank-by {column}"));
     format!(
-        "zoneprobe {command}{file} --possessions {possessions} --seed {}{}{}",
+        "zoneprobe {command}{file} --possessions {possessions} --seed {}{}{}{}",
         options.seed,
         rank_by.unwrap_or_default(),
+        units(options.units),
         with(experiment)
     )
+}
+
+/// The option of what lengths are told in, with a blank before it, where it was asked for.
+fn units(asked: Option<Units>) -> String {
+    asked.map_or_else(String::new, |units| format!(" --units {}", units.key()))
 }
 
 /// The file as a command names it, with a blank before it; empty for the bundled question.
@@ -39,12 +46,13 @@ pub fn film(options: &FilmOptions, variant: &str) -> String {
     let file = options.file.as_deref().map(shell::file);
     let beside = options.beside.as_deref().map(|name| shell::option("--beside", name));
     format!(
-        "zoneprobe film{}{}{} --seed {} --possession {}",
+        "zoneprobe film{}{}{} --seed {} --possession {}{}",
         file.unwrap_or_default(),
         shell::option("--variant", variant),
         beside.unwrap_or_default(),
         options.seed,
-        options.possession
+        options.possession,
+        units(options.units)
     )
 }
 
@@ -61,6 +69,7 @@ mod tests {
             beside: None,
             seed: 4,
             possession: 17,
+            units: None,
             form: Form::Page,
             out: None,
             quiet: false,
@@ -69,6 +78,12 @@ mod tests {
         let expected = "zoneprobe film 'my plays/night.toml' --variant 'coach'\\''s, sink_back_m=0.6' --seed 4 \
                         --possession 17";
         assert_eq!(told, expected);
+        options.units = Some(Units::Ft);
+        assert_eq!(
+            film(&options, "a"),
+            "zoneprobe film 'my plays/night.toml' --variant a --seed 4 --possession 17 --units ft"
+        );
+        options.units = None;
         options.file = None;
         assert_eq!(film(&options, "a"), "zoneprobe film --variant a --seed 4 --possession 17");
         options.beside = Some("b c".into());

@@ -1,6 +1,6 @@
 //! What of a comparison is judged and played besides it: the verdict, what was run, and the zone's answers.
 
-use scenarios::Experiment;
+use scenarios::{Experiment, Variant};
 
 use super::plan::Again;
 use crate::arena::EnginePlayer;
@@ -16,6 +16,7 @@ use crate::progress::Progress;
 use crate::run::{FIRST, Plan, Played, run};
 use crate::sheet;
 use crate::stats::LARGEST_VARIANTS;
+use crate::units::Units;
 use crate::verdict::{Differ, Verdict};
 
 /// The keys of options.
@@ -41,7 +42,15 @@ pub(super) fn beside(
     leaders.dedup();
     let own = |v: usize| Ok((v, choices(&setups[v], options.seed, watched, options.threads)?));
     let choices = leaders.into_iter().map(own).collect::<Result<_, Error>>()?;
-    Ok(Beside { by_net, verdict, runs, choices, answers })
+    let units = units(experiment, options.units);
+    Ok(Beside { units, by_net, verdict, runs, choices, answers })
+}
+
+/// What lengths are told in: what was asked for, or what the rules of the one that is compared with are told in.
+pub(super) fn units(experiment: &Experiment, asked: Option<Units>) -> Units {
+    let named = |variant: &&Variant| variant.name == experiment.baseline;
+    let baseline = experiment.variants.iter().find(named).unwrap_or(&experiment.variants[0]);
+    Units::of(asked, &baseline.setup.court)
 }
 
 /// The variants under each post help rule of their zone; None where the zone knows none, or where what is met is

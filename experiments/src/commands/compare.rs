@@ -6,11 +6,12 @@ use std::sync::Arc;
 use engine::setup::Setup;
 use scenarios::{Experiment, Variant, shown_lines, shown_path};
 
-use super::beside::{again_at_most, beside};
+use super::beside::{again_at_most, beside, units};
 use super::plan::Intent;
 use super::varied::noun;
 use super::{again, input, watched};
 use crate::arena::EnginePlayer;
+use crate::charting::end_lines;
 use crate::cli::{Format, RunOptions};
 use crate::columns::{Column, keys, ratios};
 use crate::compare::{Comparison, Question};
@@ -24,8 +25,9 @@ use crate::output::{
 use crate::picture::{self, Picture};
 use crate::places::{
     Runs, Tables, answer_lines, breakdown_lines, call_lines, choice_lines, defender_lines, film_lines,
-    pass_lines, pass_pair_lines, path_lines, place_lines, run_lines,
+    free_lines, pass_lines, pass_pair_lines, path_lines, place_lines, region_lines, run_lines, stand_lines,
 };
+use crate::players::{player_lines, shooting_lines};
 use crate::progress::Progress;
 use crate::report::{Results, gallery, report};
 use crate::run::{Plan, Played, run};
@@ -88,8 +90,8 @@ fn answer(
     let files = files(&comparison, (&tables, &played), &mut manifest, experiment, options);
     let shown = match options.format {
         Format::Table => {
-            let run = Run { seed: options.seed, width: console.width };
-            shown_lines(&text(&comparison, &tables.beside.verdict, run)).into_owned()
+            let run = Run { seed: options.seed, width: console.width, units: tables.beside.units };
+            shown_lines(&text(&comparison, &tables.beside.told(), run)).into_owned()
         }
         Format::Csv => String::from_utf8_lossy(&rows).into_owned(),
         Format::Json => comparison_json(&comparison, &tables.beside.verdict, &manifest),
@@ -207,6 +209,9 @@ fn rows(comparison: &Comparison, (tables, played): (&Tables, &Played)) -> Vec<(S
         ("comparison.csv".into(), comparison_csv(comparison)),
         file(difference_lines(comparison)),
         file(place_lines(names, &tables.floor, possessions)),
+        file(region_lines(names, &tables.regions, possessions)),
+        file(free_lines(names, &tables.regions)),
+        file(stand_lines(names, &tables.regions, &tables.setups)),
         file(breakdown_lines(names, &tables.breakdowns, comparison.question.baseline)),
         file(defender_lines(names, &tables.floor, &tables.setups)),
         file(pass_pair_lines(names, &tables.passes, possessions)),
@@ -215,6 +220,9 @@ fn rows(comparison: &Comparison, (tables, played): (&Tables, &Played)) -> Vec<(S
         file(film_lines(names, &tables.setups, (&tables.leaders, &tables.stills))),
         file(run_lines(names, &tables.beside.runs)),
         file(choice_lines(names, &tables.beside.choices)),
+        file(player_lines(names, &tables.setups)),
+        file(shooting_lines(names, &played.places)),
+        file(end_lines(names, &tables.setups, &played.places)),
         (VERDICT.into(), document(&tables.beside.verdict).into_bytes()),
     ];
     files.extend(sheet::tables(comparison, tables, played));
@@ -243,6 +251,7 @@ fn manifest(
             baseline: experiment.baseline.clone(),
             seed: options.seed,
             possessions: comparison.possessions,
+            units: units(experiment, options.units),
         },
         variants: variants.map(|v| Settings { name: v.name.clone(), settings: v.settings.clone() }).collect(),
         inputs: experiment
@@ -311,6 +320,7 @@ mod tests {
             threads: 1,
             batch: None,
             rank_by: None,
+            units: None,
             out: None,
             format: Format::Table,
             dry_run: false,

@@ -3,16 +3,20 @@
 use std::thread;
 
 use engine::film::Film;
-use scenarios::{Experiment, Variant, shown, shown_path};
+use scenarios::{Experiment, Variant, shown};
 
+use super::beside::units;
+use super::handed::say_where;
 use super::varied::noun;
 use super::{again, input};
 use crate::cli::{FilmOptions, Form};
 use crate::console::Console;
 use crate::crash::{WORKER, caught};
 use crate::error::Error;
-use crate::film::{Caption, Clip, SetupWords, Side, narrate, narrate_beside, page, page_beside, storyboard};
+use crate::film::{Caption, Clip, Side, narrate, narrate_beside, page, page_beside, storyboard};
 use crate::output::Reservation;
+use crate::players;
+use crate::units::Units;
 use crate::wording::{guess, listed};
 use crate::wrapping::wrapped;
 
@@ -24,8 +28,8 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
     let experiment = input::experiment(options.file.as_deref())?;
     let variant = chosen(&experiment, options.variant.as_deref())?;
     let other = options.beside.as_deref().map(|name| other(&experiment, variant, name)).transpose()?;
-    if other.is_some() && options.form != Form::Page {
-        let problem = "--as makes clips of one film; leave out --beside, or leave --as at page";
+    if other.is_some() && options.form == Form::Storyboard {
+        let problem = "a storyboard tells one film; leave out --beside, or use --as page, gif or frames";
         return Err(Error::Option(problem.into()));
     }
     let place = options.out.as_deref().map(Reservation::named).transpose()?;
@@ -33,50 +37,51 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
     let caption = caption(&experiment, &variant.name, options);
     let (names, told, mut files) = match other {
         None => {
-            let told = narrate(&film, &SetupWords::new(&variant.setup, &film));
-            let files =
-                if place.is_some() { files(side(variant, &film), &caption, options.form) } else { vec![] };
-            (variant.name.clone(), told, files)
+            let side = side(variant, &film, options);
+            let files = if place.is_some() { files(&[side], &caption, options.form) } else { vec![] };
+            (variant.name.clone(), narrate(&film, &side.words()), files)
         }
         Some(other) => {
             let beside = filmed(other, options)?;
-            let sides = [side(variant, &film), side(other, &beside)];
+            let sides = [side(variant, &film, options), side(other, &beside, options)];
             let names = format!("{} beside {}", variant.name, other.name);
-            let page = page_beside(&sides, &caption).into_bytes();
-            (names, narrate_beside(&sides), vec![(PAGE.into(), page)])
+            let files = if place.is_some() { files(&sides, &caption, options.form) } else { vec![] };
+            (names, narrate_beside(&sides), files)
         }
     };
-    let (question, noun) = (wrapped(&experiment.question, 100), noun(&experiment));
+    let units = Units::of(options.units, &variant.setup.court);
+    let (question, noun) = (wrapped(&units.retold(&experiment.question), 100), noun(&experiment));
     let FilmOptions { seed, possession, .. } = options;
-    let text = format!("{question}\n{noun} {names}, seed {seed}, possession {possession}\n\n{told}");
+    let players: String =
+        players::told(&variant.setup).iter().map(|said| wrapped(said, 100) + "\n").collect();
+    let text = format!("{question}\n{noun} {names}, seed {seed}, possession {possession}\n{players}\n{told}");
     files.push(("trace.txt".into(), text.clone().into_bytes()));
     let written = place.map(|place| place.write(&files));
     let printed = console.print(&text);
     if let Some(written) = written.transpose()? {
-        written.word().inspect(|word| console.say(word));
-        if !options.quiet {
-            console.say(&format!("written to {}\n", shown_path(&written.folder)));
-        }
+        say_where(&written, options.quiet, console);
     }
     Ok(printed?)
 }
 
-/// What a film is written as, file by file.
-fn files(side: Side<'_>, caption: &Caption, form: Form) -> Vec<(String, Vec<u8>)> {
-    let title = format!("{}, possession {}", caption.name, side.film.record.possession);
-    match form {
-        Form::Page => vec![(PAGE.into(), page(side.film, side.setup, caption).into_bytes())],
-        Form::Gif => vec![("film.gif".into(), Clip::new(side, &title).gif())],
-        Form::Frames => {
-            let frames = Clip::new(side, &title).frames().into_iter().enumerate();
+/// What a film, or two beside one another, is written as, file by file.
+fn files(sides: &[Side<'_>], caption: &Caption, form: Form) -> Vec<(String, Vec<u8>)> {
+    let title = format!("{}, possession {}", caption.name, sides[0].film.record.possession);
+    match (form, sides) {
+        (Form::Page, [one, other]) => vec![(PAGE.into(), page_beside(&[*one, *other], caption).into_bytes())],
+        (Form::Page, _) => vec![(PAGE.into(), page(&sides[0], caption).into_bytes())],
+        (Form::Gif, _) => vec![("film.gif".into(), Clip::new(sides, &title).gif())],
+        (Form::Frames, _) => {
+            let frames = Clip::new(sides, &title).frames().into_iter().enumerate();
             frames.map(|(nth, png)| (format!("frames/{:04}.png", nth + 1), png)).collect()
         }
-        Form::Storyboard => vec![("storyboard.svg".into(), storyboard(&side, &title).into_bytes())],
+        (Form::Storyboard, _) => vec![("storyboard.svg".into(), storyboard(&sides[0], &title).into_bytes())],
     }
 }
 
-fn side<'a>(variant: &'a Variant, film: &'a Film) -> Side<'a> {
-    Side { name: &variant.name, film, setup: &variant.setup }
+fn side<'a>(variant: &'a Variant, film: &'a Film, options: &FilmOptions) -> Side<'a> {
+    let units = Units::of(options.units, &variant.setup.court);
+    Side { name: &variant.name, film, setup: &variant.setup, units }
 }
 
 fn filmed(variant: &Variant, options: &FilmOptions) -> Result<Film, Error> {
@@ -87,7 +92,7 @@ fn filmed(variant: &Variant, options: &FilmOptions) -> Result<Film, Error> {
 /// What the page of a film says besides the film.
 pub(super) fn caption(experiment: &Experiment, variant: &str, options: &FilmOptions) -> Caption {
     let is_scenario = experiment.baseline == "as-given";
-    let question = experiment.question.clone();
+    let question = units(experiment, options.units).retold(&experiment.question).into_owned();
     let beside = options.beside.as_ref().map(|other| format!(" beside {other}")).unwrap_or_default();
     Caption {
         name: if is_scenario { question.clone() } else { format!("{}, {variant}{beside}", experiment.key) },
@@ -159,6 +164,7 @@ mod tests {
             beside: None,
             seed: 4,
             possession: 17,
+            units: None,
             form: Form::Page,
             out: None,
             quiet: false,

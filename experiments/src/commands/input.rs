@@ -1,8 +1,8 @@
 //! The experiment that a command is given.
 
-use std::path::Path;
+use std::path::{Path, absolute};
 
-use scenarios::{Experiment, is_hidden, shown_path};
+use scenarios::{Experiment, is_hidden, path_text, shown_path};
 
 use crate::error::Error;
 
@@ -22,4 +22,14 @@ pub fn experiment(file: Option<&Path>) -> Result<Experiment, Error> {
 /// Whether a name can stand in a command that a reader copies.
 fn can_be_told(file: &Path) -> bool {
     file.to_str().is_some_and(|name| !name.contains(is_hidden))
+}
+
+/// A scenario's name as a file in another folder may give it.
+pub fn whole_name(scenario: &Path) -> Result<String, Error> {
+    if scenario.extension().is_none() {
+        return Ok(path_text(scenario));
+    }
+    let whole =
+        absolute(scenario).map_err(|error| Error::Option(format!("{}: {error}", path_text(scenario))))?;
+    Ok(path_text(&whole))
 }

@@ -2,8 +2,7 @@
 
 use std::path::Path;
 
-use scenarios::shown_path;
-
+use super::handed::say_where;
 use crate::cli;
 use crate::console::Console;
 use crate::error::Error;
@@ -18,9 +17,6 @@ pub fn man(out: Option<&Path>, quiet: bool, console: &mut Console) -> Result<(),
     let files: Vec<(&str, Vec<u8>)> =
         pages.iter().map(|(name, text)| (name.as_str(), text.clone().into_bytes())).collect();
     let written = Reservation::named(folder)?.write(&files)?;
-    written.word().inspect(|word| console.say(word));
-    if !quiet {
-        console.say(&format!("written to {}\n", shown_path(&written.folder)));
-    }
+    say_where(&written, quiet, console);
     Ok(())
 }

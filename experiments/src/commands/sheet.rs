@@ -6,7 +6,7 @@ use crate::cli::SheetOptions;
 use crate::console::Console;
 use crate::error::Error;
 use crate::output::{Reservation, ResultFolder};
-use crate::sheet::{Results, Sheet, page, paper, pdf};
+use crate::sheet::{Results, Sheet, cards, page, paper, pdf};
 use crate::wrapping::wrapped;
 
 /// Puts the sheet together and writes it.
@@ -14,13 +14,13 @@ pub fn sheet(options: &SheetOptions, console: &mut Console) -> Result<(), Error>
     let folder = ResultFolder::open(&options.results)?;
     folder.check_whole()?;
     let results = Results::read(&folder)?;
-    let sheet = Sheet::new(&results)?;
+    let sheet = Sheet::new(results, options.units, &options.game)?;
     let folder = options.out.clone().unwrap_or_else(|| options.results.join("sheet"));
     let place = Reservation::named(&folder)?;
-    let (one, cards) = (paper::sheet(&sheet, options.paper), paper::cards(&sheet, options.paper));
+    let (pages, cards) = (paper::sheet(&sheet, options.paper), cards::cards(&sheet, options.paper));
     let files = [
-        ("sheet.html", page::sheet(&sheet, options.paper, &one).into_bytes()),
-        ("sheet.pdf", pdf(&one, &format!("Coach's sheet: {}", sheet.title))?),
+        ("sheet.html", page::sheet(&sheet, options.paper, &pages).into_bytes()),
+        ("sheet.pdf", pdf(&pages, &format!("Coach's sheet: {}", sheet.title))?),
         ("cards.html", page::cards(&sheet, options.paper, &cards).into_bytes()),
         ("cards.pdf", pdf(&cards, &format!("Cards: {}", sheet.leader()))?),
     ];

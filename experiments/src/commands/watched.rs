@@ -7,9 +7,10 @@ use scenarios::Experiment;
 use super::film::caption;
 use crate::cli::{FilmOptions, Form, RunOptions};
 use crate::crash::caught;
-use crate::film::{Side, page, page_beside};
+use crate::film::{Side, never_part, page, page_beside};
 use crate::places::Tables;
 use crate::report::FilmPage;
+use crate::units::Units;
 
 /// A page for each still of the leaders, in their order; those of the first leader, the best by the question, are followed by
 /// a page beside the baseline.
@@ -20,10 +21,10 @@ pub(super) fn films(experiment: &Experiment, tables: &Tables, options: &RunOptio
         let is_best = tables.leaders.first() == Some(&variant);
         for (still, film) in stills.iter().zip(films) {
             let asked = asked(options, name, still.possession);
-            let own = page(film, setup, &caption(experiment, name, &asked));
+            let side = Side { name, film, setup, units: Units::of(options.units, &setup.court) };
+            let own = page(&side, &caption(experiment, name, &asked));
             pages.push(FilmPage { variant, choice: still.choice, beside: None, page: own });
             if is_best && *name != experiment.baseline {
-                let side = Side { name, film, setup };
                 let page = beside_baseline(experiment, tables, side, asked);
                 let beside = Some(experiment.baseline.clone());
                 pages.extend(page.map(|page| FilmPage { variant, choice: still.choice, beside, page }));
@@ -41,13 +42,15 @@ fn asked(options: &RunOptions, variant: &str, possession: u64) -> FilmOptions {
         beside: None,
         seed: options.seed,
         possession,
+        units: options.units,
         form: Form::Page,
         out: None,
         quiet: false,
     }
 }
 
-/// The page of a film beside the same possession of the baseline; none where that cannot be played.
+/// The page of a film beside the same possession of the baseline; an empty one where the two are the same, none where that
+/// cannot be played.
 fn beside_baseline(
     experiment: &Experiment,
     tables: &Tables,
@@ -57,7 +60,10 @@ fn beside_baseline(
     let names = experiment.variants.iter().map(|variant| &variant.name);
     let setup = &tables.setups[names.clone().position(|name| *name == experiment.baseline)?];
     let film: Film = caught(|| engine::film_possession(setup, asked.seed, asked.possession)).ok()?;
-    let other = Side { name: &experiment.baseline, film: &film, setup };
+    let other = Side { name: &experiment.baseline, film: &film, setup, units: one.units };
+    if never_part(&[one, other]) {
+        return Some(String::new());
+    }
     let asked = FilmOptions { beside: Some(experiment.baseline.clone()), ..asked };
     Some(page_beside(&[one, other], &caption(experiment, one.name, &asked)))
 }

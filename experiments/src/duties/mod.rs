@@ -1,6 +1,7 @@
 //! A program of movement in plain words, as a player is told it.
 
 mod place;
+mod plan;
 mod when;
 
 use engine::setup::{Pace, Program, ProgramKind, Role, Setup, Step, Then};
@@ -15,7 +16,7 @@ use crate::wording::capital;
 pub struct Duty {
     /// Slot of the position.
     pub role: usize,
-    /// Name of the route or option that it comes from.
+    /// Name of the route, the option or the plan that it comes from.
     pub from: String,
     /// Share of its chances on which it is done, in hundredths.
     pub share: u32,
@@ -23,7 +24,8 @@ pub struct Duty {
     pub words: String,
 }
 
-/// Duties of all positions of an attack, in slot order, each in the order in which programs are tried.
+/// Duties of all positions of an attack, in slot order: their movements in the order in which they are tried, then what the
+/// plan has for them without the ball.
 pub fn duties(setup: &Setup) -> Vec<Duty> {
     let of_role = |role: usize| {
         let own = setup.attack.programs.iter().filter(move |program| program.who.has(role));
@@ -34,7 +36,12 @@ pub fn duties(setup: &Setup) -> Vec<Duty> {
             words: sentence(setup, program),
         })
     };
-    (0..ATTACKERS.len()).flat_map(of_role).collect()
+    let all = |role: usize| {
+        let own: Vec<Duty> = of_role(role).collect();
+        let planned = plan::duties(setup, role, !own.is_empty());
+        own.into_iter().chain(planned)
+    };
+    (0..ATTACKERS.len()).flat_map(all).collect()
 }
 
 /// One program: when, then leg by leg, then what follows.
@@ -64,11 +71,21 @@ fn leg(setup: &Setup, step: &Step, first: bool) -> String {
         (Pace::Sprint, false) => "go on",
     };
     let stay =
-        if step.linger_s >= 0.5 { format!(", hold it {} s", seconds(step.linger_s)) } else { String::new() };
+        if step.linger_s >= 0.5 { format!(", hold {}", counted(step.linger_s)) } else { String::new() };
     let leave = conditions(setup, &step.leave_when);
     let leave =
         if leave.is_empty() || stay.is_empty() { String::new() } else { format!(" (go sooner {leave})") };
     format!("{}{stay}{leave}", to(setup, verb, step.to))
+}
+
+/// Seconds as they are counted aloud: `one second`, `2 to 3 seconds`.
+fn counted(value: f32) -> String {
+    let halves = (value * 2.0 + 0.5) as u32;
+    match (halves / 2, halves.is_multiple_of(2)) {
+        (0, _) | (1, true) => "one second".into(),
+        (whole, true) => format!("{whole} seconds"),
+        (low, false) => format!("{low} to {} seconds", low + 1),
+    }
 }
 
 /// Half seconds are finer than anyone counts.
@@ -120,6 +137,15 @@ fn places_of(set: engine::setup::PlaceSet) -> Vec<&'static str> {
     WORDS.into_iter().enumerate().filter(|(nth, _)| set.0 >> nth & 1 == 1).map(|(_, words)| words).collect()
 }
 
+/// A place without its preposition: `the slot`.
+fn named(place: &'static str) -> &'static str {
+    match place.split_once(' ') {
+        Some((_, "top")) => "the top",
+        Some((_, rest)) => rest,
+        None => place,
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -142,7 +168,7 @@ mod tests {
         let rover: Vec<&Duty> = duties.iter().filter(|duty| duty.role == Role::Rover as usize).collect();
         assert_eq!(
             rover[0].words,
-            "When the ball is in the slot or on the wing on the other side: sprint to your short corner, then go on \
+            "When the ball is in the other slot or on the other wing: sprint to your short corner, then go on \
              to the other short corner, then go on to the other corner, and stay there."
         );
         assert_eq!((rover[0].from.as_str(), rover[0].share), ("baseline-run", 100));
@@ -151,13 +177,17 @@ mod tests {
     #[test]
     fn both_posts_have_an_option_and_its_share() {
         let duties = told("hold-wing");
-        let posts: Vec<(usize, &str, u32)> =
-            duties.iter().map(|duty| (duty.role, duty.from.as_str(), duty.share)).collect();
-        assert_eq!(posts, [(3, "far-flash", 50), (4, "far-flash", 50)]);
+        let posts: Vec<(usize, u32)> = duties
+            .iter()
+            .filter(|duty| duty.from == "far-flash")
+            .map(|duty| (duty.role, duty.share))
+            .collect();
+        assert_eq!(posts, [(3, 50), (4, 50)]);
+        let first = duties.iter().find(|duty| duty.from == "far-flash").unwrap();
         assert_eq!(
-            duties[0].words,
+            first.words,
             "When you are the far post, the ball is in the slot or on the wing, and nobody stands at the free-throw \
-             line: sprint to the free-throw line, hold it 1 s, then back to your spot."
+             line: sprint to the free-throw line, hold one second, then back to your spot."
         );
     }
 

@@ -6,10 +6,10 @@ use engine::setup::{Frame, Locus, Pairing, Setup};
 /// Where the formation has him.
 pub(super) const HOME: &str = "your starting place";
 
-/// `sprint to the free-throw line`, `sprint and seal the next helper`.
+/// `sprint to the free-throw line`, `sprint and seal the defender who would help next`.
 pub(super) fn to(setup: &Setup, verb: &str, locus: Locus) -> String {
     match locus {
-        Locus::Seal => format!("{verb} and seal the next helper"),
+        Locus::Seal => format!("{verb} and seal the defender who would help next"),
         Locus::Screen(position, ..) => format!("{verb} and screen {}", defender(setup, position)),
         Locus::AlongArc(metres) => format!("{verb} about {metres:.0} m along the arc to the open side"),
         Locus::Behind(position, _) => format!("{verb} in behind {}", defender(setup, position)),
@@ -36,7 +36,7 @@ pub(super) fn words_of(setup: &Setup, locus: Locus) -> String {
             };
             format!("{word} {post}")
         }
-        Locus::Seal => "the next helper".into(),
+        Locus::Seal => "the defender who would help next".into(),
         Locus::Screen(position, ..) => defender(setup, position),
         Locus::AlongArc(_) => "along the arc".into(),
         Locus::Home => HOME.into(),

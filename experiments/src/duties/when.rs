@@ -3,13 +3,22 @@
 use engine::setup::{Condition, Relative, Setup};
 
 use super::place::words_of;
-use super::{places_of, roles};
+use super::{named, places_of, roles};
 use crate::wording::any_of;
 
 /// All conditions of a program: `when the ball is on the wing, and you are the far post`; empty for none that a
 /// player has to watch for. A short wait at the start is left out.
 pub(super) fn conditions(setup: &Setup, all: &[Condition]) -> String {
-    let parts: Vec<String> = all.iter().filter_map(|condition| words(setup, condition)).collect();
+    // A pass that is on its way somewhere is one thing for a player, not two.
+    let flies = all.iter().any(|condition| matches!(condition, Condition::BallInTheAir));
+    let told = |condition: &Condition| match condition {
+        Condition::BallBound(set, side) if flies => {
+            Some(format!("the ball is passed{}", bound(&places_of(*set), *side)))
+        }
+        Condition::BallInTheAir if all.iter().any(|own| matches!(own, Condition::BallBound(..))) => None,
+        condition => words(setup, condition),
+    };
+    let parts: Vec<String> = all.iter().filter_map(told).collect();
     match parts.as_slice() {
         [] => String::new(),
         [one] => format!("when {one}"),
@@ -18,18 +27,34 @@ pub(super) fn conditions(setup: &Setup, all: &[Condition]) -> String {
     }
 }
 
-fn words(setup: &Setup, condition: &Condition) -> Option<String> {
-    let on_side = |side: &Relative| match side {
-        Relative::Same => " on your side",
-        Relative::Other => " on the other side",
-        Relative::Any => "",
+/// Places as they are told of a side: `in the slot or on the wing`, `in the other slot or on the other wing`.
+fn on_side(places: &[&'static str], side: Relative) -> String {
+    let told = |place: &&'static str| match (side, place.split_once(" the ")) {
+        (Relative::Same, Some((at, name))) => format!("{at} your {name}"),
+        (Relative::Other, Some((at, name))) => format!("{at} the other {name}"),
+        // Neither has the top a side.
+        _ => (*place).to_owned(),
     };
+    any_of(&places.iter().map(told).collect::<Vec<_>>())
+}
+
+/// To where: ` to the top or the slot`, ` to the other wing`.
+fn bound(places: &[&'static str], side: Relative) -> String {
+    let told = |place: &&'static str| match (side, named(place).strip_prefix("the ")) {
+        (Relative::Same, Some(name)) if name != "top" => format!("your {name}"),
+        (Relative::Other, Some(name)) if name != "top" => format!("the other {name}"),
+        _ => named(place).to_owned(),
+    };
+    format!(" to {}", any_of(&places.iter().map(told).collect::<Vec<_>>()))
+}
+
+fn words(setup: &Setup, condition: &Condition) -> Option<String> {
     Some(match condition {
         Condition::BallWith(set) => format!("{} has the ball", roles(*set)),
-        Condition::BallAt(set, side) => format!("the ball is {}{}", any_of(&places_of(*set)), on_side(side)),
-        Condition::BallBound(set, side) => {
-            format!("the ball is or goes {}{}", any_of(&places_of(*set)), on_side(side))
-        }
+        Condition::BallAt(set, side) => format!("the ball is {}", on_side(&places_of(*set), *side)),
+        // Whoever waits until it is there comes too late.
+        Condition::BallBound(set, side) => format!("the ball goes{}", bound(&places_of(*set), *side)),
+        Condition::BallInTheAir => "a pass is in the air".into(),
         Condition::Stands(set, locus, _) if set.0 == 0 => format!("you are at {}", words_of(setup, *locus)),
         Condition::Stands(set, locus, _) => format!("{} is at {}", roles(*set), words_of(setup, *locus)),
         Condition::Unwatched => "nobody looks your way".into(),

@@ -11,6 +11,7 @@ use super::parting::{self, APART_M, Parting, Who};
 use super::telling::outcome_word;
 use super::{SetupWords, Words};
 use crate::note::NOTE;
+use crate::units::Units;
 use crate::wrapping::wrapped;
 
 /// Letters in a line.
@@ -25,6 +26,15 @@ pub struct Side<'a> {
     pub film: &'a Film,
     /// What it was played with.
     pub setup: &'a Setup,
+    /// What lengths are told in.
+    pub units: Units,
+}
+
+impl<'a> Side<'a> {
+    /// The words that it is told in.
+    pub fn words(&self) -> SetupWords<'a> {
+        SetupWords::new(self.setup, self.film, self.units)
+    }
 }
 
 /// A sentence about a moment of both.
@@ -36,9 +46,15 @@ pub struct Compared {
     pub text: String,
 }
 
+/// Whether nothing parts them: what differs between them was not called on.
+pub fn never_part(sides: &[Side<'_>; 2]) -> bool {
+    let [one, other] = sides.each_ref().map(Side::words);
+    parting::first([(sides[0].film, &one), (sides[1].film, &other)]).is_none()
+}
+
 /// Where they part, where the ball parts, and how each ends.
 pub fn compared(sides: &[Side<'_>; 2]) -> Vec<Compared> {
-    let [one, other] = sides.each_ref().map(|side| SetupWords::new(side.setup, side.film));
+    let [one, other] = sides.each_ref().map(Side::words);
     let films: [parting::Told<'_>; 2] = [(sides[0].film, &one), (sides[1].film, &other)];
     let names = sides.each_ref().map(|side| side.name);
     let (first, ball) = (parting::first(films), parting::ball(films));
@@ -53,7 +69,8 @@ pub fn compared(sides: &[Side<'_>; 2]) -> Vec<Compared> {
         }
         Some(parting) => {
             let parted = parted("The two part", parting, names, &one);
-            let text = format!("{parted} Until then all is the same to {APART_M} m.");
+            let apart = sides[0].units.exact(f64::from(APART_M));
+            let text = format!("{parted} Until then all is the same to {apart}.");
             told.push(Compared { time_s: Some(parting.time_s), text });
         }
     }
@@ -88,6 +105,7 @@ pub fn ends(side: &Side<'_>) -> String {
 fn parted(what: &str, parting: &Parting, names: [&str; 2], words: &dyn Words) -> String {
     let Parting { time_s, who, did } = parting;
     let (by, he) = match who {
+        Who::Player(player) if words.is_named(*player) => (format!(", by {}", words.player(*player)), " he"),
         Who::Player(player) => (format!(", by the {}", words.player(*player)), " he"),
         Who::Ball => (String::new(), ","),
         Who::Nobody => (", for one is over".into(), ","),
@@ -107,7 +125,7 @@ fn shared(told: &[Vec<Line>; 2], until_s: f32) -> usize {
 
 /// Both as text: the parting, what they share, then each by itself.
 pub fn narrate_beside(sides: &[Side<'_>; 2]) -> String {
-    let told = sides.each_ref().map(|side| lines(side.film, &SetupWords::new(side.setup, side.film)));
+    let told = sides.each_ref().map(|side| lines(side.film, &side.words()));
     let compared = compared(sides);
     let mut text = String::new();
     for sentence in &compared {
@@ -134,7 +152,7 @@ mod tests {
         let films = [one, other].map(|variant| engine::film_possession(&variant.setup, 1, 2));
         let side = |nth: usize, name| {
             let setup = &[one, other][nth].setup;
-            Side { name, film: &films[nth], setup }
+            Side { name, film: &films[nth], setup, units: Units::M }
         };
         let told = compared(&[side(0, "a"), side(1, "b")]);
         assert!(told[0].text.starts_with("The two differ from the start,"), "{told:?}");

@@ -2,7 +2,6 @@
 
 use std::fmt::Write as _;
 
-use super::SetupWords;
 use super::beside::{Side, compared, ends};
 use super::narrate::{lines, numbers};
 use super::page::{Caption, floor, trace, whole};
@@ -34,8 +33,7 @@ pub fn page_beside(sides: &[Side<'_>; 2], caption: &Caption) -> String {
 /// The films without beliefs: two of them have to be sent on as one file.
 fn reel(side: &Side<'_>) -> String {
     // No text in it may end the element that holds it.
-    Reel::json_of_facts(side.film, side.setup, &SetupWords::new(side.setup, side.film))
-        .replace('<', "\\u003c")
+    Reel::json_of_facts(side.film, side.setup, &side.words()).replace('<', "\\u003c")
 }
 
 /// What is said of both, with a button where it is about a moment.
@@ -71,7 +69,7 @@ fn floors(sides: &[Side<'_>; 2]) -> String {
 fn traces(sides: &[Side<'_>; 2]) -> String {
     let mut text = String::new();
     for (nth, side) in sides.iter().enumerate() {
-        let items = trace(&lines(side.film, &SetupWords::new(side.setup, side.film)));
+        let items = trace(&lines(side.film, &side.words()));
         let name = escaped(side.name);
         let _ =
             writeln!(text, "<div><h3>{name}</h3><ol id=\"trace-{nth}\" class=\"trace\">\n{items}</ol></div>");

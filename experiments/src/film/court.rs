@@ -5,8 +5,8 @@
 use engine::math::Vec2;
 use engine::setup::Court;
 
-use super::marks::{FLOOR, INK, LANE, LINE};
 use super::track::hundredths;
+use crate::marks::{FLOOR, INK, LANE, LINE, RIM};
 use crate::picture::{Line, Part, lines};
 
 /// Room around the floor, cm.
@@ -30,8 +30,10 @@ pub fn around_cm(court: &Court, places: impl IntoIterator<Item = Vec2>) -> [i32;
         low = [low[0].min(place[0]), low[1].min(place[1])];
         high = [high[0].max(place[0]), high[1].max(place[1])];
     }
-    let low = [(low[0] - ROOM_CM).max(left), (low[1] - ROOM_CM).max(top)];
-    let high = [(high[0] + ROOM_CM).min(left + width), (high[1] + ROOM_CM).min(top + height)];
+    // Both sides alike: half an arc beside a whole one looks like a fault.
+    let wide = high[0].max(-low[0]) + ROOM_CM;
+    let low = [(-wide).max(left), (low[1] - ROOM_CM).max(top)];
+    let high = [wide.min(left + width), (high[1] + ROOM_CM).min(top + height)];
     [low[0], low[1], high[0] - low[0], high[1] - low[1]]
 }
 
@@ -51,7 +53,8 @@ pub fn floor_painted(court: &Court) -> String {
             Part::Edge => ("bounds line", FLOOR, LINE, 5),
             Part::Lane => ("lane line", LANE, LINE, 5),
             Part::Board => ("inked", "none", INK, 9),
-            Part::Neck | Part::Rim => ("inked", "none", INK, 5),
+            Part::Neck => ("inked", "none", INK, 5),
+            Part::Rim => ("rim", "none", RIM, 6),
             _ => ("line", "none", LINE, 5),
         };
         let dashes = if part == Part::HiddenHalf { " stroke-dasharray=\"26 24\"" } else { "" };

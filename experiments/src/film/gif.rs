@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use ::gif::{DisposalMethod, Encoder, Frame, Repeat};
 use resvg::tiny_skia::{Pixmap, PremultipliedColorU8};
 
-use super::marks::{ATTACK, BALL, CARD, DEFENCE, FLOOR, INK, LANE, LINE, ON_ATTACK, SOFT};
+use crate::marks::{ATTACK, BALL, CARD, DEFENCE, FLOOR, INK, LANE, LINE, ON_ATTACK, SOFT};
 
 /// The colours of clips.
 const COLOURS: [&str; 10] = [CARD, FLOOR, LANE, LINE, INK, SOFT, ATTACK, ON_ATTACK, DEFENCE, BALL];

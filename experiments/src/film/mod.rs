@@ -7,7 +7,6 @@ mod court;
 mod drawn;
 mod gif;
 mod guards;
-mod marks;
 mod moments;
 mod narrate;
 mod page;
@@ -21,7 +20,7 @@ mod telling;
 mod track;
 mod words;
 
-pub use beside::{Side, narrate_beside};
+pub use beside::{Side, narrate_beside, never_part};
 pub use beside_page::page_beside;
 pub use clip::Clip;
 pub use court::floor_svg;

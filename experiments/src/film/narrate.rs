@@ -24,7 +24,7 @@ const SUMMARY: [(Measure, &str); 8] = [
     (Measure::SecondsUsed, "seconds used"),
     (Measure::Passes, "passes"),
     (Measure::Reversals, "reversals"),
-    (Measure::LatenessMean, "how late help is, mean, s"),
+    (Measure::UnguardedShare, "somebody free, share of time"),
     (Measure::LatenessPeak, "how late help is, most, s"),
 ];
 
@@ -151,6 +151,8 @@ mod tests {
     use engine::setup::{PassKind, ProgramKind};
     use engine::{Outcome, PossessionRecord};
 
+    use crate::units::Units;
+
     struct Plain;
 
     impl Words for Plain {
@@ -167,6 +169,9 @@ mod tests {
         }
         fn routes(&self) -> Vec<String> {
             vec!["seam-cross".into(), "baseline-run".into()]
+        }
+        fn units(&self) -> Units {
+            Units::M
         }
     }
 
@@ -255,7 +260,7 @@ Possession 41873: a made shot; an open look taken
   seconds used                  13.60
   passes                            1
   reversals                         0
-  how late help is, mean, s      0.00
+  somebody free, share of time   0.00
   how late help is, most, s      0.00
   fingerprint 000000000000feed
 ";
@@ -280,15 +285,20 @@ Possession 41873: a made shot; an open look taken
     #[test]
     fn play_that_starts_again_after_a_dead_ball_is_told() {
         let setup = scenarios::scenario(std::path::Path::new("sunken-122")).unwrap().setup;
-        let film = engine::film_possession(&setup, 1, 4);
-        let words = crate::film::SetupWords::new(&setup, &film);
+        let films = (0..60).map(|possession| engine::film_possession(&setup, 1, possession));
+        let film = films.into_iter().find(|film| !restarts::of(film).is_empty()).unwrap();
+        let words = crate::film::SetupWords::new(&setup, &film, Units::M);
         let told = lines(&film, &words);
         let again = told.iter().position(|line| line.text.contains("starts again with the ball")).unwrap();
         let before = &told[again - 1].text;
         assert!(before.contains("foul") || before.contains("keeps the ball"), "{before}");
-        let restart = restarts::of(&film)[0];
-        let jump = |frame: usize| film.frames[frame].players[7].distance(film.frames[frame - 1].players[7]);
-        let longest = (1..film.frames.len()).map(jump).fold(0.0, engine::math::max);
-        assert_eq!(jump(restart.frame), longest, "everyone stands in his place at once");
+        // A film may start again more than once: nobody moves so far at once as somebody does there.
+        let jump = |frame: usize| {
+            let (now, before) = (&film.frames[frame].players, &film.frames[frame - 1].players);
+            now.iter().zip(before).map(|(now, before)| now.distance(*before)).fold(0.0, engine::math::max)
+        };
+        let longest = (1..film.frames.len()).max_by(|a, b| jump(*a).total_cmp(&jump(*b))).unwrap();
+        let again = restarts::of(&film);
+        assert!(again.iter().any(|restart| restart.frame == longest), "all stand in their places at once");
     }
 }

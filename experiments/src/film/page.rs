@@ -5,12 +5,15 @@ use std::fmt::Write as _;
 use engine::film::Film;
 use engine::setup::Setup;
 use engine::slots::{ATTACK, DEFENCE};
+use engine::{OPEN_M, WIDE_OPEN_M};
 
 use super::court::{floor_svg, frame_cm};
 use super::narrate::{Line, ending, lines, numbers};
 use super::reel::Reel;
-use super::{SetupWords, Words};
+use super::{Side, Words};
+use crate::marks;
 use crate::note::NOTE;
+use crate::players::told;
 use crate::wording::{capital, escaped, listed};
 
 const TEMPLATE: &str = include_str!("page/film.html");
@@ -39,14 +42,17 @@ pub struct Caption {
 }
 
 /// A film as a page.
-pub fn page(film: &Film, setup: &Setup, caption: &Caption) -> String {
-    let words = SetupWords::new(setup, film);
+pub fn page(side: &Side<'_>, caption: &Caption) -> String {
+    let (film, setup, words) = (side.film, side.setup, side.words());
+    let limit = |metres: f32| side.units.exact(f64::from(metres));
     let reel = Reel::json(film, setup, &words);
     let points = film.record.real(engine::Measure::Points);
     let own = [
         ("outcome", escaped(&sentence(&ending(film), points))),
         ("setting", escaped(&setting(setup, &words))),
         ("floor", floor("floor", "The half court from above, the rim at the top", setup)),
+        ("open", limit(OPEN_M)),
+        ("wide", limit(WIDE_OPEN_M)),
         ("people", people(&words)),
         ("trace", trace(&lines(film, &words))),
         ("numbers", table(film)),
@@ -72,7 +78,7 @@ pub(super) fn whole(
     ];
     let shared = [
         ("head", filled(HEAD, &titles)),
-        ("script", [SCRIPT, script].concat()),
+        ("script", [&marks::script(), SCRIPT, script].concat()),
         ("transport", TRANSPORT.into()),
         ("legend", LEGEND.into()),
         ("keys", KEYS.into()),
@@ -99,7 +105,9 @@ fn setting(setup: &Setup, words: &dyn Words) -> String {
     let routes = words.routes();
     let routes: Vec<&str> = routes.iter().map(String::as_str).collect();
     let with = if routes.is_empty() { String::new() } else { format!(" with {}", listed(&routes)) };
-    format!("{} attack{with}, against a {}.", capital(&setup.attack.name), setup.zone.name)
+    let mut text = format!("{} attack{with}, against a {}.", capital(&setup.attack.name), setup.zone.name);
+    told(setup).iter().for_each(|said| text.push_str(&format!(" {}", capital(said))));
+    text
 }
 
 fn people(words: &dyn Words) -> String {
@@ -195,11 +203,14 @@ mod tests {
             seed: 1,
             command: "zoneprobe film sunken-122 --seed 1 --possession 17".into(),
         };
-        let text = page(&engine::film_possession(&setup, 1, 17), &setup, &caption);
+        let film = engine::film_possession(&setup, 1, 17);
+        let text =
+            page(&Side { name: "a", film: &film, setup: &setup, units: crate::units::Units::M }, &caption);
         for word in ["http:", "https:", "src=", "@import", "url(", "fetch(", "XMLHttpRequest"] {
             assert!(!text.contains(word), "the page has {word}");
         }
         assert!(text.contains("A &lt;/script&gt; &amp; &quot;B&quot;") && text.contains(NOTE));
+        assert!(text.contains(&marks::script()), "the script draws by the sizes of all other pictures");
         assert_eq!(text.matches("</script>").count(), 2, "the reel and the script");
         assert!(text.len() < 500_000, "{} bytes", text.len());
     }

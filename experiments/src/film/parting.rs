@@ -216,11 +216,11 @@ mod tests {
             let variant = question.variants.iter().find(|variant| variant.name == name).unwrap();
             variant.setup.clone()
         };
-        let setups = [setup("seam-cross"), setup("hold-wing")];
+        let setups = [setup("corner-drop"), setup("hold-wing")];
         let mut parted = 0;
         for possession in 0..12 {
             let films = setups.each_ref().map(|setup| engine::film_possession(setup, 1, possession));
-            let words = [0, 1].map(|n| SetupWords::new(&setups[n], &films[n]));
+            let words = [0, 1].map(|n| SetupWords::new(&setups[n], &films[n], crate::units::Units::M));
             let told: [Told<'_>; 2] = [(&films[0], &words[0]), (&films[1], &words[1])];
             let Some(first) = first(told) else { continue };
             let apart = |frame: usize| {

@@ -14,7 +14,8 @@ use super::guards::{self, Guard};
 use super::moments::{Shot, frame_of, rebounds, shots};
 use super::narrate::lines;
 use super::track::{Runs, Track, hundredths};
-use super::{Words, court, marks, restarts, shot_clock};
+use super::{Words, court, restarts, shot_clock};
+use crate::marks;
 use crate::wording::pass_kind;
 
 /// Beliefs change ten times a second at most, s.
@@ -25,6 +26,8 @@ const LARGEST: usize = 370_000;
 /// All that a page plays.
 #[derive(Debug, Serialize)]
 pub struct Reel {
+    /// What lengths are told in: `m` or `ft`.
+    units: &'static str,
     step_s: f32,
     frames: usize,
     frame_cm: [i32; 4],
@@ -178,6 +181,7 @@ impl Reel {
         y.push(Track::centimetres(frames.iter().map(|frame| frame.ball.y)));
         let guards = guards::of(film, setup);
         Self {
+            units: words.units().key(),
             step_s: setup.step_s,
             frames: frames.len(),
             frame_cm: court::frame_cm(&setup.court),

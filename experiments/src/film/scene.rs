@@ -7,16 +7,17 @@ use engine::setup::Setup;
 use engine::slots::{ALL, ATTACK};
 
 use super::court::floor_painted;
-use super::marks::{self, At};
 use super::moments::{frame_of, rebounds};
 use super::restarts;
 use super::{SetupWords, Words};
+use crate::marks::{self, At};
 use crate::picture::apart;
+use crate::units::Units;
 
 /// Nearest that two marks may lie for both to be read, cm.
-const APART_CM: f64 = 76.0;
+const APART_CM: f64 = 78.0;
 /// How far in front of its holder a ball is drawn, cm: his number can be read.
-const IN_HAND_CM: f64 = 62.0;
+const IN_HAND_CM: f64 = 64.0;
 
 /// A dead ball that lies no farther off is drawn in somebody's hands, m.
 const AT_HAND_M: f32 = 0.6;
@@ -33,7 +34,7 @@ pub struct Scenes<'a> {
 impl<'a> Scenes<'a> {
     /// Of a film of this setup.
     pub fn new(film: &'a Film, setup: &Setup) -> Self {
-        let words = SetupWords::new(setup, film);
+        let words = SetupWords::new(setup, film, Units::default());
         let letters = ALL.map(|player| marks::letters(&words.player(player), player));
         Self { film, floor: floor_painted(&setup.court), letters }
     }
@@ -47,7 +48,7 @@ impl<'a> Scenes<'a> {
             marks::player(player, places[player.index()], facing, &self.letters[player.index()])
         });
         let players: String = players.collect();
-        format!("{}{}{players}{}", self.floor, self.ways(since, at), self.ball(at, &places))
+        format!("{}{}{players}{}", self.floor, self.ways(since, at, &places), self.ball(at, &places))
     }
 
     fn ball(&self, at: usize, places: &[At; 10]) -> String {
@@ -69,7 +70,7 @@ impl<'a> Scenes<'a> {
     }
 
     /// What was run, dribbled, screened, passed and shot between two frames.
-    fn ways(&self, since: usize, at: usize) -> String {
+    fn ways(&self, since: usize, at: usize, places: &[At; 10]) -> String {
         // Who is back in his place after a dead ball has not run there.
         let anew =
             restarts::of(self.film).into_iter().rev().map(|restart| restart.frame).find(|frame| *frame <= at);
@@ -88,8 +89,12 @@ impl<'a> Scenes<'a> {
                     None => stretches.push((way, vec![here])),
                 }
             }
-            for (way, places) in &stretches {
-                drawn += &way.drawn(places);
+            // To his mark, wherever that is drawn.
+            if let Some((_, last)) = stretches.last_mut() {
+                last.push(places[player.index()]);
+            }
+            if stretches.iter().any(|(_, way)| leaves(way, places[player.index()])) {
+                drawn.extend(stretches.iter().map(|(way, places)| way.drawn(places)));
             }
             let last = frames.last().filter(|frame| frame.braced[player.index()]);
             drawn += &last.map_or_else(String::new, |frame| {
@@ -124,10 +129,15 @@ impl Way {
 
     fn drawn(self, places: &[At]) -> String {
         match self {
-            Self::Cut => marks::cut(places),
-            Self::Dribble => marks::dribble(places),
+            Self::Cut => marks::trail(places),
+            Self::Dribble => marks::dribbled(places),
         }
     }
+}
+
+/// Whether a way comes from farther off than another mark's width: less is a crumb beside a mark, and no way.
+fn leaves(places: &[At], (x, y): At) -> bool {
+    places.iter().any(|at| libm::hypot(at.0 - x, at.1 - y) > 2.0 * marks::DISC)
 }
 
 /// Every pass and shot of these, frame by frame, drawn once.

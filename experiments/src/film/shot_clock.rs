@@ -50,11 +50,11 @@ mod tests {
     #[test]
     fn it_runs_out_where_the_officials_call_it() {
         let mut setup = (*scenarios::scenario(std::path::Path::new("sunken-122")).unwrap().setup).clone();
-        setup.officials.shot_clock_s = Some(7.0);
+        setup.officials.shot_clock_s = Some(5.0);
         setup.officials.clock_used_s = 0.0;
         let setup = std::sync::Arc::new(setup);
         let mut called = 0;
-        for possession in 0..80 {
+        for possession in 0..300 {
             let film = engine::film_possession(&setup, 1, possession);
             let left = *left_s(&film, &setup).unwrap().last().unwrap();
             let out = film

@@ -8,19 +8,18 @@
 use std::fmt::Write as _;
 
 use engine::film::{Event, Film, What};
-use engine::setup::{ProgramKind, Setup};
+use engine::setup::ProgramKind;
 use scenarios::shown_lines;
 
-use super::SetupWords;
 use super::beside::{Side, ends};
 use super::court::around_cm;
-use super::marks::{CARD, DARK, INK, SOFT};
 use super::moments::{frame_of, last_in_hands};
 use super::narrate::{Line, lines};
 use super::scene::Scenes;
 use super::telling::Tier;
+use crate::marks::{CARD, DARK, INK, SOFT};
 use crate::wording::{capital, escaped};
-use crate::wrapping::{Overlong, letters, lines as broken};
+use crate::wrapping::{Overlong, glued, letters, lines as broken};
 
 /// Fewest and most moments.
 const FEWEST: usize = 4;
@@ -52,8 +51,9 @@ pub struct Moment {
 }
 
 /// The moments that decide, in order of time.
-pub fn moments(film: &Film, setup: &Setup) -> Vec<Moment> {
-    let told = lines(film, &SetupWords::new(setup, film));
+pub fn moments(side: &Side<'_>) -> Vec<Moment> {
+    let (film, setup) = (side.film, side.setup);
+    let told = lines(film, &side.words());
     let decisive = film.events.iter().rev().find(|event| matches!(event.what, What::Shot { .. }));
     let until_s = decisive.map_or(f32::INFINITY, |event| event.time_s);
     let last = |is: fn(&What) -> bool| {
@@ -108,7 +108,7 @@ fn moment(film: &Film, event: &Event, rank: u8, told: &[Line]) -> Moment {
 /// The storyboard of a film as an SVG of its own: every colour beside its mark, others for the dark on top.
 pub fn storyboard(side: &Side<'_>, title: &str) -> String {
     let (film, setup) = (side.film, side.setup);
-    let moments = moments(film, setup);
+    let moments = moments(side);
     let scenes = Scenes::new(film, setup);
     let seen = film.frames.iter().flat_map(|frame| frame.players.iter().copied().chain([frame.ball]));
     let [left, top, width, height] = around_cm(&setup.court, seen).map(f64::from);
@@ -117,8 +117,8 @@ pub fn storyboard(side: &Side<'_>, title: &str) -> String {
         .iter()
         .enumerate()
         .map(|(nth, moment)| {
-            let text = format!("{}. At {:.1} s {}", nth + 1, moment.time_s, moment.text);
-            broken(&text, &[most], Overlong::Broken, letters)
+            let text = format!("{}. At {:.1}\u{a0}s, {}", nth + 1, moment.time_s, moment.text);
+            broken(&glued(&text), &[most], Overlong::Broken, letters)
         })
         .collect();
     let words = told.iter().map(Vec::len).max().unwrap_or(0) as f64 * 1.3 * SIZE + 0.6 * SIZE;
@@ -145,8 +145,8 @@ pub fn storyboard(side: &Side<'_>, title: &str) -> String {
         );
     }
     let end = format!("{}.", capital(&ends(side)));
-    let legend = "Numbers attack, letters defend. Solid: cut; wavy: dribble; dashed: pass; dotted: shot; bar: screen. \
-                  Lines: what was done since the picture before, four seconds at most.";
+    let legend = "Numbers attack, letters defend, yellow: the ball. A line ends at who has run it; wavy: with the ball; dashed: pass; \
+                  dotted: shot; bar: screen or seal. Since the picture before, four seconds at most.";
     let svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {:.0} {:.0}\" font-family=\"DejaVu Sans Condensed, \
          system-ui, sans-serif\"><title>{}</title><desc>{}</desc><style>{DARK}</style><rect width=\"{:.0}\" \
@@ -176,6 +176,7 @@ pub fn written(text: &str, (x, y): (f64, f64), size: f64, (class, colour): (&str
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::units::Units;
 
     #[test]
     fn four_to_six_moments_tell_a_possession_and_the_picture_looks_the_same_everywhere() {
@@ -183,7 +184,8 @@ mod tests {
         let mut whole = 0;
         for possession in 0..24 {
             let film = engine::film_possession(&setup, 1, possession);
-            let moments = moments(&film, &setup);
+            let side = Side { name: "a < b", film: &film, setup: &setup, units: Units::M };
+            let moments = moments(&side);
             assert!(moments.len() <= MOST && moments.is_sorted_by(|a, b| a.time_s < b.time_s), "{moments:?}");
             whole += u32::from(moments.len() >= FEWEST);
             let shot = film.events.iter().rfind(|event| matches!(event.what, What::Shot { .. }));
@@ -191,7 +193,6 @@ mod tests {
                 assert!(moments.iter().any(|moment| moment.time_s == shot.time_s), "the shot is one of them");
             }
             assert!(moments.iter().all(|moment| !moment.text.is_empty()), "{moments:?}");
-            let side = Side { name: "a < b", film: &film, setup: &setup };
             let svg = storyboard(&side, "a < b & c");
             usvg::Tree::from_str(&svg, &usvg::Options::default()).expect("a picture");
             assert!(!svg.contains("var("), "colours stand beside their marks");

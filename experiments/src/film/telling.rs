@@ -119,7 +119,8 @@ pub fn told(event: &Event, back: Option<Meant>, words: &dyn Words) -> String {
         }
         What::Pass { from, to, kind, metres, look_off } => {
             let eyes = if *look_off { ", looking elsewhere" } else { "" };
-            format!("{}, {at}: {} pass to {}, {metres:.1} m{eyes}", name(*from), pass_kind(*kind), name(*to))
+            let far = words.units().length(f64::from(*metres));
+            format!("{}, {at}: {} pass to {}, {far}{eyes}", name(*from), pass_kind(*kind), name(*to))
         }
         What::Catch { by, late_s } if *late_s >= 0.05 => {
             format!("{}, {at}: catches it badly, {late_s:.1} s lost", name(*by))
@@ -144,10 +145,12 @@ pub fn told(event: &Event, back: Option<Meant>, words: &dyn Words) -> String {
         What::DriveStart { by } => format!("{}, {at}: drives", name(*by)),
         What::DriveStop { by } => format!("{}, {at}: is stopped", name(*by)),
         What::Shot { by, metres, space_m, chance, three, open } => format!(
-            "{}, {at}: shoots {} from {metres:.1} m, {}, nearest defender {space_m:.1} m away, {:.0} % to go in",
+            "{}, {at}: shoots {} from {}, {}, nearest defender {} away, {:.0} % to go in",
             name(*by),
             if *three { "a three" } else { "a two" },
+            words.units().length(f64::from(*metres)),
             if *open { "open" } else { "contested" },
+            words.units().room(f64::from(*space_m)),
             100.0 * chance
         ),
         What::Made { by, points } => format!("{}: makes it, {points} points", name(*by)),

@@ -10,6 +10,7 @@ use serde::{Deserialize, Serialize, Serializer};
 use sha2::{Digest, Sha256};
 
 use super::json::document;
+use crate::units::Units;
 
 /// How a result was made: what the manifest begins with, and what those need who read a result.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -30,6 +31,9 @@ pub struct Made {
     pub seed: u64,
     /// Possessions for each variant.
     pub possessions: u64,
+    /// What lengths are told in. An older version told metres.
+    #[serde(default)]
+    pub units: Units,
 }
 
 /// The manifest.

@@ -17,7 +17,7 @@ pub(crate) use folder::give_up;
 pub use folder::{Reservation, Written};
 pub use json::comparison_json;
 pub(crate) use json::document;
-pub(crate) use lines::{Decimal, FileLine, Hundredths, cell, file, lines, written};
+pub(crate) use lines::{Decimal, FileLine, Hundredths, as_named, cell, file, lines, written};
 pub use manifest::{Fingerprint, Made, Manifest, Settings, relative};
 pub use result_folder::ResultFolder;
 pub use terminal::{Run, comparison_text, rates_text};

@@ -5,7 +5,7 @@ use comfy_table::{Cell, CellAlignment, LineStyle, Table, TableStyle};
 use crate::columns::{Column, Kind, Told};
 use crate::compare::Comparison;
 use crate::verdict::{Differ, Ran, Verdict};
-use crate::wording::{bare, listed};
+use crate::wording::{bare, chance, listed};
 use crate::wrapping::{Overlong, letters, lines, wrapped};
 
 /// Measures shown beside the ranking one, in the order of the table, with their headings. Counts of possessions are in
@@ -83,7 +83,8 @@ pub fn ranked(comparison: &Comparison, verdict: &Verdict, width: usize) -> (Stri
             text = drawn(comparison, verdict, &columns, name);
         }
     }
-    (text, legend(comparison, verdict, &left))
+    let has_chance = columns.iter().any(|shown| matches!(shown, Shown::Chance));
+    (text, legend(comparison, verdict, has_chance, &left))
 }
 
 fn columns(comparison: &Comparison, verdict: &Verdict) -> Vec<Shown> {
@@ -105,9 +106,10 @@ fn columns(comparison: &Comparison, verdict: &Verdict) -> Vec<Shown> {
     columns
 }
 
-fn legend(comparison: &Comparison, verdict: &Verdict, left: &[&str]) -> Vec<String> {
+fn legend(comparison: &Comparison, verdict: &Verdict, has_chance: bool, left: &[&str]) -> Vec<String> {
     let words = comparison.question.rank_by.words;
-    let mut lines = vec![format!("* ranked by this: {words}. In brackets: 95 % intervals.")];
+    let chance = if has_chance { "; the chance of being best is by it, too" } else { "" };
+    let mut lines = vec![format!("* ranked by this: {words}{chance}. In brackets: 95 % intervals.")];
     if let Some(often) = verdict.variants.iter().find_map(|ran| ran.often) {
         lines.push(format!(
             "Run: in how many of 100 possessions it was started / carried through / fed, that is, brought its runner the \
@@ -159,7 +161,7 @@ fn cell(comparison: &Comparison, verdict: &Verdict, v: usize, shown: &Shown) -> 
         Shown::Runs => verdict.ran(&comparison.question.variants[v]).map_or_else(String::new, Ran::cell),
         Shown::Chance => {
             let claims = comparison.claims.as_ref();
-            claims.map_or("-".into(), |claims| format!("{:.0} %", 100.0 * claims.chance_of_being_best[v]))
+            claims.map_or("-".into(), |claims| chance(claims.chance_of_being_best[v]))
         }
     }
 }
@@ -250,10 +252,10 @@ mod tests {
  rank   route                       good      open       paint   net points     turn-   fast-break    chance of
                                looks % *   looks %   touches %        in 20   overs %       risk %   being best
 ────────────────────────────────────────────────────────────────────────────────────────────────────────────────
-    1   seam-sit     28.4 (27.0 to 29.8)      28.4        39.2         19.4      10.1         14.8        100 %
-    2   seam-cross   26.0 (24.7 to 27.4)      26.0        39.2         19.2       9.9         15.1          0 %
-    3   hold-wing    23.8 (22.5 to 25.1)      23.8        39.2         19.0      10.4         14.8          0 %
+    1   seam-sit     28.4 (27.0 to 29.8)      28.4        39.2         19.4      10.1         14.8        >99 %
+    2   seam-cross   26.0 (24.7 to 27.4)      26.0        39.2         19.2       9.9         15.1         <1 %
+    3   hold-wing    23.8 (22.5 to 25.1)      23.8        39.2         19.0      10.4         14.8         <1 %
 ────────────────────────────────────────────────────────────────────────────────────────────────────────────────
-* ranked by this: good looks. In brackets: 95 % intervals.
+* ranked by this: good looks; the chance of being best is by it, too. In brackets: 95 % intervals.
 ";
 }

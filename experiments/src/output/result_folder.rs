@@ -1,5 +1,6 @@
 //! The folder of a result, opened again: its manifest, its files, and whether they are as they were written.
 
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::{fs, io};
 
@@ -147,6 +148,19 @@ impl ResultFolder {
     /// None of a file that this kind of result has not.
     pub(crate) fn maybe_lines<L: FileLine + DeserializeOwned>(&self) -> Result<Vec<L>, Error> {
         if self.outputs.iter().any(|output| output.name == L::FILE) { self.lines() } else { Ok(Vec::new()) }
+    }
+
+    /// The rows of a table whose columns are the measures, by their names.
+    ///
+    /// # Errors
+    /// The folder lacks it, or it was changed.
+    pub fn rows(&self, name: &str) -> Result<Vec<BTreeMap<String, String>>, Error> {
+        let text = self.text(name)?;
+        let rows = csv::Reader::from_reader(text.as_bytes()).into_deserialize();
+        let rows: Result<Vec<BTreeMap<String, String>>, csv::Error> = rows.collect();
+        rows.map_err(|error| {
+            self.unusable(&format!("{} cannot be read: {error}", shown_path(&self.path.join(name))))
+        })
     }
 
     fn unusable(&self, problem: &str) -> Error {

@@ -7,6 +7,7 @@ use crate::columns::{COLUMNS, Kind, Told};
 use crate::compare::Comparison;
 use crate::note::NOTE;
 use crate::sentences::sentences;
+use crate::units::Units;
 use crate::verdict::Verdict;
 use crate::wording::grouped;
 use crate::wrapping::wrapped;
@@ -29,6 +30,8 @@ pub struct Run {
     pub seed: u64,
     /// Columns of the terminal.
     pub width: usize,
+    /// What lengths of the question and of what is met are told in; those of columns are metres.
+    pub units: Units,
 }
 
 impl Run {
@@ -70,7 +73,7 @@ fn head(comparison: &Comparison, run: Run) -> String {
     let noun = comparison.question.noun;
     let each =
         if comparison.question.variants.len() > 1 { format!(" for each {noun}") } else { String::new() };
-    let question = wrapped(&comparison.question.text, run.text_width());
+    let question = wrapped(&run.units.retold(&comparison.question.text), run.text_width());
     format!("{question}\n{played} possessions{each}, seed {}\n\n", run.seed)
 }
 
@@ -94,7 +97,7 @@ mod tests {
     fn text_ends_with_the_note_and_no_line_is_wider_than_asked() {
         let (comparison, verdict) = judged(&["hold-wing", "seam-cross", "seam-sit"], 400, "turnover_rate");
         for width in [60, 80, 100, 160] {
-            let text = comparison_text(&comparison, &verdict, Run { seed: 1, width });
+            let text = comparison_text(&comparison, &verdict, Run { seed: 1, width, units: Units::M });
             let wide = text.lines().find(|line| line.trim_end().chars().count() > width);
             assert!(wide.is_none(), "{width}: {wide:?}");
             assert!(text.ends_with(&format!("\n\n{}\n", wrapped(NOTE, width.min(WIDTH)))));
@@ -104,7 +107,7 @@ mod tests {
     #[test]
     fn one_matchup_has_a_line_for_each_figure() {
         let (comparison, verdict) = judged(&["as-given"], 400, "expected_net_points");
-        let text = rates_text(&comparison, &verdict, Run { seed: 7, width: 100 });
+        let text = rates_text(&comparison, &verdict, Run { seed: 7, width: 100, units: Units::M });
         let line = |key: &str| text.lines().find(|line| line.trim_start().starts_with(key)).map(str::trim);
         assert_eq!(
             line("open_look_rate "),

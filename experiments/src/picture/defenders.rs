@@ -1,11 +1,15 @@
 //! Where each defender spends his time: the smallest set of cells with half of it, and the gap between the lines.
 
+use engine::math::vec2;
+use engine::names;
 use engine::setup::{Line as ZoneLine, Setup};
-use maud::{Markup, html};
+use maud::{Markup, PreEscaped, html};
 
 use super::drawing::{MARGIN, Picture, joined, label, line, n};
-use super::floor::{Floor, TURNED, Words, defender};
-use crate::places::{FloorTable, Grid, defender_letter, defender_name};
+use super::floor::{Floor, TURNED, Words};
+use crate::marks;
+use crate::places::{FloorTable, Grid, defender_letters, defender_name};
+use crate::units::Units;
 
 /// The cells in which a defender spends half of his time, the fewest that will do.
 fn core(grid: &Grid) -> Vec<(f64, f64)> {
@@ -43,7 +47,7 @@ fn outline(floor: &Floor<'_>, cells: &[(f64, f64)]) -> (String, String) {
 }
 
 /// The defenders of one variant.
-pub fn defenders((id, variant): (&str, &str), setup: &Setup, table: &FloorTable) -> Picture {
+pub fn defenders((id, variant): (&str, &str), setup: &Setup, table: &FloorTable, units: Units) -> Picture {
     let floor = Floor::new(&setup.court);
     let areas = (0..5).map(|position| {
         let (edge, fill) = outline(&floor, &core(table.defender(position)));
@@ -59,25 +63,28 @@ pub fn defenders((id, variant): (&str, &str), setup: &Setup, table: &FloorTable)
         let name = defender_name(&setup.zone, position);
         html! {
             g data-defender=(name) data-x=(super::scale::raw(x)) data-y=(super::scale::raw(y)) {
-                (defender(floor.at(x, y), &defender_letter(&setup.zone, position)))
+                // No larger than in a film: an area may be as small as that.
+                (PreEscaped(marks::defender(floor.at(x, y), &defender_letters(&setup.zone, position, 1.0))))
             }
         }
     });
     let gap = table.line_gap_m();
-    let words =
-        gap.map_or_else(String::new, |gap| format!("half of each defender's time; line gap {gap:.2} m"));
     let told = (0..5).map(|position| {
         let (x, y) = means[position];
-        format!("{} {}", defender_name(&setup.zone, position), super::heat::place(x, y))
+        let at = names::place(setup, vec2(x as f32, y as f32));
+        format!("{} at {at}", defender_name(&setup.zone, position))
     });
     let desc = format!("{TURNED} On average: {}.", told.collect::<Vec<_>>().join("; "));
     let caption = gap.map_or_else(String::new, |gap| {
-        format!("The outlines hold half of each defender's time. From the front line to the back line: {gap:.2} m.")
+        format!(
+            "The outlines hold half of each defender's time. From the front line to the back line: {}.",
+            units.exact(gap)
+        )
     });
     let over = html! { (lines(&floor, setup, &means)) (joined(marks)) };
     let under = html! { (joined(areas)) };
     floor.picture(
-        Words { id, head: variant, sub: &words, desc: &desc, caption },
+        Words { id, head: variant, sub: "half of each defender's time", desc: &desc, caption },
         under,
         over,
         legend(&floor, setup),
@@ -105,7 +112,11 @@ fn legend(floor: &Floor<'_>, setup: &Setup) -> (f64, Markup) {
     let top = floor.bottom() + 40.0;
     let entry = |position: usize| {
         let (x, y) = (MARGIN + wide * (position % 2) as f64, top + 76.0 * (position / 2) as f64);
-        let name = defender_name(&setup.zone, position).replace('-', " ");
+        let name = format!(
+            "{}: {}",
+            defender_letters(&setup.zone, position, 1.0),
+            defender_name(&setup.zone, position).replace('-', " ")
+        );
         html! {
             rect class=(format!("d{}", position + 1)) x=(n(x + 6.0)) y=(n(y)) width="110" height="46" {}
             (label("key", x + 140.0, y + 42.0, &name))
@@ -115,7 +126,7 @@ fn legend(floor: &Floor<'_>, setup: &Setup) -> (f64, Markup) {
         346.0,
         html! {
             (joined((0..5).map(entry)))
-            (label("key", MARGIN, top + 282.0, "diamond: his mean place; dashed: mean of a line"))
+            (label("key", MARGIN, top + 282.0, "square: his mean place; broken line: mean of a line"))
         },
     )
 }

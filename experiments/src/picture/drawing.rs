@@ -72,22 +72,6 @@ pub(super) fn rect(class: &str, x: f64, y: f64, width: f64, height: f64) -> Mark
     html! { rect class=(class) x=(n(x)) y=(n(y)) width=(n(width)) height=(n(height)) {} }
 }
 
-/// The head of an arrow along places: two short strokes at the last, turned as it comes from a head's length away.
-pub(super) fn tip(class: &str, size: f64, places: &[(f64, f64)]) -> Markup {
-    let Some(&to) = places.last() else { return html! {} };
-    let away = |from: &&(f64, f64)| (to.0 - from.0).hypot(to.1 - from.1) >= size;
-    let Some(from) = places.iter().rev().find(away).or(places.first()).filter(|from| **from != to) else {
-        return html! {};
-    };
-    let (dx, dy) = (to.0 - from.0, to.1 - from.1);
-    let length = dx.hypot(dy);
-    let (dx, dy) = (size * dx / length, size * dy / length);
-    html! {
-        (line(class, to, (to.0 - dx - 0.6 * dy, to.1 - dy + 0.6 * dx)))
-        (line(class, to, (to.0 - dx + 0.6 * dy, to.1 - dy - 0.6 * dx)))
-    }
-}
-
 /// Pieces one after the other.
 pub(super) fn joined(pieces: impl IntoIterator<Item = Markup>) -> Markup {
     PreEscaped(pieces.into_iter().map(PreEscaped::into_string).collect())

@@ -2,17 +2,17 @@
 
 use engine::math::Vec2;
 use engine::setup::{Court, Setup};
-use maud::{Markup, html};
+use maud::{Markup, PreEscaped, html};
 
 use super::court::{Line, Part, lines};
-use super::drawing::{HEAD, MARGIN, Picture, joined, n, rect};
-use super::lettering::heading;
+use super::drawing::{HEAD, MARGIN, Picture, joined, label, n, rect};
+use super::lettering::{broken, heading};
+use crate::marks;
 
-/// Radius of an attacker's circle.
-pub(super) const CIRCLE: f64 = 46.0;
-
+/// Pictures stand in columns, so their marks are drawn larger than a film's, or their letters could not be read there.
+pub(super) const LARGER: f64 = 1.3;
 /// Nearest that two marks may lie for both to be read.
-const APART: f64 = 106.0;
+const APART: f64 = 98.0 * LARGER;
 
 /// Places of marks, moved apart where one would lie nearer to another than `least`.
 pub fn apart<const N: usize>(mut at: [(f64, f64); N], least: f64) -> [(f64, f64); N] {
@@ -39,11 +39,24 @@ pub fn apart<const N: usize>(mut at: [(f64, f64); N], least: f64) -> [(f64, f64)
 /// A court laid out in a picture.
 pub(super) struct Floor<'a> {
     court: &'a Court,
+    /// How far it is drawn from the rim, m.
+    deep_m: f64,
 }
+
+/// A floor on which nothing lies farther out is drawn as far as this from the rim, m: the arc and some room.
+const DEEP_M: f64 = 9.4;
+/// Room between who stands farthest out and the edge, m.
+const ROOM_M: f64 = 0.9;
 
 impl<'a> Floor<'a> {
     pub fn new(court: &'a Court) -> Self {
-        Self { court }
+        Self { court, deep_m: f64::from(court.midcourt_y_m) }
+    }
+
+    /// As much of it as holds these places (m) and the arc.
+    pub fn holding(court: &'a Court, places: impl IntoIterator<Item = Vec2>) -> Self {
+        let far = places.into_iter().map(|at| f64::from(at.y) + ROOM_M).fold(DEEP_M, f64::max);
+        Self { court, deep_m: far.min(f64::from(court.midcourt_y_m)) }
     }
 
     /// Width of the picture.
@@ -53,7 +66,7 @@ impl<'a> Floor<'a> {
 
     /// Lower edge of the floor, where the legend begins.
     pub fn bottom(&self) -> f64 {
-        self.at(0.0, f64::from(self.court.midcourt_y_m)).1
+        self.at(0.0, self.deep_m).1
     }
 
     /// A place (m) in units.
@@ -83,8 +96,21 @@ impl<'a> Floor<'a> {
         rect("sheet", x, y, self.width() - 2.0 * MARGIN, self.bottom() - y)
     }
 
-    /// The lines of the court.
+    /// The lane, darker than the floor.
+    fn lane(&self) -> Markup {
+        let drawn = lines(self.court).into_iter().filter_map(|(part, line)| match (part, line) {
+            (Part::Lane, Line::Rectangle(a, b)) => {
+                let ((ax, ay), (bx, by)) = (self.of(a), self.of(b));
+                Some(rect("lane", ax, ay, bx - ax, by - ay))
+            }
+            _ => None,
+        });
+        joined(drawn)
+    }
+
+    /// The lines of the court, as far as it is drawn.
     fn lines(&self) -> Markup {
+        let whole = self.deep_m >= f64::from(self.court.midcourt_y_m);
         let drawn = |(part, line): (Part, Line)| {
             let class = match part {
                 Part::Rim => "court rim",
@@ -109,19 +135,55 @@ impl<'a> Floor<'a> {
                 }
             }
         };
-        joined(lines(self.court).into_iter().map(drawn))
+        let seen = |(part, _): &(Part, Line)| *part != Part::Edge && (whole || *part != Part::CentreCircle);
+        let edge = self.edge(whole);
+        html! { (edge) (joined(lines(self.court).into_iter().filter(seen).map(drawn))) }
+    }
+
+    /// The lines round the floor: three of four where it is not drawn down to midcourt.
+    fn edge(&self, whole: bool) -> Markup {
+        let half = f64::from(self.court.half_width_m);
+        let (left, top) = self.at(-half, f64::from(self.court.baseline_y_m));
+        let (right, bottom) = (self.at(half, 0.0).0, self.bottom());
+        let path = format!(
+            "M{} {}V{}H{}V{}{}",
+            n(left),
+            n(bottom),
+            n(top),
+            n(right),
+            n(bottom),
+            if whole { "z" } else { "" }
+        );
+        html! { path class="court" d=(path) {} }
     }
 
     /// The floor with its lines and nothing else.
     pub fn bare(&self) -> Markup {
-        html! { (self.sheet()) (self.lines()) }
+        html! { (self.sheet()) (self.lane()) (self.lines()) }
+    }
+
+    /// The nearer part of the floor alone, without words: what lies over the lines, down to `to_y_m` from the rim.
+    pub fn part(&self, words: Words<'_>, over: Markup, to_y_m: f64) -> Picture {
+        let up = HEAD - MARGIN / 2.0;
+        Picture {
+            id: words.id.to_owned(),
+            title: words.head.to_owned(),
+            caption: words.caption,
+            desc: words.desc.to_owned(),
+            width: self.width(),
+            height: self.at(0.0, to_y_m).1 - up,
+            body: html! { g transform=(format!("translate(0 -{})", n(up))) { (self.bare()) (over) } },
+        }
     }
 
     /// A whole picture: heading, floor, what lies under and over the lines, and a legend of some height.
     pub fn picture(&self, words: Words<'_>, under: Markup, over: Markup, legend: (f64, Markup)) -> Picture {
         let body = html! {
             (heading(words.head, words.sub, self.width()))
-            (self.sheet()) (under) (self.lines()) (over) (legend.1)
+            (self.sheet()) (self.lane()) (under)
+            // On a shade a line is seen by its pale edge.
+            @if !under.0.is_empty() { g class="halo" { (self.lines()) } }
+            (self.lines()) (over) (legend.1)
         };
         Picture {
             id: words.id.to_owned(),
@@ -153,22 +215,45 @@ pub(super) fn named_place(setup: &Setup, x: f64, y: f64) -> String {
     name.replace("the right ", "his ").replace("the left ", "the other ")
 }
 
-/// An attacker: a circle with his number.
-pub(super) fn attacker((x, y): (f64, f64), slot: usize) -> Markup {
-    html! {
-        circle class="attacker" cx=(n(x)) cy=(n(y)) r=(n(CIRCLE)) {}
-        text x=(n(x)) y=(n(y + 19.0)) { (slot + 1) }
-    }
+/// Marks that lie at these places, drawn larger.
+pub(super) fn marked(places: &[(f64, f64)], draw: impl Fn(&[(f64, f64)]) -> String) -> Markup {
+    let places: Vec<(f64, f64)> = places.iter().map(|(x, y)| (x / LARGER, y / LARGER)).collect();
+    html! { g transform=(format!("scale({LARGER})")) { (PreEscaped(draw(&places))) } }
 }
 
-/// A defender: a diamond with his letter.
-pub(super) fn defender((x, y): (f64, f64), letter: &str) -> Markup {
-    let r = 56.0;
-    let path = format!("M{} {}l{r} {r}l-{r} {r}l-{r} -{r}z", n(x), n(y - r));
-    html! {
-        path class="defender" d=(path) {}
-        text x=(n(x)) y=(n(y + 17.0)) { (letter) }
-    }
+/// An attacker with his number.
+pub(super) fn attacker(at: (f64, f64), slot: usize) -> Markup {
+    marked(&[at], |at| marks::attacker(at[0], &(slot + 1).to_string()))
+}
+
+/// A defender with his letters; `side` is +1 where the rover started on the right.
+pub(super) fn defender(at: (f64, f64), (setup, position): (&Setup, usize), side: f64) -> Markup {
+    marked(&[at], |at| marks::defender(at[0], &crate::places::defender_letters(&setup.zone, position, side)))
+}
+
+/// The ball in the hands of a player who is drawn here: beside him, on the side away from the nearest other mark.
+pub(super) fn ball_of((x, y): (f64, f64), others: &[(f64, f64)]) -> Markup {
+    let off = 46.0 * LARGER;
+    let spots = [(off, off), (-off, off), (off, -off), (-off, -off)].map(|(dx, dy)| (x + dx, y + dy));
+    let room = |spot: &(f64, f64)| {
+        let others = others.iter().filter(|other| **other != (x, y));
+        others.map(|(ox, oy)| (spot.0 - ox).hypot(spot.1 - oy)).fold(f64::INFINITY, f64::min)
+    };
+    let clear = spots.iter().find(|spot| room(spot) >= 70.0 * LARGER);
+    let at = clear.or(spots.iter().max_by(|a, b| room(a).total_cmp(&room(b)))).unwrap_or(&spots[0]);
+    marked(&[*at], |at| marks::ball(at[0], 1.0))
+}
+
+/// A legend of who is who, and what comes after it: its height, and its lines, broken where they are too long.
+pub(super) fn who_is_who(floor: &Floor<'_>, setup: &Setup, after: &[&str]) -> (f64, Markup) {
+    let letters = crate::places::letters_told(&setup.zone);
+    let most = super::lettering::letters(floor.width() - 2.0 * MARGIN, 54.0);
+    let all = NUMBERS.into_iter().chain([letters.as_str()]).chain(after.iter().copied());
+    let lines: Vec<String> = all.flat_map(|words| broken(words, most, most)).collect();
+    let line = |(nth, words): (usize, &String)| {
+        label("key", MARGIN, floor.bottom() + 70.0 + 66.0 * nth as f64, words)
+    };
+    (36.0 + 66.0 * lines.len() as f64, joined(lines.iter().enumerate().map(line)))
 }
 
 /// The numbers of the attackers in words, for legends.

@@ -1,6 +1,8 @@
 //! Where something happens: counts by cell, darker for more.
 
-use engine::setup::Court;
+use engine::math::vec2;
+use engine::names;
+use engine::setup::Setup;
 use maud::html;
 
 use super::drawing::{Picture, joined, n};
@@ -17,18 +19,18 @@ pub fn top_of<'a>(grids: impl IntoIterator<Item = &'a Grid>, possessions: u64) -
 /// Counts over the floor: `what` they are, of one variant. `top` is as [`top_of`] says.
 pub fn heat(
     (id, variant, what): (&str, &str, &str),
-    court: &Court,
+    setup: &Setup,
     grid: &Grid,
     possessions: u64,
     top: f64,
 ) -> Picture {
-    let floor = Floor::new(court);
+    let floor = Floor::new(&setup.court);
     let classes = Classes::ladder(top);
     let per_100 = |count: i64| 100.0 * count as f64 / possessions as f64;
     let cell = |(x, y, count): &(f64, f64, i64)| {
         let (left, up) = floor.at(x - 0.25, y - 0.25);
         html! {
-            rect class=(classes.name(per_100(*count))) x=(n(left)) y=(n(up)) width="50" height="50"
+            rect class=(format!("{} cell", classes.name(per_100(*count)))) x=(n(left)) y=(n(up)) width="50" height="50"
                 data-x=(x) data-y=(y) data-count=(count) {}
         }
     };
@@ -36,14 +38,15 @@ pub fn heat(
     let (whole, most) = (per_100(grid.total()), grid.cells.iter().max_by_key(|cell| cell.2));
     let caption = match most {
         Some((x, y, count)) => {
-            format!("Most in one cell: {:.1} in 100 possessions, {}.", per_100(*count), cell_place(*x, *y))
+            let at = names::place(setup, vec2(*x as f32, *y as f32));
+            format!("Most in one cell: {:.1} in 100 possessions, at {at}.", per_100(*count))
         }
         None => "There were none.".into(),
     };
     let legend = classes.legend(
         floor.width(),
         floor.bottom(),
-        &["in 100 possessions, by cell of 0.5 m;", "right: the side where the rover starts"],
+        &["in 100 possessions, by small cells;", "right: the side where the rover starts"],
     );
     let sub = format!("{what}, {whole:.1} in 100 possessions");
     floor.picture(
@@ -52,20 +55,4 @@ pub fn heat(
         html! {},
         legend,
     )
-}
-
-/// A cell's centre in words.
-pub(super) fn cell_place(x: f64, y: f64) -> String {
-    placed(x, y, 2)
-}
-
-/// A place in words: metres to the side and from the rim.
-pub(super) fn place(x: f64, y: f64) -> String {
-    placed(x, y, 1)
-}
-
-fn placed(x: f64, y: f64, decimals: usize) -> String {
-    let side = if x < 0.0 { "left" } else { "right" };
-    let way = if y < 0.0 { "behind" } else { "in front of" };
-    format!("{:.decimals$} m to the {side} of the rim and {:.decimals$} m {way} it", x.abs(), y.abs())
 }

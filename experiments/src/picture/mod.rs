@@ -1,6 +1,6 @@
 //! Pictures as SVG text, drawn from tables and from nothing else: the same table gives the same bytes.
 //!
-//! Attackers are circles with their number, defenders diamonds with a letter; a cut is a solid line, a pass a
+//! Attackers are discs with their number, defenders squares with their letters; a cut is a solid line, a pass a
 //! dashed one, a shot a dotted one. A picture fits a light and a dark page, and no meaning hangs on colour alone.
 
 mod breakdown;
@@ -13,15 +13,17 @@ mod lettering;
 mod network;
 mod play;
 mod ranking;
+mod regions;
 mod route;
 mod scale;
+mod stands;
 mod start;
 mod still;
 mod style;
 mod trade;
 
 pub use crate::places::Breakdowns;
-pub use breakdown::{breakdown, breakdown_difference};
+pub use breakdown::breakdown;
 pub use court::{Line, Part, lines};
 pub use defenders::defenders;
 pub use drawing::Picture;
@@ -30,8 +32,10 @@ pub use heat::{heat, top_of};
 pub use network::network;
 pub use play::play;
 pub use ranking::ranking;
+pub use regions::{free, most_free, regions};
 pub use route::route;
 pub use scale::Classes;
+pub use stands::{DRAWN, stand};
 pub use start::{card, start};
 pub use still::still;
 pub use style::{STYLE, written_out};

@@ -4,15 +4,19 @@ use engine::setup::Setup;
 use maud::{Markup, html};
 
 use super::drawing::{MARGIN, Picture, joined, label, n};
-use super::floor::{CIRCLE, Floor, NUMBERS, TURNED, Words, attacker};
+use super::floor::{Floor, LARGER, NUMBERS, TURNED, Words, attacker};
+use crate::marks::DISC;
 use crate::places::{ATTACKERS, PassPair, PassRow, pass_pairs};
 
 /// Arrows that are drawn: all of them would be a knot.
 const STRONGEST: usize = 3;
 
+/// Radius of a player's mark.
+const CIRCLE: f64 = LARGER * DISC;
+
 /// The passes of one variant, between the homes of the formation.
 pub fn network((id, variant): (&str, &str), setup: &Setup, rows: &[PassRow], possessions: u64) -> Picture {
-    let floor = Floor::new(&setup.court);
+    let floor = Floor::holding(&setup.court, setup.attack.formation);
     let per_100 = |count: i64| 100.0 * count as f64 / possessions as f64;
     let home = |slot: usize| floor.of(setup.attack.formation[slot]);
     let pairs = pass_pairs(rows);
@@ -75,6 +79,15 @@ impl Way {
         Self { from, to, control: ((from.0 + to.0) / 2.0 - out * dy, (from.1 + to.1) / 2.0 + out * dx) }
     }
 
+    /// The place beside the way a share of it along, on the outer side of its bend.
+    fn beside(&self, share: f64) -> (f64, f64) {
+        let middle = ((self.from.0 + self.to.0) / 2.0, (self.from.1 + self.to.1) / 2.0);
+        let (dx, dy) = (self.control.0 - middle.0, self.control.1 - middle.1);
+        let long = dx.hypot(dy).max(1e-9);
+        let at = self.at(share);
+        (at.0 + BESIDE * dx / long, at.1 + BESIDE * dy / long)
+    }
+
     /// The place a share of the way along.
     fn at(&self, share: f64) -> (f64, f64) {
         let (a, b, c) = ((1.0 - share) * (1.0 - share), 2.0 * share * (1.0 - share), share * share);
@@ -85,12 +98,15 @@ impl Way {
     }
 }
 
+/// How far beside its way a number stands: no line runs through it.
+const BESIDE: f64 = 62.0;
+
 /// Shares of the way at which a number may stand, the middle first.
 const SHARES: [f64; 9] = [0.5, 0.44, 0.56, 0.38, 0.62, 0.32, 0.68, 0.26, 0.74];
 /// Half width and half height of a number with some air.
 const NUMBER: (f64, f64) = (62.0, 40.0);
 
-/// Places for the numbers of the first ways: on their way, clear of the players and of one another, and as far
+/// Places for the numbers of the first ways: beside their way, on the outer side of its bend, clear of the players and of one another, and as far
 /// from the other ways as they can be.
 fn places(ways: &[Way], homes: &[(f64, f64)]) -> Vec<(f64, f64)> {
     let mut taken: Vec<(f64, f64)> = Vec::new();
@@ -110,7 +126,7 @@ fn places(ways: &[Way], homes: &[(f64, f64)]) -> Vec<(f64, f64)> {
         };
         // Being clear comes first; then the other ways count up to a number's width.
         let score = |share: f64| {
-            let at = way.at(share);
+            let at = way.beside(share);
             10.0 * room(at).min(0.0) + apart(at).min(NUMBER.0) - 40.0 * (share - 0.5).abs()
         };
         let best = SHARES.into_iter().fold(
@@ -119,7 +135,7 @@ fn places(ways: &[Way], homes: &[(f64, f64)]) -> Vec<(f64, f64)> {
                 if score(share) > score(best) { share } else { best }
             },
         );
-        taken.push(way.at(best));
+        taken.push(way.beside(best));
     }
     taken
 }

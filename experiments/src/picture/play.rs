@@ -1,30 +1,30 @@
 //! What a route, an option or an attack is, at a glance: the way its runners take, on a small floor, with an arrow's head
 //! at each end.
 
-use engine::setup::{ProgramKind, Setup};
+use engine::setup::{Locus, ProgramKind, Setup};
 use engine::starting_places;
-use maud::{Markup, html};
+use maud::{Markup, PreEscaped, html};
 
-use super::drawing::{HEAD, Picture, joined, n, tip};
+use super::drawing::{HEAD, Picture, joined, n};
 use super::floor::{Floor, named_place};
+use crate::marks::{self, At};
 use crate::places::{ATTACKERS, Runs, Way, position_words};
 use crate::wording::listed;
 
-/// The floor is drawn as far as this from the rim, m.
-const DEEP_M: f64 = 9.4;
 /// Ways that are drawn at most.
 const MOST: usize = 4;
 /// A way that is begun less often than this share of the commonest is left out.
 const LEAST_SHARE: f64 = 0.1;
 /// Slot of the rover.
 const ROVER: usize = 2;
-/// Length of an arrow's head and radius of a runner, so large that they are seen at an inch.
-const TIP: f64 = 110.0;
-const RUNNER: f64 = 92.0;
+/// How much larger ways are drawn, so that they are seen at an inch, and how much larger a runner, so that his number is read
+/// there.
+const LARGER: f64 = 1.7;
+const RUNNER: f64 = 2.6;
 
 /// What a variant runs of this kind; where it runs nothing, where its rover stays.
 pub fn play((id, name): (&str, &str), setup: &Setup, runs: &Runs, kind: ProgramKind) -> Picture {
-    let floor = Floor::new(&setup.court);
+    let floor = Floor::holding(&setup.court, []);
     let own: Vec<&Way> =
         runs.ways.iter().filter(|way| setup.attack.programs[way.program].kind == kind).collect();
     let most = own.first().map_or(0, |way| way.runs);
@@ -33,10 +33,10 @@ pub fn play((id, name): (&str, &str), setup: &Setup, runs: &Runs, kind: ProgramK
     let stays = starting_places(setup)[ROVER];
     let body = html! {
         @if own.is_empty() { (runner(floor.of(stays), ROVER)) }
-        (joined(own.iter().map(|way| arrow(&floor, way))))
-        (joined(own.iter().filter_map(|way| Some(runner(at(&floor, way.places.first()?), way.runner)))))
+        (joined(own.iter().map(|way| arrow(&floor, setup, way))))
+        (joined(runners(&floor, &own).into_iter().map(|(at, slot)| runner(at, slot))))
     };
-    let height = floor.at(0.0, DEEP_M).1 - HEAD;
+    let height = floor.bottom() - HEAD;
     Picture {
         id: id.to_owned(),
         title: format!("{name}: the way it goes"),
@@ -52,22 +52,44 @@ fn at(floor: &Floor<'_>, place: &(f64, f64)) -> (f64, f64) {
     floor.at(place.0, place.1)
 }
 
-/// The way as a line with an arrow's head.
-fn arrow(floor: &Floor<'_>, way: &Way) -> Markup {
-    let places: Vec<(f64, f64)> = way.places.iter().map(|place| at(floor, place)).collect();
-    let points: Vec<String> = places.iter().map(|(x, y)| format!("{} {}", n(*x), n(*y))).collect();
-    html! {
-        polyline class="way" points=(points.join(" ")) {}
-        (tip("way", TIP, &places))
+/// The way as a line with an arrow's head, from the edge of its runner's mark.
+fn arrow(floor: &Floor<'_>, setup: &Setup, way: &Way) -> Markup {
+    let places: Vec<At> = way.places.iter().map(|place| at(floor, place)).collect();
+    larger(
+        ((0.0, 0.0), LARGER),
+        &as_run(setup, way, &places.iter().map(|at| (at.0 / LARGER, at.1 / LARGER)).collect::<Vec<_>>()),
+    )
+}
+
+/// A way with a bar at its end where it ends in a seal or a screen.
+pub(super) fn as_run(setup: &Setup, way: &Way, places: &[At]) -> String {
+    let steps = &setup.attack.programs[way.program].steps;
+    let braces = steps.last().is_some_and(|step| matches!(step.to, Locus::Seal | Locus::Screen(..)));
+    if braces { marks::screened(places) } else { marks::cut(places) }
+}
+
+/// Marks drawn larger about a place.
+fn larger(((x, y), by): (At, f64), svg: &str) -> Markup {
+    html! { g transform=(format!("translate({} {}) scale({by})", n(x), n(y))) { (PreEscaped(svg)) } }
+}
+
+/// Where runners begin: once where two ways of one runner begin at about the same place.
+fn runners(floor: &Floor<'_>, own: &[&Way]) -> Vec<(At, usize)> {
+    let mut all: Vec<(At, usize)> = Vec::new();
+    for way in own {
+        let Some(first) = way.places.first() else { continue };
+        let here = at(floor, first);
+        let touches = |other: At| (other.0 - here.0).hypot(other.1 - here.1) < 2.0 * RUNNER * marks::DISC;
+        if !all.iter().any(|(other, slot)| *slot == way.runner && touches(*other)) {
+            all.push((here, way.runner));
+        }
     }
+    all
 }
 
 /// A runner where he begins.
-fn runner((x, y): (f64, f64), slot: usize) -> Markup {
-    html! {
-        circle class="attacker" cx=(n(x)) cy=(n(y)) r=(n(RUNNER)) {}
-        text class="large" x=(n(x)) y=(n(y + 0.42 * RUNNER)) { (slot + 1) }
-    }
+fn runner(at: At, slot: usize) -> Markup {
+    larger((at, RUNNER), &marks::attacker((0.0, 0.0), &(slot + 1).to_string()))
 }
 
 fn caption(setup: &Setup, own: &[&Way]) -> String {

@@ -69,6 +69,12 @@ impl<'a> Rows<'a> {
         told(self.comparison.question.rank_by, figure, self.axis.factor)
     }
 
+    /// The band behind a row.
+    fn band(&self, nth: usize) -> Markup {
+        let (top, end) = (self.top(nth), self.top(nth + 1));
+        rect("band", MARGIN, top + 4.0, WIDTH - 2.0 * MARGIN, end - top - 8.0)
+    }
+
     fn row(&self, nth: usize) -> Markup {
         let (v, figure, lines) = &self.rows[nth];
         let y = self.top(nth);
@@ -110,10 +116,10 @@ pub fn ranking(id: &str, comparison: &Comparison) -> Picture {
     let column = question.rank_by;
     let rows = Rows::new(comparison);
     let bottom = rows.top(rows.rows.len());
-    let ties = rows.rows.iter().take_while(|row| rows.tied(row.0)).count();
+    let ties = rows.rows.iter().filter(|row| rows.tied(row.0)).count();
     let body = html! {
         (heading(&capital(column.words), &subtitle(shown(column).1), WIDTH))
-        @if ties > 0 { (rect("band", MARGIN, HEAD + 6.0, WIDTH - 2.0 * MARGIN, rows.top(ties) - HEAD - 12.0)) }
+        (joined((0..rows.rows.len()).filter(|nth| rows.tied(rows.rows[*nth].0)).map(|nth| rows.band(nth))))
         (rows.ticks())
         (joined((0..rows.rows.len()).map(|nth| rows.row(nth))))
         (legend(bottom, ties, claims(comparison).is_some()))
@@ -176,8 +182,8 @@ fn legend(bottom: f64, ties: usize, claims: bool) -> Markup {
         (label("key", MARGIN + 140.0, y + 44.0, if ties > 1 { "too close to call" } else { "the leader" }))
         (label("key", MARGIN, y + 116.0, match (claims, ties > 1) {
             (false, _) => "nothing to compare it with",
-            (true, true) => "against the first in this run",
-            (true, false) => "clearly best: ahead of all the others",
+            (true, true) => "filled: not clearly behind the first; open: clearly behind",
+            (true, false) => "clearly best: ahead of all the others, which have open dots",
         }))
     }
 }

@@ -48,15 +48,6 @@ impl Classes {
         }
     }
 
-    /// Seven classes on both sides of nothing, for differences of size up to about `most`.
-    pub fn both_ways(most: f64) -> Self {
-        let top = below(0.6 * most);
-        let up = [rung(top - 2), rung(top - 1), rung(top)];
-        let down = [-up[2], -up[1], -up[0]];
-        let names = &["n3", "n2", "n1", "z", "p1", "p2", "p3"];
-        Self { limits: down.into_iter().chain(up).collect(), names }
-    }
-
     /// The style of a value's class.
     pub fn name(&self, value: f64) -> &'static str {
         self.names[self.limits.iter().filter(|limit| value >= **limit).count()]
@@ -67,10 +58,7 @@ impl Classes {
         let wide = (width - 2.0 * MARGIN) / self.names.len() as f64;
         let swatch = |(nth, name): (usize, &&str)| {
             let x = MARGIN + wide * nth as f64;
-            html! {
-                (rect(&format!("{name} edge"), x, top + 34.0, wide, 56.0))
-                @if let Some(sign) = sign(name) { (label("sign", x + wide / 2.0, top + 77.0, sign)) }
-            }
+            rect(&format!("{name} edge"), x, top + 34.0, wide, 56.0)
         };
         let limit = |(nth, limit): (usize, &f64)| {
             label("key mid", MARGIN + wide * (nth + 1) as f64, top + 146.0, &short(*limit))
@@ -86,15 +74,6 @@ impl Classes {
             (joined(lines))
         };
         (height, body)
-    }
-}
-
-/// The strongest classes of a difference carry a sign, so that they can be told without colour.
-pub(super) fn sign(name: &str) -> Option<&'static str> {
-    match name {
-        "n3" => Some("\u{2212}"),
-        "p3" => Some("+"),
-        _ => None,
     }
 }
 
@@ -159,9 +138,6 @@ mod tests {
         assert_eq!(ladder.limits, [0.2, 0.5, 1.0, 2.0]);
         assert_eq!([0.1, 0.2, 0.9, 1.0, 3.7].map(|v| ladder.name(v)), ["h1", "h2", "h3", "h4", "h5"]);
         assert_eq!(Classes::even(0.52).limits, [0.1, 0.2, 0.1 * 3.0, 0.4]);
-        let both = Classes::both_ways(0.4);
-        assert_eq!(both.limits, [-0.2, -0.1, -0.05, 0.05, 0.1, 0.2]);
-        assert_eq!([-0.3, -0.2, 0.0, 0.049, 0.2].map(|v| both.name(v)), ["n3", "n2", "z", "z", "p3"]);
         assert_eq!(ticks(13.0, 18.2), (vec![13.0, 14.0, 15.0, 16.0, 17.0, 18.0], 0));
         assert_eq!(ticks(4.9, 7.6).1, 1);
         assert_eq!(short(-0.05), "\u{2212}0.05");

@@ -8,11 +8,12 @@ use std::path::Path;
 use std::sync::Arc;
 
 use engine::math::vec2;
-use engine::setup::{PassKind, ProgramKind, Setup};
+use engine::setup::{PassKind, ProgramKind, Region, Setup};
 
 use super::*;
 use crate::compare::tests::sample;
-use crate::places::{Choice, FloorTable, PassRow, PathBin, RoutePath, Runs, Spread, Still, Way};
+use crate::places::{Choice, FloorTable, PassRow, PathBin, Regions, RoutePath, Runs, Spread, Still, Way};
+use crate::units::Units;
 
 fn setup() -> Arc<Setup> {
     scenarios::scenario(Path::new("sunken-122")).unwrap().setup
@@ -38,24 +39,32 @@ fn counts_by_place() {
     let table = FloorTable::sample(&setup, 3);
     let grid = table.grid("open_look").unwrap();
     let top = top_of([grid], 1000);
-    check(&heat(("heat", "cross", "open looks taken"), &setup.court, grid, 1000, top));
+    check(&heat(("heat", "cross", "open looks taken"), &setup, grid, 1000, top));
 }
 
 #[test]
 fn where_the_zone_breaks_down() {
     let setup = setup();
-    let breakdowns = |factor| Breakdowns::new(&FloorTable::sample(&setup, factor), 40, setup.step_s);
-    let (own, base) = (breakdowns(9), breakdowns(4));
-    check(&breakdown(("breakdown", "cross"), &setup.court, &own, own.top()));
-    let difference = own.less(&base);
-    let names = ("breakdown-difference", "cross", "hold");
-    check(&breakdown_difference(names, &setup.court, &difference, difference.widest().max(0.1)));
+    let own = Breakdowns::new(&FloorTable::sample(&setup, 9), 40, setup.step_s);
+    check(&breakdown(("breakdown", "cross"), &setup, &own, own.top()));
 }
 
 #[test]
 fn where_the_defenders_are() {
     let setup = setup();
-    check(&defenders(("defenders", "cross"), &setup, &FloorTable::sample(&setup, 2)));
+    check(&defenders(("defenders", "cross"), &setup, &FloorTable::sample(&setup, 2), Units::M));
+    check(&stand(("stand", "cross"), &setup, &Regions::sample(3), Region::Top).unwrap());
+}
+
+#[test]
+fn what_happens_by_region() {
+    let (setup, own) = (setup(), Regions::sample(30));
+    let counted = own.of("good_shot").unwrap();
+    let top = crate::places::top(std::slice::from_ref(&own), "good_shot", 1000);
+    check(&regions(("regions", "cross", "good shots"), &setup, counted, 1000, top));
+    let lost = own.of("turnover").unwrap();
+    check(&regions(("regions-lost", "cross", "turnovers"), &setup, lost, 1000, top));
+    check(&free(("free", "cross"), &setup, &own, most_free([&own])));
 }
 
 #[test]
@@ -90,16 +99,11 @@ fn a_route_as_it_was_run() {
 #[test]
 fn where_everyone_starts_and_whom_he_looks_for() {
     check(&start(("start", "cross"), &setup()));
-    let about = |m: f64| Spread { low: m - 0.3, median: m, high: m + 0.4 };
-    let bin = |nth: u32| PathBin {
-        time_s: f64::from(nth),
-        count: 9,
-        x: about(5.0 - f64::from(nth)),
-        y: about(3.0),
-    };
-    let path = RoutePath { route: "cross".into(), program: 1, bins: (0..4).map(bin).collect() };
-    check(&card("card-rover", &setup(), 2, [Some(0), Some(1)], Some(&path)));
-    check(&card("card-post", &setup(), 4, [Some(1), None], Some(&path)));
+    let way = |runner: usize, places: Vec<(f64, f64)>| Way { program: 0, runner, runs: 9, places };
+    let cut = way(2, (0..18).map(|nth| (5.0 - 0.5 * f64::from(nth), 3.0)).collect());
+    check(&card("card-rover", &setup(), 2, Some(("the wing", [Some(0), Some(1)])), &[(&cut, false)]));
+    let flash = way(3, vec![(1.9, 0.9), (1.6, 2.0), (0.4, 4.0)]);
+    check(&card("card-post", &setup(), 4, Some(("the free-throw line", [Some(1), None])), &[(&flash, true)]));
 }
 
 #[test]
@@ -118,6 +122,7 @@ fn the_decisive_moment() {
     let players = core::array::from_fn(|p| vec2(p as f32 - 4.5, 1.0 + (p % 4) as f32 * 1.5));
     let shot = Still {
         choice: Choice::Good,
+        is_as_run: false,
         possession: 41,
         expected_net_points: 1.25,
         outcome: "made",
@@ -154,7 +159,7 @@ fn a_name_cannot_break_a_picture() {
     let setup = setup();
     let table = FloorTable::sample(&setup, 3);
     let name = "a<b & \"c\"";
-    let picture = heat(("heat", name, "shots"), &setup.court, table.grid("shots").unwrap(), 100, 1.0);
+    let picture = heat(("heat", name, "shots"), &setup, table.grid("shots").unwrap(), 100, 1.0);
     let text = String::from_utf8(picture.file()).unwrap();
     assert!(!text.contains(name) && text.contains("a&lt;b &amp; "), "names are escaped");
 }

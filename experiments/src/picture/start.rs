@@ -1,94 +1,198 @@
 //! Where everyone starts, and what one position has to do from there.
 
+use engine::math::{Vec2, vec2};
 use engine::setup::Setup;
 use engine::starting_places;
 use maud::{Markup, html};
 
-use super::drawing::{MARGIN, Picture, joined, label, n, tip};
-use super::floor::{Floor, NUMBERS, TURNED, Words, attacker, defender};
-use crate::places::{ATTACKERS, PathBin, RoutePath, defender_letter, position_words};
-
-/// Length of an arrow's head.
-pub(super) const TIP: f64 = 50.0;
+use super::drawing::{Picture, joined, label};
+use super::floor::{Floor, LARGER, TURNED, Words, attacker, ball_of, defender, marked, who_is_who};
+use super::play::as_run;
+use crate::marks::{self, At};
+use crate::places::{ATTACKERS, Way, position_words};
 
 /// The ten starting places.
 pub fn start((id, variant): (&str, &str), setup: &Setup) -> Picture {
-    let floor = Floor::new(&setup.court);
+    let floor = Floor::holding(&setup.court, starting_places(setup));
     let players = floor.apart(starting_places(setup));
     let ball = players[usize::from(setup.attack.ball_starts_with)];
     let over = html! {
-        (joined((5..10).map(|p| defender(players[p], &defender_letter(&setup.zone, p - 5)))))
+        (joined((5..10).map(|p| defender(players[p], (setup, p - 5), 1.0))))
         (joined((0..5).map(|p| attacker(players[p], p))))
-        circle class="ball" cx=(n(ball.0 + 40.0)) cy=(n(ball.1 + 40.0)) r="24" {}
+        (ball_of(ball, &players))
     };
-    let keys = [NUMBERS[0], NUMBERS[1], "diamond: defender, by his job; small dot: the ball"];
-    let top = floor.bottom();
-    let legend = joined(
-        keys.iter()
-            .enumerate()
-            .map(|(nth, words)| label("key", MARGIN, top + 70.0 + 66.0 * nth as f64, words)),
-    );
     let caption = format!(
         "The ball starts with the {}.",
         position_words(ATTACKERS[usize::from(setup.attack.ball_starts_with)])
     );
     let names = Words { id, head: variant, sub: "where everyone starts", desc: TURNED, caption };
-    floor.picture(names, html! {}, over, (240.0, legend))
+    floor.picture(names, html! {}, over, who_is_who(&floor, setup, &[]))
 }
 
-/// One position: where he starts, his two best passes, and for the rover the way he ran.
+/// One position: where he starts, the ways of his movements (mirrored where that is so), and his best passes from the place
+/// where he makes them.
 pub fn card(
     id: &str,
     setup: &Setup,
     role: usize,
-    looks: [Option<usize>; 2],
-    path: Option<&RoutePath>,
+    passes: Option<(&str, [Option<usize>; 2])>,
+    ways: &[(&Way, bool)],
 ) -> Picture {
     let floor = Floor::new(&setup.court);
-    let players = starting_places(setup).map(|at| floor.of(at));
-    let way = path.filter(|_| role == 2).map(|path| way(&floor, &path.bins));
-    let passes = looks.iter().enumerate().filter_map(|(nth, to)| {
-        let (from, to) = (players[role], players[(*to)?]);
-        let place = (from.0 + 0.62 * (to.0 - from.0), from.1 + 0.62 * (to.1 - from.1));
-        Some(html! {
-            line class="pass" stroke-width="14" x1=(n(from.0)) y1=(n(from.1)) x2=(n(to.0)) y2=(n(to.1)) {}
-            circle class="plate" cx=(n(place.0)) cy=(n(place.1)) r="44" {}
-            text class="mid" x=(n(place.0)) y=(n(place.1 + 18.0)) { (["1st", "2nd"][nth]) }
-        })
-    });
-    let others = (0..5).filter(|p| *p != role).map(|p| {
-        let (x, y) = players[p];
-        html! {
-            circle class="defender" cx=(n(x)) cy=(n(y)) r="46" {}
-            text x=(n(x)) y=(n(y + 19.0)) { (p + 1) }
-        }
+    let starts = starting_places(setup);
+    let players: [At; 5] = core::array::from_fn(|p| floor.of(starts[p]));
+    let thrown = passes
+        .map(|(place, mates)| Thrown::new(&floor, setup, (role, starts[role]), (place, mates), &players));
+    let own = ways.iter().map(|(way, is_mirrored)| {
+        let turned = if *is_mirrored { -1.0 } else { 1.0 };
+        let places: Vec<At> = way.places.iter().map(|(x, y)| floor.at(turned * x, *y)).collect();
+        let places = from_mark(places, players[role]);
+        marked(&places, |places| as_run(setup, way, places))
     });
     let over = html! {
-        @if let Some(way) = way { (way) }
-        (joined(passes.collect::<Vec<_>>()))
-        (joined(others.collect::<Vec<_>>()))
+        (joined(own))
+        @if let Some(thrown) = &thrown { (thrown.lines()) }
+        (joined((0..5).filter(|p| *p != role).map(|p| marked(&[players[p]], |at| marks::mate(at[0], &(p + 1).to_string())))))
         (attacker(players[role], role))
+        @if let Some(thrown) = &thrown { (thrown.words()) }
     };
-    let top = floor.bottom();
-    let mut keys = vec!["filled: you; open: your team-mates", "dashed: your best passes"];
-    if role == 2 && path.is_some() {
-        keys.push("solid: your usual path");
-    }
-    let legend = joined(
-        keys.iter()
-            .enumerate()
-            .map(|(nth, words)| label("key", MARGIN, top + 70.0 + 66.0 * nth as f64, words)),
-    );
     let head = format!("{} {}", role + 1, position_words(ATTACKERS[role]));
-    let names = Words { id, head: &head, sub: "", desc: TURNED, caption: String::new() };
-    floor.picture(names, html! {}, over, (240.0, legend))
+    let desc =
+        format!("{TURNED} Filled: he; open: his team-mates; dashed: his best passes; solid: his usual ways.");
+    // Nobody starts farther out than this, but for room to read his number.
+    let to_y_m = starts[..5].iter().map(|at| f64::from(at.y)).fold(0.0, f64::max) + 1.0;
+    floor.part(Words { id, head: &head, sub: "", desc: &desc, caption: String::new() }, over, to_y_m)
 }
 
-/// The usual path, the median of the runs, with an arrow's head where it ends.
-fn way(floor: &Floor<'_>, bins: &[PathBin]) -> Markup {
-    let first = bins.first().map_or(0, |bin| bin.count);
-    let lasting = bins.iter().take_while(|bin| bin.count * 4 >= first);
-    let places: Vec<(f64, f64)> = lasting.map(|bin| floor.at(bin.x.median, bin.y.median)).collect();
-    let points: Vec<String> = places.iter().map(|(x, y)| format!("{} {}", n(*x), n(*y))).collect();
-    html! { polyline class="cut" points=(points.join(" ")) {} (tip("cut", TIP, &places)) }
+/// A way that begins at his mark, wherever that is drawn: its beginning is moved there, what comes later less and less, so
+/// that it has no kink that nobody ran.
+fn from_mark(mut places: Vec<At>, mark: At) -> Vec<At> {
+    let Some(&first) = places.first() else { return places };
+    let (dx, dy) = (mark.0 - first.0, mark.1 - first.1);
+    let mut come = vec![0.0];
+    for pair in places.windows(2) {
+        come.push(come[come.len() - 1] + (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1));
+    }
+    let whole = come[come.len() - 1].max(1.0);
+    for (at, come) in places.iter_mut().zip(come) {
+        let kept = (1.0 - 2.0 * come / whole).max(0.0);
+        *at = (at.0 + kept * dx, at.1 + kept * dy);
+    }
+    places
 }
+
+/// The best passes of a position, as a card draws them.
+struct Thrown {
+    /// From where.
+    from: At,
+    /// Whether that is not where he starts: it has a mark of its own then.
+    elsewhere: bool,
+    /// To whom.
+    to: Vec<At>,
+    /// All marks, which no word may cover.
+    marks: Vec<At>,
+}
+
+/// A pass thrown so near to where he starts is thrown from there, m. (assumed)
+const AT_START_M: f32 = 1.5;
+/// How far beside its line the number of a pass stands.
+const BESIDE: f64 = 58.0;
+
+impl Thrown {
+    fn new(
+        floor: &Floor<'_>,
+        setup: &Setup,
+        (role, start): (usize, Vec2),
+        (place, mates): (&str, [Option<usize>; 2]),
+        players: &[At; 5],
+    ) -> Self {
+        let at = middle_of(setup, place, start).filter(|at| at.distance(start) > AT_START_M);
+        Self {
+            from: at.map_or(players[role], |at| floor.of(at)),
+            elsewhere: at.is_some(),
+            to: mates.into_iter().flatten().map(|to| players[to]).collect(),
+            marks: players.iter().copied().chain(at.map(|at| floor.of(at))).collect(),
+        }
+    }
+
+    fn lines(&self) -> Markup {
+        html! {
+            @if self.elsewhere {
+                (marked(&[self.from], |at| marks::ball(at[0], 1.0)))
+            }
+            (joined(self.to.iter().map(|to| marked(&[self.from, *to], |at| marks::pass(at[0], at[1])))))
+        }
+    }
+
+    /// Their order, beside the lines; and from where they are thrown.
+    fn words(&self) -> Markup {
+        let mut taken: Vec<At> = Vec::new();
+        let mut numbers = Vec::new();
+        for (nth, to) in self.to.iter().enumerate() {
+            let at = self.beside(*to, &taken);
+            taken.push(at);
+            numbers.push(label("mid on", at.0, at.1 + 18.0, ["1st", "2nd"][nth]));
+        }
+        joined(numbers)
+    }
+
+    /// A place beside the line to a team-mate: clear of the marks, the other lines and the other numbers.
+    fn beside(&self, to: At, taken: &[At]) -> At {
+        let (dx, dy) = (to.0 - self.from.0, to.1 - self.from.1);
+        let length = dx.hypot(dy).max(1.0);
+        let spot = |share: f64, side: f64| {
+            let off = side * (BESIDE + 14.0 * (dy / length).abs()) / length;
+            (self.from.0 + share * dx - off * dy, self.from.1 + share * dy + off * dx)
+        };
+        let gap = |a: At, b: At| (a.0 - b.0).hypot(a.1 - b.1);
+        let room = |at: At| {
+            let others = self.to.iter().filter(|other| **other != to);
+            let along = others.flat_map(|other| {
+                (1..10).map(move |step| {
+                    let share = f64::from(step) / 10.0;
+                    (
+                        self.from.0 + share * (other.0 - self.from.0),
+                        self.from.1 + share * (other.1 - self.from.1),
+                    )
+                })
+            });
+            let marks = self.marks.iter().map(|mark| gap(at, *mark) - 30.0 * LARGER);
+            along
+                .map(|place| gap(at, place))
+                .chain(marks)
+                .chain(taken.iter().map(|other| gap(at, *other)))
+                .fold(110.0, f64::min)
+        };
+        let spots =
+            [0.5, 0.42, 0.58, 0.34, 0.66].into_iter().flat_map(|share| [spot(share, 1.0), spot(share, -1.0)]);
+        spots
+            .fold(None, |best: Option<At>, at| match best {
+                Some(own) if room(own) >= room(at) => Some(own),
+                _ => Some(at),
+            })
+            .unwrap_or(to)
+    }
+}
+
+/// The middle of a place that is named without its side: the one on the side of `near`; None where no place is called so.
+fn middle_of(setup: &Setup, place: &str, near: Vec2) -> Option<Vec2> {
+    let court = &setup.court;
+    let steps =
+        |from: f32, to: f32| (0..).map(move |nth| from + 0.25 * nth as f32).take_while(move |at| *at <= to);
+    let half = court.half_width_m;
+    let all = steps(-half, half).flat_map(|x| steps(court.baseline_y_m, DEEPEST_M).map(move |y| vec2(x, y)));
+    let is_own = |at: &Vec2| {
+        let name = engine::names::place(setup, *at).replace("left ", "").replace("right ", "");
+        name == place && (at.x * near.x >= 0.0)
+    };
+    let own: Vec<Vec2> = all.filter(is_own).collect();
+    // Of a place that reaches far out the near part counts: there they play.
+    let nearest = own.iter().map(|at| at.len()).fold(f32::INFINITY, engine::math::min);
+    let own: Vec<Vec2> = own.into_iter().filter(|at| at.len() < nearest + 2.5).collect();
+    let count = own.len() as f32;
+    let sum = own.iter().fold((0.0, 0.0), |sum, at| (sum.0 + at.x, sum.1 + at.y));
+    (count > 0.0).then(|| vec2(sum.0 / count, sum.1 / count))
+}
+
+/// Nobody passes from farther out, as a card has it, m. (assumed)
+const DEEPEST_M: f32 = 9.0;

@@ -1,7 +1,6 @@
 //! The style sheet of all pictures: in colours that follow the page, or in colours written out.
 //!
-//! Sequential blues and diverging orange and purple: C. Brewer, M. Harrower, ColorBrewer 2.0, schemes Blues and
-//! PuOr, both marked safe for colour-blind readers. The five defenders: M. Okabe, K. Ito, Color Universal Design
+//! Sequential blues: C. Brewer, M. Harrower, ColorBrewer 2.0, scheme Blues, marked safe for colour-blind readers. The five defenders: M. Okabe, K. Ito, Color Universal Design
 //! (2008), with a dash pattern each. Dark variants are the same hues with the lightness turned round.
 
 use std::sync::LazyLock;
@@ -50,6 +49,33 @@ fn without_variables(rule: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::marks;
+
+    /// A mark looks the same in a report, on a sheet and in a film.
+    #[test]
+    fn the_colours_are_those_of_the_marks() {
+        let scheme = |nth: usize| STYLE.lines().nth(nth).unwrap();
+        for (name, colour) in [
+            ("card", marks::CARD),
+            ("floor", marks::FLOOR),
+            ("lane", marks::LANE),
+            ("line", marks::LINE),
+            ("attack", marks::ATTACK),
+            ("on-attack", marks::ON_ATTACK),
+            ("defence", marks::DEFENCE),
+            ("ball", marks::BALL),
+        ] {
+            let key = format!("--{name}:");
+            let own = |nth: usize| scheme(nth).split(&key).nth(1).unwrap().split([';', '}']).next().unwrap();
+            assert_eq!((own(0), own(2)), (colour, colour), "{name} by day and printed");
+            assert!(marks::DARK.contains(own(1)), "{name} is {} in the dark", own(1));
+        }
+        // Whatever is drawn has a rule that follows the page.
+        for class in ["disc", "mate", "body", "number", "letter", "ball", "way", "arrow", "inked", "inkarrow"]
+        {
+            assert!(STYLE.contains(&format!(".{class}{{")), "{class}");
+        }
+    }
 
     #[test]
     fn written_out_no_variable_is_left_and_the_dark_colours_lie_over_the_light_ones() {

@@ -9,41 +9,72 @@ use super::scale::{Axis, raw, tick_text, ticks};
 use crate::columns::Column;
 use crate::compare::Comparison;
 use crate::stats::{Better, Interval};
-use crate::wording::capital;
+use crate::wording::{capital, gap};
 
 const WIDTH: f64 = 1604.0;
 const LEFT: f64 = 190.0;
 const PLOT: f64 = 1000.0;
 
-/// Ways from a point to its number, the nearest first.
-const WAYS: [(f64, f64); 12] = [
-    (42.0, -40.0),
-    (-42.0, -40.0),
-    (42.0, 42.0),
-    (-42.0, 42.0),
-    (64.0, 0.0),
-    (-64.0, 0.0),
-    (0.0, -62.0),
-    (0.0, 62.0),
-    (84.0, -80.0),
-    (-84.0, -80.0),
-    (84.0, 80.0),
-    (-84.0, 80.0),
-];
+/// Radius of a point.
+const DOT: f64 = 16.0;
+/// How far from its point a number may stand, the nearest first.
+const RINGS: [f64; 6] = [56.0, 84.0, 116.0, 150.0, 190.0, 240.0];
+/// Directions that are tried on each of them.
+const TURNS: u32 = 24;
+/// Half of the room that a number takes.
+const NUMBER: f64 = 34.0;
+/// Colours of crosses, one after the other: those of the defenders, which anybody can tell apart.
+const COLOURS: usize = 5;
 
-/// For each point a place beside it, as clear of the other points and places as these ways allow.
-fn beside(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
+/// Half of the length of a cross's ends.
+const END: f64 = 16.0;
+
+/// A straight line between two places.
+type Stretch = [(f64, f64); 2];
+
+/// How far a place lies from a stretch.
+fn off(at: (f64, f64), [a, b]: Stretch) -> f64 {
+    let (dx, dy) = (b.0 - a.0, b.1 - a.1);
+    let length = dx * dx + dy * dy;
+    let along = if length > 0.0 { ((at.0 - a.0) * dx + (at.1 - a.1) * dy) / length } else { 0.0 };
+    let along = along.clamp(0.0, 1.0);
+    (at.0 - a.0 - along * dx).hypot(at.1 - a.1 - along * dy)
+}
+
+/// For each point a place for its number, inside the field. Clear of the other points and numbers comes first, and that no
+/// line from a number to its point runs through them; then that it lies on no cross; then that it is near.
+fn beside(points: &[(f64, f64)], crosses: &[Stretch]) -> Vec<(f64, f64)> {
     let mut taken: Vec<(f64, f64)> = Vec::new();
-    for own in points {
-        let ways = WAYS.map(|(dx, dy)| (own.0 + dx, own.1 + dy));
-        let gap = |a: &(f64, f64), b: &(f64, f64)| (a.0 - b.0).abs().max((a.1 - b.1).abs());
-        // Clear enough is enough: then the nearest way wins.
-        let room = |way: &(f64, f64)| {
-            let numbers = taken.iter().map(|other| gap(way, other) - 66.0);
-            let others = points.iter().filter(|other| *other != own).map(|other| gap(way, other) - 46.0);
-            numbers.chain(others).fold(0.0, f64::min)
+    for (nth, own) in points.iter().enumerate() {
+        let spots = RINGS.iter().flat_map(|ring| {
+            (0..TURNS).map(move |turn| {
+                let angle = std::f64::consts::TAU * (f64::from(turn) - 4.5) / f64::from(TURNS);
+                (own.0 + ring * libm::cos(angle), own.1 + ring * libm::sin(angle))
+            })
+        });
+        let is_inside = |at: &(f64, f64)| {
+            let (across, up) =
+                (LEFT + NUMBER..=WIDTH - MARGIN - NUMBER, HEAD + NUMBER..=Plot::BOTTOM - NUMBER);
+            across.contains(&at.0) && up.contains(&at.1)
         };
-        taken.push(ways.iter().fold(ways[0], |best, way| if room(way) > room(&best) { *way } else { best }));
+        let cost = |at: (f64, f64)| {
+            let lack = |room: f64, wanted: f64| (wanted - room).max(0.0);
+            let to_number = |other: (f64, f64), room: f64| {
+                lack(off(other, [at, at]), room + NUMBER) + lack(off(other, [*own, at]), room)
+            };
+            let others = points.iter().enumerate().filter(|(other, _)| *other != nth);
+            let dots: f64 = others.map(|(_, other)| to_number(*other, DOT + 4.0)).sum();
+            let numbers: f64 = taken.iter().map(|other| to_number(*other, NUMBER)).sum();
+            let lines: f64 = taken
+                .iter()
+                .zip(points)
+                .map(|(number, point)| lack(off(at, [*number, *point]), NUMBER))
+                .sum();
+            let crosses: f64 = crosses.iter().map(|cross| lack(off(at, *cross), NUMBER)).sum();
+            100.0 * (dots + numbers + lines) + crosses + 0.1 * off(at, [*own, *own])
+        };
+        let best = spots.filter(is_inside).min_by(|a, b| cost(*a).total_cmp(&cost(*b)));
+        taken.push(best.unwrap_or(*own));
     }
     taken
 }
@@ -96,17 +127,34 @@ impl Plot {
         }
     }
 
-    /// A variant's point with its two intervals.
-    fn mark(&self, name: &str, across: &Interval, up: &Interval) -> Markup {
+    /// Where a variant's two intervals are drawn.
+    fn cross(&self, across: &Interval, up: &Interval) -> [Stretch; 2] {
         let (x, y) = (self.x(across.estimate), self.y(up.estimate));
+        [[(self.x(across.low), y), (self.x(across.high), y)], [(x, self.y(up.low)), (x, self.y(up.high))]]
+    }
+
+    /// A variant's two intervals, with an end at each of theirs; its point lies over all crosses.
+    fn mark(&self, (nth, name): (usize, &str), across: &Interval, up: &Interval) -> Markup {
+        let class = format!("whisk w{}", 1 + nth % COLOURS);
+        let [level, upright] = self.cross(across, up);
         html! {
             g data-variant=(name) data-x=(raw(across.estimate)) data-x-low=(raw(across.low))
                 data-x-high=(raw(across.high)) data-y=(raw(up.estimate)) data-y-low=(raw(up.low))
                 data-y-high=(raw(up.high)) {
-                (line("whisk", (self.x(across.low), y), (self.x(across.high), y)))
-                (line("whisk", (x, self.y(up.low)), (x, self.y(up.high))))
-                circle class="dot" cx=(n(x)) cy=(n(y)) r="16" {}
+                (line(&class, level[0], level[1]))
+                (line(&class, upright[0], upright[1]))
+                @for (x, y) in level { (line(&class, (x, y - END), (x, y + END))) }
+                @for (x, y) in upright { (line(&class, (x - END, y), (x + END, y))) }
             }
+        }
+    }
+
+    /// A variant's point, and its number at the other end of a line.
+    fn point(nth: usize, at: (f64, f64), number: (f64, f64), rank: usize) -> Markup {
+        html! {
+            (line(&format!("whisk thin w{}", 1 + nth % COLOURS), at, number))
+            circle class="dot" cx=(n(at.0)) cy=(n(at.1)) r=(n(DOT)) {}
+            (label("on floored mid", number.0, number.1 + 18.0, &rank.to_string()))
         }
     }
 }
@@ -126,10 +174,10 @@ pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Optio
     let plot = Plot::new(across, up, &points);
     let places: Vec<(f64, f64)> =
         points.iter().map(|(_, a, u)| (plot.x(a.estimate), plot.y(u.estimate))).collect();
-    let numbers = beside(&places)
-        .into_iter()
-        .zip(&points)
-        .map(|((x, y), (v, _, _))| label("on mid", x, y + 18.0, &comparison.rank(*v).to_string()));
+    let crosses: Vec<Stretch> = points.iter().flat_map(|(_, a, u)| plot.cross(a, u)).collect();
+    let numbers = beside(&places, &crosses);
+    let numbered = (0..points.len())
+        .map(|nth| Plot::point(nth, places[nth], numbers[nth], comparison.rank(points[nth].0)));
     let ranked: Vec<usize> = points.iter().map(|point| point.0).collect();
     let (key, key_height) = key(comparison, &ranked, Plot::BOTTOM + 220.0);
     let title = format!("{} against {}", capital(up.words), across.words);
@@ -137,8 +185,8 @@ pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Optio
         (heading(&title, &format!("up: {}; lines: 95 % intervals", shown(up).1), WIDTH))
         (plot.grid())
         (label("key mid", (LEFT + WIDTH - MARGIN) / 2.0, Plot::BOTTOM + 130.0, &axis_words(across)))
-        (joined(points.iter().rev().map(|(v, a, u)| plot.mark(&names[*v], a, u))))
-        (joined(numbers))
+        (joined(points.iter().enumerate().rev().map(|(nth, (v, a, u))| plot.mark((nth, &names[*v]), a, u))))
+        (joined(numbered.rev()))
         (key)
     };
     let told = points.iter().map(|(v, a, u)| {
@@ -148,7 +196,7 @@ pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Optio
     Some(Picture {
         id: id.to_owned(),
         title,
-        caption: "Better is up and to the left. Where intervals overlap, little can be said.".to_owned(),
+        caption: format!("Better is up and to the left.{}", finding(comparison, across, up)),
         desc: format!(
             "Of each {}, {} ({}) and {} ({}): {}.",
             comparison.question.noun,
@@ -162,6 +210,24 @@ pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Optio
         height: Plot::BOTTOM + 240.0 + key_height,
         body,
     })
+}
+
+/// What the first one and the one that it is compared with differ in: by the differences themselves, which are surer than two
+/// crosses side by side.
+fn finding(comparison: &Comparison, across: &Column, up: &Column) -> String {
+    let (leader, baseline) = (comparison.leader(), comparison.question.baseline);
+    let names = &comparison.question.variants;
+    let told = |column: &Column| {
+        let by = comparison.contrast(leader, baseline, column)?.difference.interval;
+        let luck = if by.contains(0.0) { ", which could be luck" } else { "" };
+        Some(format!("{}{luck}", gap(column, &by)))
+    };
+    match (told(up), told(across)) {
+        (Some(up), Some(across)) => {
+            format!(" {} against {}: {up}; {across}.", names[leader], names[baseline])
+        }
+        _ => String::new(),
+    }
 }
 
 fn axis_words(across: &Column) -> String {
@@ -195,4 +261,44 @@ fn key(comparison: &Comparison, ranked: &[usize], top: f64) -> (Markup, f64) {
     }
     let drawn = lines.iter().map(|(x, row, text)| label("", MARGIN + x, top + 68.0 * *row as f64, text));
     (joined(drawn), 68.0 * at as f64)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Seven points on one another's heels, as close variants have them.
+    #[test]
+    fn numbers_of_points_that_lie_together_part_and_their_lines_run_through_no_other() {
+        let middle = (800.0, 600.0);
+        let points: Vec<(f64, f64)> = (0..7)
+            .map(|nth| {
+                let angle = f64::from(nth) * 2.4;
+                (
+                    middle.0 + 22.0 * f64::from(nth) * libm::cos(angle),
+                    middle.1 + 9.0 * f64::from(nth) * libm::sin(angle),
+                )
+            })
+            .collect();
+        let crosses: Vec<Stretch> = points
+            .iter()
+            .flat_map(|&(x, y)| [[(x - 300.0, y), (x + 300.0, y)], [(x, y - 250.0), (x, y + 250.0)]])
+            .collect();
+        let numbers = beside(&points, &crosses);
+        for (nth, number) in numbers.iter().enumerate() {
+            for other in (0..points.len()).filter(|other| *other != nth) {
+                assert!(
+                    off(numbers[other], [*number, *number]) >= 2.0 * NUMBER,
+                    "{nth} and {other}: {numbers:?}"
+                );
+                assert!(off(points[other], [points[nth], *number]) >= DOT, "{nth}'s line and point {other}");
+                assert!(
+                    off(numbers[other], [points[nth], *number]) >= 0.8 * NUMBER,
+                    "{nth}'s line and number {other}"
+                );
+            }
+        }
+        let alone = beside(&points[..1], &[]);
+        assert!(off(alone[0], [points[0], points[0]]) <= RINGS[0] + 1e-9, "where there is room it is near");
+    }
 }

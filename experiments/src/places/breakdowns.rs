@@ -39,11 +39,6 @@ impl Breakdowns {
         let cells = self.cells.iter().filter_map(|&(x, y, own)| Some((x, y, own - of(x, y)?.2))).collect();
         Self { cells }
     }
-
-    /// The largest difference, whatever its sign.
-    pub fn widest(&self) -> f64 {
-        self.cells.iter().fold(0.0, |most: f64, cell| most.max(cell.2.abs()))
-    }
 }
 
 /// One row of `breakdowns.csv`.

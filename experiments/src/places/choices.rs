@@ -40,7 +40,7 @@ pub enum Doing {
 
 impl Doing {
     /// Its name in the file.
-    fn key(self) -> String {
+    pub fn key(self) -> String {
         match self {
             Self::ShootOpen => "shoot-open".into(),
             Self::ShootGuarded => "shoot-guarded".into(),

@@ -1,7 +1,9 @@
 //! `films.csv`: which possessions are worth a film, chosen by rule, and where everyone was at the decisive moment.
 //!
 //! The rule: a variant's first possessions (at most 256) in order of their expected net points, equals by number;
-//! the ones one tenth, one half and nine tenths of the way along are its poor, its typical and its good one.
+//! the ones one tenth, one half and nine tenths of the way along are its poor, its typical and its good one. The typical one
+//! is taken from those in which the variant's route or option was carried through, where there are enough of them: a picture
+//! of it shows what it is of.
 
 use std::sync::Arc;
 
@@ -54,6 +56,8 @@ impl Choice {
 pub struct Still {
     /// Which one it is.
     pub choice: Choice,
+    /// Whether the variant's route or option was carried through in it, as the choice asked for.
+    pub is_as_run: bool,
     /// Possession number.
     pub possession: u64,
     /// Its expected net points.
@@ -76,17 +80,28 @@ pub struct Still {
     pub ball: Vec2,
 }
 
-/// The possession of a variant to be filmed by a rule, with its decisive moment; `None` if it cannot be played.
+/// Of fewer possessions none is typical.
+const FEWEST: usize = 8;
+
+/// The possession of a variant to be filmed by a rule, with its decisive moment; `None` if it cannot be played. `carried`
+/// are those in which its route or option was carried through.
 pub fn chosen(
-    first: &[First],
+    (first, carried): (&[First], &[u64]),
     (variant, setup): (usize, &Arc<Setup>),
     seed: u64,
     choice: Choice,
 ) -> Option<(Still, Film)> {
-    let own: Vec<&First> = first.iter().filter(|first| first.variant == variant).collect();
+    let mut own: Vec<&First> = first.iter().filter(|first| first.variant == variant).collect();
+    let as_run = own.iter().copied().filter(|first| carried.contains(&first.possession));
+    let as_run: Vec<&First> = as_run.collect();
+    let is_as_run = choice == Choice::Typical && as_run.len() >= FEWEST;
+    if is_as_run {
+        own = as_run;
+    }
     let possession = own.get(choice.place(own.len()))?.possession;
     let film = caught(|| Arena::new(1).film(setup, seed, possession)).ok()?;
-    Some((still(&film, choice)?, film))
+    let still = still(&film, choice)?;
+    Some((Still { is_as_run, ..still }, film))
 }
 
 fn still(film: &Film, choice: Choice) -> Option<Still> {
@@ -115,6 +130,7 @@ fn still(film: &Film, choice: Choice) -> Option<Still> {
     }
     Some(Still {
         choice,
+        is_as_run: false,
         possession: film.record.possession,
         expected_net_points: film.record.real(Measure::ExpectedNetPoints),
         outcome: film.record.outcome.key(),

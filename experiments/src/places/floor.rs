@@ -111,6 +111,11 @@ fn name(mark: Mark, setup: &Setup) -> String {
         Mark::StressSteps => "back_line_steps".into(),
         Mark::LatenessUs => "back_line_lateness_us".into(),
         Mark::LineGapUm => "line_gap_um".into(),
+        Mark::FreeSteps => "free_steps".into(),
+        Mark::ShotPoints => "shot_points_millionths".into(),
+        Mark::OpenLookPoints => "open_look_points_millionths".into(),
+        Mark::GoodShotPoints => "good_shot_points_millionths".into(),
+        Mark::PaintPoints => "paint_touch_points_millionths".into(),
         defender => {
             let position = Mark::DEFENDERS.iter().position(|mark| *mark == defender).unwrap_or_default();
             format!("steps_{}", defender_name(&setup.zone, position).replace('-', "_"))

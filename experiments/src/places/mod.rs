@@ -15,6 +15,7 @@ pub(crate) mod made_up;
 mod names;
 mod passes;
 mod reads;
+mod regions;
 mod routes;
 mod runs;
 mod tables;
@@ -32,12 +33,16 @@ pub(crate) use films::film_lines;
 pub use films::{Choice, Still, chosen};
 pub use floor::{FloorTable, Grid};
 pub(crate) use floor::{defender_lines, place_lines};
-pub use names::{ATTACKERS, defender_letter, defender_name, player_name, position_words};
+pub use names::{
+    ATTACKERS, defender_letters, defender_name, letters_told, numbered, player_name, position_words,
+};
 pub use passes::{PassPair, PassRow, pass_pairs, pass_rows};
 pub(crate) use passes::{pass_lines, pass_pair_lines};
-pub use reads::Read;
+pub use reads::{NONE, Read};
+pub use regions::{Counted, Regions, region_key, top};
+pub(crate) use regions::{free_lines, region_lines, stand_lines};
 pub use routes::{PathBin, RoutePath, Spread, route_paths};
 pub(crate) use routes::{PathLine, path_lines};
 pub use runs::{Often, Runs, Way, runs};
-pub(crate) use runs::{RunLine, run_lines};
+pub(crate) use runs::{RunLine, run_lines, watched};
 pub use tables::{Beside, MOST_ANSWERED, MOST_OF_MANY, Tables, answered, shown};

@@ -1,6 +1,9 @@
 //! Names of players in files and pictures, where the floor is folded to the rover's starting side.
 
+use engine::film::Slot;
 use engine::setup::{Pairing, Position, Setup, Zone};
+
+use crate::marks;
 
 /// The attackers in slot order. Sides are seen from the rover: which post is the left one changes from
 /// possession to possession.
@@ -14,6 +17,12 @@ pub fn position_words(key: &str) -> String {
     }
 }
 
+/// The same with his number in pictures: `off guard (2)`.
+pub fn numbered(key: &str) -> String {
+    let number = ATTACKERS.iter().position(|own| *own == key);
+    number.map_or_else(|| position_words(key), |role| format!("{} ({})", position_words(key), role + 1))
+}
+
 /// A defender by his position in the zone: `point`, `rover-side-wing`, `other-side-wing`.
 pub fn defender_name(zone: &Zone, position: usize) -> String {
     let Position { name, pairing, .. } = &zone.positions[position];
@@ -24,13 +33,33 @@ pub fn defender_name(zone: &Zone, position: usize) -> String {
     }
 }
 
-/// The letter of a defender in pictures: the first of his job's name.
-pub fn defender_letter(zone: &Zone, position: usize) -> String {
-    zone.positions[position]
-        .name
-        .chars()
-        .next()
-        .map_or_else(String::new, |letter| letter.to_uppercase().collect())
+/// The letters of a defender in pictures, as a film of the same possession has them: those of `left back`, `point`. `side` is
+/// +1 where the rover started on the right, as he does wherever a floor is turned.
+pub fn defender_letters(zone: &Zone, position: usize, side: f64) -> String {
+    let Position { name, pairing, .. } = &zone.positions[position];
+    let named = |right: bool| format!("{} {name}", if right { "right" } else { "left" });
+    let words = match pairing {
+        Pairing::Lone => name.clone(),
+        Pairing::Near(_) => named(side > 0.0),
+        Pairing::Far(_) => named(side < 0.0),
+    };
+    marks::letters(&words, Slot::of(ATTACKERS.len() + position))
+}
+
+/// What the letters of a zone stand for, for legends: `P point, LW and RW wings, LB and RB backs: defenders; dot: the ball`.
+pub fn letters_told(zone: &Zone) -> String {
+    let told = |position: usize| {
+        let Position { name, pairing, .. } = &zone.positions[position];
+        let own = defender_letters(zone, position, 1.0);
+        match pairing {
+            Pairing::Lone => Some(format!("{own} {name}")),
+            Pairing::Near(_) => Some(format!("{} and {own} {name}s", defender_letters(zone, position, -1.0))),
+            // Told with the other one.
+            Pairing::Far(_) => None,
+        }
+    };
+    let all: Vec<String> = (0..zone.positions.len()).filter_map(told).collect();
+    format!("{}: defenders; dot: the ball", all.join(", "))
 }
 
 /// Any player of a film: the attackers, then the zone.

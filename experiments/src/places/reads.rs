@@ -24,7 +24,7 @@ pub struct Read {
 }
 
 /// Kind and name of no read.
-pub(super) const NONE: &str = "none";
+pub const NONE: &str = "none";
 
 /// The reads that made open looks, most first, equals in the order of the programs. A route's or an option's file
 /// may hold several programs; they are one read.

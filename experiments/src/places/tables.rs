@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use engine::Places;
 use engine::film::Film;
 use engine::setup::Setup;
 use scenarios::Experiment;
@@ -11,11 +12,13 @@ use super::breakdowns::Breakdowns;
 use super::films::{Choice, Still, chosen};
 use super::floor::FloorTable;
 use super::passes::{PassRow, pass_rows};
+use super::regions::Regions;
 use super::routes::{RoutePath, route_paths};
 use super::runs::Runs;
 use crate::compare::Comparison;
 use crate::run::Played;
-use crate::verdict::Verdict;
+use crate::units::Units;
+use crate::verdict::{Verdict, run_kind};
 
 /// Variants shown in pictures beside the baseline, at most.
 const SHOWN: usize = 3;
@@ -24,8 +27,12 @@ const SHOWN: usize = 3;
 pub struct Tables {
     /// What the engine played, by variant.
     pub setups: Vec<Arc<Setup>>,
+    /// All counts by place, as they were made.
+    pub counts: Vec<Places>,
     /// Counts by cell.
     pub floor: Vec<FloorTable>,
+    /// What happens in each region.
+    pub regions: Vec<Regions>,
     /// Lateness by the ball's place.
     pub breakdowns: Vec<Breakdowns>,
     /// Routes as they were run.
@@ -44,9 +51,11 @@ pub struct Tables {
 
 /// What of a run is neither its comparison nor counted in its possessions.
 pub struct Beside {
+    /// What lengths are told in.
+    pub units: Units,
     /// The variants ranked by net points.
     pub by_net: Comparison,
-    /// What the comparison comes to.
+    /// What the comparison comes to, in metres.
     pub verdict: Verdict,
     /// How often routes and options were run, by variant.
     pub runs: Vec<Runs>,
@@ -54,6 +63,13 @@ pub struct Beside {
     pub choices: Vec<(usize, Vec<super::choices::Choice>)>,
     /// The zone's answers, where they were played.
     pub answers: Option<AnswersTable>,
+}
+
+impl Beside {
+    /// The verdict as it is told.
+    pub fn told(&self) -> Verdict {
+        self.verdict.clone().told_in(self.units)
+    }
 }
 
 impl Tables {
@@ -69,6 +85,7 @@ impl Tables {
             experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
         let both = || played.places.iter().zip(&setups);
         let floor: Vec<FloorTable> = both().map(|(places, setup)| FloorTable::new(places, setup)).collect();
+        let regions = both().map(|(places, setup)| Regions::new(places, setup)).collect();
         let breakdown = |(table, setup): (&FloorTable, &Arc<Setup>)| {
             Breakdowns::new(table, comparison.possessions, setup.step_s)
         };
@@ -76,10 +93,15 @@ impl Tables {
         let paths = both().map(|(places, setup)| route_paths(places, setup)).collect();
         let passes = played.places.iter().map(pass_rows).collect();
         let leaders = leaders(comparison, &beside.by_net);
-        let filmed = |v: usize, choice| chosen(&played.first, (v, &setups[v]), seed, choice);
+        let filmed = |v: usize, choice| {
+            let runs = &beside.runs[v];
+            let carried = runs.carried_through(&setups[v], run_kind(experiment, runs));
+            chosen((&played.first, &carried), (v, &setups[v]), seed, choice)
+        };
         let all = |&v: &usize| Choice::ALL.into_iter().filter_map(|choice| filmed(v, choice)).unzip();
         let (stills, films): (Vec<Vec<Still>>, Vec<Vec<Film>>) = leaders.iter().map(all).unzip();
-        Self { setups, floor, breakdowns, paths, passes, leaders, stills, films, beside }
+        let counts = played.places.clone();
+        Self { setups, counts, floor, regions, breakdowns, paths, passes, leaders, stills, films, beside }
     }
 
     /// The typical possession of a leader.

@@ -15,6 +15,9 @@ use crate::wording::alike;
 const BESIDE: [&str; 5] =
     ["good_look_rate", "open_look_rate", "paint_touch_rate", "turnover_rate", "expected_net_points"];
 
+/// Heading of the column that says how often it was run.
+const RUN: &str = "run: started / carried through / fed";
+
 /// Why bars may overlap and the first still be clearly best, or the other way round.
 const KINDS: &str = "Two kinds of interval are used. A bar, or a figure's interval, is one row by itself. A \
                      difference between two rows is measured on the same possessions of both, which makes it \
@@ -24,7 +27,7 @@ const KINDS: &str = "Two kinds of interval are used. A bar, or a figure's interv
 pub(super) fn section(results: &Results<'_>) -> Section {
     let comparison = results.comparison;
     // A figure and its sign stay on one line.
-    let verdict = &results.tables.beside.verdict;
+    let verdict = &results.tables.beside.told();
     let told = sentences(comparison, verdict);
     let told: Vec<String> = told.iter().map(|text| text.replace(" %", "\u{a0}%")).collect();
     let claimed = verdict.claims().len() + verdict.runs().len();
@@ -42,20 +45,23 @@ pub(super) fn section(results: &Results<'_>) -> Section {
             }
         }
         (table(results))
-        (terms::folded(comparison))
+        (terms::folded(comparison, results.tables.beside.units))
     };
     Section::new("answer", "The answer", html)
 }
 
 fn table(results: &Results<'_>) -> Markup {
-    let (comparison, verdict) = (results.comparison, &results.tables.beside.verdict);
+    let (comparison, verdict) = (results.comparison, results.tables.beside.told());
     let rank_by = comparison.question.rank_by;
     let others = BESIDE.iter().filter(|key| **key != rank_by.key).filter_map(|key| Column::named(key));
     let columns: Vec<&Column> = std::iter::once(rank_by).chain(others).collect();
     let often = verdict.variants.iter().find_map(|ran| ran.often);
     html! {
         div class="scroll" tabindex="0" role="region" aria-label="The figures" {
-            table id="ranking-table" {
+            // On a phone: a list that can be read down, the other figures on demand.
+            label class="more" { input type="checkbox"; " All figures of each" }
+            // Roles: a table that is drawn as cards is no table to some readers any more.
+            table id="ranking-table" class="stacked" role="table" {
                 caption { span {
                     "Counts are in 20 possessions; under each figure its 95 % interval by itself. All "
                     (crate::columns::COLUMNS.len()) " measures are in comparison.csv."
@@ -64,17 +70,18 @@ fn table(results: &Results<'_>) -> Markup {
                         " was started, carried through to its last leg, and fed, that is, brought its runner the ball (runs.csv)."
                     }
                 } }
-                thead { tr {
-                    th scope="col" { "rank" } th scope="col" { (comparison.question.noun) }
-                    @for column in &columns { th scope="col" class="n" { (headed(column)) } }
-                    @if often.is_some() { th scope="col" class="n" { "run: started / carried through / fed" } }
+                thead role="rowgroup" { tr role="row" {
+                    th scope="col" role="columnheader" { "rank" }
+                    th scope="col" role="columnheader" { (comparison.question.noun) }
+                    @for column in &columns { th scope="col" role="columnheader" class="n" { (headed(column)) } }
+                    @if often.is_some() { th scope="col" role="columnheader" class="n" { (RUN) } }
                 } }
-                tbody { @for &v in &comparison.order { tr {
-                    td { (comparison.rank(v)) }
-                    th scope="row" class="play-head" { (named(results, v)) }
+                tbody role="rowgroup" { @for &v in &comparison.order { tr role="row" {
+                    td role="cell" data-label="rank" { (comparison.rank(v)) }
+                    th scope="row" role="rowheader" class="play-head" { (named(results, v)) }
                     @for column in &columns { (figure(column, comparison.figure(v, column))) }
                     @if often.is_some() {
-                        td class="n" { @if let Some(ran) = verdict.ran(&comparison.question.variants[v]) { (ran.cell()) } }
+                        td class="n" role="cell" data-label=(RUN) { @if let Some(ran) = verdict.ran(&comparison.question.variants[v]) { (ran.cell()) } }
                     }
                 } } }
             }
@@ -85,7 +92,8 @@ fn table(results: &Results<'_>) -> Markup {
 /// A variant's name with what it is: in words, and its way.
 fn named(results: &Results<'_>, v: usize) -> Markup {
     let name = &results.comparison.question.variants[v];
-    let words = results.tables.beside.verdict.ran(name).map_or("", |ran| &ran.words);
+    let told = results.tables.beside.verdict.ran(name).map_or("", |ran| &ran.words);
+    let words = results.tables.beside.units.retold(told);
     html! {
         div class="named" {
             div class="thumb" { @if let Some(play) = results.plays.get(v) { (play.inline()) } }
@@ -111,8 +119,8 @@ pub(super) fn headed(column: &Column) -> String {
 pub(super) fn figure(column: &Column, figure: Option<Interval>) -> Markup {
     html! {
         @match figure {
-            None => td class="n" { "no data" },
-            Some(f) => td class="n" data-measure=(column.key) data-estimate=(cell(Some(f.estimate)))
+            None => td class="n" role="cell" data-label=(headed(column)) { "no data" },
+            Some(f) => td class="n" role="cell" data-label=(headed(column)) data-measure=(column.key) data-estimate=(cell(Some(f.estimate)))
                 data-low=(cell(Some(f.low))) data-high=(cell(Some(f.high))) {
                 @let told = |value: f64| alike(column, value, &f);
                 (told(f.estimate)) br;

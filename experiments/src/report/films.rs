@@ -33,7 +33,7 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
             div class="films" { @for still in stills { (figure(results, v, still)) } }
         }
         dialog id="film" aria-label="Film" { div { button type="button" id="film-close" { "Close the film" } } }
-        @for film in results.films { (kept(film)) }
+        @for film in results.films.iter().filter(|film| !film.page.is_empty()) { (kept(film)) }
         script { (PreEscaped(SCRIPT)) }
     };
     Some(Section::new("films", "Possessions to watch", html))
@@ -50,10 +50,12 @@ fn figure(results: &Results<'_>, v: usize, still: &Still) -> Markup {
             figcaption {
                 b { (words(still.choice)) ": " } (picture.caption) " The rover started on the " (side) "."
                 @for film in playable {
-                    button type="button" class="play" hidden data-film=(film_id(film)) {
+                    @if film.page.is_empty() {
+                        p { "Beside " (film.beside.as_deref().unwrap_or_default()) " it is the same, move for move: what differs was not called on in it." }
+                    } @else { button type="button" class="play" hidden data-film=(film_id(film)) {
                         "Play it" @if let Some(other) = &film.beside { " beside " (other) }
                         span class="ear" { ": " (name) ", possession " (still.possession) }
-                    }
+                    } }
                 }
                 p class="again" { "On its own: " code {
                     "zoneprobe film" (results.file) (shell::option("--variant", name))

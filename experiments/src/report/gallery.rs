@@ -1,12 +1,15 @@
 //! The pictures of a report by the question that they answer, for the leaders and the one compared with.
 
+use engine::names;
+use engine::setup::{Region, Setup};
 use maud::{Markup, html};
 
-use super::Section;
+use super::{Section, passes};
+use crate::columns::{Column, Told};
 use crate::compare::Comparison;
 use crate::picture::{self, Picture};
-use crate::places::{ATTACKERS, FloorTable, PassPair, Tables, pass_pairs, shown};
-use crate::wording::listed;
+use crate::places::{Tables, shown, top};
+use crate::wording::{gap, listed};
 
 /// Variants that are drawn at most, folded ones too: more would make the page slow to open.
 const DRAWN: usize = 12;
@@ -21,6 +24,8 @@ struct Row {
     shown: Vec<Picture>,
     /// Those of the other variants.
     folded: Vec<Picture>,
+    /// The same in more detail, of all variants, and what they are called.
+    detail: (&'static str, Vec<Picture>),
     /// What belongs under them.
     under: Markup,
 }
@@ -47,6 +52,12 @@ impl Group {
                         (figures(&row.folded))
                     }
                 }
+                @if !row.detail.1.is_empty() {
+                    details {
+                        summary { (row.heading) ": " (row.detail.0) }
+                        (figures(&row.detail.1))
+                    }
+                }
                 (row.under)
             }
         };
@@ -55,14 +66,15 @@ impl Group {
 
     /// All its pictures.
     pub fn pictures(&self) -> impl Iterator<Item = &Picture> {
-        self.rows.iter().flat_map(|row| row.shown.iter().chain(&row.folded))
+        self.rows.iter().flat_map(|row| row.shown.iter().chain(&row.folded).chain(&row.detail.1))
     }
 }
 
 fn figures(pictures: &[Picture]) -> Markup {
     html! {
         // Four in a row only where their names can be read.
-        @let long = pictures.iter().any(|picture| picture.title.chars().count() > 2 * SHORT);
+        @let name = |picture: &Picture| picture.title.split(": ").next().map_or(0, |name| name.chars().count());
+        @let long = pictures.iter().any(|picture| name(picture) > SHORT);
         div class=(if pictures.len() == 4 && !long { "floors of-4" } else { "floors of-3" }) {
             @for picture in pictures {
                 figure { (picture.inline()) figcaption { (picture.caption) } }
@@ -72,12 +84,31 @@ fn figures(pictures: &[Picture]) -> Markup {
 }
 
 /// What is shown by place: measure, heading, words.
-const WHERE: [(&str, &str, &str); 4] = [
+const WHERE: [(&str, &str, &str); 5] = [
+    ("shots", "Shots", "shots"),
     ("open_look", "Open looks taken", "open looks taken"),
     ("good_shot", "Good shots", "good shots"),
     ("paint_touch", "First paint touch", "first paint touches"),
     ("turnover", "Turnovers", "turnovers"),
 ];
+
+/// Regions that a caption names, at most.
+const NAMED: usize = 2;
+
+/// What the finer pictures of a row are called.
+const BY_CELL: &str = "by small cells";
+
+/// Columns that say of a whole possession what a picture shows by place: the share of the time in which somebody is free, how
+/// late help is, and passes.
+const FREE: &str = "unguarded_share";
+const LATE: &str = "back_line_lateness_s";
+const PASSES: &str = "passes";
+
+/// A picture with what it comes to beside the one compared with.
+fn finding(mut picture: Picture, against: &str) -> Picture {
+    picture.caption.push_str(against);
+    picture
+}
 
 /// All groups.
 pub fn gallery(comparison: &Comparison, tables: &Tables) -> Vec<Group> {
@@ -109,7 +140,18 @@ impl Show<'_> {
     /// A row with a picture, or several, of each variant.
     fn row(&self, heading: String, draw: impl Fn(usize) -> Vec<Picture>) -> Row {
         let of = |variants: &[usize]| variants.iter().flat_map(|&v| draw(v)).collect();
-        Row { heading, shown: of(&self.variants), folded: of(&self.folded), under: html! {} }
+        Row {
+            heading,
+            shown: of(&self.variants),
+            folded: of(&self.folded),
+            detail: ("", Vec::new()),
+            under: html! {},
+        }
+    }
+
+    /// A picture of each variant that is drawn.
+    fn each(&self, draw: impl Fn(usize) -> Option<Picture>) -> Vec<Picture> {
+        self.drawn().filter_map(draw).collect()
     }
 
     /// Which variants are drawn, and where the others are.
@@ -147,68 +189,142 @@ impl Show<'_> {
         format!("{what}-{}", v + 1)
     }
 
-    fn floor(&self, v: usize) -> &FloorTable {
-        &self.tables.floor[v]
+    fn setup(&self, v: usize) -> &Setup {
+        &self.tables.setups[v]
     }
 
     fn places(&self) -> Group {
-        let possessions = self.comparison.possessions;
-        let row = |(measure, heading, what): &(&str, &str, &str)| {
-            let grid = |v: usize| self.floor(v).grid(measure);
-            let top = picture::top_of(self.drawn().filter_map(grid), possessions);
-            self.row((*heading).to_owned(), |v| {
-                let id = self.id(&measure.replace('_', "-"), v);
-                let court = &self.tables.setups[v].court;
-                let draw = |grid| picture::heat((&id, self.name(v), what), court, grid, possessions, top);
-                grid(v).map(draw).into_iter().collect()
-            })
-        };
-        let turned =
-            "The floor as the attack sees it, the rim at the top. Every possession is turned so that the \
-                      rover starts on the right. The pictures of a row share one scale."
-                .to_owned();
+        let turned = "The floor as the attack sees it, the rim at the top. Every possession is turned so that the rover starts on \
+                      the right. The regions are those that a coach names; the pictures of a row share one scale, and so does the \
+                      sheet. Each low post has its half of the rim. What one is worth: the points expected of the shot; of a paint \
+                      touch, those of its possession. Of fewer than 30 none is told. Against the one we compare with, a caption names the \
+                      regions that have clearly more or fewer: by more than luck has in one of 20 such pictures. All of it is in \
+                      regions.csv.";
         Group {
             id: "where",
             title: "Where it comes from",
-            words: vec![turned, self.which()],
-            rows: WHERE.iter().map(row).collect(),
+            words: vec![turned.to_owned(), self.which()],
+            rows: WHERE.iter().map(|what| self.place(*what)).collect(),
         }
     }
 
+    /// One measure by region, and by cell for who asks for it.
+    fn place(&self, (measure, heading, what): (&str, &str, &str)) -> Row {
+        let possessions = self.comparison.possessions;
+        let most = top(&self.tables.regions, measure, possessions);
+        let own = |v: usize, counted| {
+            let id = self.id(&format!("{}-regions", measure.replace('_', "-")), v);
+            let drawn =
+                picture::regions((&id, self.name(v), what), self.setup(v), counted, possessions, most);
+            finding(drawn, &self.regions_against(v, measure))
+        };
+        let row = self.row(heading.to_owned(), |v| {
+            self.tables.regions[v].of(measure).map(|counted| own(v, counted)).into_iter().collect()
+        });
+        let grid = |v: usize| self.tables.floor[v].grid(measure);
+        let darkest = picture::top_of(self.drawn().filter_map(grid), possessions);
+        let cells = self.each(|v| {
+            let id = self.id(&measure.replace('_', "-"), v);
+            Some(picture::heat((&id, self.name(v), what), self.setup(v), grid(v)?, possessions, darkest))
+        });
+        Row { detail: (BY_CELL, cells), ..row }
+    }
+
     fn breakdowns(&self) -> Group {
+        let words = "Somebody is free while the back line would come too late to an attacker low on the floor if the ball were thrown \
+                     to him now: a number is the part of the time with the ball in that region (free.csv). How late, in seconds, is \
+                     told by cell.";
+        let rows = vec![self.free(), self.stands()];
+        Group { id: "breakdowns", title: "Where the zone breaks down", words: vec![words.to_owned()], rows }
+    }
+
+    /// How often somebody is free; by cell, how late help is.
+    fn free(&self) -> Row {
+        let most = picture::most_free(self.drawn().map(|v| &self.tables.regions[v]));
+        let row = self.row("How often somebody is free, by the ball's place".to_owned(), |v| {
+            let names = (&*self.id("free", v), self.name(v));
+            let drawn = picture::free(names, self.setup(v), &self.tables.regions[v], most);
+            vec![finding(drawn, &self.against(v, FREE))]
+        });
         let breakdowns = &self.tables.breakdowns;
         let top = self.drawn().fold(0.0, |most: f64, v| most.max(breakdowns[v].top()));
-        let court = |v: usize| &self.tables.setups[v].court;
+        let cells = self.each(|v| {
+            let names = (&*self.id("lateness", v), self.name(v));
+            let drawn = picture::breakdown(names, self.setup(v), &breakdowns[v], top);
+            Some(finding(drawn, &self.against(v, LATE)))
+        });
+        Row { detail: (BY_CELL, cells), ..row }
+    }
+
+    /// The name of the one compared with, for a variant that is another.
+    fn baseline(&self, v: usize) -> Option<&str> {
         let baseline = self.comparison.question.baseline;
-        let less = |v: usize| breakdowns[v].less(&breakdowns[baseline]);
-        let widest =
-            self.drawn().filter(|v| *v != baseline).fold(0.0, |most: f64, v| most.max(less(v).widest()));
-        let mut rows = vec![self.row("How late help arrives, by the ball's place".to_owned(), |v| {
-            vec![picture::breakdown((&self.id("lateness", v), self.name(v)), court(v), &breakdowns[v], top)]
-        })];
-        if self.drawn().any(|v| v != baseline) {
-            rows.push(self.row(format!("The same, against {}", self.name(baseline)), |v| {
-                if v == baseline {
-                    return Vec::new();
-                }
-                let names = (&*self.id("lateness-against-baseline", v), self.name(v), self.name(baseline));
-                vec![picture::breakdown_difference(names, court(v), &less(v), widest)]
-            }));
-        }
-        rows.push(self.row("Where each defender spends his time".to_owned(), |v| {
+        (v != baseline).then(|| self.name(baseline))
+    }
+
+    /// A measure of a whole possession against the one compared with; empty for that one, and without data.
+    fn against(&self, v: usize, key: &str) -> String {
+        let told = || {
+            let (column, against) = (Column::named(key)?, self.baseline(v)?);
+            let contrast = self.comparison.contrast(v, self.comparison.question.baseline, column)?;
+            let by = contrast.difference.interval;
+            let luck = if by.contains(0.0) { ", which could be luck" } else { "" };
+            // Passes are counted; the others are shares and times of a possession, which are told of its parts in the picture.
+            let whole = if column.told() == Told::InTwenty { "" } else { ", over the whole possession" };
+            Some(format!(" Against {against}{whole}: {}{luck}.", gap(column, &by)))
+        };
+        told().unwrap_or_default()
+    }
+
+    /// Where there is clearly more or less of a measure than with the one compared with.
+    fn regions_against(&self, v: usize, measure: &str) -> String {
+        let regions = &self.tables.regions;
+        let counted = |v: usize| regions[v].of(measure);
+        let told = || {
+            let (against, other) = (self.baseline(v)?, counted(self.comparison.question.baseline)?);
+            let differ = counted(v)?.against(other, self.comparison.possessions);
+            let words = |(region, by): &(Region, f64)| {
+                let way = if *by > 0.0 { "more" } else { "fewer" };
+                format!("{:.1} {way} from the {}", 100.0 * by.abs(), names::region(*region))
+            };
+            let all: Vec<String> = differ.iter().take(NAMED).map(words).collect();
+            Some(if all.is_empty() {
+                format!(" Against {against}: no region clearly differs.")
+            } else {
+                format!(" Against {against}, in 100 possessions: {}.", listed(&all))
+            })
+        };
+        told().unwrap_or_default()
+    }
+
+    /// Where the defenders stand: of the first by ball place, of the others folded away; over all of the time in detail.
+    fn stands(&self) -> Row {
+        let draw = |v: usize| -> Vec<Picture> {
+            let names = (&*self.id("stand", v), self.name(v));
+            let (setup, own) = (self.setup(v), &self.tables.regions[v]);
+            picture::DRAWN
+                .into_iter()
+                .filter_map(|region| picture::stand(names, setup, own, region))
+                .collect()
+        };
+        let whole = self.each(|v| {
             let names = (&*self.id("defenders", v), self.name(v));
-            vec![picture::defenders(names, &self.tables.setups[v], self.floor(v))]
-        }));
-        let words = "How late help arrives: by how many seconds the back line would come too late to its \
-                     worst-guarded attacker, if the ball were thrown now. It is taken at every step and set down where the ball is; a \
-                     number is the mean over the steps with the ball in that cell (breakdowns.csv). Cells where the ball \
-                     is for less than a second in 100 possessions are left out.";
-        Group { id: "breakdowns", title: "Where the zone breaks down", words: vec![words.to_owned()], rows }
+            Some(picture::defenders(names, self.setup(v), &self.tables.floor[v], self.tables.beside.units))
+        });
+        let (first, others) =
+            self.variants.split_first().map_or((None, &[][..]), |(v, rest)| (Some(*v), rest));
+        Row {
+            heading: "Where the zone stands, by the ball's place".to_owned(),
+            shown: first.map(draw).unwrap_or_default(),
+            folded: others.iter().flat_map(|&v| draw(v)).collect(),
+            detail: ("half of each defender's time", whole),
+            under: html! {},
+        }
     }
 
     fn moves(&self) -> Group {
         let routes = self.row("The route as it was run".to_owned(), |v| {
-            let setup = &self.tables.setups[v];
+            let setup = self.setup(v);
             let draw = |(nth, path)| {
                 let id = format!("{}-{}", self.id("route", v), nth + 1);
                 picture::route((&id, self.name(v)), setup, path)
@@ -217,63 +333,26 @@ impl Show<'_> {
         });
         let passes = self.row("Who passes to whom".to_owned(), |v| {
             let (id, rows) = (self.id("passes", v), &self.tables.passes[v]);
-            let (setup, possessions) = (&self.tables.setups[v], self.comparison.possessions);
-            vec![picture::network((&id, self.name(v)), setup, rows, possessions)]
+            let (setup, possessions) = (self.setup(v), self.comparison.possessions);
+            let drawn = picture::network((&id, self.name(v)), setup, rows, possessions);
+            vec![finding(drawn, &self.against(v, PASSES))]
         });
         let under = html! {
-            @for &v in &self.variants { (self.pass_table(v)) }
+            @for &v in &self.variants { (passes::table(self.name(v), &self.tables.passes[v], self.comparison.possessions)) }
             @if !self.folded.is_empty() {
                 details {
                     summary { "Who passes to whom: the tables of the others" }
-                    @for &v in &self.folded { (self.pass_table(v)) }
+                    @for &v in &self.folded { (passes::table(self.name(v), &self.tables.passes[v], self.comparison.possessions)) }
                 }
             }
         };
         let run = !routes.shown.is_empty() || !routes.folded.is_empty();
         let rows = run.then_some(routes).into_iter().chain([Row { under, ..passes }]).collect();
         let words = "A route is a plan; the rover meets bodies, waits and is crowded off it. The usual path is \
-                     the middle (median) of his places so long after he set out, turned so that he sets out on the right. \
+                     the middle (median) of his places so long after he set out, turned so that he sets out on the right: where some \
+                     run to the left and some to the right it lies between them. \
                      A rover who only stays where he starts has no route to draw. Of passes, the three \
                      strongest are drawn; all are in the tables below.";
         Group { id: "moves", title: "How the rover and the ball move", words: vec![words.to_owned()], rows }
-    }
-
-    /// From each position to each: how often, and how much of it is caught.
-    fn pass_table(&self, v: usize) -> Markup {
-        let possessions = self.comparison.possessions as f64;
-        let pairs = pass_pairs(&self.tables.passes[v]);
-        let words = |role: usize| ATTACKERS[role].replace('-', " ");
-        let of = |from: usize, to: usize| pairs.iter().find(|pair| (pair.from, pair.to) == (from, to));
-        html! {
-            @let named = format!("Passes of {}", self.name(v));
-            div class="scroll" tabindex="0" role="region" aria-label=(named) {
-                table class="passes" data-variant=(self.name(v)) {
-                    caption { span {
-                        (self.name(v)) ": passes in 100 possessions, from the row to the column; under each how many of 100 \
-                         are caught and how many a defender takes. As in pass_pairs.csv; by kind in passes.csv."
-                    } }
-                    thead { tr {
-                        th scope="col" { "from" }
-                        @for to in 0..ATTACKERS.len() { th scope="col" class="n" { (words(to)) } }
-                    } }
-                    tbody { @for from in 0..ATTACKERS.len() { tr {
-                        th scope="row" { (words(from)) }
-                        @for to in 0..ATTACKERS.len() { (pass_cell(of(from, to), possessions)) }
-                    } } }
-                }
-            }
-        }
-    }
-}
-
-/// One way of the passes; a dash where there was none.
-fn pass_cell(pair: Option<&PassPair>, possessions: f64) -> Markup {
-    let Some(pair) = pair else { return html! { td class="n" { "\u{2013}" } } };
-    let share = |part: i64| format!("{:.0}", 100.0 * part as f64 / pair.thrown as f64);
-    html! {
-        td class="n" data-from=(ATTACKERS[pair.from]) data-to=(ATTACKERS[pair.to]) {
-            (format!("{:.1}", 100.0 * pair.thrown as f64 / possessions)) br;
-            span class="quiet" { (share(pair.completed)) ", " (share(pair.taken)) }
-        }
     }
 }

@@ -11,6 +11,8 @@ mod films;
 mod gallery;
 mod making;
 mod page;
+mod passes;
+mod players;
 mod terms;
 
 use maud::Markup;
@@ -67,13 +69,14 @@ pub struct FilmPage {
     pub choice: Choice,
     /// The variant whose same possession it shows beside it.
     pub beside: Option<String>,
-    /// The page.
+    /// The page; empty where both possessions are the same, move for move.
     pub page: String,
 }
 
 /// The report of a comparison.
 pub fn report(results: &Results<'_>, groups: &[Group]) -> String {
     let mut sections = vec![answer::section(results), costs::section(results)];
+    sections.extend(players::section(results));
     sections.extend(groups.iter().map(Group::section));
     sections.extend(answers::section(results));
     sections.extend(films::section(results));

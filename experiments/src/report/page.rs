@@ -18,7 +18,8 @@ const PAGE: &str = include_str!("page.css");
 /// A whole page.
 pub fn page(comparison: &Comparison, manifest: &Manifest, sections: &[Section]) -> String {
     let question = &comparison.question;
-    let title = if question.text.is_empty() { "A comparison" } else { &question.text };
+    let asked = manifest.made.units.retold(&question.text);
+    let title = if asked.is_empty() { "A comparison" } else { &*asked };
     let body = html! {
         a class="skip" href=(format!("#{}", sections.first().map_or("", |s| s.id.as_str()))) { "To the answer" }
         header {

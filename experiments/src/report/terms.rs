@@ -1,13 +1,15 @@
 //! The terms of the page in plain words, folded away.
 
+use engine::law::floor::LANE_MARGIN_M;
 use engine::{OPEN_M, WIDE_OPEN_M};
 use maud::{Markup, html};
 
 use crate::columns::Column;
 use crate::compare::Comparison;
+use crate::units::Units;
 
 /// Terms and their meanings, in the order in which a reader meets them; the limits of looks are the engine's.
-fn terms() -> Vec<(&'static str, String)> {
+fn terms(units: Units) -> Vec<(&'static str, String)> {
     let plain = |term, meaning: &str| (term, meaning.to_owned());
     vec![
         plain(
@@ -27,13 +29,22 @@ fn terms() -> Vec<(&'static str, String)> {
         (
             "open look",
             format!(
-                "a shot that the shooter is set for and in range of, with the nearest defender at least {OPEN_M} m away; wide open from {WIDE_OPEN_M} m. Counted where it was a possession's last shot"
+                "a shot that the shooter is set for and in range of, with the nearest defender at least {} away; wide open from {}. Counted where it was a possession's last shot",
+                units.exact(f64::from(OPEN_M)),
+                units.exact(f64::from(WIDE_OPEN_M))
             ),
         ),
-        plain("good shot", "a shot worth a point or more on average, as it was guarded"),
         plain(
+            "good look",
+            "the possession ended in a shot worth 0.95 points or more on average, as it was guarded, or in free throws for a foul on one",
+        ),
+        plain("good shot", "a shot worth a point or more on average, as it was guarded"),
+        (
             "paint touch",
-            "controlled ball in the lane or less than 0.45 m beside it; each possession counts once, up to its first rebound",
+            format!(
+                "controlled ball in the lane or less than {} beside it; each possession counts once, up to its first rebound",
+                units.exact(f64::from(LANE_MARGIN_M))
+            ),
         ),
         plain(
             "turnover",
@@ -52,6 +63,10 @@ fn terms() -> Vec<(&'static str, String)> {
             "the zone's defenders nearer to the rim, and those farther from it; the line gap is the distance between the two lines",
         ),
         plain(
+            "somebody is free",
+            "the back line would come too late to an attacker without the ball, low on the floor, if the ball were thrown to him now",
+        ),
+        plain(
             "how late help arrives (lateness)",
             "how late, in seconds, the back line would come to its worst-guarded attacker if the ball were thrown now",
         ),
@@ -68,13 +83,13 @@ fn terms() -> Vec<(&'static str, String)> {
 }
 
 /// The list, and what the ranking column is called in the files.
-pub(super) fn folded(comparison: &Comparison) -> Markup {
+pub(super) fn folded(comparison: &Comparison, units: Units) -> Markup {
     let column: &Column = comparison.question.rank_by;
     html! {
         details {
             summary { "The terms used on this page" }
             dl class="terms" {
-                @for (term, meaning) in terms() { dt { (term) } dd { (meaning) } }
+                @for (term, meaning) in terms(units) { dt { (term) } dd { (meaning) } }
                 dt { "the ranking column" }
                 dd { (column.words) ", in the files " code { (column.key) } }
             }

@@ -1,57 +1,103 @@
 //! What a position does with the ball, place by place, in words: the choices that are worth telling, best first.
 
-use super::words::position;
-use crate::places::ChoiceLine;
-use crate::wording::{any_of, capital};
+use crate::places::{ATTACKERS, ChoiceLine};
+use crate::wording::capital;
 
 /// Places that are told of a position, at most: those where he has the ball most.
-const PLACES: usize = 3;
+pub(super) const PLACES: usize = 4;
 /// Choices that are told of a place, at most.
 const CHOICES: usize = 4;
 
 /// How a pass begins in the table.
 const PASS: &str = "pass-to-";
 
-/// One sentence a place: `On the wing: shoot if open; else give it to the off guard or the rover; else drive.`
+/// One sentence a place: `On the wing: shoot if open. If guarded, hit 2; if he is covered, 3; else drive.`
 pub(super) fn with_the_ball<'r>(lines: impl Iterator<Item = &'r ChoiceLine>) -> Vec<String> {
-    let mut places: Vec<(&str, Vec<&ChoiceLine>)> = Vec::new();
-    for line in lines.filter(|line| line.told) {
-        match places.iter_mut().find(|(place, _)| *place == line.place) {
-            Some((_, own)) => own.push(line),
-            None => places.push((&line.place, vec![line])),
-        }
-    }
-    places.iter().take(PLACES).map(|(place, own)| sentence(place, own)).collect()
+    places(lines)
+        .iter()
+        .take(PLACES)
+        .map(|(place, own)| format!("{}: {}.", capital(&at(place)), order(&worth_telling(own))))
+        .collect()
 }
 
-fn sentence(place: &str, own: &[&ChoiceLine]) -> String {
-    // With somebody near it is a shot all the same; with nobody near it is one for that.
-    let guarded = own.iter().any(|line| line.choice == "shoot-guarded");
-    let mut told: Vec<&str> = Vec::new();
-    for line in own {
-        let word = if line.choice == "shoot-guarded" || guarded && line.choice == "shoot-open" {
-            "shoot"
-        } else {
-            line.choice.as_str()
-        };
-        if !told.contains(&word) {
-            told.push(word);
+/// Where the passes are made that the picture of a card has, in words: `in the slot`; None where it has none.
+pub(super) fn passes_at<'r>(lines: impl Iterator<Item = &'r ChoiceLine>) -> Option<String> {
+    let all = places(lines);
+    let own =
+        all.iter().take(PLACES).find(|(_, own)| worth_telling(own).iter().any(|key| key.starts_with(PASS)));
+    own.map(|(place, _)| at(place))
+}
+
+/// What is worth telling, by place, where he has the ball most first.
+fn places<'r>(lines: impl Iterator<Item = &'r ChoiceLine>) -> Vec<(&'r str, Vec<&'r str>)> {
+    let mut places: Vec<(&str, Vec<&str>)> = Vec::new();
+    for line in lines.filter(|line| line.told) {
+        match places.iter_mut().find(|(place, _)| *place == line.place) {
+            Some((_, own)) => own.push(&line.choice),
+            None => places.push((&line.place, vec![&line.choice])),
         }
     }
-    told.truncate(CHOICES);
-    let passed = |word: &str| word.strip_prefix(PASS).map(position);
-    // Passes that follow one another are one: `give it to the off guard or the rover`.
-    let parts = told.chunk_by(|a, b| a.starts_with(PASS) && b.starts_with(PASS)).map(|part| match part {
-        ["shoot-open"] => "shoot if open".to_owned(),
-        [word] if !word.starts_with(PASS) => (*word).to_owned(),
-        passes => {
-            format!(
-                "give it to {}",
-                any_of(&passes.iter().filter_map(|word| passed(word)).collect::<Vec<_>>())
-            )
+    places
+}
+
+/// Of the choices of a place, best first, those that are told: a guarded shot can always be taken, so nothing comes after it.
+pub(super) fn worth_telling<'k>(keys: &[&'k str]) -> Vec<&'k str> {
+    let until = keys.iter().position(|key| *key == GUARDED).map_or(keys.len(), |nth| nth + 1);
+    keys[..until.min(CHOICES)].to_vec()
+}
+
+/// How a shot with nobody near stands in the table, and one with somebody near.
+const OPEN: &str = "shoot-open";
+const GUARDED: &str = "shoot-guarded";
+
+/// The order that a player can follow: every choice but the last says what sends him to the next one.
+fn order(keys: &[&str]) -> String {
+    match keys {
+        [OPEN, GUARDED, ..] => ANY_SHOT.into(),
+        [OPEN] => "shoot if open. If guarded, move it on".into(),
+        [OPEN, rest @ ..] => format!("shoot if open. If guarded, {}", one_by_one(rest, true)),
+        all => one_by_one(all, false),
+    }
+}
+
+/// Who shoots with somebody near shoots all the more with nobody near.
+const ANY_SHOT: &str = "shoot, open or guarded";
+
+/// One after the other: `hit 2; if he is covered, 3; else drive`. `is_guarded` where an open shot has been told before.
+fn one_by_one(keys: &[&str], is_guarded: bool) -> String {
+    let mut told = String::new();
+    let (mut passes, mut is_open_told) = (0, is_guarded);
+    for (nth, key) in keys.iter().enumerate() {
+        let next = keys.get(nth + 1);
+        let words = match *key {
+            // One order with the shot that follows.
+            OPEN if next == Some(&GUARDED) => continue,
+            OPEN => "shoot if open".to_owned(),
+            GUARDED if is_open_told => "shoot all the same".into(),
+            GUARDED => ANY_SHOT.into(),
+            "drive" if next.is_some() => "drive if the way is open".into(),
+            word => word.strip_prefix(PASS).and_then(number).unwrap_or_else(|| word.to_owned()),
+        };
+        is_open_told |= *key == OPEN;
+        let is_pass = key.starts_with(PASS);
+        told.push_str(match (told.is_empty(), passes) {
+            (true, _) => "",
+            (false, 0) => "; else ",
+            (false, 1) => "; if he is covered, ",
+            (false, _) => "; if he is too, ",
+        });
+        if is_pass && passes == 0 {
+            told.push_str("hit ");
         }
-    });
-    format!("{}: {}.", capital(&at(place)), parts.collect::<Vec<_>>().join("; else "))
+        passes = if is_pass { passes + 1 } else { 0 };
+        told.push_str(&words);
+    }
+    told
+}
+
+/// The number of a position in the pictures.
+fn number(key: &str) -> Option<String> {
+    ATTACKERS.iter().position(|own| *own == key).map(|role| (role + 1).to_string())
 }
 
 /// Where that is: `on the wing`.
@@ -80,19 +126,53 @@ mod tests {
             line("the wing", "pass-to-off-guard", true),
             line("the wing", "pass-to-rover", true),
             line("the wing", "drive", false),
-            line("under the rim", "shoot-open", true),
             line("under the rim", "shoot-guarded", true),
+            line("under the rim", "shoot-open", true),
             line("the elbow", "pass-to-rover-side-post", true),
             line("the top", "drive", true),
         ];
         assert_eq!(
             with_the_ball(lines.iter()),
             [
-                "On the wing: shoot if open; else give it to the off guard or the rover.",
-                "Under the rim: shoot.",
-                "At the elbow: give it to the post on the rover\u{27}s side.",
+                "On the wing: shoot if open. If guarded, hit 2; if he is covered, 3.",
+                "Under the rim: shoot, open or guarded.",
+                "At the elbow: hit 4.",
+                "On top: drive.",
             ]
         );
+        assert_eq!(passes_at(lines.iter()).as_deref(), Some("on the wing"));
+        let of = |keys: &[&str]| {
+            let lines: Vec<ChoiceLine> = keys.iter().map(|key| line("the slot", key, true)).collect();
+            with_the_ball(lines.iter())[0].trim_start_matches("In the slot: ").to_owned()
+        };
+        let (one, two, three) = ("pass-to-lead-guard", "pass-to-off-guard", "pass-to-rover");
+        assert_eq!(of(&[three, OPEN]), "hit 3; if he is covered, shoot if open.");
+        assert_eq!(of(&[OPEN]), "shoot if open. If guarded, move it on.");
+        assert_eq!(
+            of(&["drive", one, two, three]),
+            "drive if the way is open; else hit 1; if he is covered, 2; if he is too, 3."
+        );
+    }
+
+    #[test]
+    fn nothing_is_told_after_a_shot_that_can_always_be_taken() {
+        let of = |keys: &[&str]| {
+            let lines: Vec<ChoiceLine> = keys.iter().map(|key| line("the slot", key, true)).collect();
+            (
+                with_the_ball(lines.iter())[0].trim_start_matches("In the slot: ").to_owned(),
+                passes_at(lines.iter()),
+            )
+        };
+        let two = "pass-to-off-guard";
+        let plain = ("shoot, open or guarded.".to_owned(), None);
+        assert_eq!(of(&[OPEN, GUARDED, two]), plain);
+        assert_eq!(of(&[GUARDED, OPEN, two]), plain);
+        assert_eq!(
+            of(&[OPEN, two, GUARDED, "drive"]).0,
+            "shoot if open. If guarded, hit 2; if he is covered, shoot all the same."
+        );
+        assert_eq!(of(&[two, OPEN, GUARDED]).0, "hit 2; if he is covered, shoot, open or guarded.");
+        assert_eq!(of(&["drive", GUARDED]).0, "drive if the way is open; else shoot, open or guarded.");
         assert!(with_the_ball([].iter()).is_empty());
     }
 }

@@ -4,16 +4,18 @@ use super::words::{in_twenty, position};
 use crate::columns::Column;
 use crate::gains::{Claimed, Said, counted, told};
 use crate::output::Decimal;
-use crate::places::{AnswerLine, CallLine, Change, Stands};
+use crate::places::{AnswerLine, CallLine, Change, NONE, Stands};
 use crate::stats::Interval;
 use crate::verdict::NET;
-use crate::wording::{any_of, capital};
+use crate::wording::{capital, listed};
 
 /// One call.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Call {
     /// What the zone does.
     pub when: String,
+    /// Whether it does so anyway.
+    pub usual: bool,
     /// Which attack to run then.
     pub run: String,
     /// Who gets the ball.
@@ -30,8 +32,8 @@ const NAMED: usize = 3;
 pub(super) struct Source<'a> {
     pub calls: &'a [CallLine],
     pub answers: &'a [AnswerLine],
-    /// The attacks that lead by net points in the whole comparison, best first.
-    pub above: &'a [&'a str],
+    /// The attack that the cards are of.
+    pub main: &'a str,
     /// Of which variant which routes and options run in half of the possessions or more: others are no reason of
     /// anything.
     pub usual: &'a [(&'a str, &'a str)],
@@ -56,35 +58,31 @@ pub(super) fn calls(source: Source<'_>) -> Vec<Call> {
 fn call(source: Source<'_>, first: &CallLine) -> Call {
     let rule = &first.post_help_rule;
     let own: Vec<&CallLine> = source.calls.iter().filter(|line| line.post_help_rule == *rule).collect();
-    let (best, run) = match source.above {
-        [leader, ..] if first.in_force => (*leader, usual(source.above)),
-        _ => (first.variant.as_str(), run(&own)),
-    };
+    let (best, run) =
+        if first.in_force { (source.main, AS_ABOVE.to_owned()) } else { run(&own, source.main) };
     let answers: Vec<&AnswerLine> =
         source.answers.iter().filter(|line| line.post_help_rule == *rule).collect();
     let named = answers.iter().find(|line| line.variant == best);
     Call {
-        when: format!(
-            "If {}{}",
-            first.rule_in_words,
-            if first.in_force { " (their usual rule)" } else { "" }
-        ),
+        usual: first.in_force,
+        when: format!("{} {}", if first.in_force { "Usually" } else { "If" }, theirs(&first.rule_in_words)),
         run,
-        look: named.map_or_else(String::new, |line| look(line, source.usual)),
+        look: named.map_or_else(String::new, |line| look(line, source)),
         gains: gains(&answers, source.baseline),
     }
 }
 
-/// What to run against the answer in force.
-fn usual(above: &[&str]) -> String {
-    match above.len() {
-        1..=NAMED => format!("As above; by net points {}.", any_of(above)),
-        many => format!("As above; by net points {} or {} others.", above[..2].join(", "), many - 2),
-    }
+/// A rule of theirs: a wing or a point that drops is one of the zone, not one's own.
+fn theirs(rule: &str) -> String {
+    rule.strip_prefix("the ").map_or_else(|| rule.to_owned(), |rest| format!("their {rest}"))
 }
 
-/// What to run against another: those that the interval for all of the table does not part from the best are a toss-up.
-fn run(own: &[&CallLine]) -> String {
+/// What to run against the answer in force: the whole comparison is about it.
+const AS_ABOVE: &str = "Same call.";
+
+/// What to run against another, and of which attack it is said who is open: those that the interval for all of the table
+/// does not part from the best are a toss-up, and then the attack of the cards stays if it is one of them.
+fn run<'a>(own: &[&'a CallLine], main: &'a str) -> (&'a str, String) {
     let best = own[0];
     let net = |line: &CallLine| line.expected_net_points.0.map_or_else(|| "no data".into(), in_twenty);
     let apart = |line: &CallLine| line.lead_together_low.0.is_some_and(|low| low > 0.0);
@@ -95,7 +93,32 @@ fn run(own: &[&CallLine]) -> String {
                 .map(|part| part.0.map(in_twenty));
             Some(format!(", {} more than {} ({} to {})", lead?, second.variant, low?, high?))
         });
-        return format!("Run {}: {} net points in 20{}.", best.variant, net(best), gap.unwrap_or_default());
+        let told =
+            format!("Run {}: {} net points in 20{}.", best.variant, net(best), gap.unwrap_or_default());
+        return (&best.variant, told);
+    }
+    let stays = best.variant == main || others.iter().any(|line| line.variant == main);
+    let looked = if stays { main } else { best.variant.as_str() };
+    if others.len() + 1 == own.len() {
+        return (
+            looked,
+            format!("Whatever you run, keep it: all {} are too close to call in net points.", own.len()),
+        );
+    }
+    let keep =
+        if stays { "Whatever you run, keep it" } else { "Keep to what your players run best of these" };
+    // Shorter by what is behind, where that is less.
+    let behind: Vec<&str> =
+        own[1..].iter().filter(|line| apart(line)).map(|line| line.variant.as_str()).collect();
+    if stays && behind.len() < NAMED && others.len() >= NAMED {
+        let all = listed(&behind);
+        return (
+            looked,
+            format!(
+                "{keep}, but not {all}: the other {} are too close to call in net points.",
+                others.len() + 1
+            ),
+        );
     }
     let mut tied: Vec<String> = std::iter::once(best)
         .chain(others.iter().take(NAMED - 1).copied())
@@ -105,23 +128,22 @@ fn run(own: &[&CallLine]) -> String {
         tied.truncate(NAMED - 1);
         tied.push(format!("{} others", others.len() + 2 - NAMED));
     }
-    format!("Toss-up: {}; no difference seen in net points in 20.", any_of(&tied))
+    (looked, format!("{keep}: in net points in 20 possessions it is a toss-up between {}.", listed(&tied)))
 }
 
 /// The read that made most of the open looks of the attack to run.
-fn look(line: &AnswerLine, usual: &[(&str, &str)]) -> String {
+fn look(line: &AnswerLine, Source { usual, main, .. }: Source<'_>) -> String {
     let (shooter, variant) = (position(&line.taken_by), &line.variant);
-    let share = line
-        .taken_by_share
-        .0
-        .map_or_else(String::new, |share| format!(" ({:.0} of 100 such open looks are his)", 100.0 * share));
+    let look = if variant == main { "Look".to_owned() } else { format!("With {variant}, look") };
+    let his = line.taken_by_share.0.map_or_else(String::new, |share| {
+        format!(": {:.0} of 100 open looks made without a run are his", 100.0 * share)
+    });
     match line.read.as_str() {
         "" => String::new(),
-        read if !usual.contains(&(variant.as_str(), read)) => {
-            format!("With {variant}, throw it to {shooter} where he stands open{share}.")
-        }
-        read if read == variant => format!("With {variant}, throw it to {shooter} off it{share}."),
-        read => format!("With {variant}, throw it to {shooter} off {read}{share}."),
+        _ if line.read_kind == NONE => format!("{look} for {shooter}{his}."),
+        read if !usual.contains(&(variant.as_str(), read)) => format!("{look} for {shooter}."),
+        // That they are his says nothing where it is his own run.
+        read => format!("{look} for {shooter} off {read}."),
     }
 }
 
@@ -200,9 +222,9 @@ mod tests {
         }
     }
 
-    fn told(rows: &[CallLine], answers: &[AnswerLine], above: &[&str]) -> Vec<Call> {
+    fn told(rows: &[CallLine], answers: &[AnswerLine], main: &str) -> Vec<Call> {
         let usual = [("run", "corner-drop")];
-        calls(Source { calls: rows, answers, above, usual: &usual, baseline: "no option" })
+        calls(Source { calls: rows, answers, main, usual: &usual, baseline: "no option" })
     }
 
     #[test]
@@ -213,19 +235,14 @@ mod tests {
             called("usual", "run", 0.90, Some(0.02)),
         ];
         let answers = [answered("usual", "run", "expected_net_points", None)];
-        let of = |above: &[&str]| told(&rows, &answers, above)[0].clone();
-        assert_eq!(of(&["run"]).when, "If they play usual (their usual rule)");
-        assert_eq!(of(&["run"]).run, "As above; by net points run.");
-        assert_eq!(
-            of(&["run"]).look,
-            "With run, throw it to the rover off corner-drop (90 of 100 such open looks are his)."
-        );
-        assert_eq!(of(&["run", "sit"]).run, "As above; by net points run or sit.");
-        assert_eq!(of(&["run", "sit", "a", "b"]).run, "As above; by net points run, sit or 2 others.");
+        let of = |main: &str| told(&rows, &answers, main)[0].clone();
+        assert_eq!(of("run").when, "Usually they play usual");
+        assert_eq!(of("run").run, AS_ABOVE);
+        assert_eq!(of("run").look, "Look for the rover (3) off corner-drop.");
         // What ran in fewer than half of the possessions is no reason.
         assert_eq!(
-            told(&rows, &[answered("usual", "sit", "expected_net_points", None)], &["sit"])[0].look,
-            "With sit, throw it to the rover where he stands open (90 of 100 such open looks are his)."
+            told(&rows, &[answered("usual", "sit", "expected_net_points", None)], "sit")[0].look,
+            "Look for the rover (3)."
         );
     }
 
@@ -233,13 +250,27 @@ mod tests {
     fn against_another_answer_a_clear_best_is_named_alone_and_else_it_is_a_toss_up() {
         let of = |low: f64| {
             let rows = [called("other", "sit", 0.9, None), called("other", "run", 0.85, Some(low))];
-            told(&rows, &[], &["run"])[0].run.clone()
+            told(&rows, &[], "run")[0].run.clone()
         };
         assert_eq!(of(0.02), "Run sit: 18.0 net points in 20, 1.0 more than run (0.4 to 1.6).");
         let rows = ["a", "b", "c", "d", "e"].map(|name| called("other", name, 0.80, Some(-0.01)));
-        assert!(told(&rows, &[], &[])[0].run.starts_with("Toss-up: a (16.0), b (16.0) or 3 others;"));
-        assert!(told(&rows[..3], &[], &[])[0].run.starts_with("Toss-up: a (16.0), b (16.0) or c (16.0);"));
-        assert_eq!(of(-0.01), "Toss-up: sit (18.0) or run (17.0); no difference seen in net points in 20.");
+        assert_eq!(
+            told(&rows, &[], "c")[0].run,
+            "Whatever you run, keep it: all 5 are too close to call in net points."
+        );
+        assert_eq!(of(-0.01), "Whatever you run, keep it: all 2 are too close to call in net points.");
+        let mut rows = rows.to_vec();
+        rows.push(called("other", "far", 0.5, Some(0.02)));
+        let toss_up =
+            "in net points in 20 possessions it is a toss-up between a (16.0), b (16.0) and 3 others.";
+        assert_eq!(
+            told(&rows, &[], "c")[0].run,
+            "Whatever you run, keep it, but not far: the other 5 are too close to call in net points."
+        );
+        assert_eq!(
+            told(&rows, &[], "far")[0].run,
+            format!("Keep to what your players run best of these: {toss_up}")
+        );
     }
 
     /// The calls of a made-up run.
@@ -247,13 +278,7 @@ mod tests {
         let table = table(percent, 4000, NET);
         let answers: Vec<AnswerLine> = answer_lines(&table).collect();
         let called: Vec<CallLine> = call_lines(&table.calls, table.possessions).collect();
-        calls(Source {
-            calls: &called,
-            answers: &answers,
-            above: &["flash"],
-            usual: &[],
-            baseline: VARIANTS[0],
-        })
+        calls(Source { calls: &called, answers: &answers, main: "flash", usual: &[], baseline: VARIANTS[0] })
     }
 
     #[test]
@@ -261,8 +286,8 @@ mod tests {
         // `flash` leads by 15 of 100 where the near wing drops and by nothing elsewhere.
         let told = made_up([30, 40, 50, 30, 55, 50, 30, 40, 50]);
         let heads: Vec<&str> = told.iter().map(|call| call.when.as_str()).collect();
-        let drops = "If the near wing drops";
-        assert_eq!(heads, ["If the far back crosses (their usual rule)", drops, "If the point drops"]);
+        let drops = "If their near wing drops";
+        assert_eq!(heads, ["Usually their far back crosses", drops, "If their point drops"]);
         let net = |call: &Call| call.gains[0].trim_start_matches("Net points in 20: ").to_owned();
         assert!(net(&told[1]).starts_with("gains here: flash +"), "{told:?}");
         assert!(net(&told[1]).contains("; loses here: none; ahead of no option: flash +"), "{told:?}");
@@ -270,12 +295,15 @@ mod tests {
         assert!(net(&told[2]).starts_with("gains here: none; loses here: flash \u{2212}1."), "{told:?}");
         assert!(net(&told[2]).ends_with("; all too close to call against no option."), "{told:?}");
         assert!(told[1].gains[1].starts_with("Good looks in 20: gains here: flash +"), "{told:?}");
-        assert!(told[2].run.starts_with("Toss-up: "), "{}", told[2].run);
+        assert!(told[2].run.starts_with("Whatever you run, keep it: "), "{}", told[2].run);
         assert!(told.iter().flat_map(|call| &call.gains).all(|line| !line.contains("seal")), "{told:?}");
         // The same lead everywhere is no gain anywhere.
         let even = made_up([30, 40, 50, 45, 55, 65, 30, 40, 50]);
-        let quiet =
-            |line: &String| line.contains(": works the same as far as seen; ahead of no option: flash +");
+        let quiet = |line: &String| {
+            line.contains(
+                ": no attack works better or worse here than elsewhere; ahead of no option: flash +",
+            )
+        };
         assert!(even.iter().flat_map(|call| &call.gains).all(quiet), "{even:?}");
     }
 
@@ -284,7 +312,7 @@ mod tests {
         let (rule, net) = ("other", "expected_net_points");
         let (gains, loses) = (Some(Change::Gains), Some(Change::Loses));
         let rows = [called(rule, "sit", 0.9, None)];
-        let of = |answers: &[AnswerLine]| told(&rows, answers, &["sit"])[0].gains.clone();
+        let of = |answers: &[AnswerLine]| told(&rows, answers, "sit")[0].gains.clone();
         let quiet = [answered(rule, "sit", net, None), answered("usual", "sit", net, gains)];
         assert_eq!(of(&quiet), ["Net points in 20: no difference seen."]);
         let claimed = [answered(rule, "sit", net, gains), answered(rule, "run", net, loses)];

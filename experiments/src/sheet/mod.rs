@@ -1,10 +1,13 @@
-//! The coach's sheet: one printed page of what to run and how it is answered, and a card for each position.
+//! The coach's sheet: a printed page of what to run and how it is answered, one of pictures and statistics, and a card for
+//! each position.
 //!
 //! `compare` leaves tables and pictures ([`tables`], [`pictures`]); the sheet is put together from their rows
 //! ([`Results`]) and from nothing else, so every number on it stands in a file.
 
 mod ball;
 mod calls;
+pub mod cards;
+mod costs;
 mod model;
 pub mod page;
 pub mod paper;
@@ -13,10 +16,11 @@ mod pen;
 mod pictures;
 mod results;
 mod tables;
+mod told;
 mod words;
 
 pub use calls::Call;
-pub use model::{Drawn, Leader, Position, Sheet, Shown};
+pub use model::{Drawn, Game, Leader, Position, Sheet, Shown};
 pub use paper::Paper;
 pub use pdf::pdf;
 pub use pen::{BOLD, REGULAR};

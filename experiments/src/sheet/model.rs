@@ -1,26 +1,36 @@
 //! What stands on the sheet and on the cards, before anything is laid out.
 
-use super::ball::with_the_ball;
+use engine::OPEN_M;
+
+use super::ball::{passes_at, with_the_ball};
 use super::calls::{Call, Source, calls};
+use super::costs::costs;
 use super::results::Results;
 use super::tables::DutyLine;
+use super::told::{marks, open_looks, runs, standing, terms};
 use crate::error::Error;
 use crate::note::NOTE;
 use crate::places::{ATTACKERS, CallLine, position_words};
-use crate::verdict::{Differ, Ran, VERDICT};
+use crate::units::Units;
+use crate::verdict::{Differ, Ran, VERDICT, Verdict};
 use crate::wording::grouped;
+use scenarios::shown;
 
 /// One position.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Position {
     /// Number, from 1.
     pub number: usize,
-    /// Its name.
+    /// Its name, with that of who plays it.
     pub name: String,
+    /// What is known of his shooting; empty where nothing is.
+    pub known: String,
     /// What he does with the ball, a sentence a place.
     pub ball: Vec<String>,
     /// What he is to do.
     pub duties: Vec<String>,
+    /// What the lines of his card's picture are.
+    pub marks: String,
     /// Picture of his card.
     pub picture: String,
 }
@@ -59,16 +69,26 @@ pub struct Drawn {
 pub struct Sheet {
     /// The question.
     pub title: String,
-    /// Seed and possessions.
+    /// Against whom and when, as it was said; empty where nothing was.
+    pub game: String,
+    /// So many possessions, and what net points are.
     pub facts: String,
+    /// The words of the jobs.
+    pub terms: String,
+    /// How sure it is that the attack of the cards is the one to run; empty where that is clear.
+    pub standing: String,
     /// What the first part is about: what to run, or what is met.
     pub heading: &'static str,
-    /// The verdict, a sentence an entry.
+    /// What to do, or what is met, a sentence an entry.
     pub claims: Vec<String>,
+    /// The figures on which that rests, where it is an advice.
+    pub grounds: Vec<String>,
     /// The leaders: what each is.
     pub leaders: Vec<Leader>,
-    /// How often they were run.
+    /// First and second with their figures, how often they were run, and of which the cards are.
     pub runs: Vec<String>,
+    /// What they cost; empty where that is not known.
+    pub costs: String,
     /// If-then calls.
     pub calls: Vec<Call>,
     /// On what they rest, and what gaining means.
@@ -81,53 +101,89 @@ pub struct Sheet {
     pub start: Shown,
     /// The leaders as they were played, the one that the cards are of first.
     pub drawn: Vec<Drawn>,
-    /// Open looks by position.
+    /// Who plays where, and what is known of their shooting; empty where nobody is known by himself.
+    pub players: String,
+    /// Whose the open looks are.
     pub open_looks: String,
     /// How sure the gains, losses and leads of the calls are; empty where there are none.
     pub sure: &'static str,
+    /// What the choices with the ball are.
+    pub choices: String,
     /// The command that makes the result again.
     pub command: String,
     /// The usual note.
     pub note: &'static str,
 }
 
+/// What is said of a game besides its result.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Game {
+    /// The opponent's name.
+    pub opponent: Option<String>,
+    /// The day, as it is told.
+    pub date: Option<String>,
+}
+
+impl Game {
+    /// `Against the north end, 2026-12-04`; empty where nothing was said.
+    fn told(&self) -> String {
+        let against = self.opponent.as_ref().map(|name| format!("Against {}", shown(name)));
+        against.into_iter().chain(self.date.clone()).collect::<Vec<_>>().join(", ")
+    }
+}
+
 impl Sheet {
-    /// The sheet of a result.
+    /// The sheet of a result for a game; lengths are told as the result tells them, if not otherwise asked for.
     ///
     /// # Errors
     /// The result lacks something.
-    pub fn new(results: &Results) -> Result<Self, Error> {
+    pub fn new(results: Results, units: Option<Units>, game: &Game) -> Result<Self, Error> {
+        let units = units.unwrap_or(results.made.units);
+        let results = &results.told_in(units);
         let (made, verdict) = (&results.made, &results.verdict);
         let Some(leader) = verdict.main() else {
             return Err(Error::Option(format!("{VERDICT} names no leader; make the result again")));
         };
-        let above: Vec<&str> = verdict.net().into_iter().flat_map(|net| net.contenders()).collect();
         let usual = results.runs.iter().filter(|line| line.often().is_usual());
         let calls = calls(Source {
             calls: &results.calls,
             answers: &results.answers,
-            above: &above,
+            main: leader,
             usual: &usual.map(|line| (line.variant.as_str(), line.name.as_str())).collect::<Vec<_>>(),
             baseline: &made.baseline,
         });
+        let positions = positions(results, leader)?;
         Ok(Self {
-            title: made.question.clone(),
+            title: units.retold(&made.question).into_owned(),
+            game: game.told(),
             facts: facts(results),
             heading: if verdict.differ == Differ::Choices { "What to run" } else { "What you meet" },
-            claims: verdict.claims(),
+            claims: verdict.advised().map_or_else(|| verdict.claims(), |advice| vec![advice]),
+            grounds: grounds(verdict),
             leaders: leaders(results),
-            runs: verdict.runs(),
+            runs: runs(results, leader),
+            costs: costs(verdict, leader, &results.measured, &results.differences),
+            terms: terms(units),
+            standing: standing(verdict, leader),
             tried: results.calls.first().map_or_else(String::new, |line| tried(line, &calls, &made.baseline)),
             no_calls: if calls.is_empty() { no_calls(results).to_owned() } else { String::new() },
             sure: if gained(&calls) { SURE } else { "" },
             calls,
-            positions: positions(results, leader)?,
-            start: shown(results, "sheet-start", "Where everyone starts, the rover's side on the right.")?,
+            players: players(&positions),
+            positions,
+            start: drawn_with(results, "sheet-start", "The rover's side on the right.")?,
             drawn: drawn_leaders(results, leader),
             open_looks: open_looks(results, leader),
+            choices: choices(units),
             command: made.command.clone(),
             note: NOTE,
         })
+    }
+
+    /// What each card is headed with: the attack, and the game.
+    pub fn call(&self) -> String {
+        let game = if self.game.is_empty() { String::new() } else { format!(" \u{b7} {}", self.game) };
+        format!("Attack: {}{}{game}", self.leader(), self.standing)
     }
 
     /// The attack that the cards are of.
@@ -136,7 +192,14 @@ impl Sheet {
     }
 }
 
-/// Seed and possessions.
+/// All claims but the advice that follows from them.
+fn grounds(verdict: &Verdict) -> Vec<String> {
+    let Some(advice) = verdict.advised() else { return Vec::new() };
+    let claims = verdict.claims().into_iter().filter(|claim| *claim != advice);
+    claims.chain([GOOD_LOOK, INTERVAL].map(str::to_owned)).collect()
+}
+
+/// So many possessions, and what net points are.
 fn facts(results: &Results) -> String {
     let (made, compared) = (&results.made, results.verdict.variants.len());
     let each = if compared == 1 {
@@ -145,19 +208,26 @@ fn facts(results: &Results) -> String {
         format!(" of each of {compared} {}s", results.verdict.noun)
     };
     format!(
-        "{} possessions{each}, seed {}. Net points: expected points less what the break costs.",
-        grouped(made.possessions),
-        made.seed
+        "{} possessions{each}. Net points: expected points less those of the opponents' fast break.",
+        grouped(made.possessions)
     )
 }
 
-/// What the leaders are.
+/// Attacks of which it is told what they are, at most: all that an advice names.
+const MOST_TOLD: usize = 4;
+
+/// What those are that may be run.
 fn leaders(results: &Results) -> Vec<Leader> {
     let verdict = &results.verdict;
-    let ran = verdict.leaders().into_iter().filter_map(|leader| verdict.ran(leader));
+    let named = if verdict.differ == Differ::Choices { verdict.advised_of() } else { verdict.leaders() };
+    let ran = named.into_iter().take(MOST_TOLD).filter_map(|leader| verdict.ran(leader));
     let leader = |ran: &Ran| Leader {
         name: ran.variant.clone(),
-        words: ran.words.clone(),
+        words: match (ran.words.as_str(), ran.variant == verdict.baseline && verdict.variants.len() > 1) {
+            ("", true) => format!("no {} is run; the others are compared with it", verdict.noun),
+            (words, true) => format!("{words}; the others are compared with it"),
+            (words, false) => words.to_owned(),
+        },
         way: results.picture(&ran.picture).unwrap_or_default().to_owned(),
     };
     ran.map(leader).collect()
@@ -172,15 +242,28 @@ fn no_calls(results: &Results) -> &'static str {
 }
 
 /// What the choices are, at the foot of sheet and cards.
-pub(super) const CHOICES: &str = "With the ball: the choices of each place by what the possessions came to in which they were made \
-                                  there (expected points, choices.csv), best first; what was clearly worth less than the \
-                                  average of the place, or hardly ever done, is left out. Open: nobody within 1.22 m (4 ft).";
+fn choices(units: Units) -> String {
+    format!(
+        "With the ball: the choices of each place by what the possessions came to in which they were made there (expected \
+         points, choices.csv), best first; what was clearly worth less than the average of the place, or hardly ever done, is \
+         left out. Open: nobody within {}.",
+        units.exact(f64::from(OPEN_M))
+    )
+}
 
 /// Of a position that has no choice worth telling.
 pub(super) const SELDOM: &str = "You have it too seldom to say: move it on.";
 
 /// Said once, at the foot of the sheet.
 const SURE: &str = "All gains, losses and leads on this page are right together in about 19 of 20 such runs.";
+
+/// What an interval is.
+const INTERVAL: &str =
+    "95 % interval: run with other seeds, about 19 of 20 such intervals would hold the true figure.";
+
+/// What the measure of most questions is.
+const GOOD_LOOK: &str =
+    "Good look: a shot worth 0.95 points or more on average, or free throws for a foul on one.";
 
 /// Whether the calls say who gains and who loses.
 fn gained(calls: &[Call]) -> bool {
@@ -205,24 +288,29 @@ fn positions(results: &Results, leader: &str) -> Result<Vec<Position>, Error> {
         let key = ATTACKERS[role];
         let choices = results.choices.iter().filter(|line| line.variant == leader && line.position == key);
         let duties = results.duties.iter().filter(|line| line.variant == leader && line.position == key);
-        let name = if key == "rover-side-post" { "post, rover's side".into() } else { key.replace('-', " ") };
+        let plain = position_words(key);
+        let own = results.players.iter().filter(|line| line.variant == leader && line.position == key);
+        let called = own.clone().map(|line| shown(&line.name)).find(|name| !name.is_empty());
+        let said: Vec<_> = own.map(|line| shown(&line.told)).filter(|told| !told.is_empty()).collect();
+        let picture = drawn(results, &format!("sheet-card-{}", role + 1))?.to_owned();
         Ok(Position {
             number: role + 1,
-            name,
+            name: called.map_or_else(|| String::clone(&plain), |called| format!("{plain} ({called})")),
+            known: said.join("; "),
+            marks: marks(&picture, passes_at(choices.clone()).as_deref()),
             ball: with_the_ball(choices),
             duties: own_duties(duties),
-            picture: drawn(results, &format!("sheet-card-{}", role + 1))?.to_owned(),
+            picture,
         })
     };
     (0..ATTACKERS.len()).map(of).collect()
 }
 
-/// Open looks by position, told at the foot.
-fn open_looks(results: &Results, leader: &str) -> String {
-    let own = results.positions.iter().filter(|line| line.variant == leader);
-    let told = own.filter_map(|line| Some((position_words(&line.position), line.open_looks_per_100.0?)));
-    let told: Vec<String> = told.map(|(name, often)| format!("{name} {often:.0}")).collect();
-    format!("Open looks in 100 possessions: {}.", told.join(", "))
+/// What is known of the players, told at the foot.
+fn players(positions: &[Position]) -> String {
+    let known = positions.iter().filter(|position| !position.known.is_empty());
+    let told: Vec<String> = known.map(|position| format!("{}: {}", position.name, position.known)).collect();
+    if told.is_empty() { String::new() } else { format!("Our players: {}.", told.join(". ")) }
 }
 
 /// Duties of a position; those of options say how often.
@@ -254,7 +342,7 @@ fn drawn<'r>(results: &'r Results, id: &str) -> Result<&'r str, Error> {
     })
 }
 
-fn shown(results: &Results, id: &str, caption: &'static str) -> Result<Shown, Error> {
+fn drawn_with(results: &Results, id: &str, caption: &'static str) -> Result<Shown, Error> {
     Ok(Shown { svg: drawn(results, id)?.to_owned(), caption })
 }
 
@@ -270,12 +358,9 @@ fn drawn_leaders(results: &Results, main: &str) -> Vec<Drawn> {
 
 fn stills(results: &Results, leader: &str, prefix: &str) -> Vec<Shown> {
     let routed = results.paths.iter().any(|line| line.variant == leader);
-    let way = if routed { "The route as it was run." } else { "Who passes to whom." };
-    let all = [
-        ("route", way),
-        ("moment", "The decisive moment of its typical possession of the first 256."),
-        ("looks", "Where its open looks come from."),
-    ];
+    let way = if routed { "" } else { "Who passes to whom." };
+    let all =
+        [("route", way), ("moment", "A typical possession; an illustration, no measure."), ("looks", "")];
     let shown = |(part, caption)| {
         Some(Shown { svg: results.picture(&format!("{prefix}-{part}"))?.to_owned(), caption })
     };

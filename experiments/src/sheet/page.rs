@@ -4,7 +4,7 @@ use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use maud::{Markup, PreEscaped, html};
 
-use super::model::{CHOICES, Leader, Position, SELDOM, Sheet, Shown};
+use super::model::{Leader, Position, SELDOM, Sheet, Shown};
 use super::paper::Paper;
 use super::pen::{BOLD, Pen, REGULAR, without};
 use crate::document::document;
@@ -16,11 +16,12 @@ const POLICY: &str = "style-src 'unsafe-inline'; font-src data:";
 const PAGE: &str = include_str!("page.css");
 
 /// The sheet.
-pub fn sheet(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
+pub fn sheet(sheet: &Sheet, paper: Paper, printed: &[Pen]) -> String {
     let main = html! {
         header {
             p class="kicker" { "Coach's sheet" }
             h1 { (sheet.title) }
+            @if !sheet.game.is_empty() { p class="game" { strong { (sheet.game) } } }
             p class="facts" { (sheet.facts) }
         }
         main {
@@ -29,6 +30,7 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
                 @for claim in &sheet.claims { p class="verdict" { (claim) } }
                 @for leader in &sheet.leaders { (self::leader(leader)) }
                 @for line in &sheet.runs { p { (line) } }
+                @if !sheet.costs.is_empty() { p class="costs" { (sheet.costs) } }
             }
             section {
                 h2 { "If they adjust" }
@@ -45,8 +47,8 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
                 @if !sheet.calls.is_empty() { p class="soft" { (sheet.tried) } }
             }
             section {
-                h2 { "With the ball" }
-                (choices(sheet))
+                h2 { "What each position does" }
+                (jobs(sheet))
             }
             section {
                 h2 { "On the floor" }
@@ -56,7 +58,15 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
                 }
             }
         }
-        p class="soft" { (CHOICES) " " (sheet.open_looks) }
+        @if !sheet.grounds.is_empty() {
+            section class="grounds" {
+                h2 { "How sure that is" }
+                @for line in &sheet.grounds { p { (line) } }
+            }
+        }
+        @if !sheet.players.is_empty() { p class="soft" { (sheet.players) } }
+        p class="soft" { (sheet.terms) }
+        p class="soft" { (sheet.choices) " " (sheet.open_looks) }
         @if !sheet.sure.is_empty() { p class="soft sure" { (sheet.sure) } }
         (footer(sheet))
     };
@@ -73,15 +83,24 @@ fn leader(leader: &Leader) -> Markup {
     }
 }
 
-/// What each position does with the ball, best first.
-fn choices(sheet: &Sheet) -> Markup {
+/// What each position does without the ball, and with it, best first.
+fn jobs(sheet: &Sheet) -> Markup {
     html! {
         table class="looks" {
-            thead { tr { th scope="col" { "Position" } th scope="col" { "With the ball, best first" } } }
+            thead {
+                tr {
+                    th scope="col" { "Position" }
+                    th scope="col" { "Without the ball" }
+                    th scope="col" { "With the ball, best first" }
+                }
+            }
             tbody {
                 @for position in &sheet.positions {
                     tr {
                         th scope="row" { (position.number) " " (position.name) }
+                        td data-label="Without the ball" {
+                            @for (nth, line) in position.duties.iter().enumerate() { @if nth > 0 { br; } (line) }
+                        }
                         td data-label="With the ball" {
                             @for (nth, line) in position.ball.iter().enumerate() { @if nth > 0 { br; } (line) }
                             @if position.ball.is_empty() { (SELDOM) }
@@ -94,7 +113,7 @@ fn choices(sheet: &Sheet) -> Markup {
 }
 
 fn figure(shown: &Shown) -> Markup {
-    html! { figure { (picture(&shown.svg)) figcaption { (shown.caption) } } }
+    html! { figure { (picture(&shown.svg)) @if !shown.caption.is_empty() { figcaption { (shown.caption) } } } }
 }
 
 /// A picture's file without its style sheet, which the page has.
@@ -103,20 +122,19 @@ fn picture(svg: &str) -> Markup {
 }
 
 /// The cards.
-pub fn cards(sheet: &Sheet, paper: Paper, printed: &Pen) -> String {
+pub fn cards(sheet: &Sheet, paper: Paper, printed: &[Pen]) -> String {
     let main = html! {
         header {
             p class="kicker" { "Cards: " (sheet.leader()) }
+            @if !sheet.game.is_empty() { p class="game" { strong { (sheet.game) } } }
             h1 { "What each position does" }
-            @for claim in &sheet.claims { p { (claim) } }
-            p class="facts" {
-                "Near and far are seen from the ball; your side is the one on which you stand when the move begins. "
-                (sheet.title)
-            }
+            @for claim in &sheet.claims { p class="verdict" { (claim) } }
+            p class="facts" { (sheet.call()) ". " (sheet.terms) }
+            p class="facts" { (sheet.title) }
         }
         main class="cards" { @for position in &sheet.positions { (card(position)) } }
-        p class="soft" { (CHOICES) }
-        (footer(sheet))
+        @for line in &sheet.grounds { p class="soft" { (line) } }
+        footer { p class="note" { (sheet.note) } }
     };
     whole(&format!("Cards: {}", sheet.leader()), paper, main, printed)
 }
@@ -125,14 +143,13 @@ fn card(position: &Position) -> Markup {
     html! {
         section class="card" {
             h2 { (position.number) " " (position.name) }
-            div class="half" {
-                div {
-                    ul { @for duty in &position.duties { li { (duty) } } }
-                    p { strong { "With the ball" } }
-                    ul { @for line in &position.ball { li { (line) } } @if position.ball.is_empty() { li { (SELDOM) } } }
-                }
-                (picture(&position.picture))
-            }
+            @if !position.known.is_empty() { p class="soft" { (position.known) } }
+            (picture(&position.picture))
+            p class="soft" { (position.marks) }
+            p { strong { "Without the ball" } }
+            ul { @for duty in &position.duties { li { (duty) } } }
+            p { strong { "With the ball" } }
+            ul { @for line in &position.ball { li { (line) } } @if position.ball.is_empty() { li { (SELDOM) } } }
         }
     }
 }
@@ -141,7 +158,7 @@ fn footer(sheet: &Sheet) -> Markup {
     html! { footer { p { "To repeat: " code { (sheet.command) } } p class="note" { (sheet.note) } } }
 }
 
-fn whole(title: &str, paper: Paper, screen: Markup, printed: &Pen) -> String {
+fn whole(title: &str, paper: Paper, screen: Markup, printed: &[Pen]) -> String {
     let letters = |bytes, weight: u32| {
         format!(
             "@font-face{{font-family:\"Sheet Sans\";font-weight:{weight};src:url(data:font/ttf;base64,{})}}",
@@ -151,7 +168,7 @@ fn whole(title: &str, paper: Paper, screen: Markup, printed: &Pen) -> String {
     let size = format!("@page{{size:{};margin:0}}", paper.css());
     let body = html! {
         div class="screen" { (screen) }
-        div class="printed" aria-hidden="true" { (PreEscaped(printed.svg())) }
+        div class="printed" aria-hidden="true" { @for page in printed { (PreEscaped(page.svg())) } }
     };
     document(title, POLICY, &[&size, &letters(REGULAR, 400), &letters(BOLD, 700), PAGE, STYLE], &body)
 }

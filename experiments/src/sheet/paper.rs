@@ -1,8 +1,8 @@
-//! The sheet and the cards laid out on paper. Text shrinks until everything stands on the one page.
+//! The sheet laid out on paper: a page of what to teach, a page of pictures and statistics. Text shrinks until everything
+//! stands on its page, but not below what is read at arm's length.
 
-use super::model::{CHOICES, Leader, Position, SELDOM, Sheet};
+use super::model::{Leader, Position, SELDOM, Sheet, Shown};
 use super::pen::{Pen, Type};
-use crate::wording::capital;
 
 /// A size of paper.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, clap::ValueEnum)]
@@ -33,20 +33,26 @@ impl Paper {
 }
 
 /// Room left free round a page, pt.
-const MARGIN: f64 = 32.0;
+pub(super) const MARGIN: f64 = 34.0;
 /// Between columns, pt.
-const GAP: f64 = 12.0;
+pub(super) const GAP: f64 = 12.0;
 /// Sizes of letters that are tried, the largest first, pt.
-const SIZES: [f64; 8] = [9.4, 9.0, 8.6, 8.2, 7.8, 7.4, 7.0, 6.6];
+const SIZES: [f64; 7] = [11.0, 10.5, 10.0, 9.5, 9.0, 8.5, 8.0];
 
-/// The first page that fits, or else the one in the smallest letters, all of it drawn smaller until it does.
-fn fitting(draw: impl Fn(f64) -> (Pen, f64), most: f64) -> Pen {
-    let mut page = draw(SIZES[0]);
-    for size in &SIZES[1..] {
+/// The first page that fits, or else the one in the smallest letters with the smallest pictures, all of it drawn smaller
+/// until it does.
+fn fitting(draw: impl Fn(f64, Shares) -> (Pen, f64), most: f64) -> Pen {
+    let least = SIZES[SIZES.len() - 1];
+    let all = SIZES
+        .iter()
+        .map(|size| (*size, PICTURED[0]))
+        .chain(PICTURED[1..].iter().map(|shares| (least, *shares)));
+    let mut page = draw(SIZES[0], PICTURED[0]);
+    for (size, shares) in all.skip(1) {
         if page.1 <= most {
             break;
         }
-        page = draw(*size);
+        page = draw(size, shares);
     }
     let (mut pen, end) = page;
     if end > most {
@@ -55,162 +61,225 @@ fn fitting(draw: impl Fn(f64) -> (Pen, f64), most: f64) -> Pen {
     pen
 }
 
-/// The sheet on one page.
-pub fn sheet(sheet: &Sheet, paper: Paper) -> Pen {
-    fitting(|size| sheet_in(sheet, paper, size), paper.size().1 - MARGIN)
+/// Height of the smallest letters of what is read first, and those that are tried for the statistics at the foot, pt.
+pub(super) const LEAST: f64 = 8.0;
+const FOOT: [f64; 3] = [8.0, 7.5, 7.0];
+
+/// Letters somewhat smaller than the others, but never too small to be read on a bench.
+fn smaller(size: f64) -> f64 {
+    (0.88 * size).max(LEAST)
 }
 
-fn sheet_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
+/// The sheet: a page of what to teach, and one of pictures and of what it rests on.
+pub fn sheet(sheet: &Sheet, paper: Paper) -> [Pen; 2] {
+    let most = paper.size().1 - MARGIN;
+    // Pictures as large as there is room for, then letters.
+    let mut all = WIDE.iter().flat_map(|wide| FOOT.map(|foot| (*wide, foot)));
+    let mut second = shown(sheet, paper, (WIDE[0], FOOT[0]));
+    while second.1 > most {
+        let Some(next) = all.next() else { break };
+        second = shown(sheet, paper, next);
+    }
+    let (mut pictures, end) = second;
+    if end > most {
+        pictures.shrink(most / end);
+    }
+    [fitting(|size, shares| taught(sheet, paper, size, shares), most), pictures]
+}
+
+/// The first page: what to run, what each position does, what to call when they adjust.
+fn taught(sheet: &Sheet, paper: Paper, size: f64, (pictured, ways): Shares) -> (Pen, f64) {
     let mut pen = Pen::new(paper.size());
     let whole = pen.width - 2.0 * MARGIN;
     let mut y = pen.text((MARGIN, MARGIN), whole, Type::bold(size * 1.25), &sheet.title);
-    y = pen.text((MARGIN, y + 1.0), whole, Type::soft(size * 0.85), &sheet.facts) + 5.0;
+    y = pen.text((MARGIN, y + 1.0), whole, Type::bold(size), &sheet.game);
+    y = pen.text((MARGIN, y + 1.0), whole, Type::soft(smaller(size)), &sheet.facts) + 5.0;
 
-    let right = 226.0;
+    let right = pictured * whole;
     let left = whole - right - GAP;
-    let (mut at, x) = (y, MARGIN + left + GAP);
-    at = pen.text((MARGIN, at), left, Type::bold(size * 1.15), sheet.heading) + 1.0;
+    let mut at = pen.text((MARGIN, y), left, Type::bold(size * 1.15), sheet.heading) + 1.0;
     for claim in &sheet.claims {
-        at = pen.text((MARGIN, at + 1.0), left, Type::bold(size), claim);
+        at = pen.text((MARGIN, at + 1.0), left, Type::bold(size * 1.05), claim);
     }
-    for leader in &sheet.leaders {
-        at = play(&mut pen, leader, (MARGIN, at + 2.0), left, size);
-    }
+    let leaders: Vec<Leader> = if ways {
+        sheet.leaders.clone()
+    } else {
+        sheet.leaders.iter().map(|own| Leader { way: String::new(), ..own.clone() }).collect()
+    };
+    at = plays(&mut pen, &leaders, (MARGIN, at), left, size) + 3.0;
     for line in &sheet.runs {
-        at = pen.text((MARGIN, at + 1.0), left, Type::plain(size), line);
+        at = pen.text((MARGIN, at + 3.0), left, Type::plain(size), line);
     }
-    at += 6.0;
+    // The way that is taught, large, or else where everyone starts; under it, who comes to be open.
+    let way = sheet.drawn.first().and_then(|drawn| drawn.stills.first()).unwrap_or(&sheet.start);
+    let beside = MARGIN + left + GAP;
+    let mut under = still(&mut pen, way, (beside, y), right, size);
+    for call in sheet.calls.iter().filter(|call| call.usual && !call.look.is_empty()) {
+        let words = format!("{}: {}", call.when, call.look);
+        under = pen.text((beside, under + 3.0), right, Type::plain(size), &words);
+    }
+    under = pen.text((beside, under + 3.0), right, Type::plain(size), &sheet.open_looks);
+    // Where there is more room.
+    if at < under {
+        at = pen.text((MARGIN, at + 3.0), left, Type::plain(size), &sheet.costs);
+    } else {
+        under = pen.text((beside, under + 3.0), right, Type::plain(size), &sheet.costs);
+    }
+    let mut y = at.max(under) + 8.0;
 
-    at = pen.text((MARGIN, at), left, Type::bold(size * 1.15), "If they adjust") + 1.0;
+    y = jobs(&mut pen, sheet, y, size) + 6.0;
+    y = pen.text((MARGIN, y), whole, Type::bold(size * 1.15), "If they adjust") + 1.0;
     if sheet.calls.is_empty() {
-        at = pen.text((MARGIN, at), left, Type::plain(size), &sheet.no_calls);
+        y = pen.text((MARGIN, y), whole, Type::plain(size), &sheet.no_calls);
     }
-    for call in &sheet.calls {
-        at = pen.text((MARGIN, at), left, Type::bold(size), &format!("{}:", call.when));
+    for call in sheet.calls.iter().filter(|call| !call.usual) {
+        y = pen.text((MARGIN, y + 1.0), whole, Type::bold(size), &format!("{}:", call.when));
         let words = format!("{} {}", call.run, call.look);
-        at = pen.text((MARGIN + 8.0, at), left - 8.0, Type::plain(size), &words);
-        at += 2.0;
+        y = pen.text((MARGIN + 8.0, y), whole - 8.0, Type::plain(size), &words) + 1.0;
     }
-    let pictured = pen.picture((x, y), right, &sheet.start.svg);
-    let captioned = pen.text((x, y + pictured), right, Type::soft(size * 0.85), sheet.start.caption);
-    let mut y = at.max(captioned) + 5.0;
-
-    y = choices(&mut pen, sheet, y, size) + 6.0;
-    let across = (whole - 2.0 * GAP) / 3.0;
-    let mut lowest = y;
-    for drawn in &sheet.drawn {
-        y = lowest;
-        for (nth, still) in drawn.stills.iter().enumerate() {
-            let x = MARGIN + nth as f64 * (across + GAP);
-            let height = pen.picture((x, y), across, &still.svg);
-            let end = pen.text((x, y + height), across, Type::soft(size * 0.85), still.caption);
-            lowest = lowest.max(end);
-        }
-    }
-    let between = if sheet.sure.is_empty() { "" } else { " " };
-    let of = format!(
-        "Choices and cards are of {}. {CHOICES} {} {}{between}To repeat: {}",
-        sheet.leader(),
-        sheet.open_looks,
-        sheet.sure,
-        sheet.command
-    );
-    y = lowest + 4.0;
-    for call in sheet.calls.iter().filter(|call| !call.gains.is_empty()) {
-        let words = format!("{}: {}", call.when, call.gains.join(" "));
-        y = pen.text((MARGIN, y), whole, Type::soft(size * 0.85), &words);
-    }
-    if !sheet.calls.is_empty() {
-        y = pen.text((MARGIN, y), whole, Type::soft(size * 0.85), &sheet.tried);
-    }
-    y = pen.text((MARGIN, y + 1.0), whole, Type::soft(size * 0.85), &of);
-    y = pen.text((MARGIN, y + 1.0), whole, Type::soft(size * 0.85), sheet.note);
+    y = pen.text((MARGIN, y + 4.0), whole, Type::soft(smaller(size)), &sheet.terms);
+    y = pen.text((MARGIN, y + 2.0), whole, Type::soft(LEAST), sheet.note);
     (pen, y)
 }
 
-/// Width of the picture of a leader's way, pt.
-const WAY: f64 = 58.0;
+/// Widths of the second page's pictures that are tried, the largest first: shares of its two columns.
+const WIDE: [f64; 5] = [1.0, 0.96, 0.92, 0.88, 0.84];
+/// Height of what is said under and over the pictures, pt.
+const SAID: f64 = 9.0;
 
-/// What a leader is, its way beside it; returns where it ends.
-fn play(pen: &mut Pen, leader: &Leader, (x, y): (f64, f64), wide: f64, size: f64) -> f64 {
-    let words = if leader.words.is_empty() { String::new() } else { format!("{}.", leader.words) };
-    let (text, wide) = if leader.way.is_empty() { (x, wide) } else { (x + WAY + 8.0, wide - WAY - 8.0) };
-    let drawn = y + pen.picture((x, y), WAY, &leader.way);
-    let named = pen.text((text, y), wide, Type::bold(size), &leader.name);
-    pen.text((text, named), wide, Type::plain(size), &words).max(drawn)
+/// The second page: pictures in two columns, this share of each wide, and the statistics: beside the last picture where there
+/// is room, else under all of them.
+fn shown(sheet: &Sheet, paper: Paper, (share, foot): (f64, f64)) -> (Pen, f64) {
+    let mut pen = Pen::new(paper.size());
+    let whole = pen.width - 2.0 * MARGIN;
+    let mut y = pen.text((MARGIN, MARGIN), whole, Type::bold(SAID * 1.25), "What was seen") + 4.0;
+    let first = sheet.drawn.first().map_or(&[][..], |drawn| drawn.stills.get(1..).unwrap_or_default());
+    // Of the other leader only the way: the first leader's stands on the first page, and the rest on the screen.
+    let ways = sheet.drawn.iter().skip(1).filter_map(|drawn| drawn.stills.first());
+    let all: Vec<&Shown> = std::iter::once(&sheet.start).chain(first).chain(ways).collect();
+    let column = (whole - GAP) / 2.0;
+    for row in all.chunks(2) {
+        let mut lowest = y;
+        for (nth, picture) in row.iter().enumerate() {
+            let x = MARGIN + nth as f64 * (column + GAP);
+            lowest = lowest.max(still(&mut pen, picture, (x, y), share * column, SAID));
+        }
+        if let [_] = row {
+            let left = share * column + GAP;
+            let told = record(&mut pen, sheet, (MARGIN + left, y), (whole - left, foot));
+            return (pen, lowest.max(told));
+        }
+        y = lowest + 10.0;
+    }
+    let end = record(&mut pen, sheet, (MARGIN, y), (whole, foot));
+    (pen, end)
 }
 
-/// What each position does with the ball, as a table.
-fn choices(pen: &mut Pen, sheet: &Sheet, y: f64, size: f64) -> f64 {
-    let whole = pen.width - 2.0 * MARGIN;
-    let (name, words) = (0.2 * whole, 0.8 * whole);
-    let mut at = pen.text((MARGIN, y), name, Type::bold(size), "Position");
-    pen.text((MARGIN + name, y), words, Type::bold(size), "With the ball, best first");
-    pen.rule(MARGIN, at, whole);
-    at += 2.0;
-    for position in &sheet.positions {
-        let named = format!("{}  {}", position.number, position.name);
-        let below = pen.text((MARGIN, at), name, Type::plain(size), &named);
-        let told = if position.ball.is_empty() { SELDOM.to_owned() } else { position.ball.join(" ") };
-        at = pen.text((MARGIN + name, at), words, Type::plain(size), &told).max(below) + 1.0;
+/// The statistics in a column; returns where they end.
+fn record(pen: &mut Pen, sheet: &Sheet, (x, y): (f64, f64), (wide, foot): (f64, f64)) -> f64 {
+    let mut y = pen.text((x, y), wide, Type::bold(SAID * 1.15), "For the record") + 1.0;
+    for words in recorded(sheet) {
+        y = pen.text((x, y + 1.0), wide, Type::soft(foot), &words);
+    }
+    y
+}
+
+/// The statistics, a paragraph an entry.
+fn recorded(sheet: &Sheet) -> Vec<String> {
+    let mut told: Vec<String> = Vec::new();
+    told.extend((!sheet.grounds.is_empty()).then(|| sheet.grounds.join(" ")));
+    let gaining = sheet.calls.iter().filter(|call| !call.gains.is_empty());
+    told.extend(gaining.map(|call| format!("{}: {}", call.when, call.gains.join(" "))));
+    told.extend((!sheet.calls.is_empty()).then(|| sheet.tried.clone()));
+    told.push(sheet.players.clone());
+    let between = if sheet.sure.is_empty() { "" } else { " " };
+    told.push(format!(
+        "Jobs and cards are of {}. {} {}{between}To repeat: {}",
+        sheet.leader(),
+        sheet.choices,
+        sheet.sure,
+        sheet.command
+    ));
+    told
+}
+
+/// A picture with what is said of it, if anything is; returns where it ends.
+fn still(pen: &mut Pen, shown: &Shown, (x, y): (f64, f64), wide: f64, size: f64) -> f64 {
+    let end = y + pen.picture((x, y), wide, &shown.svg);
+    pen.text((x + PICTURE_EDGE * wide, end), wide, Type::soft(smaller(size)), shown.caption)
+}
+
+/// Share of a picture's width that lies to the left of its floor: words below it begin there.
+const PICTURE_EDGE: f64 = 0.026;
+
+/// Widths of the pictures of the leaders' ways: of one or two, and of more, pt.
+const WAYS: [f64; 2] = [104.0, 92.0];
+
+/// What the leaders are: of one or two the way beside the words, of more two in a row, the words under the way. Returns where
+/// they end.
+fn plays(pen: &mut Pen, leaders: &[Leader], (x, y): (f64, f64), wide: f64, size: f64) -> f64 {
+    let mut at = y;
+    if leaders.len() <= 2 {
+        for leader in leaders {
+            at = play(pen, leader, (x, at + 4.0), wide, size);
+        }
+        return at;
+    }
+    let half = (wide - GAP) / 2.0;
+    for row in leaders.chunks(2) {
+        let ends = row.iter().enumerate().map(|(nth, leader)| {
+            let x = x + nth as f64 * (half + GAP);
+            let drawn = at + 4.0 + pen.picture((x, at + 4.0), WAYS[1], &leader.way);
+            told(pen, leader, (x, drawn), half, size)
+        });
+        at = ends.fold(at, f64::max);
     }
     at
 }
 
-/// The cards, six fields to a page, to be cut apart.
-pub fn cards(sheet: &Sheet, paper: Paper) -> Pen {
-    fitting(|size| cards_in(sheet, paper, size), paper.size().1 - MARGIN)
+/// What a leader is, its way beside it; returns where it ends.
+fn play(pen: &mut Pen, leader: &Leader, (x, y): (f64, f64), wide: f64, size: f64) -> f64 {
+    let way = WAYS[0] + 8.0;
+    let (text, wide) = if leader.way.is_empty() { (x, wide) } else { (x + way, wide - way) };
+    let drawn = y + pen.picture((x, y), WAYS[0], &leader.way);
+    told(pen, leader, (text, y), wide, size).max(drawn)
 }
 
-fn cards_in(sheet: &Sheet, paper: Paper, size: f64) -> (Pen, f64) {
-    let mut pen = Pen::new(paper.size());
-    let wide = (pen.width - 2.0 * MARGIN - GAP) / 2.0;
-    let high = (pen.height - 2.0 * MARGIN - 2.0 * GAP) / 3.0;
-    let field =
-        |nth: usize| (MARGIN + (nth % 2) as f64 * (wide + GAP), MARGIN + (nth / 2) as f64 * (high + GAP));
-    // The page is too full where one card is.
-    let mut over: f64 = 0.0;
-    for (nth, position) in sheet.positions.iter().enumerate() {
-        let at = field(nth);
-        pen.frame(at, (wide, high));
-        let end = card(&mut pen, position, (at.0 + 8.0, at.1 + 7.0), wide - 16.0, size);
-        over = over.max(end - (at.1 + high - 5.0));
-    }
-    let (x, y) = field(sheet.positions.len());
-    let mut at = pen.text(
-        (x + 8.0, y + 7.0),
-        wide - 16.0,
-        Type::bold(size * 1.2),
-        &format!("Attack: {}", sheet.leader()),
-    );
-    for claim in &sheet.claims {
-        at = pen.text((x + 8.0, at + 3.0), wide - 16.0, Type::plain(size), claim);
-    }
-    let words =
-        "Near and far are seen from the ball; your side is the one on which you stand when the move begins.";
-    at = pen.text((x + 8.0, at + 4.0), wide - 16.0, Type::plain(size), words);
-    pen.text((x + 8.0, at + 4.0), wide - 16.0, Type::soft(size * 0.9), sheet.note);
-    let end = pen.height - MARGIN + over;
-    (pen, end)
+/// A leader's name and what it is.
+fn told(pen: &mut Pen, leader: &Leader, at: (f64, f64), wide: f64, size: f64) -> f64 {
+    let words = if leader.words.is_empty() { String::new() } else { format!("{}.", leader.words) };
+    let named = pen.text(at, wide, Type::bold(size), &leader.name);
+    pen.text((at.0, named), wide, Type::plain(size), &words)
 }
 
-/// One card; returns where it ends.
-fn card(pen: &mut Pen, position: &Position, (x, y): (f64, f64), wide: f64, size: f64) -> f64 {
-    let picture = 122.0;
-    let words = wide - picture - 8.0;
-    let title = format!("{}  {}", position.number, capital(&position.name));
-    let mut at = pen.text((x, y), words, Type::bold(size * 1.3), &title) + 3.0;
-    for duty in &position.duties {
-        at = pen.text((x, at), words, Type::plain(size), &format!("- {duty}")) + 2.0;
+/// What each position does without and with the ball, as a table.
+fn jobs(pen: &mut Pen, sheet: &Sheet, y: f64, size: f64) -> f64 {
+    let whole = pen.width - 2.0 * MARGIN;
+    let columns = [0.12 * whole, 0.5 * whole, 0.38 * whole];
+    let lefts = [MARGIN, MARGIN + columns[0], MARGIN + columns[0] + columns[1]];
+    let row = |pen: &mut Pen, y: f64, how: Type, cells: [&str; 3]| {
+        let ends = [0, 1, 2].map(|nth| pen.text((lefts[nth], y), columns[nth] - 8.0, how, cells[nth]));
+        ends.into_iter().fold(y, f64::max)
+    };
+    let mut at = row(pen, y, Type::bold(size), ["Position", "Without the ball", "With the ball, best first"]);
+    pen.rule(MARGIN, at, whole);
+    at += 2.0;
+    let small = smaller(size);
+    let mut before: Option<&Position> = None;
+    for position in &sheet.positions {
+        let named = format!("{}  {}", position.number, position.name);
+        let duties = match before {
+            Some(other) if other.duties == position.duties => format!("As {}.", other.number),
+            _ => position.duties.join(" "),
+        };
+        before = Some(position);
+        let told = if position.ball.is_empty() { SELDOM.to_owned() } else { position.ball.join(" ") };
+        at = row(pen, at, Type::plain(small), [&named, &duties, &told]) + 2.0;
     }
-    at = pen.text((x, at + 2.0), words, Type::bold(size), "With the ball");
-    if position.ball.is_empty() {
-        at = pen.text((x, at), words, Type::plain(size), SELDOM);
-    }
-    for line in &position.ball {
-        at = pen.text((x, at), words, Type::plain(size), line) + 1.0;
-    }
-    let below = y + Pen::picture_height(picture, &position.picture);
-    pen.picture((x + words + 8.0, y - 4.0), picture, &position.picture);
-    at.max(below)
+    at
 }
+
+/// The share of the first page's width that its large picture has, and whether the small ones are drawn.
+type Shares = (f64, bool);
+/// What is tried, the fullest first; a smaller picture could not be read.
+const PICTURED: [Shares; 4] = [(0.44, true), (0.4, true), (0.44, false), (0.4, false)];

@@ -1,4 +1,4 @@
-//! A page of paper as a PDF: vectors and letters, its size the paper's, the same bytes every time.
+//! Pages of paper as a PDF: vectors and letters, its size the paper's, the same bytes every time.
 
 use std::sync::Arc;
 
@@ -14,23 +14,26 @@ use usvg::{Options, Tree};
 use super::pen::{BOLD, Pen, REGULAR};
 use crate::error::Error;
 
-/// The page as a file of one page.
+/// The pages as one file.
 ///
 /// # Errors
 /// The page cannot be turned into a PDF: a bug.
-pub fn pdf(page: &Pen, title: &str) -> Result<Vec<u8>, Error> {
+pub fn pdf(pages: &[Pen], title: &str) -> Result<Vec<u8>, Error> {
     let broken = |why: String| Error::Bug(format!("a sheet could not be made a PDF: {why}"));
-    let drawn = Tree::from_str(&page.svg(), &letters()).map_err(|error| broken(error.to_string()))?;
-    let (width, height) = (page.width as f32, page.height as f32);
-    let sizes = Size::from_wh(width, height).zip(PageSettings::from_wh(width, height));
-    let (size, settings) = sizes.ok_or_else(|| broken("paper without a size".into()))?;
+    let letters = letters();
     let mut file = Document::new();
     file.set_metadata(Metadata::new().title(shown(title).into_owned()).producer("zoneprobe".into()));
-    let mut sheet = file.start_page_with(settings);
-    let mut surface = sheet.surface();
-    surface.draw_svg(&drawn, size, SvgSettings::default());
-    surface.finish();
-    sheet.finish();
+    for page in pages {
+        let drawn = Tree::from_str(&page.svg(), &letters).map_err(|error| broken(error.to_string()))?;
+        let (width, height) = (page.width as f32, page.height as f32);
+        let sizes = Size::from_wh(width, height).zip(PageSettings::from_wh(width, height));
+        let (size, settings) = sizes.ok_or_else(|| broken("paper without a size".into()))?;
+        let mut sheet = file.start_page_with(settings);
+        let mut surface = sheet.surface();
+        surface.draw_svg(&drawn, size, SvgSettings::default());
+        surface.finish();
+        sheet.finish();
+    }
     file.finish().map_err(|error| broken(format!("{error:?}")))
 }
 
@@ -59,11 +62,12 @@ mod tests {
             100.0,
             "<svg viewBox=\"0 0 2 1\"><rect width=\"2\" height=\"1\" opacity=\".5\"/></svg>",
         );
-        let first = pdf(&page, "a sheet").unwrap();
+        let pages = [page];
+        let first = pdf(&pages, "a sheet").unwrap();
         let text = String::from_utf8_lossy(&first);
         assert!(text.contains("DejaVuSansCondensed-Bold") && text.contains("/MediaBox[0 0 612 792]"));
         for _ in 0..8 {
-            assert!(pdf(&page, "a sheet").unwrap() == first);
+            assert!(pdf(&pages, "a sheet").unwrap() == first);
         }
     }
 }

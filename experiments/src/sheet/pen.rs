@@ -7,7 +7,7 @@ use ttf_parser::Face;
 
 use crate::picture::written_out;
 use crate::wording::escaped;
-use crate::wrapping::{Overlong, lines};
+use crate::wrapping::{Overlong, glued, lines};
 
 /// The typeface of paper, so that a line is as long on every machine.
 pub const REGULAR: &[u8] = include_bytes!("font/DejaVuSansCondensed.ttf");
@@ -105,16 +105,21 @@ impl Pen {
         end
     }
 
+    /// Height of a text in lines of at most a width.
+    pub fn text_height(&self, width: f64, how: Type, text: &str) -> f64 {
+        if text.is_empty() { 0.0 } else { self.broken(width, how, text).len() as f64 * how.size * LEADING }
+    }
+
     /// The lines of a text; a word wider than them is broken.
     fn broken(&self, width: f64, how: Type, text: &str) -> Vec<String> {
-        lines(text, &[width], Overlong::Broken, |text| self.measure(text, how))
+        lines(&glued(text), &[width], Overlong::Broken, |text| self.measure(text, how))
     }
 
     /// A frame.
     pub fn frame(&mut self, (x, y): (f64, f64), (width, height): (f64, f64)) {
         let _ = write!(
             self.body,
-            "<rect class=\"f\" x=\"{x:.2}\" y=\"{y:.2}\" width=\"{width:.2}\" height=\"{height:.2}\" rx=\"3\"/>"
+            "<rect class=\"f\" x=\"{x:.2}\" y=\"{y:.2}\" width=\"{width:.2}\" height=\"{height:.2}\"/>"
         );
     }
 

@@ -1,8 +1,12 @@
 //! The pictures of a sheet, drawn while the result is at hand; the sheet itself only puts them in their place.
 
+use engine::setup::Setup;
+use engine::starting_places;
+
+use super::ball::{PLACES, worth_telling};
 use crate::compare::Comparison;
 use crate::picture::{self, Picture};
-use crate::places::{ATTACKERS, BallChoice as Choice, Doing, RoutePath, Tables};
+use crate::places::{ATTACKERS, BallChoice as Choice, Doing, RoutePath, Tables, Way, top};
 
 /// Where everyone starts, the leaders as they were played, and one for each card. A variant without a route has its
 /// passes in the place of the route.
@@ -15,25 +19,71 @@ pub fn pictures(comparison: &Comparison, tables: &Tables) -> Vec<Picture> {
     pictures.extend(stills("sheet", main, comparison, tables));
     let others = verdict.headlines.iter().filter_map(|own| place(&own.variant)).filter(|v| *v != main);
     pictures.extend(others.take(1).flat_map(|other| stills("sheet-other", other, comparison, tables)));
-    let path = path(tables, main);
     let choices = tables.beside.choices.iter().find(|(v, _)| *v == main);
     pictures.extend((0..ATTACKERS.len()).map(|role| {
         let passes = best_passes(choices.map_or(&[][..], |(_, choices)| choices), role);
-        picture::card(&format!("sheet-card-{}", role + 1), setup, role, passes, path)
+        let ways = own_ways(setup, &tables.beside.runs[main].ways, role);
+        picture::card(&format!("sheet-card-{}", role + 1), setup, role, passes, &ways)
     }));
     pictures
 }
 
-/// The two team-mates to whom a position passes with most worth, where he has the ball most.
-fn best_passes(choices: &[Choice], role: usize) -> [Option<usize>; 2] {
-    let mut found: Vec<usize> = Vec::new();
-    for own in choices.iter().filter(|own| own.role == role && own.told) {
-        match own.doing {
-            Doing::Pass(to) if !found.contains(&to) => found.push(to),
-            _ => {}
+/// Movements that a card draws, at most.
+const MOST_WAYS: usize = 2;
+
+/// The movements of a position that are run most, turned to the side on which it starts.
+fn own_ways<'w>(setup: &Setup, ways: &'w [Way], role: usize) -> Vec<(&'w Way, bool)> {
+    let starts_left = starting_places(setup)[role].x < 0.0;
+    let own = ways.iter().filter(|way| setup.attack.programs[way.program].who.has(role));
+    let turned = |way: &'w Way| {
+        let begins_left = way.places.first().is_some_and(|at| at.0 < 0.0);
+        (way, begins_left != starts_left)
+    };
+    let mut taken: Vec<(&Way, bool)> = Vec::new();
+    for (way, is_mirrored) in own.map(turned) {
+        // Two that lie on each other cannot be told apart.
+        if taken.len() < MOST_WAYS && !taken.iter().any(|other| alike(*other, (way, is_mirrored))) {
+            taken.push((way, is_mirrored));
         }
     }
-    [found.first().copied(), found.get(1).copied()]
+    taken
+}
+
+/// Whether two ways lead to about the same place by about the same way.
+fn alike(one: (&Way, bool), other: (&Way, bool)) -> bool {
+    let at = |(way, is_mirrored): (&Way, bool), nth: usize| {
+        let turned = if is_mirrored { -1.0 } else { 1.0 };
+        way.places.get(nth.min(way.places.len().saturating_sub(1))).map(|at| (turned * at.0, at.1))
+    };
+    let near = |nth: fn(&Way) -> usize| {
+        let both = at(one, nth(one.0)).zip(at(other, nth(other.0)));
+        both.is_some_and(|(a, b)| (a.0 - b.0).hypot(a.1 - b.1) < ALIKE_M)
+    };
+    near(|way| way.places.len()) && near(|way| way.places.len() / 2)
+}
+
+/// Ways that come within this of each other look like one, m. (assumed: an arrow's head is as long)
+const ALIKE_M: f64 = 1.2;
+
+/// Where a position makes the passes that are worth most, and to whom: of the places where he has the ball most the first at
+/// which any is told; no pass is drawn that the card's words do not have.
+fn best_passes(choices: &[Choice], role: usize) -> Option<(&str, [Option<usize>; 2])> {
+    let own: Vec<&Choice> = choices.iter().filter(|own| own.role == role && own.told).collect();
+    let mut places: Vec<&str> = own.iter().map(|own| own.place.as_str()).collect();
+    places.dedup();
+    let passes = |place: &str| -> Vec<usize> {
+        let here: Vec<&Choice> = own.iter().copied().filter(|own| own.place == place).collect();
+        let keys: Vec<String> = here.iter().map(|own| own.doing.key()).collect();
+        let told = worth_telling(&keys.iter().map(String::as_str).collect::<Vec<_>>()).len();
+        let to = here[..told].iter().filter_map(|own| match own.doing {
+            Doing::Pass(to) => Some(to),
+            _ => None,
+        });
+        to.collect()
+    };
+    let of = |place| Some((place, passes(place))).filter(|(_, to)| !to.is_empty());
+    let (place, to) = places.into_iter().take(PLACES).find_map(of)?;
+    Some((place, [to.first().copied(), to.get(1).copied()]))
 }
 
 /// The program of the route that was run most.
@@ -53,15 +103,11 @@ fn stills(prefix: &str, variant: usize, comparison: &Comparison, tables: &Tables
     if let Some(moment) = tables.typical(variant) {
         pictures.push(picture::still((&id("moment"), name), setup, moment));
     }
-    if let Some(grid) = tables.floor[variant].grid("open_look") {
-        let top = picture::top_of([grid], possessions);
-        pictures.push(picture::heat(
-            (&id("looks"), name, "open looks taken"),
-            &setup.court,
-            grid,
-            possessions,
-            top,
-        ));
+    if let Some(counted) = tables.regions[variant].of("open_look") {
+        // The report's scale.
+        let top = top(&tables.regions, "open_look", possessions);
+        let names = (&*id("looks"), name, "open looks taken");
+        pictures.push(picture::regions(names, setup, counted, possessions, top));
     }
     pictures
 }

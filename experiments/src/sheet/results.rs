@@ -2,10 +2,13 @@
 
 use std::collections::BTreeMap;
 
+use super::costs::Row;
 use super::tables::{DutyLine, PositionLine};
 use crate::error::Error;
 use crate::output::{Made, ResultFolder};
 use crate::places::{AnswerLine, CallLine, ChoiceLine, PathLine, RunLine};
+use crate::players::PlayerLine;
+use crate::units::Units;
 use crate::verdict::{VERDICT, Verdict};
 
 /// The tables and pictures of a result that a sheet needs, wherever they come from.
@@ -25,6 +28,11 @@ pub struct Results {
     pub(super) positions: Vec<PositionLine>,
     pub(super) duties: Vec<DutyLine>,
     pub(super) paths: Vec<PathLine>,
+    /// Empty where nobody is known by himself.
+    pub(super) players: Vec<PlayerLine>,
+    /// The measures of every variant, and the differences of any two.
+    pub(super) measured: Vec<Row>,
+    pub(super) differences: Vec<Row>,
     /// SVG by file name.
     pub(super) pictures: BTreeMap<String, String>,
 }
@@ -48,9 +56,21 @@ impl Results {
             positions: folder.lines()?,
             duties: folder.lines()?,
             paths: folder.lines()?,
+            players: folder.maybe_lines()?,
+            measured: folder.rows("comparison.csv")?,
+            differences: folder.rows("differences.csv")?,
             pictures: pictures?,
             made: folder.made.clone(),
         })
+    }
+
+    /// With every length in these units: the files have metres.
+    pub(super) fn told_in(mut self, units: Units) -> Self {
+        let retell = |words: &mut String| *words = units.retold(words).into_owned();
+        self.verdict = self.verdict.told_in(units);
+        self.duties.iter_mut().for_each(|line| retell(&mut line.duty));
+        self.calls.iter_mut().for_each(|line| retell(&mut line.rule_in_words));
+        self
     }
 
     /// A picture of the sheet by its name, if it was drawn.

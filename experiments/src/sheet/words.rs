@@ -1,6 +1,6 @@
 //! Words and numbers of a sheet.
 
-use crate::places::position_words;
+use crate::places::numbered;
 
 /// Possessions that points are told for: about a half against a zone.
 pub const TWENTY: f64 = 20.0;
@@ -11,9 +11,9 @@ pub fn in_twenty(points: f64) -> String {
     if text == "-0.0" { "0.0".into() } else { text.replace('-', "\u{2212}") }
 }
 
-/// A position as the tables name it, in words with its article.
+/// A position as the tables name it, in words with its article and its number in the pictures.
 pub fn position(key: &str) -> String {
-    if key.is_empty() { "whoever is open".into() } else { format!("the {}", position_words(key)) }
+    if key.is_empty() { "whoever is open".into() } else { format!("the {}", numbered(key)) }
 }
 
 #[cfg(test)]

@@ -6,6 +6,7 @@
 //! thread count or the platform's maths library, so the same totals give the same bytes on any machine.
 
 mod best;
+pub mod beta;
 mod draws;
 mod figure;
 mod holm;
@@ -14,10 +15,12 @@ mod joint;
 mod linear;
 pub mod normal;
 mod paired;
+mod predictive;
 mod simultaneous;
 mod totals;
 
 pub use best::{chance_of_being_best, leaders, possessions_needed};
+pub use beta::after_count;
 pub use draws::Generator;
 pub use figure::{Better, Figure};
 pub use holm::holm;
@@ -27,5 +30,6 @@ pub use interval::{
 pub use joint::Joint;
 pub use linear::{Weights, linear_contrast};
 pub use paired::{Difference, paired_difference, pairing_gain};
+pub use predictive::Predictive;
 pub use simultaneous::{Against, Contrast, Simultaneous, simultaneous};
 pub use totals::{LARGEST_POSSESSIONS, LARGEST_VALUE, LARGEST_VARIANTS, Totals};

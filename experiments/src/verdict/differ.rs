@@ -72,7 +72,10 @@ fn settings<'e>(experiment: &'e Experiment, variant: &'e Variant) -> Vec<(&'e st
 /// A setting in words.
 fn clause(path: &str, value: &str) -> String {
     let value = value.trim_matches('"');
+    let none = value.parse().is_ok_and(|metres: f64| metres == 0.0);
     match path {
+        "zone.sink_back_m" if none => "their back line does not sink".into(),
+        "zone.sink_front_m" if none => "their front line does not sink".into(),
         "zone.use" => format!("they play {value}"),
         "zone.sink_back_m" => format!("their back line sinks {value} m"),
         "zone.sink_front_m" => format!("their front line sinks {value} m"),
@@ -122,6 +125,7 @@ mod tests {
             .unwrap();
         let sinks = scenarios::experiment(&file).unwrap();
         assert_eq!(Differ::of(&sinks), Differ::Settings);
+        assert_eq!(super::met(&sinks)[0].words, "their back line does not sink");
         assert_eq!(taught(&sinks, 1), sinks.variants[1].name, "nothing else is left of it");
     }
 }

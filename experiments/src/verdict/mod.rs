@@ -20,6 +20,7 @@ use crate::compare::Comparison;
 use crate::places::{Often, Runs};
 use crate::stats::normal::two_sided_z;
 use crate::stats::{Interval, Totals};
+use crate::units::Units;
 
 /// Name of its file.
 pub const VERDICT: &str = "verdict.json";
@@ -34,6 +35,8 @@ pub struct Verdict {
     pub noun: String,
     /// Whether that is chosen or met.
     pub differ: Differ,
+    /// The variant with which all are compared.
+    pub baseline: String,
     /// Best by the question's own measure, then by net points where that is another; empty without data.
     pub headlines: Vec<Headline>,
     /// The leader by net points less the one by the question's measure, on both, where they are two.
@@ -115,6 +118,7 @@ impl Verdict {
         Self {
             noun: question.noun.to_owned(),
             differ: question.differ,
+            baseline: question.variants[question.baseline].clone(),
             headlines: own.into_iter().chain(net).collect(),
             gap: gaps.into_iter().flatten().collect(),
             under: Vec::new(),
@@ -161,11 +165,36 @@ impl Verdict {
         self
     }
 
+    /// With what is met told in these units; a verdict is kept in metres.
+    #[must_use]
+    pub fn told_in(mut self, units: Units) -> Self {
+        let retell = |words: &mut String| *words = units.retold(words).into_owned();
+        self.under.iter_mut().for_each(|under| retell(&mut under.setting));
+        // Elsewhere these are names, which are told as they are written.
+        if self.differ == Differ::Settings {
+            let named =
+                |own: &mut Headline| std::iter::once(&mut own.leader).chain(&mut own.tied).for_each(retell);
+            self.headlines.iter_mut().for_each(named);
+        }
+        self.variants.iter_mut().for_each(|ran| retell(&mut ran.words));
+        self
+    }
+
     /// The leaders: by the question's own measure, then by net points if that is another.
     pub fn leaders(&self) -> Vec<&str> {
         let mut leaders: Vec<&str> = self.headlines.iter().map(|headline| headline.leader.as_str()).collect();
         leaders.dedup();
         leaders
+    }
+
+    /// Those that the advice names: the leaders, and where it is a toss-up between them whoever may be first by both.
+    pub fn advised_of(&self) -> Vec<&str> {
+        let mut named = self.leaders();
+        if let ([first, rest @ ..], true) = (self.headlines.as_slice(), named.len() == 1) {
+            let both = first.contenders().filter(|own| rest.iter().all(|other| other.has(own)));
+            named.extend(both.filter(|own| *own != first.leader));
+        }
+        named
     }
 
     /// The variant that is drawn first and put on cards: the leader by the question's measure, or the one by net points
@@ -328,19 +357,23 @@ pub(crate) mod tests {
     #[test]
     fn what_hardly_ran_is_said_to_have_hardly_run() {
         let (_, mut verdict) = judged(&["a", "b"], 300, NET);
-        let often = |started| Often { possessions: 100, started, carried_through: 20, fed: 10 };
+        let often = |carried_through| Often { possessions: 100, started: 90, carried_through, fed: 10 };
         let leader = verdict.leaders()[0].to_owned();
         let mut told = |started| {
             let own = verdict.variants.iter_mut().find(|own| own.variant == leader).unwrap();
             own.often = Some(often(started));
             (own.cell(), verdict.runs().join(" "))
         };
-        let (cell, words) = told(90);
+        let (cell, words) = told(60);
         assert_eq!(
             (cell.as_str(), words.as_str()),
-            ("90/20/10", "In 100 possessions b was started in 90, carried through in 20 and fed in 10.")
+            (
+                "90/60/10",
+                "In 100 possessions b was begun in 90 and run to its end in 60; its runner caught the ball on it in 10."
+            )
         );
-        let (_, words) = told(38);
-        assert!(words.contains("started in only 38 of 100") && words.contains("is not what made"), "{words}");
+        let (_, words) = told(28);
+        let plain = "b came first, but it was run to its end in only 28 of 100 possessions (begun in 90";
+        assert!(words.starts_with(plain) && words.ends_with("is mostly the attack around it."), "{words}");
     }
 }

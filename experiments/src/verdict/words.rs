@@ -3,6 +3,11 @@
 use super::{Differ, Headline, Ran, Verdict};
 use crate::wording::{any_of, capital, figure, gap, listed};
 
+/// A sentence that goes on after a colon.
+fn lower(sentence: &str) -> String {
+    sentence.replacen("No ", "no ", 1)
+}
+
 /// Variants that one sentence names, at most.
 const MOST_NAMED: usize = 4;
 
@@ -20,7 +25,14 @@ impl Verdict {
     pub fn runs(&self) -> Vec<String> {
         let named = self.leaders();
         let ran = named.iter().filter_map(|leader| self.ran(leader));
-        ran.filter(|_| self.differ == Differ::Choices).filter_map(|ran| ran.sentence(&self.noun)).collect()
+        ran.filter(|_| self.differ == Differ::Choices)
+            .filter_map(|ran| ran.sentence(self.variants.len() > 1))
+            .collect()
+    }
+
+    /// What is advised, where anything can be; the last of the claims.
+    pub fn advised(&self) -> Option<String> {
+        self.advice().filter(|_| self.differ == Differ::Choices && self.variants.len() > 1)
     }
 
     /// Best by one measure, best by the other, and the gap.
@@ -47,8 +59,15 @@ impl Verdict {
         let (a, b) = (&first.leader, &second.leader);
         let (one, other) = (second.has(a), first.has(b));
         if a != b {
+            let by = |own: &Headline| {
+                let is_own = own.has(&self.baseline) && own.leader != self.baseline;
+                is_own.then(|| format!(" By {}: {}.", own.column.words, lower(&self.none_is_better())))
+            };
+            let none = || by(second).or_else(|| by(first)).unwrap_or_default();
             return Some(match (one, other) {
-                (true, true) => format!("Run {a} or {b}, whichever your players run better."),
+                (true, true) => {
+                    format!("Run {a} or {b}, whichever your players run better.{}", none())
+                }
                 (true, false) => format!("Run {a}: by {} it is not clearly behind.", second.column.words),
                 (false, true) => format!("Run {b}: by {} it is not clearly behind.", first.column.words),
                 (false, false) => {
@@ -59,8 +78,30 @@ impl Verdict {
         let both: Vec<&str> = first.contenders().filter(|own| second.has(own)).collect();
         Some(match both.as_slice() {
             [_] => format!("Run {a}."),
-            several => format!("A toss-up: run what your players run best of {}.", listed(&few(several))),
+            several if several.contains(&self.baseline.as_str()) => {
+                format!("{}: keep to what your players run best.{}", self.none_is_better(), self.behind())
+            }
+            several => {
+                let all = listed(&few(several));
+                format!("A toss-up between {all}: keep to what your players run best.{}", self.behind())
+            }
         })
+    }
+
+    /// That it does not help, where that with which all is compared is among the first.
+    fn none_is_better(&self) -> String {
+        format!("No {} is clearly better than {}", self.noun, self.baseline)
+    }
+
+    /// What is surely worse than the first by both measures: the one thing that a toss-up still says.
+    fn behind(&self) -> String {
+        let is_behind = |ran: &&Ran| self.headlines.iter().all(|own| !own.has(&ran.variant));
+        let behind: Vec<&str> =
+            self.variants.iter().filter(is_behind).map(|ran| ran.variant.as_str()).collect();
+        match behind.as_slice() {
+            [] => String::new(),
+            all => format!(" Not {}: clearly behind.", any_of(&few(all))),
+        }
     }
 
     /// What the leader by net points has more or less of than the other leader.
@@ -94,7 +135,7 @@ impl Verdict {
         let told = |own: &Headline| {
             let seldom = self.ran(&own.variant).and_then(Ran::seldom);
             let seldom = seldom.map_or_else(String::new, |often| {
-                format!(", though it was started in only {often:.0} of 100")
+                format!(", though it was run to its end in only {often:.0} of 100")
             });
             format!("by {} {}{}{seldom}", own.column.words, own.value(), own.short_state())
         };
@@ -140,24 +181,27 @@ impl Headline {
 }
 
 impl Ran {
-    /// How often it was run.
-    fn sentence(&self, noun: &str) -> Option<String> {
+    /// How often it was run; of what was compared and led, what that means where it was seldom.
+    fn sentence(&self, compared: bool) -> Option<String> {
         let [started, carried, fed] = self.often?.in_hundred();
         let name = &self.variant;
+        let led = if compared { "came first, but it " } else { "" };
         Some(match self.seldom() {
             None => format!(
-                "In 100 possessions {name} was started in {started:.0}, carried through in {carried:.0} and fed in {fed:.0}."
+                "In 100 possessions {name} was begun in {started:.0} and run to its end in {carried:.0}; its runner caught the \
+                 ball on it in {fed:.0}."
             ),
             Some(_) => format!(
-                "{name} was started in only {started:.0} of 100 possessions, carried through in {carried:.0} and fed in \
-                 {fed:.0}: the {noun} itself is not what made the figures of its row."
+                "{name} {led}was run to its end in only {carried:.0} of 100 possessions (begun in {started:.0}; its runner \
+                 caught the ball on it in {fed:.0}): what is {} is mostly the attack around it.",
+                if compared { "compared" } else { "measured" }
             ),
         })
     }
 
-    /// In how many of 100 possessions it was started, if in fewer than half of them.
+    /// In how many of 100 possessions it was run to its end, if in fewer than half of them: it is no reason then.
     fn seldom(&self) -> Option<f64> {
-        self.often.filter(|often| !often.is_usual()).map(|often| often.in_hundred()[0])
+        self.often.filter(|often| !often.is_usual()).map(|often| often.in_hundred()[1])
     }
 
     /// Started, carried through and fed in 100 possessions: `94/61/40`; a dash where there is nothing to run.

@@ -92,6 +92,11 @@ impl<'d> Reader<'d> {
         found.unwrap_or_else(|| unreachable!("`{}` is read, but not declared", self.path_of(name)))
     }
 
+    /// Whether a key of this name may stand here.
+    pub fn declares(&self, name: &str) -> bool {
+        self.declared().contains(&name)
+    }
+
     /// The names of all keys that may stand here, in the order in which they are declared.
     fn declared(&self) -> Vec<&'static str> {
         let Inside::Keys(table, chosen) = &self.inside else { return Vec::new() };
@@ -187,6 +192,18 @@ impl<'d> Reader<'d> {
         let Some(entry) = self.entry(name) else { return false };
         self.refuse_at(self.field(name).key, &entry.node, self.path_of(&entry.key), allowed.to_owned(), None);
         true
+    }
+
+    /// The same with what to write instead.
+    pub fn refuse_hinting(&self, name: &str, allowed: &str, hint: &str) {
+        let Some(entry) = self.entry(name) else { return };
+        let mend = Some(Mend::Hint(hint.into()));
+        self.refuse_at(self.field(name).key, &entry.node, self.path_of(&entry.key), allowed.to_owned(), mend);
+    }
+
+    /// A value as it stands in its file.
+    pub fn slice(&self, node: &Node) -> String {
+        self.desk.slice(node)
     }
 
     /// Notes that a place is not allowed; a file in feet gets no hint about feet.

@@ -1,5 +1,7 @@
 //! Reading switches, texts, words and names of files.
 
+use std::rc::Rc;
+
 use crate::bundled;
 use crate::declared::{Kind, Need};
 use crate::fault::{Problem, nearest, one_of};
@@ -160,6 +162,14 @@ impl<'d> Reader<'d> {
             }
             (Some(node), _) => self.desk.open_named(folder, node, &self.path_of(name)),
         }
+    }
+
+    /// The rows of the table of comma-separated values that a key names, if the key is there.
+    pub fn rows(&self, name: &str) -> Option<Rc<Node>> {
+        let field = self.field(name);
+        let Kind::Rows(columns) = field.kind else { unreachable!("`{name}` names no table of values") };
+        let node = self.find(name)?;
+        self.desk.open_rows(node, &self.path_of(name), columns)
     }
 
     /// The file that a key names over that of a file below, if the key is there.

@@ -142,6 +142,7 @@ fn one(kind: &Kind) -> String {
         Kind::Position => "position",
         Kind::Place => "place [x, y]",
         Kind::File(_) => "file",
+        Kind::Rows(_) => "table file",
         Kind::Any => "value",
         Kind::Table(_) | Kind::Layer(..) => "table",
         Kind::Tables(..) => "list of tables",
@@ -177,6 +178,7 @@ fn range_in_words(branch: &Branch) -> String {
         }
         Kind::Position => "a position of the zone, such as near wing or far back".into(),
         Kind::File(folder) => format!("{}, or a path ending in .toml", one_of(bundled::names(folder))),
+        Kind::Rows(_) => "a path ending in .csv".into(),
         Kind::Place => format!("each {} m, on the floor", range()),
         Kind::Text(Text::Name) => format!("1 to {} characters", Text::Name.most()),
         Kind::Text(text) => format!("at most {} characters", text.most()),

@@ -172,8 +172,9 @@ fn plain(branch: &Branch, kind: &Kind, scale: f64) -> Map<String, Value> {
         Kind::Rule(table) => json!({ "type": "string", "examples": bundled_values::names_in_zones(table) }),
         Kind::Position => json!({ "type": "string", "examples": ["near wing", "far back"] }),
         Kind::File(folder) => json!({
-            "anyOf": [{ "enum": bundled::names(folder) }, path()]
+            "anyOf": [{ "enum": bundled::names(folder) }, path("toml")]
         }),
+        Kind::Rows(_) => path("csv"),
         Kind::Place => {
             json!({ "type": "array", "items": number("number", key, 1.0), "minItems": 2, "maxItems": 2 })
         }
@@ -240,12 +241,12 @@ fn text(kind: Text) -> Value {
     schema
 }
 
-/// The path of a file, whose name is held to what names are.
-fn path() -> Value {
+/// The path of a file with this ending, whose name is held to what names are.
+fn path(ending: &str) -> Value {
     let longest = Text::Name.most();
     json!({
         "type": "string",
-        "pattern": format!("(^|[/\\\\])[^/\\\\]{{1,{longest}}}\\.toml$"),
+        "pattern": format!("(^|[/\\\\])[^/\\\\]{{1,{longest}}}\\.{ending}$"),
         "not": { "pattern": hidden(Text::Name) },
     })
 }

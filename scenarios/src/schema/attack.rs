@@ -1,7 +1,9 @@
 //! Attacks: the formation, the base habits, the attack's own movements, and the routes and options that a scenario
 //! chooses.
 
-use engine::math::Vec2;
+use std::ops::RangeInclusive;
+
+use engine::math::{Vec2, ln};
 use engine::setup::{
     Attack, Choice, Habits, PROGRAMS as PROGRAMS_MOST, Parameter, Program, ProgramKind, RoleSet, SideChoice,
     Start,
@@ -220,9 +222,37 @@ pub(crate) fn option_alone(desk: &Desk, file: &Named, ground: &Ground<'_>) {
 }
 
 /// Shooting by role against the team's; a role that is not named shoots as the team.
-fn shooting(choice: &Reader<'_>) -> [f32; 5] {
+pub(crate) fn shooting(choice: &Reader<'_>) -> [f32; 5] {
     let table = choice.table("shooting");
-    ROLES.map(|role| table.as_ref().map_or(0.0, |table| table.number(role)))
+    ROLES.map(|role| table.as_ref().map_or(0.0, |table| offset(table, role)))
+}
+
+/// Positive numbers of this size without their sign look like a share of shots that go in: a logit of theirs is written with
+/// the sign. (assumed: whoever makes fewer or more than this of his shots is rare)
+const LIKE_A_SHARE: RangeInclusive<f32> = 0.2..=0.75;
+
+/// What a role's shots have added to them. A bare 0.40 may be a share or a logit, and who means the one would get the other.
+fn offset(table: &Reader<'_>, role: &str) -> f32 {
+    let logit = table.number(role);
+    if LIKE_A_SHARE.contains(&logit)
+        && table.find(role).is_some_and(|node| !table.slice(node).starts_with('+'))
+    {
+        table.refuse_hinting(role, "a logit with its sign, such as +0.40 or -0.40", &like_a_share(logit));
+    }
+    logit
+}
+
+/// What to write in place of a number that looks like a share.
+fn like_a_share(share: f32) -> String {
+    let logit = |share: f32| ln(share / (1.0 - share));
+    let team = 0.33;
+    let more = logit(share) - logit(team);
+    format!(
+        "It is added to the logarithm of the odds. For a logit write `+{share}`. If {:.0} % of his shots go in where {:.0} % of the \
+         team's do, write `{more:+.2}`.",
+        100.0 * share,
+        100.0 * team
+    )
 }
 
 /// The habits of an attack's file, in the order of their declaration.

@@ -11,21 +11,28 @@ use crate::read::Reader;
 use crate::schema::worth;
 use crate::source::{Desk, Named};
 
-/// One table of a level's file with the scenario's table of the same name over it.
+/// One table of a level's file with tables of the same name over it: the scenario's, and over that a player's own.
 pub(crate) struct Layers<'d> {
-    over: Option<Reader<'d>>,
+    /// The uppermost first.
+    over: Vec<Reader<'d>>,
     level: Option<Reader<'d>>,
 }
 
 impl<'d> Layers<'d> {
     /// A level's file under a scenario's table.
     pub fn new(over: Option<Reader<'d>>, level: Option<Reader<'d>>) -> Layers<'d> {
-        Layers { over, level }
+        Layers { over: over.into_iter().collect(), level }
+    }
+
+    /// The same under one table more.
+    pub fn under(mut self, own: Reader<'d>) -> Layers<'d> {
+        self.over.insert(0, own);
+        self
     }
 
     /// The scenario's table.
     pub fn over(&self) -> Option<&Reader<'d>> {
-        self.over.as_ref()
+        self.over.first()
     }
 
     /// The scenario's value, or else the level's.
@@ -35,13 +42,16 @@ impl<'d> Layers<'d> {
 
     fn named(&self, name: &str) -> Option<f32> {
         let level = self.level.as_ref().map(|level| level.sourced(name));
-        let over = self.over.as_ref().and_then(|over| over.maybe_number(name));
-        over.or(level)
+        // Each is asked, so that each knows the key. What belongs to a team as a whole no player has.
+        let has = |over: &&Reader<'d>| over.declares(name);
+        let over: Vec<f32> =
+            self.over.iter().filter(has).filter_map(|over| over.maybe_number(name)).collect();
+        over.first().copied().or(level)
     }
 
     /// The table of continuation values: a scenario that names one means it for teams with a plan and without.
     fn worth(&self, taught: bool) -> Option<Named> {
-        let own = |name| self.over.as_ref().and_then(|over| over.maybe_file(name));
+        let own = |name| self.over().and_then(|over| over.maybe_file(name));
         let (own_table, own_untaught) = (own("table"), own("untaught_table"));
         let table = self.level.as_ref().and_then(|level| level.file("table"));
         let untaught = self.level.as_ref().and_then(|level| level.maybe_file("untaught_table"));
@@ -51,7 +61,12 @@ impl<'d> Layers<'d> {
     /// A nested table.
     fn part(&self, name: &str) -> Layers<'d> {
         Layers {
-            over: self.over.as_ref().and_then(|over| over.maybe_table(name)),
+            over: self
+                .over
+                .iter()
+                .filter(|over| over.declares(name))
+                .filter_map(|over| over.maybe_table(name))
+                .collect(),
             level: self.level.as_ref().and_then(|level| level.table(name)),
         }
     }
@@ -62,7 +77,7 @@ impl<'d> Layers<'d> {
             return;
         }
         let allowed = format!("{small} at most {large}");
-        for reader in [&self.over, &self.level].into_iter().flatten() {
+        for reader in self.over.iter().chain(&self.level) {
             if [small, large].into_iter().any(|name| reader.refuse_standing(name, &allowed)) {
                 return;
             }
@@ -113,10 +128,7 @@ static CONTINUATION: Table = Table::of(&[
 ]);
 
 static SKILL: Table = Table::of(&[
-    Part::Fields(&[
-        part("pass", &PASS, "Passes by kind."),
-        part("shot", &SHOT, "Make probability by class of shot."),
-    ]),
+    Part::Fields(&[PASSES, SHOTS]),
     Part::Parameters(Skill::PARAMETERS),
     Part::Parameters(&CATCH_TO_RELEASE),
     Part::Fields(&[part("continuation", &CONTINUATION, "Continuation values.")]),
@@ -153,6 +165,11 @@ pub(crate) static LEVEL: Table = Table::of(&[
     TEAM_PARTS,
 ]);
 
+/// Passes by kind, a table of skills.
+pub(crate) const PASSES: Field = part("pass", &PASS, "Passes by kind.");
+/// Make probability, a table of skills.
+pub(crate) const SHOTS: Field = part("shot", &SHOT, "Make probability by class of shot.");
+
 const fn part(name: &'static str, table: &'static Table, doc: &'static str) -> Field {
     Field::table(name, table, doc).or(Need::ByLayer)
 }
@@ -163,8 +180,25 @@ pub(crate) fn team(desk: &Desk, layers: &Layers<'_>, taught: bool) -> Team {
     Team {
         body: body(&layers.part("body")),
         head: head(&layers.part("head")),
-        skill: skill(desk, &layers.part("skill"), taught),
+        skill: team_skill(desk, &layers.part("skill"), taught),
     }
+}
+
+/// A player from his team's layers and his own table over them. What a possession is worth is his team's.
+pub(crate) fn own(layers: &Layers<'_>, team: &Team) -> Team {
+    let skills = layers.part("skill");
+    // Read with the team already: here it is known, and no more.
+    skills.part("continuation");
+    Team {
+        body: body(&layers.part("body")),
+        head: head(&layers.part("head")),
+        skill: skill(&skills, team.skill.continuation.clone()),
+    }
+}
+
+fn team_skill(desk: &Desk, t: &Layers<'_>, taught: bool) -> Skill {
+    let continuation = continuation(desk, &t.part("continuation"), taught);
+    skill(t, continuation)
 }
 
 fn body(t: &Layers<'_>) -> Body {
@@ -179,7 +213,7 @@ fn head(t: &Layers<'_>) -> Head {
     head
 }
 
-fn skill(desk: &Desk, t: &Layers<'_>, taught: bool) -> Skill {
+fn skill(t: &Layers<'_>, continuation: Continuation) -> Skill {
     let pass = t.part("pass");
     let [least, most] = &CATCH_TO_RELEASE;
     let seconds = |parameter: &Parameter| t.number(parameter).unwrap_or(parameter.low as f32);
@@ -190,7 +224,7 @@ fn skill(desk: &Desk, t: &Layers<'_>, taught: bool) -> Skill {
             let kind = pass.part(kind.key.name);
             PassSkill::stated(|parameter| kind.number(parameter))
         }),
-        continuation: continuation(desk, &t.part("continuation"), taught),
+        continuation,
     };
     let skill = Skill::stated(|parameter| t.number(parameter), tables);
     t.ordered(least.name, most.name);

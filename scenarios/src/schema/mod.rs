@@ -2,14 +2,18 @@
 
 pub(crate) mod alone;
 pub(crate) mod attack;
+pub(crate) mod chart;
 pub(crate) mod experiment;
 pub(crate) mod fit;
 pub(crate) mod level;
+pub(crate) mod opponent;
 pub(crate) mod plan;
+pub(crate) mod player;
 pub(crate) mod program;
 pub(crate) mod route;
 pub(crate) mod rules;
 pub(crate) mod scenario;
+pub(crate) mod sightings;
 pub(crate) mod worth;
 pub(crate) mod zone;
 

@@ -1,14 +1,14 @@
 //! Plans: what a team has been taught to do with the ball.
 
 use engine::setup::{
-    After, Guarded, LOOKS, Lane, Late, Look, LookOrder, PlaceSet, PlanChoice, RoleSet, ShotRule, ShotSet,
-    TeamPlan,
+    After, BallPlace, FillRule, Gap, Guarded, LOOKS, Lane, Late, Look, LookOrder, PlaceSet, PlanChoice,
+    RoleSet, ShotRule, ShotSet, TeamPlan,
 };
 
 use crate::declared::{Choice, Count, Field, Kind, Need, Part, Table};
 use crate::read::Reader;
 use crate::schema::program::{
-    EVERYBODY, GUARDS, ROVER, SIDE, choice, places, places_under, roles, roles_under, sides, standing,
+    EVERYBODY, GUARDS, ROVER, SIDE, SIDES, choice, places, places_under, roles, roles_under, sides, standing,
 };
 use crate::source::{Desk, Named};
 
@@ -17,6 +17,15 @@ const LANES: [(&str, Lane); 3] =
     [("open", Lane::Open), ("fast-closeout", Lane::FastCloseout), ("any", Lane::Any)];
 const GUARDED: [(&str, Guarded); 3] =
     [("any", Guarded::Any), ("on-his-back", Guarded::OnHisBack), ("open", Guarded::Open)];
+const FILLED: [(&str, BallPlace); BallPlace::COUNT] = {
+    let mut places = [("", BallPlace::Top); BallPlace::COUNT];
+    let mut at = 0;
+    while at < BallPlace::COUNT {
+        places[at] = (BallPlace::NAMES[at], BallPlace::ALL[at]);
+        at += 1;
+    }
+    places
+};
 const SHOTS: [(&str, u8); 4] = [
     ("rim", ShotSet::RIM),
     ("inside", ShotSet::INSIDE),
@@ -86,6 +95,21 @@ static LATE: Table = Table::of(&[Part::Fields(&[
     .or(Need::Number(SHOOT_FROM_S)),
 ])]);
 
+static FILL: Table = Table::of(&[Part::Fields(&[
+    Field::other("place", Kind::Word(&FILLED), "The place that is not left empty.").needed(),
+    Field::other("side", Kind::Word(&SIDES), "On which side, as compared with the ball's.")
+        .or(Need::Word("same")),
+    places_under("ball", "Where the ball is, or goes, then.").needed(),
+    roles_under("by", "Who takes it: the nearest of these who has nothing else to do.").needed(),
+])]);
+
+static GAP: Table = Table::of(&[Part::Fields(&[
+    Field::number("most", "", (1.0, 5.0), "Most attackers between the lines, those on their way included.")
+        .as_kind(Kind::Whole)
+        .or(Need::Whole(1)),
+    roles_under("first", "Who goes first.").needed(),
+])]);
+
 /// The default of `late.from_s`, s. (common practice, no source)
 const FROM_S: f32 = 8.0;
 /// The default of `late.shoot_from_s`, s. (common practice, no source)
@@ -100,6 +124,13 @@ pub(crate) static PLAN: Table = Table::of(&[Part::Fields(&[
     Field::number("reset_after_s", "s", (0.5, 10.0), "Nothing on for so long: to the nearest guard.")
         .or(Need::Number(2.0)),
     Field::number(
+        "waits_s",
+        "s",
+        (0.0, 3.0),
+        "How long the holder waits for one who is on his way to where a look goes, before he looks on.",
+    )
+    .or(Need::Number(0.0)),
+    Field::number(
         "concede_points",
         "points",
         (0.0, 0.5),
@@ -109,6 +140,12 @@ pub(crate) static PLAN: Table = Table::of(&[Part::Fields(&[
     Field::tables("look", &LOOK_ORDER, "A look order; the first that fits the holder and his place holds."),
     Field::tables("shot", &SHOT, "A shot rule; what none of them allows waits for the late clock."),
     Field::table("late", &LATE, "As the shot clock runs down."),
+    Field::tables(
+        "fill",
+        &FILL,
+        "A place that is not left empty; the first rule that wants a player has him.",
+    ),
+    Field::table("gap", &GAP, "How many attackers may be between the lines at a time."),
 ])]);
 
 /// How well a plan is known.
@@ -133,11 +170,14 @@ pub(crate) fn read(desk: &Desk, file: &Named, drilled: f32) -> Option<TeamPlan> 
         choose: root.word("choose", &CHOOSE),
         look_s: root.number("look_s"),
         reset_after_s: root.number("reset_after_s"),
+        waits_s: root.number("waits_s"),
         concede_points: root.number("concede_points"),
         drilled,
         looks: root.tables("look").iter().map(look_order).collect(),
         shots: root.tables("shot").iter().map(shot).collect(),
         late: late(root.table("late").as_ref()),
+        fills: root.tables("fill").iter().filter_map(fill).collect(),
+        gap: root.table("gap").as_ref().map(gap),
     };
     (!plan.looks.is_empty()).then_some(plan)
 }
@@ -197,6 +237,32 @@ fn late(t: Option<&Reader<'_>>) -> Late {
         who: t.find("who").map_or(outside, |node| roles(t, "who", node)),
         shoot_from_s: t.number("shoot_from_s"),
     })
+}
+
+fn fill(t: &Reader<'_>) -> Option<FillRule> {
+    let ball = t.find("ball").map(|node| places(t, "ball", node));
+    if ball.is_none() {
+        t.missing("ball", "at least one place".into());
+    }
+    let by = t.find("by").map(|node| roles(t, "by", node));
+    if by.is_none() {
+        t.missing("by", "at least one role".into());
+    }
+    let place = t.find("place").and_then(|node| t.word_in("place", node, &FILLED));
+    if place.is_none() && t.find("place").is_none() {
+        t.missing("place", "a place, such as \"corner\"".into());
+    }
+    // Read before any of them may be lacking: all faults of a table are told at once.
+    let side = sides(t);
+    Some(FillRule { place: place?, side, ball: ball?, by: by? })
+}
+
+fn gap(t: &Reader<'_>) -> Gap {
+    let first = t.find("first").map(|node| roles(t, "first", node));
+    if first.is_none() {
+        t.missing("first", "at least one role".into());
+    }
+    Gap { most: t.whole("most") as u8, first: first.unwrap_or(EVERYBODY) }
 }
 
 /// Whom an entry is for.

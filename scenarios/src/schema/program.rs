@@ -44,7 +44,7 @@ const PLACE_SETS: [(&str, u8); BallPlace::COUNT] = {
 };
 const FRAMES: [(&str, Frame); 2] = [("start", Frame::Start), ("ball", Frame::Ball)];
 const PACES: [(&str, Pace); 3] = [("walk", Pace::Walk), ("jog", Pace::Jog), ("sprint", Pace::Sprint)];
-const SIDES: [(&str, Relative); 3] =
+pub(crate) const SIDES: [(&str, Relative); 3] =
     [("same", Relative::Same), ("other", Relative::Other), ("any", Relative::Any)];
 /// What follows the last step.
 pub(crate) const THENS: [(&str, Then); 2] = [("stay", Then::Stay), ("go-home", Then::GoHome)];
@@ -160,6 +160,7 @@ static CONDITION: Table = Table::choice(&[
     time("ball_left_me_s", "The owner passed no longer ago than this."),
     time("waited_s", "The owner has been in his step this long."),
     time("after_s", "So long since the possession began."),
+    choice(standing("ball_in_the_air", "The ball is in the air, from hand to hand."), &[]),
     choice(standing("ball_elsewhere", "No pass has come to the owner."), &[]),
     choice(standing("unwatched", "No defender near him looks his way."), &[]),
     choice(standing("dribbled_at", "The team-mate with the ball dribbles at him."), &[]),
@@ -323,6 +324,7 @@ fn condition(t: &Reader<'_>, ground: &Ground<'_>) -> Option<Condition> {
         _ => {
             t.only_true(chosen);
             match chosen {
+                "ball_in_the_air" => Condition::BallInTheAir,
                 "ball_elsewhere" => Condition::BallElsewhere,
                 "unwatched" => Condition::Unwatched,
                 "dribbled_at" => Condition::DribbledAt,

@@ -2,7 +2,7 @@
 
 use engine::setup::{Court, CourtRest, Markings, MarkingsRest, Officials, Parameter};
 
-use crate::declared::{Field, Kind, Part, Table};
+use crate::declared::{Field, Kind, Need, Part, Table};
 use crate::read::Reader;
 use crate::source::{Desk, Named};
 
@@ -64,8 +64,16 @@ static CLOCK: Table = Table::of(&[Part::Fields(&[
     CLOSELY_GUARDED_M.needed(),
 ])]);
 
+const TOLD_IN: [(&str, bool); 2] = [("m", false), ("ft", true)];
+
 /// A file of rules.
 pub(crate) static RULES: Table = Table::of(&[Part::Fields(&[
+    Field::other(
+        "told_in",
+        Kind::Word(&TOLD_IN),
+        "What films, reports, sheets and cards tell lengths in, if `--units` does not say otherwise.",
+    )
+    .or(Need::Word("m")),
     Field::table("floor", &FLOOR, "Lines of the floor.").needed(),
     Field::table(
         "markings",
@@ -80,7 +88,8 @@ pub(crate) static RULES: Table = Table::of(&[Part::Fields(&[
 pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
     let root = Reader::root(desk, &file.root, &RULES);
     let floor = root.table("floor");
-    let court = court(floor.as_ref(), root.table("markings").as_ref());
+    let in_feet = root.word("told_in", &TOLD_IN);
+    let court = court(floor.as_ref(), root.table("markings").as_ref(), in_feet);
     if let Some(floor) = &floor
         && court.three_corner_x_m > court.three_radius_m
     {
@@ -102,7 +111,7 @@ pub(crate) fn read(desk: &Desk, file: &Named) -> Rules {
     }
 }
 
-fn court(floor: Option<&Reader<'_>>, drawn: Option<&Reader<'_>>) -> Court {
+fn court(floor: Option<&Reader<'_>>, drawn: Option<&Reader<'_>>, in_feet: bool) -> Court {
     let of_floor = |name: &str| number(&FLOOR, floor, name);
     let baseline_y_m = -of_floor("basket_from_baseline_m");
     let board_y_m = baseline_y_m + number(&MARKINGS, drawn, "board_from_baseline_m");
@@ -110,7 +119,7 @@ fn court(floor: Option<&Reader<'_>>, drawn: Option<&Reader<'_>>) -> Court {
         name @ "no_charge_radius_m" => drawn.and_then(|drawn| drawn.number_or_none(name)).flatten(),
         name => Some(number(&MARKINGS, drawn, name)),
     };
-    let markings = Markings::stated(marking, MarkingsRest { board_y_m });
+    let markings = Markings::stated(marking, MarkingsRest { board_y_m, in_feet });
     let midcourt_y_m = of_floor("court_length_m") / 2.0 + baseline_y_m;
     Court::stated(|parameter| Some(of_floor(parameter.name)), CourtRest { midcourt_y_m, markings })
 }

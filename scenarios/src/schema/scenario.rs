@@ -8,7 +8,7 @@ use crate::schema::fit::Fit;
 use crate::schema::level::{self, LEVEL, Layers, TEAM};
 use crate::schema::program::{Ground, ROLES};
 use crate::schema::rules::{self, Rules};
-use crate::schema::{attack, zone};
+use crate::schema::{attack, opponent, player, zone};
 use crate::source::{Desk, Named};
 use crate::text::Text;
 use crate::tree::Node;
@@ -69,6 +69,10 @@ static START: Table = Table::of(&[Part::Fields(&[
 static LIMITS: Table = Table::of(&[Part::Fields(&[
     Field::flag("frozen_zone", "Defenders do not move."),
     Field::flag("all_seeing_zone", "Defenders know the truth at once."),
+    Field::flag(
+        "shooting_unknown",
+        "Nobody knows how anybody shoots: whatever the shooting, the same shots are taken.",
+    ),
 ])]);
 
 static NUMERICS: Table = Table::of(&[Part::Fields(&[Field::number(
@@ -87,6 +91,11 @@ pub(crate) static SCENARIO: Table = Table::of(&[Part::Fields(&[
         .needed(),
     Field::table("level", &LEVELS, "Levels of play.").needed(),
     Field::table("players", &PLAYERS, "Values that differ from the levels'."),
+    player::ROSTER,
+    player::PLAYERS_LIST,
+    player::USUAL,
+    opponent::OPPONENTS,
+    player::PRIOR,
     Field::table("clock", &CLOCK, "Clocks that differ from the rule set's."),
     Field::other(
         "officials",
@@ -130,15 +139,25 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<(String, Setup)> {
     let players = root.table("players");
     let own = |side| players.as_ref().and_then(|players| players.table(side));
 
-    let attack_level = Reader::root(desk, &attack_file.root, &LEVEL);
-    // A level's word on defending and on officials counts for the defending side only.
-    attack_level.find("defence");
-    attack_level.find("officials");
-    let attackers = level::team(desk, &Layers::new(own("attack"), Some(attack_level)), taught);
+    let attackers_layers = || Layers::new(own("attack"), Some(team_level(desk, &attack_file)));
+    let defenders_layers = || Layers::new(own("defence"), Some(team_level(desk, &defence_file)));
+    let attackers = level::team(desk, &attackers_layers(), taught);
     let defence_level = Reader::root(desk, &defence_file.root, &LEVEL);
+    // The rest of it is read as a team's.
+    for team in ["body", "head", "skill"] {
+        defence_level.find(team);
+    }
     let duties = defence_level.table("defence");
     let whistle = defence_level.table("officials");
-    let defenders = level::team(desk, &Layers::new(own("defence"), Some(defence_level)), taught);
+    let defenders = level::team(desk, &defenders_layers(), taught);
+
+    let mut individuals = player::read(&player::Ground {
+        root: &root,
+        court: &rules.court,
+        team: &attackers,
+        layers: &attackers_layers,
+        role_shooting: attack_table.as_ref().map_or([0.0; 5], attack::shooting),
+    });
 
     let mut officials = officials(&root, &rules, whistle);
     let start = root.table("start");
@@ -153,11 +172,34 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<(String, Setup)> {
     let zone_file = zone_table.as_ref().and_then(|table| table.file("use"));
     let zone_file = stands_in(zone_file, "zones", "1-2-2")?;
     let (zone, positions) = zone::read(desk, &zone_file, zone_table, duties, fit);
+    opponent::read(
+        &opponent::Ground { root: &root, team: &defenders, zone: &zone, layers: &defenders_layers },
+        &mut individuals,
+    );
     let attack_table = attack_table?;
     let mut attack = attack::read(desk, &attack_table, &Ground { positions: &positions, fit })?;
     attack.ball_starts_with = ball;
     attack.start = start;
-    Some((name, Setup { court: rules.court, officials, attackers, defenders, limits, zone, attack, step_s }))
+    let setup = Setup {
+        court: rules.court,
+        officials,
+        attackers,
+        defenders,
+        individuals,
+        limits,
+        zone,
+        attack,
+        step_s,
+    };
+    Some((name, setup))
+}
+
+/// A level's file as of a team: its word on defending and on officials counts for the defending side only, and is read apart.
+fn team_level<'d>(desk: &'d Desk, file: &'d Named) -> Reader<'d> {
+    let level = Reader::root(desk, &file.root, &LEVEL);
+    level.find("defence");
+    level.find("officials");
+    level
 }
 
 /// How things stand at the start, and the role with the ball: on the way over midcourt a guard, after a rebound
@@ -174,7 +216,11 @@ fn starts_with(start: &Reader<'_>) -> (Start, u8) {
 
 fn limits(root: &Reader<'_>) -> Limits {
     let Some(table) = root.table("limits") else { return Limits::default() };
-    Limits { frozen_zone: table.flag("frozen_zone"), all_seeing_zone: table.flag("all_seeing_zone") }
+    Limits {
+        frozen_zone: table.flag("frozen_zone"),
+        all_seeing_zone: table.flag("all_seeing_zone"),
+        shooting_unknown: table.flag("shooting_unknown"),
+    }
 }
 
 /// Clocks and officials: the rule set's and the level's, with the scenario's own values over them.

@@ -137,8 +137,8 @@ fn is_faulty(kind: &Kind, written: Written) -> bool {
         (Written::Long | Written::Hidden, kind) => matches!(kind, Kind::Text(_)),
         (Written::Below, Kind::True) => true,
         (Written::Below | Written::Above, kind) => number(kind),
-        (Written::DateForFile, kind) => matches!(kind, Kind::File(_)),
-        (Written::Date, kind) => !matches!(kind, Kind::File(_)),
+        (Written::DateForFile, kind) => matches!(kind, Kind::File(_) | Kind::Rows(_)),
+        (Written::Date, kind) => !matches!(kind, Kind::File(_) | Kind::Rows(_)),
     }
 }
 
@@ -174,13 +174,14 @@ fn scalar(branch: &Branch, kind: &Kind, written: Written) -> String {
         Kind::Rule(table) => format!("\"{}\"", names_in_zones(table)[0]),
         Kind::Place => format!("[{number:?}, 0.0]"),
         Kind::File(folder) => format!("\"{}\"", bundled::names(folder)[0]),
+        Kind::Rows(_) => "\"r.csv\"".into(),
         Kind::Any | Kind::Map(_) | Kind::Table(_) | Kind::Layer(..) | Kind::Tables(..) => "{}".into(),
     }
 }
 
 /// The faults of a file read as of a kind.
 fn faults(kind: &str, text: &str) -> Vec<Fault> {
-    let folder = Folder::with(&[("a.toml", text), ("o.toml", "line = \"an option\"\n")]);
+    let folder = Folder::with(&[("a.toml", text), ("o.toml", "line = \"an option\"\n"), ("r.csv", "role\n")]);
     let desk = Desk::default();
     let root = desk.open_file(&folder.path("a.toml")).unwrap_or_else(|| panic!("{kind}: {text}"));
     if kind == "experiment" {

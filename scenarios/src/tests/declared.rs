@@ -64,6 +64,18 @@ body = {}
 head = {}
 skill = { pass = { chest = {}, bounce = {}, overhead = {}, lob = {} }, shot = { rim = {}, short = {}, mid = {}, three = {} }, continuation = {} }
 [players.defence]
+[usual]
+sprint_s = 3.3
+[[opponent]]
+who = "point"
+body = {}
+head = {}
+skill = {}
+[[player]]
+role = "rover"
+body = {}
+head = {}
+skill = { pass = { chest = {}, bounce = {}, overhead = {}, lob = {} }, shot = { rim = {}, short = {}, mid = {}, three = {} } }
 [clock]
 [officials]
 [start]
@@ -95,6 +107,7 @@ when = [
     { stands = { seal = true }, who = ["rover"] },
     { ball_left_me_s = 1.0 },
     { waited_s = 1.0 },
+    { ball_in_the_air = true },
     { ball_elsewhere = true },
     { unwatched = true },
     { dribbled_at = true },
@@ -114,12 +127,19 @@ step = [
 /// A plan with every kind of look, a shot rule and a late clock.
 const PLAN: &str = r#"
 reset_after_s = 2.0
+waits_s = 1.0
 late = { from_s = 6.0 }
 [[look]]
 at = ["wing"]
 order = [{ shoot = true }, { drive = "any" }, { pass = ["posts"], at = ["low-post"], side = "same", when = "open" }]
 [[shot]]
 from = ["rim"]
+[[fill]]
+place = "corner"
+ball = ["wing"]
+by = ["rover"]
+[gap]
+first = ["rover"]
 "#;
 
 /// The bundled 1-2-2 with a bump at every place, which no bundled zone has with a row of its own.

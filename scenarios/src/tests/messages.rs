@@ -14,9 +14,9 @@ fn faults(text: &str) -> String {
 fn unknown_keys_and_names_are_refused_with_the_nearest() {
     assert_eq!(
         faults(&small("zzz = 1\nclocks = {}\n")),
-        "s.toml:6:1: zzz: found an unknown key, allowed units, line, name, setting, rules, level, players, clock, \
+        "s.toml:6:1: zzz: found an unknown key, allowed units, line, name, setting, rules, level, players, roster, player, usual, opponent, prior_attempts, clock, \
          officials, start, limits, numerics, zone or attack\n\
-         s.toml:7:1: clocks: found an unknown key, allowed units, line, name, setting, rules, level, players, clock, \
+         s.toml:7:1: clocks: found an unknown key, allowed units, line, name, setting, rules, level, players, roster, player, usual, opponent, prior_attempts, clock, \
          officials, start, limits, numerics, zone or attack, did you mean `clock`?"
     );
     assert_eq!(
@@ -100,7 +100,8 @@ fn a_users_route_is_checked_in_its_own_file() {
         "r.toml:3:22: program.1.when.1.ball_at: found \"slott\", allowed top, slot, wing, corner, short-corner, \
          low-post or elbow, did you mean `slot`?\n\
          r.toml:3:34: program.1.when: found {}, allowed a table with one of ball_with, ball_at, open, near_post, \
-         ball_bound, stands, ball_left_me_s, waited_s, after_s, ball_elsewhere, unwatched, dribbled_at or back_out\n\
+         ball_bound, stands, ball_left_me_s, waited_s, after_s, ball_in_the_air, ball_elsewhere, unwatched, dribbled_at \
+         or back_out\n\
          r.toml:5:17: program.1.step.1.to.behind: found \"far centre\", allowed point, near wing, far wing, near back, \
          far back, near front, far front or on ball, did you mean `far front`?\n\
          r.toml:6:8: program.1.step.1.pace: found \"run\", allowed walk, jog or sprint"

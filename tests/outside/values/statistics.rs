@@ -1,8 +1,9 @@
 //! Intervals, differences and adjusted p-values, each with the data they were computed from.
 
 use experiments::stats::{
-    Against, Better, Figure, Generator, Interval, Joint, Totals, holm, newcombe_interval, normal,
-    normal_interval, paired_difference, share_interval, simultaneous, wilson_interval,
+    Against, Better, Figure, Generator, Interval, Joint, Predictive, Totals, after_count, beta, holm,
+    newcombe_interval, normal, normal_interval, paired_difference, share_interval, simultaneous,
+    wilson_interval,
 };
 use serde_json::{Value, json};
 
@@ -31,6 +32,44 @@ fn wilson() -> Vec<Value> {
                 rows.push(json!([successes, trials, confidence, ends(interval)]));
             }
         }
+    }
+    rows
+}
+
+/// The beta distribution at some places: x, parameters, chance below, and the quantile at that chance.
+fn betas() -> Vec<Value> {
+    let mut rows = Vec::new();
+    for (a, b) in [(0.5, 0.5), (1.0, 3.0), (9.9, 25.1), (47.8, 77.2), (400.0, 9_600.0), (30_000.0, 60_000.0)]
+    {
+        for x in [0.001, 0.02, 0.04, 0.3, 0.335, 0.5, 0.9, 0.999] {
+            let below = beta::cdf(x, a, b);
+            rows.push(json!([x, a, b, below, beta::quantile(0.025, a, b)]));
+        }
+    }
+    rows
+}
+
+/// What is believed of a share after a count: made, attempted, share and attempts before, and the interval after.
+fn counted() -> Vec<Value> {
+    let mut rows = Vec::new();
+    for (made, attempted) in [(0, 0), (0, 3), (2, 5), (38, 95), (400, 1000)] {
+        for prior in [(0.327, 30.0), (0.55, 5.0)] {
+            let after = after_count(f64::from(made), f64::from(attempted), prior, 0.95);
+            rows.push(json!([made, attempted, prior.0, prior.1, ends(after)]));
+        }
+    }
+    rows
+}
+
+/// What is predicted of a count after a count: trials, made, of, and the mean, the interval, and the p of every tenth count.
+fn predicted() -> Vec<Value> {
+    let mut rows = Vec::new();
+    for (trials, made, of) in
+        [(1, 0, 0), (7, 2, 5), (40, 512, 2_048), (100, 0, 4_096), (250, 900_000, 1_000_000)]
+    {
+        let own = Predictive::new(trials, made, of);
+        let p: Vec<f64> = (0..=trials).step_by(10).map(|seen| own.two_sided_p(seen)).collect();
+        rows.push(json!([trials, made, of, own.mean(), own.interval(0.95), p]));
     }
     rows
 }
@@ -133,6 +172,9 @@ pub fn values() -> Value {
     json!({
         "wilson": wilson(),
         "newcombe": newcombe(),
+        "beta": betas(),
+        "counted": counted(),
+        "predicted": predicted(),
         "holm": families(&mut random),
         "quantile": chances.map(|p| [p, normal::quantile(p)]).collect::<Vec<_>>(),
         "cdf": places.map(|x| [x, normal::cdf(x), normal::two_sided_p(x)]).collect::<Vec<_>>(),

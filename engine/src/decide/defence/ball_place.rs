@@ -19,7 +19,7 @@ pub fn believed(d: &Defender<'_>) -> Vec2 {
     // He plays a ball that is on its way to where the fake pointed. An anchor moves about a quarter as far
     // as the ball does, so this much of the way moves him by the stated distance.
     let way = mind.fooled_to - mind.ball;
-    let most = d.view.given.team(d.view.me.slot).head.bite_distance_m * BALL_PER_ANCHOR;
+    let most = d.view.given.player(d.view.me.slot).head.bite_distance_m * BALL_PER_ANCHOR;
     mind.ball + way.at_most(most)
 }
 

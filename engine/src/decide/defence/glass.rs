@@ -4,8 +4,10 @@ use crate::decide::chase;
 use crate::decide::intent::Intent;
 use crate::decide::{View, nearest_defender};
 use crate::law::conduct::glass::*;
+use crate::law::rebound::mean_distance_m;
 use crate::math::{Vec2, max, min, vec2};
 use crate::slots::ATTACK;
+use crate::state::Whose;
 
 /// After the ball, if he is among the nearest to where it comes down; else on his man, or where such a shot comes off.
 pub fn decide(view: &View<'_>, intent: &mut Intent<'_>) {
@@ -18,7 +20,9 @@ pub fn decide(view: &View<'_>, intent: &mut Intent<'_>) {
         intent.go(down, f32::INFINITY, (down - here).unit_or(ball_way));
         return;
     }
-    let ring_m = RING_M + WIDER_PER_M * min(view.mind.sighted_ball().len(), WIDER_UP_TO_M);
+    let loose = view.mind.whose == Whose::Loose;
+    let from = if loose { view.mind.sighted_ball() } else { view.mind.shot_from };
+    let ring_m = mean_distance_m(from.len());
     let to = match man_to_box_out(view) {
         // Against his man, on the rim's side of him; farther in than the ball comes down he lets nobody drive him.
         Some(at) => {

@@ -40,7 +40,7 @@ pub fn guard(d: &Defender<'_>, duty: &mut Duty, trapped: bool, intent: &mut Inte
 /// How far from a holder at `at` he wants to stand, m.
 fn wanted_m(d: &Defender<'_>, at: Vec2, trapped: bool) -> f32 {
     if at.len() < INSIDE_M {
-        return d.view.given.setup.defenders.body.radius_m * 2.0 + IN_TOUCH_ROOM_M;
+        return d.view.given.player(d.view.me.slot).body.radius_m * 2.0 + IN_TOUCH_ROOM_M;
     }
     if trapped {
         return TRAP_ON_BALL_M;
@@ -58,5 +58,5 @@ fn lean(d: &Defender<'_>, ball: Vec2) -> Vec2 {
     if d.view.clock.now >= d.view.mind.fooled_until {
         return vec2(0.0, 0.0);
     }
-    (d.view.mind.fooled_to - ball).at_most(d.view.given.team(d.view.me.slot).head.bite_distance_m)
+    (d.view.mind.fooled_to - ball).at_most(d.view.given.player(d.view.me.slot).head.bite_distance_m)
 }

@@ -16,7 +16,7 @@ pub fn point(d: &Defender<'_>, duty: &Duty, at: Vec2) -> Vec2 {
     let to_ball = (d.view.ball_at() - at).unit_or(vec2(0.0, 1.0));
     let to_rim = way_to_rim(at);
     if at.len() < POST_WITHIN_M {
-        let touch = d.view.given.setup.defenders.body.radius_m * 2.0 + POST_TOUCH_ROOM_M;
+        let touch = d.view.given.player(d.view.me.slot).body.radius_m * 2.0 + POST_TOUCH_ROOM_M;
         return match d.zone.post_stance[usize::from(duty.place)] {
             PostStance::Behind => at + to_rim * touch,
             PostStance::ThreeQuarter => {

@@ -11,12 +11,13 @@ use crate::decide::intent::Intent;
 use crate::law::conduct::post_defence::POST_WITHIN_M;
 use crate::law::conduct::zone_shape::{
     BRACES_FOR_MAN_WITHIN_M, BRACES_NEAR_PLACE_M, HOLD_PACE_M_S, HOLD_PACE_PER_M, KEEPS_OFF_BALL_M,
-    PERIMETER_FROM_M, ROOM_ENDS_M, RUNS_FROM_M, SETTLED_PACE_M_S, SETTLED_WITHIN_M,
+    PERIMETER_FROM_M, ROOM_ENDS_M, RUNS_FROM_M, SETS_FEET_FROM_M_S, SETS_FEET_WITHIN_M, SETTLED_PACE_M_S,
+    SETTLED_WITHIN_M,
 };
 use crate::law::floor::way_to_rim;
 use crate::math::{Vec2, max, min, vec2};
 use crate::setup::PostStance;
-use crate::slots::Slot;
+use crate::slots::{ATTACK, Slot};
 use crate::state::Duty;
 
 /// Holds his place and looks after whoever is in his area.
@@ -50,6 +51,11 @@ fn leaves_it_for(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, place: Ve
 /// Goes to his place at a pace that falls as he nears it, and stands there.
 fn stand(d: &Defender<'_>, man: &Man, place: Vec2, intent: &mut Intent<'_>) {
     let here = d.view.me.at;
+    if run_at(d) {
+        intent.go(here, SETTLED_PACE_M_S, d.way_to_ball());
+        intent.brace();
+        return;
+    }
     let way = place - here;
     let distance = way.len();
     let settled = distance < SETTLED_WITHIN_M;
@@ -61,6 +67,18 @@ fn stand(d: &Defender<'_>, man: &Man, place: Vec2, intent: &mut Intent<'_>) {
     if man.who.is_some() && man.at.len() < BRACES_FOR_MAN_WITHIN_M && distance < BRACES_NEAR_PLACE_M {
         intent.brace();
     }
+}
+
+/// Whether an attacker without the ball is about to run into him: then he sets his feet rather than meet him halfway.
+fn run_at(d: &Defender<'_>) -> bool {
+    let (here, mind) = (d.view.me.at, d.view.mind);
+    ATTACK.into_iter().any(|other| {
+        let off = here - mind.at(other);
+        let far = off.len();
+        far < SETS_FEET_WITHIN_M
+            && mind.velocity(other).dot(off) > SETS_FEET_FROM_M_S * far
+            && Some(other) != mind.holder()
+    })
 }
 
 /// Where he stands but for digs and stunts, the ball's neighbourhood not yet kept free.
@@ -105,7 +123,7 @@ fn by_his_man(d: &Defender<'_>, shift: &Shift<'_>, duty: &Duty, man: &Man) -> Ve
         // Between two he plays neither's hip.
         let guard = if man.two { at } else { guard_off_ball::point(d, duty, at) };
         // What he is unsure of he follows less far.
-        let unsure = d.view.given.team(d.view.me.slot).head.memory_error_m_s * d.view.mind.age[who];
+        let unsure = d.view.given.player(d.view.me.slot).head.memory_error_m_s * d.view.mind.age[who];
         anchor + ((guard - anchor) * pull).at_most(max(d.zone.carry_m - unsure, 0.0))
     };
     let slack = d.view.given.slack_m[who];

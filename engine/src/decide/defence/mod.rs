@@ -53,7 +53,7 @@ struct Defender<'a> {
 
 /// Decides a defender's intent.
 pub fn decide(view: &View<'_>, duty: &mut Duty, intent: &mut Intent<'_>, notes: &mut Notes<'_>) {
-    let d = Defender { view, zone: &view.given.setup.zone };
+    let d = Defender { view, zone: view.given.setup.zone_of(view.me.slot) };
     let situation = Situation::of(&d, duty);
     take_on(&d, situation.on_ball_defender, duty, notes);
     if waits_for_the_catch(&d, duty) {
@@ -150,7 +150,7 @@ impl Defender<'_> {
 
     /// How much of what he remembers of an attacker still holds: 1 seen now, 0 too long ago to be of use.
     fn fresh(&self, man: Slot) -> f32 {
-        let memory_s = self.view.given.team(self.view.me.slot).head.memory_s;
+        let memory_s = self.view.given.player(self.view.me.slot).head.memory_s;
         clamp(1.0 - self.view.mind.age[man] / memory_s, 0.0, 1.0)
     }
 }

@@ -7,10 +7,10 @@
 
 use super::Defender;
 use crate::law::conduct::on_ball_defence::{
-    FIRST_NAMED_BONUS_S, NOT_COMING_BELOW_M_S, NOT_COMING_BEYOND_M, NOT_COMING_PENALTY_S, PRESENT_BONUS_S,
-    STARTS_WITHIN_S, TAKES_OVER_BONUS_S, TAKES_OVER_WITHIN_M, UNNAMED_PENALTY_S,
+    FIRST_NAMED_BONUS_S, MEETS_AHEAD_M, NOT_COMING_BELOW_M_S, NOT_COMING_BEYOND_M, NOT_COMING_PENALTY_S,
+    PRESENT_BONUS_S, STARTS_WITHIN_S, TAKES_OVER_BONUS_S, TAKES_OVER_WITHIN_M, UNNAMED_PENALTY_S,
 };
-use crate::law::floor::{HIGH_POST_FROM_Y_M, INSIDE_M};
+use crate::law::floor::{HIGH_POST_FROM_Y_M, INSIDE_M, way_to_rim};
 use crate::law::shape;
 use crate::math::Vec2;
 use crate::setup::{BallPlace, Bump, Line, Pairing, Table, Zone};
@@ -77,7 +77,9 @@ struct Claim {
 
 /// His rough time to the ball with bonuses and penalties, s.
 fn time_to_take(d: &Defender<'_>, duty: &Duty, who: Slot, claim: &Claim) -> f32 {
-    let mut time = d.rough_time(who, claim.ball_at);
+    // Inside it is his who is first between the ball and the rim: one at its back guards nothing.
+    let ahead_m = if claim.inside { MEETS_AHEAD_M } else { 0.0 };
+    let mut time = d.rough_time(who, claim.ball_at + way_to_rim(claim.ball_at) * ahead_m);
     if Some(who) == claim.present {
         time -= PRESENT_BONUS_S;
     }

@@ -12,7 +12,7 @@ use crate::math::{min, to_segment};
 /// Goes for a pass in the air where he believes that his hand gets there first.
 pub fn go_for_pass(d: &Defender<'_>, intent: &mut Intent<'_>) -> bool {
     let (me, mind, here) = (&d.view.me, d.view.mind, d.view.me.at);
-    let body = &d.view.given.team(me.slot).body;
+    let body = &d.view.given.player(me.slot).body;
     if body.lunge_reach_m <= 0.0 || mind.owner().is_none() {
         return false;
     }

@@ -32,6 +32,7 @@ fn holds(view: &View<'_>, plan: &Plan, condition: Condition) -> bool {
             let at = view.mind.ball;
             view.mind.owner().is_some() && fits(view, at, side_of(at, plan.start_sign), places, relative)
         }
+        Condition::BallInTheAir => view.mind.flies(),
         Condition::Stands(roles, locus, within_m) => {
             let place = resolve(view, &plan.leg(), locus);
             let near = |who: Slot| (view.whereabouts(who) - place).len2() < within_m * within_m;

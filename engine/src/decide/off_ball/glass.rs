@@ -55,7 +55,7 @@ fn is_wanted(view: &View<'_>, many: usize) -> bool {
 /// shot comes off long.
 fn spot(view: &View<'_>) -> Vec2 {
     let here = view.me.at;
-    let shot = view.mind.sighted_ball();
+    let shot = view.mind.shot_from;
     let sign = -side_of(shot, view.side);
     let wide = WIDER_PER_M * min(shot.len(), WIDER_UP_TO_M);
     let spots = [

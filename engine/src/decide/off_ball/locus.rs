@@ -71,6 +71,13 @@ pub fn resolve(view: &View<'_>, leg: &Leg, locus: Locus) -> Vec2 {
     }
 }
 
+/// Where a leg leads, as he believes; `None` where it belongs to no program.
+pub fn target(view: &View<'_>, leg: &Leg) -> Option<Vec2> {
+    let program = view.given.setup.attack.programs.get(usize::from(leg.program?))?;
+    let step = program.steps.get(usize::from(leg.step))?;
+    Some(resolve(view, leg, step.to))
+}
+
 /// The middle between the mean depths of the front line and the back line, m from the rim along the floor.
 fn between_lines_y(view: &View<'_>, first_side: bool) -> f32 {
     let zone = &view.given.setup.zone;

@@ -1,6 +1,8 @@
 //! An attacker without the ball: meets a pass, follows a program, or stays where he can be seen.
 
 mod conditions;
+mod fills;
+mod gap;
 pub mod glass;
 mod locus;
 mod open;
@@ -15,6 +17,7 @@ use crate::decide::{View, three_seconds};
 use crate::law::conduct::walking::{LEADS_OUT_WITHIN_M, LINE_CLEAR_M, MEET_STANDS_WITHIN_M};
 use crate::math::Vec2;
 use crate::state::{PROGRAMS, Plan};
+pub use locus::target;
 
 /// What an attacker without the ball may change, his own in every part.
 pub struct Mover<'a> {
@@ -66,7 +69,7 @@ fn leave_lane(view: &View<'_>, m: &mut Mover<'_>, ball_way: Vec2) -> bool {
     }
     let here = view.me.at;
     let velocity = view.me.velocity;
-    if let Some(to) = programs::target(view, &m.plan.leg()) {
+    if let Some(to) = locus::target(view, &m.plan.leg()) {
         let leads_out = !view.given.setup.court.in_lane(to);
         if leads_out
             && view.given.arrival(view.me.slot).time_to(here, velocity, to, LEADS_OUT_WITHIN_M) < left

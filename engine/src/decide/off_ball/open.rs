@@ -20,7 +20,7 @@ pub fn stay(view: &View<'_>, m: &mut Mover<'_>, ball_way: Vec2) {
         let restless = RESTLESS_LEAST_S + RESTLESS_SPREAD_S * m.draws.restless();
         plan.next_open_s = view.clock.now + restless;
         // Who has filled a corner stays in it: he is there to be found.
-        let slides = plan.fill != Fill::Corner;
+        let slides = !matches!(plan.fill, Fill::Corner | Fill::By(..));
         plan.open_up = best_step(view, (base, slides), plan.open_up);
     }
     let to = view.given.setup.court.inside(base + plan.open_up, HOME_EDGE_M);
@@ -91,7 +91,7 @@ fn worth(view: &View<'_>, ball: Vec2, at: Vec2) -> f32 {
     let room = min(nearest_defender(view.mind, at).1, PLACE_ROOM_MOST_M);
     let mate = nearest_mate(view, at);
     let crowd = clamp((CROWDS_WITHIN_M - mate) / CROWD_WIDTH_M, 0.0, 1.0);
-    let skill = &setup.attackers.skill.shot;
+    let skill = &setup.player(view.me.slot).skill.shot;
     let (chance, points) = make_chance(&setup.court, skill, Shooter::default(), at, SHOT_ROOM_M, true);
     let shares = SHARED_COST_POINTS * spacing::sharing(mate);
     lane_room_m(view.mind, ball, at) + PLACE_ROOM_POINTS_PER_M * room + chance * points

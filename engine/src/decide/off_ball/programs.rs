@@ -1,7 +1,8 @@
 //! Programs of movement: walking through the steps of one.
 
 use super::conditions::all_hold;
-use super::{Mover, locus};
+use super::locus::target;
+use super::{Mover, gap, locus};
 use crate::decide::View;
 use crate::decide::intent::Intent;
 use crate::law::conduct::programs::{CROWDED_M, LEG_EDGE_M, NEXT_CHANCE_S, OCCUPIED_M, RUNS_BLIND_M};
@@ -9,7 +10,7 @@ use crate::law::conduct::walking::{JOG_M_S, WALK_M_S};
 use crate::math::Vec2;
 use crate::setup::{Pace, Program, Step, Then};
 use crate::slots::ATTACK;
-use crate::state::{Leg, Plan, Signal};
+use crate::state::{Plan, Signal};
 
 /// Top speed of a pace, m/s.
 fn speed_of(pace: Pace) -> f32 {
@@ -46,13 +47,6 @@ fn doubled(view: &View<'_>, plan: &Plan, to: Vec2) -> bool {
     })
 }
 
-/// Where a leg leads, as he believes; `None` where it belongs to no program.
-pub fn target(view: &View<'_>, leg: &Leg) -> Option<Vec2> {
-    let program = view.given.setup.attack.programs.get(usize::from(leg.program?))?;
-    let step = program.steps.get(usize::from(leg.step))?;
-    Some(locus::resolve(view, leg, step.to))
-}
-
 /// Follows the present program; false where it has just ended.
 pub fn follow(view: &View<'_>, m: &mut Mover<'_>) -> bool {
     let me = view.me.slot;
@@ -65,7 +59,7 @@ pub fn follow(view: &View<'_>, m: &mut Mover<'_>) -> bool {
             return false;
         };
         let to = view.given.setup.court.inside(locus::resolve(view, &plan.leg(), step.to), LEG_EDGE_M);
-        if doubled(view, plan, to) {
+        if doubled(view, plan, to) || gap::gives_way(view, to) {
             m.rest[usize::from(index)] = view.clock.now + NEXT_CHANCE_S;
             stop(view, m);
             return false;

@@ -6,6 +6,7 @@
 //! drifts along the arc toward the corner, away from the driver's man. The lead guard stays up as safety. All
 //! from what the player believes. (common practice, no source)
 
+use super::fills;
 use crate::decide::View;
 use crate::decide::draws::Draws;
 use crate::law::conduct::spacing::*;
@@ -18,6 +19,11 @@ use crate::state::{Belief, Fill, Plan};
 /// The place from which a player without a program plays: his home, or a corner that he fills.
 pub fn base(view: &View<'_>, plan: &mut Plan, draws: &mut Draws<'_>) -> Vec2 {
     let setup = &view.given.setup;
+    if let Some(taught) = &setup.attack.plan
+        && !taught.fills.is_empty()
+    {
+        return fills::base(view, plan, taught, draws);
+    }
     if view.me.slot == GUARDS[0] || plan.home.len() < PERIMETER_M || setup.attack.habits.fill_chance <= 0.0 {
         return plan.home;
     }

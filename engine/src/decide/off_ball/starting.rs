@@ -1,8 +1,8 @@
 //! Which program of movement a player starts.
 
 use super::conditions::all_hold;
-use super::programs::target;
-use super::{Mover, locus};
+use super::locus::target;
+use super::{Mover, gap, locus};
 use crate::decide::value::PassTry;
 use crate::decide::{View, nearest_defender};
 use crate::law::conduct::programs::{LEG_EDGE_M, NEXT_CHANCE_S, OCCUPIED_M, POST_CLEAR_M};
@@ -42,6 +42,7 @@ fn choose(view: &View<'_>, m: &mut Mover<'_>, plan: &Plan) -> Option<usize> {
             && program.weight > 0.0
             && view.clock.now >= m.rest[index]
             && all_hold(view, plan, &program.when)
+            && !gap::closed(view, plan, program)
             && !taken(view, index, program)
             && !occupied(view, plan, program);
         if !may {
@@ -74,7 +75,8 @@ fn promise(view: &View<'_>, plan: &Plan, program: &Program) -> f32 {
         let at = setup.court.inside(locus::resolve(view, &plan.leg(), step.to), LEG_EDGE_M);
         let room = nearest_defender(view.mind, at).1;
         let shooter = view.team.shooter(view.me.slot);
-        let (makes, points) = make_chance(&setup.court, &setup.attackers.skill.shot, shooter, at, room, true);
+        let skill = &setup.player(view.me.slot).skill.shot;
+        let (makes, points) = make_chance(&setup.court, skill, shooter, at, room, true);
         let pass = PassTry {
             kind: PassKind::Chest,
             from: view.ball_at(),

@@ -32,12 +32,13 @@ pub(super) fn candidate(t: &Thought<'_>, hold: &mut Hold) -> Option<Weighed> {
     };
     let to = hold.dribble.to;
     let span_s = here.distance(to) / DRIBBLE_AT_M_S;
-    let skill = &view.given.setup.attackers.skill;
+    let skill = &view.given.player(view.me.slot).skill;
     let hand_near = nearest_defender(view.mind, here).1 < HAND_NEAR_M;
     let easily = if hand_near { LOST_NEAR_HAND } else { LOST_IN_OPEN };
     let lost = min(easily * skill.handling_loss_per_s * span_s, LOST_MOST);
     let kept = t.continuation(to, span_s, Moved::of(from, to), 0.0);
-    let value_points = (1.0 - lost) * kept + lost * skill.continuation.after_loss;
+    let after_loss = view.given.setup.attackers.skill.continuation.after_loss;
+    let value_points = (1.0 - lost) * kept + lost * after_loss;
     Some(Weighed { action: Action::DribbleAt(mate), value_points, chance: 1.0 - lost })
 }
 

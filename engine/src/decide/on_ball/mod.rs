@@ -31,6 +31,7 @@ use crate::decide::intent::Intent;
 use crate::decide::shown::{Notes, Shown};
 use crate::law::floor::{HIGH_POST, touch_class};
 use crate::math::max;
+use crate::setup::ProgramKind;
 use crate::state::{Handling, Hold, Menu, Plan, Progress, Signal};
 use choose::think;
 use hold::stand;
@@ -88,8 +89,12 @@ pub(crate) fn decide(view: &View<'_>, mut h: Hands<'_>) {
     }
 }
 
-/// With the ball in his hands he has no other movement to run.
+/// With the ball in his hands he has no other movement to run; a route he takes up again once it has left him.
 fn stop_program(view: &View<'_>, h: &mut Hands<'_>) {
+    let runs = h.plan.program.and_then(|runs| view.given.setup.attack.programs.get(usize::from(runs)));
+    if runs.is_some_and(|runs| runs.kind == ProgramKind::Route) {
+        return;
+    }
     let Some(program) = h.plan.program.take() else { return };
     h.notes.add(view.clock.now, view.me.at, Signal::ProgramEnd { by: view.me.slot, program });
     h.plan.last_program = Some(program);
@@ -99,7 +104,7 @@ fn stop_program(view: &View<'_>, h: &mut Hands<'_>) {
 
 /// When he is ready to decide after a catch, s.
 fn first_decision_s(view: &View<'_>, h: &Hands<'_>) -> f32 {
-    let head = &view.given.setup.attackers.head;
+    let head = &view.given.player(view.me.slot).head;
     let guard = view.me.slot.is_guard();
     let factor = if guard { view.given.setup.attack.habits.guard_hold_factor } else { 1.0 };
     // Who catches at the high post has his back to the rim: he faces up first.
@@ -112,7 +117,7 @@ fn first_decision_s(view: &View<'_>, h: &Hands<'_>) -> f32 {
 fn put_on_floor(view: &View<'_>, hold: &mut Hold) {
     if hold.off_catch {
         // From a gather after the first dribble on he could stop and shoot at any moment.
-        hold.ready_s = view.clock.now + view.given.setup.attackers.skill.gather_s;
+        hold.ready_s = view.clock.now + view.given.player(view.me.slot).skill.gather_s;
     }
     hold.off_catch = false;
 }

@@ -52,7 +52,8 @@ fn came_from_side(t: &Thought<'_>) -> bool {
 
 /// Worth and chance of a pass, if it is one that a player would think of.
 fn worth(t: &Thought<'_>, to: Slot, kind: PassKind) -> Option<(f32, f32)> {
-    let (view, skill) = (t.view, &t.view.given.setup.attackers.skill);
+    let view = t.view;
+    let skill = &view.given.player(view.me.slot).skill;
     if view.mind.age[to] > RECEIVER_SEEN_WITHIN_S {
         return None;
     }
@@ -68,7 +69,8 @@ fn worth(t: &Thought<'_>, to: Slot, kind: PassKind) -> Option<(f32, f32)> {
     let shot = value::shot(view, to, pass.to, ready, true).points;
     let next = t.continuation(pass.to, span, Moved::of(t.here, pass.to), 0.0);
     let caught = max(shot, next);
-    Some((chance * caught + (1.0 - chance) * skill.continuation.after_loss, chance))
+    let lost = view.given.setup.attackers.skill.continuation.after_loss;
+    Some((chance * caught + (1.0 - chance) * lost, chance))
 }
 
 /// Whether a player would think of a pass of this kind and length.
@@ -127,7 +129,7 @@ pub(super) fn carry_out(
     if !driving && fakes::show_pass(view, h, to) {
         return;
     }
-    let release_s = view.given.setup.attackers.skill.pass[kind as usize].release_s;
+    let release_s = view.given.player(view.me.slot).skill.pass[kind as usize].release_s;
     let look_off = h.hold.leave.look_off;
     h.hold.pass_chance = chance;
     h.hold.handling = Handling::Passing { to, kind, at_s: view.clock.now + release_s, look_off };

@@ -21,7 +21,7 @@ pub fn early_shot(t: &Thought<'_>, shot: &Prospect) -> f32 {
     let in_face = clamp((HAND_IN_FACE_FROM_M - shot.space_m) / HAND_IN_FACE_RISES_OVER_M, 0.0, 1.0);
     let early = clamp((t.left_s - SHOT_CLOCK_LATE_S) / EARLY_RISES_OVER_S, 0.0, 1.0);
     let contested = setup.attack.habits.contested_cost_points * (near + HAND_IN_FACE_WEIGHT * in_face);
-    (setup.attackers.head.patience_points + contested) * early
+    (setup.player(t.view.me.slot).head.patience_points + contested) * early
 }
 
 /// On keeping a ball that he has had at his place for so long, points.

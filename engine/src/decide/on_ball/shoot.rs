@@ -16,7 +16,7 @@ use crate::state::{Handling, Hold, Progress};
 /// A shot from here, released as soon as he can, if he may take it; notes the space that it promises.
 pub(super) fn candidate(t: &Thought<'_>, hold: &mut Hold, progress: &Progress) -> Option<Weighed> {
     let until_release_s = if t.driving() || !hold.off_catch {
-        t.view.given.setup.attackers.skill.gather_s
+        t.view.given.player(t.view.me.slot).skill.gather_s
     } else {
         max(hold.ready_s - t.view.clock.now, LEAST_TO_RELEASE_S)
     };
@@ -37,7 +37,7 @@ pub(super) fn carry_out(view: &View<'_>, h: &mut Hands<'_>, driving: bool) {
         stand(view, h);
         return;
     }
-    let gather_s = view.given.setup.attackers.skill.gather_s;
+    let gather_s = view.given.player(view.me.slot).skill.gather_s;
     let at_s = if driving || !h.hold.off_catch {
         view.clock.now + gather_s
     } else {

@@ -25,7 +25,8 @@ pub(super) fn weigh(thought: &Thought<'_>, h: &mut Hands<'_>, lane: Option<Lane>
 
 /// What an option seems to him to be worth, his misjudgement in it, points.
 pub(super) fn seems(thought: &Thought<'_>, menu: &Menu, option: &Weighed) -> f32 {
-    let temperature_points = thought.view.given.setup.attackers.head.temperature_points;
+    let view = thought.view;
+    let temperature_points = view.given.player(view.me.slot).head.temperature_points;
     option.value_points + temperature_points * menu.noise[Menu::identity(option.action)]
 }
 

@@ -5,7 +5,7 @@
 //! some points of the ball's way, and is not sure of the times.
 
 use crate::decide::View;
-use crate::law::conduct::judging::{GOES_ON_FOR_S, GOES_ON_SHARE, REACTION_COUNTED_ON_S};
+use crate::law::conduct::judging::{COMES_ON_FOR_S, GOES_ON_FOR_S, REACTION_COUNTED_ON_S};
 use crate::law::conduct::pass_chance::{
     CLEARS_HAND_M, DOUBT_M, DOUBT_MOVING_S, DOUBT_ROUND_M, DOUBT_S, LEAST_BETWEEN_JUMPERS_M, NO_SPREAD_M,
     OUT_OF_PASS_M, RECEIVERS_END_SHARE, RUNS_UNDER_LOB_SHARE,
@@ -38,7 +38,7 @@ impl PassTry {
     /// A pass by the viewer that leaves in `wait_s`, thrown ahead of the receiver as he is believed to stand and move.
     pub fn aimed(view: &View<'_>, kind: PassKind, receiver: Slot, wait_s: f32) -> Self {
         let setup = &view.given.setup;
-        let skill = &setup.attackers.skill.pass[kind as usize];
+        let skill = &setup.player(view.me.slot).skill.pass[kind as usize];
         let (from, man) = (view.me.at, (view.mind.at(receiver), view.mind.velocity(receiver)));
         let to = aim(&setup.court, skill, kind, from, man, wait_s);
         Self { kind, from, to, receiver, wait_s }
@@ -71,8 +71,6 @@ struct Imagined<'a> {
     kind: PassKind,
     /// How the passer throws this kind.
     skill: &'a PassSkill,
-    /// What a defender's body can do.
-    body: &'a Body,
     /// Where it leaves the hands, m.
     from: Vec2,
     /// Where it comes down, m.
@@ -89,15 +87,13 @@ struct Imagined<'a> {
 
 impl<'a> Imagined<'a> {
     fn of(view: &'a View<'a>, pass: &PassTry) -> Self {
-        let setup = &view.given.setup;
-        let skill = &setup.attackers.skill.pass[pass.kind as usize];
+        let skill = &view.given.player(view.me.slot).skill.pass[pass.kind as usize];
         let from = release::hands(|slot| view.mind.at(slot), pass.kind, pass.from, pass.to, view.side);
         let length_m = from.distance(pass.to);
         Self {
             view,
             kind: pass.kind,
             skill,
-            body: &setup.defenders.body,
             from,
             to: pass.to,
             length_m,
@@ -112,7 +108,7 @@ impl<'a> Imagined<'a> {
         if self.kind != PassKind::Lob {
             return None;
         }
-        let (body, runs_s) = (self.body, self.span_s - REACTION_COUNTED_ON_S);
+        let (body, runs_s) = (self.body(defender), self.span_s - REACTION_COUNTED_ON_S);
         let off = self.then(defender, 1.0).distance(self.to);
         let run = RUNS_UNDER_LOB_SHARE * strides_m(body, runs_s);
         let there = max(off - run, min(off, LEAST_BETWEEN_JUMPERS_M));
@@ -128,8 +124,8 @@ impl<'a> Imagined<'a> {
     fn threat(&self, defender: Slot) -> Option<f32> {
         let now = self.view.mind.at(defender);
         let (off, nearest) = to_segment(now, self.from, self.to);
-        let run_s = max(self.out_s(1.0), 0.0);
-        if off > OUT_OF_PASS_M + self.body.lunge_reach_m + run_s * self.body.sprint_m_s {
+        let (body, run_s) = (self.body(defender), max(self.out_s(1.0), 0.0));
+        if off > OUT_OF_PASS_M + body.lunge_reach_m + run_s * body.sprint_m_s {
             return None;
         }
         // Who crosses its way is nearest to it where he will be then.
@@ -145,13 +141,13 @@ impl<'a> Imagined<'a> {
     /// The same at a share of its way; negative infinity where he does not get at it there.
     fn threat_at(&self, defender: Slot, share: f32) -> f32 {
         let (at, ball) = (self.then(defender, share), self.from.toward(self.to, share));
-        let (out_s, height) = (self.out_s(share), self.height_m(share));
-        let off = max(at.distance(ball) - strides_m(self.body, out_s), 0.0);
-        let hand = hand_height_m(out_s, off, self.body.standing_reach_m, self.body.jump_m);
-        if height > hand + CLEARS_HAND_M || off > self.body.lunge_reach_m || self.body.arm_reach_m <= 0.0 {
+        let (out_s, height, body) = (self.out_s(share), self.height_m(share), self.body(defender));
+        let off = max(at.distance(ball) - strides_m(body, out_s), 0.0);
+        let hand = hand_height_m(out_s, off, body.standing_reach_m, body.jump_m);
+        if height > hand + CLEARS_HAND_M || off > body.lunge_reach_m || body.arm_reach_m <= 0.0 {
             return f32::NEG_INFINITY;
         }
-        let spare_s = out_s - hand_needs_s(off, self.body.hand_m_s, self.body.arm_reach_m);
+        let spare_s = out_s - hand_needs_s(off, body.hand_m_s, body.arm_reach_m);
         let by_hand = (spare_s - EVEN_CHANCE_S) / DOUBT_S;
         // What strikes his body needs no hand.
         let moving = self.view.mind.velocity(defender).len();
@@ -163,10 +159,10 @@ impl<'a> Imagined<'a> {
     /// By how much a hand that goes from `at` to a ball at a place and height passes the attacker's body that is most in its
     /// way, the receiver's where he will catch it, m.
     fn round_m(&self, at: Vec2, (ball, height_m): (Vec2, f32)) -> f32 {
-        let reach_m = self.view.given.setup.attackers.body.standing_reach_m;
         let mut least = f32::INFINITY;
         for mate in ATTACK {
             let is_receiver = mate == self.receiver;
+            let reach_m = self.view.given.player(mate).body.standing_reach_m;
             if mate != self.view.me.slot && height_m < body_height_m(is_receiver, reach_m) {
                 let body = if is_receiver { self.to } else { self.view.whereabouts(mate) };
                 least = min(least, passes_body_m(body, self.view.radius_m(mate), is_receiver, at, ball));
@@ -175,17 +171,24 @@ impl<'a> Imagined<'a> {
         least
     }
 
+    /// What a defender's body can do.
+    fn body(&self, defender: Slot) -> &'a Body {
+        &self.view.given.player(defender).body
+    }
+
     /// Chance that the throw's error stays within the catch.
     fn on_the_mark(&self) -> f32 {
         let spread = self.skill.error_rad * self.length_m;
-        let reach = self.view.given.setup.attackers.skill.catch_far_m;
+        let reach = self.view.given.player(self.receiver).skill.catch_far_m;
         if spread > NO_SPREAD_M { 1.0 - exp(-0.5 * (reach / spread) * (reach / spread)) } else { 1.0 }
     }
 
-    /// Where a defender will be who goes on as he is going for a while, when the ball is at a share of its way, m.
+    /// Where a defender will be when the ball is at a share of its way, who goes on for a while as he was seen to go, m.
     fn then(&self, defender: Slot, share: f32) -> Vec2 {
-        let ahead_s = min(self.wait_s + share * self.span_s, GOES_ON_FOR_S);
-        self.view.mind.at(defender) + self.view.mind.velocity(defender) * (GOES_ON_SHARE * ahead_s)
+        let (at, velocity) = (self.view.mind.at(defender), self.view.mind.velocity(defender));
+        let comes = velocity.dot(self.from.toward(self.to, share) - at) > 0.0;
+        let goes_on_s = if comes { COMES_ON_FOR_S } else { GOES_ON_FOR_S };
+        at + velocity * min(self.wait_s + share * self.span_s + REACTION_COUNTED_ON_S, goes_on_s)
     }
 
     /// How long a defender's hand has been going out when the ball is at a share of its way, s: he starts when he sees

@@ -7,10 +7,10 @@ use crate::law::conduct::judging::{
 };
 use crate::law::conduct::shooting::BEYOND_ARC_M;
 use crate::law::contest;
-use crate::law::shot::{FREE_M, make_chance};
+use crate::law::shot::{FREE_M, make_chance, may_shoot};
 use crate::law::sprint;
 use crate::math::{Vec2, clamp, max, min};
-use crate::setup::miss_of;
+use crate::setup::{Body, miss_of};
 use crate::slots::{DEFENCE, Slot};
 
 /// A shot as the believer sees it.
@@ -31,21 +31,28 @@ pub fn shot(view: &View<'_>, shooter: Slot, at: Vec2, ahead_s: f32, off_catch: b
     if distance > court.three_radius_m + BEYOND_ARC_M || court.behind_board(at) {
         return Prospect::default();
     }
-    let skill = &view.given.setup.attackers.skill.shot;
+    let skill = &view.given.player(shooter).skill.shot;
     let space = space_ahead(view, at, ahead_s);
+    if !may_shoot(court, view.given.setup.licence(shooter), at, space) {
+        return Prospect::default();
+    }
     let (chance, points) = make_chance(court, skill, view.team.shooter(shooter), at, space, off_catch);
-    Prospect { points: net_points(view, chance, points, distance, space), chance, space_m: space }
+    Prospect { points: net_points(view, shooter, (chance, points), distance, space), chance, space_m: space }
 }
 
 /// Distance of the nearest believed defender from `at` in `ahead_s` seconds, if every one of them ran at it
 /// from now on (after a reaction that is already running), m.
 pub fn space_ahead(view: &View<'_>, at: Vec2, ahead_s: f32) -> f32 {
-    let body = &view.given.setup.defenders.body;
+    let setup = &view.given.setup;
     let reacts_s = min(ahead_s, REACTION_COUNTED_ON_S);
     let running = ahead_s - reacts_s;
-    let glide_s = sprint::glide_s(body, running);
-    let reach = sprint::after_glide_m(body, running, glide_s) * COMES_AT_SHOT_SHARE;
-    let stop = view.given.setup.zone.closeout_stop_m;
+    let runs = |body: &Body| {
+        let glide_s = sprint::glide_s(body, running);
+        (glide_s, sprint::after_glide_m(body, running, glide_s) * COMES_AT_SHOT_SHARE)
+    };
+    // The same for all who are like their team.
+    let usual = runs(&setup.defenders.body);
+    let stop = setup.zone.closeout_stop_m;
     let mut least = FREE_M;
     for slot in DEFENCE {
         let from = view.mind.at(slot);
@@ -58,6 +65,7 @@ pub fn space_ahead(view: &View<'_>, at: Vec2, ahead_s: f32) -> f32 {
         let coming = clamp(coming, SLOWEST_COMING_M_S, FASTEST_COMING_M_S);
         // Nobody runs into the shooter: he stops short.
         // He goes on as he is going while he reacts, and for a while gets up speed from there.
+        let (glide_s, reach) = setup.individuals[slot].as_ref().map_or(usual, |own| runs(&own.own.body));
         let goes_on = coming * (reacts_s + glide_s * SPEED_COUNTED_SHARE);
         let then = max(now - goes_on - reach, min(now, stop));
         least = min(least, then);
@@ -67,19 +75,22 @@ pub fn space_ahead(view: &View<'_>, at: Vec2, ahead_s: f32) -> f32 {
 
 /// Net points of a shot of his own from `at` with a given space, off the dribble.
 pub fn shot_with_space(view: &View<'_>, at: Vec2, space_m: f32) -> f32 {
-    let skill = &view.given.setup.attackers.skill.shot;
-    let (chance, points) =
-        make_chance(&view.given.setup.court, skill, view.team.shooter(view.me.slot), at, space_m, false);
-    net_points(view, chance, points, at.len(), space_m)
+    let me = view.me.slot;
+    if !may_shoot(&view.given.setup.court, view.given.setup.licence(me), at, space_m) {
+        return 0.0;
+    }
+    let skill = &view.given.player(me).skill.shot;
+    let made = make_chance(&view.given.setup.court, skill, view.team.shooter(me), at, space_m, false);
+    net_points(view, me, made, at.len(), space_m)
 }
 
 /// Net points of a shot with what it may bring besides: a free throw more after a made shot, as many as it was worth
 /// after a foul on a missed one, and else what follows a miss.
-fn net_points(view: &View<'_>, chance: f32, points: f32, shot_m: f32, space_m: f32) -> f32 {
+fn net_points(view: &View<'_>, by: Slot, (chance, points): (f32, f32), shot_m: f32, space_m: f32) -> f32 {
     let setup = &view.given.setup;
-    let skill = &setup.attackers.skill;
+    let skill = &setup.player(by).skill;
     let fouled = contest::chance(&setup.officials, shot_m, space_m, CONTEST_CLOSING_M_S);
     let free = fouled * skill.free_throw * (chance + (1.0 - chance) * points);
-    let after = skill.continuation.after_miss[miss_of(points > 2.0, shot_m)];
+    let after = setup.attackers.skill.continuation.after_miss[miss_of(points > 2.0, shot_m)];
     chance * points + free + (1.0 - fouled) * (1.0 - chance) * after
 }

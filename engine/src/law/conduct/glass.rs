@@ -14,8 +14,8 @@ pub const SAFETY_WIDTH_SHARE: f32 = 0.6;
 /// Top speed at which an attacker who does not go for a loose ball goes home, m/s. (assumed)
 pub const BACK_HOME_M_S: f32 = 3.0;
 
-/// How much wider the places on the glass are for each metre of the shot's length, for attackers and defenders alike,
-/// m/m. (common practice, no source: long shots bring long rebounds)
+/// How much wider the attackers' places on the glass are for each metre of the shot's length, m/m. (common practice, no
+/// source: long shots bring long rebounds)
 pub const WIDER_PER_M: f32 = 0.1;
 /// Length of a shot from which on the places get no wider, m. (assumed)
 pub const WIDER_UP_TO_M: f32 = 8.0;
@@ -36,9 +36,6 @@ pub const TAKEN_COSTS_M: f32 = 1.5;
 pub const BOX_OUT_MAN_M: f32 = 4.5;
 /// A defender boxes out only a man nearer to the rim than this, m. (assumed)
 pub const BOX_OUT_RIM_M: f32 = 7.0;
-/// How far from the rim a shot of length 0 is taken to come down, to which [`WIDER_PER_M`] adds, m; who has nobody to
-/// box out waits there. (assumed)
-pub const RING_M: f32 = 1.4;
 /// A man who is farther than this outside the distance at which the shot comes down is waited for there instead of met
 /// where he is, m. (assumed)
 pub const MEETS_OUTSIDE_M: f32 = 1.8;

@@ -3,10 +3,12 @@
 
 /// A defender's reaction as passers, shooters and drivers count on it, s. (assumed)
 pub const REACTION_COUNTED_ON_S: f32 = 0.2;
-/// Share of a defender's present velocity with which he is taken to go on until the ball comes by or lands. (assumed)
-pub const GOES_ON_SHARE: f32 = 0.7;
-/// Where the ball lands he is taken to go on for no longer than this, s. (assumed)
-pub const GOES_ON_FOR_S: f32 = 0.6;
+/// A defender who was seen to move away from where the ball will be goes on as far as he would in this time, s. (derived:
+/// in possessions against the 1-2-2 he has gone 0.31 m for each m/s seen, however long one waits: he was nearly there)
+pub const GOES_ON_FOR_S: f32 = 0.3;
+/// One who was seen to come toward it goes on as far as he would in this time, s. (derived likewise: 0.48 m after 0.4 s,
+/// 0.54 m after 0.6 s)
+pub const COMES_ON_FOR_S: f32 = 0.5;
 
 /// Share of the way run at full speed that a defender who comes at a shooter is taken to make. (assumed)
 pub const COMES_AT_SHOT_SHARE: f32 = 0.85;

@@ -9,6 +9,8 @@ pub const ARRIVES_WITHIN_M: f32 = 0.9;
 pub const PRESENT_BONUS_S: f32 = 0.25;
 /// Bonus of the first of the positions that the zone's table names for the ball's place, s. (assumed)
 pub const FIRST_NAMED_BONUS_S: f32 = 0.1;
+/// A man with the ball inside is met this far in front of him, on his way to the rim, m. (assumed: a step)
+pub const MEETS_AHEAD_M: f32 = 0.8;
 /// Penalty of a defender whose position the table does not name, s; he is considered with the ball inside. (assumed)
 pub const UNNAMED_PENALTY_S: f32 = 0.25;
 /// Where the table names two, the first takes the ball over from the second once he is this near to the holder, m; the

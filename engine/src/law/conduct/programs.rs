@@ -13,6 +13,14 @@ pub const LEG_EDGE_M: f32 = 0.4;
 /// A sprinter farther than this from the end of his leg looks where he runs instead of at the ball, m. (assumed)
 pub const RUNS_BLIND_M: f32 = 1.2;
 
+/// The gap between the lines reaches so far to either side of the middle, m. (common practice, no source: the lane and a
+/// step)
+pub const GAP_X_M: f32 = 2.4;
+/// The gap between the lines begins so far in front of the rim (y), m. (assumed)
+pub const GAP_FROM_Y_M: f32 = 1.9;
+/// The gap between the lines ends so far in front of the rim (y), m. (assumed)
+pub const GAP_TO_Y_M: f32 = 5.2;
+
 /// A defender farther away than this does not watch a player off the ball, m. (assumed)
 pub const WATCHES_M: f32 = 4.5;
 /// A defender turned away by more than this does not see what a player does: cosine of 60 degrees. (assumed)

@@ -77,6 +77,8 @@ pub const POSTS_UP_M: f32 = 0.6;
 
 /// A corner with a team-mate within this distance is filled, m. (common practice, no source)
 pub const FILLED_M: f32 = 3.2;
+/// Nobody runs farther than this to fill a place, m. (assumed: within two seconds)
+pub const FILLS_WITHIN_M: f32 = 8.0;
 /// The ball has gone over to the other side once it is this far beyond the middle of the floor, m; it is back at
 /// [`BACK_WITHIN_X_M`]. (assumed)
 pub const OVER_BEYOND_X_M: f32 = 3.4;

@@ -27,6 +27,11 @@ pub const RUNS_FROM_M: f32 = 3.0;
 pub const SETTLED_WITHIN_M: f32 = 0.22;
 /// Fastest that a settled defender moves, m/s. (assumed)
 pub const SETTLED_PACE_M_S: f32 = 0.5;
+/// A defender sets his feet before an attacker without the ball who is nearer than this and comes at him, m. (common
+/// practice, no source: a stride and a half)
+pub const SETS_FEET_WITHIN_M: f32 = 1.4;
+/// An attacker who comes at him faster than this is about to run into him, m/s. (assumed)
+pub const SETS_FEET_FROM_M_S: f32 = 1.0;
 /// Top speed of a defender who is not settled, at his place itself, where the rise by [`HOLD_PACE_PER_M`] starts, m/s.
 /// (assumed)
 pub const HOLD_PACE_M_S: f32 = 1.0;

@@ -4,7 +4,7 @@ const HEIGHT_SHOWN_CM = 500;
 const SPACE_SHOWN_CM = 400;
 
 const film = reelOf("reel");
-const { reel, last, name, holder, look, lanes, stress, views, ballHeight, shotClock } = film;
+const { reel, told, last, name, holder, look, lanes, stress, views, ballHeight, shotClock } = film;
 const wanted = { trails: true, lanes: true, believed: false, guards: false, route: true, chosen: -1, box: reel.used_cm };
 const stage = makeStage(film, byId("floor"), wanted, (p) => choose(wanted.chosen === p ? -1 : p));
 let shownFrame = -1;
@@ -22,7 +22,7 @@ function readBall(i) {
   const flight = film.flightAt(i);
   const words = holder[i] >= 0 ? `${name(holder[i])} has it` : flight ? flight.words : "dead";
   byId("ball-words").textContent = words;
-  byId("height-words").textContent = `${metres(ballHeight[i])} m high`;
+  byId("height-words").textContent = `${told.length(ballHeight[i])} high`;
   fill(byId("height"), ballHeight[i] / HEIGHT_SHOWN_CM, false);
   byId("shot-clock").textContent = shotClock ? `${(shotClock[i] / 10).toFixed(1)} s on the shot clock` : "no shot clock";
 }
@@ -32,14 +32,14 @@ function readShot(i) {
   const shot = reel.shots.findLast(({ frame }) => frame <= i) ?? reel.shots[0];
   if (!shot) return;
   const seconds = (shot.frame * reel.step_s).toFixed(1);
-  byId("shot-m").textContent = `${metres(shot.space)} m`;
-  byId("shot-words").textContent = `of room, ${shot.open ? "open" : "contested"}, ${shot.chance} % to go in`;
-  byId("shot-who").textContent = `${name(shot.by)} at ${seconds} s, a ${shot.three ? "three" : "two"} from ${metres(shot.far)} m`;
+  byId("shot-m").textContent = told.room(shot.space);
+  byId("shot-words").textContent = `of room, ${shot.open ? "open" : "contested"}`;
+  byId("shot-who").textContent = `${shot.chance} % to go in; ${name(shot.by)} at ${seconds} s, a ${shot.three ? "three" : "two"} from ${told.length(shot.far)}`;
 }
 
 function readLook(i) {
   const space = look.space[i];
-  byId("look-m").textContent = space < 0 ? "–" : `${metres(space, 2)} m`;
+  byId("look-m").textContent = space < 0 ? "–" : told.exact(space);
   byId("look-words").textContent = LOOK_WORDS[look.state[i]];
   byId("look-who").textContent = space < 0 ? " " : `${name(look.nearest[i])} to ${name(holder[i])}`;
   fill(byId("look"), space / SPACE_SHOWN_CM, look.state[i] >= 4);
@@ -70,16 +70,16 @@ function readPasses(i) {
     }
     const sample = svg("svg", { viewBox: "0 -16 120 32", "aria-hidden": "true" });
     svg("path", { class: `way ${WAY_CLASSES[state[i]]}`, d: "M8 0H112" }, sample);
-    way.replaceChildren(sample, `${metres(clear[i])} m, ${WAY_CLASSES[state[i]]}`);
+    way.replaceChildren(sample, `${told.room(clear[i])}, ${WAY_CLASSES[state[i]]}`);
     chance.textContent = believed[i] < 0 ? "–" : `${believed[i]} %`;
   });
 }
 
 function readStress(i) {
   const late = stress.late[i];
-  byId("late-s").textContent = late < 0 ? "–" : `${metres(late, 2)} s`;
+  byId("late-s").textContent = late < 0 ? "–" : `${(late / 100).toFixed(2)} s`;
   byId("late-words").textContent = late < 0 ? "not measured now" : late === 0 ? "in time everywhere" : `late for ${name(stress.lateFor[i])}`;
-  byId("gap-words").textContent = late < 0 ? " " : `${metres(stress.gap[i])}\u00a0m between the lines, widest seam ${metres(stress.seam[i])}\u00a0m`;
+  byId("gap-words").textContent = late < 0 ? " " : `${told.length(stress.gap[i])} between the lines, widest seam ${told.length(stress.seam[i])}`;
 }
 
 function readView(i) {

@@ -3,7 +3,24 @@
 
 const BALL = 10;
 const byId = (id) => document.getElementById(id);
-const metres = (cm, digits = 1) => (cm / 100).toFixed(digits);
+
+/** Feet and inches, of so many whole inches; from ten feet on whole feet. */
+function feet(cm, inches) {
+  const whole = Math.trunc(inches / 12);
+  if (whole >= 10) return `${(cm / 30.48).toFixed(0)} ft`;
+  if (whole === 0) return `${inches} in`;
+  return inches % 12 === 0 ? `${whole} ft` : `${whole} ft ${inches % 12} in`;
+}
+
+/** How lengths (cm) are told: any, how far somebody is away, and the same to a centimetre. As the program tells them. */
+const LENGTHS = {
+  m: { length: (cm) => `${(cm / 100).toFixed(1)} m`, room: (cm) => `${(cm / 100).toFixed(1)} m`, exact: (cm) => `${(cm / 100).toFixed(2)} m` },
+  ft: {
+    length: (cm) => feet(cm, Math.round(cm / 2.54)),
+    room: (cm) => feet(cm, Math.trunc((cm + 0.2) / 2.54)),
+    exact: (cm) => feet(cm, Math.trunc((cm + 0.2) / 2.54)),
+  },
+};
 const attacks = (player) => player < 5;
 
 /** A track: the first number, then differences. */
@@ -25,6 +42,7 @@ function unpack(reel) {
   const samples = Math.ceil(reel.frames / reel.views.every);
   return {
     reel,
+    told: LENGTHS[reel.units],
     last: reel.frames - 1,
     second: Math.round(1 / reel.step_s),
     name: (player) => reel.players[player].name,

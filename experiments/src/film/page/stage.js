@@ -1,8 +1,7 @@
 // A floor on which a film is drawn. Between two frames only places and directions are drawn in between.
 
 const WAY_CLASSES = ["", "arm", "lunge", "clear"];
-const WAVE_CM = 62; // length of a dribble's wave
-const SWING_CM = 13; // how far it swings
+const [WAVE_CM, SWING_CM] = MARK.wave; // length of a dribble's wave, and how far it swings
 
 function svg(tag, attributes, parent) {
   const element = document.createElementNS(document.querySelector("svg").namespaceURI, tag);
@@ -37,15 +36,17 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
 
   const marks = reel.players.map((player, p) => {
     const group = svg("g", { class: `mark ${attacks(p) ? "attack" : "defence"}` }, layer("marks"));
-    svg("circle", { class: "ring", r: 58 }, group);
+    svg("circle", { class: "ring", r: 62 }, group);
     const turns = svg("g", {}, group);
     if (attacks(p)) {
-      svg("path", { class: "nose", d: "M38-15 58 0 38 15z" }, turns);
-      svg("circle", { r: 40 }, group);
+      svg("path", { class: "nose", d: MARK.noses[0] }, turns);
+      svg("circle", { r: MARK.disc }, group);
     } else {
-      svg("path", { class: "body", d: "M-34-37H14L50 0 14 37H-34z" }, turns);
+      svg("path", { class: "nose", d: MARK.noses[1] }, turns);
+      const [corner, side] = [-MARK.square, 2 * MARK.square];
+      svg("rect", { class: "body", x: corner, y: corner, width: side, height: side, rx: 8 }, group);
     }
-    svg("text", { y: attacks(p) ? 15 : 12, class: player.mark.length > 2 ? "long" : "" }, group).textContent = player.mark;
+    svg("text", { y: attacks(p) ? 17 : 13, class: player.mark.length > 2 ? "long" : "" }, group).textContent = player.mark;
     svg("title", {}, group).textContent = player.name;
     group.addEventListener("click", () => onPick(p));
     return { group, turns };
@@ -57,6 +58,7 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
     return kinds.map((kind) => ({ kind, path: svg("path", { class: `trail ${kind}` }, layer("trails")) }));
   });
   const passTrail = svg("path", { class: "trail pass" }, layer("trails"));
+  const shotTrail = svg("path", { class: "trail shot" }, layer("trails"));
   const ways = lanes.map(() => svg("path", { class: "way" }, layer("ways")));
   const air = svg("path", { class: "air" }, layer("flight"));
   const airEnd = svg("circle", { class: "air-end", r: 26 }, layer("flight"));
@@ -104,15 +106,20 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
       if (way.braced !== "" && kind === "braced") way.braced += bar(p, now);
       for (const { kind: own, path } of paths) path.setAttribute("d", way[own]);
     });
-    const thrown = reel.flights.filter((f) => (f.kind === "pass" || f.kind === "shot") && f.last >= first && f.last < now);
-    passTrail.setAttribute("d", thrown.map((f) => `M${f.from.join(" ")}L${x[BALL][f.last + 1]} ${y[BALL][f.last + 1]}`).join(""));
+    const flown = (kind) => reel.flights.filter((f) => f.kind === kind && f.last >= first && f.last < now);
+    const way = (f) => [f.from, [x[BALL][f.last + 1], y[BALL][f.last + 1]]];
+    const line = ([from, to]) => `M${from.join(" ")}L${to.join(" ")}`;
+    passTrail.setAttribute("d", flown("pass").map((f) => line(way(f))).join(""));
+    shotTrail.setAttribute("d", flown("shot").map((f) => line(way(f))).join(""));
   }
 
-  /** A bar across the way that a braced player faces. */
+  /** A bar across the way that a braced player faces, before him. */
   function bar(p, frame) {
     const angle = (face[p][frame] * Math.PI) / 180;
-    const [dx, dy] = [-Math.sin(angle) * 62, Math.cos(angle) * 62];
-    return `M${x[p][frame] - dx} ${y[p][frame] - dy}L${x[p][frame] + dx} ${y[p][frame] + dy}`;
+    const [off, half] = MARK.bar;
+    const [bx, by] = [x[p][frame] + Math.cos(angle) * off, y[p][frame] + Math.sin(angle) * off];
+    const [dx, dy] = [-Math.sin(angle) * half, Math.cos(angle) * half];
+    return `M${x[p][frame]} ${y[p][frame]}L${bx} ${by}M${bx - dx} ${by - dy}L${bx + dx} ${by + dy}`;
   }
 
   function drawWays(frame) {
@@ -185,7 +192,7 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
     const facing = between(face[hands], frame, 400);
     const spots = [0, 45, -45, 90, -90, 135, -135, 180].map((turn) => {
       const angle = ((facing + turn) * Math.PI) / 180;
-      return [px + Math.cos(angle) * 62 * scale, py + Math.sin(angle) * 62 * scale];
+      return [px + Math.cos(angle) * 66 * scale, py + Math.sin(angle) * 66 * scale];
     });
     const room = ([sx, sy]) => Math.min(...stands.map(([ox, oy], p) => (p === hands ? Infinity : Math.hypot(sx - ox, sy - oy))));
     return spots.find((spot) => room(spot) >= 52 * scale) ?? spots.reduce((a, b) => (room(b) > room(a) ? b : a));
@@ -198,6 +205,7 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
     const height = between(film.ballHeight, frame, 1000);
     const flight = film.flightAt(i);
     air.style.display = airEnd.style.display = flight ? "" : "none";
+    air.setAttribute("class", flight && flight.kind === "shot" ? "air shot" : "air");
     if (flight) {
       air.setAttribute("d", `M${flight.from.join(" ")}L${flight.to.join(" ")}`);
       airEnd.setAttribute("cx", flight.to[0]);
@@ -231,7 +239,7 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
       const ghost = svg("g", { transform: `translate(${gx} ${gy}) scale(${scale})` }, group);
       const kind = lost ? "ghost lost" : "ghost";
       if (other === BALL) svg("circle", { class: kind, r: 18 }, ghost);
-      else if (attacks(other)) svg("circle", { class: kind, r: 42 }, ghost);
+      else if (attacks(other)) svg("circle", { class: kind, r: MARK.disc }, ghost);
       else svg("path", { class: kind, d: "M-36-36H36V36H-36z" }, ghost);
       if (lost) svg("text", { class: "ghost-name", y: 11 }, ghost).textContent = `${reel.players[other].mark}?`;
     }
@@ -282,7 +290,7 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
       if (near >= 0) {
         const to = place(near, frame);
         svg("path", { class: "space", d: `M${from.join(" ")}L${to.join(" ")}` }, group);
-        label(group, between2(from, to, 0.5), `${metres(shot.space)} m`, "space-words");
+        label(group, between2(from, to, 0.5), film.told.room(shot.space), "space-words");
       }
       svg("path", { class: "shot-way", d: `M${from.join(" ")}L0 0` }, group);
       label(group, between2(from, [0, 0], 0.35), `${shot.chance} % to go in`, "shot-words");
@@ -297,7 +305,7 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
   /** Where the marks stand: a little apart where one would cover another's number. */
   function apart(frame) {
     const at = marks.map((_, p) => place(p, frame));
-    const least = 74 * scale;
+    const least = 80 * scale;
     for (let pass = 0; pass < 6; pass += 1) at.forEach((a, p) => at.slice(0, p).forEach((b) => {
       const [dx, dy] = [a[0] - b[0], a[1] - b[1]];
       const gap = Math.hypot(dx, dy);

@@ -106,7 +106,7 @@ pub(crate) fn read(
         helper: rules.helper,
         overload,
         high_post_named: high_post.is_some(),
-        on_post: on_post.map(|on| on.placed(&rows, &work, lines.sink_back)),
+        on_post: on_post.map(|on| on.placed(&rows)),
         post_stance: rows.post_stance,
     };
     (Zone::stated(|parameter| defence.number(parameter), shape), positions)

@@ -92,12 +92,6 @@ impl Work<'_> {
         Table { anchors, on_ball, bumps, traps }
     }
 
-    /// A place of a position of the back line, moved by sink as his anchor in a row is.
-    pub fn sunk(&self, row: &Row, position: usize, normal: Vec2, sink_m: f32) -> Vec2 {
-        let sunk = normal + (row.sunk[position] - row.anchors[position]) * (sink_m / SUNK_AT_M);
-        self.fit.defender(vec2(sunk.x, if normal.y >= 0.0 { max(sunk.y, 0.0) } else { normal.y }))
-    }
-
     /// A row with sink, extension and the floor worked in. Sink leaves those on the ball where they are.
     fn place(&self, row: &Row, place: BallPlace, on_ball: &[u8], lines: &Lines) -> [Vec2; 5] {
         let out = matches!(place, BallPlace::Top | BallPlace::Slot | BallPlace::Wing);

@@ -4,7 +4,6 @@ use engine::math::Vec2;
 use engine::setup::{BallPlace, OnPost, PostStance};
 
 use super::Positions;
-use super::place::Work;
 use super::rows::Rows;
 use crate::declared::{Field, Kind, Part, Table};
 use crate::read::Reader;
@@ -12,7 +11,7 @@ use crate::schema::fit::Fit;
 use crate::schema::program::{places, places_under};
 
 const fn stands(name: &'static str) -> Field {
-    Field::place(name, "Where he stands with this post stance, the ball on the right, without sink.").needed()
+    Field::place(name, "Where he stands with this post stance, the ball on the right.").needed()
 }
 
 static ON_POST: Table = Table::of(&[Part::Fields(&[
@@ -53,8 +52,9 @@ pub fn read(root: &Reader<'_>, (positions, fit): (&Positions, Fit)) -> Option<Wr
 }
 
 impl Written {
-    /// With stance and sink worked in: sink moves him as it moves his anchor there.
-    pub fn placed(&self, rows: &Rows, work: &Work<'_>, sink_m: f32) -> OnPost {
+    /// With the stances worked in. Sink does not move him: a back who has a post on his block plays him in touch, however
+    /// deep his line.
+    pub fn placed(&self, rows: &Rows) -> OnPost {
         let places = BallPlace::ALL.map(|place| {
             let at = place as usize;
             let stance = match rows.post_stance[at] {
@@ -62,7 +62,7 @@ impl Written {
                 PostStance::ThreeQuarter => self.stances[1],
                 PostStance::Front => self.stances[2],
             };
-            self.at[at].then(|| work.sunk(&rows.rows[at], usize::from(self.position), stance, sink_m))
+            self.at[at].then_some(stance)
         });
         OnPost { position: self.position, places }
     }

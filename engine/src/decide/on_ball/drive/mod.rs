@@ -86,7 +86,7 @@ fn worth(t: &Thought<'_>, way: Way, through: f32) -> f32 {
     // he has drawn help and must find someone.
     let stopped_at = here.toward(end, STOPPED_AT_SHARE);
     let stopped = if here.len() < POST_MOVE_M {
-        let gather_s = view.given.setup.attackers.skill.gather_s;
+        let gather_s = view.given.player(view.me.slot).skill.gather_s;
         value::shot(view, view.me.slot, stopped_at, gather_s, false).points
     } else {
         t.continuation(stopped_at, STOPPED_AFTER_S, Moved::In, 0.0) - STOPPED_COST_POINTS
@@ -157,7 +157,7 @@ fn end(view: &View<'_>, h: &mut Hands<'_>, in_post: bool, stopped: bool) {
 fn steer(view: &View<'_>, h: &mut Hands<'_>) {
     let here = view.me.at;
     let to = Route::of(&h.hold.dribble).leads_to(view);
-    let body = &view.given.setup.attackers.body;
+    let body = &view.given.player(view.me.slot).body;
     let top = body.sprint_m_s * body.dribble_share;
     h.intent.go(to, top, (to - here).unit_or(view.mind.gaze));
     h.intent.run_through();

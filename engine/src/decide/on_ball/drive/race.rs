@@ -30,7 +30,7 @@ pub fn best_straight(view: &View<'_>) -> (Way, f32) {
 /// Chance that he gets round the corner of a screen and on to the rim.
 pub fn chance_round(view: &View<'_>, corner: Vec2) -> f32 {
     let here = view.me.at;
-    let body = &view.given.setup.attackers.body;
+    let body = &view.given.player(view.me.slot).body;
     let first_s = here.distance(corner) / (AVERAGE_SPEED_SHARE * body.sprint_m_s * body.dribble_share);
     let round = leg_chance(view, (here, corner), 0.0);
     round * leg_chance(view, (corner, goal(view.side, corner, Way::Straight)), first_s)
@@ -39,7 +39,7 @@ pub fn chance_round(view: &View<'_>, corner: Vec2) -> f32 {
 /// Chance that he gets along one straight leg that he begins in `later_s`.
 fn leg_chance(view: &View<'_>, (from, to): (Vec2, Vec2), later_s: f32) -> f32 {
     let length = from.distance(to);
-    let body = &view.given.setup.attackers.body;
+    let body = &view.given.player(view.me.slot).body;
     let speed = max(view.me.velocity.dot((to - from).unit_or(vec2(0.0, -1.0))), 0.0);
     let top = body.sprint_m_s * body.dribble_share;
     let mut chance = 1.0;

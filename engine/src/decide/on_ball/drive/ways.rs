@@ -1,6 +1,7 @@
 //! Ways to the rim: where each one ends, the corner off a screen, and who stands in the way, as the driver believes.
 
 use crate::decide::{View, nearest_defender};
+use crate::law::conduct::deciding::DECIDES_EVERY_S;
 use crate::law::conduct::driving::{
     BESIDE_RIM_M, BLOCKED_BELOW_M_S, BLOCKS_WITHIN_M, DRIVE_ENDS_Y_M, FARTHEST_BACK_Y_M, POST_MOVE_M,
     POST_TURN, REVERSE_X_M, REVERSE_Y_M, SCREENED_WITHIN_M, SCREENER_BEHIND_M, SCREENER_STANDS_M_S,
@@ -8,8 +9,9 @@ use crate::law::conduct::driving::{
 };
 use crate::law::floor::side_of;
 use crate::law::floor::way_to_rim;
-use crate::math::{Vec2, vec2};
-use crate::slots::{ATTACK, DEFENCE};
+use crate::law::officiating::SET_M_S;
+use crate::math::{Vec2, max, vec2};
+use crate::slots::{ATTACK, DEFENCE, Slot};
 use crate::state::{Belief, Dribble, Way};
 
 /// The three straight lines of a drive: at the rim, past its one side, past its other side.
@@ -100,15 +102,33 @@ pub fn squarely(mind: &Belief, here: Vec2, to: Vec2) -> bool {
     })
 }
 
-/// True where a defender stands close in the way of a driver to `to`.
+/// True where a defender bars a driver's way to `to`: close in front of one who has been slowed down, or standing in
+/// the way of one who cannot stop before him later than now.
 pub fn blocked(view: &View<'_>, to: Vec2) -> bool {
     let here = view.me.at;
     let way = (to - here).unit_or(vec2(0.0, -1.0));
-    let slow = view.me.velocity.dot(way) < BLOCKED_BELOW_M_S;
-    slow && DEFENCE.into_iter().any(|slot| {
+    let speed = max(view.me.velocity.dot(way), 0.0);
+    let stops_within = stopping_way(view, speed);
+    DEFENCE.into_iter().any(|slot| {
         let off = view.mind.at(slot) - here;
-        off.dot(way) > 0.0 && off.len2() < BLOCKS_WITHIN_M * BLOCKS_WITHIN_M
+        let ahead = off.dot(way);
+        let close = speed < BLOCKED_BELOW_M_S && off.len2() < BLOCKS_WITHIN_M * BLOCKS_WITHIN_M;
+        ahead > 0.0 && (close || bars(view, slot, (off, way), stops_within))
     })
+}
+
+/// How far a driver at this speed gets before he stands, who thinks of stopping one decision later, m.
+fn stopping_way(view: &View<'_>, speed: f32) -> f32 {
+    let body = &view.given.player(view.me.slot).body;
+    speed * (DECIDES_EVERY_S + 0.5 * speed / body.braking_m_s2)
+}
+
+/// Whether a defender stands where the driver, `off` from him, would run into him within this way.
+fn bars(view: &View<'_>, slot: Slot, (off, way): (Vec2, Vec2), stops_within: f32) -> bool {
+    let bodies = view.radius_m(view.me.slot) + view.radius_m(slot);
+    let stands = view.mind.velocity(slot).len2() < SET_M_S * SET_M_S;
+    let beside = off - way * off.dot(way);
+    stands && beside.len2() < bodies * bodies && off.dot(way) < bodies + stops_within
 }
 
 #[cfg(test)]

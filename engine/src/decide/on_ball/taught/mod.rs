@@ -2,8 +2,9 @@
 //!
 //! He takes in one look after another, beginning while the ball flies to him; what he has not looked at he does not know
 //! to be open. A look is on where its condition holds as he believes, the pass is not hopeless, the shot is allowed, and
-//! it is worth no less than going on, less what the plan is ready to concede. On a drive, and late on the clock, he does
-//! what he believes to be worth most. Who may shoot what: `licence`; [`receiver`]: whom a look finds.
+//! it is worth no less than going on, less what the plan is ready to concede. For one who is on his way to where a look
+//! goes he waits before he looks on. On a drive, and late on the clock, he does what he believes to be worth most. Who may
+//! shoot what: `licence`; [`receiver`]: whom a look finds.
 
 mod receiver;
 
@@ -56,21 +57,33 @@ fn look_round(
         if skipped || nth >= had && *look != Look::Shoot {
             continue;
         }
-        let Some(option) = candidate(t, h, look) else { continue };
-        let index = h.menu.count;
-        h.menu.add(option);
-        let worth = seems(t, h.menu, &option);
-        if worth >= bar && found.is_none_or(|best| worth > best.0) {
-            found = Some((worth, index));
-            if plan.choose == PlanChoice::First {
-                break;
+        if let Some(option) = candidate(t, h, look) {
+            let index = h.menu.count;
+            h.menu.add(option);
+            let worth = seems(t, h.menu, &option);
+            if worth >= bar && found.is_none_or(|best| worth > best.0) {
+                found = Some((worth, index));
+                if plan.choose == PlanChoice::First {
+                    break;
+                }
             }
+        }
+        if found.is_none() && t.held_s < plan.waits_s && waits_for(t, look) {
+            return Some(0);
         }
     }
     // Who takes the best of all has to have seen all.
     let all_seen = plan.choose == PlanChoice::First || had >= looks.order.len();
     let found = found.filter(|_| all_seen);
     found.or_else(|| on_the_dribble(t, h, bar)).map(|(_, index)| index)
+}
+
+/// Whether the look is for one who is on his way.
+fn waits_for(t: &Thought<'_>, look: &Look) -> bool {
+    match *look {
+        Look::Pass { to, at, side, .. } => receiver::comes(t, to, at, side),
+        _ => false,
+    }
 }
 
 /// What a look finds, if anything.

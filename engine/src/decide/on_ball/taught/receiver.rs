@@ -4,6 +4,7 @@ use super::super::candidate::{Action, Thought, Weighed};
 use super::super::pass;
 use super::super::weigh::seems;
 use crate::decide::nearest_defender;
+use crate::decide::off_ball::target;
 use crate::law::conduct::taught::{
     HIS_MAN_WITHIN_M, LEAST_CHANCE_INSIDE, LEAST_CHANCE_LOB, LEAST_CHANCE_OUTSIDE, NEITHER_SIDE_M,
     ON_HIS_HIP_COS,
@@ -38,8 +39,21 @@ pub(super) fn best(
 /// Whether a team-mate stands where the look goes, and his man as it asks.
 fn stands(t: &Thought<'_>, mate: Slot, at: PlaceSet, side: Relative, when: Guarded) -> bool {
     let there = t.view.mind.at(mate);
+    lies(t, there, at, side) && guarded(t, there, when)
+}
+
+/// Whether a spot is one of these places, on this side of the ball.
+fn lies(t: &Thought<'_>, there: Vec2, at: PlaceSet, side: Relative) -> bool {
     let place = State::place_of(&t.view.given.setup.zone.ball_places, there) as usize;
-    at.has(place) && on_side(t.here, there, side) && guarded(t, there, when)
+    at.has(place) && on_side(t.here, there, side)
+}
+
+/// Whether one of these roles is on his way to one of these places, on this side, as the holder has seen him start.
+pub(super) fn comes(t: &Thought<'_>, to: RoleSet, at: PlaceSet, side: Relative) -> bool {
+    ATTACK.into_iter().any(|mate| {
+        let his = mate != t.view.me.slot && to.has(mate.index());
+        his && target(t.view, &t.view.mind.mates[mate]).is_some_and(|there| lies(t, there, at, side))
+    })
 }
 
 /// Whether a place is on this side as compared with the ball's; a ball in the middle is on neither.

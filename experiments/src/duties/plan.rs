@@ -1,0 +1,120 @@
+//! What a plan has for a player without the ball, in words: places that are not left empty, and who has the right of way
+//! between the lines.
+
+use engine::setup::{FillRule, Gap, PlaceSet, Relative, RoleSet, Setup};
+
+use super::{Duty, named, places_of};
+use crate::wording::any_of;
+
+/// The fills and the gap rule of a plan, for one position; `runs` where he has movements of his own, which come first.
+pub(super) fn duties(setup: &Setup, role: usize, runs: bool) -> Vec<Duty> {
+    let Some(plan) = &setup.attack.plan else { return Vec::new() };
+    let own: Vec<&FillRule> = plan.fills.iter().filter(|fill| fill.by.has(role)).collect();
+    let words = fills(&own, role, runs).into_iter().chain(plan.gap.map(|gap| right_of_way(gap, role)));
+    words.map(|words| Duty { role, from: plan.name.clone(), share: 100, words }).collect()
+}
+
+/// Places that are not left empty, in the order in which they are looked at: `Fill the first of these that is
+/// empty: the corner on the ball's side (ball on the wing); .... You or 3, whoever is nearer.`
+fn fills(own: &[&FillRule], role: usize, runs: bool) -> Option<String> {
+    let (first, rest) = own.split_first()?;
+    let is_shared = rest.iter().all(|fill| fill.by == first.by);
+    let one = |fill: &&FillRule| {
+        let who = if is_shared { String::new() } else { nearest(fill, role, ["; ", ""]) };
+        format!("{} (ball {}{who})", place_of(fill), any_of(&places_of(fill.ball)))
+    };
+    let all: Vec<String> = own.iter().map(one).collect();
+    let start = match (runs, rest.is_empty()) {
+        (true, true) => "Not on a run, fill this if it is empty: ",
+        (true, false) => "Not on a run, fill the first of these that is empty: ",
+        (false, true) => "Fill this if it is empty: ",
+        (false, false) => "Fill the first of these that is empty: ",
+    };
+    let who = if is_shared { nearest(first, role, [" ", "."]) } else { String::new() };
+    Some(format!("{start}{}.{who}", all.join("; ")))
+}
+
+/// Who of those of a fill goes: ` You or 3, whoever is nearer.`
+fn nearest(fill: &FillRule, role: usize, [before, after]: [&str; 2]) -> String {
+    match numbers(fill.by, role).as_slice() {
+        [] => String::new(),
+        [one] => format!("{before}You or {one}, whoever is nearer{after}"),
+        all => format!("{before}You, {}, whoever is nearest{after}", any_of(all)),
+    }
+}
+
+/// The place of a fill: `the corner on the ball's side`, `the other wing`.
+fn place_of(fill: &FillRule) -> String {
+    let places = places_of(PlaceSet(1 << fill.place as u8));
+    let place = places.first().map_or("your place", |place| named(place));
+    match fill.side {
+        Relative::Same => format!("{place} on the ball's side"),
+        Relative::Other => place.replacen("the ", "the other ", 1),
+        Relative::Any => place.to_owned(),
+    }
+}
+
+/// The rule of the room between the lines.
+fn right_of_way(gap: Gap, role: usize) -> String {
+    const COUNTS: [&str; 6] = ["nobody", "one", "two", "three", "four", "five"];
+    let most = COUNTS[usize::from(gap.most).min(COUNTS.len() - 1)];
+    let first = numbers(gap.first, role);
+    let who = if gap.first.has(role) {
+        "you go first".into()
+    } else {
+        match first.as_slice() {
+            [] => "wait until there is room".into(),
+            [one] => format!("{one} goes first; wait until he has left"),
+            several => format!("{} go first; wait until they have left", any_of(several)),
+        }
+    };
+    format!("Between their front and back lines go {most} at a time: {who}.")
+}
+
+/// The other positions of a set, by number.
+fn numbers(roles: RoleSet, role: usize) -> Vec<String> {
+    (0..5).filter(|other| *other != role && roles.has(*other)).map(|other| (other + 1).to_string()).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::duties;
+
+    #[test]
+    fn who_fills_and_who_goes_first_is_said_to_those_whom_the_plan_names() {
+        let home = tempfile::tempdir().unwrap();
+        let file = home.path().join("s.toml");
+        let text = |plan: &str| {
+            format!(
+                "name = \"s\"\nrules = \"us-high-school\"\nzone = {{ use = \"1-2-2\" }}\n\
+                 level = {{ attack = \"high-school\", defence = \"high-school\" }}\n\
+                 [attack]\nuse = \"rover\"\nplan = \"{plan}\"\nrover = {{ route = \"hold-wing\" }}\n"
+            )
+        };
+        let told = |plan: &str| {
+            std::fs::write(&file, text(plan)).unwrap();
+            let all = duties(&scenarios::scenario(&file).unwrap().setup);
+            all.into_iter()
+                .filter(|duty| duty.from == plan)
+                .map(|duty| (duty.role, duty.words))
+                .collect::<Vec<_>>()
+        };
+        let all = told("inside-first");
+        let of = |role: usize| {
+            all.iter().filter(|own| own.0 == role).map(|own| own.1.as_str()).collect::<Vec<_>>()
+        };
+        assert_eq!(
+            of(1)[0],
+            "Fill the first of these that is empty: the corner on the ball's side (ball on the wing); the other wing (ball in \
+             the slot, on the wing or at the elbow); the other corner (ball on the wing, in the corner, in the short corner or \
+             on the block). You or 3, whoever is nearer."
+        );
+        assert_eq!(of(1).len(), 2);
+        assert_eq!(
+            of(0),
+            ["Between their front and back lines go one at a time: 3 goes first; wait until he has left."]
+        );
+        assert_eq!(of(2).last(), Some(&"Between their front and back lines go one at a time: you go first."));
+        assert!(told("free").is_empty());
+    }
+}

@@ -1,0 +1,280 @@
+//! What happens in each region that a coach names: how often, and what one is worth, darker for more; and how often somebody
+//! is free with the ball there.
+
+use engine::math::vec2;
+use engine::names;
+use engine::setup::{BallPlace, Court, Region, Setup, Zone};
+use maud::{Markup, html};
+
+use super::drawing::{Picture, joined, label, n};
+use super::floor::{Floor, TURNED, Words};
+use super::scale::{Classes, raw};
+use crate::places::{Counted, Regions, region_key};
+use crate::wording::listed;
+
+/// Of fewer than so many no worth is told: it would be luck.
+const LEAST: i64 = 30;
+/// A share that is smaller is not written, nor is a place told where the ball is for less of the time.
+const LEAST_SHARE: f64 = 0.005;
+/// How far across a border another region is looked for, m.
+const ACROSS_M: f64 = 0.01;
+
+/// A place, m.
+type At = (f64, f64);
+
+/// The floor cut into the places that are nearest to each ball place, on either side, each with its region.
+fn cut(zone: &Zone, court: &Court) -> Vec<(Region, Vec<At>)> {
+    let places = BallPlace::ALL.iter().zip(&zone.ball_places).flat_map(|(_, at)| {
+        let (x, y) = (f64::from(at.x), f64::from(at.y));
+        if x == 0.0 { vec![(x, y)] } else { vec![(x, y), (-x, y)] }
+    });
+    let places: Vec<At> = places.collect();
+    let half = f64::from(court.half_width_m);
+    let (base, mid) = (f64::from(court.baseline_y_m), f64::from(court.midcourt_y_m));
+    let whole = vec![(-half, base), (half, base), (half, mid), (-half, mid)];
+    let own = |&at: &At| {
+        let others = places.iter().filter(|other| **other != at);
+        let area = others.fold(whole.clone(), |area, other| nearer(&area, at, *other));
+        (Region::of(zone, vec2(at.0 as f32, at.1 as f32)), area)
+    };
+    places.iter().map(own).filter(|(_, area)| area.len() > 2).collect()
+}
+
+/// What of an area lies nearer to one place than to another.
+fn nearer(area: &[At], to: At, than: At) -> Vec<At> {
+    let off = |a: At, b: At| (a.0 - b.0).powi(2) + (a.1 - b.1).powi(2);
+    let beyond = |at: At| off(at, to) - off(at, than);
+    let mut kept = Vec::new();
+    for (nth, &from) in area.iter().enumerate() {
+        let next = area[(nth + 1) % area.len()];
+        let (a, b) = (beyond(from), beyond(next));
+        if a <= 0.0 {
+            kept.push(from);
+        }
+        if (a < 0.0 && b > 0.0) || (a > 0.0 && b < 0.0) {
+            let share = a / (a - b);
+            kept.push((from.0 + share * (next.0 - from.0), from.1 + share * (next.1 - from.1)));
+        }
+    }
+    kept
+}
+
+/// Twice the area, and its middle.
+fn middle(area: &[At]) -> (f64, At) {
+    let (mut twice, mut x, mut y) = (0.0, 0.0, 0.0);
+    for (nth, a) in area.iter().enumerate() {
+        let b = area[(nth + 1) % area.len()];
+        let cross = a.0 * b.1 - b.0 * a.1;
+        twice += cross;
+        x += (a.0 + b.0) * cross;
+        y += (a.1 + b.1) * cross;
+    }
+    (twice.abs(), (x / (3.0 * twice), y / (3.0 * twice)))
+}
+
+/// The middle of each region of a cut floor.
+fn middles(areas: &[(Region, Vec<At>)], region: Region) -> At {
+    let own: Vec<(f64, At)> =
+        areas.iter().filter(|(of, _)| *of == region).map(|(_, area)| middle(area)).collect();
+    let whole: f64 = own.iter().map(|(size, _)| size).sum();
+    let sum = |pick: fn(&At) -> f64| own.iter().map(|(size, at)| size * pick(at)).sum::<f64>() / whole;
+    (sum(|at| at.0), sum(|at| at.1))
+}
+
+/// The regions in their colours, and the borders between them.
+fn drawn(
+    floor: &Floor<'_>,
+    setup: &Setup,
+    areas: &[(Region, Vec<At>)],
+    class: impl Fn(Region) -> Option<&'static str>,
+) -> Markup {
+    let points = |area: &[At]| {
+        let at = |place: &At| {
+            let (x, y) = floor.at(place.0, place.1);
+            format!("{} {}", n(x), n(y))
+        };
+        area.iter().map(at).collect::<Vec<_>>().join(" ")
+    };
+    let filled = areas.iter().filter_map(|(region, area)| {
+        Some(html! { polygon class=(format!("{} area", class(*region)?)) points=(points(area)) {} })
+    });
+    let mut borders = String::new();
+    for (region, area) in areas {
+        for (nth, &a) in area.iter().enumerate() {
+            let b = area[(nth + 1) % area.len()];
+            let long = (b.0 - a.0).hypot(b.1 - a.1).max(1e-9);
+            let across = |sign: f64| {
+                let (x, y) = ((a.0 + b.0) / 2.0, (a.1 + b.1) / 2.0);
+                let (dx, dy) = (sign * (b.1 - a.1) / long, -sign * (b.0 - a.0) / long);
+                let at = (x + ACROSS_M * dx, y + ACROSS_M * dy);
+                (floor.shows(at.0, at.1)).then(|| Region::of(&setup.zone, vec2(at.0 as f32, at.1 as f32)))
+            };
+            // Each border is met from both sides and drawn from one.
+            let other = [across(1.0), across(-1.0)].into_iter().flatten().find(|other| other != region);
+            if other.is_some_and(|other| other > *region) {
+                let ((ax, ay), (bx, by)) = (floor.at(a.0, a.1), floor.at(b.0, b.1));
+                borders.push_str(&format!("M{} {}L{} {}", n(ax), n(ay), n(bx), n(by)));
+            }
+        }
+    }
+    html! { (joined(filled)) path class="border" d=(borders) {} }
+}
+
+/// A measure of one variant by region: `what` it is. `top` is the most that any region of any variant has in 100 possessions,
+/// as [`crate::places::top`] says.
+pub fn regions(
+    (id, variant, what): (&str, &str, &str),
+    setup: &Setup,
+    counted: &Counted,
+    possessions: u64,
+    top: f64,
+) -> Picture {
+    let floor = Floor::new(&setup.court);
+    let areas = cut(&setup.zone, &setup.court);
+    let classes = Classes::ladder(top);
+    let per_100 = |count: i64| 100.0 * count as f64 / possessions as f64;
+    let count = |region: Region| counted.counts[region as usize];
+    let is_told = |region: Region| counted.share(region) >= LEAST_SHARE;
+    let class = |region: Region| is_told(region).then(|| classes.name(per_100(count(region))));
+    let words = Region::ALL.into_iter().map(|region| {
+        let (x, y) = middles(&areas, region);
+        let (x, y) = floor.at(x, y);
+        let on = lettered(class(region));
+        let worth = told(counted, region).map(|worth| format!("{worth:.2}"));
+        let up = if worth.is_some() { 0.0 } else { 24.0 };
+        html! {
+            g data-region=(region_key(region)) data-count=(count(region)) {
+                @if is_told(region) {
+                    (label(&format!("{on} mid big"), x, y + up, &often(per_100(count(region)))))
+                    @if let Some(worth) = worth { (label(&format!("{on} mid"), x, y + 60.0, &worth)) }
+                }
+            }
+        }
+    });
+    let keys: &[&str] = match counted.worth(counted.most().first().copied().unwrap_or(Region::Top)) {
+        Some(_) => &[
+            "large, and shade: how many in 100 possessions",
+            "below: expected points of one; cream: next to none",
+        ],
+        None => &["how many in 100 possessions; cream: next to none"],
+    };
+    let legend = classes.legend(floor.width(), floor.bottom(), keys);
+    let sub = format!("{what}, {:.1} in 100 possessions", per_100(counted.total()));
+    floor.picture(
+        Words { id, head: variant, sub: &sub, desc: TURNED, caption: finding(counted) },
+        drawn(&floor, setup, &areas, class),
+        joined(words),
+        legend,
+    )
+}
+
+/// How letters stand on a colour: with a rim of paper, or in the colour of paper on the strongest two.
+fn lettered(class: Option<&str>) -> &'static str {
+    if matches!(class, Some("h4" | "h5")) { "inv" } else { "on" }
+}
+
+/// What one of a region is worth, where there are enough of them.
+fn told(counted: &Counted, region: Region) -> Option<f64> {
+    counted.worth(region).filter(|_| counted.counts[region as usize] >= LEAST)
+}
+
+/// So many in 100 possessions: whole ones, tenths where there are few, hundredths where it would be nothing.
+fn often(count: f64) -> String {
+    let decimals = match count {
+        count if count >= 9.95 => 0,
+        count if count >= 0.095 => 1,
+        _ => 2,
+    };
+    format!("{count:.decimals$}")
+}
+
+/// Whole percents, and tenths where there are few.
+fn percent(share: f64) -> String {
+    let tenths = usize::from(share < 0.095);
+    format!("{:.tenths$} %", 100.0 * share)
+}
+
+/// Where most of it is, and what that is worth.
+fn finding(counted: &Counted) -> String {
+    let most: Vec<String> = counted
+        .most()
+        .into_iter()
+        .take(2)
+        .map(|region| {
+            let worth =
+                told(counted, region).map_or_else(String::new, |worth| format!(", {worth:.2} points each"));
+            format!("the {} ({}{worth})", names::region(region), percent(counted.share(region)))
+        })
+        .collect();
+    if most.is_empty() { "There were none.".into() } else { format!("Mostly from {}.", listed(&most)) }
+}
+
+/// How much of the time somebody is free, by the ball's region; `top` is the largest such share of all variants shown.
+pub fn free((id, variant): (&str, &str), setup: &Setup, own: &Regions, top: f64) -> Picture {
+    let floor = Floor::new(&setup.court);
+    let areas = cut(&setup.zone, &setup.court);
+    let classes = Classes::ladder(100.0 * top);
+    let shown = |region: Region| own.free(region).filter(|_| own.time(region) >= LEAST_SHARE);
+    let class = |region: Region| shown(region).map(|free| classes.name(100.0 * free));
+    let words = Region::ALL.into_iter().filter_map(|region| {
+        let (x, y) = middles(&areas, region);
+        let (x, y) = floor.at(x, y);
+        let free = shown(region)?;
+        Some(html! {
+            g data-region=(region_key(region)) data-free=(raw(free)) {
+                (label(&format!("{} mid big", lettered(class(region))), x, y + 24.0, &percent(free)))
+            }
+        })
+    });
+    let legend = classes.legend(
+        floor.width(),
+        floor.bottom(),
+        &["% of the time with the ball there in which somebody", "is free; cream: the ball is seldom there"],
+    );
+    let most = Region::ALL.into_iter().filter(|region| shown(*region).is_some());
+    let most = most.max_by(|a, b| shown(*a).unwrap_or_default().total_cmp(&shown(*b).unwrap_or_default()));
+    let caption = most.map_or_else(
+        || "The ball was nowhere for long enough.".into(),
+        |region| {
+            format!(
+                "Most with the ball {}: {} of that time, which is {} of all.",
+                names::in_region(region),
+                percent(shown(region).unwrap_or_default()),
+                percent(own.time(region))
+            )
+        },
+    );
+    let words_of = Words { id, head: variant, sub: "how often somebody is free", desc: TURNED, caption };
+    floor.picture(words_of, drawn(&floor, setup, &areas, class), joined(words), legend)
+}
+
+/// The largest share of the time in which somebody is free, of all regions in which the ball is for long enough.
+pub fn most_free<'a>(all: impl IntoIterator<Item = &'a Regions>) -> f64 {
+    let of = |own: &'a Regions| {
+        let shown = Region::ALL.into_iter().filter(|region| own.time(*region) >= LEAST_SHARE);
+        shown.filter_map(|region| own.free(region)).fold(0.0, f64::max)
+    };
+    all.into_iter().map(of).fold(0.0, f64::max)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_floor_is_cut_without_a_gap_and_each_part_is_its_region() {
+        for name in ["plain-122", "plain-32"] {
+            let setup = scenarios::scenario(std::path::Path::new(name)).unwrap().setup;
+            let areas = cut(&setup.zone, &setup.court);
+            let whole: f64 = areas.iter().map(|(_, area)| middle(area).0 / 2.0).sum();
+            let court = &setup.court;
+            let floor = f64::from(2.0 * court.half_width_m * (court.midcourt_y_m - court.baseline_y_m));
+            assert!((whole - floor).abs() < 1e-3, "{whole} of {floor}");
+            for (region, area) in &areas {
+                let (x, y) = middle(area).1;
+                assert_eq!(Region::of(&setup.zone, vec2(x as f32, y as f32)), *region);
+            }
+            assert!(Region::ALL.iter().all(|region| areas.iter().any(|(of, _)| of == region)));
+        }
+    }
+}

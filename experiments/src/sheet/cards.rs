@@ -1,0 +1,136 @@
+//! The cards laid out on paper: three to a page, their edges shared, to be cut apart; the last field is the coach's own.
+//! Every card has letters as large as its words leave room for, a court of the same size, and the key to both.
+
+use super::model::{Position, SELDOM, Sheet};
+use super::paper::{GAP, LEAST, MARGIN, Paper};
+use super::pen::{Pen, Type};
+use crate::wording::capital;
+
+/// Fields to a page.
+const FIELDS: usize = 3;
+/// Room between a card's edge and what stands on it, pt.
+const EDGE: (f64, f64) = (9.0, 8.0);
+/// Sizes of letters that are tried, the largest first, pt.
+const SIZES: [f64; 9] = [12.0, 11.5, 11.0, 10.5, 10.0, 9.5, 9.0, 8.5, LEAST];
+/// Shares of a card's width that its picture may have, the largest first: the first at which all words are this high.
+const PICTURED: [f64; 5] = [0.6, 0.56, 0.52, 0.48, 0.44];
+const READ: f64 = 10.0;
+/// Letters of the key, pt.
+const KEY: f64 = LEAST;
+
+/// The cards.
+pub fn cards(sheet: &Sheet, paper: Paper) -> Vec<Pen> {
+    let page = paper.size();
+    let field = (page.0 - 2.0 * MARGIN, (page.1 - 2.0 * MARGIN) / FIELDS as f64);
+    let inner = (field.0 - 2.0 * EDGE.0, field.1 - 2.0 * EDGE.1);
+    let card = |position, share| Card { position, sheet, inner, share };
+    // The largest picture with words that are read at arm's length on every card; or else the one with the largest words.
+    let least = |share: &f64| {
+        sheet.positions.iter().map(|own| card(own, *share).size(page)).fold(f64::INFINITY, f64::min)
+    };
+    let narrow = PICTURED[PICTURED.len() - 1];
+    let share = PICTURED.iter().find(|share| least(share) >= READ).copied().unwrap_or(narrow);
+    let fields: Vec<usize> = (0..=sheet.positions.len()).collect();
+    let drawn = fields.chunks(FIELDS).map(|fields| {
+        let mut pen = Pen::new(page);
+        let mut over: f64 = 1.0;
+        for (nth, number) in fields.iter().enumerate() {
+            let y = MARGIN + nth as f64 * field.1;
+            let at = (MARGIN + EDGE.0, y + EDGE.1);
+            let end = match sheet.positions.get(*number) {
+                Some(position) => {
+                    pen.frame((MARGIN, y), field);
+                    let own = card(position, share);
+                    own.draw(&mut pen, at, own.size(page))
+                }
+                None => about(&mut pen, sheet, at, inner.0),
+            };
+            over = over.max((end - at.1) / inner.1);
+        }
+        (pen, over)
+    });
+    let drawn: Vec<(Pen, f64)> = drawn.collect();
+    // What runs over in the smallest letters is drawn smaller on all pages alike.
+    let over = drawn.iter().map(|page| page.1).fold(1.0, f64::max);
+    let shrunk = |(mut pen, _): (Pen, f64)| {
+        if over > 1.0 {
+            pen.shrink(1.0 / over);
+        }
+        pen
+    };
+    drawn.into_iter().map(shrunk).collect()
+}
+
+/// The field beside the cards, the coach's own: what they are of, on what that rests, and the note.
+fn about(pen: &mut Pen, sheet: &Sheet, (x, y): (f64, f64), wide: f64) -> f64 {
+    let mut at = pen.text((x, y), wide, Type::bold(12.0), &sheet.call());
+    for claim in &sheet.claims {
+        at = pen.text((x, at + 4.0), wide, Type::bold(READ), claim);
+    }
+    at = pen.text((x, at + 4.0), wide, Type::plain(READ), &sheet.title);
+    // All that is claimed stands in every output; here it is off the cards of the players.
+    for line in sheet.grounds.iter().map(String::as_str).chain([sheet.note]) {
+        at = pen.text((x, at + 3.0), wide, Type::soft(KEY), line);
+    }
+    at
+}
+
+/// One card.
+#[derive(Clone, Copy)]
+struct Card<'s> {
+    position: &'s Position,
+    sheet: &'s Sheet,
+    /// Width and height of what stands on it.
+    inner: (f64, f64),
+    /// Share of the width that the picture has.
+    share: f64,
+}
+
+impl Card<'_> {
+    /// The largest letters in which its words have room, or else the smallest.
+    fn size(self, page: (f64, f64)) -> f64 {
+        let fits = |size: &&f64| self.draw(&mut Pen::new(page), (0.0, 0.0), **size) <= self.inner.1;
+        SIZES.iter().find(fits).copied().unwrap_or(LEAST)
+    }
+
+    /// The words, and beside them the picture with the key under it. Returns where it ends.
+    fn draw(self, pen: &mut Pen, (x, y): (f64, f64), size: f64) -> f64 {
+        let across = self.share * self.inner.0;
+        let wide = self.inner.0 - across - GAP;
+        let told = self.words(pen, (x, y), wide, size);
+        let left = x + wide + GAP;
+        let keys = [self.position.marks.as_str(), &self.sheet.terms];
+        let high: f64 = keys.iter().map(|key| pen.text_height(across, Type::soft(KEY), key) + 2.0).sum();
+        let whole = Pen::picture_height(across, &self.position.picture).max(1.0);
+        // A deep floor is drawn smaller than the card is high.
+        let drawn = across * ((self.inner.1 - high) / whole).min(1.0);
+        let mut at = y + pen.picture((left + (across - drawn), y), drawn, &self.position.picture);
+        for key in keys {
+            at = pen.text((left, at + 2.0), across, Type::soft(KEY), key);
+        }
+        told.max(at)
+    }
+
+    fn words(self, pen: &mut Pen, (x, y): (f64, f64), wide: f64, size: f64) -> f64 {
+        let Position { number, name, known, ball, duties, .. } = self.position;
+        let title = format!("{number}  {}", capital(name));
+        let mut at = pen.text((x, y), wide, Type::bold(size * 1.25), &title);
+        at = pen.text((x, at), wide, Type::soft((0.85 * size).max(LEAST)), &self.sheet.call()) + 2.0;
+        if !known.is_empty() {
+            at = pen.text((x, at), wide, Type::soft((0.85 * size).max(LEAST)), known) + 1.0;
+        }
+        let seldom = [SELDOM.to_owned()];
+        let ball = if ball.is_empty() { &seldom[..] } else { ball };
+        for (head, rules) in [("Without the ball", &duties[..]), ("With the ball", ball)] {
+            at = pen.text((x, at + 2.0), wide, Type::bold(size), head);
+            for rule in rules {
+                pen.text((x, at), wide, Type::bold(size), "\u{b7}");
+                at = pen.text((x + INDENT, at), wide - INDENT, Type::plain(size), rule) + 1.0;
+            }
+        }
+        at
+    }
+}
+
+/// A rule stands so far in from its dot, pt.
+const INDENT: f64 = 8.0;

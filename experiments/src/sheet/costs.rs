@@ -1,0 +1,141 @@
+//! What the attack of the cards costs beside the one compared with, and how it stands to the second: two lines of the first
+//! page, of the rows of `comparison.csv` and `differences.csv`.
+
+use std::collections::BTreeMap;
+
+use crate::columns::Column;
+use crate::output::as_named;
+use crate::verdict::{Differ, Verdict};
+use crate::wording::{bare, capital, listed};
+
+/// What is told, and in which words.
+const TOLD: [(&str, &str); 3] = [
+    ("turnover_rate", "turnovers"),
+    ("break_points", "points expected of their fast break"),
+    ("offensive_rebounds", "offensive rebounds"),
+];
+
+/// A row of a table, by the names of its columns.
+pub(super) type Row = BTreeMap<String, String>;
+
+/// Turnovers, the opponents' break and rebounds of the attack of the cards and of the one compared with (of the second where
+/// that is the same), and which of them differ by more than luck.
+pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences: &[Row]) -> String {
+    let of = |name: &str| {
+        let row = measured.iter().find(|row| is(row, "variant", name))?;
+        let told = |(key, _): &(&str, &str)| Some(bare(Column::named(key)?, row.get(*key)?.parse().ok()?));
+        TOLD.iter().map(told).collect::<Option<Vec<String>>>()
+    };
+    let Some(own) = of(main) else { return String::new() };
+    let own: Vec<String> =
+        own.iter().zip(TOLD).map(|(figure, (_, words))| format!("{figure} {words}")).collect();
+    let own = format!("What it costs in 20 possessions: {main}, {}", listed(&own));
+    let other =
+        if verdict.baseline == main { second(verdict, main) } else { Some(verdict.baseline.as_str()) };
+    let Some((other, figures)) = other.and_then(|other| Some((other, of(other)?))) else {
+        return format!("{own}.");
+    };
+    let is_apart = |key: &str| {
+        let own = differences
+            .iter()
+            .find(|row| is(row, "variant", main) && is(row, "reference", other) && is(row, "measure", key));
+        let end = |name: &str| own?.get(name)?.parse::<f64>().ok();
+        end("difference_low").zip(end("difference_high")).is_some_and(|(low, high)| low > 0.0 || high < 0.0)
+    };
+    let apart: Vec<&str> = TOLD.iter().filter(|(key, _)| is_apart(key)).map(|(_, words)| *words).collect();
+    let luck = if apart.is_empty() {
+        "Each of these differences could be luck.".to_owned()
+    } else {
+        format!("By more than luck, each taken by itself, differ: {}.", listed(&apart))
+    };
+    format!("{own}; {other}, {}. {luck}", listed(&figures))
+}
+
+fn is(row: &Row, column: &str, name: &str) -> bool {
+    row.get(column).is_some_and(|cell| as_named(cell) == name)
+}
+
+/// Who comes after it by the question's own measure.
+fn second<'v>(verdict: &'v Verdict, main: &str) -> Option<&'v str> {
+    verdict.variants.iter().map(|own| own.variant.as_str()).find(|name| *name != main)
+}
+
+/// First and second by the question's own measure, with their figures: `Good looks in 20 possessions: split-drop 5.1, second
+/// seam-cross 4.9: too close to call.`
+pub(super) fn first_and_second(verdict: &Verdict, measured: &[Row]) -> String {
+    let told = || {
+        let first = verdict.headlines.first().filter(|_| verdict.differ == Differ::Choices)?;
+        let other = second(verdict, &first.variant)?;
+        let figure = |name: &str| {
+            let row = measured.iter().find(|row| is(row, "variant", name))?;
+            Some(bare(first.column, row.get(first.column.key)?.parse().ok()?))
+        };
+        let state = if first.has(other) { "too close to call" } else { "clearly ahead" };
+        Some(format!(
+            "{}: first {} {}, second {other} {}: {state}.",
+            capital(&crate::gains::counted(first.column)).replace(" in 20", " in 20 possessions"),
+            first.variant,
+            figure(&first.variant)?,
+            figure(other)?
+        ))
+    };
+    told().unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::verdict::NET;
+    use crate::verdict::tests::judged;
+
+    fn row(cells: &[(&str, &str)]) -> Row {
+        cells.iter().map(|(name, cell)| ((*name).to_owned(), (*cell).to_owned())).collect()
+    }
+
+    #[test]
+    fn costs_name_both_and_say_what_is_no_luck() {
+        let (_, mut verdict) = judged(&["a", "b"], 300, NET);
+        verdict.baseline = "b".into();
+        let of = |name, turnovers| {
+            let cells = [
+                ("variant", name),
+                ("turnover_rate", turnovers),
+                ("break_points", "0.015"),
+                ("offensive_rebounds", "0.15"),
+            ];
+            row(&cells)
+        };
+        let measured = [of("a", "0.3"), of("b", "0.2")];
+        let differs = |low, high| {
+            let cells = [("variant", "a"), ("reference", "b"), ("measure", "turnover_rate")];
+            row(&[&cells[..], &[("difference_low", low), ("difference_high", high)]].concat())
+        };
+        let told = costs(&verdict, "a", &measured, &[differs("0.05", "0.15")]);
+        assert_eq!(
+            told,
+            "What it costs in 20 possessions: a, 6.0 turnovers, 0.30 points expected of their fast break and 3.0 offensive \
+             rebounds; b, 4.0, 0.30 and 3.0. By more than luck, each taken by itself, differ: turnovers."
+        );
+        let told = costs(&verdict, "a", &measured, &[differs("-0.05", "0.15")]);
+        assert!(told.ends_with("Each of these differences could be luck."), "{told}");
+        assert_eq!(costs(&verdict, "a", &[], &[]), "");
+    }
+
+    #[test]
+    fn the_second_is_named_with_its_figure() {
+        let (_, verdict) = judged(&["a", "b"], 300, "good_look_rate");
+        let first = verdict.headlines[0].variant.clone();
+        let other = if first == "a" { "b" } else { "a" };
+        let measured = [
+            row(&[("variant", &first), ("good_look_rate", "0.25")]),
+            row(&[("variant", other), ("good_look_rate", "0.2")]),
+        ];
+        let told = first_and_second(&verdict, &measured);
+        assert!(
+            told.starts_with(&format!(
+                "Good looks in 20 possessions: first {first} 5.0, second {other} 4.0: "
+            )),
+            "{told}"
+        );
+    }
+}
