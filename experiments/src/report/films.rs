@@ -19,6 +19,12 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
     if tables.stills.iter().all(Vec::is_empty) {
         return None;
     }
+    let key = |v: usize| {
+        let key = picture::key_of_stills(&tables.setups[v], tables.stills.iter().flatten());
+        key.map(|key| key.into_string())
+    };
+    let keys: Vec<Option<String>> = tables.leaders.iter().map(|&v| key(v)).collect();
+    let shared = keys.first().filter(|first| keys.iter().all(|own| own == *first)).cloned().flatten();
     let html = html! {
         p {
             "Not picked by eye: of the first " (FIRST.min(comparison.possessions)) " possessions of each, in order \
@@ -27,9 +33,11 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
              seen beside the same possession, with the same draws, of the one we compare with. They are shown as \
              they were played, so here the rover may have started on either side."
         }
-        @for (&v, stills) in tables.leaders.iter().zip(&tables.stills) {
+        @if let Some(key) = &shared { (said_once(key)) }
+        @for ((&v, stills), key) in tables.leaders.iter().zip(&tables.stills).zip(&keys) {
             @let name = &comparison.question.variants[v];
             h3 { (name) }
+            @if let (Some(key), None) = (key, &shared) { (said_once(key)) }
             div class="films" { @for still in stills { (figure(results, v, still)) } }
         }
         dialog id="film" aria-label="Film" { div { button type="button" id="film-close" { "Close the film" } } }
@@ -39,6 +47,11 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
     Some(Section::new("films", "Possessions to watch", html))
 }
 
+/// The key of several pictures.
+fn said_once(key: &str) -> Markup {
+    html! { div class="key" { (PreEscaped(key)) } }
+}
+
 fn figure(results: &Results<'_>, v: usize, still: &Still) -> Markup {
     let name = &results.comparison.question.variants[v];
     let picture = picture::still((&id("still", v, still.choice), name), &results.tables.setups[v], still);
@@ -46,7 +59,7 @@ fn figure(results: &Results<'_>, v: usize, still: &Still) -> Markup {
     let side = if still.side > 0.0 { "right" } else { "left" };
     html! {
         figure {
-            (picture.inline())
+            (picture.without_key())
             figcaption {
                 b { (words(still.choice)) ": " } (picture.caption) " The rover started on the " (side) "."
                 @for film in playable {
