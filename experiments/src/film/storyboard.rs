@@ -157,7 +157,10 @@ pub fn storyboard(side: &Side<'_>, title: &str) -> String {
         escaped(&told.iter().map(|lines| lines.join(" ")).collect::<Vec<_>>().join(". ")),
         whole.0,
         whole.1,
-        written(title, (GAP, 1.5 * SIZE), 1.25 * SIZE, ("ink", INK)),
+        format!(
+            "<g font-weight=\"700\">{}</g>",
+            written(title, (GAP, 1.5 * SIZE), 1.25 * SIZE, ("ink", INK))
+        ),
         written(&end, (GAP, 2.8 * SIZE), SIZE, ("soft", SOFT)),
         written(legend, (GAP, whole.1 - 1.0 * SIZE), SIZE, ("soft", SOFT)),
     );

@@ -202,6 +202,12 @@ fn what_a_film_draws_over_the_floor_stands_out_there() {
                 scheme.check(&[(rule, over(scheme.get(name), opacity, below))], &[(ground, below)], SEEN);
             }
         }
+        // Rings of who has the rebound and of the chosen player.
+        for (rule, name) in [(".mark.rebounder .ring", "ink"), (".mark.chosen .ring", "know")] {
+            let own = FILM.split(&format!("{rule} {{")).nth(1).and_then(|rest| rest.split('}').next());
+            assert!(own.is_some_and(|body| body.contains(&format!("stroke: var(--{name})"))), "{rule}");
+            scheme.check(&scheme.named([name]), &floors, SEEN);
+        }
         // Beliefs, over what the chosen player sees.
         let sight = number(FILM, "\n.sight", "opacity") + number(FILM, "\n.field", "opacity");
         let seen = floors.map(|(name, ground)| (name, over(scheme.get("know"), sight, ground)));
