@@ -226,9 +226,9 @@ pub fn regions(
     let keys: &[&str] = match counted.worth(counted.most().first().copied().unwrap_or(Region::Top)) {
         Some(_) => &[
             "large, and shade: how many in 100 possessions",
-            "below: expected points of one; cream: next to none",
+            "below: expected points of one; empty: next to none",
         ],
-        None => &["how many in 100 possessions; cream: next to none"],
+        None => &["how many in 100 possessions; empty: next to none"],
     };
     let legend = classes.legend(floor.width(), floor.bottom(), keys);
     let sub = format!("{what}, {:.1} in 100 possessions", per_100(counted.total()));
@@ -317,7 +317,7 @@ pub fn free((id, variant): (&str, &str), setup: &Setup, own: &Regions, top: f64)
     let legend = classes.legend(
         floor.width(),
         floor.bottom(),
-        &["% of the time with the ball there in which somebody", "is free; cream: the ball is seldom there"],
+        &["% of the time with the ball there in which somebody", "is free; empty: the ball is seldom there"],
     );
     let most = Region::ALL.into_iter().filter(|region| shown(*region).is_some());
     let most = most.max_by(|a, b| shown(*a).unwrap_or_default().total_cmp(&shown(*b).unwrap_or_default()));
