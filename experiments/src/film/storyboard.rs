@@ -150,17 +150,14 @@ pub fn storyboard(side: &Side<'_>, title: &str) -> String {
     let svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {:.0} {:.0}\" font-family=\"DejaVu Sans Condensed, \
          system-ui, sans-serif\"><title>{}</title><desc>{}</desc><style>{DARK}</style><rect width=\"{:.0}\" \
-         height=\"{:.0}\" class=\"card\" fill=\"{CARD}\"/>{}{}{body}{}</svg>\n",
+         height=\"{:.0}\" class=\"card\" fill=\"{CARD}\"/><g font-weight=\"700\">{}</g>{}{body}{}</svg>\n",
         whole.0,
         whole.1,
         escaped(title),
         escaped(&told.iter().map(|lines| lines.join(" ")).collect::<Vec<_>>().join(". ")),
         whole.0,
         whole.1,
-        format!(
-            "<g font-weight=\"700\">{}</g>",
-            written(title, (GAP, 1.5 * SIZE), 1.25 * SIZE, ("ink", INK))
-        ),
+        written(title, (GAP, 1.5 * SIZE), 1.25 * SIZE, ("ink", INK)),
         written(&end, (GAP, 2.8 * SIZE), SIZE, ("soft", SOFT)),
         written(legend, (GAP, whole.1 - 1.0 * SIZE), SIZE, ("soft", SOFT)),
     );

@@ -70,7 +70,7 @@ impl Line {
             // Both ends lie at one height, and the arc bulges toward midcourt or away from it.
             Self::Arc(a, b, radius, out) => {
                 let (half, height) = ((b.x - a.x).abs() / 2.0, (a.y + b.y) / 2.0);
-                let down = (radius * radius - half * half).max(0.0).sqrt();
+                let down = engine::math::max(radius * radius - half * half, 0.0).sqrt();
                 let middle = vec2((a.x + b.x) / 2.0, if out { height - down } else { height + down });
                 around(middle, radius).filter(|at| (at.y >= height) == out).collect()
             }
@@ -165,7 +165,7 @@ mod tests {
                 if let Line::Arc(a, b, radius, _) = line {
                     let near = |end: Vec2| along.iter().any(|at| at.distance(end) < 2.0 * APART_M);
                     assert!(near(a) && near(b), "{part:?} goes from end to end");
-                    let wide = along.iter().map(|at| at.x.abs()).fold(0.0, f32::max);
+                    let wide = along.iter().map(|at| at.x.abs()).fold(0.0, engine::math::max);
                     assert!(wide <= radius + 1e-3, "{part:?}");
                 }
             }

@@ -117,7 +117,7 @@ impl Plot {
             @for mark in &across {
                 @let at = self.x(mark / self.across.factor);
                 (line("grid", (at, HEAD), (at, Self::BOTTOM)))
-                (label("key mid", at, Self::BOTTOM + 62.0, &tick_text(*mark, across_decimals)))
+                (label("key mid", at.min(WIDTH - 66.0), Self::BOTTOM + 62.0, &tick_text(*mark, across_decimals)))
             }
             @for mark in &up {
                 @let at = self.y(mark / self.up.factor);
@@ -270,12 +270,20 @@ fn key(comparison: &Comparison, ranked: &[usize], top: f64) -> (Markup, f64) {
             }
         }
     }
-    // The leader may be the one compared with.
-    let other = comparison.leader() != question.baseline;
+    let drawn =
+        lines.iter().map(|(x, row, text)| label("", MARGIN + x, top + 68.0 * (*row + 1) as f64, text));
+    (html! { (signs(comparison, ranked.len(), top)) (joined(drawn)) }, 68.0 * (at + 1) as f64)
+}
+
+/// What the crosses of so many variants are.
+fn signs(comparison: &Comparison, count: usize, top: f64) -> Markup {
+    // The leader may be the one compared with, and there may be no others.
+    let other = comparison.leader() != comparison.question.baseline;
+    let more = count > 1 + usize::from(other);
     let told = [
         (CROSSES[0], "the first", true),
         (CROSSES[1], "compared with", other),
-        (CROSSES[2], "the others", true),
+        (CROSSES[2], "the others", more),
     ];
     let mut x = MARGIN;
     let signs = told.into_iter().filter(|(_, _, is_there)| *is_there).map(|(kind, words, _)| {
@@ -286,10 +294,7 @@ fn key(comparison: &Comparison, ranked: &[usize], top: f64) -> (Markup, f64) {
         x += SIGN + 84.0 + letters_wide(words);
         sign
     });
-    let signs = joined(signs.collect::<Vec<_>>());
-    let drawn =
-        lines.iter().map(|(x, row, text)| label("", MARGIN + x, top + 68.0 * (*row + 1) as f64, text));
-    (html! { (signs) (joined(drawn)) }, 68.0 * (at + 1) as f64)
+    joined(signs.collect::<Vec<_>>())
 }
 
 /// Length of a sample of a cross in the key.
