@@ -45,12 +45,21 @@ impl Picture {
         self.drawn(None)
     }
 
+    /// Its key as it is drawn, by which keys are told apart; None where it has none.
+    pub fn signs(&self) -> Option<&str> {
+        self.key.as_ref().map(|key| key.body.0.as_str())
+    }
+
     /// Its key alone, to stand over several pictures; None where it has none.
     pub fn key(&self) -> Option<Markup> {
         let key = self.key.as_ref()?;
+        let title = format!("{}-key", self.id);
         let drawn = html! {
-            svg class="pic" xmlns="http://www.w3.org/2000/svg"
-                viewBox=(format!("0 {} {} {}", n(self.height), n(self.width), n(key.height))) { (key.body) }
+            svg class="pic" role="img" xmlns="http://www.w3.org/2000/svg"
+                viewBox=(format!("0 {} {} {}", n(self.height), n(self.width), n(key.height))) aria-labelledby=(title) {
+                title id=(title) { "Key: " (words_of(&key.body)) }
+                (key.body)
+            }
         };
         Some(PreEscaped(shown_lines(&drawn.into_string()).into_owned()))
     }
@@ -79,6 +88,12 @@ impl Picture {
         let text = self.inline().into_string().replacen("<title", &style, 1).replacen("</desc>", ground, 1);
         (text + "\n").into_bytes()
     }
+}
+
+/// The words of what is drawn, one after the other; a mark that they explain has none.
+fn words_of(body: &Markup) -> PreEscaped<String> {
+    let texts = body.0.split('<').filter_map(|part| part.split_once('>')).map(|(_, text)| text);
+    PreEscaped(texts.filter(|text| !text.is_empty()).collect::<Vec<_>>().join("; "))
 }
 
 /// A number of units as text: a tenth is finer than anyone sees.

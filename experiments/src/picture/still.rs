@@ -1,7 +1,7 @@
 //! The decisive moment of one possession.
 
 use engine::setup::Setup;
-use maud::{Markup, html};
+use maud::html;
 
 use super::drawing::{Picture, joined};
 use super::floor::{Floor, LARGER, Words, attacker, ball_of, defender, marked, who_is_who};
@@ -80,8 +80,8 @@ fn laid_out<'s>(setup: &'s Setup, still: &Still) -> (Floor<'s>, [Place; 10]) {
     (floor, places)
 }
 
-/// The key of several stills, to stand over them: with the letters of this setup's zone.
-pub fn key_of_stills<'s>(setup: &Setup, stills: impl IntoIterator<Item = &'s Still>) -> Option<Markup> {
+/// An empty floor whose key is that of several stills, to stand over them: with the letters of this setup's zone.
+pub fn key_of_stills<'s>(id: &str, setup: &Setup, stills: impl IntoIterator<Item = &'s Still>) -> Picture {
     let lines = |still: &Still| {
         let (floor, places) = laid_out(setup, still);
         Lines::new(&floor, &places, still)
@@ -89,8 +89,8 @@ pub fn key_of_stills<'s>(setup: &Setup, stills: impl IntoIterator<Item = &'s Sti
     let told = Lines::told(&stills.into_iter().map(lines).collect::<Vec<_>>()).join("; ");
     let after: &[&str] = if told.is_empty() { &[] } else { &[&told] };
     let floor = Floor::holding(&setup.court, []);
-    let words = Words { id: "", head: "", sub: "", desc: "", caption: String::new() };
-    floor.picture(words, html! {}, html! {}, who_is_who(&floor, setup, after)).key()
+    let words = Words { id, head: "", sub: "", desc: "", caption: String::new() };
+    floor.picture(words, html! {}, html! {}, who_is_who(&floor, setup, after))
 }
 
 /// A still of one variant's possession.

@@ -2,7 +2,7 @@
 
 use engine::names;
 use engine::setup::{ProgramKind, Region, Setup};
-use maud::{Markup, PreEscaped, html};
+use maud::{Markup, html};
 
 use super::{Section, passes};
 use crate::columns::{Column, Told};
@@ -72,12 +72,10 @@ impl Group {
 
 /// Pictures beside one another; where the signs of all mean the same, that is said once, over them.
 fn figures(pictures: &[Picture]) -> Markup {
-    let keys: Vec<Option<String>> =
-        pictures.iter().map(|picture| picture.key().map(|key| key.into_string())).collect();
-    let is_shared = pictures.len() > 1 && keys.windows(2).all(|pair| pair[0] == pair[1]);
-    let key = keys.into_iter().next().flatten().filter(|_| is_shared);
+    let is_shared = pictures.len() > 1 && pictures.windows(2).all(|pair| pair[0].signs() == pair[1].signs());
+    let key = pictures.first().and_then(Picture::key).filter(|_| is_shared);
     html! {
-        @if let Some(key) = &key { div class="key" { (PreEscaped(key)) } }
+        @if let Some(key) = &key { div class="key" { (key) } }
         // Four are as many rows in twos as in threes, and larger.
         div class=(if pictures.len() == 4 { "floors twos" } else { "floors" }) {
             @for picture in pictures {
