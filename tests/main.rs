@@ -7,6 +7,7 @@ mod attack_craft; // screens, fakes, starts and spacing work through bodies, sig
 mod audit; // films look like basketball as far as a rule can tell, and no read makes nearly all looks
 mod charting; // a zone taken for another is found out by a chart, and little else
 mod command_line; // what a user types, what is written, and the exit codes
+mod controls; // stupid strategies against the plan: as they are found
 mod craft; // each dial of the zone moves what it should, and nothing when it is off
 mod dependencies; // what is built in may be built in, and once
 mod determinism; // same seed, same bytes: twice, on any threads, in any batches, in debug and release
@@ -31,6 +32,7 @@ mod sheet; // the coach's page says what the tables say, on two pages
 mod soak; // for an hour the same bytes and no memory that grows (ignored)
 mod source; // source code read as tokens: bare numbers, and which modules name which
 mod steps; // the eight stages, in order, with no conflict left to chance
+mod studied; // what takes too long is judged by hand, and the tests glance at it
 mod support; // matchups, a runner on all cores, the command line as a function, source files
 mod tidy; // dependencies, file lengths, paths in the documents, every data file plays
 mod trade; // what coaches know of zones comes out of the model, of itself
