@@ -140,7 +140,12 @@ pub fn dribbled(places: &[At]) -> String {
 /// A cut that ends in a screen or a seal: the bar across its end.
 pub fn screened(places: &[At]) -> String {
     let (Some(first), Some(last)) = (places.first(), places.last()) else { return String::new() };
-    let facing = libm::atan2(last.1 - first.1, last.0 - first.0).to_degrees();
+    held(places, libm::atan2(last.1 - first.1, last.0 - first.0).to_degrees())
+}
+
+/// A cut that ends in a screen or a seal of somebody who stands in this direction from its end, degrees.
+pub fn held(places: &[At], facing: f64) -> String {
+    let (Some(first), Some(last)) = (places.first(), places.last()) else { return String::new() };
     // A step or two beside his mark is no way: only a stub of it would be seen.
     let leaves = places.iter().any(|at| libm::hypot(at.0 - first.0, at.1 - first.1) > 2.5 * DISC);
     if leaves { trail(places) + &bar(*last, facing) } else { bar(*first, facing) }

@@ -58,13 +58,21 @@ fn arrow(floor: &Floor<'_>, setup: &Setup, way: &Way) -> Markup {
     let places: Vec<At> = way.led().iter().map(|place| at(floor, place)).collect();
     larger(
         ((0.0, 0.0), LARGER),
-        &as_run(setup, way, &places.iter().map(|at| (at.0 / LARGER, at.1 / LARGER)).collect::<Vec<_>>()),
+        &as_run(setup, way, &places.iter().map(|at| (at.0 / LARGER, at.1 / LARGER)).collect::<Vec<_>>(), 1.0),
     )
 }
 
-/// A way with a bar at its end where it ends in a seal or a screen.
-pub(super) fn as_run(setup: &Setup, way: &Way, places: &[At]) -> String {
-    if braces(&setup.attack.programs[way.program]) { marks::screened(places) } else { marks::cut(places) }
+/// A way with a bar at its end where it ends in a seal or a screen, turned to whom that holds; `side` is -1 where the places are
+/// mirrored.
+pub(super) fn as_run(setup: &Setup, way: &Way, places: &[At], side: f64) -> String {
+    match way.held.last() {
+        _ if !braces(&setup.attack.programs[way.program]) => marks::cut(places),
+        Some(held) => {
+            let (dx, dy) = (side * (held.at.0 - held.from.0), held.at.1 - held.from.1);
+            marks::held(places, libm::atan2(dy, dx).to_degrees())
+        }
+        None => marks::screened(places),
+    }
 }
 
 /// Marks drawn larger about a place.

@@ -213,7 +213,7 @@ pub fn route((id, variant): (&str, &str), setup: &Setup, way: &Way) -> Picture {
     let holds: Vec<At> = way.held.iter().map(|held| floor.at(held.at.0, held.at.1)).collect();
     let over = html! {
         (joined(way.others.iter().map(|run| thin(&floor, run))))
-        (marked(&places, |places| if way.held.is_empty() { as_run(setup, way, places) } else { marks::trail(places) }))
+        (marked(&places, |places| if way.held.is_empty() { as_run(setup, way, places, 1.0) } else { marks::trail(places) }))
         (joined(rings.iter().map(|own| ring(own))))
         (joined(way.held.iter().enumerate().map(|(nth, own)| held(&floor, setup, own, is_last(nth)))))
         @if runs { (times(&floor, &told, &[&places[..], &holds[..]].concat())) }

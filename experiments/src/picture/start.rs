@@ -47,7 +47,7 @@ pub fn card(
         let turned = if *is_mirrored { -1.0 } else { 1.0 };
         let places: Vec<At> = way.led().iter().map(|(x, y)| floor.at(turned * x, *y)).collect();
         let places = from_mark(places, players[role]);
-        marked(&places, |places| as_run(setup, way, places))
+        marked(&places, |places| as_run(setup, way, places, turned))
     });
     let over = html! {
         (joined(own))
