@@ -51,6 +51,9 @@ pub enum Error {
         shown_path(.0)
     )]
     Stopped(PathBuf),
+    /// What was to be gone on with is a whole result.
+    #[error("{} holds a whole result of another run; name another folder with --out", shown_path(.0))]
+    Whole(PathBuf),
     /// Another run has the output folder asked for.
     #[error("{} is where {by} is about to write; wait for it, or name another with --out", shown_path(.folder))]
     Held {
@@ -137,6 +140,7 @@ impl Error {
             | Self::Variants(_)
             | Self::Taken(_)
             | Self::Stopped(_)
+            | Self::Whole(_)
             | Self::Held { .. }
             | Self::NotAFolder(_)
             | Self::Unwritable { .. } => Exit::Unusable,

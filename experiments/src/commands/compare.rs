@@ -19,7 +19,7 @@ use crate::error::Error;
 use crate::kept::inputs::inputs;
 use crate::kept::parts::{Gathered, gather, run_in};
 use crate::kept::{Build, FORMAT, Parts, RunOf, Shard};
-use crate::output::{Reservation, parts_are_in};
+use crate::output::{Reservation, ResultFolder, parts_are_in};
 use crate::progress::Progress;
 use crate::run::{BLOCK, Plan, Played, Watch, resume, run};
 use crate::stats::LARGEST_VARIANTS;
@@ -53,7 +53,16 @@ fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
     if options.resume && options.dry_run {
         return standing(asked, question, &stopped(asked)?, console);
     }
-    let place = place(asked)?;
+    let place = match place(asked) {
+        Err(Error::Whole(folder)) if is_own_result(asked, &folder) => {
+            let told = format!("{} is whole already; nothing was played\n", shown_path(&folder));
+            if !options.quiet {
+                console.say(&told);
+            }
+            return Ok(());
+        }
+        place => place?,
+    };
     if options.dry_run {
         let (rank_by, possessions) = (question.rank_by, possessions(experiment, options));
         let (folder, width) = (place.folder(), console.width);
@@ -126,6 +135,13 @@ fn stopped(asked: &Asked<'_>) -> Result<PathBuf, Error> {
             shown_path(&stem)
         ))
     })
+}
+
+/// Whether a folder holds the result that is asked for.
+fn is_own_result(asked: &Asked<'_>, folder: &Path) -> bool {
+    let own = run_of(asked);
+    let is_own = |result: ResultFolder| result.made.command == own.command && result.inputs == own.inputs;
+    ResultFolder::open(folder).is_ok_and(is_own)
 }
 
 fn is_same(one: &RunOf, other: &RunOf) -> bool {

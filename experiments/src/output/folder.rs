@@ -398,6 +398,43 @@ mod tests {
         assert_eq!(place.write(&files).unwrap().folder, home.path().join("other-2"));
     }
 
+    #[test]
+    fn what_is_kept_stays_until_the_result_is_there() {
+        let home = tempfile::tempdir().unwrap();
+        let folder = home.path().join("out");
+        let first = [(String::from("run.json"), b"{}".to_vec()), ("inputs/own/a.toml".into(), Vec::new())];
+        let place = Reservation::named(&folder).unwrap();
+        place.begin_parts(&first).unwrap();
+        place.keep("1", b"one", 5).unwrap();
+        // What stands in the way of a part is left alone, and so are the parts before it.
+        fs::create_dir_all(folder.join("parts/2/mine")).unwrap();
+        assert!(
+            matches!(place.keep("2", b"two", 5), Err(Error::Keep { path, .. }) if path.ends_with("parts/2"))
+        );
+        fs::remove_dir_all(folder.join("parts/2")).unwrap();
+        drop(place);
+        assert_eq!(names(&folder), ["parts"]);
+        assert_eq!(names(&folder.join("parts")), ["1", "inputs", "run.json"]);
+        assert!(matches!(Reservation::named(&folder), Err(Error::Stopped(path)) if path == folder));
+        assert_eq!(write(Reservation::numbered(&folder).unwrap()), home.path().join("out-2"));
+        let place = Reservation::resumed(&folder).unwrap();
+        place.keep("2", b"two", 5).unwrap();
+        assert_eq!(write(place), folder);
+        assert_eq!(names(&folder), ["a.txt"]);
+        // A folder of that name that no run made is somebody's.
+        let other = home.path().join("other");
+        fs::create_dir_all(other.join("parts")).unwrap();
+        for taken in [Reservation::named(&other), Reservation::resumed(&other)] {
+            assert!(matches!(taken, Err(Error::Taken(_))));
+        }
+        // A folder that was lost keeps nothing, and that ends no run.
+        let place = Reservation::named(&home.path().join("lost")).unwrap();
+        place.begin_parts(&first).unwrap();
+        fs::remove_dir_all(home.path().join("lost")).unwrap();
+        place.keep("1", b"one", 5).unwrap();
+        assert_eq!(write(place), home.path().join("lost"));
+    }
+
     #[cfg(unix)]
     #[test]
     fn a_link_to_an_empty_folder_is_used_and_one_to_nowhere_is_not() {

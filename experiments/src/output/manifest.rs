@@ -1,6 +1,6 @@
 //! `manifest.json`: all that is needed to make the result again and to see that it is the same.
 //!
-//! It holds no time stamp, thread count or folder name: the same run writes the same bytes anywhere.
+//! It holds no time stamp, thread count or folder name: the same run by the same build writes the same bytes anywhere.
 
 use std::fs::File;
 use std::io::{self, Read};

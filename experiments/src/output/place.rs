@@ -17,6 +17,7 @@ use std::time::Duration;
 
 use tempfile::TempPath;
 
+use super::Manifest;
 use super::parts::{self, PARTS};
 use crate::error::Error;
 
@@ -145,7 +146,13 @@ impl Place {
             return Ok(None);
         }
         place.clear().map_err(unwritable(folder))?;
-        may_be_there(folder, &others(folder).map_err(unwritable(folder))?, found)?;
+        let others = others(folder).map_err(unwritable(folder))?;
+        may_be_there(folder, &others, found).inspect_err(|error| {
+            // Whoever wrote the result had no time to clear away what it was made from.
+            if matches!(error, Error::Whole(_)) {
+                parts::remove(folder);
+            }
+        })?;
         place.note(&format!("{}\n", std::process::id())).map_err(unwritable(folder))?;
         Ok(Some(place))
     }
@@ -307,7 +314,8 @@ fn make(folder: &Path) -> Result<Made, Error> {
             Ok(found) if found.is_dir() => break,
             Ok(_) => return Err(Error::NotAFolder(place.into())),
             Err(error) if matches!(error.kind(), ErrorKind::NotFound | ErrorKind::NotADirectory) => {
-                if is_there(place) {
+                // A folder may have been made by another run since it was looked for.
+                if fs::symlink_metadata(place).is_ok_and(|found| found.is_symlink()) {
                     let source = io::Error::other("it is a link that leads nowhere");
                     return Err(unwritable(place)(source));
                 }
@@ -331,8 +339,10 @@ fn make(folder: &Path) -> Result<Made, Error> {
 /// Refuses a folder that holds what may not be there.
 fn may_be_there(folder: &Path, others: &[PathBuf], found: Found) -> Result<(), Error> {
     let is_kept = others == [Path::new(PARTS)] && parts::are_in(folder);
+    let is_whole = others.iter().any(|name| name == Path::new(Manifest::NAME));
     match found {
         _ if others.is_empty() => Ok(()),
+        Found::Parts if is_whole => Err(Error::Whole(folder.into())),
         Found::Parts if is_kept => Ok(()),
         Found::Empty if is_kept => Err(Error::Stopped(folder.into())),
         _ => Err(Error::Taken(folder.into())),

@@ -106,6 +106,19 @@ fn a_run_that_was_stopped_goes_on_to_the_same_bytes() {
     assert!(err.contains("going on after ") && err.contains(" of 2,100 possessions of each\n"), "{err}");
     check_same(&home.path().join("whole"), &out);
     check_whole(&out);
+
+    // A kill right after the result was written leaves what it was made from; going on with it clears that away.
+    fs::create_dir(out.join("parts")).expect("a folder");
+    fs::write(out.join("parts/run.json"), "{}").expect("a written file");
+    fs::write(out.join(LOCK), "").expect("a written file");
+    let (exit, said, err) = run(&["--out", "out", "--resume"]);
+    assert_eq!(
+        (exit, said.as_str(), err.as_str()),
+        (Some(0), "", "out is whole already; nothing was played\n")
+    );
+    check_same(&home.path().join("whole"), &out);
+    let (exit, _, err) = run(&["--out", "out", "--resume", "--seed", "2"]);
+    assert!(exit == Some(2) && err.contains("out holds a whole result of another run"), "{err}");
 }
 
 #[test]
