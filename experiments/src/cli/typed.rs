@@ -115,7 +115,7 @@ pub enum Command {
         #[arg(value_name = "RESULT_DIR", value_hint = ValueHint::DirPath)]
         results: PathBuf,
     },
-    /// Make a result again from its folder alone, and tell whether every byte agrees; write nothing.
+    /// Play a result again from its folder alone; tell whether every byte agrees.
     #[command(after_help = help::AGAIN)]
     Again {
         /// Folder that `compare`, `simulate` or `merge` has written.
@@ -126,7 +126,7 @@ pub enum Command {
         #[arg(value_parser = |text: &str| number::threads(text))]
         threads: Option<u64>,
     },
-    /// Put the shards of a run together: the result of a run that was played at once.
+    /// Put the shards of a run together into the result of one run.
     #[command(after_help = help::MERGE)]
     Merge {
         /// Folders that `compare --shard` or `simulate --shard` has written, in any order.

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use super::compare::{plan, question};
+use super::compare::{plan, question, run_of};
 use super::recalled::Recalled;
 use super::result::broken;
 use crate::cli::{MergeOptions, RunOptions};
@@ -24,6 +24,11 @@ pub fn merge(options: &MergeOptions, console: &mut Console) -> Result<(), Error>
         ..recalled.options.clone()
     };
     let asked = recalled.asked(&asked_for);
+    if let Some(what) = run_of(&asked).differs(&shards.run) {
+        return Err(Error::Option(format!(
+            "the shards are of a run that has {what}; put them together by the program that played them"
+        )));
+    }
     let question = question(asked.experiment, &asked_for)?;
     let place = match &options.out {
         Some(folder) => Reservation::named(folder)?,

@@ -31,6 +31,13 @@ impl Recalled {
         let (name, options) = run(command).ok_or_else(|| {
             Error::Option(format!("{} notes a command that makes no result: {command}", shown_path(folder)))
         })?;
+        if inputs.iter().all(|input| input.file.is_empty()) {
+            return Err(Error::Option(format!(
+                "{} does not keep the texts that it was made from, as older versions wrote it; make the result again with\n  \
+                 {command}",
+                shown_path(folder)
+            )));
+        }
         let sources = sources(inputs, |file| text(folder, file, inputs))?;
         let experiment = scenarios::experiment_kept(&sources).map_err(Error::Faults)?;
         Ok(Self { command: name, experiment, options })
@@ -58,7 +65,7 @@ fn text(folder: &Path, file: &str, inputs: &[Input]) -> Result<String, Error> {
     let unusable = |why: &str| Error::Differs(format!("{} {why}: nothing was played", shown_path(&path)));
     let is_inside = Path::new(file).components().all(|part| matches!(part, std::path::Component::Normal(_)));
     if file.is_empty() || !is_inside {
-        return Err(unusable("is no file of an input, which an older version did not keep"));
+        return Err(unusable("is named as an input and is no file of the folder"));
     }
     let bytes = scenarios::read_once(&path, MOST)
         .map_err(|refusal| unusable(&format!("cannot be read ({})", refusal.found())))?

@@ -1,5 +1,6 @@
 //! The shards of one run, put together: each there once, whole, and of the same run.
 
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 use scenarios::shown_path;
@@ -8,7 +9,10 @@ use super::parts::{Gathered, gather, run_in};
 use super::{RunOf, Shard};
 use crate::error::Error;
 use crate::run::{Plan, Played};
-use crate::wording::listed;
+use crate::wording::{grouped, listed};
+
+/// Missing shards that are named.
+const NAMED: usize = 5;
 
 /// The folders of a run's shards, in their order.
 pub struct Shards {
@@ -49,14 +53,9 @@ impl Shards {
                 pair[0].0
             )));
         }
-        let is_there = |nth: &u64| runs.iter().any(|(shard, ..)| shard.nth == *nth);
-        let missing = (1..=first.of).filter(|nth| !is_there(nth)).map(|nth| Shard { nth, of: first.of });
-        let missing: Vec<String> = missing.map(|shard| shard.to_string()).collect();
-        if !missing.is_empty() {
-            let (noun, verb) = if missing.len() == 1 { ("shard", "is") } else { ("shards", "are") };
-            let named: Vec<&str> = missing.iter().map(String::as_str).collect();
-            return Err(Error::Option(format!("{noun} {} {verb} missing; name all folders", listed(&named))));
-        }
+        let there: BTreeSet<u64> = runs.iter().map(|(shard, ..)| shard.nth).collect();
+        let missing = (1..=first.of).filter(|nth| !there.contains(nth));
+        missing_ones(missing.map(|nth| Shard { nth, of: first.of }).collect())?;
         let folders = runs.into_iter().map(|(shard, _, folder)| (shard, folder)).collect();
         Ok(Self { run, folders })
     }
@@ -83,6 +82,20 @@ impl Shards {
     pub fn first(&self) -> &Path {
         &self.folders[0].1
     }
+}
+
+/// Refuses a whole of which some are missing.
+fn missing_ones(missing: Vec<Shard>) -> Result<(), Error> {
+    if missing.is_empty() {
+        return Ok(());
+    }
+    let mut named: Vec<String> = missing.iter().take(NAMED).map(Shard::to_string).collect();
+    if missing.len() > NAMED {
+        named.push(format!("{} more", grouped((missing.len() - NAMED) as u64)));
+    }
+    let (noun, verb) = if missing.len() == 1 { ("shard", "is") } else { ("shards", "are") };
+    let named: Vec<&str> = named.iter().map(String::as_str).collect();
+    Err(Error::Option(format!("{noun} {} {verb} missing; name all folders", listed(&named))))
 }
 
 /// Refuses shards of different runs, or of what would be different results.
