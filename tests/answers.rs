@@ -30,7 +30,7 @@ name = "wing"
 set = { "attack.rover.route" = "hold-wing", "attack.plan" = "free", "attack.posts.options" = {} }
 "#;
 
-const POSSESSIONS: u64 = 600;
+const POSSESSIONS: u64 = 300;
 const MEASURES: [(&str, Measure, f64); 3] = [
     ("widest_seam_m", Measure::WidestSeam, 1e-6),
     ("expected_net_points", Measure::ExpectedNetPoints, 1e-6),

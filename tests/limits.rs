@@ -7,21 +7,23 @@
 //! 3-2 with posts who go to the rim from the short corner, .93 each.)
 //!
 //! A share is held to its bound by its interval (Wilson) at 95 % over two looks or three (`tests/looks.rs`): a share on the
-//! wrong side of its bound passes at most 2.5 times in a hundred. What it has caught: nothing yet.
+//! wrong side of its bound passes at most 2.5 times in a hundred. Every single pair of attack and zone is judged by a study
+//! (`tests/studied.rs`). What it has caught: nothing yet.
 
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock};
 
 use engine::setup::Setup;
 use engine::{Measure, Outcome, PossessionRecord};
 
-use crate::looks::{Demand, Z_3_ERRORS, Z_95, Z_95_IN_3, demand, share, short_in, short_of};
+use crate::looks::{Demand, Seen, Z_3_ERRORS, Z_95, Z_95_IN_3, demand, share, short_in};
+use crate::studied;
 use crate::support::{changed, every_matchup, question, records, sum, variant};
 use crate::trade::estimate::{Series, difference};
 
-/// The bundled question, 20,000 possessions in all: names and records of its variants.
+/// The bundled question, 7,000 possessions in all: names and records of its variants.
 static ORDINARY: LazyLock<Vec<(String, Vec<PossessionRecord>)>> = LazyLock::new(|| {
     let variants = question().variants;
-    let each = 20_000_u64.div_ceil(variants.len() as u64);
+    let each = 7_000_u64.div_ceil(variants.len() as u64);
     variants.iter().map(|variant| (variant.name.clone(), records(&variant.setup, 31, each))).collect()
 });
 
@@ -55,36 +57,86 @@ fn frozen(setup: &mut Setup) {
     (skill.travel_per_catch, skill.handling_loss_per_s) = (0.0, 0.0);
 }
 
-#[test]
-fn every_route_and_attack_surely_finds_a_look_against_a_frozen_zone() {
-    // A shot by the rim that is worth a point is a look as well, though a man stands a step away.
-    let finds = |record: &PossessionRecord| {
-        record.value(Measure::OpenLookAvailable) + record.value(Measure::GoodShotTaken) > 0
-            || record.outcome == Outcome::FreeThrows
-    };
-    let short = every_matchup().into_iter().flat_map(|(name, setup)| {
+/// What is demanded of every route and attack against every zone.
+struct End {
+    name: &'static str,
+    zone: fn(&mut Setup),
+    /// What is counted.
+    is: fn(&PossessionRecord) -> bool,
+    /// Possessions of a pair at each look of the study.
+    looks: &'static [u64],
+    /// Standard errors to either side over so many looks, 95 %.
+    z: f64,
+    demand: fn(&str, (f64, f64)) -> Demand,
+}
+
+const ENDS: [End; 2] = [
+    End {
+        name: "a look against a frozen zone",
+        zone: frozen,
+        // A shot by the rim that is worth a point is a look as well, though a man stands a step away.
+        is: |record| {
+            record.value(Measure::OpenLookAvailable) + record.value(Measure::GoodShotTaken) > 0
+                || record.outcome == Outcome::FreeThrows
+        },
         // Shares lie between .96 and .99: most are shown by few possessions, those near the bound by 4,800.
-        short_in(&[300, 1200, 4800], |count| {
-            let played = records(&changed(&setup, frozen), 1, count);
-            let found = played.iter().filter(|record| finds(record)).count();
-            vec![Demand::at_least(&name, share(found, played.len(), Z_95_IN_3), 0.95)]
-        })
-    });
-    let short: Vec<String> = short.collect();
+        looks: &[300, 1200, 4800],
+        z: Z_95_IN_3,
+        demand: |name, share| Demand::at_least(name, share, 0.95),
+    },
+    End {
+        name: "an open look against a perfect zone",
+        zone: perfect,
+        is: available,
+        // None at all in 96 shows it; where there is one, four times as many are played.
+        looks: &[96, 384],
+        z: Z_95,
+        demand: |name, share| Demand::at_most(name, share, 0.05),
+    },
+];
+
+impl End {
+    fn count(&self, setup: &Arc<Setup>, possessions: u64) -> usize {
+        records(&changed(setup, self.zone), 1, possessions).iter().filter(|record| (self.is)(record)).count()
+    }
+
+    fn demand(&self, name: &str, hits: usize, of: usize) -> Demand {
+        (self.demand)(name, share(hits, of, self.z))
+    }
+}
+
+#[test]
+#[ignore = "two minutes: every pair whole"]
+fn study_of_every_pair_at_the_ends() {
+    let (mut table, mut short) = (String::new(), Vec::new());
+    for end in &ENDS {
+        let own = every_matchup().into_iter().flat_map(|(name, setup)| {
+            short_in(end.looks, |count| vec![end.demand(&name, end.count(&setup, count), count as usize)])
+        });
+        let own: Vec<String> = own.collect();
+        let told = if own.is_empty() { "none".into() } else { own.join("; ") };
+        table += &format!("\n{}: {} pairs; not shown of {told}.\n", end.name, every_matchup().len());
+        short.extend(own);
+    }
+    studied::write("experiments/studies/limits.md", ["## What was found\n", "## Read with it\n"], &table);
     assert!(short.is_empty(), "not shown: {}", short.join("\n"));
 }
 
 #[test]
-fn every_route_finds_next_to_no_look_against_a_perfect_zone() {
-    // None at all in 96 shows it; where there is one, four times as many are played.
-    let short = every_matchup().into_iter().flat_map(|(name, setup)| {
-        let setup = changed(&setup, perfect);
-        short_of(96, |count| {
-            vec![Demand::at_most(&name, share_of(&records(&setup, 1, count), available), 0.05)]
-        })
-    });
-    let short: Vec<String> = short.collect();
-    assert!(short.is_empty(), "not shown: {}", short.join("\n"));
+fn every_route_finds_a_look_against_a_frozen_zone_and_next_to_none_against_a_perfect_one() {
+    // No pair by itself refutes it, and all of them together show it.
+    for end in &ENDS {
+        let few = end.looks[0].div_ceil(studied::GLANCE);
+        let (mut hits, mut of) = (0, 0);
+        for (name, setup) in every_matchup() {
+            let own = end.count(&setup, few);
+            let demand = end.demand(&name, own, few as usize);
+            assert_ne!(demand.seen(), Seen::Refuted, "{}: {demand:?}", end.name);
+            (hits, of) = (hits + own, of + few as usize);
+        }
+        let demand = end.demand("all pairs", hits, of);
+        assert_eq!(demand.seen(), Seen::Shown, "{}: {demand:?}", end.name);
+    }
 }
 
 /// No delay, no mistakes, unlimited speed. Braking is only this large because a body takes a target nearer than

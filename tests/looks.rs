@@ -105,7 +105,8 @@ impl Demand {
         Self { what: what.into(), interval, least: -size, most: size }
     }
 
-    fn seen(&self) -> Seen {
+    /// What a look says of it.
+    pub fn seen(&self) -> Seen {
         Seen::within(self.interval, self.least, self.most)
     }
 }

@@ -31,6 +31,7 @@ mod sheet; // the coach's page says what the tables say, on two pages
 mod soak; // for an hour the same bytes and no memory that grows (ignored)
 mod source; // source code read as tokens: bare numbers, and which modules name which
 mod steps; // the eight stages, in order, with no conflict left to chance
+mod studied; // what takes too long is judged by hand, and the tests glance at it
 mod support; // matchups, a runner on all cores, the command line as a function, source files
 mod tidy; // dependencies, file lengths, paths in the documents, every data file plays
 mod trade; // what coaches know of zones comes out of the model, of itself

@@ -63,7 +63,7 @@ fn a_man_travels_when_his_feet_have_moved_and_as_often_as_the_level_says() {
         .collect();
     let (mut catches, mut travels) = (0, 0);
     for (nth, setup) in often.iter().enumerate() {
-        let records = records(setup, SEED + nth as u64, 64);
+        let records = records(setup, SEED + nth as u64, 32);
         // The hold that a possession begins with is counted as a catch and is none.
         catches += sum(&records, Measure::Catches) - records.len() as i64;
         travels += sum(&records, Measure::TurnoverTravel);

@@ -181,7 +181,7 @@ fn four_outputs_claim_the_same_of_what_is_chosen() {
         (&["post-options"], "expected_net_points"),
         (&["guard-options", "--rank-by", "passes"], "passes"),
     ] {
-        let told = told(question, "64");
+        let told = told(question, "32");
         assert_eq!(told.verdict.differ, Differ::Choices, "{question:?}");
         check(&told);
         check_leaders(&told, column);

@@ -3,8 +3,8 @@
 //! Each effect is a difference between two setups or scenes, measured with the mechanism and again without it, in the
 //! same possessions, and looked at once. With it the effect must be there at 99 %; without it the whole 99 % interval of
 //! what is left must lie within a quarter of the lower end of the effect's. A claim that is expected to fail must be refuted at the same level, and
-//! one that can be neither shown nor refuted is called open: every line of the table is held. Mechanisms are switched off by values of ordinary data and nothing else. The table of
-//! all: `cargo test -p zoneprobe-promises --test promises every_mechanism -- --ignored --nocapture`.
+//! one that can be neither shown nor refuted is called open: every line of the table is held. Mechanisms are
+//! switched off by values of ordinary data and nothing else. The table is a study (`tests/studied.rs`).
 //!
 //! What it has caught: a pass fake gains the receiver nothing, since the bite is over before the pass leaves the hands.
 

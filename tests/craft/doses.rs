@@ -1,14 +1,16 @@
-//! What tests of dials share: the setups that they start from, doses that are played on, and claims of more or less.
+//! What tests of dials share: the setups that they start from, and claims of more or less at one dose than at another.
 
-use std::sync::{Arc, Mutex};
+use std::sync::Arc;
 
 use engine::film::Film;
 use engine::setup::Setup;
 use engine::{Arena, Measure, PossessionRecord};
 use rayon::prelude::*;
 
-use crate::looks::{Demand, Seen, Z_3_ERRORS, Z_3_ERRORS_IN_3, demand};
-use crate::support::{matchup, paired, records, records_in};
+use crate::looks::{Demand, Seen, Z_3_ERRORS, Z_3_ERRORS_IN_3};
+use crate::played::keeping;
+use crate::studied::GLANCE;
+use crate::support::{matchup, paired, records};
 use crate::trade::estimate::{Series, difference};
 
 /// The seed of these tests. What is asked for was chosen on others; after a first look at this one the fouls of the
@@ -32,47 +34,6 @@ pub fn played(base: &[Set], own: &[Set], count: u64) -> Vec<PossessionRecord> {
     records(&setup(base, own), SEED, count)
 }
 
-/// Possessions of a setup from the first on.
-type Played = Arc<Mutex<Vec<PossessionRecord>>>;
-
-/// What these tests have played without a dose: many of them start from the same setup, and play it once.
-static WITHOUT: Mutex<Vec<(Arc<Setup>, Played)>> = Mutex::new(Vec::new());
-
-/// One dose: what is played, and what has been.
-pub struct Dose {
-    setup: Arc<Setup>,
-    played: Played,
-    /// What has been played of it.
-    pub records: Vec<PossessionRecord>,
-}
-
-impl Dose {
-    fn of(nth: usize, setup: Arc<Setup>) -> Self {
-        let played = if nth == 0 { Self::without(&setup) } else { Played::default() };
-        Self { setup, played, records: Vec::new() }
-    }
-
-    fn without(setup: &Arc<Setup>) -> Played {
-        let mut all = WITHOUT.lock().expect("no test failed in between");
-        if let Some((_, played)) = all.iter().find(|(own, _)| own == setup) {
-            return played.clone();
-        }
-        let played = Played::default();
-        all.push((setup.clone(), played.clone()));
-        played
-    }
-
-    /// Plays on until there are so many possessions.
-    fn play_to(&mut self, count: u64) {
-        let mut played = self.played.lock().expect("no test failed in between");
-        let have = played.len() as u64;
-        if have < count {
-            played.extend(records_in(&self.setup, SEED, have..count));
-        }
-        self.records = played[..count as usize].to_vec();
-    }
-}
-
 /// More or less of a measure at one dose than at another, by their order.
 #[derive(Clone, Copy, Debug)]
 pub struct Claim {
@@ -81,23 +42,52 @@ pub struct Claim {
     measure: Measure,
     /// 1 for more, -1 for less.
     sign: f64,
+    /// So much the other way would still do.
+    slack: f64,
 }
 
 pub fn more(from: usize, to: usize, measure: Measure) -> Claim {
-    Claim { from, to, measure, sign: 1.0 }
+    Claim { from, to, measure, sign: 1.0, slack: 0.0 }
 }
 
 pub fn less(from: usize, to: usize, measure: Measure) -> Claim {
-    Claim { from, to, measure, sign: -1.0 }
+    Claim { sign: -1.0, ..more(from, to, measure) }
+}
+
+/// What a look at a claim found.
+pub struct Found {
+    /// What is claimed, in words.
+    pub effect: String,
+    /// The difference, a possession.
+    pub difference: f64,
+    /// How many standard errors it lies on the claimed side of what would do.
+    pub errors: f64,
+    /// Possessions of each of the two doses.
+    pub possessions: u64,
+    /// By three standard errors over three looks.
+    pub seen: Seen,
 }
 
 impl Claim {
-    fn seen(&self, doses: &[Dose]) -> Seen {
-        let [from, to] = [self.from, self.to].map(|dose| &doses[dose].records);
-        let (difference, error) = paired(from, to, self.measure);
-        let errors = self.sign * difference / error;
-        println!("{self:?}: {difference:+.4}, {errors:.1} standard errors, {} possessions", from.len());
-        Seen::within((errors - Z_3_ERRORS_IN_3, errors + Z_3_ERRORS_IN_3), 0.0, f64::INFINITY)
+    /// The claim holds, too, where the difference goes less than this the other way.
+    pub fn but_for(self, slack: f64) -> Claim {
+        Claim { slack, ..self }
+    }
+
+    fn look(&self, doses: &[Arc<Setup>], possessions: u64) -> Found {
+        let [from, to] = [self.from, self.to].map(|dose| records(&doses[dose], SEED, possessions));
+        let (difference, error) = paired(&from, &to, self.measure);
+        let errors = (self.sign * difference + self.slack) / error;
+        let seen = Seen::within((errors - Z_3_ERRORS_IN_3, errors + Z_3_ERRORS_IN_3), 0.0, f64::INFINITY);
+        Found { effect: self.words(), difference, errors, possessions, seen }
+    }
+
+    fn words(&self) -> String {
+        let Claim { from, to, measure, slack, .. } = self;
+        let way = if self.sign > 0.0 { "more" } else { "less" };
+        let slack =
+            if *slack > 0.0 { format!(", or less than {slack} the other way") } else { String::new() };
+        format!("{way} {} from dose {} to dose {}{slack}", measure.key(), from + 1, to + 1)
     }
 }
 
@@ -110,28 +100,23 @@ pub fn steps(doses: usize, all_more: &[Measure], all_less: &[Measure]) -> Vec<Cl
     (1..doses).flat_map(step).collect()
 }
 
-/// The doses as they were looked at last: every claim holds, in a first look, or in one at twice or four times as many
-/// possessions, of which the first are those of the look before. Only doses of claims that are open are played on.
-pub fn check(count: u64, claims: &[Claim], doses: impl IntoIterator<Item = Arc<Setup>>) -> Vec<Dose> {
-    let mut doses: Vec<Dose> =
-        doses.into_iter().enumerate().map(|(nth, setup)| Dose::of(nth, setup)).collect();
-    let mut open = claims.to_vec();
-    for many in [count, 2 * count, 4 * count] {
-        for (nth, dose) in doses.iter_mut().enumerate() {
-            if open.iter().any(|claim| claim.from == nth || claim.to == nth) {
-                dose.play_to(many);
+/// The claims as they were looked at last: at so many possessions, or at two or four times as many where that leaves one open.
+pub fn looked(first: u64, claims: &[Claim], doses: Vec<Arc<Setup>>) -> Vec<Found> {
+    let whole = |claim: &Claim| {
+        let mut found = claim.look(&doses, first);
+        for many in [2 * first, 4 * first] {
+            if found.seen == Seen::Open {
+                found = claim.look(&doses, many);
             }
         }
-        let seen: Vec<Seen> = open.iter().map(|claim| claim.seen(&doses)).collect();
-        let refuted = seen.contains(&Seen::Refuted);
-        let mut shown = seen.iter().map(|seen| *seen == Seen::Shown);
-        open.retain(|_| !shown.next().expect("one for each claim"));
-        if refuted || open.is_empty() {
-            break;
-        }
-    }
-    assert!(open.is_empty(), "less than three standard errors: {open:?}");
-    doses
+        found
+    };
+    keeping(|| claims.iter().map(whole).collect())
+}
+
+/// The claims at a fifth of their first look.
+pub fn glanced(first: u64, claims: &[Claim], doses: Vec<Arc<Setup>>) -> Vec<Found> {
+    keeping(|| claims.iter().map(|claim| claim.look(&doses, first.div_ceil(GLANCE))).collect())
 }
 
 /// The base with one key at each of these values.
@@ -140,26 +125,21 @@ pub fn doses(base: &[Set], key: &'static str, values: &[&'static str]) -> Vec<Ar
 }
 
 /// From each dose to the next a distance falls by more than this, by three standard errors over two looks.
-pub fn nearer(first: u64, by_m: [f64; 2], doses: [&'static str; 3], metres: fn(&'static str, u64) -> Series) {
-    demand(first, |count| {
-        let found = doses.map(|dose| metres(dose, count));
-        let steps = found.windows(2).zip(by_m);
-        let step = |(pair, by_m): (&[Series], f64)| {
-            Demand::at_least("nearer, m", difference(&pair[1], &pair[0]).interval(Z_3_ERRORS), by_m)
-        };
-        steps.map(step).collect()
-    });
+pub fn nearer(
+    by_m: [f64; 2],
+    doses: [&'static str; 3],
+    metres: impl Fn(&'static str) -> Series,
+) -> Vec<Demand> {
+    let found = doses.map(metres);
+    let steps = found.windows(2).zip(by_m);
+    let step = |(pair, by_m): (&[Series], f64)| {
+        Demand::at_least("nearer, m", difference(&pair[1], &pair[0]).interval(Z_3_ERRORS), by_m)
+    };
+    steps.map(step).collect()
 }
 
 /// Adds up what one film shows, possession by possession.
 pub fn filmed(setup: &Arc<Setup>, count: u64, of: impl Fn(&Film) -> (f64, f64) + Sync) -> Series {
     let one = |arena: &mut Arena, possession| of(&arena.film(setup, SEED, possession));
     (0..count).into_par_iter().map_init(|| Arena::new(1), one).collect()
-}
-
-/// The post is played from behind, from half round him, and from in front.
-pub fn stances() -> [Arc<Setup>; 3] {
-    let stance = |word: &str| format!("{{ wing = \"{word}\", slot = \"{word}\", corner = \"{word}\" }}");
-    let with = |word| matchup(&[FLAT, RUN, ("zone.post_stance", &stance(word))]);
-    ["behind", "three-quarter", "front"].map(with)
 }

@@ -2,21 +2,23 @@
 //! to move, the more the farther it is turned, and pays for it elsewhere; turned to its neutral value it changes
 //! nothing at all.
 //!
-//! Differences are paired by possession; "more", and more than a bound, means by at least three standard errors (over three
-//! looks, `tests/looks.rs`) unless it is said otherwise. What it has caught: a bump after which the back left the corner with
+//! Differences are paired by possession; "more", and more than a bound, means by at least three standard errors (over two or
+//! three looks, `tests/looks.rs`) unless it is said otherwise. What it has caught: a bump after which the back left the corner with
 //! nobody there; a rim helper who left the far post alone; respect that moved defenders where everybody shoots alike.
 //! No longer claimed: that help at the rim takes more of the lobs over a whole front than over half a front; that fly-bys
 //! raise the number of contested threes (+.007 a possession, 1.7 standard errors of 12,000: who is flown at passes).
 
-mod doses;
-mod studies;
+mod claims; // what each dial does to what
+mod doses; // setups, doses, more and less
+mod studies; // the dials judged whole, and glanced at
 
 use engine::film::{Film, What};
 use engine::slots::Slot;
 use engine::{Measure, PossessionRecord};
 
 use crate::looks::{Demand, Z_3_ERRORS, demand};
-use crate::support::{matchup, paired, records, sum};
+use crate::studied::glance;
+use crate::support::{matchup, records, sum};
 use crate::trade::estimate::{Series, combination, ratio};
 use crate::trade::watch::tally;
 use doses::*;
@@ -41,12 +43,6 @@ fn neutral_dials_change_nothing() {
     assert!(played(&alike, &[], 300) == played(&alike, &neutral, 300));
 }
 
-#[test]
-fn trapping_the_corner_brings_turnovers_and_opens_the_middle() {
-    let claims = steps(2, &[Measure::Turnover, Measure::HighPostTouches, Measure::PaintTouch], &[]);
-    check(4000, &claims, doses(&[RUN], "zone.trap", &["[]", "[\"corner\"]"]));
-}
-
 /// Distance of the nearest front defender from a post who has held the ball inside for a second, m.
 fn front_from_post_m(dig: &'static str, count: u64) -> Series {
     let posts = [RUN, ("zone.use", "\"1-3-1\""), ("zone.trap", "[]"), ("zone.dig", dig)];
@@ -65,42 +61,16 @@ fn front_from_post_m(dig: &'static str, count: u64) -> Series {
     })
 }
 
+// What a dig changes in results is small: he is there a second after the catch, when most posts have moved.
+const DIGS: u64 = 1200;
+
+fn of_digs(count: u64) -> Vec<Demand> {
+    nearer([0.1, 0.1], ["0.0", "0.5", "1.0"], |dig| front_from_post_m(dig, count))
+}
+
 #[test]
 fn a_dig_brings_a_front_defender_down_to_the_ball() {
-    // What it changes in results is small: he is there a second after the catch, when most posts have moved.
-    nearer(1200, [0.1, 0.1], ["0.0", "0.5", "1.0"], front_from_post_m);
-}
-
-#[test]
-fn a_double_on_the_post_draws_the_lines_together_and_opens_a_seam() {
-    // What it does to shots is small while so few balls get to the post.
-    let stance = "{ wing = \"three-quarter\", corner = \"three-quarter\" }";
-    let posts = [RUN, ("zone.use", "\"1-3-1\""), ("zone.post_stance", stance)];
-    let claims = steps(2, &[Measure::WidestSeam], &[Measure::LineGap]);
-    check(5000, &claims, doses(&posts, "zone.trap", &["[]", "[\"low-post\"]"]));
-}
-
-#[test]
-fn between_two_attackers_nobody_is_taken_in_the_lane() {
-    let rules = |names: [&'static str; 2]| doses(&[SEAM], "zone.overload_rule", &names);
-    let claims = steps(2, &[Measure::PaintTouch], &[Measure::Threes]);
-    check(4000, &claims, rules(["\"danger\"", "\"between\""]));
-    // Whoever guards the one nearest to the ball leaves the rim, and the other way round: the back line stays lower.
-    check(2500, &[more(0, 1, Measure::LineGap)], rules(["\"nearest-ball\"", "\"nearest-rim\""]));
-}
-
-#[test]
-fn poor_shooters_are_given_room_and_the_lane_closes() {
-    let guards = [SEAM, ("attack.shooting", "{ lead-guard = -1.0, off-guard = -1.0 }")];
-    let claims = steps(3, &[Measure::Threes], &[Measure::PaintTouch, Measure::LineGap]);
-    check(2500, &claims, doses(&guards, "zone.respect", &["0.0", "0.5", "1.0"]));
-}
-
-#[test]
-fn a_denied_reversal_is_thrown_less_often_and_opens_the_high_post() {
-    let mut claims = steps(3, &[], &[Measure::Reversals]);
-    claims.extend([more(0, 2, Measure::HighPostTouches), more(0, 2, Measure::TurnoverSteal)]);
-    check(4000, &claims, doses(&[HOLD], "zone.reversal_denial", &["0.0", "0.5", "1.0"]));
+    glance(DIGS, of_digs);
 }
 
 /// Distance of the second-nearest defender from a perimeter player 0.8 s into his drive, m.
@@ -123,17 +93,20 @@ fn second_from_driver_m(stunt: &'static str, count: u64) -> Series {
     })
 }
 
-#[test]
-fn a_stunt_brings_a_neighbour_nearer_to_the_driver() {
-    // What it changes in results is small: a drive from outside lasts hardly longer than it takes to see it.
-    nearer(3000, [0.02, 0.01], ["0.0", "0.7", "1.4"], second_from_driver_m);
+// What a stunt changes in results is small: a drive from outside lasts hardly longer than it takes to see it.
+const STUNTS: u64 = 3000;
+
+fn of_stunts(count: u64) -> Vec<Demand> {
+    nearer([0.02, 0.01], ["0.0", "0.7", "1.4"], |stunt| second_from_driver_m(stunt, count))
 }
 
 #[test]
-fn an_extended_front_line_concedes_the_high_post_and_not_the_top() {
-    let mut claims = steps(3, &[], &[Measure::Reversals]);
-    claims.push(more(0, 2, Measure::HighPostTouches));
-    check(1000, &claims, doses(&[HOLD], "zone.extension_m", &["0.0", "0.5", "1.0"]));
+fn a_stunt_brings_a_neighbour_nearer_to_the_driver() {
+    glance(STUNTS, of_stunts);
+}
+
+#[test]
+fn an_extended_front_line_does_not_concede_the_top() {
     let top =
         |record: &PossessionRecord| record.real(Measure::ShotLeadGuard) + record.real(Measure::ShotOffGuard);
     demand(2000, |count| {
@@ -144,53 +117,6 @@ fn an_extended_front_line_concedes_the_high_post_and_not_the_top() {
         let fewer = combination(&[(0.9, &near), (-1.0, &far)]).interval(Z_3_ERRORS);
         vec![Demand::at_least("last shots of the guards, fewer than nine tenths", fewer, 0.0)]
     });
-}
-
-#[test]
-fn fly_bys_take_open_looks_away_and_cost_fouls() {
-    let mut claims = steps(3, &[], &[Measure::OpenLookTaken]);
-    claims.push(more(0, 2, Measure::CommonFouls));
-    check(4500, &claims, doses(&[RUN], "zone.fly_by", &["0.0", "0.5", "1.0"]));
-}
-
-#[test]
-fn a_back_who_steps_up_meets_the_high_post() {
-    let steps_up = ["\"point\"", "\"near back\""];
-    let claims = steps(2, &[], &[Measure::GoodShotTaken]);
-    check(10_000, &claims, doses(&[SEAM], "zone.high_post_on_ball", &steps_up));
-}
-
-#[test]
-fn a_burnt_zone_adjusts_and_the_sooner_the_more() {
-    // Half the sink and the next corner rule: the back line stands higher and the corners are open.
-    let claims = steps(3, &[], &[Measure::LineGap]);
-    let sunk = [RUN, ("zone.sink_back_m", "1.2")];
-    check(3000, &claims, doses(&sunk, "zone.adjust_after", &["50", "3", "1"]));
-}
-
-/// So many more good shots a possession would make a gift of the lobs that fronting the post allows: the least that counts
-/// as an effect on good shots among the trade facts.
-const GIFT: f64 = 0.02;
-
-#[test]
-fn a_post_who_is_fronted_or_half_fronted_takes_open_looks_away_and_is_no_gift() {
-    // That he is lobbed over is rare, and among the studies.
-    let claims = [less(0, 1, Measure::OpenLookTaken), less(0, 2, Measure::OpenLookTaken)];
-    let doses = check(3000, &claims, stances());
-    // One look at three standard errors, on what the looks at the others played of both.
-    let both = doses[0].records.len().min(doses[2].records.len());
-    let [behind, front] = [0, 2].map(|dose| &doses[dose].records[..both]);
-    let (gain, error) = paired(behind, front, Measure::GoodShotTaken);
-    println!("good shots more: {gain:.4} +- {error:.4}");
-    assert!(gain + 3.0 * error < GIFT, "a gift: {gain} +- {error} good shots a possession");
-}
-
-#[test]
-fn the_match_up_degree_works_all_the_way() {
-    // Each step's interceptions, and turnovers, are smaller: among the studies.
-    let mut claims = steps(3, &[Measure::HighPostTouches], &[]);
-    claims.push(more(0, 2, Measure::PassesIntercepted));
-    check(3000, &claims, doses(&[HOLD], "zone.match_up", &["0.0", "0.5", "1.0"]));
 }
 
 #[test]
@@ -237,7 +163,7 @@ fn every_zone_plays_without_a_fault() {
     for entry in scenarios::catalog().iter().filter(|entry| entry.kind == "zone") {
         let shape = format!("\"{}\"", entry.name);
         for route in [HOLD, SEAM] {
-            let played = records(&matchup(&[route, ("zone.use", &shape)]), 9, 250);
+            let played = records(&matchup(&[route, ("zone.use", &shape)]), 9, 60);
             assert_eq!(sum(&played, Measure::Fault), 0, "{}", entry.name);
         }
     }

@@ -54,11 +54,13 @@ pub fn difference(a: &Series, b: &Series) -> Estimate {
 }
 
 /// `b` less `a` like for like: within strata, each with the weight that it has in `b`. Strata with fewer than
-/// `least` events on either side are left out.
+/// `least` events on either side are left out; no number where all are.
 pub fn like_for_like(strata: &[(Series, Series)], least: f64) -> Estimate {
     let events = |series: &Series| series.iter().map(|one| one.1).sum::<f64>();
     let used: Vec<_> = strata.iter().filter(|(a, b)| events(a) >= least && events(b) >= least).collect();
-    assert!(!used.is_empty(), "nothing to compare");
+    if used.is_empty() {
+        return Estimate { value: f64::NAN, error: f64::NAN };
+    }
     let all: f64 = used.iter().map(|(_, b)| events(b)).sum();
     let terms: Vec<(f64, &Series)> = used
         .iter()

@@ -4,10 +4,10 @@
 //! has to be. `verdicts` says of every effect whether it is shown, refuted or open, and `holding` has a test for each
 //! fact: an effect that is expected to fail has to be refuted, not merely unproved, and one that can be neither shown nor
 //! refuted is called open, with what would settle it. A fact is looked at twice where the first look does not settle it, each
-//! time at half of the level (`tests/looks.rs`); facts without a star are only glanced at by the tests. The table of all is in
+//! time at half of the level (`tests/looks.rs`); the tests only glance at facts (`tests/studied.rs`). The table of all is in
 //! `experiments/studies/trade-facts.md`, with the reasons. After a change of the play
 //!
-//!     ZONEPROBE_BLESS=1 cargo test --workspace --test promises every_fact -- --ignored --nocapture
+//!     ZONEPROBE_BLESS=1 cargo test --workspace --test promises study_of_every_fact -- --ignored --nocapture
 //!
 //! writes it anew and ends with the verdicts that have changed (without `ZONEPROBE_BLESS` nothing is written).
 //!

@@ -5,8 +5,8 @@ use std::fmt::Write as _;
 use super::fact::{Bound, Part};
 use super::judge::{Judged, Row};
 use super::verdicts::VERDICTS;
-use crate::determinism::golden_digest;
-use crate::support::{text_of, workspace};
+use crate::studied;
+use crate::support::text_of;
 
 const STUDY: &str = "experiments/studies/trade-facts.md";
 /// The tables stand between these lines of it.
@@ -51,26 +51,9 @@ fn lines(row: &Row, judged: &Judged) -> [String; 2] {
     [format!("| {} | {} | {} | {} |\n", name(row), fact.claim, fact.cause, judged.verdict()), effects]
 }
 
-/// The digest stands after these words of it.
-const BUILD: &str = "the build with the golden digest `";
-
-/// What stands before, in and after the digest of the build that a study speaks of.
-fn around_digest(study: &str) -> (&str, &str, &str) {
-    let at = study.find(BUILD).expect("the study says which build it judges") + BUILD.len();
-    let end = at + study[at..].find('`').expect("the digest ends");
-    (&study[..at], &study[at..end], &study[end..])
-}
-
-/// A study's text with other tables.
-fn with_tables(study: &str, tables: &str) -> String {
-    let (head, rest) = study.split_once(FROM).expect("the study has its tables");
-    let (_, tail) = rest.split_once(TO).expect("the study has its reasons");
-    format!("{head}{FROM}{tables}\n{TO}{tail}")
-}
-
 #[test]
 #[ignore = "some minutes: prints the table of all facts, and writes it where ZONEPROBE_BLESS is 1"]
-fn every_fact() {
+fn study_of_every_fact() {
     let only: Option<Vec<u8>> =
         std::env::var("FACTS").ok().map(|list| list.split(',').filter_map(|n| n.parse().ok()).collect());
     let (mut facts, mut effects, mut changed) = (String::new(), String::new(), Vec::new());
@@ -86,26 +69,11 @@ fn every_fact() {
             changed.push(format!("{}\n  now verdicts: &{:?}", told.join("\n"), judged.seen));
         }
     }
-    if only.is_none() && std::env::var_os("ZONEPROBE_BLESS").is_some_and(|value| value == "1") {
-        let tables = [FACT_BY_FACT, &facts, EFFECT_BY_EFFECT, &effects].concat();
-        let study = with_tables(&text_of(STUDY), &tables);
-        let (before, _, after) = around_digest(&study);
-        let study = [before, &golden_digest(), after].concat();
-        std::fs::write(workspace().join(STUDY), study).expect("it is written");
+    if only.is_none() {
+        studied::write(STUDY, [FROM, TO], &[FACT_BY_FACT, &facts, EFFECT_BY_EFFECT, &effects].concat());
     }
     let none = if changed.is_empty() { "\nNo verdict has changed." } else { "\nVerdicts that have changed:" };
     println!("{none}\n{}", changed.join("\n"));
-}
-
-#[test]
-fn the_study_is_of_the_build_in_force() {
-    // The tests only glance at most facts, so whoever changes the play has to judge them all anew.
-    let study = text_of(STUDY);
-    assert_eq!(
-        around_digest(&study).1,
-        golden_digest(),
-        "{STUDY}: make the tables anew (`tests/trade/mod.rs`)"
-    );
 }
 
 #[test]
@@ -126,10 +94,4 @@ fn the_table_in_the_study_has_the_verdicts_in_force() {
         let verdicts: Vec<Option<Seen>> = row.verdicts.iter().copied().map(Some).collect();
         assert_eq!(told, verdicts, "fact {} in {STUDY}: make the tables anew", name(row));
     }
-}
-
-#[test]
-fn only_the_tables_of_a_study_are_written_anew() {
-    let study = format!("head\n{FROM}\n| old |\n\n{TO}\nreasons\n");
-    assert_eq!(with_tables(&study, "\n| new |\n"), format!("head\n{FROM}\n| new |\n\n{TO}\nreasons\n"));
 }

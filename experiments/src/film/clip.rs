@@ -285,8 +285,7 @@ mod tests {
         let films = [one, other].map(|setup| engine::film_possession(setup, 1, 17));
         let sides = [side(&films[0], one), side(&films[1], other)];
         let clip = Clip::new(&sides, "a");
-        let bytes = clip.gif();
-        assert_eq!((clip.gif() == bytes, bytes.len() < LARGEST), (true, true));
+        assert!(clip.gif().len() < LARGEST);
         let last = films.iter().map(|film| film.frames.len() - 1).max().unwrap();
         let shown = clip.shown(EVERY_S);
         assert_eq!(shown.last().map(|(frame, _)| *frame), Some(last), "until both are over");

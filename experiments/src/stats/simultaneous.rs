@@ -166,7 +166,7 @@ mod tests {
 
     #[test]
     fn false_claims_among_13_equal_variants_stay_within_five_percent() {
-        const REPEATS: usize = 300;
+        const REPEATS: usize = 150;
         let mut random = Generator::new(13);
         let totals: Vec<Totals> = (0..REPEATS).map(|_| null(13, 1000, &mut random)).collect();
         let claims = |totals: &Totals| {
