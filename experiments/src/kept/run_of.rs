@@ -80,3 +80,53 @@ impl RunOf {
         Some(format!("another text of {}", input.name))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn run() -> RunOf {
+        let input =
+            |name: &str| serde_json::from_value(serde_json::json!({ "name": name, "sha256": name })).unwrap();
+        RunOf {
+            format: FORMAT,
+            program: "zoneprobe".into(),
+            version: "1.0.0".into(),
+            build: Build { commit: Some("abc".into()), ..Build::own() },
+            command: "zoneprobe compare".into(),
+            seed: 1,
+            possessions: 64,
+            shard: None,
+            variants: vec!["a".into(), "b".into()],
+            inputs: vec![input("q.toml"), input("night.toml")],
+        }
+    }
+
+    #[test]
+    fn what_a_block_depends_on_is_named_and_nothing_else_tells_runs_apart() {
+        let changed = |change: fn(&mut RunOf)| {
+            let mut other = run();
+            change(&mut other);
+            run().differs(&other)
+        };
+        let same: [fn(&mut RunOf); 4] = [
+            |run| run.command = "zoneprobe compare --rank-by drives".into(),
+            |run| run.build.compiler = "another".into(),
+            |run| run.shard = Some(Shard { nth: 1, of: 2 }),
+            |run| run.inputs[0].name = "elsewhere/q.toml".into(),
+        ];
+        assert!(same.into_iter().all(|change| changed(change).is_none()));
+        let others: [(fn(&mut RunOf), &str); 7] = [
+            (|run| run.version = "1.0.1".into(), "zoneprobe 1.0.1, not 1.0.0"),
+            (|run| run.build.commit = None, "commit unknown, not abc"),
+            (|run| run.seed = 2, "seed 2, not 1"),
+            (|run| run.possessions = 65, "possessions 65, not 64"),
+            (|run| run.inputs[1].sha256 = "other".into(), "another text of night.toml"),
+            (|run| run.inputs.truncate(1), "another text of night.toml"),
+            (|run| run.variants.reverse(), "variants b, a, not a, b"),
+        ];
+        for (change, told) in others {
+            assert_eq!(changed(change).as_deref(), Some(told));
+        }
+    }
+}

@@ -33,11 +33,12 @@ struct Holdings {
     places: BTreeMap<u64, Place>,
     taken: u64,
     written: Option<PathBuf>,
-    kept: Option<Kept>,
+    /// By the reservation.
+    kept: BTreeMap<u64, Kept>,
 }
 
 static HOLDINGS: Mutex<Holdings> =
-    Mutex::new(Holdings { places: BTreeMap::new(), taken: 0, written: None, kept: None });
+    Mutex::new(Holdings { places: BTreeMap::new(), taken: 0, written: None, kept: BTreeMap::new() });
 
 /// What of a run is kept, should it be stopped.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -136,7 +137,7 @@ impl Reservation {
             }
         }
         if !is_own(&holdings) {
-            holdings.kept = None;
+            holdings.kept.remove(&self.number);
         }
         Ok(())
     }
@@ -147,8 +148,8 @@ impl Reservation {
     }
 
     fn count(&self, holdings: &mut Holdings, possessions: u64) {
-        let kept = holdings.kept.get_or_insert_with(|| Kept { folder: self.folder.clone(), possessions: 0 });
-        kept.possessions += possessions;
+        let none = || Kept { folder: self.folder.clone(), possessions: 0 };
+        holdings.kept.entry(self.number).or_insert_with(none).possessions += possessions;
     }
 
     /// Writes the files; if the folder was lost meanwhile, into a new one beside it.
@@ -168,12 +169,14 @@ impl Reservation {
             match filled {
                 Ok(()) => break folder,
                 Err(Trouble::Lost) => {}
-                Err(Trouble::Refused(error)) => return Err(error.kept(holdings.kept.is_some())),
+                Err(Trouble::Refused(error)) => {
+                    return Err(error.kept(holdings.kept.contains_key(&self.number)));
+                }
             }
         };
         // They have served.
         tried.iter().for_each(Place::remove_parts);
-        holdings.kept = None;
+        holdings.kept.remove(&self.number);
         holdings.written = Some(folder.clone());
         // One that was only taken away was made again.
         let lost = (folder != self.folder).then(|| self.folder.clone());
@@ -183,8 +186,10 @@ impl Reservation {
 
 impl Drop for Reservation {
     fn drop(&mut self) {
+        let mut holdings = holdings();
+        holdings.kept.remove(&self.number);
         // Dropped in here: it goes while the lock is had.
-        holdings().places.remove(&self.number);
+        holdings.places.remove(&self.number);
     }
 }
 
@@ -202,9 +207,9 @@ impl Written {
 pub(crate) fn give_up() -> Left {
     let mut holdings = holdings();
     holdings.places.clear();
-    let (written, kept) = (holdings.written.take(), holdings.kept.take());
+    let (written, kept) = (holdings.written.take(), holdings.kept.pop_last());
     std::mem::forget(holdings);
-    kept.map(Left::Kept).or(written.map(Left::Written)).unwrap_or(Left::Nothing)
+    kept.map(|(_, kept)| Left::Kept(kept)).or(written.map(Left::Written)).unwrap_or(Left::Nothing)
 }
 
 #[cfg(test)]
@@ -419,7 +424,10 @@ mod tests {
         assert_eq!(write(Reservation::numbered(&folder).unwrap()), home.path().join("out-2"));
         let place = Reservation::resumed(&folder).unwrap();
         place.keep("2", b"two", 5).unwrap();
-        assert_eq!(write(place), folder);
+        let long = [("x".repeat(1000), Vec::new())];
+        assert!(matches!(place.write(&long), Err(Error::Keep { .. })));
+        assert_eq!(names(&folder), ["parts"]);
+        assert_eq!(write(Reservation::resumed(&folder).unwrap()), folder);
         assert_eq!(names(&folder), ["a.txt"]);
         // A folder of that name that no run made is somebody's.
         let other = home.path().join("other");

@@ -4,6 +4,7 @@ mod csv_rows;
 mod folder;
 mod json;
 mod lines;
+mod made;
 mod manifest;
 mod parts;
 mod place;

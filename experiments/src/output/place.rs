@@ -18,6 +18,7 @@ use std::time::Duration;
 use tempfile::TempPath;
 
 use super::Manifest;
+use super::made::{Made, make};
 use super::parts::{self, PARTS};
 use crate::error::Error;
 
@@ -57,21 +58,6 @@ pub(super) enum Trouble {
     Lost,
     /// The system refused.
     Refused(Error),
-}
-
-/// Folders that were made, outermost first; those that are empty when it is dropped are removed again.
-#[derive(Debug, Default)]
-struct Made(Vec<PathBuf>);
-
-impl Drop for Made {
-    fn drop(&mut self) {
-        for folder in self.0.iter().rev() {
-            // The first that holds something ends it: the others hold that one.
-            if fs::remove_dir(folder).is_err() {
-                return;
-            }
-        }
-    }
 }
 
 impl Place {
@@ -299,41 +285,9 @@ impl Drop for Place {
             let _ = fs::remove_file(self.folder.join(LOCK));
         } else {
             // Somebody else may have made these since.
-            self.made.0.clear();
+            self.made.forget();
         }
     }
-}
-
-/// Makes a folder and those on the way to it.
-fn make(folder: &Path) -> Result<Made, Error> {
-    let mut missing = Vec::new();
-    for place in folder.ancestors() {
-        // The last of a relative path's ancestors is empty.
-        let place = if place.as_os_str().is_empty() { Path::new(".") } else { place };
-        match fs::metadata(place) {
-            Ok(found) if found.is_dir() => break,
-            Ok(_) => return Err(Error::NotAFolder(place.into())),
-            Err(error) if matches!(error.kind(), ErrorKind::NotFound | ErrorKind::NotADirectory) => {
-                // A folder may have been made by another run since it was looked for.
-                if fs::symlink_metadata(place).is_ok_and(|found| found.is_symlink()) {
-                    let source = io::Error::other("it is a link that leads nowhere");
-                    return Err(unwritable(place)(source));
-                }
-                missing.push(place);
-            }
-            Err(source) => return Err(unwritable(place)(source)),
-        }
-    }
-    let mut made = Made::default();
-    for place in missing.into_iter().rev() {
-        match fs::create_dir(place) {
-            Ok(()) => made.0.push(place.into()),
-            // Another run made it, or removed what it made on the way; whether it is there is found out later.
-            Err(error) if matches!(error.kind(), ErrorKind::AlreadyExists | ErrorKind::NotFound) => {}
-            Err(source) => return Err(unwritable(place)(source)),
-        }
-    }
-    Ok(made)
 }
 
 /// Refuses a folder that holds what may not be there.
@@ -419,7 +373,7 @@ fn gone(removed: io::Result<()>) -> io::Result<()> {
     }
 }
 
-fn unwritable(folder: &Path) -> impl Fn(io::Error) -> Error + use<> {
+pub(super) fn unwritable(folder: &Path) -> impl Fn(io::Error) -> Error + use<> {
     let folder = folder.to_path_buf();
     move |source| Error::Unwritable { folder: folder.clone(), source }
 }

@@ -142,6 +142,18 @@ fn what_is_kept_of_another_run_is_not_gone_on_with() {
         let err = resumed(args);
         assert!(err.contains("out keeps another run: it has ") && err.contains(what), "{args:?}: {err}");
     }
+    // Without a name it is found among the folders of results.
+    let unnamed = ["compare", "my-question.toml", "--possessions", "8", "--shard", "1/2"];
+    for (args, folder) in [
+        (&[][..], "1-shard-1-of-2"),
+        (&["--seed", "9"], "9-shard-1-of-2"),
+        (&[], "1-shard-1-of-2-2"),
+        (&["--seed", "9", "--resume"], "9-shard-1-of-2"),
+    ] {
+        let (exit, _, err) = run(&[&unnamed[..], args].concat());
+        let told = format!("shard 1/2 is whole in results/my-question-{folder};");
+        assert!(exit == Some(0) && err.contains(&told), "{args:?}: {err}");
+    }
     let night = home.path().join("our-night.toml");
     let text = fs::read_to_string(&night).expect("a text").replace("\"Our night\"", "\"Another night\"");
     fs::write(&night, text).expect("a written file");
