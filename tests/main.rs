@@ -7,6 +7,7 @@ mod attack_craft; // screens, fakes, starts and spacing work through bodies, sig
 mod audit; // films look like basketball as far as a rule can tell, and no read makes nearly all looks
 mod charting; // a zone taken for another is found out by a chart, and little else
 mod command_line; // what a user types, what is written, and the exit codes
+mod controls; // stupid strategies against the plan: as they are found
 mod craft; // each dial of the zone moves what it should, and nothing when it is off
 mod dependencies; // what is built in may be built in, and once
 mod determinism; // same seed, same bytes: twice, on any threads, in any batches, in debug and release

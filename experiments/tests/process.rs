@@ -48,10 +48,11 @@ const COMMANDS: [&str; 17] = [
 fn shortened(example: &str) -> String {
     let words: Vec<&str> = example.split(' ').collect();
     if let Some(at) = words.iter().position(|word| *word == "--possessions") {
-        return [&words[..=at], &["64"], &words[at + 2..]].concat().join(" ");
+        let few = if words[1] == "worth" { "8" } else { "32" };
+        return [&words[..=at], &[few], &words[at + 2..]].concat().join(" ");
     }
     match words[1] {
-        play @ ("compare" | "simulate") => example.replacen(play, &format!("{play} --possessions 64"), 1),
+        play @ ("compare" | "simulate") => example.replacen(play, &format!("{play} --possessions 32"), 1),
         _ => example.into(),
     }
 }
