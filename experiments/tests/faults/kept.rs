@@ -44,8 +44,8 @@ fn until_kept(folder: &Path, count: usize) {
     }
 }
 
-/// A run that has three blocks.
-const LONG: [&str; 4] = ["simulate", "our-night.toml", "--possessions", "2100"];
+/// A run that has two blocks.
+const LONG: [&str; 4] = ["simulate", "our-night.toml", "--possessions", "1100"];
 
 #[test]
 fn a_run_that_was_stopped_goes_on_to_the_same_bytes() {
@@ -70,7 +70,7 @@ fn a_run_that_was_stopped_goes_on_to_the_same_bytes() {
         "{err}"
     );
     // What is there can be read.
-    let count = (1024 * blocks(&out).len()).min(2100).to_string();
+    let count = (1024 * blocks(&out).len()).min(1100).to_string();
     let fewer = [
         "simulate",
         "our-night.toml",
@@ -86,11 +86,12 @@ fn a_run_that_was_stopped_goes_on_to_the_same_bytes() {
     assert_eq!(exit, Some(0), "{err}");
     let (exit, so_far, err) = run(&["--out", "out", "--resume", "--dry-run", "--format", "csv"]);
     assert_eq!((exit, so_far), (Some(0), rows));
-    assert!(err.starts_with("so far in out: ") && err.ends_with(" of 2,100 possessions of each\n"), "{err}");
+    assert!(err.starts_with("so far in out: ") && err.ends_with(" of 1,100 possessions of each\n"), "{err}");
 
     let mut second =
         started(&[&LONG[..], &["--out", "out", "--resume", "--threads", "3"]].concat(), home.path());
-    until_kept(&out, 2);
+    until_held(&out);
+    until_kept(&out, 1);
     second.kill().expect("killed");
     second.wait().expect("an end");
     assert!(names(&out).contains(&LOCK.into()), "it had no chance to remove it");
@@ -103,7 +104,7 @@ fn a_run_that_was_stopped_goes_on_to_the_same_bytes() {
     let (exit, again, err) = run(&["--out", "out", "--resume", "--batch", "7"]);
     assert_eq!((exit, again), (Some(0), shown), "{err}");
     assert!(err.contains(".json.gz is damaged; what it held is played again\n"), "{err}");
-    assert!(err.contains("going on after ") && err.contains(" of 2,100 possessions of each\n"), "{err}");
+    assert!(err.contains("going on after ") && err.contains(" of 1,100 possessions of each\n"), "{err}");
     check_same(&home.path().join("whole"), &out);
     check_whole(&out);
 
