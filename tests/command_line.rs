@@ -50,6 +50,7 @@ fn the_bare_command_answers_the_bundled_question() {
         "ends.csv",
         "films.csv",
         "free.csv",
+        "inputs",
         "manifest.json",
         "pass_pairs.csv",
         "passes.csv",

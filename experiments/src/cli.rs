@@ -14,10 +14,11 @@ use std::path::{Path, PathBuf};
 use clap::ValueEnum;
 use scenarios::shown_path;
 
+use crate::kept::Shard;
 use crate::sheet::{Game, Paper};
 use crate::units::Units;
 
-use typed::{Args, Command, FilmFlags, Manners};
+use typed::{Args, Command, FilmFlags, Manners, processors};
 
 pub use typed::COLUMNS;
 
@@ -48,6 +49,17 @@ pub enum Options {
         /// No word about one that is.
         quiet: bool,
     },
+    /// A result made again from its folder.
+    Again {
+        /// Its folder.
+        results: PathBuf,
+        /// Worker threads.
+        threads: usize,
+        /// No progress, no word about one that is the same.
+        quiet: bool,
+    },
+    /// Shards put together.
+    Merge(MergeOptions),
     /// Judge files.
     Check(CheckOptions),
     /// List what is bundled.
@@ -92,6 +104,25 @@ pub struct RunOptions {
     pub format: Format,
     /// Say what would be run, and run nothing.
     pub dry_run: bool,
+    /// Go on with what a stopped run has kept.
+    pub resume: bool,
+    /// Play this part only.
+    pub shard: Option<Shard>,
+    /// No progress, no word about files written.
+    pub quiet: bool,
+}
+
+/// Which shards are put together.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MergeOptions {
+    /// Their folders.
+    pub folders: Vec<PathBuf>,
+    /// Worker threads.
+    pub threads: usize,
+    /// Output folder, where one was named.
+    pub out: Option<PathBuf>,
+    /// What goes to standard output.
+    pub format: Format,
     /// No progress, no word about files written.
     pub quiet: bool,
 }
@@ -307,6 +338,10 @@ impl Options {
                 Self::Sheet(SheetOptions { results, paper, units, game: Game { opponent, date }, out, quiet })
             }
             Some(Command::Verify { results }) => Self::Verify { results, quiet },
+            Some(Command::Again { results, threads }) => {
+                Self::Again { results, threads: processors(threads), quiet }
+            }
+            Some(Command::Merge { folders, merge }) => Self::Merge(merge.checked(folders, quiet)),
             Some(Command::Check { files, format }) => Self::Check(CheckOptions { files, format, quiet }),
             Some(Command::Catalog { format }) => Self::Catalog(format),
             Some(Command::Show { name }) => Self::Show(name),

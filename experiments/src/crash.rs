@@ -8,13 +8,15 @@ use std::fmt;
 use std::panic::{self, AssertUnwindSafe};
 use std::sync::Once;
 
+use serde::{Deserialize, Serialize};
+
 use crate::output::relative;
 
 /// Name of the threads whose panics are caught; no other thread's panic message is held back.
 pub const WORKER: &str = "possessions";
 
 /// One possession that could not be played.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Crash {
     /// Variant's place in the plan.
     pub variant: usize,

@@ -44,6 +44,16 @@ pub enum Error {
     /// The output folder asked for holds something already.
     #[error("{} exists and is not an empty folder, and nothing is written over; name another with --out", shown_path(.0))]
     Taken(PathBuf),
+    /// The output folder asked for holds what a stopped run has kept.
+    #[error(
+        "{} is not an empty folder: it keeps what a run had played that was stopped; go on with it by --resume, or name \
+         another with --out",
+        shown_path(.0)
+    )]
+    Stopped(PathBuf),
+    /// What was to be gone on with is a whole result.
+    #[error("{} holds a whole result of another run; name another folder with --out", shown_path(.0))]
+    Whole(PathBuf),
     /// Another run has the output folder asked for.
     #[error("{} is where {by} is about to write; wait for it, or name another with --out", shown_path(.folder))]
     Held {
@@ -70,6 +80,18 @@ pub enum Error {
         reason(.source)
     )]
     Write {
+        /// Which.
+        path: PathBuf,
+        /// Why.
+        source: io::Error,
+    },
+    /// The same of a run that has kept what it played.
+    #[error(
+        "cannot write {}: {}; what was played is kept, and the same command with --resume goes on with it",
+        shown_path(.path),
+        reason(.source)
+    )]
+    Keep {
         /// Which.
         path: PathBuf,
         /// Why.
@@ -117,16 +139,28 @@ impl Error {
             | Self::Option(_)
             | Self::Variants(_)
             | Self::Taken(_)
+            | Self::Stopped(_)
+            | Self::Whole(_)
             | Self::Held { .. }
             | Self::NotAFolder(_)
             | Self::Unwritable { .. } => Exit::Unusable,
             Self::Write { .. }
+            | Self::Keep { .. }
             | Self::Print(_)
             | Self::Threads(_)
             | Self::Outcomes { .. }
             | Self::Crashes(_)
             | Self::Differs(_)
             | Self::Bug(_) => Exit::Failed,
+        }
+    }
+
+    /// The same where what was played is kept.
+    #[must_use]
+    pub fn kept(self, is_kept: bool) -> Self {
+        match self {
+            Self::Write { path, source } if is_kept => Self::Keep { path, source },
+            other => other,
         }
     }
 

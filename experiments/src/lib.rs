@@ -17,6 +17,7 @@ pub mod duties;
 pub mod error;
 pub mod film;
 pub mod gains;
+pub mod kept;
 pub mod marks;
 pub mod note;
 pub mod output;

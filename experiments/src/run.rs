@@ -1,20 +1,30 @@
 //! From a plan to exact totals, in parallel, in memory that does not grow with the number of possessions.
 //!
-//! Possessions are cut into batches. A worker plays one batch for *all* variants, so that the rows of a possession
-//! index meet in one place and pairing needs no storage beyond the batch. Workers take batches as they come free
-//! and their totals are merged at the end; integer totals merge exactly, so neither the number of threads nor the
-//! size of a batch can be seen in the result.
+//! Possessions are cut into blocks of fixed numbers, and these into batches. A worker plays one batch for *all* variants,
+//! so that the rows of a possession index meet in one place and pairing needs no storage beyond the batch. Workers take
+//! batches as they come free; a block is handed over once its last batch has been played, and goes into the totals.
+//! Integer totals merge exactly, so neither the number of threads nor the size of a batch can be seen in a block or in
+//! the result.
 
+mod blocks;
+mod worker;
+
+use std::collections::BTreeSet;
 use std::ops::Range;
-use std::sync::atomic::{AtomicU64, Ordering};
 
-use engine::{Arena, Measure, Outcome, Places, PossessionRecord};
+use engine::{Outcome, Places, PossessionRecord};
+use serde::{Deserialize, Serialize};
 
-use crate::crash::{Crash, WORKER, caught};
+use crate::crash::{Crash, WORKER};
 use crate::digest::ResultDigest;
 use crate::error::Error;
 use crate::row;
 use crate::stats::Totals;
+
+use blocks::Blocks;
+use worker::Worker;
+
+pub use blocks::{BLOCK, blocks};
 
 /// Plays possessions. The engine does; tests put a stub in its place.
 pub trait Player: Sync {
@@ -40,6 +50,24 @@ pub trait Watch: Sync {
     fn played(&self, possessions: u64);
 }
 
+/// Is handed the blocks of a run as they become whole.
+pub trait Keeper: Sync {
+    /// Takes what the possessions of a block came to, all variants.
+    ///
+    /// # Errors
+    /// It cannot be kept, and the run is to end.
+    fn keep(&self, block: &Range<u64>, played: &Played) -> Result<(), Error>;
+}
+
+/// Keeps nothing: the totals are all that is wanted.
+struct Forgetful;
+
+impl Keeper for Forgetful {
+    fn keep(&self, _: &Range<u64>, _: &Played) -> Result<(), Error> {
+        Ok(())
+    }
+}
+
 /// What is run.
 #[derive(Clone, Debug)]
 pub struct Plan<'a> {
@@ -55,8 +83,8 @@ pub struct Plan<'a> {
     pub ratios: &'a [(usize, usize)],
 }
 
-/// What a run leaves.
-#[derive(Clone, Debug)]
+/// What a run leaves, or a part of it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Played {
     /// Exact totals.
     pub totals: Totals,
@@ -70,11 +98,20 @@ pub struct Played {
     pub first: Vec<First>,
 }
 
-/// Possessions of each variant whose worth is kept by number, to choose films from.
+/// What is there of a plan already.
+#[derive(Clone, Debug)]
+pub struct There {
+    /// Where its blocks begin.
+    pub blocks: BTreeSet<u64>,
+    /// What they came to together.
+    pub played: Played,
+}
+
+/// Possessions of each variant with a number below this one are kept with their worth, to choose films from.
 pub const FIRST: u64 = 256;
 
 /// One of the first possessions.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct First {
     /// Variant's place in the plan.
     pub variant: usize,
@@ -91,7 +128,13 @@ impl Plan<'_> {
         self.batch.unwrap_or_else(|| (played / (8 * self.threads.max(1) as u64)).clamp(64, 256)).max(1)
     }
 
-    fn nothing(&self) -> Played {
+    /// No block of it.
+    pub fn nothing_there(&self) -> There {
+        There { blocks: BTreeSet::new(), played: self.nothing() }
+    }
+
+    /// What no possession at all comes to.
+    pub fn nothing(&self) -> Played {
         Played {
             totals: Totals::new(self.variants.len(), row::WIDTH, self.ratios),
             digest: ResultDigest::default(),
@@ -102,25 +145,51 @@ impl Plan<'_> {
     }
 }
 
+impl Played {
+    /// Takes in what other possessions of the same plan came to: exact, in any order.
+    pub fn merge(&mut self, other: &Self) {
+        self.totals.merge(&other.totals);
+        self.digest.merge(other.digest);
+        self.crashes.extend_from_slice(&other.crashes);
+        self.first.extend_from_slice(&other.first);
+        self.places.iter_mut().zip(&other.places).for_each(|(own, more)| own.merge(more));
+    }
+
+    /// Puts what is told one by one in order, so that the order of playing cannot be seen.
+    pub(crate) fn in_order(mut self) -> Self {
+        self.first.sort_unstable();
+        self.crashes.sort_by_key(|crash| (crash.possession, crash.variant));
+        self
+    }
+}
+
 /// Plays the plan.
+///
+/// # Errors
+/// No threads could be started, or a possession has no outcome.
 pub fn run<P: Player>(plan: &Plan, player: &P, watch: &dyn Watch) -> Result<Played, Error> {
+    resume(plan, plan.nothing_there(), player, watch, &Forgetful)
+}
+
+/// Plays the blocks of a plan that are not there yet, and hands each over as soon as it is whole.
+///
+/// # Errors
+/// No threads could be started, a possession has no outcome, or a block could not be kept.
+pub fn resume<P: Player>(
+    plan: &Plan,
+    there: There,
+    player: &P,
+    watch: &dyn Watch,
+    keeper: &dyn Keeper,
+) -> Result<Played, Error> {
     let threads = rayon::ThreadPoolBuilder::new()
         .num_threads(plan.threads)
         .thread_name(|_| WORKER.into())
         .build()
         .map_err(|error| Error::Threads(error.to_string()))?;
-    let next = AtomicU64::new(plan.possessions.start);
-    let parts = threads.broadcast(|_| Worker::new(plan, player, watch).work(&next));
-    let mut all = plan.nothing();
-    for part in parts {
-        all.totals.merge(&part.totals);
-        all.digest.merge(part.digest);
-        all.crashes.extend(part.crashes);
-        all.first.extend(part.first);
-        all.places.iter_mut().zip(&part.places).for_each(|(own, more)| own.merge(more));
-    }
-    all.first.sort_unstable();
-    all.crashes.sort_by_key(|crash| (crash.possession, crash.variant));
+    let blocks = Blocks::new(plan, there, keeper);
+    threads.broadcast(|_| Worker::new(plan, player, watch).work(&blocks));
+    let all = blocks.played()?.in_order();
     check_outcomes(&all.totals, &plan.variants)?;
     Ok(all)
 }
@@ -136,102 +205,13 @@ fn check_outcomes(totals: &Totals, variants: &[String]) -> Result<(), Error> {
     Ok(())
 }
 
-/// One thread's share of the work.
-struct Worker<'a, P: Player> {
-    plan: &'a Plan<'a>,
-    player: &'a P,
-    watch: &'a dyn Watch,
-    seat: P::Seat,
-    /// `[possession in the batch][variant][quantity]`
-    rows: Vec<i64>,
-    done: Played,
-}
-
-impl<'a, P: Player> Worker<'a, P> {
-    fn new(plan: &'a Plan, player: &'a P, watch: &'a dyn Watch) -> Self {
-        let done = plan.nothing();
-        Self { plan, player, watch, seat: player.seat(width(plan)), rows: Vec::new(), done }
-    }
-
-    /// Takes batch after batch until none is left.
-    fn work(mut self, next: &AtomicU64) -> Played {
-        let length = self.plan.batch();
-        loop {
-            let start = next.fetch_add(length, Ordering::Relaxed);
-            if start >= self.plan.possessions.end {
-                return self.done;
-            }
-            let batch = start..(start + length).min(self.plan.possessions.end);
-            self.play_batch(batch);
-        }
-    }
-
-    /// Plays one batch for all variants and adds it to the totals.
-    fn play_batch(&mut self, batch: Range<u64>) {
-        let played = batch.end - batch.start;
-        let wide = self.plan.variants.len() * row::WIDTH;
-        self.rows.clear();
-        self.rows.resize(played as usize * wide, 0);
-        for variant in 0..self.plan.variants.len() {
-            if self.play_range(variant, batch.clone(), batch.start).is_err() {
-                batch.clone().for_each(|possession| self.play_alone(variant, possession, batch.start));
-            }
-            self.watch.played(played);
-        }
-        self.rows.chunks_exact(wide).for_each(|row| self.done.totals.add(row));
-    }
-
-    /// Plays possessions of the batch that begins at `start`, and counts their digests if all went well.
-    fn play_range(&mut self, variant: usize, range: Range<u64>, start: u64) -> Result<(), String> {
-        let (mut digest, mut first) = (ResultDigest::default(), Vec::new());
-        let (plan, player, seat, rows) = (self.plan, self.player, &mut self.seat, &mut self.rows);
-        let kept = plan.possessions.start + FIRST;
-        caught(|| {
-            player.play(seat, variant, range.clone(), &mut |record| {
-                let possession = record.possession;
-                assert!(range.contains(&possession), "possession {possession} was not asked for");
-                row::fill(place(rows, plan, variant, possession - start), record);
-                digest.add(variant, possession, record.digest);
-                if possession < kept {
-                    let worth = record.value(Measure::ExpectedNetPoints);
-                    first.push(First { variant, worth, possession });
-                }
-            });
-        })
-        // A world in which something panicked is not to be trusted.
-        .inspect_err(|_| self.seat = player.seat(width(plan)))?;
-        self.done.digest.merge(digest);
-        self.done.first.extend(first);
-        player.add_places(&self.seat, &mut self.done.places[variant]);
-        Ok(())
-    }
-
-    /// Plays one possession by itself, so that a panic is counted against it alone, whatever the batch.
-    fn play_alone(&mut self, variant: usize, possession: u64, start: u64) {
-        // What the batch may have written before it broke down must not be taken for a record.
-        place(&mut self.rows, self.plan, variant, possession - start).fill(0);
-        if let Err(message) = self.play_range(variant, possession..possession + 1, start) {
-            let row = place(&mut self.rows, self.plan, variant, possession - start);
-            row.fill(0);
-            row[Measure::Fault as usize] = 1;
-            self.done.digest.add(variant, possession, 0);
-            self.done.crashes.push(Crash { variant, possession, message });
-        }
-    }
-}
-
-/// Possessions that a seat plays side by side: no more than a batch has, and no more than caches like.
-fn width(plan: &Plan) -> usize {
-    plan.batch().min(Arena::WIDTH as u64) as usize
-}
-
-/// Where a variant's quantities of one possession of the batch stand.
-fn place<'a>(rows: &'a mut [i64], plan: &Plan, variant: usize, in_batch: u64) -> &'a mut [i64] {
-    &mut rows[(in_batch as usize * plan.variants.len() + variant) * row::WIDTH..][..row::WIDTH]
-}
-
 #[cfg(test)]
 mod tests {
+    use std::collections::BTreeMap;
+    use std::sync::Mutex;
+
+    use engine::Measure;
+
     use super::*;
     use crate::stub::{Stub, Unwatched};
 
@@ -274,7 +254,8 @@ mod tests {
             let faults = |v| played.totals.sum(Measure::Fault as usize, v);
             assert_eq!([faults(0), faults(1), faults(2)], [0, 2, 1]);
             let firsts = |v| played.first.iter().filter(|first| first.variant == v).count() as u64;
-            assert_eq!([firsts(0), firsts(1), firsts(2)], [FIRST, FIRST - 2, FIRST - 1]);
+            let kept = FIRST - plan(1, None).possessions.start;
+            assert_eq!([firsts(0), firsts(1), firsts(2)], [kept, kept - 2, kept - 1]);
             let points = |totals: &Totals| totals.sum(Measure::Points as usize, 0);
             assert_eq!(points(&played.totals), points(&sound.totals), "other variants are untouched");
             let same = before.get_or_insert_with(|| played.clone());
@@ -290,5 +271,63 @@ mod tests {
             Err(Error::Outcomes { variant, ended: 330, played: 331 }) => assert_eq!(variant, "c"),
             other => panic!("{other:?}"),
         }
+    }
+
+    /// Notes the blocks that it is handed, and refuses one of them.
+    #[derive(Default)]
+    struct Notes {
+        blocks: Mutex<BTreeMap<u64, Played>>,
+        refuses: Option<u64>,
+    }
+
+    impl Keeper for Notes {
+        fn keep(&self, block: &Range<u64>, played: &Played) -> Result<(), Error> {
+            if self.refuses == Some(block.start) {
+                return Err(Error::Threads("told to".into()));
+            }
+            assert_eq!(played.totals.possessions(), block.end - block.start);
+            assert!(self.blocks.lock().unwrap().insert(block.start, played.clone()).is_none());
+            Ok(())
+        }
+    }
+
+    fn long(threads: usize, batch: u64) -> Plan<'static> {
+        Plan { possessions: 900..4000, ..plan(threads, Some(batch)) }
+    }
+
+    #[test]
+    fn blocks_are_the_same_whatever_the_threads_and_any_of_them_may_be_there_already() {
+        let mut stub = Stub::new(5);
+        stub.panics = vec![(1, 2001)];
+        let notes = Notes::default();
+        let whole = resume(&long(1, 64), long(1, 64).nothing_there(), &stub, &Unwatched, &notes).unwrap();
+        let blocks = notes.blocks.into_inner().unwrap();
+        assert_eq!(blocks.keys().copied().collect::<Vec<_>>(), [900, 1024, 2048, 3072]);
+        for (threads, batch, there) in
+            [(3, 7, 0b0101_u32), (2, 1024, 0b1000), (8, 100, 0b0010), (1, 64, 0b1111)]
+        {
+            let own = |nth: &usize| there >> nth & 1 == 1;
+            let plan = long(threads, batch);
+            let mut done = plan.nothing_there();
+            for (_, (start, block)) in blocks.iter().enumerate().filter(|(nth, _)| own(nth)) {
+                done.blocks.insert(*start);
+                done.played.merge(block);
+            }
+            let notes = Notes::default();
+            let all = resume(&plan, done, &stub, &Unwatched, &notes).unwrap();
+            assert!(all == whole, "{threads} threads, batches of {batch}, {there:b} there");
+            let noted = notes.blocks.into_inner().unwrap();
+            assert_eq!(noted.len(), 4 - there.count_ones() as usize);
+            assert!(noted.iter().all(|(start, block)| blocks[start] == *block));
+        }
+    }
+
+    #[test]
+    fn a_block_that_cannot_be_kept_ends_the_run() {
+        let notes = Notes { refuses: Some(1024), ..Notes::default() };
+        let plan = long(2, 64);
+        let ended = resume(&plan, plan.nothing_there(), &Stub::new(5), &Unwatched, &notes);
+        assert!(matches!(ended, Err(Error::Threads(_))), "{ended:?}");
+        assert!(notes.blocks.into_inner().unwrap().len() < 3, "what is begun then is the last");
     }
 }

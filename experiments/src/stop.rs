@@ -14,8 +14,9 @@ use signal_hook::consts::signal::{SIGINT, SIGTERM};
 use signal_hook::flag;
 
 use crate::error::Exit;
-use crate::output::give_up;
+use crate::output::{Left, give_up};
 use crate::progress;
+use crate::wording::grouped;
 
 /// A signal is heard after so long at most.
 const PERIOD: Duration = Duration::from_millis(50);
@@ -64,12 +65,17 @@ fn is_deaf_to_hangup() -> bool {
 }
 
 fn stop() -> ! {
-    let written = give_up();
+    let left = give_up();
     let so_far = progress::so_far().map_or_else(String::new, |so_far| format!(" {so_far}"));
-    let left = written.map_or_else(
-        || "nothing was written".into(),
-        |folder| format!("the result had been written to {}", shown_path(&folder)),
-    );
+    let left = match left {
+        Left::Nothing => "nothing was written".into(),
+        Left::Written(folder) => format!("the result had been written to {}", shown_path(&folder)),
+        Left::Kept(kept) => format!(
+            "{} of each are kept in {}: the same command with --resume goes on with them",
+            grouped(kept.possessions),
+            shown_path(&kept.folder)
+        ),
+    };
     // Nobody listening is no fault.
     let _ = io::stderr().write_all(format!("zoneprobe: stopped{so_far}; {left}\n").as_bytes());
     process::exit(Exit::Failed as i32)

@@ -6,6 +6,8 @@
 
 #[path = "faults/inputs.rs"]
 mod inputs;
+#[path = "faults/kept.rs"]
+mod kept;
 mod support;
 
 use std::fs;

@@ -24,7 +24,7 @@ fn home() -> TempDir {
     home
 }
 
-const COMMANDS: [&str; 15] = [
+const COMMANDS: [&str; 17] = [
     "compare",
     "simulate",
     "film",
@@ -33,6 +33,8 @@ const COMMANDS: [&str; 15] = [
     "chart",
     "sheet",
     "verify",
+    "again",
+    "merge",
     "check",
     "catalog",
     "show",

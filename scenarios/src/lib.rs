@@ -39,8 +39,8 @@ pub use fault::{Fault, Faults, Problem, likeness};
 pub use gate::{Entered, Refusal, read as read_once};
 pub use kind::FILE_KINDS;
 pub use load::{
-    Checked, Experiment, Scenario, Variant, bundled_question, chart, check, experiment, experiment_of,
-    roster, scenario, sightings,
+    Checked, Experiment, Scenario, Variant, bundled_question, chart, check, experiment, experiment_kept,
+    experiment_of, roster, scenario, sightings,
 };
 pub use reference::{KeyEntry, json_schema, key_reference, key_reference_markdown};
 pub use schema::chart::{CHART_COLUMNS, Charted, ENDS, SESSIONS, SHAPES_SEEN, SPACES, SPOTS, Session};

@@ -78,6 +78,18 @@ impl Start {
         Start::File(file.to_owned())
     }
 
+    /// What a kept text was read for; None for a bundled one of another kind.
+    fn kept(source: &Source) -> Option<Start> {
+        if !source.is_bundled() {
+            return Some(Start::File(PathBuf::from(&source.name)));
+        }
+        let of = |folder: &'static str| {
+            let name = source.name.strip_prefix(&format!("bundled:{folder}/"))?.strip_suffix(".toml")?;
+            Some(Start::Bundled(folder, name.to_owned()))
+        };
+        ["experiments", "scenarios"].into_iter().find_map(of)
+    }
+
     fn open(&self, desk: &Desk) -> Option<Rc<Node>> {
         match self {
             Start::Bundled(folder, name) => desk.open_bundled(folder, name),
@@ -217,6 +229,17 @@ pub fn experiment(file: &Path) -> Result<Experiment, Faults> {
 pub fn experiment_of(text: String, file: &Path) -> Result<Experiment, Faults> {
     let desk = Desk::with(Shelf::of(&[Arc::new(Source::written(file, text))]));
     let start = Start::File(file.to_owned());
+    let plan = start.open(&desk).and_then(|root| planned(&desk, &root));
+    finish(desk, plan, start)
+}
+
+/// Loads an experiment from the texts that it was read from once, that of its own file first. Nothing else is read.
+///
+/// # Errors
+/// Every fault of the texts, and of files that are not among them.
+pub fn experiment_kept(sources: &[Arc<Source>]) -> Result<Experiment, Faults> {
+    let desk = Desk::with(Shelf::of(sources).closed());
+    let start = sources.first().and_then(|source| Start::kept(source)).ok_or_else(Faults::default)?;
     let plan = start.open(&desk).and_then(|root| planned(&desk, &root));
     finish(desk, plan, start)
 }

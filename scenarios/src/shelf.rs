@@ -30,6 +30,19 @@ impl Source {
         Source { name, text: text.to_owned(), streamed: false, place: None }
     }
 
+    /// A text that was read before and kept: of a bundled file such as `bundled:zones/1-2-2.toml`, which it stands for
+    /// whatever is bundled now.
+    #[must_use]
+    pub fn kept_bundled(name: String, text: String) -> Source {
+        Source { name, text, streamed: false, place: None }
+    }
+
+    /// A text that was read before and kept: of the file that had this path, or of a pipe.
+    #[must_use]
+    pub fn kept(path: &Path, text: String, streamed: bool) -> Source {
+        Source { name: path_text(path), text, streamed, place: Some(place(path)) }
+    }
+
     /// A text that was written here and stands for the file of a path, which is not read.
     pub(crate) fn written(path: &Path, text: String) -> Source {
         Source { name: path_text(path), text, streamed: false, place: Some(place(path)) }
@@ -41,7 +54,8 @@ impl Source {
     }
 
     /// True for a bundled text.
-    pub(crate) fn is_bundled(&self) -> bool {
+    #[must_use]
+    pub fn is_bundled(&self) -> bool {
         self.place.is_none()
     }
 
@@ -70,6 +84,10 @@ fn place(path: &Path) -> PathBuf {
 #[derive(Clone, Default)]
 pub(crate) struct Shelf {
     read: Rc<RefCell<BTreeMap<PathBuf, Result<Arc<Source>, Problem>>>>,
+    /// Texts that stand for bundled files.
+    bundled: BTreeMap<String, Arc<Source>>,
+    /// What is not here is not looked for elsewhere.
+    is_closed: bool,
 }
 
 impl Shelf {
@@ -78,7 +96,18 @@ impl Shelf {
         let shelf = Shelf::default();
         let own = sources.iter().filter_map(|source| Some((source.place.clone()?, Ok(Arc::clone(source)))));
         shelf.read.borrow_mut().extend(own);
-        shelf
+        let bundled = sources.iter().filter(|source| source.is_bundled());
+        Shelf { bundled: bundled.map(|source| (source.name.clone(), Arc::clone(source))).collect(), ..shelf }
+    }
+
+    /// The same, and no file is read that is not here.
+    pub fn closed(self) -> Shelf {
+        Shelf { is_closed: true, ..self }
+    }
+
+    /// The text that stands for a bundled file, if there is one.
+    pub fn bundled(&self, name: &str) -> Option<Arc<Source>> {
+        self.bundled.get(name).cloned()
     }
 
     /// True where a file was asked for already.
@@ -89,7 +118,8 @@ impl Shelf {
     /// The text of a file, which is read if it has not been yet.
     pub fn text(&self, path: &Path) -> Result<Arc<Source>, Problem> {
         let place = place(path);
-        self.read.borrow_mut().entry(place.clone()).or_insert_with(|| read(path, place)).clone()
+        let look = |place| if self.is_closed { Err(not_kept()) } else { read(path, place) };
+        self.read.borrow_mut().entry(place.clone()).or_insert_with(|| look(place)).clone()
     }
 }
 
@@ -100,6 +130,13 @@ fn wanted(path: &Path) -> &'static str {
     } else {
         "a TOML file"
     }
+}
+
+/// What is found where only kept texts may be read.
+fn not_kept() -> Problem {
+    let (found, allowed) =
+        ("no text that was kept".into(), "a file that was read when the result was made".into());
+    Problem::Unreadable { found, allowed, nearest: None }
 }
 
 fn read(path: &Path, place: PathBuf) -> Result<Arc<Source>, Problem> {

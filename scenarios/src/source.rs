@@ -103,12 +103,12 @@ impl Desk {
 
     /// Parses a bundled file, such as `zones/1-2-2`.
     pub fn open_bundled(&self, folder: &str, name: &str) -> Option<Rc<Node>> {
-        let text = bundled::find(folder, name)?;
         let shown = format!("bundled:{folder}/{name}.toml");
         if let Some(known) = self.known(|source| source.is_bundled() && source.name == shown) {
             return known;
         }
-        self.parse(Arc::new(Source::bundled(shown, text)))
+        let bundled = || Some(Arc::new(Source::bundled(shown.clone(), bundled::find(folder, name)?)));
+        self.parse(self.shelf.bundled(&shown).or_else(bundled)?)
     }
 
     /// The file that a text names: a bundled one of the folder `kind`, or a path (ending in `.toml`) relative to the

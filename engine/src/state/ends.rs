@@ -4,6 +4,7 @@
 use super::shots::{ShotKind, ShotPlace, ShotSpace};
 use crate::setup::Region;
 use crate::slots::TEAM;
+use serde::{Deserialize, Serialize};
 
 /// How a possession ended. A shot is its last one; one that was missed and rebounded by the attack ends nothing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -142,7 +143,7 @@ impl Ended {
 }
 
 /// How often possessions of one setup ended in each way.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Ends {
     /// By [`Ended::index`]; empty before the first possession.
     counts: Vec<i64>,
@@ -159,6 +160,10 @@ impl Ends {
         if let Some(count) = self.counts.get_mut(ended.index()) {
             *count += 1;
         }
+    }
+
+    pub(crate) fn is_well_formed(&self) -> bool {
+        self.counts.len() == ALL
     }
 
     pub(crate) fn merge(&mut self, other: &Self) {

@@ -11,6 +11,7 @@ use crate::slots::Slot;
 use crate::state::ends::{Ended, Ends, Spot};
 use crate::state::shots::{ShotKind, Shots};
 use bevy_ecs::prelude::Resource;
+use serde::{Deserialize, Serialize};
 
 /// Side of a cell, m.
 pub const CELL_M: f32 = 0.5;
@@ -144,7 +145,7 @@ fn bin(value: f32, from: f32, width: f32, bins: usize) -> usize {
 }
 
 /// How often passes of one kind went from one role to another.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Passes {
     /// Thrown.
     pub thrown: i64,
@@ -155,7 +156,7 @@ pub struct Passes {
 }
 
 /// Where the defenders stood while the ball was in one region.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Stand {
     /// Steps.
     pub steps: i64,
@@ -164,40 +165,40 @@ pub struct Stand {
 }
 
 /// A route as it was run: where the rover was so long after its start.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct RouteRuns {
     /// The program, by index into the attack's programs.
     pub program: u8,
-    /// Counts by time bin, then by x (from [`LEFT_M`]) and y (from [`LOW_M`]), [`FINE_M`] wide.
-    bins: Vec<([u32; FINE_X], [u32; FINE_Y])>,
+    /// Counts by time bin, in each by x (from [`LEFT_M`]), then by y (from [`LOW_M`]), [`FINE_M`] wide.
+    bins: Vec<u32>,
 }
+
+/// Counts of a time bin.
+const FINE: usize = FINE_X + FINE_Y;
 
 impl RouteRuns {
     fn new(program: u8) -> Self {
-        Self { program, bins: vec![([0; FINE_X], [0; FINE_Y]); BINS] }
+        Self { program, bins: vec![0; BINS * FINE] }
     }
 
     /// Counts of x and of y in one time bin.
-    pub fn bin(&self, bin: usize) -> (&[u32; FINE_X], &[u32; FINE_Y]) {
-        (&self.bins[bin].0, &self.bins[bin].1)
+    pub fn bin(&self, bin: usize) -> (&[u32], &[u32]) {
+        self.bins[bin * FINE..][..FINE].split_at(FINE_X)
     }
 
     fn add(&mut self, time: usize, at: Vec2) {
-        let (xs, ys) = &mut self.bins[time];
+        let (xs, ys) = self.bins[time * FINE..][..FINE].split_at_mut(FINE_X);
         xs[bin(at.x, LEFT_M, FINE_M, FINE_X)] += 1;
         ys[bin(at.y, LOW_M, FINE_M, FINE_Y)] += 1;
     }
 
     fn merge(&mut self, other: &Self) {
-        for (own, more) in self.bins.iter_mut().zip(&other.bins) {
-            own.0.iter_mut().zip(&more.0).for_each(|(n, m)| *n += m);
-            own.1.iter_mut().zip(&more.1).for_each(|(n, m)| *n += m);
-        }
+        self.bins.iter_mut().zip(&other.bins).for_each(|(n, m)| *n += m);
     }
 }
 
 /// All counts by place of one setup.
-#[derive(Resource, Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Resource, Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Places {
     /// `[cell][mark]`; empty before the first possession.
     floor: Vec<i64>,
@@ -260,6 +261,20 @@ impl Places {
         self.routes.iter_mut().zip(&other.routes).for_each(|(own, more)| own.merge(more));
         self.shots.merge(&other.shots);
         self.ends.merge(&other.ends);
+    }
+
+    /// Whether there are as many counts as there have to be: to be asked of counts read from a file before they are
+    /// used.
+    pub fn is_well_formed(&self) -> bool {
+        let is_empty = *self == Self::default();
+        let is_region = |region: &u8| usize::from(*region) < Region::COUNT;
+        is_empty
+            || self.floor.len() == COLUMNS * ROWS * Mark::COUNT
+                && self.regions.len() == COLUMNS * ROWS
+                && self.regions.iter().all(is_region)
+                && self.looks.len() == PROGRAMS + 1
+                && self.routes.iter().all(|route| route.bins.len() == BINS * FINE)
+                && self.ends.is_well_formed()
     }
 
     /// Count of one mark in one cell; 0 before the first possession.

@@ -6,6 +6,7 @@ use crate::law::shot::{OPEN_M, WIDE_OPEN_M, class_of};
 use crate::math::Vec2;
 use crate::setup::ShotClass;
 use crate::slots::{Slot, TEAM};
+use serde::{Deserialize, Serialize};
 
 /// From where a shot is taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -74,7 +75,7 @@ impl ShotKind {
 }
 
 /// Shots of one kind by one shooter.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct ShotCount {
     /// Attempted.
     pub attempted: i64,
@@ -94,7 +95,7 @@ impl ShotCount {
 }
 
 /// All shots of one setup, with free throws.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Shots {
     /// `[shooter][place][space]`
     counts: [[[ShotCount; ShotSpace::ALL.len()]; ShotPlace::ALL.len()]; TEAM],

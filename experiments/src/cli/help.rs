@@ -25,6 +25,7 @@ Examples:
 
 Nothing is written over: a folder in use is refused before the run begins, and one that another run has, too. The \
 command in manifest.json names a file with ./ where it was given by a way from the root: run it in that file's folder. \
+What has been played is kept in the folder parts of the output folder until the result is whole. \
 A file may be a pipe (/dev/stdin): it is read once, and its text has to be piped in again for the same result. \
 In CSV files a name that a spreadsheet would take for a formula has an apostrophe before it.";
 
@@ -76,6 +77,26 @@ Examples:
 It holds every file against the fingerprints (SHA-256) in the folder's manifest.json and prints a line for each that is \
 missing, changed or extra; the folder that `sheet` makes is no part of the result. Exit codes: 0 all are as they were \
 written; 1 some are not; 2 this is no result.";
+
+/// Of `again`.
+pub const AGAIN: &str = "\
+Examples:
+  zoneprobe compare --possessions 64 --out friday
+  zoneprobe again friday
+
+The folder holds all that the result was made from (inputs/, and the command in manifest.json), so it may have come from \
+another machine; no other file is read. Every file is named that is missing, extra, or not what is made again. A changed \
+input is named and nothing is played. Exit codes: 0 every byte agrees; 1 some do not; 2 this is no result.";
+
+/// Of `merge`.
+pub const MERGE: &str = "\
+Examples:
+  zoneprobe compare --possessions 64 --shard 1/2 --out first-half
+  zoneprobe compare --possessions 64 --shard 2/2 --out second-half
+  zoneprobe merge first-half second-half --out both-halves
+
+The shards have to be all those of one run: the same texts, seed, possessions, command and version. What is played \
+besides the comparison (the zone's answers, films) is played here. The result is that of one run, byte for byte.";
 
 /// Of `check`.
 pub const CHECK: &str = "\

@@ -83,6 +83,8 @@ mod tests {
             "film",
             "sheet",
             "verify",
+            "again",
+            "merge",
             "check",
             "catalog",
             "show",

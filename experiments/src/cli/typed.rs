@@ -9,9 +9,10 @@ use clap::parser::ValueSource;
 use clap::{ArgMatches, Args as ClapArgs, CommandFactory, FromArgMatches, Parser, Subcommand, ValueHint};
 
 use super::{
-    ChartOptions, Colour, Form, Format, RunOptions, ScoutOptions, Shell, Verdict, WorthOptions, column, game,
-    help, number,
+    ChartOptions, Colour, Form, Format, MergeOptions, RunOptions, ScoutOptions, Shell, Verdict, WorthOptions,
+    column, game, help, number,
 };
+use crate::kept::Shard;
 use crate::sheet::Paper;
 use crate::stats::LARGEST_POSSESSIONS;
 use crate::units::Units;
@@ -113,6 +114,26 @@ pub enum Command {
         /// Folder that `compare` or `simulate` has written.
         #[arg(value_name = "RESULT_DIR", value_hint = ValueHint::DirPath)]
         results: PathBuf,
+    },
+    /// Play a result again from its folder alone; tell whether every byte agrees.
+    #[command(after_help = help::AGAIN)]
+    Again {
+        /// Folder that `compare`, `simulate` or `merge` has written.
+        #[arg(value_name = "RESULT_DIR", value_hint = ValueHint::DirPath)]
+        results: PathBuf,
+        /// Worker threads; they change the speed only. Default: all processors.
+        #[arg(long, value_name = "T", allow_negative_numbers = true)]
+        #[arg(value_parser = |text: &str| number::threads(text))]
+        threads: Option<u64>,
+    },
+    /// Put the shards of a run together into the result of one run.
+    #[command(after_help = help::MERGE)]
+    Merge {
+        /// Folders that `compare --shard` or `simulate --shard` has written, in any order.
+        #[arg(required = true, value_name = "DIR", value_hint = ValueHint::DirPath)]
+        folders: Vec<PathBuf>,
+        #[command(flatten)]
+        merge: MergeFlags,
     },
     /// Judge files that you wrote; change nothing.
     #[command(after_help = help::CHECK)]
@@ -218,9 +239,30 @@ pub struct RunFlags {
     /// What to print.
     #[arg(long, value_enum, default_value_t)]
     pub format: Format,
-    /// Say what would be played and where it would be written; play and write nothing.
+    /// Say what would be played and where it would be written; play and write nothing. With --resume: show what a stopped
+    /// run has come to so far.
     #[arg(long)]
     pub dry_run: bool,
+    /// Go on with what a stopped run has kept in its folder, if it has; the result is that of a run that was never stopped.
+    #[arg(long)]
+    pub resume: bool,
+    /// Play only the I-th of N parts, for `merge` to put together.
+    #[arg(long, value_name = "I/N", conflicts_with = "dry_run")]
+    pub shard: Option<Shard>,
+}
+
+#[derive(ClapArgs, Debug)]
+pub struct MergeFlags {
+    /// Worker threads for what is played besides; they change the speed only. Default: all processors.
+    #[arg(long, value_name = "T", allow_negative_numbers = true)]
+    #[arg(value_parser = |text: &str| number::threads(text))]
+    pub threads: Option<u64>,
+    /// Output folder, new or empty. Default: results/<file>-<seed>, numbered if it exists.
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
+    pub out: Option<PathBuf>,
+    /// What to print.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: Format,
 }
 
 #[derive(ClapArgs, Debug)]
@@ -380,6 +422,13 @@ impl CompareFlags {
     }
 }
 
+impl MergeFlags {
+    pub fn checked(self, folders: Vec<PathBuf>, quiet: bool) -> MergeOptions {
+        let Self { threads, out, format } = self;
+        MergeOptions { folders, threads: processors(threads), out, format, quiet }
+    }
+}
+
 impl WorthFlags {
     pub fn checked(self, file: PathBuf, quiet: bool) -> WorthOptions {
         let Self { level, sweeps, possessions, played: PlayedFlags { seed, threads } } = self;
@@ -388,14 +437,14 @@ impl WorthFlags {
 }
 
 /// Threads asked for, or as many as the machine has.
-fn processors(asked: Option<u64>) -> usize {
+pub fn processors(asked: Option<u64>) -> usize {
     let all = || std::thread::available_parallelism().map_or(1, usize::from);
     asked.map_or_else(all, |threads| threads as usize)
 }
 
 impl RunFlags {
     pub fn checked(self, file: Option<PathBuf>, quiet: bool) -> RunOptions {
-        let Self { possessions, seed, threads, batch, units, out, format, dry_run } = self;
+        let Self { possessions, seed, threads, batch, units, out, format, dry_run, resume, shard } = self;
         let threads = processors(threads);
         RunOptions {
             file,
@@ -408,6 +457,8 @@ impl RunFlags {
             out,
             format,
             dry_run,
+            resume,
+            shard,
             quiet,
         }
     }

@@ -3,7 +3,7 @@
 use scenarios::Experiment;
 
 use crate::cli::{FilmOptions, RunOptions};
-use crate::output::relative;
+use crate::kept::inputs::inputs;
 use crate::shell;
 use crate::units::Units;
 use crate::wording::listed;
@@ -34,7 +34,9 @@ pub fn file(options: &RunOptions) -> String {
 /// What a command needs besides itself, as a shell's remark after it: nothing, or a text that came through a pipe, which
 /// is gone.
 pub fn with(experiment: &Experiment) -> String {
-    let names: Vec<&str> = experiment.streams().map(|source| relative(&source.name)).collect();
+    let piped = inputs(experiment).into_iter().filter(|(_, source)| source.streamed);
+    let names: Vec<String> = piped.map(|(input, _)| input.name).collect();
+    let names: Vec<&str> = names.iter().map(String::as_str).collect();
     if names.is_empty() {
         return String::new();
     }

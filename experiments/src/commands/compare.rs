@@ -1,51 +1,35 @@
 //! `compare` and `simulate`: load, play, compare, write, show.
 
-use std::path::Path;
-use std::sync::Arc;
+use std::path::{Path, PathBuf};
 
-use engine::setup::Setup;
-use scenarios::{Experiment, Variant, shown_lines, shown_path};
+use scenarios::{Experiment, shown_path};
 
-use super::beside::{again_at_most, beside, units};
+use super::beside::again_at_most;
 use super::plan::Intent;
+use super::result::{Asked, broken};
+use super::standing::standing;
 use super::varied::noun;
-use super::{again, input, watched};
+use super::{again, input};
 use crate::arena::EnginePlayer;
-use crate::charting::end_lines;
-use crate::cli::{Format, RunOptions};
+use crate::cli::RunOptions;
 use crate::columns::{Column, keys, ratios};
-use crate::compare::{Comparison, Question};
+use crate::compare::Question;
 use crate::console::Console;
-use crate::crash::Crash;
 use crate::error::Error;
-use crate::output::{
-    Fingerprint, Made, Manifest, Reservation, Run, Settings, comparison_csv, comparison_json,
-    comparison_text, difference_lines, document, file, rates_text, relative,
-};
-use crate::picture::{self, Picture};
-use crate::places::{
-    Runs, Tables, Way, answer_lines, breakdown_lines, call_lines, choice_lines, defender_lines, film_lines,
-    free_lines, pass_lines, pass_pair_lines, path_lines, place_lines, region_lines, run_lines, stand_lines,
-    way_lines,
-};
-use crate::players::{player_lines, shooting_lines};
+use crate::kept::inputs::inputs;
+use crate::kept::parts::{Gathered, gather, run_in};
+use crate::kept::{Build, FORMAT, Parts, RunOf, Shard};
+use crate::output::{Reservation, ResultFolder, parts_are_in};
 use crate::progress::Progress;
-use crate::report::{Results, gallery, report};
-use crate::run::{Plan, Played, run};
-use crate::sheet;
+use crate::run::{BLOCK, Plan, Played, Watch, resume, run};
 use crate::stats::LARGEST_VARIANTS;
-use crate::verdict::{Differ, VERDICT, Verdict, way_picture};
-
-/// Broken-down possessions that are named; the manifest has them all.
-const NAMED: usize = 20;
-
-/// Name of the report.
-const REPORT: &str = "report.html";
+use crate::verdict::Differ;
+use crate::wording::grouped;
 
 /// Plays all variants of an experiment, the bundled question without a file, and ranks them.
 pub fn compare(options: &RunOptions, console: &mut Console) -> Result<(), Error> {
     let experiment = input::experiment(options.file.as_deref())?;
-    answer("compare", &experiment, options, console, comparison_text)
+    answer(&Asked { command: "compare", experiment: &experiment, options }, console)
 }
 
 /// Plays one matchup and shows its rates.
@@ -59,21 +43,25 @@ pub fn simulate(options: &RunOptions, console: &mut Console) -> Result<(), Error
             experiment.variants.len()
         )));
     }
-    answer("simulate", &experiment, options, console, rates_text)
+    answer(&Asked { command: "simulate", experiment: &experiment, options }, console)
 }
 
 /// The data flow, from an experiment to what is written and shown.
-fn answer(
-    command: &str,
-    experiment: &Experiment,
-    options: &RunOptions,
-    console: &mut Console,
-    text: fn(&Comparison, &Verdict, Run) -> String,
-) -> Result<(), Error> {
+fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
+    let Asked { command, experiment, options } = *asked;
     let question = question(experiment, options)?;
-    let place = match &options.out {
-        Some(folder) => Reservation::named(folder)?,
-        None => Reservation::numbered(Path::new(&format!("results/{}-{}", experiment.key, options.seed)))?,
+    if options.resume && options.dry_run {
+        return standing(asked, question, &stopped(asked)?, console);
+    }
+    let place = match place(asked) {
+        Err(Error::Whole(folder)) if is_own_result(asked, &folder) => {
+            let told = format!("{} is whole already; nothing was played\n", shown_path(&folder));
+            if !options.quiet {
+                console.say(&told);
+            }
+            return Ok(());
+        }
+        place => place?,
     };
     if options.dry_run {
         let (rank_by, possessions) = (question.rank_by, possessions(experiment, options));
@@ -82,37 +70,16 @@ fn answer(
         let intent = Intent { command, experiment, rank_by, possessions, again, folder, width };
         return Ok(console.print_exactly(&intent.told(options))?);
     }
-    let played = play(experiment, options)?;
-    let comparison = Comparison::new(question, &played.totals);
-    let beside = beside(command, experiment, (&comparison, &played), options)?;
-    let tables = Tables::new(experiment, &comparison, &played, options.seed, beside);
-    let mut manifest = manifest(command, experiment, options, &comparison, &played);
-    let rows = comparison_csv(&comparison);
-    let files = files(&comparison, (&tables, &played), &mut manifest, experiment, options);
-    let shown = match options.format {
-        Format::Table => {
-            let run = Run { seed: options.seed, width: console.width, units: tables.beside.units };
-            shown_lines(&text(&comparison, &tables.beside.told(), run)).into_owned()
-        }
-        Format::Csv => String::from_utf8_lossy(&rows).into_owned(),
-        Format::Json => comparison_json(&comparison, &tables.beside.verdict, &manifest),
-    };
-    let written = place.write(&files);
-    // A long run is shown even if it cannot be kept, and kept even if nobody reads it.
-    let printed = console.print_exactly(&shown);
-    let written = written?;
-    written.word().inspect(|word| console.say(word));
-    let folder = written.folder;
-    if !options.quiet {
-        let report = folder.join(REPORT);
-        console.say(&format!("written to {}\nreport: {}\n", shown_path(&folder), shown_path(&report)));
+    let played = play(asked, &place, console)?;
+    if let Some(shard) = options.shard {
+        return shard_done(shard, &place, options.quiet, console);
     }
-    broken(&played.crashes, experiment, options)?;
-    Ok(printed?)
+    asked.answered(question, &played, console.width)?.hand_over(place, options.quiet, console)?;
+    broken(&played.crashes, experiment, options)
 }
 
 /// What is asked, checked against the columns and the limits of a run.
-fn question(experiment: &Experiment, options: &RunOptions) -> Result<Question, Error> {
+pub(super) fn question(experiment: &Experiment, options: &RunOptions) -> Result<Question, Error> {
     let rank_by = Column::named(options.rank_by.as_ref().unwrap_or(&experiment.rank_by))
         .ok_or_else(|| Error::Faults(experiment.rank_by_fault(&keys())))?;
     let variants: Vec<String> = experiment.variants.iter().map(|variant| variant.name.clone()).collect();
@@ -131,170 +98,150 @@ fn question(experiment: &Experiment, options: &RunOptions) -> Result<Question, E
 }
 
 /// Possessions for each variant.
-fn possessions(experiment: &Experiment, options: &RunOptions) -> u64 {
+pub(super) fn possessions(experiment: &Experiment, options: &RunOptions) -> u64 {
     options.possessions.unwrap_or(experiment.possessions)
 }
 
-fn play(experiment: &Experiment, options: &RunOptions) -> Result<Played, Error> {
+/// The folder of results where none is named; of a shard by its number.
+fn stem(asked: &Asked<'_>) -> PathBuf {
+    let Asked { experiment, options, .. } = asked;
+    let shard =
+        options.shard.map_or_else(String::new, |shard| format!("-shard-{}-of-{}", shard.nth, shard.of));
+    format!("results/{}-{}{shard}", experiment.key, options.seed).into()
+}
+
+/// The folder that the result goes to.
+fn place(asked: &Asked<'_>) -> Result<Reservation, Error> {
+    match (&asked.options.out, asked.options.resume) {
+        (_, true) => Reservation::resumed(&stopped(asked)?),
+        (Some(folder), false) => Reservation::named(folder),
+        (None, false) => Reservation::numbered(&stem(asked)),
+    }
+}
+
+/// The folder in which a stopped run is kept: the one that is named, or the first of the numbered ones that keeps this run.
+fn stopped(asked: &Asked<'_>) -> Result<PathBuf, Error> {
+    if let Some(folder) = &asked.options.out {
+        return Ok(folder.clone());
+    }
+    let (stem, own) = (stem(asked), run_of(asked));
+    let numbered = (2..).map(|number| PathBuf::from(format!("{}-{number}", stem.display())));
+    let folders = std::iter::once(stem.clone()).chain(numbered).take_while(|folder| folder.exists());
+    let keeps = |folder: &PathBuf| run_in(folder).is_ok_and(|run| is_same(&own, &run));
+    folders.filter(|folder| parts_are_in(folder)).find(keeps).ok_or_else(|| {
+        Error::Option(format!(
+            "no run of this that was stopped is kept in {} or the numbered folders beside it; name its folder with \
+             --out, or leave out --resume to begin",
+            shown_path(&stem)
+        ))
+    })
+}
+
+/// Whether a folder holds the result that is asked for.
+fn is_own_result(asked: &Asked<'_>, folder: &Path) -> bool {
+    let own = run_of(asked);
+    let is_own = |result: ResultFolder| result.made.command == own.command && result.inputs == own.inputs;
+    ResultFolder::open(folder).is_ok_and(is_own)
+}
+
+fn is_same(one: &RunOf, other: &RunOf) -> bool {
+    one.differs(other).is_none() && one.shard == other.shard
+}
+
+/// The run that is asked for, as its parts tell it.
+pub(super) fn run_of(asked: &Asked<'_>) -> RunOf {
+    let Asked { command, experiment, options } = *asked;
     let possessions = possessions(experiment, options);
-    let ratios = ratios();
-    let plan = Plan {
+    RunOf {
+        format: FORMAT,
+        program: "zoneprobe".into(),
+        version: env!("CARGO_PKG_VERSION").into(),
+        build: Build::own(),
+        command: again::run(command, options, experiment, possessions),
+        seed: options.seed,
+        possessions,
+        shard: options.shard,
         variants: experiment.variants.iter().map(|variant| variant.name.clone()).collect(),
-        possessions: 0..possessions,
+        inputs: inputs(experiment).into_iter().map(|(input, _)| input).collect(),
+    }
+}
+
+/// Refuses what is kept of another run.
+pub(super) fn check_same(folder: &Path, own: &RunOf, kept: &RunOf) -> Result<(), Error> {
+    let part =
+        |run: &RunOf| run.shard.map_or_else(|| "the whole run".into(), |shard| format!("shard {shard}"));
+    let shard = || (own.shard != kept.shard).then(|| format!("{}, not {}", part(kept), part(own)));
+    let Some(what) = own.differs(kept).or_else(shard) else { return Ok(()) };
+    Err(Error::Option(format!(
+        "{} keeps another run: it has {what}; ask for the same, or name another folder with --out",
+        shown_path(folder)
+    )))
+}
+
+/// The plan of a run, or of its shard.
+pub(super) fn plan<'a>(asked: &Asked<'_>, ratios: &'a [(usize, usize)]) -> Plan<'a> {
+    let Asked { experiment, options, .. } = asked;
+    let possessions = possessions(experiment, options);
+    Plan {
+        variants: experiment.variants.iter().map(|variant| variant.name.clone()).collect(),
+        possessions: options.shard.map_or(0..possessions, |shard| shard.range(possessions)),
         batch: options.batch,
         threads: options.threads,
-        ratios: &ratios,
-    };
-    let setups = experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
-    let progress = Progress::new(possessions * plan.variants.len() as u64, "possessions", options.quiet);
-    run(&plan, &EnginePlayer::new(setups, options.seed), &progress)
-}
-
-/// Everything that is written, by name; the manifest names all of it.
-fn files(
-    comparison: &Comparison,
-    (tables, played): (&Tables, &Played),
-    manifest: &mut Manifest,
-    experiment: &Experiment,
-    options: &RunOptions,
-) -> Vec<(String, Vec<u8>)> {
-    let mut files = rows(comparison, (tables, played));
-    for picture in sheet::pictures(comparison, tables) {
-        files.push((format!("pictures/{}.svg", picture.id), picture.file()));
-    }
-    let plays = plays(experiment, tables);
-    files.extend(plays.iter().map(|play| (format!("pictures/{}.svg", play.id), play.file())));
-    let groups = gallery(comparison, tables);
-    for picture in groups.iter().flat_map(|group| group.pictures()) {
-        files.push((format!("pictures/{}.svg", picture.id), picture.file()));
-    }
-    let own = [REPORT, Manifest::NAME].map(String::from);
-    manifest.files = files.iter().map(|(name, _)| name.clone()).chain(own).collect();
-    let inputs: Vec<(String, String)> = experiment
-        .inputs
-        .iter()
-        .map(|source| (relative(&source.name).to_owned(), source.text.clone()))
-        .collect();
-    let (again, with) = (again::file(options), again::with(experiment));
-    let films = watched::films(experiment, tables, options);
-    let results = Results {
-        comparison,
-        tables,
-        manifest,
-        inputs: &inputs,
-        file: &again,
-        with: &with,
-        plays: &plays,
-        films: &films,
-    };
-    files.push((REPORT.into(), report(&results, &groups).into_bytes()));
-    manifest.outputs = files.iter().map(|(name, bytes)| Fingerprint::of(name, bytes)).collect();
-    // The last to be put in its place: a folder without it is no whole result.
-    files.push((Manifest::NAME.into(), manifest.bytes()));
-    files
-}
-
-/// What each variant runs, at a glance.
-fn plays(experiment: &Experiment, tables: &Tables) -> Vec<Picture> {
-    let all = experiment.variants.iter().zip(&tables.setups).zip(&tables.beside.runs);
-    let draw = |(v, ((variant, setup), runs)): (usize, ((&Variant, &Arc<Setup>), &Runs))| {
-        picture::play((&way_picture(v), &variant.name), setup, runs, tables.kinds[v])
-    };
-    all.enumerate().map(draw).collect()
-}
-
-/// The tables.
-fn rows(comparison: &Comparison, (tables, played): (&Tables, &Played)) -> Vec<(String, Vec<u8>)> {
-    let (names, possessions) = (&comparison.question.variants, comparison.possessions);
-    let ways: Vec<&[Way]> = tables.beside.runs.iter().map(|runs| &*runs.ways).collect();
-    let mut files = vec![
-        ("comparison.csv".into(), comparison_csv(comparison)),
-        file(difference_lines(comparison)),
-        file(place_lines(names, &tables.floor, possessions)),
-        file(region_lines(names, &tables.regions, possessions)),
-        file(free_lines(names, &tables.regions)),
-        file(stand_lines(names, &tables.regions, &tables.setups)),
-        file(breakdown_lines(names, &tables.breakdowns, comparison.question.baseline)),
-        file(defender_lines(names, &tables.floor, &tables.setups)),
-        file(pass_pair_lines(names, &tables.passes, possessions)),
-        file(path_lines(names, &tables.paths)),
-        file(pass_lines(names, &tables.passes, possessions)),
-        file(film_lines(names, &tables.setups, (&tables.leaders, &tables.stills))),
-        file(run_lines(names, &tables.beside.runs)),
-        file(way_lines(names, &tables.setups, &ways)),
-        file(choice_lines(names, &tables.beside.choices)),
-        file(player_lines(names, &tables.setups)),
-        file(shooting_lines(names, &played.places)),
-        file(end_lines(names, &tables.setups, &played.places)),
-        (VERDICT.into(), document(&tables.beside.verdict).into_bytes()),
-    ];
-    files.extend(sheet::tables(comparison, tables, played));
-    if let Some(answers) = &tables.beside.answers {
-        files.push(file(answer_lines(answers)));
-        files.push(file(call_lines(&answers.calls, answers.possessions)));
-    }
-    files
-}
-
-fn manifest(
-    command: &str,
-    experiment: &Experiment,
-    options: &RunOptions,
-    comparison: &Comparison,
-    played: &Played,
-) -> Manifest {
-    let variants = experiment.variants.iter();
-    Manifest {
-        made: Made {
-            program: "zoneprobe".into(),
-            version: env!("CARGO_PKG_VERSION").into(),
-            command: again::run(command, options, experiment, comparison.possessions),
-            question: experiment.question.clone(),
-            rank_by: comparison.question.rank_by.key.into(),
-            baseline: experiment.baseline.clone(),
-            seed: options.seed,
-            possessions: comparison.possessions,
-            units: units(experiment, options.units),
-        },
-        variants: variants.map(|v| Settings { name: v.name.clone(), settings: v.settings.clone() }).collect(),
-        inputs: experiment
-            .inputs
-            .iter()
-            .map(|source| Fingerprint::of_input(&source.name, &source.text))
-            .collect(),
-        files: Vec::new(),
-        outputs: Vec::new(),
-        result_digest: played.digest.to_string(),
-        crashes: played.crashes.iter().map(|crash| told(crash, experiment)).collect(),
+        ratios,
     }
 }
 
-fn told(crash: &Crash, experiment: &Experiment) -> String {
-    let name = &experiment.variants[crash.variant].name;
-    format!("variant {name}, possession {}: {}", crash.possession, crash.message)
+/// The engine for what is asked.
+pub(super) fn player(asked: &Asked<'_>) -> EnginePlayer {
+    let setups = asked.experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
+    EnginePlayer::new(setups, asked.options.seed)
 }
 
-/// The run failed if any possession broke down, however good the rest is.
-fn broken(crashes: &[Crash], experiment: &Experiment, options: &RunOptions) -> Result<(), Error> {
-    if crashes.is_empty() {
-        return Ok(());
+/// Hears of the possessions of a plan.
+pub(super) fn progress(plan: &Plan<'_>, quiet: bool) -> Progress {
+    let each = plan.possessions.end - plan.possessions.start;
+    Progress::new(each * plan.variants.len() as u64, "possessions", quiet)
+}
+
+/// Plays what has not been played yet, and keeps it block by block.
+fn play(asked: &Asked<'_>, place: &Reservation, console: &mut Console) -> Result<Played, Error> {
+    let (ratios, own) = (ratios(), run_of(asked));
+    let plan = plan(asked, &ratios);
+    let each = plan.possessions.end - plan.possessions.start;
+    let progress = progress(&plan, asked.options.quiet);
+    if !parts_are_in(place.folder()) {
+        // What is one block only is as soon played again.
+        if each <= BLOCK && asked.options.shard.is_none() {
+            return run(&plan, &player(asked), &progress);
+        }
+        let parts = Parts::new(place, &own, asked.experiment);
+        if asked.options.shard.is_some() {
+            parts.begin()?;
+        }
+        return resume(&plan, plan.nothing_there(), &player(asked), &progress, &parts);
     }
-    let count = match crashes.len() {
-        1 => format!("1 possession broke down with seed {} and counts as a fault", options.seed),
-        count => format!("{count} possessions broke down with seed {} and count as faults", options.seed),
-    };
-    let mut text = format!(
-        "{count}; the rest is whole. That is a fault of zoneprobe {}, not of your files. Please report it to its \
-         developers, with your files and this message; `zoneprobe film` shows one by itself:",
-        env!("CARGO_PKG_VERSION")
-    );
-    for crash in crashes.iter().take(NAMED) {
-        text.push_str(&format!("\n  {}", told(crash, experiment)));
+    check_same(place.folder(), &own, &run_in(place.folder())?)?;
+    let Gathered { there, damaged, .. } = gather(place.folder(), &own, &plan, false);
+    for path in damaged {
+        console.say(&format!("zoneprobe: {} is damaged; what it held is played again\n", shown_path(&path)));
     }
-    if crashes.len() > NAMED {
-        text.push_str("\n  and more, all of them in manifest.json");
+    let kept = there.played.totals.possessions();
+    if !asked.options.quiet {
+        let (kept, each) = (grouped(kept), grouped(each));
+        console.say(&format!("going on after {kept} of {each} possessions of each\n"));
     }
-    Err(Error::Crashes(text))
+    progress.played(kept * plan.variants.len() as u64);
+    let parts = Parts::resumed(place, &own, kept);
+    resume(&plan, there, &player(asked), &progress, &parts)
+}
+
+/// Says that a shard is whole; its parts stay where they are.
+fn shard_done(shard: Shard, place: &Reservation, quiet: bool, console: &mut Console) -> Result<(), Error> {
+    if !quiet {
+        let folder = shown_path(place.folder());
+        console.say(&format!("shard {shard} is whole in {folder}; `zoneprobe merge` puts shards together\n"));
+    }
+    Ok(())
 }
 
 #[cfg(test)]
@@ -311,45 +258,5 @@ mod tests {
         assert_eq!(of("post-options-point-drops"), ["attack.posts.options"]);
         assert_eq!(of("guard-options"), ["attack.guards.options"]);
         assert!(of("routes-by-sink-and-help").contains(&"zone.post_help_rule".to_owned()));
-    }
-
-    #[test]
-    fn possessions_that_broke_down_are_named_up_to_a_number_and_fail_the_run() {
-        let experiment = scenarios::bundled_question().unwrap();
-        let options = RunOptions {
-            file: None,
-            possessions: None,
-            seed: 4,
-            threads: 1,
-            batch: None,
-            rank_by: None,
-            units: None,
-            out: None,
-            format: Format::Table,
-            dry_run: false,
-            quiet: true,
-        };
-        let crash = |possession| Crash { variant: 1, possession, message: "the ball is gone".into() };
-        let told = |count: u64| {
-            let crashes: Vec<Crash> = (0..count).map(crash).collect();
-            broken(&crashes, &experiment, &options).map_err(|error| error.told(false))
-        };
-        assert!(told(0).is_ok());
-        let one = told(1).unwrap_err();
-        assert!(
-            one.starts_with("zoneprobe: 1 possession broke down with seed 4 and counts as a fault"),
-            "{one}"
-        );
-        assert!(
-            one.contains("Please report it")
-                && one.contains("variant seam-cross, possession 0: the ball is gone")
-        );
-        let many = told(30).unwrap_err();
-        assert!(
-            many.starts_with("zoneprobe: 30 possessions broke down with seed 4 and count as faults"),
-            "{many}"
-        );
-        assert_eq!(many.matches("the ball is gone").count(), NAMED);
-        assert!(many.contains("manifest.json"), "{many}");
     }
 }

@@ -6,7 +6,8 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use scenarios::shown_path;
 
-use super::place::{Place, Trouble};
+use super::parts;
+use super::place::{Found, Place, Trouble};
 use crate::error::Error;
 use crate::stop;
 
@@ -32,9 +33,32 @@ struct Holdings {
     places: BTreeMap<u64, Place>,
     taken: u64,
     written: Option<PathBuf>,
+    /// By the reservation.
+    kept: BTreeMap<u64, Kept>,
 }
 
-static HOLDINGS: Mutex<Holdings> = Mutex::new(Holdings { places: BTreeMap::new(), taken: 0, written: None });
+static HOLDINGS: Mutex<Holdings> =
+    Mutex::new(Holdings { places: BTreeMap::new(), taken: 0, written: None, kept: BTreeMap::new() });
+
+/// What of a run is kept, should it be stopped.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Kept {
+    /// In which folder.
+    pub folder: PathBuf,
+    /// Possessions of each variant.
+    pub possessions: u64,
+}
+
+/// What this process leaves when it is stopped.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum Left {
+    /// Nothing.
+    Nothing,
+    /// A result that had been written.
+    Written(PathBuf),
+    /// What it has played so far.
+    Kept(Kept),
+}
 
 fn holdings() -> MutexGuard<'static, Holdings> {
     // What is held is as it was, whoever panicked.
@@ -47,7 +71,15 @@ impl Reservation {
     /// # Errors
     /// It holds something, another run has it, or nothing can be written in it.
     pub fn named(folder: &Path) -> Result<Self, Error> {
-        Self::take(|| Place::take(folder))
+        Self::take(|| Place::take(folder, Found::Empty))
+    }
+
+    /// The same folder for a run that goes on with what a stopped one has kept there, if it has.
+    ///
+    /// # Errors
+    /// As with [`Reservation::named`].
+    pub fn resumed(folder: &Path) -> Result<Self, Error> {
+        Self::take(|| Place::take(folder, Found::Parts))
     }
 
     /// `results/<stem>`, numbered if it exists.
@@ -74,6 +106,52 @@ impl Reservation {
         &self.folder
     }
 
+    /// Begins to keep what is played, with the files that say what is kept: named in the folder `parts`. A folder that was
+    /// lost keeps nothing.
+    ///
+    /// # Errors
+    /// They cannot be written.
+    pub fn begin_parts(&self, files: &[(String, Vec<u8>)]) -> Result<(), Error> {
+        let holdings = holdings();
+        let Some(place) = holdings.places.get(&self.number).filter(|place| place.is_own()) else {
+            return Ok(());
+        };
+        match place.begin_parts(files) {
+            Err((path, source)) if place.is_own() => Err(Error::Write { path, source }),
+            _ => Ok(()),
+        }
+    }
+
+    /// Keeps a file with what so many possessions of each variant came to, where the folder has not been lost.
+    ///
+    /// # Errors
+    /// It cannot be written. What was kept before still is.
+    pub fn keep(&self, name: &str, bytes: &[u8], possessions: u64) -> Result<(), Error> {
+        let mut holdings = holdings();
+        let is_own = |holdings: &Holdings| holdings.places.get(&self.number).is_some_and(Place::is_own);
+        if is_own(&holdings) {
+            match parts::keep(&self.folder, name, bytes) {
+                Ok(()) => self.count(&mut holdings, possessions),
+                Err((path, source)) if is_own(&holdings) => return Err(Error::Keep { path, source }),
+                Err(_) => {}
+            }
+        }
+        if !is_own(&holdings) {
+            holdings.kept.remove(&self.number);
+        }
+        Ok(())
+    }
+
+    /// Notes that so many possessions of each variant had been kept before.
+    pub fn has_kept(&self, possessions: u64) {
+        self.count(&mut holdings(), possessions);
+    }
+
+    fn count(&self, holdings: &mut Holdings, possessions: u64) {
+        let none = || Kept { folder: self.folder.clone(), possessions: 0 };
+        holdings.kept.entry(self.number).or_insert_with(none).possessions += possessions;
+    }
+
     /// Writes the files; if the folder was lost meanwhile, into a new one beside it.
     ///
     /// # Errors
@@ -82,14 +160,23 @@ impl Reservation {
         let mut holdings = holdings();
         // Only a stop takes it away, and that does not let go of the lock again.
         let mut place = holdings.places.remove(&self.number);
+        let mut tried = Vec::new();
         let folder = loop {
             let own = place.take().map_or_else(|| Place::beside(&self.folder), Ok)?;
-            match own.fill(files) {
-                Ok(()) => break own.folder().to_path_buf(),
+            let filled = own.fill(files);
+            let folder = own.folder().to_path_buf();
+            tried.push(own);
+            match filled {
+                Ok(()) => break folder,
                 Err(Trouble::Lost) => {}
-                Err(Trouble::Refused(error)) => return Err(error),
+                Err(Trouble::Refused(error)) => {
+                    return Err(error.kept(holdings.kept.contains_key(&self.number)));
+                }
             }
         };
+        // They have served.
+        tried.iter().for_each(Place::remove_parts);
+        holdings.kept.remove(&self.number);
         holdings.written = Some(folder.clone());
         // One that was only taken away was made again.
         let lost = (folder != self.folder).then(|| self.folder.clone());
@@ -99,8 +186,10 @@ impl Reservation {
 
 impl Drop for Reservation {
     fn drop(&mut self) {
+        let mut holdings = holdings();
+        holdings.kept.remove(&self.number);
         // Dropped in here: it goes while the lock is had.
-        holdings().places.remove(&self.number);
+        holdings.places.remove(&self.number);
     }
 }
 
@@ -114,14 +203,13 @@ impl Written {
     }
 }
 
-/// Lets go of everything, for good: this process writes no result any more. The folder of a result that was written
-/// before comes back.
-pub(crate) fn give_up() -> Option<PathBuf> {
+/// Lets go of everything, for good: this process writes no result any more. What it leaves comes back.
+pub(crate) fn give_up() -> Left {
     let mut holdings = holdings();
     holdings.places.clear();
-    let written = holdings.written.take();
+    let (written, kept) = (holdings.written.take(), holdings.kept.pop_last());
     std::mem::forget(holdings);
-    written
+    kept.map(|(_, kept)| Left::Kept(kept)).or(written.map(Left::Written)).unwrap_or(Left::Nothing)
 }
 
 #[cfg(test)]
@@ -313,6 +401,46 @@ mod tests {
         let place = Reservation::named(&home.path().join("other")).unwrap();
         File::create(home.path().join("other/deep")).unwrap();
         assert_eq!(place.write(&files).unwrap().folder, home.path().join("other-2"));
+    }
+
+    #[test]
+    fn what_is_kept_stays_until_the_result_is_there() {
+        let home = tempfile::tempdir().unwrap();
+        let folder = home.path().join("out");
+        let first = [(String::from("run.json"), b"{}".to_vec()), ("inputs/own/a.toml".into(), Vec::new())];
+        let place = Reservation::named(&folder).unwrap();
+        place.begin_parts(&first).unwrap();
+        place.keep("1", b"one", 5).unwrap();
+        // What stands in the way of a part is left alone, and so are the parts before it.
+        fs::create_dir_all(folder.join("parts/2/mine")).unwrap();
+        assert!(
+            matches!(place.keep("2", b"two", 5), Err(Error::Keep { path, .. }) if path.ends_with("parts/2"))
+        );
+        fs::remove_dir_all(folder.join("parts/2")).unwrap();
+        drop(place);
+        assert_eq!(names(&folder), ["parts"]);
+        assert_eq!(names(&folder.join("parts")), ["1", "inputs", "run.json"]);
+        assert!(matches!(Reservation::named(&folder), Err(Error::Stopped(path)) if path == folder));
+        assert_eq!(write(Reservation::numbered(&folder).unwrap()), home.path().join("out-2"));
+        let place = Reservation::resumed(&folder).unwrap();
+        place.keep("2", b"two", 5).unwrap();
+        let long = [("x".repeat(1000), Vec::new())];
+        assert!(matches!(place.write(&long), Err(Error::Keep { .. })));
+        assert_eq!(names(&folder), ["parts"]);
+        assert_eq!(write(Reservation::resumed(&folder).unwrap()), folder);
+        assert_eq!(names(&folder), ["a.txt"]);
+        // A folder of that name that no run made is somebody's.
+        let other = home.path().join("other");
+        fs::create_dir_all(other.join("parts")).unwrap();
+        for taken in [Reservation::named(&other), Reservation::resumed(&other)] {
+            assert!(matches!(taken, Err(Error::Taken(_))));
+        }
+        // A folder that was lost keeps nothing, and that ends no run.
+        let place = Reservation::named(&home.path().join("lost")).unwrap();
+        place.begin_parts(&first).unwrap();
+        fs::remove_dir_all(home.path().join("lost")).unwrap();
+        place.keep("1", b"one", 5).unwrap();
+        assert_eq!(write(place), home.path().join("lost"));
     }
 
     #[cfg(unix)]

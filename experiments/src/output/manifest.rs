@@ -1,6 +1,6 @@
 //! `manifest.json`: all that is needed to make the result again and to see that it is the same.
 //!
-//! It holds no time stamp, thread count or folder name: the same run writes the same bytes anywhere.
+//! It holds no time stamp, thread count or folder name: the same run by the same build writes the same bytes anywhere.
 
 use std::fs::File;
 use std::io::{self, Read};
@@ -10,6 +10,7 @@ use serde::{Deserialize, Serialize, Serializer};
 use sha2::{Digest, Sha256};
 
 use super::json::document;
+use crate::kept::{Build, Input};
 use crate::units::Units;
 
 /// How a result was made: what the manifest begins with, and what those need who read a result.
@@ -44,8 +45,10 @@ pub struct Manifest {
     pub made: Made,
     /// The variants, in plan order.
     pub variants: Vec<Settings>,
-    /// Every file that was read.
-    pub inputs: Vec<Fingerprint>,
+    /// With what the program was built.
+    pub build: Build,
+    /// Every text that was read.
+    pub inputs: Vec<Input>,
     /// Every file of the folder, this one included.
     pub files: Vec<String>,
     /// The same but for this one, which cannot hold its own.
@@ -101,15 +104,10 @@ impl Fingerprint {
         }
         Ok(Self { name: name.into(), sha256: hex(&digest.finalize()) })
     }
-
-    /// Of a file that was read, named without the way to it if that began at the root.
-    pub fn of_input(name: &str, text: &str) -> Self {
-        Self::of(relative(name), text.as_bytes())
-    }
 }
 
 /// A digest as text.
-fn hex(digest: &[u8]) -> String {
+pub(crate) fn hex(digest: &[u8]) -> String {
     digest.iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
@@ -135,11 +133,11 @@ mod tests {
     use super::*;
 
     #[test]
-    fn inputs_are_named_without_a_way_from_the_root() {
-        // SHA-256 of "abc" as its standard prints it (FIPS 180-2, appendix B.1).
+    fn a_fingerprint_is_the_one_that_the_standard_prints() {
+        // SHA-256 of "abc" (FIPS 180-2, appendix B.1).
         let digest = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
-        let input = Fingerprint::of_input("/home/coach/a.toml", "abc");
-        assert_eq!(input, Fingerprint { name: "a.toml".into(), sha256: digest.into() });
-        assert_eq!(Fingerprint::of_input("plays/a.toml", "").name, "plays/a.toml");
+        let name = "plays/a.toml";
+        assert_eq!(Fingerprint::of(name, b"abc"), Fingerprint { name: name.into(), sha256: digest.into() });
+        assert_eq!((relative("/home/coach/a.toml"), relative(name)), ("a.toml", name));
     }
 }

@@ -17,6 +17,9 @@ use std::time::Duration;
 
 use tempfile::TempPath;
 
+use super::Manifest;
+use super::made::{Made, make};
+use super::parts::{self, PARTS};
 use crate::error::Error;
 
 /// The lock's name in the folder. Its first line is the process that has it.
@@ -29,6 +32,15 @@ const ROOM: usize = 2 << 20;
 const LONG: [&str; 2] = ["pictures", "a-name-as-long-as-those-of-the-longest-pictures-of-any-result.svg"];
 /// How often a folder that goes away under one's hands is made again.
 const TRIES: usize = 100;
+
+/// What may be in a folder that is taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Found {
+    /// Nothing.
+    Empty,
+    /// Nothing, or what a stopped run has kept.
+    Parts,
+}
 
 /// A folder that is held.
 #[derive(Debug)]
@@ -48,27 +60,12 @@ pub(super) enum Trouble {
     Refused(Error),
 }
 
-/// Folders that were made, outermost first; those that are empty when it is dropped are removed again.
-#[derive(Debug, Default)]
-struct Made(Vec<PathBuf>);
-
-impl Drop for Made {
-    fn drop(&mut self) {
-        for folder in self.0.iter().rev() {
-            // The first that holds something ends it: the others hold that one.
-            if fs::remove_dir(folder).is_err() {
-                return;
-            }
-        }
-    }
-}
-
 impl Place {
-    /// Takes a folder, new or empty, and tries it out.
-    pub(super) fn take(folder: &Path) -> Result<Self, Error> {
+    /// Takes a folder, new or with no more in it than it may have, and tries it out.
+    pub(super) fn take(folder: &Path, found: Found) -> Result<Self, Error> {
         for _ in 0..TRIES {
             let made = make(folder)?;
-            if let Some(place) = Self::locked(folder, made)? {
+            if let Some(place) = Self::locked(folder, made, found)? {
                 return place.tried();
             }
         }
@@ -85,11 +82,11 @@ impl Place {
                     break;
                 }
                 let made = make(&folder)?;
-                match Self::locked(&folder, made) {
+                match Self::locked(&folder, made, Found::Empty) {
                     Ok(Some(place)) => return place.tried(),
                     // It went away meanwhile.
                     Ok(None) => {}
-                    Err(Error::Held { .. } | Error::Taken(_)) => break,
+                    Err(Error::Held { .. } | Error::Taken(_) | Error::Stopped(_)) => break,
                     // It may be another user's.
                     Err(_) if was_there => break,
                     Err(error) => return Err(error),
@@ -107,13 +104,12 @@ impl Place {
     }
 
     /// Locks a folder that exists; `None` if it went away meanwhile.
-    fn locked(folder: &Path, made: Made) -> Result<Option<Self>, Error> {
+    fn locked(folder: &Path, made: Made, found: Found) -> Result<Option<Self>, Error> {
         let path = folder.join(LOCK);
         // Without a lock, what is there is somebody's and not even a lock is put beside it.
         if !is_there(&path) {
             match others(folder) {
-                Ok(others) if others.is_empty() => {}
-                Ok(_) => return Err(Error::Taken(folder.into())),
+                Ok(others) => may_be_there(folder, &others, found)?,
                 Err(error) if error.kind() == ErrorKind::NotFound => return Ok(None),
                 Err(source) => return Err(unwritable(folder)(source)),
             }
@@ -136,9 +132,13 @@ impl Place {
             return Ok(None);
         }
         place.clear().map_err(unwritable(folder))?;
-        if !others(folder).map_err(unwritable(folder))?.is_empty() {
-            return Err(Error::Taken(folder.into()));
-        }
+        let others = others(folder).map_err(unwritable(folder))?;
+        may_be_there(folder, &others, found).inspect_err(|error| {
+            // Whoever wrote the result had no time to clear away what it was made from.
+            if matches!(error, Error::Whole(_)) {
+                parts::remove(folder);
+            }
+        })?;
         place.note(&format!("{}\n", std::process::id())).map_err(unwritable(folder))?;
         Ok(Some(place))
     }
@@ -157,6 +157,18 @@ impl Place {
     /// The folder.
     pub(super) fn folder(&self) -> &Path {
         &self.folder
+    }
+
+    /// Begins to keep what is played: see [`parts::begin`].
+    pub(super) fn begin_parts(&self, files: &[(String, Vec<u8>)]) -> Result<(), (PathBuf, io::Error)> {
+        parts::begin(&self.folder, &self.folder.join(DRAFT), files)
+    }
+
+    /// Removes what was kept, if the folder still is this run's.
+    pub(super) fn remove_parts(&self) {
+        if self.is_own() {
+            parts::remove(&self.folder);
+        }
     }
 
     /// Writes the files aside, then puts all of them in their places, or none.
@@ -189,7 +201,9 @@ impl Place {
     /// Moves what is in the draft to its place, in order, folders whole.
     fn put(&self, files: &[(impl AsRef<Path>, Vec<u8>)]) -> Result<(), Trouble> {
         let draft = self.folder.join(DRAFT);
-        if !self.is_own() || !others(&self.folder).map_err(refused(&self.folder))?.is_empty() {
+        let mut others = others(&self.folder).map_err(refused(&self.folder))?;
+        others.retain(|name| name != Path::new(PARTS));
+        if !self.is_own() || !others.is_empty() {
             return Err(Trouble::Lost);
         }
         let names: String = files.iter().map(|(name, _)| format!("{}\n", name.as_ref().display())).collect();
@@ -215,7 +229,7 @@ impl Place {
     }
 
     /// Whether the folder still holds this lock.
-    fn is_own(&self) -> bool {
+    pub(super) fn is_own(&self) -> bool {
         let path = self.folder.join(LOCK);
         #[cfg(unix)]
         let (own, there) = {
@@ -271,40 +285,22 @@ impl Drop for Place {
             let _ = fs::remove_file(self.folder.join(LOCK));
         } else {
             // Somebody else may have made these since.
-            self.made.0.clear();
+            self.made.forget();
         }
     }
 }
 
-/// Makes a folder and those on the way to it.
-fn make(folder: &Path) -> Result<Made, Error> {
-    let mut missing = Vec::new();
-    for place in folder.ancestors() {
-        // The last of a relative path's ancestors is empty.
-        let place = if place.as_os_str().is_empty() { Path::new(".") } else { place };
-        match fs::metadata(place) {
-            Ok(found) if found.is_dir() => break,
-            Ok(_) => return Err(Error::NotAFolder(place.into())),
-            Err(error) if matches!(error.kind(), ErrorKind::NotFound | ErrorKind::NotADirectory) => {
-                if is_there(place) {
-                    let source = io::Error::other("it is a link that leads nowhere");
-                    return Err(unwritable(place)(source));
-                }
-                missing.push(place);
-            }
-            Err(source) => return Err(unwritable(place)(source)),
-        }
+/// Refuses a folder that holds what may not be there.
+fn may_be_there(folder: &Path, others: &[PathBuf], found: Found) -> Result<(), Error> {
+    let is_kept = others == [Path::new(PARTS)] && parts::are_in(folder);
+    let is_whole = others.iter().any(|name| name == Path::new(Manifest::NAME));
+    match found {
+        _ if others.is_empty() => Ok(()),
+        Found::Parts if is_whole => Err(Error::Whole(folder.into())),
+        Found::Parts if is_kept => Ok(()),
+        Found::Empty if is_kept => Err(Error::Stopped(folder.into())),
+        _ => Err(Error::Taken(folder.into())),
     }
-    let mut made = Made::default();
-    for place in missing.into_iter().rev() {
-        match fs::create_dir(place) {
-            Ok(()) => made.0.push(place.into()),
-            // Another run made it, or removed what it made on the way; whether it is there is found out later.
-            Err(error) if matches!(error.kind(), ErrorKind::AlreadyExists | ErrorKind::NotFound) => {}
-            Err(source) => return Err(unwritable(place)(source)),
-        }
-    }
-    Ok(made)
 }
 
 /// What is in a folder besides what runs leave there.
@@ -377,7 +373,7 @@ fn gone(removed: io::Result<()>) -> io::Result<()> {
     }
 }
 
-fn unwritable(folder: &Path) -> impl Fn(io::Error) -> Error + use<> {
+pub(super) fn unwritable(folder: &Path) -> impl Fn(io::Error) -> Error + use<> {
     let folder = folder.to_path_buf();
     move |source| Error::Unwritable { folder: folder.clone(), source }
 }

@@ -10,6 +10,7 @@ use serde::de::DeserializeOwned;
 
 use super::{FileLine, Findings, Fingerprint, Made, Manifest, lines};
 use crate::error::Error;
+use crate::kept::{Build, Input};
 
 /// What is read of a manifest.
 #[derive(Deserialize)]
@@ -19,6 +20,10 @@ struct Listed {
     /// An older version wrote none.
     #[serde(default)]
     outputs: Vec<Fingerprint>,
+    #[serde(default)]
+    inputs: Vec<Input>,
+    #[serde(default)]
+    build: Build,
 }
 
 /// A folder that `compare` or `simulate` wrote.
@@ -29,6 +34,12 @@ pub struct ResultFolder {
     pub made: Made,
     /// The files beside the manifest, and what they must be.
     pub outputs: Vec<Fingerprint>,
+    /// The texts that it was made from.
+    pub inputs: Vec<Input>,
+    /// With what the program was built.
+    pub build: Build,
+    /// The manifest, as it stands there.
+    pub manifest: String,
 }
 
 impl ResultFolder {
@@ -55,7 +66,7 @@ impl ResultFolder {
         let shown = shown_path(&path);
         let listed: Listed = serde_json::from_str(&text)
             .map_err(|error| Error::Option(format!("{shown} cannot be read: {error}; {advice}")))?;
-        let Listed { made, outputs } = listed;
+        let Listed { made, outputs, inputs, build } = listed;
         if made.program != "zoneprobe" {
             let named = made.program;
             let problem = format!("{shown} names the program \"{named}\", allowed \"zoneprobe\"; {advice}");
@@ -65,7 +76,7 @@ impl ResultFolder {
             let problem = "has no fingerprints of the files beside it, as older versions wrote it";
             return Err(Error::Option(format!("{shown} {problem}; {}", again(&made))));
         }
-        Ok(Self { path: folder.into(), made, outputs })
+        Ok(Self { path: folder.into(), made, outputs, inputs, build, manifest: text })
     }
 
     /// What of the folder is not as it was written.
@@ -73,7 +84,15 @@ impl ResultFolder {
     /// # Errors
     /// It cannot be read.
     pub fn findings(&self) -> Result<Findings, Error> {
-        Findings::of(&self.path, &self.outputs, Manifest::NAME)
+        self.against(&self.outputs)
+    }
+
+    /// What of the folder, its manifest aside, is not so.
+    ///
+    /// # Errors
+    /// It cannot be read.
+    pub fn against(&self, files: &[Fingerprint]) -> Result<Findings, Error> {
+        Findings::of(&self.path, files, Manifest::NAME)
             .map_err(|error| Error::Option(format!("cannot read {}: {error}", shown_path(&self.path))))
     }
 

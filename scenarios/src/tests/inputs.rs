@@ -3,13 +3,14 @@
 use std::fs;
 use std::path::Path;
 use std::process::Command;
+use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 use miette::Diagnostic;
 
 use super::{Folder, check, small};
 use crate::fault::Fault;
-use crate::{bundled_text, experiment};
+use crate::{Source, bundled_text, experiment, experiment_kept};
 
 /// What was quadratic took minutes; what is left takes a moment, also where others have the processors.
 const PATIENCE: Duration = Duration::from_secs(20);
@@ -188,4 +189,40 @@ fn an_excerpt_is_shown_where_it_can_be_read() {
     assert!(all[0].source_code().is_none() && all[0].labels().is_none());
     let (all, _) = many(&small(&format!("snik_{} = 1\n", "k".repeat(30_000))));
     assert!(all[0].key.len() < 300 && all[0].key.ends_with("..."), "{}", all[0].key.len());
+}
+
+#[test]
+fn an_experiment_is_loaded_from_kept_texts_and_from_nothing_else() {
+    let zone = bundled_text("1-2-2").expect("a bundled zone");
+    let base = small("").replace("\"1-2-2\"", "\"own.toml\"");
+    let folder = Folder::with(&[("q.toml", QUESTION), ("base.toml", &base), ("own.toml", zone)]);
+    let file = folder.path("q.toml");
+    let read = experiment(&file).unwrap_or_else(|faults| panic!("{faults}"));
+    let kept = |changed: &dyn Fn(&str) -> Option<String>| -> Vec<Arc<Source>> {
+        let source = |source: &Arc<Source>| {
+            let text = changed(&source.name)
+                .map_or(Some(source.text.clone()), |text| (text != "gone").then_some(text))?;
+            Some(Arc::new(match source.is_bundled() {
+                true => Source::kept_bundled(source.name.clone(), text),
+                false => Source::kept(Path::new(&source.name), text, source.streamed),
+            }))
+        };
+        read.inputs.iter().filter_map(source).collect()
+    };
+    let same = experiment_kept(&kept(&|_| None)).unwrap_or_else(|faults| panic!("{faults}"));
+    assert_eq!((same.inputs, same.key), (read.inputs.clone(), "q".into()));
+    assert!(same.variants.iter().zip(&read.variants).all(|(one, other)| one.setup == other.setup));
+    // The texts count, not what lies on the disk or is bundled.
+    let sunken = |name: &str| name.ends_with("q.toml").then(|| QUESTION.replace("0.6", "0.9"));
+    let other = experiment_kept(&kept(&sunken)).unwrap_or_else(|faults| panic!("{faults}"));
+    assert!(
+        other.variants[0].setup == read.variants[0].setup
+            && other.variants[1].setup != read.variants[1].setup
+    );
+    let level = |name: &str| name.starts_with("bundled:rules").then(|| String::from("name = 1"));
+    assert!(experiment_kept(&kept(&level)).is_err());
+    let gone = |name: &str| name.ends_with("own.toml").then(|| String::from("gone"));
+    let faults = experiment_kept(&kept(&gone)).expect_err("a text is missing").to_string();
+    assert!(faults.contains("own.toml") && faults.contains("no text that was kept"), "{faults}");
+    assert!(experiment_kept(&[]).is_err());
 }

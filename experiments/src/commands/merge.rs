@@ -1,0 +1,44 @@
+//! `merge`: the shards of a run put together, and its result.
+
+use std::path::Path;
+
+use super::compare::{plan, question, run_of};
+use super::recalled::Recalled;
+use super::result::broken;
+use crate::cli::{MergeOptions, RunOptions};
+use crate::columns::ratios;
+use crate::console::Console;
+use crate::error::Error;
+use crate::kept::shards::Shards;
+use crate::output::{PARTS, Reservation};
+
+/// Writes the result that one run would have written.
+pub fn merge(options: &MergeOptions, console: &mut Console) -> Result<(), Error> {
+    let shards = Shards::of(&options.folders)?;
+    let recalled = Recalled::of(&shards.run.command, &shards.run.inputs, &shards.first().join(PARTS))?;
+    let asked_for = RunOptions {
+        threads: options.threads,
+        out: options.out.clone(),
+        format: options.format,
+        quiet: options.quiet,
+        ..recalled.options.clone()
+    };
+    let asked = recalled.asked(&asked_for);
+    if let Some(what) = run_of(&asked).differs(&shards.run) {
+        return Err(Error::Option(format!(
+            "the shards are of a run that has {what}; put them together by the program that played them"
+        )));
+    }
+    let question = question(asked.experiment, &asked_for)?;
+    let place = match &options.out {
+        Some(folder) => Reservation::named(folder)?,
+        None => {
+            let stem = format!("results/{}-{}", asked.experiment.key, asked_for.seed);
+            Reservation::numbered(Path::new(&stem))?
+        }
+    };
+    let ratios = ratios();
+    let played = shards.played(&plan(&asked, &ratios))?;
+    asked.answered(question, &played, console.width)?.hand_over(place, options.quiet, console)?;
+    broken(&played.crashes, asked.experiment, &asked_for)
+}

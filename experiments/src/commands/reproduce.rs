@@ -1,0 +1,79 @@
+//! `again`: a result made anew from its folder alone, and held against it byte by byte.
+
+use std::path::Path;
+
+use scenarios::{shown, shown_path};
+
+use super::compare::{plan, player, progress, question};
+use super::recalled::Recalled;
+use crate::cli::RunOptions;
+use crate::columns::ratios;
+use crate::console::Console;
+use crate::error::Error;
+use crate::kept::Build;
+use crate::output::{Fingerprint, Manifest, ResultFolder};
+use crate::run::run;
+
+/// Says whether every byte agrees, and names what does not.
+pub fn again(folder: &Path, threads: usize, quiet: bool, console: &mut Console) -> Result<(), Error> {
+    let result = ResultFolder::open(folder)?;
+    let recalled = Recalled::of(&result.made.command, &result.inputs, folder)?;
+    let options = RunOptions { threads, quiet, ..recalled.options.clone() };
+    let asked = recalled.asked(&options);
+    let question = question(asked.experiment, &options)?;
+    let ratios = ratios();
+    let plan = plan(&asked, &ratios);
+    let played = run(&plan, &player(&asked), &progress(&plan, quiet))?;
+    let files = asked.answered(question, &played, console.width)?.files;
+    let made = files.iter().filter(|(name, _)| name != Manifest::NAME);
+    let made: Vec<Fingerprint> = made.map(|(name, bytes)| Fingerprint::of(name, bytes)).collect();
+    let mut differs = result.against(&made)?;
+    let manifest = files.iter().find(|(name, _)| name == Manifest::NAME).map(|(_, bytes)| bytes.as_slice());
+    let is_other_build =
+        (result.made.version.as_str(), &result.build) != (env!("CARGO_PKG_VERSION"), &Build::own());
+    // Another build says in its manifest that it is another.
+    if !is_other_build && manifest != Some(result.manifest.as_bytes()) {
+        differs.changed.push(Manifest::NAME.into());
+    }
+    told(folder, &result, &differs, (files.len(), is_other_build, quiet), console)
+}
+
+fn told(
+    folder: &Path,
+    result: &ResultFolder,
+    differs: &crate::output::Findings,
+    (count, is_other_build, quiet): (usize, bool, bool),
+    console: &mut Console,
+) -> Result<(), Error> {
+    let build = if is_other_build {
+        format!(
+            "made by zoneprobe {}, {}; this is {}, {}\n",
+            result.made.version,
+            words(&result.build),
+            env!("CARGO_PKG_VERSION"),
+            words(&Build::own())
+        )
+    } else {
+        String::new()
+    };
+    if differs.is_empty() {
+        let told = format!("{}: all {count} files are made again, byte for byte\n", shown_path(folder));
+        return if quiet { Ok(()) } else { Ok(console.print(&(build + &told))?) };
+    }
+    let kinds =
+        [("missing", &differs.missing), ("not the same", &differs.changed), ("extra", &differs.extra)];
+    let lines = kinds.iter().flat_map(|(kind, names)| names.iter().map(move |name| (kind, name)));
+    let lines: String = lines.map(|(kind, name)| format!("{kind}: {}\n", shown(name))).collect();
+    console.print(&(build + &lines))?;
+    let [missing, changed, extra] = kinds.map(|(_, names)| names.len());
+    Err(Error::Differs(format!(
+        "{} is not what is made again from its inputs: of {count} files {missing} missing and {changed} not the same, \
+         {extra} extra",
+        shown_path(folder)
+    )))
+}
+
+fn words(build: &Build) -> String {
+    let commit = build.commit.as_ref().map_or_else(String::new, |commit| format!("commit {commit}, "));
+    format!("{commit}{} by {}", build.target, build.compiler)
+}

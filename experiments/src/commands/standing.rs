@@ -1,0 +1,60 @@
+//! `--resume --dry-run`: what a stopped run has come to so far. Nothing is played or written.
+
+use std::path::Path;
+
+use scenarios::{shown_lines, shown_path};
+
+use super::beside::units;
+use super::compare::{check_same, plan, run_of};
+use super::result::Asked;
+use crate::cli::Format;
+use crate::columns::ratios;
+use crate::compare::{Comparison, Question};
+use crate::console::Console;
+use crate::error::Error;
+use crate::kept::parts::{gather, run_in};
+use crate::output::{Run, comparison_csv};
+use crate::sheet;
+use crate::verdict::Verdict;
+use crate::wording::grouped;
+
+/// Shows the rows of the possessions that are there from the first one on without a gap: those of a run of so many.
+pub(super) fn standing(
+    asked: &Asked<'_>,
+    question: Question,
+    folder: &Path,
+    console: &mut Console,
+) -> Result<(), Error> {
+    let (ratios, own) = (ratios(), run_of(asked));
+    check_same(folder, &own, &run_in(folder)?)?;
+    let plan = plan(asked, &ratios);
+    let all = plan.possessions.end - plan.possessions.start;
+    let played = gather(folder, &own, &plan, true).there.played.in_order();
+    let so_far = played.totals.possessions();
+    let told = format!("{} of {} possessions of each", grouped(so_far), grouped(all));
+    if so_far == 0 {
+        return Err(Error::Option(format!("{} keeps {told} from the first on", shown_path(folder))));
+    }
+    let comparison = Comparison::new(question, &played.totals);
+    let verdict = verdict(asked, &comparison, &played.totals);
+    let shown = match asked.options.format {
+        Format::Table => {
+            let units = units(asked.experiment, asked.options.units);
+            let run = Run { seed: asked.options.seed, width: console.width, units };
+            shown_lines(&asked.text(&comparison, &verdict.told_in(units), run)).into_owned()
+        }
+        Format::Csv => String::from_utf8_lossy(&comparison_csv(&comparison)).into_owned(),
+        Format::Json => {
+            return Err(Error::Option("of a stopped run there is a table, or --format csv".into()));
+        }
+    };
+    if !asked.options.quiet {
+        console.say(&format!("so far in {}: {told}\n", shown_path(folder)));
+    }
+    Ok(console.print_exactly(&shown)?)
+}
+
+fn verdict(asked: &Asked<'_>, comparison: &Comparison, totals: &crate::stats::Totals) -> Verdict {
+    let by_net = sheet::by_net(&comparison.question, totals);
+    Verdict::new(comparison, &by_net).by_setting(asked.experiment, totals, comparison.question.rank_by)
+}

@@ -1,0 +1,121 @@
+//! The blocks of a run, kept in the folder of its result while it plays.
+
+use std::collections::BTreeSet;
+use std::ops::Range;
+use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
+
+use scenarios::{Experiment, shown_path};
+
+use super::inputs::{files, inputs};
+use super::part;
+use super::{FORMAT, RunOf};
+use crate::error::Error;
+use crate::output::{PARTS, RUN, Reservation, document};
+use crate::run::{Keeper, Plan, Played, There, blocks};
+
+/// Keeps the blocks of one run.
+pub struct Parts<'a> {
+    place: &'a Reservation,
+    id: String,
+    /// What the folder begins with, until it has begun.
+    first: Mutex<Option<Vec<(String, Vec<u8>)>>>,
+}
+
+impl<'a> Parts<'a> {
+    /// In the folder of a run, which keeps nothing yet.
+    #[must_use]
+    pub fn new(place: &'a Reservation, run: &RunOf, experiment: &Experiment) -> Self {
+        let mut first = files(&inputs(experiment));
+        first.push((RUN.into(), document(run).into_bytes()));
+        Self { place, id: run.id(), first: Mutex::new(Some(first)) }
+    }
+
+    /// In the folder of a run, in which so many possessions of each variant are kept already.
+    #[must_use]
+    pub fn resumed(place: &'a Reservation, run: &RunOf, possessions: u64) -> Self {
+        place.has_kept(possessions);
+        Self { place, id: run.id(), first: Mutex::new(None) }
+    }
+
+    /// Writes what says which run is kept here, if that has not been done.
+    ///
+    /// # Errors
+    /// It cannot be written.
+    pub fn begin(&self) -> Result<(), Error> {
+        let mut first = self.first.lock().unwrap_or_else(PoisonError::into_inner);
+        match first.take() {
+            Some(files) => self.place.begin_parts(&files),
+            None => Ok(()),
+        }
+    }
+}
+
+impl Keeper for Parts<'_> {
+    fn keep(&self, block: &Range<u64>, played: &Played) -> Result<(), Error> {
+        self.begin()?;
+        let name = part::name(block);
+        let bytes = part::bytes(&self.id, block, played)
+            .map_err(|source| Error::Keep { path: self.place.folder().join(PARTS).join(&name), source })?;
+        self.place.keep(&name, &bytes, block.end - block.start)
+    }
+}
+
+/// The run that is kept in a folder.
+///
+/// # Errors
+/// None is, or it is of another form.
+pub fn run_in(folder: &Path) -> Result<RunOf, Error> {
+    let path = folder.join(PARTS).join(RUN);
+    let shown = shown_path(&path);
+    let advice = "name a folder in which a stopped run or a shard is kept";
+    let bytes = scenarios::read_once(&path, part::MOST).map_err(|refusal| {
+        Error::Option(format!("{} keeps no run ({shown}: {}); {advice}", shown_path(folder), refusal.found()))
+    })?;
+    let run: RunOf = serde_json::from_slice(&bytes.bytes)
+        .map_err(|error| Error::Option(format!("{shown} cannot be read: {error}; {advice}")))?;
+    if (run.program.as_str(), run.format) != ("zoneprobe", FORMAT) {
+        let RunOf { program, format, version, .. } = run;
+        return Err(Error::Option(format!(
+            "{shown} is of {program} {version} and kept in the form {format}, allowed is the form {FORMAT}; play the run \
+             again, or go on with it by that version"
+        )));
+    }
+    Ok(run)
+}
+
+/// What is kept of the blocks of a plan.
+pub struct Gathered {
+    /// What can be used.
+    pub there: There,
+    /// The blocks that are not there.
+    pub missing: Vec<Range<u64>>,
+    /// Files that are not as they were written; their blocks are missing, too.
+    pub damaged: Vec<PathBuf>,
+}
+
+/// Gathers what is kept in a folder of a run's blocks; if `prefix`, only of those before the first that is missing.
+#[must_use]
+pub fn gather(folder: &Path, run: &RunOf, plan: &Plan<'_>, prefix: bool) -> Gathered {
+    let there = There { blocks: BTreeSet::new(), played: plan.nothing() };
+    let mut gathered = Gathered { there, missing: Vec::new(), damaged: Vec::new() };
+    let id = run.id();
+    for block in blocks(plan.possessions.clone()) {
+        let path = folder.join(PARTS).join(part::name(&block));
+        let bytes = scenarios::read_once(&path, part::MOST).ok();
+        let found = bytes.as_ref().and_then(|entered| part::read(&entered.bytes, &id, &block, plan));
+        if let Some(played) = found {
+            gathered.there.blocks.insert(block.start);
+            gathered.there.played.merge(&played);
+            continue;
+        }
+        if path.exists() {
+            gathered.damaged.push(path);
+        }
+        gathered.missing.push(block);
+        if prefix {
+            break;
+        }
+    }
+    gathered
+}
