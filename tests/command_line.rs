@@ -66,6 +66,7 @@ fn the_bare_command_answers_the_bundled_question() {
         "stands.csv",
         "starts.csv",
         "verdict.json",
+        "ways.csv",
     ];
     assert_eq!(names(&out), files);
     let report = format!("report: {}", argument(&out.join("report.html")));

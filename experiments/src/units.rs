@@ -65,7 +65,18 @@ impl Units {
         }
     }
 
-    /// A text whose lengths are in metres, with these in its units: `sinks 1.2 m` becomes `sinks 3 ft 11 in`.
+    /// A length that is told as a rough one: `1.2 m`, `4 ft`; less than a foot and a half in inches.
+    fn rough(self, metres: f64) -> String {
+        let feet = (metres * INCHES / FOOT as f64).round();
+        if self == Self::Ft && metres * INCHES >= 1.5 * FOOT as f64 {
+            format!("{feet:.0} ft")
+        } else {
+            self.length(metres)
+        }
+    }
+
+    /// A text whose lengths are in metres, with these in its units: `sinks 1.2 m` becomes `sinks 3 ft 11 in`, and `sinks about
+    /// 1.2 m` `sinks about 4 ft`.
     pub fn retold(self, text: &str) -> Cow<'_, str> {
         if self == Self::M {
             return text.into();
@@ -78,6 +89,9 @@ impl Units {
             let ends = !after.starts_with(|letter: char| letter.is_alphanumeric() || letter == '/');
             let stands_alone = !words.ends_with(char::is_alphanumeric);
             match number.parse::<f64>() {
+                Ok(metres) if ends && stands_alone && words.ends_with("about ") => {
+                    told += &format!("{words}{}", self.rough(metres));
+                }
                 Ok(metres) if ends && stands_alone => told += &format!("{words}{}", self.length(metres)),
                 _ => told += &format!("{before} m"),
             }
@@ -128,6 +142,7 @@ mod tests {
             feet("their back line sinks 1.2 m and 6.9 m, too"),
             "their back line sinks 3 ft 11 in and 23 ft, too"
         );
+        assert_eq!(feet("sinks about 1.2 m or about 0.3 m"), "sinks about 4 ft or about 1 ft");
         assert_eq!(feet("\u{2013}0.5 m."), "\u{2013}1 ft 8 in.");
         for text in ["2 men", "4 m/s", "sink_back_m=0.6", "v1.2 m", "m", " m", "passes to him: 3", "1.2.3 m"]
         {

@@ -51,7 +51,14 @@ fn told_gap(column: &Column, difference: &Interval, after: &str) -> String {
         }
         told => {
             let unit = if told == Told::Percent { " percentage points" } else { style.unit() };
-            format!("{words} {size}{unit} {} ({low} to {high})", if up { "higher" } else { "lower" })
+            let way = if up { "higher" } else { "lower" };
+            let ends = if difference.low < 0.0 && difference.high > 0.0 {
+                let (less, more) = (style.number(-difference.low), style.number(difference.high));
+                format!("from {less} lower to {more} higher")
+            } else {
+                format!("{low} to {high}")
+            };
+            format!("{words} {size}{unit} {way} ({ends})")
         }
     }
 }
@@ -99,7 +106,7 @@ impl Style {
         Self { told, decimals }
     }
 
-    /// Never a negative zero.
+    /// Never a negative zero; a minus is no hyphen.
     fn number(&self, value: f64) -> String {
         let value = match self.told {
             Told::InTwenty => TWENTY * value,
@@ -108,7 +115,7 @@ impl Style {
         };
         let text = format!("{value:.*}", self.decimals);
         let is_zero = text.bytes().all(|byte| b"-0.".contains(&byte));
-        if is_zero { text.trim_start_matches('-').into() } else { text }
+        if is_zero { text.trim_start_matches('-').into() } else { text.replace('-', "\u{2212}") }
     }
 
     fn unit(&self) -> &'static str {
@@ -247,7 +254,11 @@ mod tests {
         assert_eq!(listed_gap(turnovers, &more), "0.40 more turnovers (0.20 to 0.60)");
         let exposure = Column::named("break_exposure").unwrap();
         assert_eq!(gap(exposure, &more), "risk of a fast break 2.0 percentage points higher (1.0 to 3.0)");
-        assert_eq!(bare(turnovers, -0.00001), "0.00");
+        assert_eq!(
+            gap(exposure, &interval(-0.01, 0.002, 0.014)),
+            "risk of a fast break 0.2 percentage points higher (from 1.0 lower to 1.4 higher)"
+        );
+        assert_eq!([bare(turnovers, -0.00001), bare(turnovers, -0.1)], ["0.00", "\u{2212}2.0"]);
         let decides = interval(0.0001, 0.06, 0.12);
         assert_eq!(gap(turnovers, &decides), "1.200 more turnovers in 20 possessions (0.002 to 2.400)");
         assert_eq!(

@@ -41,7 +41,9 @@ pub fn lines(text: &str, widths: &[f64], overlong: Overlong, measure: impl Fn(&s
     let piece = |text, blank| Piece { text, width: measure(text), blank };
     // A first word too wide for the first line may still fit the second.
     let mut pieces = vec![piece("", 0.0)];
-    for mut word in text.split_whitespace() {
+    // A blank that is to keep two words together is none to break at.
+    let parts = |letter: char| letter.is_whitespace() && letter != '\u{a0}';
+    for mut word in text.split(parts).filter(|word| !word.is_empty()) {
         while overlong == Overlong::Broken && measure(word) > widest {
             let (head, rest) = word.split_at(fitting(word, widest, &measure));
             if rest.is_empty() {
@@ -142,6 +144,14 @@ mod tests {
         assert_eq!(broken("abcdefghij", 4, 4), ["abcd", "efgh", "ij"]);
         assert_eq!(broken("äöü", 0, 0), ["ä", "ö", "ü"]);
         assert_eq!(broken("", 4, 4), Vec::<String>::new());
+    }
+
+    #[test]
+    fn no_line_ends_between_a_number_and_its_unit() {
+        assert_eq!(
+            wrapped(&glued("so it was 7 ft 10 in off"), 14),
+            "so it was\n7\u{a0}ft\u{a0}10\u{a0}in off"
+        );
     }
 
     #[test]

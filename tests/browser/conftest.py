@@ -119,14 +119,14 @@ def visit(browser: Browser):
 
 
 def length(cm: float, units: str, *, room=False, digits=1) -> str:
-    """A length as pages tell it; `room`: how far somebody is away, cut off to the inch."""
+    """A length as pages tell it, unbroken; `room`: how far somebody is away, cut off to the inch."""
     if units == "m":
-        return f"{cm / 100:.{digits}f} m"
+        return f"{cm / 100:.{digits}f}\u00a0m"
     inches = int((cm + 0.2) / 2.54) if room else int(cm / 2.54 + 0.5)
     feet, rest = divmod(inches, 12)
     if feet >= 10:
-        return f"{cm / 30.48:.0f} ft"
-    return " ".join([f"{feet} ft"] * (feet > 0) + [f"{rest} in"] * (rest > 0 or feet == 0))
+        return f"{cm / 30.48:.0f}\u00a0ft"
+    return "\u00a0".join([f"{feet}\u00a0ft"] * (feet > 0) + [f"{rest}\u00a0in"] * (rest > 0 or feet == 0))
 
 
 def grave_faults(page: Page) -> list[str]:

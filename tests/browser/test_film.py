@@ -410,7 +410,7 @@ def test_lengths_are_told_in_feet_where_the_rules_are_and_else_as_asked(program,
     page = visit(built.folder / "film.html")
     assert reel_of(page)["units"] == units
     assert [page.locator(f"#{mark} i").inner_text() for mark in ("open-mark", "wide-mark")] == limits
-    other = re.compile(r"\d m\b" if units == "ft" else r"\d ft\b")
+    other = re.compile(r"\d\sm\b" if units == "ft" else r"\d\sft\b")
     for at in range(0, last(page), 17):
         seek(page, at)
         assert not other.search(page.locator("main").inner_text()), at
@@ -477,3 +477,22 @@ def test_a_full_folder_is_refused(program, tmp_path):
     done = program.run("film", SCENARIO, "--possession", "1", "--out", str(tmp_path))
     assert done.returncode == 2 and "not an empty folder" in done.stderr
     assert [entry.name for entry in tmp_path.iterdir()] == ["mine.txt"]
+
+
+def test_the_legend_names_what_is_drawn_and_nothing_else(film, visit):
+    page = visit(film.folder / "film.html")
+    entries = lambda of: page.locator(f".legend [data-of='{of}']")
+    for tick in ["trailed", "routed", "laned", "believed", "guarded"]:
+        assert entries(tick).count() > 0, tick
+        for shown in (True, False, True):
+            page.locator(f"#{tick}").set_checked(shown)
+            assert [entry.is_visible() for entry in entries(tick).all()] == [shown] * entries(tick).count(), tick
+    assert not any(entry.is_visible() for entry in entries("who").all()), "nobody is chosen yet"
+    page.select_option("#who", label="rover")
+    assert all(entry.is_visible() for entry in entries("who").all())
+    # Every kind of line that the page draws on the floor has a sample.
+    css = page.locator("style").first.text_content()
+    drawn = ["way", "believed-way", "guard", "route-drawn", "route-run", "space", "air-end", "sight", "field", "tie", "ghost"]
+    for kind in drawn + ["trail.run", "trail.follow", "trail.pass", "trail.shot", "trail.dribble", "trail.braced"]:
+        assert f".{kind}" in css or kind == "trail.run", kind
+        assert page.locator(f".legend .{kind}").count() > 0, kind

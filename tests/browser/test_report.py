@@ -223,16 +223,34 @@ def test_sheet_and_report_share_one_scale(small):
     assert own and own == shades("sheet-looks.svg")
 
 
-def test_paths_are_the_files(small, visit):
+def test_ways_are_the_files(small, visit):
     page = visit(small / "report.html")
-    paths = {(row["variant"], row["time_s"], row["x_m"], row["y_m"]) for row in rows(small, "paths.csv")}
+    usual = [row for row in rows(small, "ways.csv") if row["run"] == "1"]
+    paths = {(row["variant"], row["time_s"], row["x_m"], row["y_m"]) for row in usual}
+    begun = {(row["variant"], row["kind"]): row["started"] for row in rows(small, "runs.csv")}
     order = [row["variant"] for row in rows(small, "comparison.csv")]
     ticks = 0
     for nth, variant in enumerate(order, 1):
         for tick in drawn(page, f"[id^='route-{nth}-'] [data-time]", "data-time", "data-x", "data-y"):
             assert (variant, f"{float(tick['data-time']):.2f}", tick["data-x"], tick["data-y"]) in paths
             ticks += 1
-    assert ticks > 30
+        # As many possessions as the files say, of a route that has no parts.
+        pictures = page.locator(f"[id^='route-{nth}-'] .sub").all_text_contents()
+        if len(pictures) == 1:
+            assert pictures == [f"begun in {begun[variant, 'route']} of 256 possessions"]
+    assert ticks > 10
+
+
+def test_one_key_stands_over_pictures_whose_signs_mean_the_same(small, visit):
+    page = visit(small / "report.html")
+    page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
+    for rows_of in page.locator("#where .floors").all():
+        assert rows_of.locator("figure").count() > 1
+        # A legend has the scale's limits in the middle under its shades.
+        assert rows_of.locator("svg .edge").count() == 0, "each picture has a key of its own"
+        key = rows_of.locator("xpath=preceding-sibling::*[1]")
+        assert key.get_attribute("class") == "key" and key.locator(".edge").count() == 5
+    assert page.locator("#films > .key").count() == 1
 
 
 def test_passes_are_the_files(small, visit):

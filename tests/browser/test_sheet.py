@@ -87,7 +87,7 @@ def test_every_picture_shows_something(result, visit):
     assert cards.locator(".card svg").count() == 5
 
 
-@pytest.mark.parametrize(("units", "other"), [("m", r"\d ft\b"), ("ft", r"\d m\b")])
+@pytest.mark.parametrize(("units", "other"), [("m", r"\d\sft\b"), ("ft", r"\d\sm\b")])
 def test_lengths_are_told_in_what_was_asked_for(result, program, visit, tmp_path, units, other):
     out = tmp_path / units
     assert program.run("sheet", str(result), "--units", units, "--out", str(out), "--quiet").returncode == 0

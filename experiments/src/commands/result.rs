@@ -21,14 +21,15 @@ use crate::output::{
 };
 use crate::picture::{self, Picture};
 use crate::places::{
-    Runs, Tables, answer_lines, breakdown_lines, call_lines, choice_lines, defender_lines, film_lines,
+    Runs, Tables, Way, answer_lines, breakdown_lines, call_lines, choice_lines, defender_lines, film_lines,
     free_lines, pass_lines, pass_pair_lines, path_lines, place_lines, region_lines, run_lines, stand_lines,
+    way_lines,
 };
 use crate::players::{player_lines, shooting_lines};
 use crate::report::{Results, gallery, report};
 use crate::run::Played;
 use crate::sheet;
-use crate::verdict::{VERDICT, Verdict, run_kind, way_picture};
+use crate::verdict::{VERDICT, Verdict, way_picture};
 
 /// Broken-down possessions that are named; the manifest has them all.
 const NAMED: usize = 20;
@@ -147,7 +148,7 @@ fn files(
 fn plays(experiment: &Experiment, tables: &Tables) -> Vec<Picture> {
     let all = experiment.variants.iter().zip(&tables.setups).zip(&tables.beside.runs);
     let draw = |(v, ((variant, setup), runs)): (usize, ((&Variant, &Arc<Setup>), &Runs))| {
-        picture::play((&way_picture(v), &variant.name), setup, runs, run_kind(experiment, runs))
+        picture::play((&way_picture(v), &variant.name), setup, runs, tables.kinds[v])
     };
     all.enumerate().map(draw).collect()
 }
@@ -155,6 +156,7 @@ fn plays(experiment: &Experiment, tables: &Tables) -> Vec<Picture> {
 /// The tables.
 fn rows(comparison: &Comparison, (tables, played): (&Tables, &Played)) -> Vec<(String, Vec<u8>)> {
     let (names, possessions) = (&comparison.question.variants, comparison.possessions);
+    let ways: Vec<&[Way]> = tables.beside.runs.iter().map(|runs| &*runs.ways).collect();
     let mut files = vec![
         ("comparison.csv".into(), comparison_csv(comparison)),
         file(difference_lines(comparison)),
@@ -169,6 +171,7 @@ fn rows(comparison: &Comparison, (tables, played): (&Tables, &Played)) -> Vec<(S
         file(pass_lines(names, &tables.passes, possessions)),
         file(film_lines(names, &tables.setups, (&tables.leaders, &tables.stills))),
         file(run_lines(names, &tables.beside.runs)),
+        file(way_lines(names, &tables.setups, &ways)),
         file(choice_lines(names, &tables.beside.choices)),
         file(player_lines(names, &tables.setups)),
         file(shooting_lines(names, &played.places)),

@@ -95,7 +95,7 @@ fn seconds(value: f32) -> String {
 }
 
 /// The roles of a set in words: `a guard`, `the rover`, `a post`, `the lead guard or the rover`.
-fn roles(set: engine::setup::RoleSet) -> String {
+pub(crate) fn roles(set: engine::setup::RoleSet) -> String {
     let has = |role: Role| set.has(role as usize);
     let (guards, posts) =
         (has(Role::LeadGuard) && has(Role::OffGuard), has(Role::RoverSidePost) && has(Role::OtherPost));

@@ -6,10 +6,15 @@ use engine::setup::{Frame, Locus, Pairing, Setup};
 /// Where the formation has him.
 pub(super) const HOME: &str = "your starting place";
 
-/// `sprint to the free-throw line`, `sprint and seal the defender who would help next`.
+/// `sprint to the free-throw line`, `sprint and seal whoever of them would help next: ...`.
 pub(super) fn to(setup: &Setup, verb: &str, locus: Locus) -> String {
     match locus {
-        Locus::Seal => format!("{verb} and seal the defender who would help next"),
+        // As the engine finds him.
+        Locus::Seal => {
+            format!(
+                "{verb} and seal whoever of them would help next: the nearest to your post but not on the ball"
+            )
+        }
         Locus::Screen(position, ..) => format!("{verb} and screen {}", defender(setup, position)),
         Locus::AlongArc(metres) => format!("{verb} about {metres:.0} m along the arc to the open side"),
         Locus::Behind(position, _) => format!("{verb} in behind {}", defender(setup, position)),
@@ -27,14 +32,13 @@ pub(super) fn words_of(setup: &Setup, locus: Locus) -> String {
         Locus::Behind(position, _) => format!("behind {}", defender(setup, position)),
         Locus::ByPost(near, off) => {
             let post = if near { "the near post" } else { "the far post" };
-            let word = if off.y < -0.3 {
-                "under"
+            if off.y < -0.3 {
+                format!("the baseline side of {post}")
             } else if off.y > 0.3 {
-                "over"
+                format!("the top side of {post}")
             } else {
-                "beside"
-            };
-            format!("{word} {post}")
+                format!("beside {post}")
+            }
         }
         Locus::Seal => "the defender who would help next".into(),
         Locus::Screen(position, ..) => defender(setup, position),

@@ -20,7 +20,7 @@ use super::telling::Tier;
 use crate::marks::{CARD, INK, SOFT};
 use crate::sheet::{BOLD, REGULAR};
 use crate::wording::capital;
-use crate::wrapping::{Overlong, letters, lines as broken};
+use crate::wrapping::{Overlong, glued, letters, lines as broken};
 
 /// Width of a GIF and of a PNG frame, pixels.
 const GIF_WIDE: u32 = 480;
@@ -181,7 +181,7 @@ impl<'a> Clip<'a> {
         let [left, top, width, height] = self.seen;
         let most = (width / size / 0.5).max(1.0);
         let now = floor.now(frame);
-        let mut told = broken(&now, &[most], Overlong::Broken, letters);
+        let mut told = broken(&glued(&now), &[most], Overlong::Broken, letters);
         told.truncate(LINES);
         if self.floors.len() > 1 {
             told.insert(0, format!("With {}:", floor.side.name));

@@ -150,7 +150,7 @@ pub fn storyboard(side: &Side<'_>, title: &str) -> String {
     let svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {:.0} {:.0}\" font-family=\"DejaVu Sans Condensed, \
          system-ui, sans-serif\"><title>{}</title><desc>{}</desc><style>{DARK}</style><rect width=\"{:.0}\" \
-         height=\"{:.0}\" class=\"card\" fill=\"{CARD}\"/>{}{}{body}{}</svg>\n",
+         height=\"{:.0}\" class=\"card\" fill=\"{CARD}\"/><g font-weight=\"700\">{}</g>{}{body}{}</svg>\n",
         whole.0,
         whole.1,
         escaped(title),

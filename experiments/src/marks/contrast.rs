@@ -139,15 +139,11 @@ fn marks_and_ways_stand_out_from_floor_and_lane_and_their_letters_from_them() {
 fn what_a_picture_draws_over_the_floor_stands_out_there() {
     for scheme in of_pictures() {
         let floors = scheme.named(["floor", "lane"]);
-        // Where a runner was half of the time, under his way and the places of the seconds.
-        let opacity = number(STYLE, ".pic .spread", "fill-opacity");
-        let spread = floors.map(|(name, ground)| (name, over(scheme.get("h3"), opacity, ground)));
-        scheme.check(&scheme.named(["attack"]), &spread, SEEN);
         // Outlines of areas, the mean of a line, and the squares that lie over them.
         let areas = areas(&scheme);
         scheme.check(&scheme.named(["d1", "d2", "d3", "d4", "d5"]), &floors, SEEN);
         scheme.check(&scheme.named(["soft", "defence"]), &[&floors[..], &areas[..]].concat(), SEEN);
-        // Cells have an edge: the palest is hardly darker than the floor.
+        // Cells have an edge, for the palest is hardly darker than the floor; thin runs beside the usual one.
         scheme.check(&scheme.named(["h4"]), &floors, SEEN);
     }
 }
@@ -205,6 +201,12 @@ fn what_a_film_draws_over_the_floor_stands_out_there() {
             for (ground, below) in floors {
                 scheme.check(&[(rule, over(scheme.get(name), opacity, below))], &[(ground, below)], SEEN);
             }
+        }
+        // Rings of who has the rebound and of the chosen player.
+        for (rule, name) in [(".mark.rebounder .ring", "ink"), (".mark.chosen .ring", "know")] {
+            let own = FILM.split(&format!("{rule} {{")).nth(1).and_then(|rest| rest.split('}').next());
+            assert!(own.is_some_and(|body| body.contains(&format!("stroke: var(--{name})"))), "{rule}");
+            scheme.check(&scheme.named([name]), &floors, SEEN);
         }
         // Beliefs, over what the chosen player sees.
         let sight = number(FILM, "\n.sight", "opacity") + number(FILM, "\n.field", "opacity");

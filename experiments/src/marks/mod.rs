@@ -27,11 +27,13 @@ const NOSES: [&str; 2] = ["M38-16 60 0 38 16z", "M34-18 64 0 34 18z"];
 const WAVE: (f64, f64) = (62.0, 13.0);
 /// How far before a player the bar of his screen is, and half of its length.
 const BAR: (f64, f64) = (68.0, 50.0);
+/// So far from who screens a defender is drawn clear of the bar.
+pub const BEYOND_BAR: f64 = BAR.0 + SQUARE + 20.0;
 /// Length of an arrow's head.
 const HEAD: f64 = 46.0;
 /// An arrow points the way that its last stretch of this length goes.
 const LAST_STRETCH: f64 = 95.0;
-/// A way ends where its runner comes to within this of where he is last: how he stands about there is no way.
+/// From within this of where its runner is last a way goes straight there: how he stands about is no way.
 const ABOUT: f64 = 70.0;
 /// Dashes of a pass, and dots of a shot.
 const DASHES: &str = "30 20";
@@ -138,7 +140,12 @@ pub fn dribbled(places: &[At]) -> String {
 /// A cut that ends in a screen or a seal: the bar across its end.
 pub fn screened(places: &[At]) -> String {
     let (Some(first), Some(last)) = (places.first(), places.last()) else { return String::new() };
-    let facing = libm::atan2(last.1 - first.1, last.0 - first.0).to_degrees();
+    held(places, libm::atan2(last.1 - first.1, last.0 - first.0).to_degrees())
+}
+
+/// A cut that ends in a screen or a seal of somebody who stands in this direction from its end, degrees.
+pub fn held(places: &[At], facing: f64) -> String {
+    let (Some(first), Some(last)) = (places.first(), places.last()) else { return String::new() };
     // A step or two beside his mark is no way: only a stub of it would be seen.
     let leaves = places.iter().any(|at| libm::hypot(at.0 - first.0, at.1 - first.1) > 2.5 * DISC);
     if leaves { trail(places) + &bar(*last, facing) } else { bar(*first, facing) }
@@ -147,7 +154,7 @@ pub fn screened(places: &[At]) -> String {
 /// A cut, without the ball.
 pub fn cut(places: &[At]) -> String {
     let way = come(places);
-    arrow(way, way, ("way", "arrow", ATTACK), 9.0, "")
+    arrow(&way, &way, ("way", "arrow", ATTACK), 9.0, "")
 }
 
 /// A pass from one player's mark to another's.
@@ -174,7 +181,7 @@ pub fn bar((x, y): At, facing: f64) -> String {
 /// A dribble: a wave along the way.
 pub fn dribble(places: &[At]) -> String {
     let way = come(places);
-    arrow(&wave(way), way, ("way", "arrow", ATTACK), 6.0, "")
+    arrow(&wave(&way), &way, ("way", "arrow", ATTACK), 6.0, "")
 }
 
 /// The wave along a way.
@@ -211,12 +218,12 @@ fn between(from: At, to: At) -> [At; 2] {
     [(from.0 + ux, from.1 + uy), (to.0 - ux, to.1 - uy)]
 }
 
-/// A way up to where its runner has come to stand.
-fn come(places: &[At]) -> &[At] {
-    let Some(&(x, y)) = places.last() else { return places };
+/// A way up to where its runner has come to stand, without the steps that he makes about there.
+fn come(places: &[At]) -> Vec<At> {
+    let Some(&(x, y)) = places.last() else { return Vec::new() };
     let away = |at: &At| libm::hypot(at.0 - x, at.1 - y) > ABOUT;
-    let stands = places.iter().rposition(away).map_or(places.len(), |last| last + 2);
-    &places[..stands.min(places.len())]
+    let stands = places.iter().rposition(away).map_or(0, |last| last + 1);
+    places[..stands].iter().copied().chain([(x, y)]).collect()
 }
 
 /// A line through `drawn` that ends in an arrow's head as the way `along` does; a short one has none.
@@ -289,7 +296,7 @@ mod tests {
         // To the left for three metres, then a few steps back and forth.
         let mut way: Vec<At> = (0..31).map(|step| (300.0 - 10.0 * f64::from(step), 0.0)).collect();
         way.extend([(15.0, 8.0), (30.0, 2.0), (22.0, 0.0)]);
-        let ((x, _), wings) = head_of(come(&way), HEAD).unwrap();
+        let ((x, _), wings) = head_of(&come(&way), HEAD).unwrap();
         assert!(wings.iter().all(|wing| wing.0 > x), "it points left: {wings:?}");
         assert!(cut(&way).contains("class=\"arrow\""));
         assert!(head_of(&[(0.0, 0.0), (5.0, 0.0)], HEAD).is_none(), "nobody went anywhere");

@@ -43,6 +43,41 @@ pub enum Line {
     Rectangle(Vec2, Vec2),
 }
 
+/// How far apart places along a line are taken, m.
+const APART_M: f32 = 0.1;
+
+impl Line {
+    /// Places along it.
+    pub fn along(&self) -> Vec<Vec2> {
+        let between = |a: Vec2, b: Vec2| {
+            let steps = (a.distance(b) / APART_M) as usize + 1;
+            (0..=steps).map(move |nth| a + (b - a) * (nth as f32 / steps as f32))
+        };
+        let around = |middle: Vec2, radius: f32| {
+            let steps = (core::f32::consts::TAU * radius / APART_M) as usize + 4;
+            (0..steps).map(move |nth| {
+                let angle = core::f32::consts::TAU * nth as f32 / steps as f32;
+                middle + vec2(radius * libm::cosf(angle), radius * libm::sinf(angle))
+            })
+        };
+        match *self {
+            Self::Segment(a, b) => between(a, b).collect(),
+            Self::Circle(middle, radius) => around(middle, radius).collect(),
+            Self::Rectangle(a, b) => {
+                let corners = [a, vec2(b.x, a.y), b, vec2(a.x, b.y)];
+                (0..4).flat_map(|nth| between(corners[nth], corners[(nth + 1) % 4])).collect()
+            }
+            // Both ends lie at one height, and the arc bulges toward midcourt or away from it.
+            Self::Arc(a, b, radius, out) => {
+                let (half, height) = ((b.x - a.x).abs() / 2.0, (a.y + b.y) / 2.0);
+                let down = engine::math::max(radius * radius - half * half, 0.0).sqrt();
+                let middle = vec2((a.x + b.x) / 2.0, if out { height - down } else { height + down });
+                around(middle, radius).filter(|at| (at.y >= height) == out).collect()
+            }
+        }
+    }
+}
+
 /// All lines of a court.
 pub fn lines(court: &Court) -> Vec<(Part, Line)> {
     let (base, end) = (court.baseline_y_m, court.straight_end_y());
@@ -118,6 +153,22 @@ mod tests {
                 }
             }
             assert!(court.is_three(vec2(0.0, radius + 0.01)) && !court.is_three(vec2(0.0, radius - 0.01)));
+        }
+    }
+
+    #[test]
+    fn places_along_a_line_lie_on_it() {
+        for court in courts() {
+            for (part, line) in lines(&court) {
+                let along = line.along();
+                assert!(along.len() > 1, "{part:?}");
+                if let Line::Arc(a, b, radius, _) = line {
+                    let near = |end: Vec2| along.iter().any(|at| at.distance(end) < 2.0 * APART_M);
+                    assert!(near(a) && near(b), "{part:?} goes from end to end");
+                    let wide = along.iter().map(|at| at.x.abs()).fold(0.0, engine::math::max);
+                    assert!(wide <= radius + 1e-3, "{part:?}");
+                }
+            }
         }
     }
 

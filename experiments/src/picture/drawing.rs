@@ -21,33 +21,79 @@ pub struct Picture {
     /// What it looks like, for those who cannot see it; the caption comes after.
     pub desc: String,
     pub(super) width: f64,
+    /// Where its key begins, if it has one; else its height.
+    pub(super) height: f64,
+    pub(super) body: Markup,
+    pub(super) key: Option<Key>,
+}
+
+/// What the signs of a picture mean, under it.
+pub struct Key {
+    /// Height.
     pub(super) height: f64,
     pub(super) body: Markup,
 }
 
 impl Picture {
-    /// As an element of a page that has the style sheet.
+    /// As an element of a page that has the style sheet, with its key.
     pub fn inline(&self) -> Markup {
+        self.drawn(self.key.as_ref())
+    }
+
+    /// The same without its key, where that stands once for several pictures.
+    pub fn without_key(&self) -> Markup {
+        self.drawn(None)
+    }
+
+    /// Its key as it is drawn, by which keys are told apart; None where it has none.
+    pub fn signs(&self) -> Option<&str> {
+        self.key.as_ref().map(|key| key.body.0.as_str())
+    }
+
+    /// Its key alone, to stand over several pictures; None where it has none.
+    pub fn key(&self) -> Option<Markup> {
+        let key = self.key.as_ref()?;
+        let title = format!("{}-key", self.id);
+        let drawn = html! {
+            svg class="pic" role="img" xmlns="http://www.w3.org/2000/svg"
+                viewBox=(format!("0 {} {} {}", n(self.height), n(self.width), n(key.height))) aria-labelledby=(title) {
+                title id=(title) { "Key: " (words_of(&key.body)) }
+                (key.body)
+            }
+        };
+        Some(PreEscaped(shown_lines(&drawn.into_string()).into_owned()))
+    }
+
+    fn drawn(&self, key: Option<&Key>) -> Markup {
         let (title, desc) = (format!("{}-title", self.id), format!("{}-desc", self.id));
+        let height = self.height + key.map_or(0.0, |key| key.height);
         let drawn = html! {
             svg class="pic" id=(self.id) role="img" xmlns="http://www.w3.org/2000/svg"
-                viewBox=(format!("0 0 {} {}", n(self.width), n(self.height)))
+                viewBox=(format!("0 0 {} {}", n(self.width), n(height)))
                 aria-labelledby=(format!("{title} {desc}")) {
                 title id=(title) { (self.title) }
                 desc id=(desc) { (self.desc) " " (self.caption) }
                 (self.body)
+                @if let Some(key) = key { (key.body) }
             }
         };
         // Whatever text came from outside: a picture with a control character in it is no XML.
         PreEscaped(shown_lines(&drawn.into_string()).into_owned())
     }
 
-    /// As a file, its style sheet inside.
+    /// As a file, its style sheet inside, and its ground: not every program paints the background of a whole picture.
     pub fn file(&self) -> Vec<u8> {
         let style = format!("<style>{}</style><title", *WRITTEN_OUT);
-        let text = self.inline().into_string().replacen("<title", &style, 1);
+        let ground = "</desc><rect class=\"ground\" width=\"100%\" height=\"100%\"/>";
+        let text = self.inline().into_string().replacen("<title", &style, 1).replacen("</desc>", ground, 1);
         (text + "\n").into_bytes()
     }
+}
+
+/// The words of what is drawn, one after the other; a mark that they explain has none.
+fn words_of(body: &Markup) -> PreEscaped<String> {
+    let texts = body.0.split('<').filter_map(|part| part.split_once('>')).map(|(_, text)| text);
+    PreEscaped(texts.filter(|text| !text.is_empty()).collect::<Vec<_>>().join("; "))
 }
 
 /// A number of units as text: a tenth is finer than anyone sees.
@@ -92,6 +138,7 @@ mod tests {
             width: 10.0,
             height: 10.0,
             body: label("head", 1.0, 1.0, &odd),
+            key: None,
         };
         let file = String::from_utf8(picture.file()).unwrap();
         assert!(file.contains("a\\u{0}\\u{1b}[31m\\u{7}\\u{202e} &lt; &amp;"), "{file}");

@@ -5,7 +5,7 @@ use engine::setup::{Court, Setup};
 use maud::{Markup, PreEscaped, html};
 
 use super::court::{Line, Part, lines};
-use super::drawing::{HEAD, MARGIN, Picture, joined, label, n, rect};
+use super::drawing::{HEAD, Key, MARGIN, Picture, joined, label, n, rect};
 use super::lettering::{broken, heading};
 use crate::marks;
 
@@ -45,6 +45,8 @@ pub(super) struct Floor<'a> {
 
 /// A floor on which nothing lies farther out is drawn as far as this from the rim, m: the arc and some room.
 const DEEP_M: f64 = 9.4;
+/// What belongs to the picture under the floor's lower edge: half of a line of the court.
+const EDGE: f64 = 4.0;
 /// Room between who stands farthest out and the edge, m.
 const ROOM_M: f64 = 0.9;
 
@@ -140,6 +142,11 @@ impl<'a> Floor<'a> {
         html! { (edge) (joined(lines(self.court).into_iter().filter(seen).map(drawn))) }
     }
 
+    /// Places along the lines of the court, in units.
+    pub fn along_lines(&self) -> Vec<(f64, f64)> {
+        lines(self.court).into_iter().flat_map(|(_, line)| line.along()).map(|at| self.of(at)).collect()
+    }
+
     /// The lines round the floor: three of four where it is not drawn down to midcourt.
     fn edge(&self, whole: bool) -> Markup {
         let half = f64::from(self.court.half_width_m);
@@ -173,6 +180,7 @@ impl<'a> Floor<'a> {
             width: self.width(),
             height: self.at(0.0, to_y_m).1 - up,
             body: html! { g transform=(format!("translate(0 -{})", n(up))) { (self.bare()) (over) } },
+            key: None,
         }
     }
 
@@ -183,7 +191,7 @@ impl<'a> Floor<'a> {
             (self.sheet()) (self.lane()) (under)
             // On a shade a line is seen by its pale edge.
             @if !under.0.is_empty() { g class="halo" { (self.lines()) } }
-            (self.lines()) (over) (legend.1)
+            (self.lines()) (over)
         };
         Picture {
             id: words.id.to_owned(),
@@ -191,8 +199,9 @@ impl<'a> Floor<'a> {
             caption: words.caption,
             desc: words.desc.to_owned(),
             width: self.width(),
-            height: self.bottom() + legend.0,
+            height: self.bottom() + EDGE,
             body,
+            key: Some(Key { height: legend.0 - EDGE, body: legend.1 }),
         }
     }
 }
@@ -236,8 +245,10 @@ pub(super) fn ball_of((x, y): (f64, f64), others: &[(f64, f64)]) -> Markup {
     let off = 46.0 * LARGER;
     let spots = [(off, off), (-off, off), (off, -off), (-off, -off)].map(|(dx, dy)| (x + dx, y + dy));
     let room = |spot: &(f64, f64)| {
+        // Over the baseline stand the words.
+        let over = if spot.1 < HEAD + 24.0 { 0.0 } else { f64::INFINITY };
         let others = others.iter().filter(|other| **other != (x, y));
-        others.map(|(ox, oy)| (spot.0 - ox).hypot(spot.1 - oy)).fold(f64::INFINITY, f64::min)
+        others.map(|(ox, oy)| (spot.0 - ox).hypot(spot.1 - oy)).fold(over, f64::min)
     };
     let clear = spots.iter().find(|spot| room(spot) >= 70.0 * LARGER);
     let at = clear.or(spots.iter().max_by(|a, b| room(a).total_cmp(&room(b)))).unwrap_or(&spots[0]);

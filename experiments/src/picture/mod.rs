@@ -37,7 +37,7 @@ pub use route::route;
 pub use scale::Classes;
 pub use stands::{DRAWN, stand};
 pub use start::{card, start};
-pub use still::still;
+pub use still::{key_of_stills, still};
 pub use style::{STYLE, written_out};
 pub use trade::trade;
 

@@ -1,14 +1,14 @@
 //! What a route, an option or an attack is, at a glance: the way its runners take, on a small floor, with an arrow's head
 //! at each end.
 
-use engine::setup::{Locus, ProgramKind, Setup};
+use engine::setup::{ProgramKind, Setup};
 use engine::starting_places;
 use maud::{Markup, PreEscaped, html};
 
 use super::drawing::{HEAD, Picture, joined, n};
 use super::floor::{Floor, named_place};
 use crate::marks::{self, At};
-use crate::places::{ATTACKERS, Runs, Way, position_words};
+use crate::places::{ATTACKERS, Runs, Way, braces, position_words};
 use crate::wording::listed;
 
 /// Ways that are drawn at most.
@@ -45,6 +45,7 @@ pub fn play((id, name): (&str, &str), setup: &Setup, runs: &Runs, kind: ProgramK
         width: floor.width(),
         height,
         body: html! { g transform=(format!("translate(0 -{})", n(HEAD))) { (floor.bare()) (body) } },
+        key: None,
     }
 }
 
@@ -54,18 +55,24 @@ fn at(floor: &Floor<'_>, place: &(f64, f64)) -> (f64, f64) {
 
 /// The way as a line with an arrow's head, from the edge of its runner's mark.
 fn arrow(floor: &Floor<'_>, setup: &Setup, way: &Way) -> Markup {
-    let places: Vec<At> = way.places.iter().map(|place| at(floor, place)).collect();
+    let places: Vec<At> = way.led().iter().map(|place| at(floor, place)).collect();
     larger(
         ((0.0, 0.0), LARGER),
-        &as_run(setup, way, &places.iter().map(|at| (at.0 / LARGER, at.1 / LARGER)).collect::<Vec<_>>()),
+        &as_run(setup, way, &places.iter().map(|at| (at.0 / LARGER, at.1 / LARGER)).collect::<Vec<_>>(), 1.0),
     )
 }
 
-/// A way with a bar at its end where it ends in a seal or a screen.
-pub(super) fn as_run(setup: &Setup, way: &Way, places: &[At]) -> String {
-    let steps = &setup.attack.programs[way.program].steps;
-    let braces = steps.last().is_some_and(|step| matches!(step.to, Locus::Seal | Locus::Screen(..)));
-    if braces { marks::screened(places) } else { marks::cut(places) }
+/// A way with a bar at its end where it ends in a seal or a screen, turned to whom that holds; `side` is -1 where the places are
+/// mirrored.
+pub(super) fn as_run(setup: &Setup, way: &Way, places: &[At], side: f64) -> String {
+    match way.held.last() {
+        _ if !braces(&setup.attack.programs[way.program]) => marks::cut(places),
+        Some(held) => {
+            let (dx, dy) = (side * (held.at.0 - held.from.0), held.at.1 - held.from.1);
+            marks::held(places, libm::atan2(dy, dx).to_degrees())
+        }
+        None => marks::screened(places),
+    }
 }
 
 /// Marks drawn larger about a place.
@@ -94,7 +101,7 @@ fn runner(at: At, slot: usize) -> Markup {
 
 fn caption(setup: &Setup, own: &[&Way]) -> String {
     let from = |way: &&Way| {
-        let (first, last) = (way.places.first()?, way.places.last()?);
+        let (first, last) = (way.places.first()?, way.led().last()?);
         let place = |at: &(f64, f64)| named_place(setup, at.0, at.1);
         Some(format!(
             "the {} from {} to {}",

@@ -141,6 +141,7 @@ pub fn ranking(id: &str, comparison: &Comparison) -> Picture {
         width: WIDTH,
         height: bottom + 280.0,
         body,
+        key: None,
     }
 }
 

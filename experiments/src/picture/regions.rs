@@ -81,6 +81,74 @@ fn middles(areas: &[(Region, Vec<At>)], region: Region) -> At {
     (sum(|at| at.0), sum(|at| at.1))
 }
 
+/// Where the figures of regions stand: clear of the lines of the court, and near the middle of their region.
+struct Spots<'a> {
+    floor: &'a Floor<'a>,
+    zone: &'a Zone,
+    areas: &'a [(Region, Vec<At>)],
+    lines: Vec<At>,
+}
+
+/// How far up and down from its place a figure reaches, with some air.
+const REACH: (f64, f64) = (56.0, 68.0);
+/// Half of the width of its letters, each.
+const LETTER: f64 = 21.0;
+/// The same of the smaller ones.
+const SMALL_LETTER: f64 = 17.0;
+/// Farther from a line no figure has to be.
+const CLEAR: f64 = 24.0;
+/// Steps in which places for a figure are tried, m.
+const STEP_M: f64 = 0.125;
+
+impl<'a> Spots<'a> {
+    fn new(floor: &'a Floor<'a>, setup: &'a Setup, areas: &'a [(Region, Vec<At>)]) -> Self {
+        Self { floor, zone: &setup.zone, areas, lines: floor.along_lines() }
+    }
+
+    /// In units, for a figure of so many letters. A region that has no room for it is left as little as can be, the floor never.
+    fn of(&self, region: Region, letters: usize) -> At {
+        let (middle, wide) = (middles(self.areas, region), LETTER * letters as f64 + 8.0);
+        let reach = 2.0;
+        let steps = (2.0 * reach / STEP_M) as i32 + 1;
+        let step = |nth: i32| STEP_M * f64::from(nth) - reach;
+        let all = (0..steps).flat_map(|across| {
+            (0..steps).map(move |along| (middle.0 + step(across), middle.1 + step(along)))
+        });
+        let off = |at: &At| (at.0 - middle.0).hypot(at.1 - middle.1);
+        let cost = |at: &At| {
+            let lines = (CLEAR - self.room(*at, wide)).max(0.0);
+            200.0 * self.outside(region, *at, wide) as f64 + 4.0 * lines + 20.0 * off(at)
+        };
+        let on_floor = all.filter(|at| corners(*at, wide).iter().all(|at| self.floor.shows(at.0, at.1)));
+        let (x, y) = on_floor.min_by(|a, b| cost(a).total_cmp(&cost(b))).unwrap_or(middle);
+        self.floor.at(x, y)
+    }
+
+    /// How many of a figure's corners lie in another region.
+    fn outside(&self, region: Region, at: At, wide: f64) -> usize {
+        let own = |at: &At| Region::of(self.zone, vec2(at.0 as f32, at.1 as f32)) == region;
+        corners(at, wide).iter().filter(|at| !own(at)).count()
+    }
+
+    /// How far the lines of the court lie from a figure there, in units.
+    fn room(&self, (x, y): At, wide: f64) -> f64 {
+        let (x, y) = self.floor.at(x, y);
+        let gap = |(lx, ly): &At| {
+            let across = ((lx - x).abs() - wide).max(0.0);
+            let along = (y - REACH.0 - ly).max(ly - y - REACH.1).max(0.0);
+            across.hypot(along)
+        };
+        self.lines.iter().map(gap).fold(f64::INFINITY, f64::min)
+    }
+}
+
+/// The corners of a figure at a place, m, and the middles of its upper and lower edge.
+fn corners((x, y): At, wide: f64) -> [At; 6] {
+    let (wide, up, down) = (wide / 100.0, REACH.0 / 100.0, REACH.1 / 100.0);
+    [(-wide, -up), (0.0, -up), (wide, -up), (-wide, down), (0.0, down), (wide, down)]
+        .map(|(dx, dy)| (x + dx, y + dy))
+}
+
 /// The regions in their colours, and the borders between them.
 fn drawn(
     floor: &Floor<'_>,
@@ -136,16 +204,20 @@ pub fn regions(
     let count = |region: Region| counted.counts[region as usize];
     let is_told = |region: Region| counted.share(region) >= LEAST_SHARE;
     let class = |region: Region| is_told(region).then(|| classes.name(per_100(count(region))));
+    let spots = Spots::new(&floor, setup, &areas);
     let words = Region::ALL.into_iter().map(|region| {
-        let (x, y) = middles(&areas, region);
-        let (x, y) = floor.at(x, y);
         let on = lettered(class(region));
         let worth = told(counted, region).map(|worth| format!("{worth:.2}"));
+        let often = often(per_100(count(region)));
+        let at = spots.of(region, often.len());
+        let (x, y) = at;
+        let plate = plate(at, class(region), (often.len(), worth.as_ref().map_or(0, String::len)));
         let up = if worth.is_some() { 0.0 } else { 24.0 };
         html! {
             g data-region=(region_key(region)) data-count=(count(region)) {
                 @if is_told(region) {
-                    (label(&format!("{on} mid big"), x, y + up, &often(per_100(count(region)))))
+                    (plate)
+                    (label(&format!("{on} mid big"), x, y + up, &often))
                     @if let Some(worth) = worth { (label(&format!("{on} mid"), x, y + 60.0, &worth)) }
                 }
             }
@@ -154,9 +226,9 @@ pub fn regions(
     let keys: &[&str] = match counted.worth(counted.most().first().copied().unwrap_or(Region::Top)) {
         Some(_) => &[
             "large, and shade: how many in 100 possessions",
-            "below: expected points of one; cream: next to none",
+            "below: expected points of one; empty: next to none",
         ],
-        None => &["how many in 100 possessions; cream: next to none"],
+        None => &["how many in 100 possessions; empty: next to none"],
     };
     let legend = classes.legend(floor.width(), floor.bottom(), keys);
     let sub = format!("{what}, {:.1} in 100 possessions", per_100(counted.total()));
@@ -166,6 +238,18 @@ pub fn regions(
         joined(words),
         legend,
     )
+}
+
+/// A piece of the region's own shade under a figure of so many letters, and the smaller one below it, so that no line of the court
+/// runs through them.
+fn plate((x, y): At, class: Option<&str>, (large, small): (usize, usize)) -> Markup {
+    let half = (LETTER * large as f64).max(SMALL_LETTER * small as f64) + 4.0;
+    let (top, bottom) = if small > 0 { (y - 54.0, y + 66.0) } else { (y - 30.0, y + 30.0) };
+    html! {
+        @if let Some(class) = class {
+            rect class=(class) x=(n(x - half)) y=(n(top)) width=(n(2.0 * half)) height=(n(bottom - top)) rx="14" {}
+        }
+    }
 }
 
 /// How letters stand on a colour: with a rim of paper, or in the colour of paper on the strongest two.
@@ -216,20 +300,24 @@ pub fn free((id, variant): (&str, &str), setup: &Setup, own: &Regions, top: f64)
     let classes = Classes::ladder(100.0 * top);
     let shown = |region: Region| own.free(region).filter(|_| own.time(region) >= LEAST_SHARE);
     let class = |region: Region| shown(region).map(|free| classes.name(100.0 * free));
+    let spots = Spots::new(&floor, setup, &areas);
     let words = Region::ALL.into_iter().filter_map(|region| {
-        let (x, y) = middles(&areas, region);
-        let (x, y) = floor.at(x, y);
         let free = shown(region)?;
+        // The key says that they are percents.
+        let told = percent(free).trim_end_matches(" %").to_owned();
+        let (x, y) = spots.of(region, told.len());
+        let plate = plate((x, y), class(region), (told.len(), 0));
         Some(html! {
             g data-region=(region_key(region)) data-free=(raw(free)) {
-                (label(&format!("{} mid big", lettered(class(region))), x, y + 24.0, &percent(free)))
+                (plate)
+                (label(&format!("{} mid big", lettered(class(region))), x, y + 24.0, &told))
             }
         })
     });
     let legend = classes.legend(
         floor.width(),
         floor.bottom(),
-        &["% of the time with the ball there in which somebody", "is free; cream: the ball is seldom there"],
+        &["% of the time with the ball there in which somebody", "is free; empty: the ball is seldom there"],
     );
     let most = Region::ALL.into_iter().filter(|region| shown(*region).is_some());
     let most = most.max_by(|a, b| shown(*a).unwrap_or_default().total_cmp(&shown(*b).unwrap_or_default()));

@@ -1,24 +1,23 @@
-//! A route as it was really run: the usual path (the median of the runs), the middle half of the runs, and the seconds on it.
+//! A route or an option as it was really run: the run that lies nearest to all the others with the seconds on it, some of the
+//! others thin, and whom it screens or seals.
 
+use engine::places::BIN_S;
 use engine::setup::Setup;
 use maud::{Markup, PreEscaped, html};
 
 use super::drawing::{HEAD, MARGIN, Picture, joined, label, n};
-use super::floor::{Floor, LARGER, Words, attacker, named_place};
+use super::floor::{Floor, LARGER, Words, attacker, defender, marked, named_place};
+use super::lettering::{broken, letters};
+use super::play::as_run;
 use super::scale::raw;
-use crate::marks;
-use crate::places::{PathBin, RoutePath};
+use crate::marks::{self, At};
+use crate::places::{ATTACKERS, Held, Way, braces, position_words};
 use crate::wording::{grouped, listed};
 
-/// A time at which fewer than this share of the runs still last is not drawn.
-const LEAST_SHARE: f64 = 0.25;
-
-/// The bins of a route that enough of its runs reach.
-fn lasting(path: &RoutePath) -> &[PathBin] {
-    let runs = path.bins.first().map_or(0, |bin| bin.count);
-    let enough = |bin: &&PathBin| bin.count as f64 >= LEAST_SHARE * runs as f64;
-    &path.bins[..path.bins.iter().take_while(enough).count()]
-}
+/// Bins of a way in a second.
+const SECOND: usize = (1.0 / BIN_S) as usize;
+/// Nearer to the end of the way than this a second has no ring: it would lie in the arrow's head, or in the bar.
+const CLEAR_OF_END: f64 = 90.0 * LARGER;
 
 /// What is written at the full seconds: one label where he hardly moves in between, `2 to 3 s`, or where he comes back,
 /// `1 and 3 s`.
@@ -91,81 +90,153 @@ fn times(floor: &Floor<'_>, seconds: &[(f64, (f64, f64))], way: &[(f64, f64)]) -
     joined(drawn)
 }
 
-/// Where the middle half of the runs were at one time.
-fn spread(floor: &Floor<'_>, bin: &PathBin) -> Markup {
-    let ((left, up), (right, down)) = (floor.at(bin.x.low, bin.y.low), floor.at(bin.x.high, bin.y.high));
-    let (width, height) = ((right - left).max(10.0), (down - up).max(10.0));
-    html! { rect class="spread" x=(n(left)) y=(n(up)) width=(n(width)) height=(n(height)) rx="24" {} }
+/// A full second on the way.
+struct Second {
+    at: At,
+    /// The place in metres.
+    place: (f64, f64),
+    time_s: f64,
 }
 
-/// A time along the way, ringed at each full second.
-fn tick((x, y): (f64, f64), bin: &PathBin) -> Markup {
+/// The full seconds of a way after its start.
+fn seconds(floor: &Floor<'_>, way: &Way) -> Vec<Second> {
+    let all = way.places.iter().enumerate().skip(SECOND).step_by(SECOND);
+    let second = |(bin, place): (usize, &(f64, f64))| Second {
+        at: floor.at(place.0, place.1),
+        place: *place,
+        time_s: (bin / SECOND) as f64,
+    };
+    all.map(second).collect()
+}
+
+/// A second, ringed.
+fn ring(second: &Second) -> Markup {
     html! {
-        circle class="tick" cx=(n(x)) cy=(n(y)) r=(if full_second(bin) { "20" } else { "5" })
-            data-time=(bin.time_s) data-x=(raw(bin.x.median)) data-y=(raw(bin.y.median)) {}
+        circle class="tick" cx=(n(second.at.0)) cy=(n(second.at.1)) r="20"
+            data-time=(second.time_s) data-x=(raw(second.place.0)) data-y=(raw(second.place.1)) {}
     }
 }
 
-fn full_second(bin: &PathBin) -> bool {
-    bin.time_s.fract() == 0.0
+/// A run beside the usual one.
+fn thin(floor: &Floor<'_>, run: &[(f64, f64)]) -> Markup {
+    let at = |place: &(f64, f64)| {
+        let (x, y) = floor.at(place.0, place.1);
+        format!("{} {}", n(x), n(y))
+    };
+    let points: Vec<String> = run.iter().map(at).collect();
+    html! { polyline class="beside" points=(points.join(" ")) {} }
 }
 
-/// The places that he comes by, in order, as a coach names them.
-fn caption(setup: &Setup, bins: &[PathBin], runs: &str) -> String {
-    let by = bins.iter().filter(|bin| full_second(bin));
-    let mut places: Vec<String> = by.map(|bin| named_place(setup, bin.x.median, bin.y.median)).collect();
+/// The places that he comes by, in order, as a coach names them, and how long that takes.
+fn caption(setup: &Setup, way: &Way) -> String {
+    let by = way.places.iter().step_by(SECOND).chain(way.places.last());
+    let mut places: Vec<String> = by.map(|at| named_place(setup, at.0, at.1)).collect();
     places.dedup();
-    let seconds = bins.last().map_or(0.0, |bin| bin.time_s);
-    match places.as_slice() {
-        [] => format!("{runs} runs, few of them as long as a second."),
-        [one] => format!("{runs} runs: about {one} all the time."),
+    let time_s = (way.places.len() - 1) as f32 * BIN_S;
+    let went = match places.as_slice() {
+        [] => String::new(),
+        [one] => format!("About {one} all the time."),
         [first, between @ .., last] => {
             let by = if between.is_empty() { String::new() } else { format!(" by {}", listed(between)) };
-            format!("{runs} runs: in about {seconds:.0} s from {first}{by} to {last}.")
+            format!("In about {time_s:.0} s from {first}{by} to {last}.")
         }
-    }
-}
-
-/// What the signs mean.
-fn key(top: f64, runs: &str) -> Markup {
-    html! {
-        (PreEscaped(marks::cut(&[(MARGIN + 8.0, top + 66.0), (MARGIN + 124.0, top + 66.0)])))
-        (label("key", MARGIN + 150.0, top + 84.0, "usual path; ringed: each full second"))
-        rect class="spread" x=(n(MARGIN)) y=(n(top + 116.0)) width="128" height="52" rx="24" {}
-        (label("key", MARGIN + 150.0, top + 160.0, "where the middle half of the runs are"))
-        (label("key", MARGIN, top + 236.0, &format!("3 rover, {runs} runs; drawn while a quarter of them last")))
-    }
-}
-
-/// One route of one variant.
-pub fn route((id, variant): (&str, &str), setup: &Setup, path: &RoutePath) -> Picture {
-    let bins = lasting(path);
-    let floor = Floor::holding(&setup.court, []);
-    let median = |bin: &PathBin| floor.at(bin.x.median, bin.y.median);
-    let way: Vec<(f64, f64)> = bins.iter().map(median).collect();
-    let later = || bins.iter().skip(1);
-    let seconds: Vec<(f64, (f64, f64))> =
-        later().filter(|bin| full_second(bin)).map(|bin| (bin.time_s, median(bin))).collect();
-    let runs = grouped(path.bins.first().map_or(0, |bin| bin.count));
-    let over = html! {
-        (PreEscaped(marks::cut(&way)))
-        (joined(later().map(|bin| tick(median(bin), bin))))
-        (times(&floor, &seconds, &way))
-        @if let Some(first) = bins.first() { (attacker(median(first), 2)) }
     };
+    let held = if braces(&setup.attack.programs[way.program]) {
+        format!(" In {} of {} runs he got his body on a defender.", way.held_in, way.runs)
+    } else {
+        String::new()
+    };
+    went + &held
+}
+
+/// What the signs mean, of those that are there.
+fn key(floor: &Floor<'_>, way: &Way, [runs, rings]: [bool; 2]) -> (f64, Markup) {
+    let most = letters(floor.width() - 2.0 * MARGIN, 54.0);
+    let who = format!(
+        "{} {}, turned so that he starts on the right",
+        way.runner + 1,
+        position_words(ATTACKERS[way.runner])
+    );
+    let usual =
+        if rings { "the run nearest to all others; rings: seconds" } else { "the run nearest to all others" };
+    let signs: [(bool, fn([At; 2]) -> Markup, &str); 3] = [
+        (runs, |ends| PreEscaped(marks::cut(&ends)), usual),
+        (!way.others.is_empty(), |[from, to]| super::drawing::line("beside", from, to), "some of the others"),
+        (
+            !way.held.is_empty(),
+            |ends| PreEscaped(marks::bar(ends[0], 0.0)),
+            "screen or seal of the defender there",
+        ),
+    ];
+    let line = |nth: usize| floor.bottom() + 84.0 + 76.0 * nth as f64;
+    let there = signs.into_iter().filter(|(is_there, _, _)| *is_there).enumerate();
+    let mut body: Vec<Markup> = there
+        .map(|(nth, (_, sign, words))| {
+            let y = line(nth) - 18.0;
+            html! { (sign([(MARGIN + 8.0, y), (MARGIN + 124.0, y)])) (label("key", MARGIN + 150.0, line(nth), words)) }
+        })
+        .collect();
+    let told = broken(&who, most, most);
+    let first = body.len();
+    body.extend(told.iter().enumerate().map(|(nth, words)| label("key", MARGIN, line(first + nth), words)));
+    (line(body.len()) - floor.bottom() - 50.0, joined(body))
+}
+
+/// A screen or a seal: a bar turned to the defender whom he holds, and that defender beyond it.
+fn held(floor: &Floor<'_>, setup: &Setup, held: &Held, is_last: bool) -> Markup {
+    let (from, at) = (floor.at(held.from.0, held.from.1), floor.at(held.at.0, held.at.1));
+    let (dx, dy) = (at.0 - from.0, at.1 - from.1);
+    // Marks are drawn larger than bodies are.
+    let far = (marks::BEYOND_BAR * LARGER / dx.hypot(dy).max(1.0)).max(1.0);
+    let at = (from.0 + far * dx, from.1 + far * dy);
+    let facing = libm::atan2(dy, dx).to_degrees();
+    html! {
+        (marked(&[from], |from| marks::bar(from[0], facing)))
+        // Whom he holds twice is there once, where he is last.
+        @if is_last { g data-held=(held.position) { (defender(at, (setup, held.position), held.side)) } }
+    }
+}
+
+/// One route or option of one variant.
+pub fn route((id, variant): (&str, &str), setup: &Setup, way: &Way) -> Picture {
+    let floor = Floor::holding(&setup.court, []);
+    let way = &Way { places: way.led().to_vec(), ..way.clone() };
+    let places: Vec<At> = way.places.iter().map(|at| floor.at(at.0, at.1)).collect();
+    let seconds = seconds(&floor, way);
+    let end = places.last().copied().unwrap_or_default();
+    let gap = |a: At, b: At| (a.0 - b.0).hypot(a.1 - b.1);
+    let rings: Vec<&Second> = seconds.iter().filter(|own| gap(own.at, end) > CLEAR_OF_END).collect();
+    // What is not seen beside his mark is no way.
+    let runs = places.iter().any(|at| gap(*at, places[0]) > 2.0 * LARGER * marks::DISC);
+    let told: Vec<(f64, At)> = seconds.iter().map(|own| (own.time_s, own.at)).collect();
+    let is_last = |nth: usize| way.held[nth + 1..].iter().all(|own| own.position != way.held[nth].position);
+    let holds: Vec<At> = way.held.iter().map(|held| floor.at(held.at.0, held.at.1)).collect();
+    let over = html! {
+        (joined(way.others.iter().map(|run| thin(&floor, run))))
+        (marked(&places, |places| if way.held.is_empty() { as_run(setup, way, places, 1.0) } else { marks::trail(places) }))
+        (joined(rings.iter().map(|own| ring(own))))
+        (joined(way.held.iter().enumerate().map(|(nth, own)| held(&floor, setup, own, is_last(nth)))))
+        @if runs { (times(&floor, &told, &[&places[..], &holds[..]].concat())) }
+        @if let Some(first) = places.first() { (attacker(*first, way.runner)) }
+    };
+    let program = &setup.attack.programs[way.program];
     // The name stands above already.
-    let name = if path.route == variant { String::new() } else { format!("{} ", path.route) };
-    let part = if path.program > 1 { format!("{name}part {} ", path.program) } else { name };
+    let name = if program.name == variant { String::new() } else { format!("{}, ", program.name) };
+    let part = match way.part(setup) {
+        (_, 1) => String::new(),
+        (nth, _) => format!("part {nth}, "),
+    };
+    let (begun, of) = (grouped(way.begun.0 as u64), grouped(way.begun.1 as u64));
     floor.picture(
         Words {
             id,
             head: variant,
-            sub: &format!("{part}as it was run"),
-            desc: "Floor seen from midcourt, the side on which the rover began on the right.",
-            caption: caption(setup, bins, &runs),
+            sub: &format!("{name}{part}begun in {begun} of {of} possessions"),
+            desc: "Floor seen from midcourt, the side on which the runner began on the right.",
+            caption: caption(setup, way),
         },
-        joined(bins.iter().map(|bin| spread(&floor, bin))),
+        html! {},
         over,
-        (262.0, key(floor.bottom(), &runs)),
+        key(&floor, way, [runs, !rings.is_empty()]),
     )
 }

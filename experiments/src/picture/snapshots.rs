@@ -12,7 +12,7 @@ use engine::setup::{PassKind, ProgramKind, Region, Setup};
 
 use super::*;
 use crate::compare::tests::sample;
-use crate::places::{Choice, FloorTable, PassRow, PathBin, Regions, RoutePath, Runs, Spread, Still, Way};
+use crate::places::{Choice, FloorTable, Held, PassRow, Regions, Runs, Still, Way, braces};
 use crate::units::Units;
 
 fn setup() -> Arc<Setup> {
@@ -83,23 +83,43 @@ fn who_passes_to_whom() {
 
 #[test]
 fn a_route_as_it_was_run() {
-    let bin = |nth: u32| {
-        let (t, about) = (f64::from(nth) / 4.0, |m: f64| Spread { low: m - 0.3, median: m, high: m + 0.4 });
-        PathBin {
-            time_s: t,
-            count: 120 - u64::from(nth) * 8,
-            x: about(5.4 - 2.0 * t),
-            y: about(3.6 - 0.4 * t),
-        }
+    let setup = setup();
+    let route_of = setup.attack.programs.iter().position(|p| p.kind == ProgramKind::Route).unwrap();
+    let run = |shift: f64| {
+        (0..13).map(move |nth| {
+            (5.4 - 0.5 * f64::from(nth), 3.6 - 0.1 * f64::from(nth) + shift * f64::from(nth % 5))
+        })
     };
-    let path = RoutePath { route: "cross".into(), program: 2, bins: (0..13).map(bin).collect() };
-    check(&route(("route", "cross"), &setup(), &path));
+    let way = Way {
+        program: route_of,
+        runner: 2,
+        runs: 150,
+        begun: (138, 256),
+        places: run(0.0).collect(),
+        others: vec![run(0.2).collect(), run(-0.1).map(|(x, y)| (x.max(1.0), y)).collect()],
+        ..Way::default()
+    };
+    check(&route(("route", "cross"), &setup, &way));
+    let seals = setup.attack.programs.iter().position(braces).unwrap();
+    let held = vec![Held { position: 3, from: (1.8, 1.1), at: (1.9, 1.6), time_s: 0.75, side: -1.0 }];
+    let places = vec![(2.2, 0.2), (2.1, 0.5), (2.0, 0.8), (1.8, 1.1)];
+    let seal = Way {
+        program: seals,
+        runner: 3,
+        runs: 90,
+        begun: (80, 256),
+        places,
+        held,
+        held_in: 41,
+        ..Way::default()
+    };
+    check(&route(("route-seal", "cross"), &setup, &seal));
 }
 
 #[test]
 fn where_everyone_starts_and_whom_he_looks_for() {
     check(&start(("start", "cross"), &setup()));
-    let way = |runner: usize, places: Vec<(f64, f64)>| Way { program: 0, runner, runs: 9, places };
+    let way = |runner: usize, places: Vec<(f64, f64)>| Way { runner, runs: 9, places, ..Way::default() };
     let cut = way(2, (0..18).map(|nth| (5.0 - 0.5 * f64::from(nth), 3.0)).collect());
     check(&card("card-rover", &setup(), 2, Some(("the wing", [Some(0), Some(1)])), &[(&cut, false)]));
     let flash = way(3, vec![(1.9, 0.9), (1.6, 2.0), (0.4, 4.0)]);
@@ -111,7 +131,7 @@ fn what_a_variant_runs_at_a_glance() {
     let setup = setup();
     let route = setup.attack.programs.iter().position(|p| p.kind == ProgramKind::Route).unwrap();
     let places = vec![(5.6, 3.6), (4.0, 3.0), (2.0, 3.2), (-2.0, 3.0), (-5.2, 4.2)];
-    let way = Way { program: route, runner: 2, runs: 90, places };
+    let way = Way { program: route, runner: 2, runs: 90, places, ..Way::default() };
     let runs = Runs { ways: vec![way], ..Runs::default() };
     check(&play(("play", "cross"), &setup, &runs, ProgramKind::Route));
     check(&play(("play-stays", "hold"), &setup, &Runs::default(), ProgramKind::Route));

@@ -9,6 +9,7 @@ use super::drawing::{MARGIN, Picture, joined, label};
 use super::floor::{Floor, LARGER, TURNED, Words, defender, marked};
 use super::scale::raw;
 use crate::places::{Regions, defender_name, region_key};
+use crate::wording::chance;
 
 /// The regions that are drawn, in reading order: where a set has the ball.
 pub const DRAWN: [Region; 6] = [
@@ -57,11 +58,8 @@ pub fn stand((id, variant): (&str, &str), setup: &Setup, own: &Regions, region: 
     });
     let desc = format!("{TURNED} {}.", told.collect::<Vec<_>>().join("; "));
     let sub = format!("with the ball {}", names::in_region(region));
-    let caption = format!(
-        "The ball is {} for {:.0} % of the time.",
-        names::in_region(region),
-        100.0 * own.time(region)
-    );
+    let caption =
+        format!("The ball is {} for {} of the time.", names::in_region(region), chance(own.time(region)));
     let legend =
         label("key", MARGIN, floor.bottom() + 70.0, "square: a defender's mean place; dot: the ball");
     let id = format!("{id}-{}", region_key(region));

@@ -45,9 +45,9 @@ pub fn card(
         .map(|(place, mates)| Thrown::new(&floor, setup, (role, starts[role]), (place, mates), &players));
     let own = ways.iter().map(|(way, is_mirrored)| {
         let turned = if *is_mirrored { -1.0 } else { 1.0 };
-        let places: Vec<At> = way.places.iter().map(|(x, y)| floor.at(turned * x, *y)).collect();
+        let places: Vec<At> = way.led().iter().map(|(x, y)| floor.at(turned * x, *y)).collect();
         let places = from_mark(places, players[role]);
-        marked(&places, |places| as_run(setup, way, places))
+        marked(&places, |places| as_run(setup, way, places, turned))
     });
     let over = html! {
         (joined(own))

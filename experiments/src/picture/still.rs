@@ -9,25 +9,100 @@ use crate::marks;
 use crate::places::{ATTACKERS, Still, player_name};
 use crate::wording::capital;
 
-/// A line that is shorter lies under the marks at its ends.
-const SEEN: f64 = 2.0 * marks::DISC * LARGER + 60.0;
+/// A line of which no more is clear of all marks is not seen.
+const SEEN: f64 = 60.0;
+/// Places along a line that are looked at.
+const LOOKED: u32 = 60;
+/// Farther off than this a passer has gone on since.
+const GONE: f64 = 2.0 * marks::DISC * LARGER + 60.0;
+
+fn gap(a: Place, b: Place) -> f64 {
+    (a.0 - b.0).hypot(a.1 - b.1)
+}
+
+type Place = (f64, f64);
+
+/// What is drawn besides the players.
+#[derive(Clone, Copy)]
+struct Lines {
+    /// Who passed to him, from where, and to where.
+    passed: Option<(usize, Place, Place)>,
+    /// Who has gone on since he passed: an open disc where he was.
+    left: Option<(usize, Place, Place)>,
+    /// From where he shoots.
+    thrown: Option<Place>,
+}
+
+impl Lines {
+    /// What would lie under marks is not drawn, nor told in the key.
+    fn new(floor: &Floor<'_>, places: &[Place; 10], still: &Still) -> Self {
+        let at = |player: usize| places[player];
+        let is_seen = |from: Place, to: Place| {
+            let along = (1..LOOKED).map(|nth| f64::from(nth) / f64::from(LOOKED));
+            let clear = along.filter(|share| {
+                let here = (from.0 + share * (to.0 - from.0), from.1 + share * (to.1 - from.1));
+                places.iter().all(|mark| gap(*mark, here) > marks::DISC * LARGER)
+            });
+            clear.count() as f64 / f64::from(LOOKED) * gap(from, to) > SEEN
+        };
+        let passed = still.pass.zip(still.holder).map(|((by, from), to)| (by, floor.of(from), at(to)));
+        // Who is still about there has passed from his mark.
+        let is_gone = |by: usize, from: Place| gap(from, at(by)) > GONE;
+        let from_mark = |(by, from, to)| (by, if is_gone(by, from) { from } else { at(by) }, to);
+        let passed = passed.map(from_mark).filter(|(_, from, to)| is_seen(*from, *to));
+        let left = passed.filter(|(by, from, _)| is_gone(*by, *from));
+        let shooter = still.holder.filter(|_| still.moment == SHOT).map(at);
+        Self { passed, left, thrown: shooter.filter(|from| is_seen(*from, floor.at(0.0, 0.0))) }
+    }
+
+    /// What they mean, of those that are there.
+    fn told(all: &[Self]) -> Vec<&'static str> {
+        let is_any = |has: fn(&Self) -> bool| all.iter().any(has);
+        [
+            (is_any(|own| own.passed.is_some()), "dashed: the pass to him"),
+            (is_any(|own| own.left.is_some()), "open disc: from where"),
+            (is_any(|own| own.thrown.is_some()), "dotted: the shot"),
+        ]
+        .into_iter()
+        .filter(|(is_so, _)| *is_so)
+        .map(|(_, words)| words)
+        .collect()
+    }
+}
+
+/// The moment of a possession that ends in a shot.
+const SHOT: &str = "shot";
+
+/// A floor with room for all players of a still, and where they are drawn.
+fn laid_out<'s>(setup: &'s Setup, still: &Still) -> (Floor<'s>, [Place; 10]) {
+    let floor = Floor::holding(&setup.court, still.players);
+    let places = floor.apart(still.players);
+    (floor, places)
+}
+
+/// An empty floor whose key is that of several stills, to stand over them: with the letters of this setup's zone.
+pub fn key_of_stills<'s>(id: &str, setup: &Setup, stills: impl IntoIterator<Item = &'s Still>) -> Picture {
+    let lines = |still: &Still| {
+        let (floor, places) = laid_out(setup, still);
+        Lines::new(&floor, &places, still)
+    };
+    let told = Lines::told(&stills.into_iter().map(lines).collect::<Vec<_>>()).join("; ");
+    let after: &[&str] = if told.is_empty() { &[] } else { &[&told] };
+    let floor = Floor::holding(&setup.court, []);
+    let words = Words { id, head: "", sub: "", desc: "", caption: String::new() };
+    floor.picture(words, html! {}, html! {}, who_is_who(&floor, setup, after))
+}
 
 /// A still of one variant's possession.
 pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Picture {
-    let floor = Floor::holding(&setup.court, still.players);
-    let places = floor.apart(still.players);
+    let (floor, places) = laid_out(setup, still);
     let at = |player: usize| places[player];
-    let shot = still.moment == "shot";
+    let shot = still.moment == SHOT;
     // In his hands, wherever he is drawn.
     let (fx, fy) = still.holder.map_or(floor.of(still.ball), at);
     let rim = floor.at(0.0, 0.0);
-    let gap = |a: (f64, f64), b: (f64, f64)| (a.0 - b.0).hypot(a.1 - b.1);
-    // What would lie under the marks at its ends is not drawn, nor told in the key.
-    let passed = still.pass.zip(still.holder).map(|((by, from), to)| (by, floor.of(from), at(to)));
-    let passed = passed.filter(|(_, from, to)| gap(*from, *to) > SEEN);
-    let thrown = still.holder.filter(|_| shot).map(&at).filter(|from| gap(*from, rim) > SEEN);
-    // Who has gone on since he passed: an open disc where he was.
-    let left = passed.filter(|(by, from, _)| gap(*from, at(*by)) > SEEN);
+    let lines = Lines::new(&floor, &places, still);
+    let Lines { passed, left, thrown } = lines;
     let ways = html! {
         @if let Some((_, from, to)) = passed { (marked(&[from, to], |at| marks::pass(at[0], at[1]))) }
         @if let Some((by, from, _)) = left { (marked(&[from], |at| marks::mate(at[0], &(by + 1).to_string()))) }
@@ -52,24 +127,17 @@ pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Pictu
     let what = if shot { "the shot, by" } else { "last held, by" };
     let sub = format!("possession {}, {:.1} s: {what} {number}", still.possession, still.time_s);
     let run = if still.is_as_run { " Its route or option was run to its end in it." } else { "" };
-    let caption = format!(
-        "{}, {:.2} expected net points.{run}",
-        capital(&still.outcome.replace('_', " ")),
-        still.expected_net_points
-    );
+    let points = format!("{:.2}", still.expected_net_points).replace('-', "\u{2212}");
+    let caption =
+        format!("{}, {points} expected net points.{run}", capital(&still.outcome.replace('_', " ")));
     let desc = still.holder.map_or_else(String::new, |holder| {
         let (who, at) = (ATTACKERS[holder].replace('-', " "), still.players[holder]);
         format!("Floor seen from midcourt. {what} {who}, {}.", engine::names::place(setup, at))
     });
-    let told = [
-        (passed.is_some(), "dashed: the pass to him"),
-        (left.is_some(), "open disc: from where"),
-        (thrown.is_some(), "dotted: the shot"),
-        (still.side < 0.0, "the rover's side: left"),
-    ];
-    let lines =
-        told.iter().filter(|(is_so, _)| *is_so).map(|(_, words)| *words).collect::<Vec<_>>().join("; ");
-    let after: &[&str] = if lines.is_empty() { &[] } else { &[&lines] };
+    let mut told = Lines::told(&[lines]);
+    told.extend((still.side < 0.0).then_some("the rover's side: left"));
+    let told = told.join("; ");
+    let after: &[&str] = if told.is_empty() { &[] } else { &[&told] };
     floor.picture(
         Words { id, head: variant, sub: &sub, desc: &desc, caption },
         html! {},

@@ -23,8 +23,8 @@ const RINGS: [f64; 6] = [56.0, 84.0, 116.0, 150.0, 190.0, 240.0];
 const TURNS: u32 = 24;
 /// Half of the room that a number takes.
 const NUMBER: f64 = 34.0;
-/// Colours of crosses, one after the other: those of the defenders, which anybody can tell apart.
-const COLOURS: usize = 5;
+/// Classes of crosses: the first by rank, the one compared with, the others. A colour for each would be one too many to tell apart.
+const CROSSES: [&str; 3] = ["first", "against", "others"];
 
 /// Half of the length of a cross's ends.
 const END: f64 = 16.0;
@@ -117,7 +117,7 @@ impl Plot {
             @for mark in &across {
                 @let at = self.x(mark / self.across.factor);
                 (line("grid", (at, HEAD), (at, Self::BOTTOM)))
-                (label("key mid", at, Self::BOTTOM + 62.0, &tick_text(*mark, across_decimals)))
+                (label("key mid", at.min(WIDTH - 66.0), Self::BOTTOM + 62.0, &tick_text(*mark, across_decimals)))
             }
             @for mark in &up {
                 @let at = self.y(mark / self.up.factor);
@@ -134,8 +134,8 @@ impl Plot {
     }
 
     /// A variant's two intervals, with an end at each of theirs; its point lies over all crosses.
-    fn mark(&self, (nth, name): (usize, &str), across: &Interval, up: &Interval) -> Markup {
-        let class = format!("whisk w{}", 1 + nth % COLOURS);
+    fn mark(&self, (kind, name): (&str, &str), across: &Interval, up: &Interval) -> Markup {
+        let class = format!("whisk {kind}");
         let [level, upright] = self.cross(across, up);
         html! {
             g data-variant=(name) data-x=(raw(across.estimate)) data-x-low=(raw(across.low))
@@ -150,9 +150,9 @@ impl Plot {
     }
 
     /// A variant's point, and its number at the other end of a line.
-    fn point(nth: usize, at: (f64, f64), number: (f64, f64), rank: usize) -> Markup {
+    fn point(kind: &str, at: (f64, f64), number: (f64, f64), rank: usize) -> Markup {
         html! {
-            (line(&format!("whisk thin w{}", 1 + nth % COLOURS), at, number))
+            (line(&format!("whisk thin {kind}"), at, number))
             circle class="dot" cx=(n(at.0)) cy=(n(at.1)) r=(n(DOT)) {}
             (label("on floored mid", number.0, number.1 + 18.0, &rank.to_string()))
         }
@@ -176,16 +176,26 @@ pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Optio
         points.iter().map(|(_, a, u)| (plot.x(a.estimate), plot.y(u.estimate))).collect();
     let crosses: Vec<Stretch> = points.iter().flat_map(|(_, a, u)| plot.cross(a, u)).collect();
     let numbers = beside(&places, &crosses);
-    let numbered = (0..points.len())
-        .map(|nth| Plot::point(nth, places[nth], numbers[nth], comparison.rank(points[nth].0)));
+    let kind = |v: usize| match v {
+        v if v == comparison.leader() => CROSSES[0],
+        v if v == comparison.question.baseline => CROSSES[1],
+        _ => CROSSES[2],
+    };
+    let numbered = (0..points.len()).map(|nth| {
+        let v = points[nth].0;
+        Plot::point(kind(v), places[nth], numbers[nth], comparison.rank(v))
+    });
     let ranked: Vec<usize> = points.iter().map(|point| point.0).collect();
     let (key, key_height) = key(comparison, &ranked, Plot::BOTTOM + 220.0);
+    let mut ordered = points.clone();
+    ordered.sort_by_key(|(v, _, _)| std::cmp::Reverse(CROSSES.iter().position(|own| *own == kind(*v))));
     let title = format!("{} against {}", capital(up.words), across.words);
     let body = html! {
         (heading(&title, &format!("up: {}; lines: 95 % intervals", shown(up).1), WIDTH))
         (plot.grid())
         (label("key mid", (LEFT + WIDTH - MARGIN) / 2.0, Plot::BOTTOM + 130.0, &axis_words(across)))
-        (joined(points.iter().enumerate().rev().map(|(nth, (v, a, u))| plot.mark((nth, &names[*v]), a, u))))
+        // The two that are compared lie over the others.
+        (joined(ordered.iter().map(|(v, a, u)| plot.mark((kind(*v), &names[*v]), a, u))))
         (joined(numbered.rev()))
         (key)
     };
@@ -209,6 +219,7 @@ pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Optio
         width: WIDTH,
         height: Plot::BOTTOM + 240.0 + key_height,
         body,
+        key: None,
     })
 }
 
@@ -235,7 +246,7 @@ fn axis_words(across: &Column) -> String {
     format!("{}, {}: {way} is better", across.words, shown(across).1)
 }
 
-/// The names by rank: in two columns where all are short, else one under the other; and their height.
+/// What the crosses are, and the names by rank: in two columns where all are short, else one under the other; and their height.
 fn key(comparison: &Comparison, ranked: &[usize], top: f64) -> (Markup, f64) {
     let question = &comparison.question;
     let named = |v: &usize| {
@@ -259,8 +270,39 @@ fn key(comparison: &Comparison, ranked: &[usize], top: f64) -> (Markup, f64) {
             }
         }
     }
-    let drawn = lines.iter().map(|(x, row, text)| label("", MARGIN + x, top + 68.0 * *row as f64, text));
-    (joined(drawn), 68.0 * at as f64)
+    let drawn =
+        lines.iter().map(|(x, row, text)| label("", MARGIN + x, top + 68.0 * (*row + 1) as f64, text));
+    (html! { (signs(comparison, ranked.len(), top)) (joined(drawn)) }, 68.0 * (at + 1) as f64)
+}
+
+/// What the crosses of so many variants are.
+fn signs(comparison: &Comparison, count: usize, top: f64) -> Markup {
+    // The leader may be the one compared with, and there may be no others.
+    let other = comparison.leader() != comparison.question.baseline;
+    let more = count > 1 + usize::from(other);
+    let told = [
+        (CROSSES[0], "the first", true),
+        (CROSSES[1], "compared with", other),
+        (CROSSES[2], "the others", more),
+    ];
+    let mut x = MARGIN;
+    let signs = told.into_iter().filter(|(_, _, is_there)| *is_there).map(|(kind, words, _)| {
+        let sign = html! {
+            (line(&format!("whisk {kind}"), (x, top - 18.0), (x + SIGN, top - 18.0)))
+            (label("key", x + SIGN + 24.0, top, words))
+        };
+        x += SIGN + 84.0 + letters_wide(words);
+        sign
+    });
+    joined(signs.collect::<Vec<_>>())
+}
+
+/// Length of a sample of a cross in the key.
+const SIGN: f64 = 90.0;
+
+/// About how wide words of the key are.
+fn letters_wide(words: &str) -> f64 {
+    0.55 * 54.0 * words.chars().count() as f64
 }
 
 #[cfg(test)]

@@ -1,5 +1,5 @@
 //! `runs.csv`: how often each route or option was started, carried through and fed, seen on films of the first
-//! possessions, and the way that its runner took.
+//! possessions.
 //!
 //! A possession *started* a route if anybody began it; it was *carried through* if it ended on its last leg; it was *fed*
 //! if its runner caught the ball on it or just after. Each possession counts once for each.
@@ -9,12 +9,11 @@ use std::sync::Arc;
 use engine::Arena;
 use engine::film::{Event, Film, What};
 use engine::law::catching::CREDIT_CATCHER_S;
-use engine::math::Vec2;
-use engine::places::{BIN_S, BINS};
 use engine::setup::{ProgramKind, Setup};
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
 
+use super::ways::{Run, Way, run, way};
 use crate::crash::{WORKER, caught};
 use crate::error::Error;
 use crate::output::FileLine;
@@ -52,20 +51,6 @@ impl Often {
         self.carried_through += some(seen.carried);
         self.fed += some(seen.fed);
     }
-}
-
-/// The way that the runner of a program took.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Way {
-    /// By index into the attack's programs.
-    pub program: usize,
-    /// Slot of who ran it most.
-    pub runner: usize,
-    /// How often it was begun in all.
-    pub runs: usize,
-    /// The places (m), a quarter of a second apart, of the run that lies nearest to all others, turned to the side on which
-    /// he began. A mean of runs to the left and to the right would go where nobody went.
-    pub places: Vec<(f64, f64)>,
 }
 
 /// What one variant ran.
@@ -144,48 +129,48 @@ struct Seen {
     started: u64,
     carried: u64,
     fed: u64,
-    /// Program, runner, his places.
-    ways: Vec<(usize, usize, Vec<Vec2>)>,
+    ways: Vec<Run>,
 }
 
 /// What a player is running, or ran last.
-#[derive(Clone, Copy)]
 struct Running {
     program: usize,
     leg: usize,
-    began_s: f32,
+    /// When its legs began, and at its end when that was, s.
+    legs_s: Vec<f32>,
     ended_s: Option<f32>,
 }
 
 fn seen(film: &Film, setup: &Setup) -> Seen {
     let mut seen =
         Seen { possession: film.record.possession, started: 0, carried: 0, fed: 0, ways: Vec::new() };
-    let mut running: [Option<Running>; 5] = [None; 5];
+    let mut running: [Option<Running>; 5] = Default::default();
     for Event { time_s, what, .. } in &film.events {
         match *what {
             What::ProgramStart { by, program, .. } => {
                 let program = usize::from(program);
                 seen.started |= 1 << program;
-                running[by] = Some(Running { program, leg: 0, began_s: *time_s, ended_s: None });
+                running[by] = Some(Running { program, leg: 0, legs_s: vec![*time_s], ended_s: None });
             }
             What::ProgramStep { by, step, .. } => {
-                running[by].iter_mut().for_each(|own| own.leg = usize::from(step));
+                for own in running[by].iter_mut().filter(|own| own.leg != usize::from(step)) {
+                    own.leg = usize::from(step);
+                    own.legs_s.push(*time_s);
+                }
             }
             What::ProgramEnd { by, .. } => {
                 let Some(own) = running[by].as_mut() else { continue };
                 own.ended_s = Some(*time_s);
+                own.legs_s.push(*time_s);
                 if own.leg + 1 == setup.attack.programs[own.program].steps.len() {
                     seen.carried |= 1 << own.program;
                 }
-                let by = usize::from(by);
-                let way = places(film, by, (own.began_s - setup.step_s / 2.0, *time_s));
-                let is_set = setup.attack.programs[own.program].kind == ProgramKind::Set;
-                seen.ways.push((own.program, by, turned(way, is_set.then_some(film.side))));
+                seen.ways.push(run(film, setup, (own.program, usize::from(by)), &own.legs_s));
             }
             What::Catch { by, .. } => {
-                let own = running.get(usize::from(by)).copied().flatten();
+                let own = running.get(usize::from(by)).and_then(Option::as_ref);
                 let is_fed = |own: &Running| own.ended_s.is_none_or(|end| time_s - end < CREDIT_CATCHER_S);
-                if let Some(own) = own.filter(is_fed) {
+                if let Some(own) = own.filter(|own| is_fed(own)) {
                     seen.fed |= 1 << own.program;
                 }
             }
@@ -193,24 +178,6 @@ fn seen(film: &Film, setup: &Setup) -> Seen {
         }
     }
     seen
-}
-
-/// Where a runner was in a span of time, a quarter of a second apart.
-fn places(film: &Film, by: usize, (from_s, to_s): (f32, f32)) -> Vec<Vec2> {
-    let mut places: Vec<Vec2> = Vec::new();
-    for frame in film.frames.iter().filter(|frame| frame.time_s <= to_s) {
-        if places.len() < BINS && frame.time_s >= from_s + BIN_S * places.len() as f32 {
-            places.push(frame.players[by]);
-        }
-    }
-    places
-}
-
-/// Places turned to a side, or to the one on which they begin.
-fn turned(mut places: Vec<Vec2>, side: Option<f32>) -> Vec<Vec2> {
-    let first = places.first().map_or(1.0, |at| if at.x < 0.0 { -1.0 } else { 1.0 });
-    places.iter_mut().for_each(|at| at.x *= side.unwrap_or(first));
-    places
 }
 
 fn gathered(setup: &Setup, all: &[Seen]) -> Runs {
@@ -233,38 +200,18 @@ fn gathered(setup: &Setup, all: &[Seen]) -> Runs {
             runs.by_kind.push((kind, counted(mask(&|p| programs[p].kind == kind))));
         }
     }
-    runs.ways = (0..programs.len()).filter_map(|program| way(program, all)).collect();
+    runs.ways = (0..programs.len()).filter_map(|program| usual(program, all)).collect();
     runs.carried = all.iter().map(|seen| (seen.possession, seen.carried)).collect();
     runs.ways.sort_by_key(|way| std::cmp::Reverse(way.runs));
     runs
 }
 
-/// Runs that are held against one another, at most. (assumed: more of them move no line)
-const COMPARED: usize = 64;
-
 /// The usual way of a program; None where it was never begun, or never lasted.
-fn way(program: usize, all: &[Seen]) -> Option<Way> {
-    let own: Vec<_> = all.iter().flat_map(|seen| &seen.ways).filter(|way| way.0 == program).collect();
-    let runner = (0..5).rev().max_by_key(|&slot| own.iter().filter(|way| way.1 == slot).count())?;
-    // The shorter half broke off, or began late.
-    let mut lengths: Vec<usize> = own.iter().map(|way| way.2.len()).collect();
-    lengths.sort_unstable();
-    let middle = *lengths.get(lengths.len() / 2)?;
-    let whole = own.iter().map(|way| &way.2).filter(|places| places.len() >= middle);
-    let whole: Vec<&Vec<Vec2>> = whole.take(COMPARED).collect();
-    let usual = whole.iter().min_by(|a, b| away(a, &whole).total_cmp(&away(b, &whole)))?;
-    let places: Vec<(f64, f64)> = usual.iter().map(|at| (f64::from(at.x), f64::from(at.y))).collect();
-    (places.len() > 1).then_some(Way { program, runner, runs: own.len(), places })
-}
-
-/// How far a run lies from others, all in all; where one is over, its last place counts.
-fn away(run: &[Vec2], others: &[&Vec<Vec2>]) -> f32 {
-    let gap = |other: &Vec<Vec2>| -> f32 {
-        let bins = run.len().max(other.len());
-        let at = |places: &[Vec2], bin: usize| places[bin.min(places.len() - 1)];
-        (0..bins).map(|bin| at(run, bin).distance(at(other, bin))).sum::<f32>() / bins as f32
-    };
-    others.iter().map(|other| gap(other)).sum()
+fn usual(program: usize, all: &[Seen]) -> Option<Way> {
+    let own: Vec<&Run> =
+        all.iter().flat_map(|seen| &seen.ways).filter(|run| run.program == program).collect();
+    let begun = all.iter().filter(|seen| seen.started & (1 << program) != 0).count();
+    way(program, &own, (begun, all.len()))
 }
 
 /// One row of `runs.csv`.

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use engine::Places;
 use engine::film::Film;
-use engine::setup::Setup;
+use engine::setup::{ProgramKind, Setup};
 use scenarios::Experiment;
 
 use super::answers::AnswersTable;
@@ -15,6 +15,7 @@ use super::passes::{PassRow, pass_rows};
 use super::regions::Regions;
 use super::routes::{RoutePath, route_paths};
 use super::runs::Runs;
+use super::ways::Way;
 use crate::compare::Comparison;
 use crate::run::Played;
 use crate::units::Units;
@@ -37,6 +38,8 @@ pub struct Tables {
     pub breakdowns: Vec<Breakdowns>,
     /// Routes as they were run.
     pub paths: Vec<Vec<RoutePath>>,
+    /// What is looked at as the run of each variant: what the variants differ in, or else the route or the set.
+    pub kinds: Vec<ProgramKind>,
     /// Passes.
     pub passes: Vec<Vec<PassRow>>,
     /// The first by rank, at most three, and the best by net points.
@@ -93,15 +96,36 @@ impl Tables {
         let paths = both().map(|(places, setup)| route_paths(places, setup)).collect();
         let passes = played.places.iter().map(pass_rows).collect();
         let leaders = leaders(comparison, &beside.by_net);
+        let kinds: Vec<ProgramKind> = beside.runs.iter().map(|runs| run_kind(experiment, runs)).collect();
         let filmed = |v: usize, choice| {
-            let runs = &beside.runs[v];
-            let carried = runs.carried_through(&setups[v], run_kind(experiment, runs));
+            let carried = beside.runs[v].carried_through(&setups[v], kinds[v]);
             chosen((&played.first, &carried), (v, &setups[v]), seed, choice)
         };
         let all = |&v: &usize| Choice::ALL.into_iter().filter_map(|choice| filmed(v, choice)).unzip();
         let (stills, films): (Vec<Vec<Still>>, Vec<Vec<Film>>) = leaders.iter().map(all).unzip();
         let counts = played.places.clone();
-        Self { setups, counts, floor, regions, breakdowns, paths, passes, leaders, stills, films, beside }
+        Self {
+            setups,
+            counts,
+            floor,
+            regions,
+            breakdowns,
+            paths,
+            kinds,
+            passes,
+            leaders,
+            stills,
+            films,
+            beside,
+        }
+    }
+
+    /// The ways of a variant that are drawn one by one, the one that was begun most first: of a set they would not be what it
+    /// is.
+    pub fn ways(&self, variant: usize) -> Vec<&Way> {
+        let (kind, programs) = (self.kinds[variant], &self.setups[variant].attack.programs);
+        let own = self.beside.runs[variant].ways.iter().filter(|way| programs[way.program].kind == kind);
+        own.filter(|_| kind != ProgramKind::Set).collect()
     }
 
     /// The typical possession of a leader.

@@ -26,10 +26,8 @@ const KINDS: &str = "Two kinds of interval are used. A bar, or a figure's interv
 
 pub(super) fn section(results: &Results<'_>) -> Section {
     let comparison = results.comparison;
-    // A figure and its sign stay on one line.
     let verdict = &results.tables.beside.told();
     let told = sentences(comparison, verdict);
-    let told: Vec<String> = told.iter().map(|text| text.replace(" %", "\u{a0}%")).collect();
     let claimed = verdict.claims().len() + verdict.runs().len();
     let html = html! {
         div class="two answer" {

@@ -6,7 +6,7 @@
 use maud::{Markup, PreEscaped, html};
 
 use super::{FilmPage, Results, Section};
-use crate::picture;
+use crate::picture::{self, Picture};
 use crate::places::{Choice, Still};
 use crate::run::FIRST;
 use crate::shell;
@@ -19,6 +19,15 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
     if tables.stills.iter().all(Vec::is_empty) {
         return None;
     }
+    let key = |&v: &usize| {
+        picture::key_of_stills(
+            &format!("stills-{}", v + 1),
+            &tables.setups[v],
+            tables.stills.iter().flatten(),
+        )
+    };
+    let keys: Vec<Picture> = tables.leaders.iter().map(key).collect();
+    let is_shared = keys.windows(2).all(|pair| pair[0].signs() == pair[1].signs());
     let html = html! {
         p {
             "Not picked by eye: of the first " (FIRST.min(comparison.possessions)) " possessions of each, in order \
@@ -27,9 +36,11 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
              seen beside the same possession, with the same draws, of the one we compare with. They are shown as \
              they were played, so here the rover may have started on either side."
         }
-        @for (&v, stills) in tables.leaders.iter().zip(&tables.stills) {
+        @if let (Some(key), true) = (keys.first(), is_shared) { (said_once(key)) }
+        @for ((&v, stills), key) in tables.leaders.iter().zip(&tables.stills).zip(&keys) {
             @let name = &comparison.question.variants[v];
             h3 { (name) }
+            @if !is_shared { (said_once(key)) }
             div class="films" { @for still in stills { (figure(results, v, still)) } }
         }
         dialog id="film" aria-label="Film" { div { button type="button" id="film-close" { "Close the film" } } }
@@ -39,6 +50,11 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
     Some(Section::new("films", "Possessions to watch", html))
 }
 
+/// The key of several pictures.
+fn said_once(key: &Picture) -> Markup {
+    html! { @if let Some(key) = key.key() { div class="key" { (key) } } }
+}
+
 fn figure(results: &Results<'_>, v: usize, still: &Still) -> Markup {
     let name = &results.comparison.question.variants[v];
     let picture = picture::still((&id("still", v, still.choice), name), &results.tables.setups[v], still);
@@ -46,7 +62,7 @@ fn figure(results: &Results<'_>, v: usize, still: &Still) -> Markup {
     let side = if still.side > 0.0 { "right" } else { "left" };
     html! {
         figure {
-            (picture.inline())
+            (picture.without_key())
             figcaption {
                 b { (words(still.choice)) ": " } (picture.caption) " The rover started on the " (side) "."
                 @for film in playable {

@@ -1,20 +1,20 @@
 //! The pictures of a report by the question that they answer, for the leaders and the one compared with.
 
 use engine::names;
-use engine::setup::{Region, Setup};
+use engine::setup::{ProgramKind, Region, Setup};
 use maud::{Markup, html};
 
 use super::{Section, passes};
 use crate::columns::{Column, Told};
 use crate::compare::Comparison;
 use crate::picture::{self, Picture};
-use crate::places::{Tables, shown, top};
+use crate::places::{Tables, Way, shown, top};
 use crate::wording::{gap, listed};
 
 /// Variants that are drawn at most, folded ones too: more would make the page slow to open.
 const DRAWN: usize = 12;
 
-/// A name of at most so many letters stands in a sentence or over a narrow picture.
+/// A name of at most so many letters stands in a sentence.
 const SHORT: usize = 24;
 
 /// Pictures of one kind.
@@ -70,14 +70,19 @@ impl Group {
     }
 }
 
+/// Pictures beside one another; where the signs of all mean the same, that is said once, over them.
 fn figures(pictures: &[Picture]) -> Markup {
+    let is_shared = pictures.len() > 1 && pictures.windows(2).all(|pair| pair[0].signs() == pair[1].signs());
+    let key = pictures.first().and_then(Picture::key).filter(|_| is_shared);
     html! {
-        // Four in a row only where their names can be read.
-        @let name = |picture: &Picture| picture.title.split(": ").next().map_or(0, |name| name.chars().count());
-        @let long = pictures.iter().any(|picture| name(picture) > SHORT);
-        div class=(if pictures.len() == 4 && !long { "floors of-4" } else { "floors of-3" }) {
+        @if let Some(key) = &key { div class="key" { (key) } }
+        // Four are as many rows in twos as in threes, and larger.
+        div class=(if pictures.len() == 4 { "floors twos" } else { "floors" }) {
             @for picture in pictures {
-                figure { (picture.inline()) figcaption { (picture.caption) } }
+                figure {
+                    @if is_shared { (picture.without_key()) } @else { (picture.inline()) }
+                    figcaption { (picture.caption) }
+                }
             }
         }
     }
@@ -323,13 +328,15 @@ impl Show<'_> {
     }
 
     fn moves(&self) -> Group {
-        let routes = self.row("The route as it was run".to_owned(), |v| {
-            let setup = self.setup(v);
-            let draw = |(nth, path)| {
+        let is_option =
+            |v: usize| matches!(self.tables.kinds[v], ProgramKind::PostOption | ProgramKind::GuardOption);
+        let what = if self.variants.iter().all(|&v| is_option(v)) { "option" } else { "route" };
+        let routes = self.row(format!("The {what} as it was run"), |v| {
+            let draw = |(nth, way): (usize, &&Way)| {
                 let id = format!("{}-{}", self.id("route", v), nth + 1);
-                picture::route((&id, self.name(v)), setup, path)
+                picture::route((&id, self.name(v)), self.setup(v), way)
             };
-            self.tables.paths[v].iter().enumerate().map(draw).collect()
+            self.tables.ways(v).iter().enumerate().map(draw).collect()
         });
         let passes = self.row("Who passes to whom".to_owned(), |v| {
             let (id, rows) = (self.id("passes", v), &self.tables.passes[v]);
@@ -348,11 +355,10 @@ impl Show<'_> {
         };
         let run = !routes.shown.is_empty() || !routes.folded.is_empty();
         let rows = run.then_some(routes).into_iter().chain([Row { under, ..passes }]).collect();
-        let words = "A route is a plan; the rover meets bodies, waits and is crowded off it. The usual path is \
-                     the middle (median) of his places so long after he set out, turned so that he sets out on the right: where some \
-                     run to the left and some to the right it lies between them. \
-                     A rover who only stays where he starts has no route to draw. Of passes, the three \
+        let words = "A route is a plan; the runner meets bodies, waits and is crowded off it. Drawn thick is one run, the one that lies \
+                     nearest to all the others, and some of the others thin, seen on the first possessions (ways.csv), turned so that he \
+                     sets out on the right. A rover who only stays where he starts has no way to draw. Of passes, the three \
                      strongest are drawn; all are in the tables below.";
-        Group { id: "moves", title: "How the rover and the ball move", words: vec![words.to_owned()], rows }
+        Group { id: "moves", title: "How the runner and the ball move", words: vec![words.to_owned()], rows }
     }
 }

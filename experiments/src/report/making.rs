@@ -85,7 +85,7 @@ fn gather(file: &str, path: &str, table: &toml::Table, found: &mut Vec<Assumed>)
             (Some(value), Some(source)) if source.starts_with("assumed") => found.push(Assumed {
                 file: file.to_owned(),
                 key: path,
-                value: value.to_string(),
+                value: told(value),
                 range: inner.get("range").map_or_else(String::new, range),
             }),
             _ => gather(file, &path, inner, found),
@@ -93,8 +93,14 @@ fn gather(file: &str, path: &str, table: &toml::Table, found: &mut Vec<Assumed>)
     }
 }
 
+/// A value as it is read, not as a file has it: a minus is no hyphen.
+fn told(value: &Value) -> String {
+    let text = value.to_string();
+    if value.is_integer() || value.is_float() { text.replacen('-', "\u{2212}", 1) } else { text }
+}
+
 fn range(ends: &Value) -> String {
-    let ends: Vec<String> = ends.as_array().into_iter().flatten().map(ToString::to_string).collect();
+    let ends: Vec<String> = ends.as_array().into_iter().flatten().map(told).collect();
     ends.join(" to ")
 }
 
@@ -106,10 +112,10 @@ mod tests {
     fn only_values_marked_as_assumed_are_listed() {
         let text = "[body]\na_m = { value = 1.5, range = [1.0, 2.0], source = \"assumed; from memory\" }\n\
                     b_m = { value = 1.5, range = [1.0, 2.0], source = \"a rule book\" }\n\
-                    [body.arm]\nc = { value = 2, range = [1, 3], source = \"assumed\" }\n";
+                    [body.arm]\nc = { value = -2, range = [-3, 1], source = \"assumed\" }\n";
         let found = assumed(&[("level.toml".into(), text.into()), ("broken.toml".into(), "[".into())]);
         let told: Vec<(&str, &str, &str)> =
             found.iter().map(|one| (one.key.as_str(), one.value.as_str(), one.range.as_str())).collect();
-        assert_eq!(told, [("body.a_m", "1.5", "1.0 to 2.0"), ("body.arm.c", "2", "1 to 3")]);
+        assert_eq!(told, [("body.a_m", "1.5", "1.0 to 2.0"), ("body.arm.c", "\u{2212}2", "\u{2212}3 to 1")]);
     }
 }

@@ -60,7 +60,7 @@ pub struct Leader {
 pub struct Drawn {
     /// Its name.
     pub name: String,
-    /// Its route or passes, its decisive moment, its open looks.
+    /// Its way or its passes, its decisive moment, its open looks.
     pub stills: Vec<Shown>,
 }
 
@@ -83,7 +83,7 @@ pub struct Sheet {
     pub claims: Vec<String>,
     /// The figures on which that rests, where it is an advice.
     pub grounds: Vec<String>,
-    /// The leaders: what each is.
+    /// The leaders, and what is clearly behind: what each is.
     pub leaders: Vec<Leader>,
     /// First and second with their figures, how often they were run, and of which the cards are.
     pub runs: Vec<String>,
@@ -216,7 +216,7 @@ fn facts(results: &Results) -> String {
 /// Attacks of which it is told what they are, at most: all that an advice names.
 const MOST_TOLD: usize = 4;
 
-/// What those are that may be run.
+/// What those are that may be run, and those that an advice warns of.
 fn leaders(results: &Results) -> Vec<Leader> {
     let verdict = &results.verdict;
     let named = if verdict.differ == Differ::Choices { verdict.advised_of() } else { verdict.leaders() };
@@ -230,8 +230,18 @@ fn leaders(results: &Results) -> Vec<Leader> {
         },
         way: results.picture(&ran.picture).unwrap_or_default().to_owned(),
     };
-    ran.map(leader).collect()
+    let behind = |ran: &Ran| Leader {
+        name: ran.variant.clone(),
+        words: format!("{}; clearly behind", ran.words),
+        way: String::new(),
+    };
+    let against = if verdict.differ == Differ::Choices { verdict.advised_against() } else { Vec::new() };
+    let against = against.into_iter().take(MOST_BEHIND).filter_map(|name| verdict.ran(name));
+    ran.map(leader).chain(against.filter(|ran| !ran.words.is_empty()).map(behind)).collect()
 }
+
+/// Of those that are named as clearly behind it is told of so many what they are.
+const MOST_BEHIND: usize = 2;
 
 fn no_calls(results: &Results) -> &'static str {
     if results.made.command.starts_with("zoneprobe simulate") {
@@ -351,16 +361,17 @@ fn drawn_leaders(results: &Results, main: &str) -> Vec<Drawn> {
     let others = results.verdict.headlines.iter().map(|own| own.variant.as_str()).filter(|own| *own != main);
     let mut all = vec![(main, "sheet")];
     all.extend(others.take(1).map(|other| (other, "sheet-other")));
-    let of =
-        |(name, prefix): (&str, &str)| Drawn { name: name.to_owned(), stills: stills(results, name, prefix) };
+    let of = |(name, prefix): (&str, &str)| Drawn { name: name.to_owned(), stills: stills(results, prefix) };
     all.into_iter().map(of).collect()
 }
 
-fn stills(results: &Results, leader: &str, prefix: &str) -> Vec<Shown> {
-    let routed = results.paths.iter().any(|line| line.variant == leader);
-    let way = if routed { "" } else { "Who passes to whom." };
-    let all =
-        [("route", way), ("moment", "A typical possession; an illustration, no measure."), ("looks", "")];
+fn stills(results: &Results, prefix: &str) -> Vec<Shown> {
+    let all = [
+        ("way", ""),
+        ("passes", "Who passes to whom."),
+        ("moment", "A typical possession; an illustration, no measure."),
+        ("looks", ""),
+    ];
     let shown = |(part, caption)| {
         Some(Shown { svg: results.picture(&format!("{prefix}-{part}"))?.to_owned(), caption })
     };

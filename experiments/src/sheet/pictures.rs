@@ -6,10 +6,10 @@ use engine::starting_places;
 use super::ball::{PLACES, worth_telling};
 use crate::compare::Comparison;
 use crate::picture::{self, Picture};
-use crate::places::{ATTACKERS, BallChoice as Choice, Doing, RoutePath, Tables, Way, top};
+use crate::places::{ATTACKERS, BallChoice as Choice, Doing, Tables, Way, top};
 
-/// Where everyone starts, the leaders as they were played, and one for each card. A variant without a route has its
-/// passes in the place of the route.
+/// Where everyone starts, the leaders as they were played, and one for each card. A variant that has nothing to run has its passes
+/// in the place of its way.
 pub fn pictures(comparison: &Comparison, tables: &Tables) -> Vec<Picture> {
     let verdict = &tables.beside.verdict;
     let place = |name: &str| comparison.question.variants.iter().position(|own| own == name);
@@ -86,19 +86,14 @@ fn best_passes(choices: &[Choice], role: usize) -> Option<(&str, [Option<usize>;
     Some((place, [to.first().copied(), to.get(1).copied()]))
 }
 
-/// The program of the route that was run most.
-fn path(tables: &Tables, variant: usize) -> Option<&RoutePath> {
-    tables.paths[variant].iter().max_by_key(|path| path.bins.first().map_or(0, |bin| bin.count))
-}
-
-/// Route or passes, the decisive moment, and open looks of a leader.
+/// Way or passes, the decisive moment, and open looks of a leader.
 fn stills(prefix: &str, variant: usize, comparison: &Comparison, tables: &Tables) -> Vec<Picture> {
     let name = comparison.question.variants[variant].as_str();
     let (setup, possessions) = (&*tables.setups[variant], comparison.possessions);
     let id = |part: &str| format!("{prefix}-{part}");
-    let mut pictures = vec![match path(tables, variant) {
-        Some(path) => picture::route((&id("route"), name), setup, path),
-        None => picture::network((&id("route"), name), setup, &tables.passes[variant], possessions),
+    let mut pictures = vec![match tables.ways(variant).first() {
+        Some(way) => picture::route((&id("way"), name), setup, way),
+        None => picture::network((&id("passes"), name), setup, &tables.passes[variant], possessions),
     }];
     if let Some(moment) = tables.typical(variant) {
         pictures.push(picture::still((&id("moment"), name), setup, moment));

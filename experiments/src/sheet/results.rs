@@ -6,7 +6,7 @@ use super::costs::Row;
 use super::tables::{DutyLine, PositionLine};
 use crate::error::Error;
 use crate::output::{Made, ResultFolder};
-use crate::places::{AnswerLine, CallLine, ChoiceLine, PathLine, RunLine};
+use crate::places::{AnswerLine, CallLine, ChoiceLine, RunLine};
 use crate::players::PlayerLine;
 use crate::units::Units;
 use crate::verdict::{VERDICT, Verdict};
@@ -27,7 +27,6 @@ pub struct Results {
     pub(super) answers: Vec<AnswerLine>,
     pub(super) positions: Vec<PositionLine>,
     pub(super) duties: Vec<DutyLine>,
-    pub(super) paths: Vec<PathLine>,
     /// Empty where nobody is known by himself.
     pub(super) players: Vec<PlayerLine>,
     /// The measures of every variant, and the differences of any two.
@@ -55,7 +54,6 @@ impl Results {
             answers: folder.maybe_lines()?,
             positions: folder.lines()?,
             duties: folder.lines()?,
-            paths: folder.lines()?,
             players: folder.maybe_lines()?,
             measured: folder.rows("comparison.csv")?,
             differences: folder.rows("differences.csv")?,

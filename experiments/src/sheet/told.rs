@@ -5,6 +5,7 @@ use engine::OPEN_M;
 
 use super::costs::first_and_second;
 use super::results::Results;
+use super::words::TWENTY;
 use crate::places::numbered;
 use crate::units::Units;
 use crate::verdict::{Differ, Verdict};
@@ -60,19 +61,29 @@ pub(super) fn marks(picture: &str, passes_at: Option<&str>) -> String {
     told.join("; ") + "."
 }
 
-/// Whose the open looks are, who has most first.
+/// Whose the open looks are, who has most first, and that they are no part of the good ones.
 pub(super) fn open_looks(results: &Results, leader: &str) -> String {
     let own = results.positions.iter().filter(|line| line.variant == leader);
-    let mut told: Vec<(String, f64)> =
-        own.filter_map(|line| Some((numbered(&line.position), line.open_looks_per_100.0?))).collect();
+    // As the other figures of the page.
+    let in_twenty = |per_100: f64| TWENTY / 100.0 * per_100;
+    let mut told: Vec<(String, f64)> = own
+        .filter_map(|line| Some((numbered(&line.position), in_twenty(line.open_looks_per_100.0?))))
+        .collect();
     told.sort_by(|a, b| b.1.total_cmp(&a.1));
     let all: f64 = told.iter().map(|(_, often)| often).sum();
-    let (some, none): (Vec<_>, Vec<_>) = told.into_iter().partition(|(_, often)| *often >= 0.5);
-    let mut told: Vec<String> = some.iter().map(|(name, often)| format!("{often:.0} {name}")).collect();
+    let (some, none): (Vec<_>, Vec<_>) = told.into_iter().partition(|(_, often)| *often >= SOME);
+    let mut told: Vec<String> = some.iter().map(|(name, often)| format!("{often:.1} {name}")).collect();
     // Shorter than a nought for each.
     told.extend((!none.is_empty()).then(|| "hardly any by the others".to_owned()));
-    format!("Of its {all:.0} open looks in 100 possessions: {}.", told.join(", "))
+    format!(
+        "Open looks of {leader} in 20 possessions: {all:.1}; of these {}. They are counted apart from good looks, which may be \
+         guarded.",
+        told.join(", ")
+    )
 }
+
+/// Fewer in 20 possessions are hardly any.
+const SOME: f64 = 0.1;
 
 #[cfg(test)]
 mod tests {

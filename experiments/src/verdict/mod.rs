@@ -8,8 +8,8 @@ mod differ;
 mod plays;
 mod words;
 
-use engine::setup::ProgramKind;
-use scenarios::Experiment;
+use engine::setup::{ProgramKind, RoleSet};
+use scenarios::{Experiment, Variant};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 pub use differ::{Differ, Met, met, taught};
@@ -17,6 +17,7 @@ pub use plays::{Play, plays};
 
 use crate::columns::{CONFIDENCE, Column};
 use crate::compare::Comparison;
+use crate::duties::roles;
 use crate::places::{Often, Runs};
 use crate::stats::normal::two_sided_z;
 use crate::stats::{Interval, Totals};
@@ -95,6 +96,8 @@ pub struct Ran {
     pub picture: String,
     /// How often its route or option was run; None where it has nothing to run.
     pub often: Option<Often>,
+    /// Who may run it: `the rover`, `a post`; empty where it has nothing to run.
+    pub runner: String,
 }
 
 impl Verdict {
@@ -114,6 +117,7 @@ impl Verdict {
             words: String::new(),
             picture: String::new(),
             often: None,
+            runner: String::new(),
         };
         Self {
             noun: question.noun.to_owned(),
@@ -160,7 +164,9 @@ impl Verdict {
             let lines: Vec<String> = plays(experiment, variant).into_iter().map(|play| play.line).collect();
             own.words = lines.join("; ");
             own.picture = way_picture(v);
-            own.often = runs.of_kind(run_kind(experiment, runs));
+            let kind = run_kind(experiment, runs);
+            own.often = runs.of_kind(kind);
+            own.runner = own.often.map_or_else(String::new, |_| runner(variant, kind));
         }
         self
     }
@@ -238,6 +244,12 @@ pub fn run_kind(experiment: &Experiment, runs: &Runs) -> ProgramKind {
     } else {
         ProgramKind::Set
     }
+}
+
+/// Who may run what a variant has of a kind.
+fn runner(variant: &Variant, kind: ProgramKind) -> String {
+    let own = variant.setup.attack.programs.iter().filter(|program| program.kind == kind);
+    roles(RoleSet(own.fold(0, |all, program| all | program.who.0)))
 }
 
 impl Headline {
@@ -361,7 +373,7 @@ pub(crate) mod tests {
         let leader = verdict.leaders()[0].to_owned();
         let mut told = |started| {
             let own = verdict.variants.iter_mut().find(|own| own.variant == leader).unwrap();
-            own.often = Some(often(started));
+            (own.often, own.runner) = (Some(often(started)), "a post".into());
             (own.cell(), verdict.runs().join(" "))
         };
         let (cell, words) = told(60);
@@ -369,11 +381,12 @@ pub(crate) mod tests {
             (cell.as_str(), words.as_str()),
             (
                 "90/60/10",
-                "In 100 possessions b was begun in 90 and run to its end in 60; its runner caught the ball on it in 10."
+                "In 100 possessions b was begun in 90 and run to its end in 60; its runner, a post, caught the ball on it in 10."
             )
         );
         let (_, words) = told(28);
-        let plain = "b came first, but it was run to its end in only 28 of 100 possessions (begun in 90";
+        let plain = "b came first by expected net points, but it was run to its end in only 28 of 100 possessions (begun in \
+                     90; its runner, a post, caught the ball on it in 10)";
         assert!(words.starts_with(plain) && words.ends_with("is mostly the attack around it."), "{words}");
     }
 }

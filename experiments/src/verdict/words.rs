@@ -26,8 +26,14 @@ impl Verdict {
         let named = self.leaders();
         let ran = named.iter().filter_map(|leader| self.ran(leader));
         ran.filter(|_| self.differ == Differ::Choices)
-            .filter_map(|ran| ran.sentence(self.variants.len() > 1))
+            .filter_map(|ran| ran.sentence(&self.led(ran)))
             .collect()
+    }
+
+    /// By what one came first, of those that were compared; empty for one alone.
+    fn led(&self, ran: &Ran) -> String {
+        let own = self.headlines.iter().filter(|own| self.variants.len() > 1 && own.variant == ran.variant);
+        listed(&own.map(|own| format!("by {}", own.column.words)).collect::<Vec<_>>())
     }
 
     /// What is advised, where anything can be; the last of the claims.
@@ -95,13 +101,19 @@ impl Verdict {
 
     /// What is surely worse than the first by both measures: the one thing that a toss-up still says.
     fn behind(&self) -> String {
-        let is_behind = |ran: &&Ran| self.headlines.iter().all(|own| !own.has(&ran.variant));
-        let behind: Vec<&str> =
-            self.variants.iter().filter(is_behind).map(|ran| ran.variant.as_str()).collect();
-        match behind.as_slice() {
+        match self.advised_against().as_slice() {
             [] => String::new(),
             all => format!(" Not {}: clearly behind.", any_of(&few(all))),
         }
+    }
+
+    /// Those of which a toss-up says that they are behind; none where the advice is another.
+    pub fn advised_against(&self) -> Vec<&str> {
+        if self.leaders().len() != 1 || self.advised_of().len() == 1 {
+            return Vec::new();
+        }
+        let is_behind = |ran: &&Ran| self.headlines.iter().all(|own| !own.has(&ran.variant));
+        self.variants.iter().filter(is_behind).map(|ran| ran.variant.as_str()).collect()
     }
 
     /// What the leader by net points has more or less of than the other leader.
@@ -181,20 +193,26 @@ impl Headline {
 }
 
 impl Ran {
-    /// How often it was run; of what was compared and led, what that means where it was seldom.
-    fn sentence(&self, compared: bool) -> Option<String> {
+    /// How often it was run; of what was compared and came first by this, what that means where it was seldom.
+    fn sentence(&self, first_by: &str) -> Option<String> {
         let [started, carried, fed] = self.often?.in_hundred();
         let name = &self.variant;
-        let led = if compared { "came first, but it " } else { "" };
-        Some(match self.seldom() {
-            None => format!(
-                "In 100 possessions {name} was begun in {started:.0} and run to its end in {carried:.0}; its runner caught the \
-                 ball on it in {fed:.0}."
+        let runner = match self.runner.as_str() {
+            "" => "its runner".to_owned(),
+            who => format!("its runner, {who},"),
+        };
+        let fed = format!("{runner} caught the ball on it in {fed:.0}");
+        Some(match (self.seldom(), first_by) {
+            (None, _) => format!(
+                "In 100 possessions {name} was begun in {started:.0} and run to its end in {carried:.0}; {fed}."
             ),
-            Some(_) => format!(
-                "{name} {led}was run to its end in only {carried:.0} of 100 possessions (begun in {started:.0}; its runner \
-                 caught the ball on it in {fed:.0}): what is {} is mostly the attack around it.",
-                if compared { "compared" } else { "measured" }
+            (Some(_), "") => format!(
+                "{name} was run to its end in only {carried:.0} of 100 possessions (begun in {started:.0}; {fed}): what is \
+                 measured is mostly the attack around it."
+            ),
+            (Some(_), by) => format!(
+                "{name} came first {by}, but it was run to its end in only {carried:.0} of 100 possessions (begun in \
+                 {started:.0}; {fed}): what is compared is mostly the attack around it."
             ),
         })
     }

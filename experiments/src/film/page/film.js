@@ -154,6 +154,7 @@ function redraw() {
 function choose(who) {
   wanted.chosen = who;
   byId("who").value = who;
+  explain("who", who >= 0);
   redraw();
 }
 

@@ -179,6 +179,15 @@ function drawHolders(film, row, whole) {
 /** A tick box that switches something of the floor. */
 function onTick(id, action) {
   const box = byId(id);
-  box.addEventListener("change", () => action(box.checked));
-  action(box.checked);
+  const act = () => {
+    explain(id, box.checked);
+    action(box.checked);
+  };
+  box.addEventListener("change", act);
+  act();
+}
+
+/** The legend names what is drawn and nothing else. */
+function explain(id, shown) {
+  for (const entry of document.querySelectorAll(`.legend [data-of="${id}"]`)) entry.hidden = !shown;
 }

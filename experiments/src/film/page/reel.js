@@ -7,14 +7,14 @@ const byId = (id) => document.getElementById(id);
 /** Feet and inches, of so many whole inches; from ten feet on whole feet. */
 function feet(cm, inches) {
   const whole = Math.trunc(inches / 12);
-  if (whole >= 10) return `${(cm / 30.48).toFixed(0)} ft`;
-  if (whole === 0) return `${inches} in`;
-  return inches % 12 === 0 ? `${whole} ft` : `${whole} ft ${inches % 12} in`;
+  if (whole >= 10) return `${(cm / 30.48).toFixed(0)}\u00a0ft`;
+  if (whole === 0) return `${inches}\u00a0in`;
+  return inches % 12 === 0 ? `${whole}\u00a0ft` : `${whole}\u00a0ft\u00a0${inches % 12}\u00a0in`;
 }
 
-/** How lengths (cm) are told: any, how far somebody is away, and the same to a centimetre. As the program tells them. */
+/** How lengths (cm) are told: any, how far somebody is away, and the same to a centimetre. As the program tells them, number and unit kept together. */
 const LENGTHS = {
-  m: { length: (cm) => `${(cm / 100).toFixed(1)} m`, room: (cm) => `${(cm / 100).toFixed(1)} m`, exact: (cm) => `${(cm / 100).toFixed(2)} m` },
+  m: { length: (cm) => `${(cm / 100).toFixed(1)}\u00a0m`, room: (cm) => `${(cm / 100).toFixed(1)}\u00a0m`, exact: (cm) => `${(cm / 100).toFixed(2)}\u00a0m` },
   ft: {
     length: (cm) => feet(cm, Math.round(cm / 2.54)),
     room: (cm) => feet(cm, Math.trunc((cm + 0.2) / 2.54)),
