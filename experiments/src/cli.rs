@@ -26,7 +26,7 @@ pub use manual::{manual, manuals};
 pub use shells::completions;
 
 /// What was asked for.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Options {
     /// All variants of an experiment, ranked; without a file the bundled question.
     Compare(RunOptions),
@@ -34,6 +34,8 @@ pub enum Options {
     Simulate(RunOptions),
     /// One possession again.
     Film(FilmOptions),
+    /// How many possessions a question needs.
+    Power(PowerOptions),
     /// Continuation values, computed.
     Worth(WorthOptions),
     /// An opponent's zone from sightings.
@@ -210,6 +212,19 @@ pub struct ChartOptions {
     pub quiet: bool,
 }
 
+/// What is to be shown, and by which pilot.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PowerOptions {
+    /// The pilot; its folder, shard and batch are not used.
+    pub run: RunOptions,
+    /// Chance (0-1) that so many possessions show it.
+    pub power: f64,
+    /// The difference to be shown, in the ranking column's unit; None: what the pilot finds.
+    pub difference: Option<f64>,
+    /// Two shares (0-1) that are to be told from one another, instead of a pilot.
+    pub shares: Option<(f64, f64)>,
+}
+
 /// How continuation values are computed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct WorthOptions {
@@ -331,6 +346,7 @@ impl Options {
                 let FilmFlags { seed, possession, variant, beside, form, units, out } = film;
                 Self::Film(FilmOptions { file, variant, beside, seed, possession, units, form, out, quiet })
             }
+            Some(Command::Power { file, power }) => Self::Power(power.checked(file, quiet)),
             Some(Command::Worth { file, worth }) => Self::Worth(worth.checked(file, quiet)),
             Some(Command::Scout { file, scout }) => Self::Scout(scout.checked(file, quiet)),
             Some(Command::Chart { file, chart }) => Self::Chart(chart.checked(file, quiet)),

@@ -7,8 +7,8 @@
 use crate::columns::{COLUMNS, CONFIDENCE, Column};
 use crate::stats::normal::two_sided_z;
 use crate::stats::{
-    Against, Better, Difference, Interval, Simultaneous, Totals, chance_of_being_best, holm, leaders,
-    possessions_needed, simultaneous,
+    Against, Better, Difference, Interval, Simultaneous, Totals, benjamini_hochberg, chance_of_being_best,
+    holm, leaders, possessions_needed, simultaneous,
 };
 use crate::verdict::Differ;
 
@@ -62,6 +62,8 @@ pub struct Contrasted {
     pub difference: Difference,
     /// Holm's p over the variants: ranking column, against the baseline.
     pub p_holm: Option<f64>,
+    /// Benjamini and Hochberg's p of the same family.
+    pub p_bh: Option<f64>,
     /// Ends of the interval that holds for all variants together: ranking column.
     pub together: Option<Interval>,
     /// How many times pairing cut the variance.
@@ -138,7 +140,9 @@ impl Comparison {
                         reference,
                         column,
                         difference,
-                        p_holm: claims.and_then(|claims| claims.p_holm(variant, reference)),
+                        p_holm: claims.and_then(|claims| claims.adjusted(holm, variant, reference)),
+                        p_bh: claims
+                            .and_then(|claims| claims.adjusted(benjamini_hochberg, variant, reference)),
                         together: claims.and_then(|claims| claims.together(variant, reference)),
                         variance_ratio: column.variance_ratio(totals, variant, reference),
                     });
@@ -177,14 +181,15 @@ impl Claims {
         self.leaders.len() == 1
     }
 
-    fn p_holm(&self, variant: usize, reference: usize) -> Option<f64> {
+    /// One p-value of the family that was named beforehand, adjusted; None against the leader.
+    fn adjusted(&self, by: fn(&[f64]) -> Vec<f64>, variant: usize, reference: usize) -> Option<f64> {
         let family = &self.against_baseline;
         if reference != family.reference {
             return None;
         }
         let raw: Vec<f64> = family.contrasts.iter().map(|c| c.difference.p).collect();
         let place = family.contrasts.iter().position(|c| c.variant == variant)?;
-        Some(holm(&raw)[place])
+        Some(by(&raw)[place])
     }
 
     /// The interval that holds for all comparisons with this reference: the leader's, where both are the same.
@@ -262,11 +267,12 @@ pub(crate) mod tests {
             let contrast = |key| comparison.contrast(variant, reference, Column::named(key).unwrap());
             let ranking = contrast("expected_net_points").unwrap();
             assert_eq!(ranking.p_holm.is_some(), reference == 0, "Holm is for the baseline only");
+            assert_eq!(ranking.p_bh.is_some(), reference == 0, "and so is Benjamini-Hochberg");
             let together = ranking.together.unwrap();
             let alone = ranking.difference.interval;
             assert!(together.low <= alone.low && alone.high <= together.high);
             let other = contrast("three_point_share").unwrap();
-            assert!(other.p_holm.is_none() && other.together.is_none());
+            assert!(other.p_holm.is_none() && other.p_bh.is_none() && other.together.is_none());
             assert!(contrast("lob_completion").is_none(), "the stub throws no lobs");
         }
         let claims = comparison.claims.as_ref().unwrap();

@@ -19,6 +19,7 @@ pub mod film;
 pub mod gains;
 pub mod kept;
 pub mod marks;
+pub mod needed;
 pub mod note;
 pub mod output;
 pub mod picture;

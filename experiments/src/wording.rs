@@ -149,6 +149,11 @@ pub const fn program_kind(kind: ProgramKind) -> &'static str {
     }
 }
 
+/// A chance (0-1) that was asked for, in per cent to the tenth, without the sign: `80`, `99.9`.
+pub fn in_percent(chance: f64) -> String {
+    ((1000.0 * chance).round() / 10.0).to_string()
+}
+
 /// A whole number with commas: `131,072`.
 pub fn grouped(value: u64) -> String {
     let digits = value.to_string();

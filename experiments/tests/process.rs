@@ -24,10 +24,11 @@ fn home() -> TempDir {
     home
 }
 
-const COMMANDS: [&str; 17] = [
+const COMMANDS: [&str; 18] = [
     "compare",
     "simulate",
     "film",
+    "power",
     "worth",
     "scout",
     "chart",

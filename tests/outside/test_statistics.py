@@ -5,7 +5,12 @@ import pytest
 from scipy import special, stats
 from statsmodels.stats.contingency_tables import mcnemar
 from statsmodels.stats.multitest import multipletests
-from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
+from statsmodels.stats.power import normal_sample_size_one_tail
+from statsmodels.stats.proportion import (
+    confint_proportions_2indep,
+    proportion_confint,
+    samplesize_proportions_2indep_onetail,
+)
 
 from conftest import reference
 
@@ -42,10 +47,31 @@ def test_newcombe(ours):
         np.testing.assert_allclose((low, high), newcombe(a, n, b, m, confidence), **close)
 
 
-def test_holm(ours):
-    for family in ours["statistics"]["holm"]:
-        adjusted = multipletests(family["raw"], method="holm")[1]
-        np.testing.assert_allclose(family["adjusted"], adjusted, rtol=1e-14)
+def test_holm_and_benjamini_hochberg(ours):
+    families = ours["statistics"]["families"]
+    for family in families:
+        for own, theirs in (("holm", "holm"), ("benjamini_hochberg", "fdr_bh")):
+            adjusted = multipletests(family["raw"], method=theirs)[1]
+            np.testing.assert_allclose(family[own], adjusted, rtol=1e-14)
+        control = stats.false_discovery_control(family["raw"])
+        np.testing.assert_allclose(family["benjamini_hochberg"], control, rtol=1e-14)
+    assert families[0]["raw"] == [0.01, 0.02, 0.03, 0.04, 0.05]
+    np.testing.assert_allclose(families[0]["holm"], [0.05, 0.08, 0.09, 0.09, 0.09], rtol=1e-14)
+    np.testing.assert_allclose(families[0]["benjamini_hochberg"], [0.05] * 5, rtol=1e-14)
+
+
+def test_possessions_for_two_shares(ours):
+    for a, b, confidence, power, needed in ours["statistics"]["sizes"]["shares"]:
+        theirs = samplesize_proportions_2indep_onetail(a - b, b, power, alpha=1 - confidence, alternative="two-sided")
+        assert needed == pytest.approx(theirs, rel=1e-11)
+        if (a, b, confidence, power) == (0.50, 0.55, 0.95, 0.8):
+            assert round(needed, 1) == 1564.7
+
+
+def test_possessions_needed(ours):
+    for difference, deviation, confidence, power, needed in ours["statistics"]["sizes"]["paired"]:
+        theirs = normal_sample_size_one_tail(difference, power, (1 - confidence) / 2, std_null=deviation)
+        assert needed == max(2, np.ceil(theirs))
 
 
 def tables(ours):
@@ -87,6 +113,16 @@ def test_paired_rates_agree_with_mcnemar(ours):
             chi2 = mcnemar(counts, exact=False, correction=False).statistic
             ours_z2 = (row["ends"][0] / row["error"]) ** 2
             assert (n - 1) / n / ours_z2 == pytest.approx(1 / chi2 - 1 / n, rel=1e-9)
+
+
+def test_what_pairing_saves_is_the_ratio_of_two_variances(ours):
+    for table, data in tables(ours):
+        parts = [linear(data["above"][:, v], data["below"][:, v])[1] for v in range(table["variants"])]
+        for name, x in (("rate", data["rate"]), ("mean", data["mean"]), ("ratio", np.stack(parts, axis=1))):
+            for row in table["figures"][name]["differences"]:
+                v, w = row["pair"]
+                apart = x[:, v].var(ddof=1) + x[:, w].var(ddof=1)
+                assert row["variance_ratio"] == pytest.approx(apart / (x[:, v] - x[:, w]).var(ddof=1), rel=1e-9)
 
 
 def linear(x, y):

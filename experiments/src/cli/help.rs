@@ -47,6 +47,19 @@ Examples:
 One possession has the same players and the same draws under every variant; --beside says where two of them part, and --as gif shows both at once. \
 Keys of the page work while its floor has the focus, and an address that ends in #t=12.4 opens it at that moment.";
 
+/// Of `power`.
+pub const POWER: &str = "\
+Examples:
+  zoneprobe power --possessions 256
+  zoneprobe power my-question.toml --possessions 256 --rank-by good_look_rate --difference 0.02
+  zoneprobe power my-question.toml --possessions 256 --power 0.9 --format csv
+  zoneprobe power --shares 0.50 0.55 --power 0.9
+
+A difference is shown where an interval that is safe for all comparisons with the baseline at once leaves out 0. Beside \
+what the question needs stands what it would need if each variant had draws of its own: pairing saves the rest. A pilot \
+knows well how much possessions scatter and badly how far variants are apart, so name the difference that matters. \
+Nothing is written; play the question itself with another seed, or with all its possessions from the first on.";
+
 /// Of `worth`.
 pub const WORTH: &str = "\
 Examples:

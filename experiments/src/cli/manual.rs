@@ -81,6 +81,7 @@ mod tests {
             "compare",
             "simulate",
             "film",
+            "power",
             "sheet",
             "verify",
             "again",

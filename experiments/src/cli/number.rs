@@ -13,6 +13,12 @@ pub fn whole(text: &str, least: u64, most: u64) -> Result<u64, String> {
     }
 }
 
+/// A number between two ends, both allowed.
+pub fn between(text: &str, least: f64, most: f64) -> Result<f64, String> {
+    let number = text.parse().ok().filter(|number| (least..=most).contains(number));
+    number.ok_or_else(|| format!("allowed is a number from {least} to {most}"))
+}
+
 /// Threads that a machine with fewer processors may be asked for: it hears a stop within a second all the same.
 const THREADS: usize = 64;
 
@@ -46,6 +52,14 @@ fn complaint(text: &str, allowed: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_number_with_decimals_is_taken_between_its_ends() {
+        assert_eq!([between("0.8", 0.5, 1.0), between("1", 0.5, 1.0)], [Ok(0.8), Ok(1.0)]);
+        for text in ["0.4", "1.1", "-1", "NaN", "inf", "0,8", ""] {
+            assert_eq!(between(text, 0.5, 1.0), Err("allowed is a number from 0.5 to 1".into()), "{text}");
+        }
+    }
 
     #[test]
     fn a_number_is_taken_or_answered_with_what_is_allowed() {

@@ -9,8 +9,8 @@ use clap::parser::ValueSource;
 use clap::{ArgMatches, Args as ClapArgs, CommandFactory, FromArgMatches, Parser, Subcommand, ValueHint};
 
 use super::{
-    ChartOptions, Colour, Form, Format, MergeOptions, RunOptions, ScoutOptions, Shell, Verdict, WorthOptions,
-    column, game, help, number,
+    ChartOptions, Colour, Form, Format, MergeOptions, PowerOptions, RunOptions, ScoutOptions, Shell, Verdict,
+    WorthOptions, column, game, help, number,
 };
 use crate::kept::Shard;
 use crate::sheet::Paper;
@@ -58,6 +58,15 @@ pub enum Command {
         file: Option<PathBuf>,
         #[command(flatten)]
         film: FilmFlags,
+    },
+    /// Say how many possessions a question needs, from a pilot of it.
+    #[command(after_help = help::POWER)]
+    Power {
+        /// Experiment file (TOML) or the name of a bundled one; without it the bundled question.
+        #[arg(value_name = "EXPERIMENT.toml", value_hint = ValueHint::FilePath)]
+        file: Option<PathBuf>,
+        #[command(flatten)]
+        power: PowerFlags,
     },
     /// Compute what a possession is worth to a team from each state on, as a file.
     #[command(after_help = help::WORTH)]
@@ -306,6 +315,40 @@ pub struct PlayedFlags {
 }
 
 #[derive(ClapArgs, Debug)]
+pub struct PowerFlags {
+    /// Possessions of each variant in the pilot.
+    #[arg(long, value_name = "N", default_value_t = 1024, allow_negative_numbers = true)]
+    #[arg(value_parser = |text: &str| number::whole(text, 1, LARGEST_POSSESSIONS))]
+    pub possessions: u64,
+    #[command(flatten)]
+    pub played: PlayedFlags,
+    /// Column that is compared, any of comparison.csv. Default: the experiment's.
+    #[arg(long, value_name = "COLUMN", value_parser = column::named)]
+    pub rank_by: Option<String>,
+    /// Difference that would matter, in the column's unit (`keys columns`): 0.02 is two percentage points of a rate.
+    /// Default: what the pilot finds.
+    #[arg(long, value_name = "D", allow_negative_numbers = true)]
+    #[arg(value_parser = |text: &str| number::between(text, SMALLEST_DIFFERENCE, LARGEST_DIFFERENCE))]
+    pub difference: Option<f64>,
+    /// Chance that so many possessions show it.
+    #[arg(long, value_name = "P", default_value_t = 0.8, allow_negative_numbers = true)]
+    #[arg(value_parser = |text: &str| number::between(text, 0.5, 0.999))]
+    pub power: f64,
+    /// Two shares that are to be told from one another without pairing; nothing is played.
+    #[arg(long, num_args = 2, value_names = ["A", "B"], allow_negative_numbers = true)]
+    #[arg(conflicts_with_all = ["file", "possessions", "seed", "threads", "rank_by", "difference"])]
+    #[arg(value_parser = |text: &str| number::between(text, 0.0, 1.0))]
+    pub shares: Vec<f64>,
+    /// What to print.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: Format,
+}
+
+/// What `power` may be asked for: no column is told more finely, and none of them has larger values. (a choice)
+const SMALLEST_DIFFERENCE: f64 = 1e-6;
+const LARGEST_DIFFERENCE: f64 = 1e6;
+
+#[derive(ClapArgs, Debug)]
 pub struct WorthFlags {
     /// Level of both teams, a bundled one or a file. Default: the file's own.
     #[arg(long, value_name = "LEVEL")]
@@ -426,6 +469,29 @@ impl MergeFlags {
     pub fn checked(self, folders: Vec<PathBuf>, quiet: bool) -> MergeOptions {
         let Self { threads, out, format } = self;
         MergeOptions { folders, threads: processors(threads), out, format, quiet }
+    }
+}
+
+impl PowerFlags {
+    pub fn checked(self, file: Option<PathBuf>, quiet: bool) -> PowerOptions {
+        let Self { possessions, played: PlayedFlags { seed, threads }, rank_by, .. } = self;
+        let run = RunOptions {
+            file,
+            possessions: Some(possessions),
+            seed,
+            threads: processors(threads),
+            batch: None,
+            rank_by,
+            units: None,
+            out: None,
+            format: self.format,
+            dry_run: false,
+            resume: false,
+            shard: None,
+            quiet,
+        };
+        let shares = <[f64; 2]>::try_from(self.shares).ok().map(Into::into);
+        PowerOptions { run, power: self.power, difference: self.difference, shares }
     }
 }
 

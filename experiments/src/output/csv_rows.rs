@@ -41,6 +41,7 @@ pub(crate) struct DifferenceLine {
     standard_error: Decimal,
     p_value: Decimal,
     p_holm: Decimal,
+    p_bh: Decimal,
     together_low: Decimal,
     together_high: Decimal,
     variance_ratio: Decimal,
@@ -66,6 +67,7 @@ pub(crate) fn difference_lines(comparison: &Comparison) -> impl Iterator<Item = 
             standard_error: d.difference.standard_error.into(),
             p_value: d.difference.p.into(),
             p_holm: Decimal(d.p_holm),
+            p_bh: Decimal(d.p_bh),
             together_low,
             together_high,
             variance_ratio: Decimal(d.variance_ratio),
@@ -106,9 +108,9 @@ mod tests {
 
     const COMPARISON_ROW: &str = "hold-wing,400,0.277500,0.235894,0.323339";
     const DIFFERENCE_ROWS: [&str; 4] = [
-        "b,a,expected_net_points,0.012359,0.008437,0.016282,0.002001,0.000000,0.000000,0.007961,0.016758,5.439250",
-        "c,a,expected_net_points,0.021812,0.017665,0.025959,0.002116,0.000000,0.000000,0.017161,0.026462,4.931838",
-        "a,c,expected_net_points,-0.021812,-0.025959,-0.017665,0.002116,0.000000,,-0.026739,-0.016885,4.931838",
-        "b,c,expected_net_points,-0.009452,-0.013516,-0.005389,0.002073,0.000005,,-0.014280,-0.004625,5.148593",
+        "b,a,expected_net_points,0.012359,0.008437,0.016282,0.002001,0.000000,0.000000,0.000000,0.007961,0.016758,5.439250",
+        "c,a,expected_net_points,0.021812,0.017665,0.025959,0.002116,0.000000,0.000000,0.000000,0.017161,0.026462,4.931838",
+        "a,c,expected_net_points,-0.021812,-0.025959,-0.017665,0.002116,0.000000,,,-0.026739,-0.016885,4.931838",
+        "b,c,expected_net_points,-0.009452,-0.013516,-0.005389,0.002073,0.000005,,,-0.014280,-0.004625,5.148593",
     ];
 }

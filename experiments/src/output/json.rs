@@ -53,6 +53,8 @@ struct Difference<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     p_holm: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    p_bh: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     together: Option<Ends>,
     variance_ratio: Option<f64>,
 }
@@ -90,6 +92,7 @@ pub fn comparison_json(comparison: &Comparison, verdict: &Verdict, manifest: &Ma
         standard_error: d.difference.standard_error,
         p_value: d.difference.p,
         p_holm: d.p_holm,
+        p_bh: d.p_bh,
         together: d.together.map(Ends::from),
         variance_ratio: d.variance_ratio,
     });

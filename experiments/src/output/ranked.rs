@@ -166,12 +166,12 @@ fn cell(comparison: &Comparison, verdict: &Verdict, v: usize, shown: &Shown) -> 
     }
 }
 
-fn widest(text: &str) -> usize {
+pub(super) fn widest(text: &str) -> usize {
     text.lines().map(|line| line.chars().count()).max().unwrap_or(0)
 }
 
 /// A column's words with the unit of its cells.
-fn headed(column: &Column) -> String {
+pub(super) fn headed(column: &Column) -> String {
     let unit = match (column.told(), column.kind) {
         (Told::Percent, _) | (Told::InTwenty, Kind::Rate(_)) => " %",
         (Told::InTwenty, _) => " in 20",

@@ -8,6 +8,7 @@
 mod best;
 pub mod beta;
 mod draws;
+mod false_discovery;
 mod figure;
 mod holm;
 mod interval;
@@ -18,10 +19,12 @@ mod paired;
 mod predictive;
 mod simultaneous;
 mod totals;
+mod two_shares;
 
 pub use best::{chance_of_being_best, leaders, possessions_needed};
 pub use beta::after_count;
 pub use draws::Generator;
+pub use false_discovery::benjamini_hochberg;
 pub use figure::{Better, Figure};
 pub use holm::holm;
 pub use interval::{
@@ -33,3 +36,4 @@ pub use paired::{Difference, paired_difference, pairing_gain};
 pub use predictive::Predictive;
 pub use simultaneous::{Against, Contrast, Simultaneous, simultaneous};
 pub use totals::{LARGEST_POSSESSIONS, LARGEST_VALUE, LARGEST_VARIANTS, Totals};
+pub use two_shares::possessions_for_two_shares;

@@ -1,9 +1,9 @@
 //! Intervals, differences and adjusted p-values, each with the data they were computed from.
 
 use experiments::stats::{
-    Against, Better, Figure, Generator, Interval, Joint, Predictive, Totals, after_count, beta, holm,
-    newcombe_interval, normal, normal_interval, paired_difference, share_interval, simultaneous,
-    wilson_interval,
+    Against, Better, Figure, Generator, Interval, Joint, Predictive, Totals, after_count, benjamini_hochberg,
+    beta, holm, newcombe_interval, normal, normal_interval, paired_difference, pairing_gain,
+    possessions_for_two_shares, possessions_needed, share_interval, simultaneous, wilson_interval,
 };
 use serde_json::{Value, json};
 
@@ -90,19 +90,44 @@ fn newcombe() -> Vec<Value> {
     rows
 }
 
+fn adjusted(raw: Vec<f64>) -> Value {
+    json!({ "holm": holm(&raw), "benjamini_hochberg": benjamini_hochberg(&raw), "raw": raw })
+}
+
+/// Five evenly spaced values, then made-up ones.
 fn families(random: &mut Generator) -> Vec<Value> {
-    (0..60)
+    let even = vec![0.01, 0.02, 0.03, 0.04, 0.05];
+    let made_up = (0..60)
         .map(|n| {
-            let raw: Vec<f64> = (0..1 + n % 14)
+            (0..1 + n % 14)
                 .map(|_| {
                     let u = random.uniform();
                     // Small ones, large ones, and some that are equal.
                     if u < 0.2 { 0.01 } else { u * u * u }
                 })
-                .collect();
-            json!({ "adjusted": holm(&raw), "raw": raw })
+                .collect()
         })
-        .collect()
+        .collect::<Vec<Vec<f64>>>();
+    std::iter::once(even).chain(made_up).map(adjusted).collect()
+}
+
+/// Possessions an arm that tell two shares, and those that tell a mean from 0: what they are of, and how many.
+fn sizes() -> Value {
+    let (mut shares, mut paired) = (Vec::new(), Vec::new());
+    for confidence in CONFIDENCES {
+        let z = normal::two_sided_z(confidence);
+        for power in [0.5, 0.8, 0.95] {
+            for (a, b) in [(0.50, 0.55), (0.35, 0.3), (0.0, 0.1), (0.9, 1.0), (0.201, 0.2)] {
+                let needed = possessions_for_two_shares(a, b, z, power);
+                shares.push(json!([a, b, confidence, power, needed]));
+            }
+            for (difference, deviation) in [(0.1, 1.0), (-0.02, 0.4), (3.0, 5.0)] {
+                let needed = possessions_needed(difference, deviation, z, power);
+                paired.push(json!([difference, deviation, confidence, power, needed]));
+            }
+        }
+    }
+    json!({ "shares": shares, "paired": paired })
 }
 
 /// Possessions of variants that share part of their draws; each variant a little better than the one before.
@@ -133,7 +158,13 @@ fn table(variants: usize, rows: &[Vec<i64>]) -> Value {
         let differences: Vec<Value> = pairs
             .filter_map(|pair| Some((pair, paired_difference(&totals, figure, pair, 1.0, z)?)))
             .map(|(pair, d)| {
-                json!({ "pair": pair, "ends": ends(Some(d.interval)), "error": d.standard_error, "p": d.p })
+                json!({
+                    "pair": pair,
+                    "ends": ends(Some(d.interval)),
+                    "error": d.standard_error,
+                    "p": d.p,
+                    "variance_ratio": pairing_gain(&totals, figure, pair.0, pair.1),
+                })
             })
             .collect();
         let together = |against| {
@@ -175,7 +206,8 @@ pub fn values() -> Value {
         "beta": betas(),
         "counted": counted(),
         "predicted": predicted(),
-        "holm": families(&mut random),
+        "families": families(&mut random),
+        "sizes": sizes(),
         "quantile": chances.map(|p| [p, normal::quantile(p)]).collect::<Vec<_>>(),
         "cdf": places.map(|x| [x, normal::cdf(x), normal::two_sided_p(x)]).collect::<Vec<_>>(),
         "tables": tables,
