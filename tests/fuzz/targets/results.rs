@@ -13,7 +13,7 @@ use experiments::console::Console;
 use experiments::error::Exit;
 use experiments::output::{Fingerprint, ResultFolder};
 use experiments::sheet::paper::Paper;
-use experiments::sheet::{Results, Sheet, page, paper};
+use experiments::sheet::{Game, Results, Sheet, cards, page, paper};
 use libfuzzer_sys::{Corpus, fuzz_target};
 use tempfile::TempDir;
 
@@ -52,8 +52,8 @@ fn lay_out() -> Result<usize, String> {
     let told = |error: experiments::error::Error| error.to_string();
     let folder = ResultFolder::open(&RESULT).map_err(told)?;
     folder.findings().map_err(told)?;
-    let sheet = Sheet::new(&Results::read(&folder).map_err(told)?).map_err(told)?;
-    let cards = paper::cards(&sheet, Paper::A4);
+    let sheet = Sheet::new(Results::read(&folder).map_err(told)?, None, &Game::default()).map_err(told)?;
+    let cards = cards::cards(&sheet, Paper::A4);
     Ok(page::sheet(&sheet, Paper::A4, &paper::sheet(&sheet, Paper::A4)).len()
         + page::cards(&sheet, Paper::A4, &cards).len())
 }
