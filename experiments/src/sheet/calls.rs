@@ -7,7 +7,7 @@ use crate::output::Decimal;
 use crate::places::{AnswerLine, CallLine, Change, NONE, Stands};
 use crate::stats::Interval;
 use crate::verdict::NET;
-use crate::wording::{capital, listed};
+use crate::wording::{any_of, capital, listed};
 
 /// One call.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,9 +24,6 @@ pub struct Call {
     pub gains: Vec<String>,
 }
 
-/// Attacks that are named in a toss-up, at most.
-const NAMED: usize = 3;
-
 /// What the calls are made of.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Source<'a> {
@@ -39,6 +36,8 @@ pub(super) struct Source<'a> {
     pub usual: &'a [(&'a str, &'a str)],
     /// The variant over which leads are taken.
     pub baseline: &'a str,
+    /// What the verdict says not to run.
+    pub against: &'a [&'a str],
 }
 
 /// The calls. The answer that the zone gives anyway comes first, and the whole comparison says what to run against it,
@@ -58,10 +57,10 @@ pub(super) fn calls(source: Source<'_>) -> Vec<Call> {
 fn call(source: Source<'_>, first: &CallLine) -> Call {
     let rule = &first.post_help_rule;
     let own: Vec<&CallLine> = source.calls.iter().filter(|line| line.post_help_rule == *rule).collect();
-    let (best, run) =
-        if first.in_force { (source.main, AS_ABOVE.to_owned()) } else { run(&own, source.main) };
     let answers: Vec<&AnswerLine> =
         source.answers.iter().filter(|line| line.post_help_rule == *rule).collect();
+    let (best, run) =
+        if first.in_force { (source.main, AS_ABOVE.to_owned()) } else { run(&own, &answers, source) };
     let named = answers.iter().find(|line| line.variant == best);
     Call {
         usual: first.in_force,
@@ -80,67 +79,150 @@ fn theirs(rule: &str) -> String {
 /// What to run against the answer in force: the whole comparison is about it.
 const AS_ABOVE: &str = "Same call.";
 
-/// What to run against another, and of which attack it is said who is open: those that the interval for all of the table
-/// does not part from the best are a toss-up, and then the attack of the cards stays if it is one of them.
-fn run<'a>(own: &[&'a CallLine], main: &'a str) -> (&'a str, String) {
+/// What to run against another, and of which attack it is said who is open. What is clearly behind by either measure is named
+/// with the measure; of the others, which are a toss-up, the attack of the cards stays if it is one of them.
+fn run<'a>(
+    own: &[&'a CallLine],
+    answers: &[&'a AnswerLine],
+    source: Source<'a>,
+) -> (&'a str, String) {
+    let (best, behind) = (own[0], Behind::of(own, answers, source.baseline));
+    let kept: Vec<&str> =
+        own.iter().map(|line| line.variant.as_str()).filter(|name| !behind.has(name)).collect();
+    let is_alone = own[1..].iter().all(|line| apart(line));
+    if is_alone {
+        let by = behind.by(&best.variant);
+        let but = if by.is_empty() { String::new() } else { format!(" It is behind in {}.", listed(&by)) };
+        return (&best.variant, ahead(own) + &but);
+    }
+    let (stays, but) = (kept.contains(&source.main), behind.told());
+    let told = match (kept.as_slice(), stays) {
+        // Ahead by one measure, behind by the other: none is better by both.
+        ([], _) => format!("Keep what you run: none is ahead by all measures. Behind: {but}."),
+        ([one], _) => format!("Run {one}. Behind: {but}."),
+        (all, true) if but.is_empty() => format!(
+            "Whatever you run, keep it: all {} are too close to call in {}.",
+            all.len(),
+            listed(&behind.measures)
+        ),
+        (all, true) => {
+            format!("Whatever you run, keep it, but not {but}: the other {} are too close to call.", all.len())
+        }
+        (all, false) => format!(
+            "Not {but}: of the other {} run what your players run best; they are too close to call.",
+            all.len()
+        ),
+    };
+    // What the verdict warns of is not silently allowed again.
+    let again: Vec<&str> =
+        source.against.iter().copied().filter(|name| kept.len() > 1 && kept.contains(name)).collect();
+    let again = if again.is_empty() {
+        String::new()
+    } else {
+        format!(" Here even {} is not clearly behind.", any_of(&again))
+    };
+    let looked = if stays || kept.is_empty() { source.main } else { kept[0] };
+    (looked, told + &again)
+}
+
+/// Whether the best by net points is ahead of it, by the interval for all of the table.
+fn apart(line: &CallLine) -> bool {
+    line.lead_together_low.0.is_some_and(|low| low > 0.0)
+}
+
+/// The one that is clearly best by net points, with its lead over the second.
+fn ahead(own: &[&CallLine]) -> String {
     let best = own[0];
-    let net = |line: &CallLine| line.expected_net_points.0.map_or_else(|| "no data".into(), in_twenty);
-    let apart = |line: &CallLine| line.lead_together_low.0.is_some_and(|low| low > 0.0);
-    let others: Vec<&CallLine> = own[1..].iter().copied().filter(|line| !apart(line)).collect();
-    if others.is_empty() {
-        let gap = own.get(1).and_then(|second| {
-            let [lead, low, high] = [second.lead, second.lead_together_low, second.lead_together_high]
-                .map(|part| part.0.map(in_twenty));
-            Some(format!(", {} more than {} ({} to {})", lead?, second.variant, low?, high?))
-        });
-        let told =
-            format!("Run {}: {} net points in 20{}.", best.variant, net(best), gap.unwrap_or_default());
-        return (&best.variant, told);
+    let net = best.expected_net_points.0.map_or_else(|| "no data".into(), in_twenty);
+    let gap = own.get(1).and_then(|second| {
+        let [lead, low, high] = [second.lead, second.lead_together_low, second.lead_together_high]
+            .map(|part| part.0.map(in_twenty));
+        Some(format!(", {} more than {} ({} to {})", lead?, second.variant, low?, high?))
+    });
+    format!("Run {}: {net} net points in 20{}.", best.variant, gap.unwrap_or_default())
+}
+
+/// What is clearly behind against an answer.
+struct Behind<'a> {
+    /// The measures in words, net points first.
+    measures: Vec<&'static str>,
+    /// A variant and the measure by which it is behind, in the order of the table.
+    all: Vec<(&'a str, &'static str)>,
+}
+
+impl<'a> Behind<'a> {
+    /// Behind the best by net points, behind the one compared with by any measure, or the one compared with where another is
+    /// ahead of it.
+    fn of(own: &[&'a CallLine], answers: &[&'a AnswerLine], baseline: &str) -> Self {
+        let mut columns: Vec<&Column> = Column::named(NET).into_iter().collect();
+        for column in answers.iter().filter_map(|line| Column::named(&line.measure)) {
+            if !columns.iter().any(|known| known.key == column.key) {
+                columns.push(column);
+            }
+        }
+        let is_behind = |line: &CallLine, column: &Column| {
+            let stands = |name: Option<&str>, how: Stands| {
+                answers.iter().any(|own| {
+                    own.measure == column.key
+                        && own.stands == Some(how)
+                        && name.is_none_or(|name| own.variant == name)
+                })
+            };
+            (column.key == NET && apart(line))
+                || stands(Some(&line.variant), Stands::Behind)
+                || (line.variant == baseline && stands(None, Stands::Ahead))
+        };
+        let words = |column: &Column| column.words.trim_start_matches("expected ");
+        let of_line = |line: &'a CallLine| {
+            let by = columns.iter().filter(move |column| is_behind(line, column));
+            by.map(|column| (line.variant.as_str(), words(column))).collect::<Vec<_>>()
+        };
+        Self {
+            all: own.iter().flat_map(|line| of_line(line)).collect(),
+            measures: columns.iter().map(|column| words(column)).collect(),
+        }
     }
-    let stays = best.variant == main || others.iter().any(|line| line.variant == main);
-    let looked = if stays { main } else { best.variant.as_str() };
-    if others.len() + 1 == own.len() {
-        return (
-            looked,
-            format!("Whatever you run, keep it: all {} are too close to call in net points.", own.len()),
-        );
+
+    fn has(&self, variant: &str) -> bool {
+        self.all.iter().any(|(own, _)| *own == variant)
     }
-    let keep =
-        if stays { "Whatever you run, keep it" } else { "Keep to what your players run best of these" };
-    // Shorter by what is behind, where that is less.
-    let behind: Vec<&str> =
-        own[1..].iter().filter(|line| apart(line)).map(|line| line.variant.as_str()).collect();
-    if stays && behind.len() < NAMED && others.len() >= NAMED {
-        let all = listed(&behind);
-        return (
-            looked,
-            format!(
-                "{keep}, but not {all}: the other {} are too close to call in net points.",
-                others.len() + 1
-            ),
-        );
+
+    /// By which measures.
+    fn by(&self, variant: &str) -> Vec<&'static str> {
+        self.all.iter().filter(|(own, _)| *own == variant).map(|(_, by)| *by).collect()
     }
-    let mut tied: Vec<String> = std::iter::once(best)
-        .chain(others.iter().take(NAMED - 1).copied())
-        .map(|line| format!("{} ({})", line.variant, net(line)))
-        .collect();
-    if others.len() >= NAMED {
-        tied.truncate(NAMED - 1);
-        tied.push(format!("{} others", others.len() + 2 - NAMED));
+
+    /// `far (behind in net points) or out or up (behind in good looks)`.
+    fn told(&self) -> String {
+        let mut groups: Vec<(Vec<&str>, Vec<&str>)> = Vec::new();
+        for (variant, _) in &self.all {
+            let by = self.by(variant);
+            match groups.iter_mut().find(|(known, _)| *known == by) {
+                Some((_, names)) if names.contains(variant) => {}
+                Some((_, names)) => names.push(variant),
+                None => groups.push((by, vec![variant])),
+            }
+        }
+        let one = |(by, names): &(Vec<&str>, Vec<&str>)| {
+            format!("{} (behind in {})", any_of(names), listed(by))
+        };
+        any_of(&groups.iter().map(one).collect::<Vec<_>>())
     }
-    (looked, format!("{keep}: in net points in 20 possessions it is a toss-up between {}.", listed(&tied)))
 }
 
 /// The read that made most of the open looks of the attack to run.
 fn look(line: &AnswerLine, Source { usual, main, .. }: Source<'_>) -> String {
     let (shooter, variant) = (position(&line.taken_by), &line.variant);
-    let look = if variant == main { "Look".to_owned() } else { format!("With {variant}, look") };
+    let with = if variant == main { String::new() } else { format!("with {variant}, ") };
+    let look = capital(&format!("{with}look"));
     let his = line.taken_by_share.0.map_or_else(String::new, |share| {
-        format!(": {:.0} of 100 open looks made without a run are his", 100.0 * share)
+        format!(": {:.0} of 100 open looks then are his", 100.0 * share)
     });
     match line.read.as_str() {
         "" => String::new(),
-        _ if line.read_kind == NONE => format!("{look} for {shooter}{his}."),
+        _ if line.read_kind == NONE => {
+            capital(&format!("{with}when nobody is on a run, look for {shooter}{his}."))
+        }
         read if !usual.contains(&(variant.as_str(), read)) => format!("{look} for {shooter}."),
         // That they are his says nothing where it is his own run.
         read => format!("{look} for {shooter} off {read}."),
@@ -224,7 +306,7 @@ mod tests {
 
     fn told(rows: &[CallLine], answers: &[AnswerLine], main: &str) -> Vec<Call> {
         let usual = [("run", "corner-drop")];
-        calls(Source { calls: rows, answers, main, usual: &usual, baseline: "no option" })
+        calls(Source { calls: rows, answers, main, usual: &usual, baseline: "no option", against: &["d"] })
     }
 
     #[test]
@@ -253,24 +335,46 @@ mod tests {
             told(&rows, &[], "run")[0].run.clone()
         };
         assert_eq!(of(0.02), "Run sit: 18.0 net points in 20, 1.0 more than run (0.4 to 1.6).");
-        let rows = ["a", "b", "c", "d", "e"].map(|name| called("other", name, 0.80, Some(-0.01)));
+        let rows = ["a", "b", "c", "e", "f"].map(|name| called("other", name, 0.80, Some(-0.01)));
+        let keep = "Whatever you run, keep it";
         assert_eq!(
             told(&rows, &[], "c")[0].run,
-            "Whatever you run, keep it: all 5 are too close to call in net points."
+            format!("{keep}: all 5 are too close to call in net points.")
         );
-        assert_eq!(of(-0.01), "Whatever you run, keep it: all 2 are too close to call in net points.");
+        assert_eq!(of(-0.01), format!("{keep}: all 2 are too close to call in net points."));
         let mut rows = rows.to_vec();
         rows.push(called("other", "far", 0.5, Some(0.02)));
-        let toss_up =
-            "in net points in 20 possessions it is a toss-up between a (16.0), b (16.0) and 3 others.";
         assert_eq!(
             told(&rows, &[], "c")[0].run,
-            "Whatever you run, keep it, but not far: the other 5 are too close to call in net points."
+            format!("{keep}, but not far (behind in net points): the other 5 are too close to call.")
         );
         assert_eq!(
             told(&rows, &[], "far")[0].run,
-            format!("Keep to what your players run best of these: {toss_up}")
+            "Not far (behind in net points): of the other 5 run what your players run best; they are too close to call."
         );
+    }
+
+    #[test]
+    fn what_is_behind_by_either_measure_is_named_and_nothing_is_silently_allowed_again() {
+        let rows = ["a", "b", "d", "no option"].map(|name| called("other", name, 0.80, Some(-0.01)));
+        let stands = |variant, measure, stands| AnswerLine {
+            stands: Some(stands),
+            ..answered("other", variant, measure, None)
+        };
+        let behind = stands("b", "good_look_rate", Stands::Behind);
+        let net = answered("other", "a", NET, None);
+        assert_eq!(
+            told(&rows, &[net.clone(), behind.clone()], "a")[0].run,
+            "Whatever you run, keep it, but not b (behind in good looks): the other 3 are too close to call. Here even d is \
+             not clearly behind."
+        );
+        // Where one is ahead of the one that all are compared with, that one is behind.
+        let ahead = stands("a", "good_look_rate", Stands::Ahead);
+        let told_of = told(&rows, &[net, behind, ahead], "b")[0].run.clone();
+        assert!(told_of.starts_with("Not b or no option (behind in good looks): of the other 2 "), "{told_of}");
+        let clear = [called("other", "a", 0.9, None), called("other", "b", 0.8, Some(0.02))];
+        let but = [stands("a", "good_look_rate", Stands::Behind)];
+        assert!(told(&clear, &but, "b")[0].run.ends_with("(0.4 to 1.6). It is behind in good looks."));
     }
 
     /// The calls of a made-up run.
@@ -278,7 +382,15 @@ mod tests {
         let table = table(percent, 4000, NET);
         let answers: Vec<AnswerLine> = answer_lines(&table).collect();
         let called: Vec<CallLine> = call_lines(&table.calls, table.possessions).collect();
-        calls(Source { calls: &called, answers: &answers, main: "flash", usual: &[], baseline: VARIANTS[0] })
+        let source = Source {
+            calls: &called,
+            answers: &answers,
+            main: "flash",
+            usual: &[],
+            baseline: VARIANTS[0],
+            against: &[],
+        };
+        calls(source)
     }
 
     #[test]

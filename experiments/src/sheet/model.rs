@@ -145,12 +145,14 @@ impl Sheet {
             return Err(Error::Option(format!("{VERDICT} names no leader; make the result again")));
         };
         let usual = results.runs.iter().filter(|line| line.often().is_usual());
+        let against = verdict.advised_against();
         let calls = calls(Source {
             calls: &results.calls,
             answers: &results.answers,
             main: leader,
             usual: &usual.map(|line| (line.variant.as_str(), line.name.as_str())).collect::<Vec<_>>(),
             baseline: &made.baseline,
+            against: &against,
         });
         let positions = positions(results, leader)?;
         Ok(Self {
