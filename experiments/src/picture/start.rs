@@ -50,9 +50,10 @@ pub fn card(
         marked(&places, |places| as_run(setup, way, places, turned))
     });
     let over = html! {
+        (joined((0..5).filter(|p| *p != role).map(|p| marked(&[players[p]], |at| marks::mate(at[0], &(p + 1).to_string())))))
+        // Over his team-mates' marks: a way that ends at one is seen to its end.
         (joined(own))
         @if let Some(thrown) = &thrown { (thrown.lines()) }
-        (joined((0..5).filter(|p| *p != role).map(|p| marked(&[players[p]], |at| marks::mate(at[0], &(p + 1).to_string())))))
         (attacker(players[role], role))
         @if let Some(thrown) = &thrown { (thrown.words()) }
     };

@@ -81,11 +81,7 @@ const AS_ABOVE: &str = "Same call.";
 
 /// What to run against another, and of which attack it is said who is open. What is clearly behind by either measure is named
 /// with the measure; of the others, which are a toss-up, the attack of the cards stays if it is one of them.
-fn run<'a>(
-    own: &[&'a CallLine],
-    answers: &[&'a AnswerLine],
-    source: Source<'a>,
-) -> (&'a str, String) {
+fn run<'a>(own: &[&'a CallLine], answers: &[&'a AnswerLine], source: Source<'a>) -> (&'a str, String) {
     let (best, behind) = (own[0], Behind::of(own, answers, source.baseline));
     let kept: Vec<&str> =
         own.iter().map(|line| line.variant.as_str()).filter(|name| !behind.has(name)).collect();
@@ -106,7 +102,10 @@ fn run<'a>(
             listed(&behind.measures)
         ),
         (all, true) => {
-            format!("Whatever you run, keep it, but not {but}: the other {} are too close to call.", all.len())
+            format!(
+                "Whatever you run, keep it, but not {but}: the other {} are too close to call.",
+                all.len()
+            )
         }
         (all, false) => format!(
             "Not {but}: of the other {} run what your players run best; they are too close to call.",
@@ -203,9 +202,8 @@ impl<'a> Behind<'a> {
                 None => groups.push((by, vec![variant])),
             }
         }
-        let one = |(by, names): &(Vec<&str>, Vec<&str>)| {
-            format!("{} (behind in {})", any_of(names), listed(by))
-        };
+        let one =
+            |(by, names): &(Vec<&str>, Vec<&str>)| format!("{} (behind in {})", any_of(names), listed(by));
         any_of(&groups.iter().map(one).collect::<Vec<_>>())
     }
 }
@@ -215,9 +213,10 @@ fn look(line: &AnswerLine, Source { usual, main, .. }: Source<'_>) -> String {
     let (shooter, variant) = (position(&line.taken_by), &line.variant);
     let with = if variant == main { String::new() } else { format!("with {variant}, ") };
     let look = capital(&format!("{with}look"));
-    let his = line.taken_by_share.0.map_or_else(String::new, |share| {
-        format!(": {:.0} of 100 open looks then are his", 100.0 * share)
-    });
+    let his = line
+        .taken_by_share
+        .0
+        .map_or_else(String::new, |share| format!(": {:.0} of 100 open looks then are his", 100.0 * share));
     match line.read.as_str() {
         "" => String::new(),
         _ if line.read_kind == NONE => {
@@ -371,7 +370,10 @@ mod tests {
         // Where one is ahead of the one that all are compared with, that one is behind.
         let ahead = stands("a", "good_look_rate", Stands::Ahead);
         let told_of = told(&rows, &[net, behind, ahead], "b")[0].run.clone();
-        assert!(told_of.starts_with("Not b or no option (behind in good looks): of the other 2 "), "{told_of}");
+        assert!(
+            told_of.starts_with("Not b or no option (behind in good looks): of the other 2 "),
+            "{told_of}"
+        );
         let clear = [called("other", "a", 0.9, None), called("other", "b", 0.8, Some(0.02))];
         let but = [stands("a", "good_look_rate", Stands::Behind)];
         assert!(told(&clear, &but, "b")[0].run.ends_with("(0.4 to 1.6). It is behind in good looks."));

@@ -1,7 +1,7 @@
 //! The sheet laid out on paper: a page of what to teach, a page of pictures and statistics. Text shrinks until everything
 //! stands on its page, but not below what is read at arm's length.
 
-use super::model::{Leader, Position, SELDOM, Sheet, Shown};
+use super::model::{BALL, Leader, Position, SELDOM, Sheet, Shown};
 use super::pen::{Pen, Type};
 
 /// A size of paper.
@@ -191,15 +191,11 @@ fn recorded(sheet: &Sheet) -> Vec<String> {
     let gaining = sheet.calls.iter().filter(|call| !call.gains.is_empty());
     told.extend(gaining.map(|call| format!("{}: {}", call.when, call.gains.join(" "))));
     told.extend((!sheet.calls.is_empty()).then(|| sheet.tried.clone()));
-    told.push(sheet.players.clone());
+    told.extend([&sheet.also, &sheet.players].into_iter().filter(|words| !words.is_empty()).cloned());
     let between = if sheet.sure.is_empty() { "" } else { " " };
-    told.push(format!(
-        "Jobs and cards are of {}. {} {}{between}To repeat: {}",
-        sheet.leader(),
-        sheet.choices,
-        sheet.sure,
-        sheet.command
-    ));
+    told.push(format!("Jobs and cards are of {}. {}{between}{}", sheet.leader(), sheet.choices, sheet.sure));
+    // For whoever runs the program, apart from what a coach reads.
+    told.push(format!("To repeat: {}", sheet.command));
     told
 }
 
@@ -261,7 +257,7 @@ fn jobs(pen: &mut Pen, sheet: &Sheet, y: f64, size: f64) -> f64 {
         let ends = [0, 1, 2].map(|nth| pen.text((lefts[nth], y), columns[nth] - 8.0, how, cells[nth]));
         ends.into_iter().fold(y, f64::max)
     };
-    let mut at = row(pen, y, Type::bold(size), ["Position", "Without the ball", "With the ball, best first"]);
+    let mut at = row(pen, y, Type::bold(size), ["Position", "Without the ball", BALL]);
     pen.rule(MARGIN, at, whole);
     at += 2.0;
     let small = smaller(size);

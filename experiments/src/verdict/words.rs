@@ -108,7 +108,8 @@ impl Verdict {
         let by_one = |own: &Headline| {
             let all = self.behind_by_one(own);
             let are = if all.len() == 1 { "is" } else { "are" };
-            (!all.is_empty()).then(|| format!(" {} {are} behind in {}.", listed(&few(&all)), own.column.words))
+            (!all.is_empty())
+                .then(|| format!(" {} {are} behind in {}.", listed(&few(&all)), own.column.words))
         };
         both + &self.headlines.iter().filter_map(by_one).collect::<String>()
     }
@@ -127,9 +128,8 @@ impl Verdict {
 
     /// Those of which a toss-up says that they are behind by this measure, though not by the other.
     fn behind_by_one(&self, own: &Headline) -> Vec<&str> {
-        let is_behind = |ran: &&Ran| {
-            !own.has(&ran.variant) && self.headlines.iter().any(|other| other.has(&ran.variant))
-        };
+        let is_behind =
+            |ran: &&Ran| !own.has(&ran.variant) && self.headlines.iter().any(|other| other.has(&ran.variant));
         let all = self.variants.iter().filter(|ran| self.is_toss_up() && is_behind(ran));
         all.map(|ran| ran.variant.as_str()).collect()
     }
