@@ -125,8 +125,11 @@ impl Thrown {
         }
     }
 
-    /// Their order, beside the lines; and from where they are thrown.
+    /// Their order, beside the lines; one alone has none.
     fn words(&self) -> Markup {
+        if self.to.len() < 2 {
+            return html! {};
+        }
         let mut taken: Vec<At> = Vec::new();
         let mut numbers = Vec::new();
         for (nth, to) in self.to.iter().enumerate() {

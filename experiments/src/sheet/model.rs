@@ -5,6 +5,7 @@ use engine::OPEN_M;
 use super::ball::{passes_at, with_the_ball};
 use super::calls::{Call, Source, calls};
 use super::costs::costs;
+use super::named::{also, leaders};
 use super::results::Results;
 use super::tables::DutyLine;
 use super::told::{marks, open_looks, runs, standing, terms};
@@ -12,7 +13,7 @@ use crate::error::Error;
 use crate::note::NOTE;
 use crate::places::{ATTACKERS, CallLine, position_words};
 use crate::units::Units;
-use crate::verdict::{Differ, Ran, VERDICT, Verdict};
+use crate::verdict::{Differ, VERDICT, Verdict};
 use crate::wording::{capital, grouped};
 use scenarios::shown;
 
@@ -227,56 +228,6 @@ fn facts(results: &Results) -> String {
     )
 }
 
-/// Attacks of which it is told what they are, at most: all that an advice names.
-const MOST_TOLD: usize = 4;
-
-/// What those are that may be run, and those that an advice warns of.
-fn leaders(results: &Results) -> Vec<Leader> {
-    let verdict = &results.verdict;
-    let named = if verdict.differ == Differ::Choices { verdict.advised_of() } else { verdict.leaders() };
-    let ran = named.into_iter().take(MOST_TOLD).filter_map(|leader| verdict.ran(leader));
-    let leader = |ran: &Ran| Leader {
-        name: ran.variant.clone(),
-        words: what_it_is(verdict, ran),
-        way: results.picture(&ran.picture).unwrap_or_default().to_owned(),
-    };
-    let behind = |ran: &Ran| Leader {
-        name: ran.variant.clone(),
-        words: format!("{}; clearly behind", ran.words),
-        way: String::new(),
-    };
-    let against = if verdict.differ == Differ::Choices { verdict.advised_against() } else { Vec::new() };
-    let against = against.into_iter().filter_map(|name| verdict.ran(name));
-    ran.map(leader).chain(against.filter(|ran| !ran.words.is_empty()).map(behind)).collect()
-}
-
-/// What a variant is, and whether it is the one compared with.
-fn what_it_is(verdict: &Verdict, ran: &Ran) -> String {
-    match (ran.words.as_str(), ran.variant == verdict.baseline && verdict.variants.len() > 1) {
-        ("", true) => format!("no {} is run; the others are compared with it", verdict.noun),
-        (words, true) => format!("{words}; the others are compared with it"),
-        (words, false) => words.to_owned(),
-    }
-}
-
-/// What those are that the sheet names besides its leaders: no name stands without its words.
-fn also(verdict: &Verdict, leaders: &[Leader], texts: &[&str]) -> String {
-    let is_named = |name: &str| {
-        let is_part = |letter: char| letter.is_alphanumeric() || letter == '-';
-        texts.iter().any(|text| {
-            text.match_indices(name).any(|(at, _)| {
-                !text[..at].ends_with(is_part) && !text[at + name.len()..].starts_with(is_part)
-            })
-        })
-    };
-    let others = verdict.variants.iter().filter(|ran| !leaders.iter().any(|own| own.name == ran.variant));
-    let told = others.filter(|ran| is_named(&ran.variant)).filter_map(|ran| {
-        let words = what_it_is(verdict, ran);
-        (!words.is_empty()).then(|| format!("{}: {words}.", ran.variant))
-    });
-    told.collect::<Vec<_>>().join(" ")
-}
-
 fn no_calls(results: &Results) -> &'static str {
     if results.made.command.starts_with("zoneprobe simulate") {
         "One matchup was played; `zoneprobe compare` plays it under each of the zone's help rules, too."
@@ -296,7 +247,7 @@ fn choices(units: Units) -> String {
 }
 
 /// The head of what each position does with the ball.
-pub(super) const BALL: &str = "With the ball (choices at each place, best first)";
+pub(super) const BALL: &str = "With the ball, at each place best first";
 
 /// Of a position that has no choice worth telling.
 pub(super) const SELDOM: &str = "You have it too seldom to say: move it on.";
