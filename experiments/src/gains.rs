@@ -27,8 +27,11 @@ pub struct Said {
 /// `gains here: duck-in +0.4 (+0.1 to +0.8); loses here: none; ahead of no option: far-flash +0.8; behind it: none`,
 /// the largest first. What is not claimed is not named.
 pub fn told(column: &Column, baseline: &str, claimed: &[Claimed]) -> String {
-    let gains = |good| list(claimed, good, |own| own.gain, |name, said| one(column, name, said, true));
-    let leads = |good| list(claimed, good, |own| own.lead, |name, said| one(column, name, said, false));
+    let among = among(claimed);
+    let gains =
+        |good| list(claimed, good, |own| own.gain, |name, said| one(column, name, (said, &among), true));
+    let leads =
+        |good| list(claimed, good, |own| own.lead, |name, said| one(column, name, (said, &among), false));
     let (gain, lead) =
         (claimed.iter().any(|own| own.gain.is_some()), claimed.iter().any(|own| own.lead.is_some()));
     if !gain && !lead {
@@ -46,6 +49,15 @@ pub fn told(column: &Column, baseline: &str, claimed: &[Claimed]) -> String {
     }
 }
 
+/// From the end nearest to 0 to the farthest of all that is claimed: all of it is told with the same decimals.
+fn among(claimed: &[Claimed]) -> Interval {
+    let all = claimed.iter().flat_map(|own| [own.gain, own.lead]).flatten();
+    let ends = all.map(|said| (said.by.low.abs(), said.by.high.abs()));
+    let (near, far) =
+        ends.fold((f64::INFINITY, 0.0_f64), |(near, far), (a, b)| (near.min(a).min(b), far.max(a).max(b)));
+    Interval { estimate: far, low: near, high: far }
+}
+
 fn list(
     claimed: &[Claimed],
     good: bool,
@@ -59,10 +71,10 @@ fn list(
     if own.is_empty() { "none".into() } else { own.join(", ") }
 }
 
-fn one(column: &Column, name: &str, said: Said, ends: bool) -> String {
+fn one(column: &Column, name: &str, (said, among): (Said, &Interval), ends: bool) -> String {
     // What is claimed does not reach 0, however it is rounded.
     let part = |value: f64| {
-        let text = signed(column, value, &said.by);
+        let text = signed(column, value, among);
         match text.strip_prefix(['+', '\u{2212}']) {
             Some(_) => text,
             None => format!("{}{text}", if value < 0.0 { '\u{2212}' } else { '+' }),
@@ -117,6 +129,8 @@ mod tests {
             "gains here: flash +2.0 (+1.6 to +2.4), seal +1.0 (+0.6 to +1.4); loses here: out \u{2212}1.0 (\u{2212}1.4 to \
              \u{2212}0.6); ahead of no option: flash +3.0; behind it: out \u{2212}1.2"
         );
+        let alike = told(&[("seal", 0.0, -0.5), ("flash", 0.0, -0.041)]);
+        assert!(alike.ends_with("behind it: seal \u{2212}10.0, flash \u{2212}0.8"), "{alike}");
         assert_eq!(told(&[("low", 0.0, 0.0)]), "no difference seen");
         assert_eq!(
             told(&[("flash", 0.0, 0.15)]),

@@ -6,14 +6,12 @@ use engine::setup::{Frame, Locus, Pairing, Setup};
 /// Where the formation has him.
 pub(super) const HOME: &str = "your starting place";
 
-/// `sprint to the free-throw line`, `sprint and seal whoever of them would help next: ...`.
+/// `sprint to the free-throw line`, `sprint and seal the defender nearest to your post ...`.
 pub(super) fn to(setup: &Setup, verb: &str, locus: Locus) -> String {
     match locus {
         // As the engine finds him.
         Locus::Seal => {
-            format!(
-                "{verb} and seal whoever of them would help next: the nearest to your post but not on the ball"
-            )
+            format!("{verb} and seal the defender nearest to your post who is not on the ball")
         }
         Locus::Screen(position, ..) => format!("{verb} and screen {}", defender(setup, position)),
         Locus::AlongArc(metres) => format!("{verb} about {metres:.0} m along the arc to the open side"),

@@ -10,7 +10,9 @@ use crate::wording::any_of;
 pub(super) fn duties(setup: &Setup, role: usize, runs: bool) -> Vec<Duty> {
     let Some(plan) = &setup.attack.plan else { return Vec::new() };
     let own: Vec<&FillRule> = plan.fills.iter().filter(|fill| fill.by.has(role)).collect();
-    let words = fills(&own, role, runs).into_iter().chain(plan.gap.map(|gap| right_of_way(gap, role)));
+    // A rule of the traffic alone is no job.
+    let job = fills(&own, role, runs).or_else(|| (!runs).then(|| "Keep your spot.".to_owned()));
+    let words = job.into_iter().chain(plan.gap.map(|gap| right_of_way(gap, role)));
     words.map(|words| Duty { role, from: plan.name.clone(), share: 100, words }).collect()
 }
 
@@ -112,7 +114,10 @@ mod tests {
         assert_eq!(of(1).len(), 2);
         assert_eq!(
             of(0),
-            ["Between their front and back lines go one at a time: 3 goes first; wait until he has left."]
+            [
+                "Keep your spot.",
+                "Between their front and back lines go one at a time: 3 goes first; wait until he has left."
+            ]
         );
         assert_eq!(of(2).last(), Some(&"Between their front and back lines go one at a time: you go first."));
         assert!(told("free").is_empty());

@@ -14,6 +14,8 @@ use crate::wording::listed;
 
 /// Of fewer than so many no worth is told: it would be luck.
 const LEAST: i64 = 30;
+/// Which side is which, in keys.
+const ROVERS_SIDE: &str = "on the right: the side on which the rover started";
 /// A share that is smaller is not written, nor is a place told where the ball is for less of the time.
 const LEAST_SHARE: f64 = 0.005;
 /// How far across a border another region is looked for, m.
@@ -227,8 +229,9 @@ pub fn regions(
         Some(_) => &[
             "large, and shade: how many in 100 possessions",
             "below: expected points of one; empty: next to none",
+            ROVERS_SIDE,
         ],
-        None => &["how many in 100 possessions; empty: next to none"],
+        None => &["how many in 100 possessions; empty: next to none", ROVERS_SIDE],
     };
     let legend = classes.legend(floor.width(), floor.bottom(), keys);
     let sub = format!("{what}, {:.1} in 100 possessions", per_100(counted.total()));
@@ -317,7 +320,11 @@ pub fn free((id, variant): (&str, &str), setup: &Setup, own: &Regions, top: f64)
     let legend = classes.legend(
         floor.width(),
         floor.bottom(),
-        &["% of the time with the ball there in which somebody", "is free; empty: the ball is seldom there"],
+        &[
+            "% of the time with the ball there in which somebody",
+            "is free; empty: the ball is seldom there",
+            ROVERS_SIDE,
+        ],
     );
     let most = Region::ALL.into_iter().filter(|region| shown(*region).is_some());
     let most = most.max_by(|a, b| shown(*a).unwrap_or_default().total_cmp(&shown(*b).unwrap_or_default()));

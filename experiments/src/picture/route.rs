@@ -1,5 +1,5 @@
-//! A route or an option as it was really run: the run that lies nearest to all the others with the seconds on it, some of the
-//! others thin, and whom it screens or seals.
+//! A route or an option as it was really run: a typical run (the one that lies nearest to all the others) with the seconds on
+//! it, some of the others thin, and whom it screens or seals.
 
 use engine::places::BIN_S;
 use engine::setup::Setup;
@@ -41,25 +41,13 @@ fn stays(seconds: &[(f64, (f64, f64))]) -> Vec<((f64, f64), String)> {
     stays.into_iter().map(|(at, spans)| (at, format!("{} s", words(&spans)))).collect()
 }
 
-/// Times that are written, at most.
-const MOST_TIMES: usize = 4;
-
-/// The times in question, evenly along the way; the last is one of them.
-fn few(all: Vec<((f64, f64), String)>) -> Vec<((f64, f64), String)> {
-    let count = all.len();
-    let is_kept = |nth: usize| {
-        count <= MOST_TIMES || (0..MOST_TIMES).any(|kept| nth == kept * (count - 1) / (MOST_TIMES - 1))
-    };
-    all.into_iter().enumerate().filter(|(nth, _)| is_kept(*nth)).map(|(_, own)| own).collect()
-}
-
 /// Times beside their places, each with a line to it: clear of the way, of the runner's mark and of one another.
 fn times(floor: &Floor<'_>, seconds: &[(f64, (f64, f64))], way: &[(f64, f64)]) -> Markup {
     let mut taken: Vec<((f64, f64), f64)> = Vec::new();
     let mut drawn = Vec::new();
-    for ((x, y), words) in few(stays(seconds)) {
+    for ((x, y), words) in stays(seconds) {
         let half = 0.3 * 54.0 * words.chars().count() as f64 + 10.0;
-        let spots = [90.0, 130.0, 170.0, 220.0, 280.0].into_iter().flat_map(|far: f64| {
+        let spots = [70.0, 90.0, 110.0, 130.0, 170.0, 220.0, 280.0].into_iter().flat_map(|far: f64| {
             (0..16).map(move |turn| {
                 let angle = std::f64::consts::TAU * (f64::from(turn) - 4.0) / 16.0;
                 (x + (far + 0.7 * half) * libm::cos(angle), y + far * libm::sin(angle))
@@ -152,19 +140,25 @@ fn caption(setup: &Setup, way: &Way) -> String {
 /// What the signs mean, of those that are there.
 fn key(floor: &Floor<'_>, way: &Way, [runs, rings]: [bool; 2]) -> (f64, Markup) {
     let most = letters(floor.width() - 2.0 * MARGIN, 54.0);
+    let number = way.runner + 1;
     let who = format!(
-        "{} {}, turned so that he starts on the right",
-        way.runner + 1,
+        "{number} {}; drawn with {number} starting on the right",
         position_words(ATTACKERS[way.runner])
     );
-    let usual =
-        if rings { "the run nearest to all others; rings: seconds" } else { "the run nearest to all others" };
+    let usual = if rings { "a typical run; rings: seconds" } else { "a typical run" };
+    // Where he only stands and holds somebody no run is drawn of which these could be the others.
+    let others = match (runs, way.held.is_empty()) {
+        (true, _) => "some of the others",
+        (false, false) => "some of the screens",
+        (false, true) => "some of the runs",
+    };
     let signs: [(bool, fn([At; 2]) -> Markup, &str); 3] = [
         (runs, |ends| PreEscaped(marks::cut(&ends)), usual),
-        (!way.others.is_empty(), |[from, to]| super::drawing::line("beside", from, to), "some of the others"),
+        (!way.others.is_empty(), |[from, to]| super::drawing::line("beside", from, to), others),
         (
             !way.held.is_empty(),
-            |ends| PreEscaped(marks::bar(ends[0], 0.0)),
+            // Smaller than on the floor: it may not reach into the next line.
+            |[(x, y), _]| html! { g transform=(format!("translate({} {}) scale(0.6)", n(x), n(y))) { (PreEscaped(marks::bar((0.0, 0.0), 0.0))) } },
             "screen or seal of the defender there",
         ),
     ];
@@ -208,7 +202,7 @@ pub fn route((id, variant): (&str, &str), setup: &Setup, way: &Way) -> Picture {
     let rings: Vec<&Second> = seconds.iter().filter(|own| gap(own.at, end) > CLEAR_OF_END).collect();
     // What is not seen beside his mark is no way.
     let runs = places.iter().any(|at| gap(*at, places[0]) > 2.0 * LARGER * marks::DISC);
-    let told: Vec<(f64, At)> = seconds.iter().map(|own| (own.time_s, own.at)).collect();
+    let told: Vec<(f64, At)> = rings.iter().map(|own| (own.time_s, own.at)).collect();
     let is_last = |nth: usize| way.held[nth + 1..].iter().all(|own| own.position != way.held[nth].position);
     let holds: Vec<At> = way.held.iter().map(|held| floor.at(held.at.0, held.at.1)).collect();
     let over = html! {

@@ -50,9 +50,10 @@ pub fn card(
         marked(&places, |places| as_run(setup, way, places, turned))
     });
     let over = html! {
+        (joined((0..5).filter(|p| *p != role).map(|p| marked(&[players[p]], |at| marks::mate(at[0], &(p + 1).to_string())))))
+        // Over his team-mates' marks: a way that ends at one is seen to its end.
         (joined(own))
         @if let Some(thrown) = &thrown { (thrown.lines()) }
-        (joined((0..5).filter(|p| *p != role).map(|p| marked(&[players[p]], |at| marks::mate(at[0], &(p + 1).to_string())))))
         (attacker(players[role], role))
         @if let Some(thrown) = &thrown { (thrown.words()) }
     };
@@ -124,8 +125,11 @@ impl Thrown {
         }
     }
 
-    /// Their order, beside the lines; and from where they are thrown.
+    /// Their order, beside the lines; one alone has none.
     fn words(&self) -> Markup {
+        if self.to.len() < 2 {
+            return html! {};
+        }
         let mut taken: Vec<At> = Vec::new();
         let mut numbers = Vec::new();
         for (nth, to) in self.to.iter().enumerate() {

@@ -355,7 +355,7 @@ impl Show<'_> {
         };
         let run = !routes.shown.is_empty() || !routes.folded.is_empty();
         let rows = run.then_some(routes).into_iter().chain([Row { under, ..passes }]).collect();
-        let words = "A route is a plan; the runner meets bodies, waits and is crowded off it. Drawn thick is one run, the one that lies \
+        let words = "A route is a plan; the runner meets bodies, waits and is crowded off it. Drawn thick is a typical run, the one \
                      nearest to all the others, and some of the others thin, seen on the first possessions (ways.csv), turned so that he \
                      sets out on the right. A rover who only stays where he starts has no way to draw. Of passes, the three \
                      strongest are drawn; all are in the tables below.";

@@ -4,7 +4,7 @@ use crate::places::{ATTACKERS, ChoiceLine};
 use crate::wording::capital;
 
 /// Places that are told of a position, at most: those where he has the ball most.
-pub(super) const PLACES: usize = 4;
+const PLACES: usize = 4;
 /// Choices that are told of a place, at most.
 const CHOICES: usize = 4;
 
@@ -13,35 +13,48 @@ const PASS: &str = "pass-to-";
 
 /// One sentence a place: `On the wing: shoot if open. If guarded, hit 2; if he is covered, 3; else drive.`
 pub(super) fn with_the_ball<'r>(lines: impl Iterator<Item = &'r ChoiceLine>) -> Vec<String> {
-    places(lines)
-        .iter()
-        .take(PLACES)
-        .map(|(place, own)| format!("{}: {}.", capital(&at(place)), order(&worth_telling(own))))
-        .collect()
+    let told = told(lines.map(of_line));
+    told.iter().map(|(place, own)| format!("{}: {}.", capital(&at(place)), order(own))).collect()
 }
 
 /// Where the passes are made that the picture of a card has, in words: `in the slot`; None where it has none.
 pub(super) fn passes_at<'r>(lines: impl Iterator<Item = &'r ChoiceLine>) -> Option<String> {
-    let all = places(lines);
-    let own =
-        all.iter().take(PLACES).find(|(_, own)| worth_telling(own).iter().any(|key| key.starts_with(PASS)));
+    let all = told(lines.map(of_line));
+    let own = all.iter().find(|(_, own)| own.iter().any(|key| key.starts_with(PASS)));
     own.map(|(place, _)| at(place))
 }
 
-/// What is worth telling, by place, where he has the ball most first.
-fn places<'r>(lines: impl Iterator<Item = &'r ChoiceLine>) -> Vec<(&'r str, Vec<&'r str>)> {
+/// A place, a choice there, and whether it is worth telling.
+type Choice<'r> = (&'r str, &'r str, bool);
+
+fn of_line(line: &ChoiceLine) -> Choice<'_> {
+    (&line.place, &line.choice, line.told)
+}
+
+/// What is told of a position by place, where he has the ball most first. Where he has it most somebody can be found: if no pass
+/// is told there, the best of the table comes last.
+pub(super) fn told<'r>(lines: impl Iterator<Item = Choice<'r>>) -> Vec<(&'r str, Vec<&'r str>)> {
+    let all: Vec<Choice<'r>> = lines.collect();
     let mut places: Vec<(&str, Vec<&str>)> = Vec::new();
-    for line in lines.filter(|line| line.told) {
-        match places.iter_mut().find(|(place, _)| *place == line.place) {
-            Some((_, own)) => own.push(&line.choice),
-            None => places.push((&line.place, vec![&line.choice])),
+    for &(place, choice, _) in all.iter().filter(|(_, _, told)| *told) {
+        match places.iter_mut().find(|(known, _)| *known == place) {
+            Some((_, own)) => own.push(choice),
+            None => places.push((place, vec![choice])),
         }
+    }
+    places.truncate(PLACES);
+    places.iter_mut().for_each(|(_, own)| *own = worth_telling(own));
+    if let Some((first, own)) = places.first_mut()
+        && !own.iter().any(|key| key.starts_with(PASS))
+    {
+        let here = all.iter().filter(|(place, _, _)| place == first);
+        own.extend(here.map(|(_, choice, _)| *choice).find(|choice| choice.starts_with(PASS)));
     }
     places
 }
 
 /// Of the choices of a place, best first, those that are told: a guarded shot can always be taken, so nothing comes after it.
-pub(super) fn worth_telling<'k>(keys: &[&'k str]) -> Vec<&'k str> {
+fn worth_telling<'k>(keys: &[&'k str]) -> Vec<&'k str> {
     let until = keys.iter().position(|key| *key == GUARDED).map_or(keys.len(), |nth| nth + 1);
     keys[..until.min(CHOICES)].to_vec()
 }
@@ -53,7 +66,10 @@ const GUARDED: &str = "shoot-guarded";
 /// The order that a player can follow: every choice but the last says what sends him to the next one.
 fn order(keys: &[&str]) -> String {
     match keys {
-        [OPEN, GUARDED, ..] => ANY_SHOT.into(),
+        [OPEN, GUARDED, rest @ ..] | [GUARDED, rest @ ..] => {
+            let rest = one_by_one(rest, true);
+            if rest.is_empty() { ANY_SHOT.into() } else { format!("{ANY_SHOT}; else {rest}") }
+        }
         [OPEN] => "shoot if open. If guarded, move it on".into(),
         [OPEN, rest @ ..] => format!("shoot if open. If guarded, {}", one_by_one(rest, true)),
         all => one_by_one(all, false),
@@ -61,7 +77,7 @@ fn order(keys: &[&str]) -> String {
 }
 
 /// Who shoots with somebody near shoots all the more with nobody near.
-const ANY_SHOT: &str = "shoot, open or guarded";
+const ANY_SHOT: &str = "shoot: guarded, a pass was worth no more";
 
 /// One after the other: `hit 2; if he is covered, 3; else drive`. `is_guarded` where an open shot has been told before.
 fn one_by_one(keys: &[&str], is_guarded: bool) -> String {
@@ -74,7 +90,7 @@ fn one_by_one(keys: &[&str], is_guarded: bool) -> String {
             OPEN if next == Some(&GUARDED) => continue,
             OPEN => "shoot if open".to_owned(),
             GUARDED if is_open_told => "shoot all the same".into(),
-            GUARDED => ANY_SHOT.into(),
+            GUARDED => "shoot, guarded or not".into(),
             "drive" if next.is_some() => "drive if the way is open".into(),
             word => word.strip_prefix(PASS).and_then(number).unwrap_or_else(|| word.to_owned()),
         };
@@ -135,7 +151,7 @@ mod tests {
             with_the_ball(lines.iter()),
             [
                 "On the wing: shoot if open. If guarded, hit 2; if he is covered, 3.",
-                "Under the rim: shoot, open or guarded.",
+                "Under the rim: shoot: guarded, a pass was worth no more.",
                 "At the elbow: hit 4.",
                 "On top: drive.",
             ]
@@ -164,15 +180,24 @@ mod tests {
             )
         };
         let two = "pass-to-off-guard";
-        let plain = ("shoot, open or guarded.".to_owned(), None);
-        assert_eq!(of(&[OPEN, GUARDED, two]), plain);
-        assert_eq!(of(&[GUARDED, OPEN, two]), plain);
+        let plain = "shoot: guarded, a pass was worth no more";
+        assert_eq!(of(&[OPEN, GUARDED]), (format!("{plain}."), None));
+        let else_two = (format!("{plain}; else hit 2."), Some("in the slot".to_owned()));
+        assert_eq!(of(&[OPEN, GUARDED, two]), else_two, "where he has the ball most he can find somebody");
+        assert_eq!(of(&[GUARDED, OPEN, two]), else_two);
         assert_eq!(
             of(&[OPEN, two, GUARDED, "drive"]).0,
             "shoot if open. If guarded, hit 2; if he is covered, shoot all the same."
         );
-        assert_eq!(of(&[two, OPEN, GUARDED]).0, "hit 2; if he is covered, shoot, open or guarded.");
-        assert_eq!(of(&["drive", GUARDED]).0, "drive if the way is open; else shoot, open or guarded.");
+        assert_eq!(of(&[two, OPEN, GUARDED]).0, "hit 2; if he is covered, shoot, guarded or not.");
+        assert_eq!(of(&["drive", GUARDED]).0, "drive if the way is open; else shoot, guarded or not.");
+        let unlikely =
+            [line("the slot", "drive", true), line("the slot", two, false), line("the top", two, false)];
+        assert_eq!(
+            with_the_ball(unlikely.iter()),
+            ["In the slot: drive if the way is open; else hit 2."],
+            "a pass that is not worth telling is better than none"
+        );
         assert!(with_the_ball([].iter()).is_empty());
     }
 }

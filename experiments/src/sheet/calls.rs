@@ -1,13 +1,14 @@
 //! If-then calls: what to run, who is open, and who gains or loses, under each answer of the zone.
 
-use super::words::{in_twenty, position};
+use super::adjusted::run;
+use super::words::position;
 use crate::columns::Column;
 use crate::gains::{Claimed, Said, counted, told};
 use crate::output::Decimal;
 use crate::places::{AnswerLine, CallLine, Change, NONE, Stands};
 use crate::stats::Interval;
 use crate::verdict::NET;
-use crate::wording::{capital, listed};
+use crate::wording::capital;
 
 /// One call.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,9 +25,6 @@ pub struct Call {
     pub gains: Vec<String>,
 }
 
-/// Attacks that are named in a toss-up, at most.
-const NAMED: usize = 3;
-
 /// What the calls are made of.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Source<'a> {
@@ -39,6 +37,8 @@ pub(super) struct Source<'a> {
     pub usual: &'a [(&'a str, &'a str)],
     /// The variant over which leads are taken.
     pub baseline: &'a str,
+    /// What the verdict says not to run.
+    pub against: &'a [&'a str],
 }
 
 /// The calls. The answer that the zone gives anyway comes first, and the whole comparison says what to run against it,
@@ -58,10 +58,10 @@ pub(super) fn calls(source: Source<'_>) -> Vec<Call> {
 fn call(source: Source<'_>, first: &CallLine) -> Call {
     let rule = &first.post_help_rule;
     let own: Vec<&CallLine> = source.calls.iter().filter(|line| line.post_help_rule == *rule).collect();
-    let (best, run) =
-        if first.in_force { (source.main, AS_ABOVE.to_owned()) } else { run(&own, source.main) };
     let answers: Vec<&AnswerLine> =
         source.answers.iter().filter(|line| line.post_help_rule == *rule).collect();
+    let (best, run) =
+        if first.in_force { (source.main, AS_ABOVE.to_owned()) } else { run(&own, &answers, source) };
     let named = answers.iter().find(|line| line.variant == best);
     Call {
         usual: first.in_force,
@@ -80,67 +80,20 @@ fn theirs(rule: &str) -> String {
 /// What to run against the answer in force: the whole comparison is about it.
 const AS_ABOVE: &str = "Same call.";
 
-/// What to run against another, and of which attack it is said who is open: those that the interval for all of the table
-/// does not part from the best are a toss-up, and then the attack of the cards stays if it is one of them.
-fn run<'a>(own: &[&'a CallLine], main: &'a str) -> (&'a str, String) {
-    let best = own[0];
-    let net = |line: &CallLine| line.expected_net_points.0.map_or_else(|| "no data".into(), in_twenty);
-    let apart = |line: &CallLine| line.lead_together_low.0.is_some_and(|low| low > 0.0);
-    let others: Vec<&CallLine> = own[1..].iter().copied().filter(|line| !apart(line)).collect();
-    if others.is_empty() {
-        let gap = own.get(1).and_then(|second| {
-            let [lead, low, high] = [second.lead, second.lead_together_low, second.lead_together_high]
-                .map(|part| part.0.map(in_twenty));
-            Some(format!(", {} more than {} ({} to {})", lead?, second.variant, low?, high?))
-        });
-        let told =
-            format!("Run {}: {} net points in 20{}.", best.variant, net(best), gap.unwrap_or_default());
-        return (&best.variant, told);
-    }
-    let stays = best.variant == main || others.iter().any(|line| line.variant == main);
-    let looked = if stays { main } else { best.variant.as_str() };
-    if others.len() + 1 == own.len() {
-        return (
-            looked,
-            format!("Whatever you run, keep it: all {} are too close to call in net points.", own.len()),
-        );
-    }
-    let keep =
-        if stays { "Whatever you run, keep it" } else { "Keep to what your players run best of these" };
-    // Shorter by what is behind, where that is less.
-    let behind: Vec<&str> =
-        own[1..].iter().filter(|line| apart(line)).map(|line| line.variant.as_str()).collect();
-    if stays && behind.len() < NAMED && others.len() >= NAMED {
-        let all = listed(&behind);
-        return (
-            looked,
-            format!(
-                "{keep}, but not {all}: the other {} are too close to call in net points.",
-                others.len() + 1
-            ),
-        );
-    }
-    let mut tied: Vec<String> = std::iter::once(best)
-        .chain(others.iter().take(NAMED - 1).copied())
-        .map(|line| format!("{} ({})", line.variant, net(line)))
-        .collect();
-    if others.len() >= NAMED {
-        tied.truncate(NAMED - 1);
-        tied.push(format!("{} others", others.len() + 2 - NAMED));
-    }
-    (looked, format!("{keep}: in net points in 20 possessions it is a toss-up between {}.", listed(&tied)))
-}
-
 /// The read that made most of the open looks of the attack to run.
 fn look(line: &AnswerLine, Source { usual, main, .. }: Source<'_>) -> String {
     let (shooter, variant) = (position(&line.taken_by), &line.variant);
-    let look = if variant == main { "Look".to_owned() } else { format!("With {variant}, look") };
-    let his = line.taken_by_share.0.map_or_else(String::new, |share| {
-        format!(": {:.0} of 100 open looks made without a run are his", 100.0 * share)
-    });
+    let with = if variant == main { String::new() } else { format!("with {variant}, ") };
+    let look = capital(&format!("{with}look"));
+    let his = line
+        .taken_by_share
+        .0
+        .map_or_else(String::new, |share| format!(": {:.0} of 100 open looks then are his", 100.0 * share));
     match line.read.as_str() {
         "" => String::new(),
-        _ if line.read_kind == NONE => format!("{look} for {shooter}{his}."),
+        _ if line.read_kind == NONE => {
+            capital(&format!("{with}when nobody is on a run, look for {shooter}{his}."))
+        }
         read if !usual.contains(&(variant.as_str(), read)) => format!("{look} for {shooter}."),
         // That they are his says nothing where it is his own run.
         read => format!("{look} for {shooter} off {read}."),
@@ -224,7 +177,7 @@ mod tests {
 
     fn told(rows: &[CallLine], answers: &[AnswerLine], main: &str) -> Vec<Call> {
         let usual = [("run", "corner-drop")];
-        calls(Source { calls: rows, answers, main, usual: &usual, baseline: "no option" })
+        calls(Source { calls: rows, answers, main, usual: &usual, baseline: "no option", against: &["d"] })
     }
 
     #[test]
@@ -253,24 +206,49 @@ mod tests {
             told(&rows, &[], "run")[0].run.clone()
         };
         assert_eq!(of(0.02), "Run sit: 18.0 net points in 20, 1.0 more than run (0.4 to 1.6).");
-        let rows = ["a", "b", "c", "d", "e"].map(|name| called("other", name, 0.80, Some(-0.01)));
+        let rows = ["a", "b", "c", "e", "f"].map(|name| called("other", name, 0.80, Some(-0.01)));
+        let keep = "Whatever you run, keep it";
         assert_eq!(
             told(&rows, &[], "c")[0].run,
-            "Whatever you run, keep it: all 5 are too close to call in net points."
+            format!("{keep}: all 5 are too close to call in net points.")
         );
-        assert_eq!(of(-0.01), "Whatever you run, keep it: all 2 are too close to call in net points.");
+        assert_eq!(of(-0.01), format!("{keep}: all 2 are too close to call in net points."));
         let mut rows = rows.to_vec();
         rows.push(called("other", "far", 0.5, Some(0.02)));
-        let toss_up =
-            "in net points in 20 possessions it is a toss-up between a (16.0), b (16.0) and 3 others.";
         assert_eq!(
             told(&rows, &[], "c")[0].run,
-            "Whatever you run, keep it, but not far: the other 5 are too close to call in net points."
+            format!("{keep}, but not far (behind in net points): the other 5 are too close to call.")
         );
         assert_eq!(
             told(&rows, &[], "far")[0].run,
-            format!("Keep to what your players run best of these: {toss_up}")
+            "Not far (behind in net points): of the other 5 run what your players run best; they are too close to call."
         );
+    }
+
+    #[test]
+    fn what_is_behind_by_either_measure_is_named_and_nothing_is_silently_allowed_again() {
+        let rows = ["a", "b", "d", "no option"].map(|name| called("other", name, 0.80, Some(-0.01)));
+        let stands = |variant, measure, stands| AnswerLine {
+            stands: Some(stands),
+            ..answered("other", variant, measure, None)
+        };
+        let behind = stands("b", "good_look_rate", Stands::Behind);
+        let net = answered("other", "a", NET, None);
+        assert_eq!(
+            told(&rows, &[net.clone(), behind.clone()], "a")[0].run,
+            "Whatever you run, keep it, but not b (behind in good looks): the other 3 are too close to call. Here even d is \
+             not clearly behind."
+        );
+        // Where one is ahead of the one that all are compared with, that one is behind.
+        let ahead = stands("a", "good_look_rate", Stands::Ahead);
+        let told_of = told(&rows, &[net, behind, ahead], "b")[0].run.clone();
+        assert!(
+            told_of.starts_with("Not b or no option (behind in good looks): of the other 2 "),
+            "{told_of}"
+        );
+        let clear = [called("other", "a", 0.9, None), called("other", "b", 0.8, Some(0.02))];
+        let but = [stands("a", "good_look_rate", Stands::Behind)];
+        assert!(told(&clear, &but, "b")[0].run.ends_with("(0.4 to 1.6). It is behind in good looks."));
     }
 
     /// The calls of a made-up run.
@@ -278,7 +256,15 @@ mod tests {
         let table = table(percent, 4000, NET);
         let answers: Vec<AnswerLine> = answer_lines(&table).collect();
         let called: Vec<CallLine> = call_lines(&table.calls, table.possessions).collect();
-        calls(Source { calls: &called, answers: &answers, main: "flash", usual: &[], baseline: VARIANTS[0] })
+        let source = Source {
+            calls: &called,
+            answers: &answers,
+            main: "flash",
+            usual: &[],
+            baseline: VARIANTS[0],
+            against: &[],
+        };
+        calls(source)
     }
 
     #[test]

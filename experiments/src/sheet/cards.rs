@@ -1,5 +1,5 @@
 //! The cards laid out on paper: three to a page, their edges shared, to be cut apart; the last field is the coach's own.
-//! Every card has letters as large as its words leave room for, a court of the same size, and the key to both.
+//! Every page has letters as large as the words of its cards leave room for, courts of the same size, and the key to both.
 
 use super::model::{Position, SELDOM, Sheet};
 use super::paper::{GAP, LEAST, MARGIN, Paper};
@@ -34,14 +34,16 @@ pub fn cards(sheet: &Sheet, paper: Paper) -> Vec<Pen> {
     let drawn = fields.chunks(FIELDS).map(|fields| {
         let mut pen = Pen::new(page);
         let mut over: f64 = 1.0;
+        // One size of letters a page: that for which all of its cards have room.
+        let own = fields.iter().filter_map(|number| sheet.positions.get(*number));
+        let size = own.map(|own| card(own, share).size(page)).fold(SIZES[0], f64::min);
         for (nth, number) in fields.iter().enumerate() {
             let y = MARGIN + nth as f64 * field.1;
             let at = (MARGIN + EDGE.0, y + EDGE.1);
             let end = match sheet.positions.get(*number) {
                 Some(position) => {
                     pen.frame((MARGIN, y), field);
-                    let own = card(position, share);
-                    own.draw(&mut pen, at, own.size(page))
+                    card(position, share).draw(&mut pen, at, size)
                 }
                 None => about(&mut pen, sheet, at, inner.0),
             };
@@ -63,7 +65,8 @@ pub fn cards(sheet: &Sheet, paper: Paper) -> Vec<Pen> {
 
 /// The field beside the cards, the coach's own: what they are of, on what that rests, and the note.
 fn about(pen: &mut Pen, sheet: &Sheet, (x, y): (f64, f64), wide: f64) -> f64 {
-    let mut at = pen.text((x, y), wide, Type::bold(12.0), &sheet.call());
+    let mut at = pen.text((x, y), wide, Type::soft(READ), "For the coach, no card");
+    at = pen.text((x, at + 2.0), wide, Type::bold(12.0), &sheet.call());
     for claim in &sheet.claims {
         at = pen.text((x, at + 4.0), wide, Type::bold(READ), claim);
     }
@@ -99,7 +102,7 @@ impl Card<'_> {
         let wide = self.inner.0 - across - GAP;
         let told = self.words(pen, (x, y), wide, size);
         let left = x + wide + GAP;
-        let keys = [self.position.marks.as_str(), &self.sheet.terms];
+        let keys = [self.position.marks.as_str(), &self.position.terms];
         let high: f64 = keys.iter().map(|key| pen.text_height(across, Type::soft(KEY), key) + 2.0).sum();
         let whole = Pen::picture_height(across, &self.position.picture).max(1.0);
         // A deep floor is drawn smaller than the card is high.

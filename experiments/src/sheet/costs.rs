@@ -9,7 +9,8 @@ use crate::verdict::{Differ, Verdict};
 use crate::wording::{bare, capital, listed};
 
 /// What is told, and in which words.
-const TOLD: [(&str, &str); 3] = [
+const TOLD: [(&str, &str); 4] = [
+    ("open_look_rate", "open looks"),
     ("turnover_rate", "turnovers"),
     ("break_points", "points expected of their fast break"),
     ("offensive_rebounds", "offensive rebounds"),
@@ -18,7 +19,7 @@ const TOLD: [(&str, &str); 3] = [
 /// A row of a table, by the names of its columns.
 pub(super) type Row = BTreeMap<String, String>;
 
-/// Turnovers, the opponents' break and rebounds of the attack of the cards and of the one compared with (of the second where
+/// Open looks, turnovers, the opponents' break and rebounds of the attack of the cards and of the one compared with (of the second where
 /// that is the same), and which of them differ by more than luck.
 pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences: &[Row]) -> String {
     let of = |name: &str| {
@@ -29,11 +30,10 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
     let Some(own) = of(main) else { return String::new() };
     let own: Vec<String> =
         own.iter().zip(TOLD).map(|(figure, (_, words))| format!("{figure} {words}")).collect();
-    let own = format!("What it costs in 20 possessions: {main}, {}", listed(&own));
     let other =
         if verdict.baseline == main { second(verdict, main) } else { Some(verdict.baseline.as_str()) };
     let Some((other, figures)) = other.and_then(|other| Some((other, of(other)?))) else {
-        return format!("{own}.");
+        return format!("Costs and gains of {main}, in 20 possessions: {}.", listed(&own));
     };
     let is_apart = |key: &str| {
         let own = differences
@@ -43,12 +43,19 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
         end("difference_low").zip(end("difference_high")).is_some_and(|(low, high)| low > 0.0 || high < 0.0)
     };
     let apart: Vec<&str> = TOLD.iter().filter(|(key, _)| is_apart(key)).map(|(_, words)| *words).collect();
-    let luck = if apart.is_empty() {
-        "Each of these differences could be luck.".to_owned()
-    } else {
-        format!("By more than luck, each taken by itself, differ: {}.", listed(&apart))
+    let luck = match apart.as_slice() {
+        [] => "Each of these differences could be luck.".to_owned(),
+        [one] => format!("Only the difference in {one} is more than luck."),
+        some if some.len() < TOLD.len() => {
+            format!("Only the differences in {} are more than luck.", listed(some))
+        }
+        _ => "All of these differences are more than luck.".into(),
     };
-    format!("{own}; {other}, {}. {luck}", listed(&figures))
+    format!(
+        "Costs and gains of {main} against {other}, in 20 possessions: {main}, {}; {other}, {}. {luck}",
+        listed(&own),
+        listed(&figures)
+    )
 }
 
 fn is(row: &Row, column: &str, name: &str) -> bool {
@@ -71,8 +78,15 @@ pub(super) fn first_and_second(verdict: &Verdict, measured: &[Row]) -> String {
             Some(bare(first.column, row.get(first.column.key)?.parse().ok()?))
         };
         let state = if first.has(other) { "too close to call" } else { "clearly ahead" };
+        // Where the one compared with is neither, its figure is looked for all the same.
+        let base = verdict.baseline.as_str();
+        let base = if base == first.variant || base == other {
+            String::new()
+        } else {
+            format!("; {base}, with which all are compared, {}", figure(base)?)
+        };
         Some(format!(
-            "{}: first {} {}, second {other} {}: {state}.",
+            "{}: first {} {}, second {other} {}: {state}{base}.",
             capital(&crate::gains::counted(first.column)).replace(" in 20", " in 20 possessions"),
             first.variant,
             figure(&first.variant)?,
@@ -99,6 +113,7 @@ mod tests {
         let of = |name, turnovers| {
             let cells = [
                 ("variant", name),
+                ("open_look_rate", "0.25"),
                 ("turnover_rate", turnovers),
                 ("break_points", "0.015"),
                 ("offensive_rebounds", "0.15"),
@@ -113,8 +128,9 @@ mod tests {
         let told = costs(&verdict, "a", &measured, &[differs("0.05", "0.15")]);
         assert_eq!(
             told,
-            "What it costs in 20 possessions: a, 6.0 turnovers, 0.30 points expected of their fast break and 3.0 offensive \
-             rebounds; b, 4.0, 0.30 and 3.0. By more than luck, each taken by itself, differ: turnovers."
+            "Costs and gains of a against b, in 20 possessions: a, 5.0 open looks, 6.0 turnovers, 0.30 points expected of \
+             their fast break and 3.0 offensive rebounds; b, 5.0, 4.0, 0.30 and 3.0. Only the difference in turnovers is more \
+             than luck."
         );
         let told = costs(&verdict, "a", &measured, &[differs("-0.05", "0.15")]);
         assert!(told.ends_with("Each of these differences could be luck."), "{told}");

@@ -4,11 +4,13 @@
 //! `compare` leaves tables and pictures ([`tables`], [`pictures`]); the sheet is put together from their rows
 //! ([`Results`]) and from nothing else, so every number on it stands in a file.
 
+mod adjusted;
 mod ball;
 mod calls;
 pub mod cards;
 mod costs;
 mod model;
+mod named;
 pub mod page;
 pub mod paper;
 mod pdf;

@@ -5,6 +5,7 @@ use engine::OPEN_M;
 use super::ball::{passes_at, with_the_ball};
 use super::calls::{Call, Source, calls};
 use super::costs::costs;
+use super::named::{also, leaders};
 use super::results::Results;
 use super::tables::DutyLine;
 use super::told::{marks, open_looks, runs, standing, terms};
@@ -12,8 +13,8 @@ use crate::error::Error;
 use crate::note::NOTE;
 use crate::places::{ATTACKERS, CallLine, position_words};
 use crate::units::Units;
-use crate::verdict::{Differ, Ran, VERDICT, Verdict};
-use crate::wording::grouped;
+use crate::verdict::{Differ, VERDICT, Verdict};
+use crate::wording::{capital, grouped};
 use scenarios::shown;
 
 /// One position.
@@ -31,6 +32,8 @@ pub struct Position {
     pub duties: Vec<String>,
     /// What the lines of his card's picture are.
     pub marks: String,
+    /// The words of his jobs.
+    pub terms: String,
     /// Picture of his card.
     pub picture: String,
 }
@@ -87,6 +90,8 @@ pub struct Sheet {
     pub leaders: Vec<Leader>,
     /// First and second with their figures, how often they were run, and of which the cards are.
     pub runs: Vec<String>,
+    /// What else is named on the sheet, in words; empty where nothing is.
+    pub also: String,
     /// What they cost; empty where that is not known.
     pub costs: String,
     /// If-then calls.
@@ -145,25 +150,35 @@ impl Sheet {
             return Err(Error::Option(format!("{VERDICT} names no leader; make the result again")));
         };
         let usual = results.runs.iter().filter(|line| line.often().is_usual());
+        let against = verdict.advised_against();
         let calls = calls(Source {
             calls: &results.calls,
             answers: &results.answers,
             main: leader,
             usual: &usual.map(|line| (line.variant.as_str(), line.name.as_str())).collect::<Vec<_>>(),
             baseline: &made.baseline,
+            against: &against,
         });
-        let positions = positions(results, leader)?;
+        let positions = positions(results, leader, units)?;
+        let (leaders, runs) = (leaders(results), runs(results, leader));
+        let (claims, grounds) =
+            (verdict.advised().map_or_else(|| verdict.claims(), |advice| vec![advice]), grounds(verdict));
+        let costs = costs(verdict, leader, &results.measured, &results.differences);
+        let called = calls.iter().flat_map(|call| [&call.run, &call.look].into_iter().chain(&call.gains));
+        let all = claims.iter().chain(&grounds).chain(&runs).chain([&costs]).chain(called);
+        let also = also(verdict, &leaders, &all.map(String::as_str).collect::<Vec<_>>());
         Ok(Self {
             title: units.retold(&made.question).into_owned(),
             game: game.told(),
             facts: facts(results),
             heading: if verdict.differ == Differ::Choices { "What to run" } else { "What you meet" },
-            claims: verdict.advised().map_or_else(|| verdict.claims(), |advice| vec![advice]),
-            grounds: grounds(verdict),
-            leaders: leaders(results),
-            runs: runs(results, leader),
-            costs: costs(verdict, leader, &results.measured, &results.differences),
-            terms: terms(units),
+            claims,
+            grounds,
+            leaders,
+            runs,
+            also,
+            costs,
+            terms: terms(units, positions.iter().flat_map(|own| own.duties.iter().chain(&own.ball))),
             standing: standing(verdict, leader),
             tried: results.calls.first().map_or_else(String::new, |line| tried(line, &calls, &made.baseline)),
             no_calls: if calls.is_empty() { no_calls(results).to_owned() } else { String::new() },
@@ -208,40 +223,10 @@ fn facts(results: &Results) -> String {
         format!(" of each of {compared} {}s", results.verdict.noun)
     };
     format!(
-        "{} possessions{each}. Net points: expected points less those of the opponents' fast break.",
+        "{} possessions{each}, played by a computer. Net points: expected points less those of the opponents' fast break.",
         grouped(made.possessions)
     )
 }
-
-/// Attacks of which it is told what they are, at most: all that an advice names.
-const MOST_TOLD: usize = 4;
-
-/// What those are that may be run, and those that an advice warns of.
-fn leaders(results: &Results) -> Vec<Leader> {
-    let verdict = &results.verdict;
-    let named = if verdict.differ == Differ::Choices { verdict.advised_of() } else { verdict.leaders() };
-    let ran = named.into_iter().take(MOST_TOLD).filter_map(|leader| verdict.ran(leader));
-    let leader = |ran: &Ran| Leader {
-        name: ran.variant.clone(),
-        words: match (ran.words.as_str(), ran.variant == verdict.baseline && verdict.variants.len() > 1) {
-            ("", true) => format!("no {} is run; the others are compared with it", verdict.noun),
-            (words, true) => format!("{words}; the others are compared with it"),
-            (words, false) => words.to_owned(),
-        },
-        way: results.picture(&ran.picture).unwrap_or_default().to_owned(),
-    };
-    let behind = |ran: &Ran| Leader {
-        name: ran.variant.clone(),
-        words: format!("{}; clearly behind", ran.words),
-        way: String::new(),
-    };
-    let against = if verdict.differ == Differ::Choices { verdict.advised_against() } else { Vec::new() };
-    let against = against.into_iter().take(MOST_BEHIND).filter_map(|name| verdict.ran(name));
-    ran.map(leader).chain(against.filter(|ran| !ran.words.is_empty()).map(behind)).collect()
-}
-
-/// Of those that are named as clearly behind it is told of so many what they are.
-const MOST_BEHIND: usize = 2;
 
 fn no_calls(results: &Results) -> &'static str {
     if results.made.command.starts_with("zoneprobe simulate") {
@@ -255,11 +240,14 @@ fn no_calls(results: &Results) -> &'static str {
 fn choices(units: Units) -> String {
     format!(
         "With the ball: the choices of each place by what the possessions came to in which they were made there (expected \
-         points, choices.csv), best first; what was clearly worth less than the average of the place, or hardly ever done, is \
-         left out. Open: nobody within {}.",
+         points), best first; what was clearly worth less than the average of the place, or hardly ever done, is left out, but \
+         for the best pass where he had the ball most. Places where he hardly had the ball are left out. Open: nobody within {}.",
         units.exact(f64::from(OPEN_M))
     )
 }
+
+/// The head of what each position does with the ball.
+pub(super) const BALL: &str = "With the ball, at each place best first";
 
 /// Of a position that has no choice worth telling.
 pub(super) const SELDOM: &str = "You have it too seldom to say: move it on.";
@@ -275,9 +263,9 @@ const INTERVAL: &str =
 const GOOD_LOOK: &str =
     "Good look: a shot worth 0.95 points or more on average, or free throws for a foul on one.";
 
-/// Whether the calls say who gains and who loses.
+/// Whether the calls say that anything gains, loses, or is ahead.
 fn gained(calls: &[Call]) -> bool {
-    calls.iter().any(|call| !call.gains.is_empty())
+    calls.iter().flat_map(|call| &call.gains).any(|line| !line.ends_with("no difference seen."))
 }
 
 /// On what the calls rest.
@@ -293,7 +281,7 @@ fn tried(line: &CallLine, calls: &[Call], baseline: &str) -> String {
     format!("Played again under each rule, {} possessions each.{gains}", grouped(line.possessions))
 }
 
-fn positions(results: &Results, leader: &str) -> Result<Vec<Position>, Error> {
+fn positions(results: &Results, leader: &str, units: Units) -> Result<Vec<Position>, Error> {
     let of = |role: usize| {
         let key = ATTACKERS[role];
         let choices = results.choices.iter().filter(|line| line.variant == leader && line.position == key);
@@ -303,13 +291,16 @@ fn positions(results: &Results, leader: &str) -> Result<Vec<Position>, Error> {
         let called = own.clone().map(|line| shown(&line.name)).find(|name| !name.is_empty());
         let said: Vec<_> = own.map(|line| shown(&line.told)).filter(|told| !told.is_empty()).collect();
         let picture = drawn(results, &format!("sheet-card-{}", role + 1))?.to_owned();
+        let (ball, duties) =
+            (with_the_ball(choices.clone()), own_duties(duties, |name| is_run(results, name)));
         Ok(Position {
             number: role + 1,
             name: called.map_or_else(|| String::clone(&plain), |called| format!("{plain} ({called})")),
             known: said.join("; "),
-            marks: marks(&picture, passes_at(choices.clone()).as_deref()),
-            ball: with_the_ball(choices),
-            duties: own_duties(duties),
+            marks: marks(&picture, passes_at(choices).as_deref()),
+            terms: terms(units, duties.iter().chain(&ball)),
+            ball,
+            duties,
             picture,
         })
     };
@@ -323,8 +314,13 @@ fn players(positions: &[Position]) -> String {
     if told.is_empty() { String::new() } else { format!("Our players: {}.", told.join(". ")) }
 }
 
-/// Duties of a position; those of options say how often.
-fn own_duties<'r>(lines: impl Iterator<Item = &'r DutyLine>) -> Vec<String> {
+/// Whether this is the name of a route or an option.
+fn is_run(results: &Results, name: &str) -> bool {
+    results.runs.iter().any(|line| line.name == name)
+}
+
+/// Duties of a position: those of routes and options by their names, which stand elsewhere on the page, and how often.
+fn own_duties<'r>(lines: impl Iterator<Item = &'r DutyLine>, is_run: impl Fn(&str) -> bool) -> Vec<String> {
     let mut words: Vec<String> = lines
         .map(|line| {
             let share = line.share_of_chances.0;
@@ -333,7 +329,8 @@ fn own_duties<'r>(lines: impl Iterator<Item = &'r DutyLine>) -> Vec<String> {
             } else {
                 String::new()
             };
-            format!("{}{often}", line.duty)
+            let name = if is_run(&line.from) { format!("{}: ", capital(&line.from)) } else { String::new() };
+            format!("{name}{}{often}", line.duty)
         })
         .collect();
     words.dedup();
@@ -384,12 +381,15 @@ mod tests {
 
     #[test]
     fn a_position_without_a_program_has_a_duty_all_the_same() {
-        assert_eq!(own_duties([].iter()), ["Keep your place, show for the pass, and move it on."]);
+        assert_eq!(own_duties([].iter(), |_| false), ["Keep your place, show for the pass, and move it on."]);
         let option = DutyLine {
             duty: "Sprint.".into(),
+            from: "flash".into(),
             share_of_chances: crate::output::Hundredths(0.5),
             ..DutyLine::default()
         };
-        assert_eq!(own_duties([option].iter()), ["Sprint. (about 50 times in 100)"]);
+        let told = |is_run| own_duties([option.clone()].iter(), |_| is_run);
+        assert_eq!(told(false), ["Sprint. (about 50 times in 100)"]);
+        assert_eq!(told(true), ["Flash: Sprint. (about 50 times in 100)"]);
     }
 }

@@ -4,7 +4,7 @@ use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use maud::{Markup, PreEscaped, html};
 
-use super::model::{Leader, Position, SELDOM, Sheet, Shown};
+use super::model::{BALL, Leader, Position, SELDOM, Sheet, Shown};
 use super::paper::Paper;
 use super::pen::{BOLD, Pen, REGULAR, without};
 use crate::document::document;
@@ -30,6 +30,7 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &[Pen]) -> String {
                 @for claim in &sheet.claims { p class="verdict" { (claim) } }
                 @for leader in &sheet.leaders { (self::leader(leader)) }
                 @for line in &sheet.runs { p { (line) } }
+                @if !sheet.also.is_empty() { p class="soft" { (sheet.also) } }
                 @if !sheet.costs.is_empty() { p class="costs" { (sheet.costs) } }
             }
             section {
@@ -91,7 +92,7 @@ fn jobs(sheet: &Sheet) -> Markup {
                 tr {
                     th scope="col" { "Position" }
                     th scope="col" { "Without the ball" }
-                    th scope="col" { "With the ball, best first" }
+                    th scope="col" { (BALL) }
                 }
             }
             tbody {

@@ -1,7 +1,7 @@
 //! The sheet laid out on paper: a page of what to teach, a page of pictures and statistics. Text shrinks until everything
 //! stands on its page, but not below what is read at arm's length.
 
-use super::model::{Leader, Position, SELDOM, Sheet, Shown};
+use super::model::{BALL, Leader, Position, SELDOM, Sheet, Shown};
 use super::pen::{Pen, Type};
 
 /// A size of paper.
@@ -125,9 +125,9 @@ fn taught(sheet: &Sheet, paper: Paper, size: f64, (pictured, ways): Shares) -> (
     } else {
         under = pen.text((beside, under + 3.0), right, Type::plain(size), &sheet.costs);
     }
-    let mut y = at.max(under) + 8.0;
+    let mut y = at.max(under) + 5.0;
 
-    y = jobs(&mut pen, sheet, y, size) + 6.0;
+    y = jobs(&mut pen, sheet, y, size) + 4.0;
     y = pen.text((MARGIN, y), whole, Type::bold(size * 1.15), "If they adjust") + 1.0;
     if sheet.calls.is_empty() {
         y = pen.text((MARGIN, y), whole, Type::plain(size), &sheet.no_calls);
@@ -191,15 +191,11 @@ fn recorded(sheet: &Sheet) -> Vec<String> {
     let gaining = sheet.calls.iter().filter(|call| !call.gains.is_empty());
     told.extend(gaining.map(|call| format!("{}: {}", call.when, call.gains.join(" "))));
     told.extend((!sheet.calls.is_empty()).then(|| sheet.tried.clone()));
-    told.push(sheet.players.clone());
+    told.extend([&sheet.also, &sheet.players].into_iter().filter(|words| !words.is_empty()).cloned());
     let between = if sheet.sure.is_empty() { "" } else { " " };
-    told.push(format!(
-        "Jobs and cards are of {}. {} {}{between}To repeat: {}",
-        sheet.leader(),
-        sheet.choices,
-        sheet.sure,
-        sheet.command
-    ));
+    told.push(format!("Jobs and cards are of {}. {}{between}{}", sheet.leader(), sheet.choices, sheet.sure));
+    // For whoever runs the program, apart from what a coach reads.
+    told.push(format!("To repeat: {}", sheet.command));
     told
 }
 
@@ -255,13 +251,13 @@ fn told(pen: &mut Pen, leader: &Leader, at: (f64, f64), wide: f64, size: f64) ->
 /// What each position does without and with the ball, as a table.
 fn jobs(pen: &mut Pen, sheet: &Sheet, y: f64, size: f64) -> f64 {
     let whole = pen.width - 2.0 * MARGIN;
-    let columns = [0.12 * whole, 0.5 * whole, 0.38 * whole];
+    let columns = [0.11 * whole, 0.55 * whole, 0.34 * whole];
     let lefts = [MARGIN, MARGIN + columns[0], MARGIN + columns[0] + columns[1]];
     let row = |pen: &mut Pen, y: f64, how: Type, cells: [&str; 3]| {
         let ends = [0, 1, 2].map(|nth| pen.text((lefts[nth], y), columns[nth] - 8.0, how, cells[nth]));
         ends.into_iter().fold(y, f64::max)
     };
-    let mut at = row(pen, y, Type::bold(size), ["Position", "Without the ball", "With the ball, best first"]);
+    let mut at = row(pen, y, Type::bold(size), ["Position", "Without the ball", BALL]);
     pen.rule(MARGIN, at, whole);
     at += 2.0;
     let small = smaller(size);
@@ -274,7 +270,7 @@ fn jobs(pen: &mut Pen, sheet: &Sheet, y: f64, size: f64) -> f64 {
         };
         before = Some(position);
         let told = if position.ball.is_empty() { SELDOM.to_owned() } else { position.ball.join(" ") };
-        at = row(pen, at, Type::plain(small), [&named, &duties, &told]) + 2.0;
+        at = row(pen, at, Type::plain(small), [&named, &duties, &told]) + 1.0;
     }
     at
 }

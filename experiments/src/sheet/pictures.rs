@@ -3,7 +3,7 @@
 use engine::setup::Setup;
 use engine::starting_places;
 
-use super::ball::{PLACES, worth_telling};
+use super::ball::told;
 use crate::compare::Comparison;
 use crate::picture::{self, Picture};
 use crate::places::{ATTACKERS, BallChoice as Choice, Doing, Tables, Way, top};
@@ -68,22 +68,20 @@ const ALIKE_M: f64 = 1.2;
 /// Where a position makes the passes that are worth most, and to whom: of the places where he has the ball most the first at
 /// which any is told; no pass is drawn that the card's words do not have.
 fn best_passes(choices: &[Choice], role: usize) -> Option<(&str, [Option<usize>; 2])> {
-    let own: Vec<&Choice> = choices.iter().filter(|own| own.role == role && own.told).collect();
-    let mut places: Vec<&str> = own.iter().map(|own| own.place.as_str()).collect();
-    places.dedup();
-    let passes = |place: &str| -> Vec<usize> {
-        let here: Vec<&Choice> = own.iter().copied().filter(|own| own.place == place).collect();
-        let keys: Vec<String> = here.iter().map(|own| own.doing.key()).collect();
-        let told = worth_telling(&keys.iter().map(String::as_str).collect::<Vec<_>>()).len();
-        let to = here[..told].iter().filter_map(|own| match own.doing {
-            Doing::Pass(to) => Some(to),
-            _ => None,
-        });
-        to.collect()
+    let own: Vec<(&Choice, String)> =
+        choices.iter().filter(|own| own.role == role).map(|own| (own, own.doing.key())).collect();
+    let places = told(own.iter().map(|(own, key)| (own.place.as_str(), key.as_str(), own.told)));
+    let to = |place: &str, key: &str| {
+        let (own, _) = own.iter().find(|(own, known)| own.place == place && known == key)?;
+        if let Doing::Pass(to) = own.doing { Some(to) } else { None }
     };
-    let of = |place| Some((place, passes(place))).filter(|(_, to)| !to.is_empty());
-    let (place, to) = places.into_iter().take(PLACES).find_map(of)?;
-    Some((place, [to.first().copied(), to.get(1).copied()]))
+    let of = |(place, keys): (_, Vec<&str>)| {
+        let to: Vec<usize> = keys.into_iter().filter_map(|key| to(place, key)).collect();
+        (!to.is_empty()).then_some((place, to))
+    };
+    let (place, to) = places.into_iter().find_map(of)?;
+    let named = choices.iter().find(|own| own.place == place)?;
+    Some((&named.place, [to.first().copied(), to.get(1).copied()]))
 }
 
 /// Way or passes, the decisive moment, and open looks of a leader.

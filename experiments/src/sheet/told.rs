@@ -9,6 +9,7 @@ use super::words::TWENTY;
 use crate::places::numbered;
 use crate::units::Units;
 use crate::verdict::{Differ, Verdict};
+use crate::wording::listed;
 
 /// First and second, how often they were run, and of which the cards are.
 pub(super) fn runs(results: &Results, leader: &str) -> Vec<String> {
@@ -16,49 +17,81 @@ pub(super) fn runs(results: &Results, leader: &str) -> Vec<String> {
     let mut all = vec![first_and_second(verdict, &results.measured)];
     all.extend(verdict.runs());
     if verdict.differ == Differ::Choices && verdict.variants.len() > 1 {
-        all.push(format!("Jobs, cards and the large picture are of {leader}{}.", standing(verdict, leader)));
+        let standing = standing(verdict, leader);
+        let as_one = if standing.is_empty() { "are of" } else { "have, as an example," };
+        all.push(format!("Jobs, cards and the large picture {as_one} {leader}{standing}."));
     }
     all.retain(|told| !told.is_empty());
     all
 }
 
-/// That the attack of the cards is first by count alone, where it is; goes on a name.
+/// By which measures the attack of the cards came first without being clearly better, where that is so; goes on a name.
 pub(super) fn standing(verdict: &Verdict, leader: &str) -> String {
     if verdict.differ != Differ::Choices || verdict.variants.len() == 1 {
         String::new()
     } else if leader == verdict.baseline {
         ", with which the others are compared".into()
     } else if verdict.headlines.iter().any(|own| own.has(&verdict.baseline)) {
-        format!(", first by count, not clearly better than {}", verdict.baseline)
+        let own = verdict.headlines.iter().filter(|own| own.variant == leader);
+        let by: Vec<&str> = own.map(|own| own.column.words.trim_start_matches("expected ")).collect();
+        format!(", first in {}, not clearly better than {}", listed(&by), verdict.baseline)
     } else {
         String::new()
     }
 }
 
-/// Words of the sheet and of the cards.
-pub(super) fn terms(units: Units) -> String {
-    format!(
-        "Near, far: seen from the ball. Your side: where you stand as the move begins. Open: nobody within {}. Hit: pass to.",
-        units.exact(f64::from(OPEN_M))
-    )
+/// Words of the sheet or of a card, of those that its jobs use.
+pub(super) fn terms<'t>(units: Units, jobs: impl IntoIterator<Item = &'t String>) -> String {
+    let jobs: Vec<&str> = jobs.into_iter().map(String::as_str).collect();
+    let used = |words: &[&str]| jobs.iter().any(|job| words.iter().any(|word| job.contains(word)));
+    let open = format!("Open: nobody within {}.", units.exact(f64::from(OPEN_M)));
+    let told = [
+        (used(&["near ", "far "]), "Near, far: seen from the ball."),
+        (used(&YOURS), "Your side, your wing and the like: where you stand as the move begins."),
+        (used(&["your spot"]), "Your spot: where you start."),
+        (used(&["if open"]), open.as_str()),
+        (used(&["hit "]), "Hit: pass to."),
+    ];
+    told.into_iter().filter(|(is_used, _)| *is_used).map(|(_, words)| words).collect::<Vec<_>>().join(" ")
 }
+
+/// Places on one's own side, as the jobs name them.
+const YOURS: [&str; 8] = [
+    "your side",
+    "your slot",
+    "your wing",
+    "your corner",
+    "your short corner",
+    "your block",
+    "your low post",
+    "your elbow",
+];
 
 /// What the lines of a card's picture are, of those that it has.
 pub(super) fn marks(picture: &str, passes_at: Option<&str>) -> String {
     let mut told = vec!["Filled: you; open, numbered: team-mates".to_owned()];
     if let Some(at) = passes_at {
-        told.push(format!("dashed: your best passes {at}, 1st and 2nd"));
+        let second = picture.contains(">2nd<");
+        let which = if second { "your best passes" } else { "your best pass" };
+        told.push(format!("dashed: {which} {at}{}", if second { ", 1st and 2nd" } else { "" }));
     }
     if picture.contains("class=\"ball\"") {
         told.push("ball: you pass from there".into());
     }
-    if picture.contains("class=\"way\"") {
+    if goes(picture) {
         told.push("solid: where you go".into());
     }
     if picture.contains("stroke-width=\"16\"") {
         told.push("bar: screen or seal".into());
     }
     told.join("; ") + "."
+}
+
+/// Whether a picture has a line along which somebody goes: the stem of a bar is one of a single stretch.
+fn goes(picture: &str) -> bool {
+    let ways = picture.split("<path ").skip(1).filter(|path| path.contains("class=\"way\""));
+    let stretches = |path: &str| path.split('>').next().unwrap_or_default().matches('L').count();
+    picture.contains("class=\"arrow\"") || ways.map(stretches).any(|count| count > 1)
 }
 
 /// Whose the open looks are, who has most first, and that they are no part of the good ones.
@@ -92,23 +125,40 @@ mod tests {
     use crate::verdict::tests::judged;
 
     #[test]
+    fn only_words_that_are_used_are_explained() {
+        let job = |words: &str| [words.to_owned()];
+        assert_eq!(terms(Units::M, &job("Keep your spot.")), "Your spot: where you start.");
+        assert_eq!(
+            terms(Units::M, &job("Sprint to your short corner; hit 2.")),
+            "Your side, your wing and the like: where you stand as the move begins. Hit: pass to."
+        );
+        assert_eq!(terms(Units::M, &[]), "");
+    }
+
+    #[test]
     fn a_key_names_the_marks_that_are_there_and_no_other() {
         assert_eq!(marks("", None), "Filled: you; open, numbered: team-mates.");
-        let told = marks("<path class=\"way\"/>", Some("in the slot"));
+        let way = "<path d=\"M0 0L1 1L2 2\" class=\"way\"/>";
+        let told = marks(&format!("{way}<text>1st</text><text>2nd</text>"), Some("in the slot"));
         assert!(
             told.contains("passes in the slot, 1st and 2nd; solid: where you go.") && !told.contains("bar"),
             "{told}"
         );
+        let told = marks(&crate::marks::bar((0.0, 0.0), 0.0), Some("on top"));
+        assert!(told.ends_with("dashed: your best pass on top; bar: screen or seal."), "{told}");
     }
 
     #[test]
-    fn an_attack_that_is_first_by_count_alone_is_called_so() {
+    fn an_attack_that_is_first_but_not_clearly_better_is_called_so_by_its_measure() {
         let (_, mut verdict) = judged(&["a", "b"], 300, NET);
         let first = verdict.headlines[0].variant.clone();
         let other = if first == "a" { "b" } else { "a" };
         verdict.baseline = other.into();
         verdict.headlines[0].tied = vec![other.into()];
-        assert_eq!(standing(&verdict, &first), format!(", first by count, not clearly better than {other}"));
+        assert_eq!(
+            standing(&verdict, &first),
+            format!(", first in net points, not clearly better than {other}")
+        );
         verdict.headlines[0].tied.clear();
         assert_eq!(standing(&verdict, &first), "");
         verdict.baseline = first.clone();

@@ -99,21 +99,39 @@ impl Verdict {
         format!("No {} is clearly better than {}", self.noun, self.baseline)
     }
 
-    /// What is surely worse than the first by both measures: the one thing that a toss-up still says.
+    /// What is surely worse than the first, and by which measure where it is by one of two: all that a toss-up still says.
     fn behind(&self) -> String {
-        match self.advised_against().as_slice() {
+        let both = match self.advised_against().as_slice() {
             [] => String::new(),
             all => format!(" Not {}: clearly behind.", any_of(&few(all))),
-        }
+        };
+        let by_one = |own: &Headline| {
+            let all = self.behind_by_one(own);
+            let are = if all.len() == 1 { "is" } else { "are" };
+            (!all.is_empty())
+                .then(|| format!(" {} {are} behind in {}.", listed(&few(&all)), own.column.words))
+        };
+        both + &self.headlines.iter().filter_map(by_one).collect::<String>()
     }
 
-    /// Those of which a toss-up says that they are behind; none where the advice is another.
+    /// Whether the advice is a toss-up, which says what is behind.
+    fn is_toss_up(&self) -> bool {
+        self.leaders().len() == 1 && self.advised_of().len() > 1
+    }
+
+    /// Those of which a toss-up says that they are behind by all measures; none where the advice is another.
     pub fn advised_against(&self) -> Vec<&str> {
-        if self.leaders().len() != 1 || self.advised_of().len() == 1 {
-            return Vec::new();
-        }
         let is_behind = |ran: &&Ran| self.headlines.iter().all(|own| !own.has(&ran.variant));
-        self.variants.iter().filter(is_behind).map(|ran| ran.variant.as_str()).collect()
+        let all = self.variants.iter().filter(|ran| self.is_toss_up() && is_behind(ran));
+        all.map(|ran| ran.variant.as_str()).collect()
+    }
+
+    /// Those of which a toss-up says that they are behind by this measure, though not by the other.
+    fn behind_by_one(&self, own: &Headline) -> Vec<&str> {
+        let is_behind =
+            |ran: &&Ran| !own.has(&ran.variant) && self.headlines.iter().any(|other| other.has(&ran.variant));
+        let all = self.variants.iter().filter(|ran| self.is_toss_up() && is_behind(ran));
+        all.map(|ran| ran.variant.as_str()).collect()
     }
 
     /// What the leader by net points has more or less of than the other leader.

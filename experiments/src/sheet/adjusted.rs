@@ -1,0 +1,142 @@
+//! What to run against an answer of the zone that it does not give anyway: what is clearly behind there, by which measure, and what
+//! the others are.
+
+use super::calls::Source;
+use super::words::in_twenty;
+use crate::columns::Column;
+use crate::places::{AnswerLine, CallLine, Stands};
+use crate::verdict::NET;
+use crate::wording::{any_of, listed};
+
+/// What to run against another, and of which attack it is said who is open. What is clearly behind by either measure is named
+/// with the measure; of the others, which are a toss-up, the attack of the cards stays if it is one of them.
+pub(super) fn run<'a>(
+    own: &[&'a CallLine],
+    answers: &[&'a AnswerLine],
+    source: Source<'a>,
+) -> (&'a str, String) {
+    let (best, behind) = (own[0], Behind::of(own, answers, source.baseline));
+    let kept: Vec<&str> =
+        own.iter().map(|line| line.variant.as_str()).filter(|name| !behind.has(name)).collect();
+    let is_alone = own[1..].iter().all(|line| apart(line));
+    if is_alone {
+        let by = behind.by(&best.variant);
+        let but = if by.is_empty() { String::new() } else { format!(" It is behind in {}.", listed(&by)) };
+        return (&best.variant, ahead(own) + &but);
+    }
+    let (stays, but) = (kept.contains(&source.main), behind.told());
+    let told = match (kept.as_slice(), stays) {
+        // Ahead by one measure, behind by the other: none is better by both.
+        ([], _) => format!("Keep what you run: none is ahead by all measures. Behind: {but}."),
+        ([one], _) => format!("Run {one}. Behind: {but}."),
+        (all, true) if but.is_empty() => format!(
+            "Whatever you run, keep it: all {} are too close to call in {}.",
+            all.len(),
+            listed(&behind.measures)
+        ),
+        (all, true) => {
+            format!(
+                "Whatever you run, keep it, but not {but}: the other {} are too close to call.",
+                all.len()
+            )
+        }
+        (all, false) => format!(
+            "Not {but}: of the other {} run what your players run best; they are too close to call.",
+            all.len()
+        ),
+    };
+    // What the verdict warns of is not silently allowed again.
+    let again: Vec<&str> =
+        source.against.iter().copied().filter(|name| kept.len() > 1 && kept.contains(name)).collect();
+    let again = if again.is_empty() {
+        String::new()
+    } else {
+        format!(" Here even {} is not clearly behind.", any_of(&again))
+    };
+    let looked = if stays || kept.is_empty() { source.main } else { kept[0] };
+    (looked, told + &again)
+}
+
+/// Whether the best by net points is ahead of it, by the interval for all of the table.
+fn apart(line: &CallLine) -> bool {
+    line.lead_together_low.0.is_some_and(|low| low > 0.0)
+}
+
+/// The one that is clearly best by net points, with its lead over the second.
+fn ahead(own: &[&CallLine]) -> String {
+    let best = own[0];
+    let net = best.expected_net_points.0.map_or_else(|| "no data".into(), in_twenty);
+    let gap = own.get(1).and_then(|second| {
+        let [lead, low, high] = [second.lead, second.lead_together_low, second.lead_together_high]
+            .map(|part| part.0.map(in_twenty));
+        Some(format!(", {} more than {} ({} to {})", lead?, second.variant, low?, high?))
+    });
+    format!("Run {}: {net} net points in 20{}.", best.variant, gap.unwrap_or_default())
+}
+
+/// What is clearly behind against an answer.
+struct Behind<'a> {
+    /// The measures in words, net points first.
+    measures: Vec<&'static str>,
+    /// A variant and the measure by which it is behind, in the order of the table.
+    all: Vec<(&'a str, &'static str)>,
+}
+
+impl<'a> Behind<'a> {
+    /// Behind the best by net points, behind the one compared with by any measure, or the one compared with where another is
+    /// ahead of it.
+    fn of(own: &[&'a CallLine], answers: &[&'a AnswerLine], baseline: &str) -> Self {
+        let mut columns: Vec<&Column> = Column::named(NET).into_iter().collect();
+        for column in answers.iter().filter_map(|line| Column::named(&line.measure)) {
+            if !columns.iter().any(|known| known.key == column.key) {
+                columns.push(column);
+            }
+        }
+        let is_behind = |line: &CallLine, column: &Column| {
+            let stands = |name: Option<&str>, how: Stands| {
+                answers.iter().any(|own| {
+                    own.measure == column.key
+                        && own.stands == Some(how)
+                        && name.is_none_or(|name| own.variant == name)
+                })
+            };
+            (column.key == NET && apart(line))
+                || stands(Some(&line.variant), Stands::Behind)
+                || (line.variant == baseline && stands(None, Stands::Ahead))
+        };
+        let words = |column: &Column| column.words.trim_start_matches("expected ");
+        let of_line = |line: &'a CallLine| {
+            let by = columns.iter().filter(move |column| is_behind(line, column));
+            by.map(|column| (line.variant.as_str(), words(column))).collect::<Vec<_>>()
+        };
+        Self {
+            all: own.iter().flat_map(|line| of_line(line)).collect(),
+            measures: columns.iter().map(|column| words(column)).collect(),
+        }
+    }
+
+    fn has(&self, variant: &str) -> bool {
+        self.all.iter().any(|(own, _)| *own == variant)
+    }
+
+    /// By which measures.
+    fn by(&self, variant: &str) -> Vec<&'static str> {
+        self.all.iter().filter(|(own, _)| *own == variant).map(|(_, by)| *by).collect()
+    }
+
+    /// `far (behind in net points) or out or up (behind in good looks)`.
+    fn told(&self) -> String {
+        let mut groups: Vec<(Vec<&str>, Vec<&str>)> = Vec::new();
+        for (variant, _) in &self.all {
+            let by = self.by(variant);
+            match groups.iter_mut().find(|(known, _)| *known == by) {
+                Some((_, names)) if names.contains(variant) => {}
+                Some((_, names)) => names.push(variant),
+                None => groups.push((by, vec![variant])),
+            }
+        }
+        let one =
+            |(by, names): &(Vec<&str>, Vec<&str>)| format!("{} (behind in {})", any_of(names), listed(by));
+        any_of(&groups.iter().map(one).collect::<Vec<_>>())
+    }
+}

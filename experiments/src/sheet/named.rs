@@ -1,0 +1,74 @@
+//! What those are that the sheet names, in words.
+
+use super::model::Leader;
+use super::results::Results;
+use crate::verdict::{Differ, Ran, Verdict};
+
+/// Attacks of which it is told what they are, at most: all that an advice names.
+const MOST_TOLD: usize = 4;
+
+/// What those are that may be run, and those that an advice warns of.
+pub(super) fn leaders(results: &Results) -> Vec<Leader> {
+    let verdict = &results.verdict;
+    let named = if verdict.differ == Differ::Choices { verdict.advised_of() } else { verdict.leaders() };
+    let ran = named.into_iter().take(MOST_TOLD).filter_map(|leader| verdict.ran(leader));
+    let leader = |ran: &Ran| Leader {
+        name: ran.variant.clone(),
+        words: what_it_is(verdict, ran),
+        way: results.picture(&ran.picture).unwrap_or_default().to_owned(),
+    };
+    let behind = |ran: &Ran| Leader {
+        name: ran.variant.clone(),
+        words: format!("{}; clearly behind", ran.words),
+        way: String::new(),
+    };
+    let against = if verdict.differ == Differ::Choices { verdict.advised_against() } else { Vec::new() };
+    let against = against.into_iter().filter_map(|name| verdict.ran(name));
+    ran.map(leader).chain(against.filter(|ran| !ran.words.is_empty()).map(behind)).collect()
+}
+
+/// What a variant is, and whether it is the one compared with.
+fn what_it_is(verdict: &Verdict, ran: &Ran) -> String {
+    match (ran.words.as_str(), ran.variant == verdict.baseline && verdict.variants.len() > 1) {
+        ("", true) => format!("no {} is run; the others are compared with it", verdict.noun),
+        (words, true) => format!("{words}; the others are compared with it"),
+        (words, false) => words.to_owned(),
+    }
+}
+
+/// What those are that the sheet names besides its leaders: no name stands without its words.
+pub(super) fn also(verdict: &Verdict, leaders: &[Leader], texts: &[&str]) -> String {
+    let is_named = |name: &str| {
+        let is_part = |letter: char| letter.is_alphanumeric() || letter == '-';
+        texts.iter().any(|text| {
+            text.match_indices(name).any(|(at, _)| {
+                !text[..at].ends_with(is_part) && !text[at + name.len()..].starts_with(is_part)
+            })
+        })
+    };
+    let others = verdict.variants.iter().filter(|ran| !leaders.iter().any(|own| own.name == ran.variant));
+    let told = others.filter(|ran| is_named(&ran.variant)).filter_map(|ran| {
+        let words = what_it_is(verdict, ran);
+        (!words.is_empty()).then(|| format!("{}: {words}.", ran.variant))
+    });
+    told.collect::<Vec<_>>().join(" ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::verdict::NET;
+    use crate::verdict::tests::judged;
+
+    #[test]
+    fn no_name_stands_without_its_words_and_a_part_of_a_name_is_none() {
+        let (_, mut verdict) = judged(&["sit", "seam-sit", "run"], 300, NET);
+        verdict.variants.iter_mut().for_each(|own| own.words = format!("words of {}", own.variant));
+        verdict.baseline = "sit".into();
+        let told = |texts: &[&str]| also(&verdict, &[], texts);
+        assert_eq!(told(&["Not seam-sit (behind)."]), "seam-sit: words of seam-sit.");
+        assert_eq!(told(&["sit +0.1"]), "sit: words of sit; the others are compared with it.");
+        let leader = Leader { name: "run".into(), words: String::new(), way: String::new() };
+        assert_eq!(also(&verdict, &[leader], &["Run run."]), "", "it is told of beside the verdict");
+    }
+}
