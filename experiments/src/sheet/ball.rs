@@ -53,7 +53,7 @@ pub(super) fn told<'r>(lines: impl Iterator<Item = Choice<'r>>) -> Vec<(&'r str,
     places
 }
 
-/// Of the choices of a place, best first, those that are told: a guarded shot can always be taken, so nothing comes after it.
+/// Of the choices of a place, best first, those that are told: a guarded shot can always be taken, so what is worth less is not.
 fn worth_telling<'k>(keys: &[&'k str]) -> Vec<&'k str> {
     let until = keys.iter().position(|key| *key == GUARDED).map_or(keys.len(), |nth| nth + 1);
     keys[..until.min(CHOICES)].to_vec()
@@ -171,7 +171,7 @@ mod tests {
     }
 
     #[test]
-    fn nothing_is_told_after_a_shot_that_can_always_be_taken() {
+    fn after_a_shot_that_can_always_be_taken_only_a_pass_is_told_where_there_was_none() {
         let of = |keys: &[&str]| {
             let lines: Vec<ChoiceLine> = keys.iter().map(|key| line("the slot", key, true)).collect();
             (
