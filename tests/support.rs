@@ -5,7 +5,7 @@ use std::fmt::Display;
 use std::fs;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 use engine::setup::Setup;
 use engine::{Arena, Measure, PossessionRecord};
@@ -61,6 +61,12 @@ pub fn over<P: Display, V: Display>(
 /// Every bundled zone against every bundled route, with all post and guard options switched on in part, and
 /// against every bundled attack as it stands.
 pub fn every_matchup() -> Vec<(String, Arc<Setup>)> {
+    // Loaded once: there are more than a hundred, and many tests play them.
+    static ALL: LazyLock<Vec<(String, Arc<Setup>)>> = LazyLock::new(load_every_matchup);
+    ALL.clone()
+}
+
+fn load_every_matchup() -> Vec<(String, Arc<Setup>)> {
     let catalog = scenarios::catalog();
     let names = |kind| catalog.iter().filter(move |entry| entry.kind == kind).map(|entry| &entry.name);
     let options =

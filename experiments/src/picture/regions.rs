@@ -117,13 +117,23 @@ impl<'a> Spots<'a> {
             (0..steps).map(move |along| (middle.0 + step(across), middle.1 + step(along)))
         });
         let off = |at: &At| (at.0 - middle.0).hypot(at.1 - middle.1);
-        let cost = |at: &At| {
-            let lines = (CLEAR - self.room(*at, wide)).max(0.0);
-            200.0 * self.outside(region, *at, wide) as f64 + 4.0 * lines + 20.0 * off(at)
-        };
-        let on_floor = all.filter(|at| corners(*at, wide).iter().all(|at| self.floor.shows(at.0, at.1)));
-        let (x, y) = on_floor.min_by(|a, b| cost(a).total_cmp(&cost(b))).unwrap_or(middle);
-        self.floor.at(x, y)
+        let mut all: Vec<(f64, At)> = all.map(|at| (20.0 * off(&at), at)).collect();
+        all.sort_by(|a, b| a.0.total_cmp(&b.0));
+        // The nearest first: what is as far off as the best is dear needs no look at the lines, which are long.
+        let mut best = (f64::INFINITY, middle);
+        for (far, at) in all {
+            if far >= best.0 {
+                break;
+            }
+            let outside = far + 200.0 * self.outside(region, at, wide) as f64;
+            if outside < best.0 && corners(at, wide).iter().all(|at| self.floor.shows(at.0, at.1)) {
+                let cost = outside + 4.0 * (CLEAR - self.room(at, wide)).max(0.0);
+                if cost < best.0 {
+                    best = (cost, at);
+                }
+            }
+        }
+        self.floor.at(best.1.0, best.1.1)
     }
 
     /// How many of a figure's corners lie in another region.
@@ -138,9 +148,9 @@ impl<'a> Spots<'a> {
         let gap = |(lx, ly): &At| {
             let across = ((lx - x).abs() - wide).max(0.0);
             let along = (y - REACH.0 - ly).max(ly - y - REACH.1).max(0.0);
-            across.hypot(along)
+            across * across + along * along
         };
-        self.lines.iter().map(gap).fold(f64::INFINITY, f64::min)
+        self.lines.iter().map(gap).fold(f64::INFINITY, f64::min).sqrt()
     }
 }
 

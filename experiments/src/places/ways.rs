@@ -162,11 +162,10 @@ pub(super) fn way(program: usize, own: &[&Run], begun: (usize, usize)) -> Option
     let whole = own.iter().copied().filter(|run| run.places.len() >= middle);
     let whole: Vec<&Run> = whole.take(COMPARED).collect();
     // Screens and seals are shown by a run that had them.
-    let cost = |run: &Run| (std::cmp::Reverse(run.held.len()), away(run, &whole));
-    let usual = whole.iter().copied().min_by(|a, b| {
-        let (a, b) = (cost(a), cost(b));
-        a.0.cmp(&b.0).then(a.1.total_cmp(&b.1))
-    })?;
+    let held_most = whole.iter().map(|run| run.held.len()).max()?;
+    let candidates = whole.iter().copied().filter(|run| run.held.len() == held_most);
+    let away = candidates.map(|run| (away(run, &whole), run));
+    let (_, usual) = away.min_by(|a, b| a.0.total_cmp(&b.0))?;
     let metres = |run: &Run| run.places.iter().map(|at| (f64::from(at.x), f64::from(at.y))).collect();
     let rest: Vec<&&Run> = whole.iter().filter(|run| !std::ptr::eq(**run, usual)).collect();
     let others = rest.iter().step_by(rest.len().div_ceil(BESIDE).max(1)).map(|run| metres(run)).collect();
