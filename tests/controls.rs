@@ -12,17 +12,15 @@ use engine::setup::Setup;
 
 use crate::looks::{Seen, Z_95, two_looks};
 use crate::studied::{self, GLANCE};
-use crate::support::{argument, folder, over, paired, question, records_in};
+use crate::support::{argument, folder, lead_over, over};
 
 const STUDY: &str = "experiments/studies/controls.md";
 const AROUND: [&str; 2] = ["## What was found\n", "## What is known of the reasons\n"];
 const HEAD: &str = "\n| control | net points a possession less than the plan (95 %) | to be at least | possessions of each | holds |\n\
                     | --- | --- | --- | --- | --- |\n";
 const SEED: u64 = 8;
-/// Possessions of each route at the first look. Each route has possessions of its own: those of the same possessions share their
-/// luck, and their errors would not add up.
+/// Possessions of each route at the first look.
 const FIRST: u64 = 1200;
-const APART: u64 = 10_000;
 
 /// Whoever has the ball shoots, wherever he is.
 const AT_ONCE: &str = "[[look]]\nat = [\"top\", \"slot\", \"wing\", \"corner\", \"short-corner\", \"low-post\", \"elbow\"]\n\
@@ -77,18 +75,8 @@ struct Found {
 }
 
 fn look(control: &Control, possessions: u64) -> Found {
-    let variants = question().variants;
-    let (mut sum, mut squares) = (0.0, 0.0);
-    for (nth, variant) in (0..).zip(&variants) {
-        let own = nth * APART..nth * APART + possessions;
-        let other = (control.setup)(&variant.name);
-        let [other, plan] = [&other, &variant.setup].map(|setup| records_in(setup, SEED, own.clone()));
-        let (more, error) = paired(&other, &plan, Measure::ExpectedNetPoints);
-        (sum, squares) = (sum + more, squares + error * error);
-    }
-    let less = sum / variants.len() as f64;
-    let error = Z_95 * squares.sqrt() / variants.len() as f64;
-    let ends = (less - error, less + error);
+    let (less, error) = lead_over(control.setup, Measure::ExpectedNetPoints, SEED, possessions);
+    let ends = (less - Z_95 * error, less + Z_95 * error);
     Found { less, ends, possessions, seen: Seen::within(ends, control.least, f64::INFINITY) }
 }
 
@@ -101,15 +89,12 @@ fn study_of_every_control() {
             let found = look(control, count);
             (found.seen, found)
         });
-        let holds = match seen {
-            Seen::Shown => "yes",
-            Seen::Refuted => "**no**",
-            Seen::Open => "open",
-        };
         let Found { less, ends: (low, high), possessions, .. } = found;
         let told = format!(
-            "{} | {less:+.3} ({low:+.3} to {high:+.3}) | {} | {possessions} for each route | {holds}",
-            control.name, control.least
+            "{} | {less:+.3} ({low:+.3} to {high:+.3}) | {} | {possessions} for each route | {}",
+            control.name,
+            control.least,
+            seen.word()
         );
         println!("{told}");
         writeln!(table, "| {told} |").expect("a string takes all text");

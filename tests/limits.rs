@@ -28,19 +28,16 @@ static ORDINARY: LazyLock<Vec<(String, Vec<PossessionRecord>)>> = LazyLock::new(
     variants.iter().map(|variant| (variant.name.clone(), records(&variant.setup, 31, each))).collect()
 });
 
-/// The share of possessions of which this is true, as its interval.
-fn share_of(records: &[PossessionRecord], is: impl Fn(&PossessionRecord) -> bool) -> (f64, f64) {
-    share(records.iter().filter(|record| is(record)).count(), records.len(), Z_95)
-}
-
 fn available(record: &PossessionRecord) -> bool {
     record.value(Measure::OpenLookAvailable) > 0
 }
 
 /// Three of the bundled variants with a change: the shares of possessions with an open look available.
 fn looks_available(change: fn(&mut Setup), count: u64) -> [(&'static str, (f64, f64)); 3] {
-    ["hold-wing", "seam-cross", "baseline-run"]
-        .map(|name| (name, share_of(&records(&changed(&variant(name), change), 1, count), available)))
+    ["hold-wing", "seam-cross", "baseline-run"].map(|name| {
+        let played = records(&changed(&variant(name), change), 1, count);
+        (name, share(played.iter().filter(|record| available(record)).count(), played.len(), Z_95))
+    })
 }
 
 #[test]

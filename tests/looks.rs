@@ -50,6 +50,15 @@ impl Seen {
         }
     }
 
+    /// Whether what was looked at holds, as the tables of the studies have it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Seen::Shown => "yes",
+            Seen::Refuted => "**no**",
+            Seen::Open => "open",
+        }
+    }
+
     /// Of several effects together: all have to be shown, and one refuted is enough.
     pub fn all(each: impl IntoIterator<Item = Seen>) -> Seen {
         each.into_iter().fold(Seen::Shown, |sum, one| match (sum, one) {

@@ -13,7 +13,7 @@ use engine::setup::{BallPlace, Setup};
 use engine::slots::GUARDS;
 
 use crate::looks::{Demand, Z_3_ERRORS, demand};
-use crate::support::{argument, folder, matchup, over, paired, records, records_in};
+use crate::support::{argument, folder, lead_over, matchup, over, paired, question, records};
 
 /// The bundled scenario with a plan of one's own; the shot clock of a possession starts at 27 s.
 fn planned(plan: &str, drilled: f64) -> Arc<Setup> {
@@ -144,23 +144,12 @@ fn who_does_not_know_the_plan_is_slower_with_it() {
 
 #[test]
 fn a_taught_attack_brings_more_than_one_that_has_been_taught_nothing() {
-    // All seven routes of the bundled question, each in possessions of its own, with the plan and without: routes of the
-    // same possessions share their luck, and their errors would not add up.
-    let variants = crate::support::question().variants;
-    assert!(variants.iter().all(|variant| variant.setup.attack.plan.is_some()));
-    const APART: u64 = 10_000;
+    // All seven routes of the bundled question, with the plan and without.
+    assert!(question().variants.iter().all(|variant| variant.setup.attack.plan.is_some()));
+    let free = |route: &str| matchup(&[("attack.rover.route", format!("{route:?}").as_str())]);
     demand(600, |count| {
-        let (mut sum, mut squares) = (0.0, 0.0);
-        for (nth, variant) in (0..).zip(&variants) {
-            let route = format!("{:?}", variant.name);
-            let free = matchup(&[("attack.rover.route", route.as_str())]);
-            let own = nth * APART..nth * APART + count;
-            let [free, taught] = [&free, &variant.setup].map(|setup| records_in(setup, 11, own.clone()));
-            let (more, error) = paired(&free, &taught, Measure::ExpectedNetPoints);
-            (sum, squares) = (sum + more, squares + error * error);
-        }
-        let mean = sum / variants.len() as f64;
-        let ends = Z_3_ERRORS * squares.sqrt() / variants.len() as f64;
+        let (mean, error) = lead_over(free, Measure::ExpectedNetPoints, 11, count);
+        let ends = Z_3_ERRORS * error;
         vec![Demand::at_least("net points more", (mean - ends, mean + ends), 0.0)]
     });
 }

@@ -158,6 +158,29 @@ pub fn paired(a: &[PossessionRecord], b: &[PossessionRecord], measure: Measure) 
     (mean, (variance / count).sqrt())
 }
 
+/// By how much the setups of the bundled question bring more of a measure than another setup of each route, over all of them, and
+/// the standard error of that, from so many possessions a route. Each route has possessions of its own: those of the same
+/// possessions share their luck, and their errors would not add up.
+pub fn lead_over(
+    other: impl Fn(&str) -> Arc<Setup>,
+    measure: Measure,
+    seed: u64,
+    possessions: u64,
+) -> (f64, f64) {
+    const APART: u64 = 10_000;
+    let variants = question().variants;
+    let (mut sum, mut squares) = (0.0, 0.0);
+    for (nth, variant) in (0..).zip(&variants) {
+        let own = nth * APART..nth * APART + possessions;
+        let played =
+            [&other(&variant.name), &variant.setup].map(|setup| records_in(setup, seed, own.clone()));
+        let (more, error) = paired(&played[0], &played[1], measure);
+        (sum, squares) = (sum + more, squares + error * error);
+    }
+    let routes = variants.len() as f64;
+    (sum / routes, squares.sqrt() / routes)
+}
+
 /// What a command line did.
 pub struct Told {
     /// How it ended.

@@ -95,11 +95,7 @@ impl Ablation {
             shown(found.on),
             shown(found.off),
             shown(found.change),
-            match found.seen() {
-                Seen::Shown => "yes",
-                Seen::Refuted => "**no**",
-                Seen::Open => "open",
-            }
+            found.seen().word()
         )
     }
 }

@@ -2,7 +2,6 @@
 
 use super::row::Ablation;
 use super::{contact, fakes, help, sight, talk};
-use crate::looks::Seen;
 use crate::studied;
 
 /// Every effect that was put to the model, by mechanism.
@@ -51,13 +50,8 @@ fn no_mechanism_does_the_contrary_of_what_is_claimed() {
 fn the_table_in_the_study_has_the_verdicts_in_force() {
     let study = crate::support::text_of(STUDY);
     for one in ALL {
-        let holds = match one.verdict {
-            Seen::Shown => "yes",
-            Seen::Refuted => "**no**",
-            Seen::Open => "open",
-        };
         let own = |line: &&str| line.starts_with(&format!("| {} | {} |", one.mechanism, one.effect));
         let line = study.lines().find(own).unwrap_or_else(|| panic!("{}: make the study anew", one.effect));
-        assert!(line.ends_with(&format!("| {holds} |")), "{line}");
+        assert!(line.ends_with(&format!("| {} |", one.verdict.word())), "{line}");
     }
 }

@@ -18,14 +18,14 @@ fn study_of_every_dial() {
     let (mut table, mut not_shown) = (HEAD.to_owned(), Vec::new());
     for dial in &DIALS {
         for found in looked(dial.first, &(dial.claims)(), (dial.doses)()) {
-            let holds = match found.seen {
-                Seen::Shown => "yes",
-                Seen::Refuted => "**no**",
-                Seen::Open => "**open**",
-            };
             let told = format!(
-                "{} | {} | {:+.4} | {:.1} | {} | {holds}",
-                dial.name, found.effect, found.difference, found.errors, found.possessions
+                "{} | {} | {:+.4} | {:.1} | {} | {}",
+                dial.name,
+                found.effect,
+                found.difference,
+                found.errors,
+                found.possessions,
+                found.seen.word()
             );
             println!("{told}");
             writeln!(table, "| {told} |").expect("a string takes all text");

@@ -100,8 +100,7 @@ impl Judged {
     /// Whether an effect holds, as the table has it.
     pub fn word(&self, fact: &Fact, nth: usize) -> String {
         match self.seen[nth] {
-            Seen::Shown => "yes".to_owned(),
-            Seen::Refuted => "**no**".to_owned(),
+            settled @ (Seen::Shown | Seen::Refuted) => settled.word().to_owned(),
             Seen::Open if self.parts[nth].whole.value.is_nan() => {
                 "open: there is nothing to judge".to_owned()
             }

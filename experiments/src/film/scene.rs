@@ -136,8 +136,8 @@ impl Way {
 }
 
 /// Whether a way comes from farther off than another mark's width: less is a crumb beside a mark, and no way.
-fn leaves(places: &[At], (x, y): At) -> bool {
-    places.iter().any(|at| libm::hypot(at.0 - x, at.1 - y) > 2.0 * marks::DISC)
+fn leaves(places: &[At], mark: At) -> bool {
+    places.iter().any(|at| marks::gap(*at, mark) > 2.0 * marks::DISC)
 }
 
 /// Every pass and shot of these, frame by frame, drawn once.
@@ -166,7 +166,7 @@ fn in_hand(holder: usize, facing: f64, places: &[At; 10]) -> At {
     });
     let room = |at: &At| {
         let others = (0..10).filter(|other| *other != holder).map(|other| places[other]);
-        others.map(|(ox, oy)| libm::hypot(at.0 - ox, at.1 - oy)).fold(f64::INFINITY, f64::min)
+        others.map(|other| marks::gap(*at, other)).fold(f64::INFINITY, f64::min)
     };
     let clear = turned.iter().find(|at| room(at) >= CLEAR_CM);
     *clear.or(turned.iter().max_by(|a, b| room(a).total_cmp(&room(b)))).unwrap_or(&turned[0])

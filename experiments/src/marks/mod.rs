@@ -42,6 +42,11 @@ const DOTS: &str = "1 22";
 /// A place.
 pub type At = (f64, f64);
 
+/// How far two places lie from each other. (The standard library's `hypot` differs between platforms.)
+pub fn gap(a: At, b: At) -> f64 {
+    libm::hypot(a.0 - b.0, a.1 - b.1)
+}
+
 /// What the script of a page draws by.
 pub fn script() -> String {
     format!(
@@ -147,7 +152,7 @@ pub fn screened(places: &[At]) -> String {
 pub fn held(places: &[At], facing: f64) -> String {
     let (Some(first), Some(last)) = (places.first(), places.last()) else { return String::new() };
     // A step or two beside his mark is no way: only a stub of it would be seen.
-    let leaves = places.iter().any(|at| libm::hypot(at.0 - first.0, at.1 - first.1) > 2.5 * DISC);
+    let leaves = places.iter().any(|at| gap(*at, *first) > 2.5 * DISC);
     if leaves { trail(places) + &bar(*last, facing) } else { bar(*first, facing) }
 }
 
@@ -220,10 +225,10 @@ fn between(from: At, to: At) -> [At; 2] {
 
 /// A way up to where its runner has come to stand, without the steps that he makes about there.
 fn come(places: &[At]) -> Vec<At> {
-    let Some(&(x, y)) = places.last() else { return Vec::new() };
-    let away = |at: &At| libm::hypot(at.0 - x, at.1 - y) > ABOUT;
+    let Some(&last) = places.last() else { return Vec::new() };
+    let away = |at: &At| gap(*at, last) > ABOUT;
     let stands = places.iter().rposition(away).map_or(0, |last| last + 1);
-    places[..stands].iter().copied().chain([(x, y)]).collect()
+    places[..stands].iter().copied().chain([last]).collect()
 }
 
 /// A line through `drawn` that ends in an arrow's head as the way `along` does; a short one has none.
@@ -236,7 +241,7 @@ fn arrow(
 ) -> String {
     let Some((tip, wings)) = head_of(along, HEAD) else { return line(drawn, (class, colour), width, dashes) };
     // The line ends within its head.
-    let neck = |at: &&At| libm::hypot(at.0 - tip.0, at.1 - tip.1) > 0.6 * HEAD;
+    let neck = |at: &&At| gap(**at, tip) > 0.6 * HEAD;
     let kept = drawn.iter().rposition(|at| neck(&at)).map_or(0, |last| last + 1);
     let foot = (0.5 * (wings[0].0 + wings[1].0), 0.5 * (wings[0].1 + wings[1].1));
     let way: Vec<At> = drawn[..kept].iter().copied().chain([foot]).collect();
@@ -256,9 +261,8 @@ fn arrow(
 /// there is no way to speak of.
 pub fn head_of(places: &[At], size: f64) -> Option<(At, [At; 2])> {
     let &tip = places.last()?;
-    let gap = |at: &At| libm::hypot(tip.0 - at.0, tip.1 - at.1);
-    let far = places.iter().rev().find(|at| gap(at) >= LAST_STRETCH.max(size)).or(places.first())?;
-    let length = gap(far);
+    let far = places.iter().rev().find(|at| gap(tip, **at) >= LAST_STRETCH.max(size)).or(places.first())?;
+    let length = gap(tip, *far);
     if length < 1.1 * size {
         return None;
     }

@@ -248,7 +248,7 @@ pub(super) fn ball_of((x, y): (f64, f64), others: &[(f64, f64)]) -> Markup {
         // Over the baseline stand the words.
         let over = if spot.1 < HEAD + 24.0 { 0.0 } else { f64::INFINITY };
         let others = others.iter().filter(|other| **other != (x, y));
-        others.map(|(ox, oy)| (spot.0 - ox).hypot(spot.1 - oy)).fold(over, f64::min)
+        others.map(|other| marks::gap(*spot, *other)).fold(over, f64::min)
     };
     let clear = spots.iter().find(|spot| room(spot) >= 70.0 * LARGER);
     let at = clear.or(spots.iter().max_by(|a, b| room(a).total_cmp(&room(b)))).unwrap_or(&spots[0]);
@@ -282,7 +282,7 @@ mod tests {
         let at = |x, y| Vec2 { x, y };
         let places = [at(1.0, 2.0), at(1.2, 2.1), at(1.0, 2.0), at(-4.0, 5.0)];
         let apart = floor.apart(places);
-        let gap = |a: usize, b: usize| (apart[a].0 - apart[b].0).hypot(apart[a].1 - apart[b].1);
+        let gap = |a: usize, b: usize| marks::gap(apart[a], apart[b]);
         for (a, b) in [(0, 1), (0, 2), (1, 2)] {
             assert!(gap(a, b) > APART - 2.0, "{a} and {b} lie {} apart", gap(a, b));
         }

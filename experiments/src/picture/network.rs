@@ -5,7 +5,7 @@ use maud::{Markup, html};
 
 use super::drawing::{MARGIN, Picture, joined, label, n};
 use super::floor::{Floor, LARGER, NUMBERS, TURNED, Words, attacker};
-use crate::marks::DISC;
+use crate::marks::{DISC, gap};
 use crate::places::{ATTACKERS, PassPair, PassRow, pass_pairs};
 
 /// Arrows that are drawn: all of them would be a knot.
@@ -83,7 +83,7 @@ impl Way {
     fn beside(&self, share: f64) -> (f64, f64) {
         let middle = ((self.from.0 + self.to.0) / 2.0, (self.from.1 + self.to.1) / 2.0);
         let (dx, dy) = (self.control.0 - middle.0, self.control.1 - middle.1);
-        let long = dx.hypot(dy).max(1e-9);
+        let long = libm::hypot(dx, dy).max(1e-9);
         let at = self.at(share);
         (at.0 + BESIDE * dx / long, at.1 + BESIDE * dy / long)
     }
@@ -112,17 +112,17 @@ fn places(ways: &[Way], homes: &[(f64, f64)]) -> Vec<(f64, f64)> {
     let mut taken: Vec<(f64, f64)> = Vec::new();
     for (nth, way) in ways.iter().enumerate() {
         let room = |at: (f64, f64)| {
-            let gap = |other: &(f64, f64), wide: f64, tall: f64| {
+            let air = |other: &(f64, f64), wide: f64, tall: f64| {
                 ((at.0 - other.0).abs() - wide).max((at.1 - other.1).abs() - tall)
             };
-            let numbers = taken.iter().map(|other| gap(other, 2.0 * NUMBER.0, 2.0 * NUMBER.1));
-            let players = homes.iter().map(|other| gap(other, NUMBER.0 + CIRCLE, NUMBER.1 + CIRCLE));
+            let numbers = taken.iter().map(|other| air(other, 2.0 * NUMBER.0, 2.0 * NUMBER.1));
+            let players = homes.iter().map(|other| air(other, NUMBER.0 + CIRCLE, NUMBER.1 + CIRCLE));
             numbers.chain(players).fold(f64::INFINITY, f64::min)
         };
         let apart = |at: (f64, f64)| {
             let others = ways.iter().enumerate().filter(|(other, _)| *other != nth);
             let places = others.flat_map(|(_, other)| (1..20).map(|step| other.at(f64::from(step) / 20.0)));
-            places.map(|(x, y)| (at.0 - x).hypot(at.1 - y)).fold(f64::INFINITY, f64::min)
+            places.map(|other| gap(at, other)).fold(f64::INFINITY, f64::min)
         };
         // Being clear comes first; then the other ways count up to a number's width.
         let score = |share: f64| {

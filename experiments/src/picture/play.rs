@@ -86,7 +86,7 @@ fn runners(floor: &Floor<'_>, own: &[&Way]) -> Vec<(At, usize)> {
     for way in own {
         let Some(first) = way.places.first() else { continue };
         let here = at(floor, first);
-        let touches = |other: At| (other.0 - here.0).hypot(other.1 - here.1) < 2.0 * RUNNER * marks::DISC;
+        let touches = |other: At| marks::gap(other, here) < 2.0 * RUNNER * marks::DISC;
         if !all.iter().any(|(other, slot)| *slot == way.runner && touches(*other)) {
             all.push((here, way.runner));
         }

@@ -9,6 +9,7 @@ use maud::{Markup, html};
 use super::drawing::{Picture, joined, label, n};
 use super::floor::{Floor, TURNED, Words};
 use super::scale::{Classes, raw};
+use crate::marks::{At, gap};
 use crate::places::{Counted, Regions, region_key};
 use crate::wording::listed;
 
@@ -20,9 +21,6 @@ const ROVERS_SIDE: &str = "on the right: the side on which the rover started";
 const LEAST_SHARE: f64 = 0.005;
 /// How far across a border another region is looked for, m.
 const ACROSS_M: f64 = 0.01;
-
-/// A place, m.
-type At = (f64, f64);
 
 /// The floor cut into the places that are nearest to each ball place, on either side, each with its region.
 fn cut(zone: &Zone, court: &Court) -> Vec<(Region, Vec<At>)> {
@@ -116,7 +114,7 @@ impl<'a> Spots<'a> {
         let all = (0..steps).flat_map(|across| {
             (0..steps).map(move |along| (middle.0 + step(across), middle.1 + step(along)))
         });
-        let off = |at: &At| (at.0 - middle.0).hypot(at.1 - middle.1);
+        let off = |at: &At| gap(*at, middle);
         let mut all: Vec<(f64, At)> = all.map(|at| (20.0 * off(&at), at)).collect();
         all.sort_by(|a, b| a.0.total_cmp(&b.0));
         // The nearest first: what is as far off as the best is dear needs no look at the lines, which are long.
@@ -182,7 +180,7 @@ fn drawn(
     for (region, area) in areas {
         for (nth, &a) in area.iter().enumerate() {
             let b = area[(nth + 1) % area.len()];
-            let long = (b.0 - a.0).hypot(b.1 - a.1).max(1e-9);
+            let long = gap(a, b).max(1e-9);
             let across = |sign: f64| {
                 let (x, y) = ((a.0 + b.0) / 2.0, (a.1 + b.1) / 2.0);
                 let (dx, dy) = (sign * (b.1 - a.1) / long, -sign * (b.0 - a.0) / long);

@@ -10,7 +10,7 @@ use super::floor::{Floor, LARGER, Words, attacker, defender, marked, named_place
 use super::lettering::{broken, letters};
 use super::play::as_run;
 use super::scale::raw;
-use crate::marks::{self, At};
+use crate::marks::{self, At, gap};
 use crate::places::{ATTACKERS, Held, Way, braces, position_words};
 use crate::wording::{grouped, listed};
 
@@ -181,7 +181,7 @@ fn held(floor: &Floor<'_>, setup: &Setup, held: &Held, is_last: bool) -> Markup 
     let (from, at) = (floor.at(held.from.0, held.from.1), floor.at(held.at.0, held.at.1));
     let (dx, dy) = (at.0 - from.0, at.1 - from.1);
     // Marks are drawn larger than bodies are.
-    let far = (marks::BEYOND_BAR * LARGER / dx.hypot(dy).max(1.0)).max(1.0);
+    let far = (marks::BEYOND_BAR * LARGER / gap(from, at).max(1.0)).max(1.0);
     let at = (from.0 + far * dx, from.1 + far * dy);
     let facing = libm::atan2(dy, dx).to_degrees();
     html! {
@@ -198,7 +198,6 @@ pub fn route((id, variant): (&str, &str), setup: &Setup, way: &Way) -> Picture {
     let places: Vec<At> = way.places.iter().map(|at| floor.at(at.0, at.1)).collect();
     let seconds = seconds(&floor, way);
     let end = places.last().copied().unwrap_or_default();
-    let gap = |a: At, b: At| (a.0 - b.0).hypot(a.1 - b.1);
     let rings: Vec<&Second> = seconds.iter().filter(|own| gap(own.at, end) > CLEAR_OF_END).collect();
     // What is not seen beside his mark is no way.
     let runs = places.iter().any(|at| gap(*at, places[0]) > 2.0 * LARGER * marks::DISC);

@@ -8,7 +8,7 @@ use maud::{Markup, html};
 use super::drawing::{Picture, joined, label};
 use super::floor::{Floor, LARGER, TURNED, Words, attacker, ball_of, defender, marked, who_is_who};
 use super::play::as_run;
-use crate::marks::{self, At};
+use crate::marks::{self, At, gap};
 use crate::places::{ATTACKERS, Way, position_words};
 
 /// The ten starting places.
@@ -72,7 +72,7 @@ fn from_mark(mut places: Vec<At>, mark: At) -> Vec<At> {
     let (dx, dy) = (mark.0 - first.0, mark.1 - first.1);
     let mut come = vec![0.0];
     for pair in places.windows(2) {
-        come.push(come[come.len() - 1] + (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1));
+        come.push(come[come.len() - 1] + gap(pair[0], pair[1]));
     }
     let whole = come[come.len() - 1].max(1.0);
     for (at, come) in places.iter_mut().zip(come) {
@@ -143,12 +143,11 @@ impl Thrown {
     /// A place beside the line to a team-mate: clear of the marks, the other lines and the other numbers.
     fn beside(&self, to: At, taken: &[At]) -> At {
         let (dx, dy) = (to.0 - self.from.0, to.1 - self.from.1);
-        let length = dx.hypot(dy).max(1.0);
+        let length = gap(self.from, to).max(1.0);
         let spot = |share: f64, side: f64| {
             let off = side * (BESIDE + 14.0 * (dy / length).abs()) / length;
             (self.from.0 + share * dx - off * dy, self.from.1 + share * dy + off * dx)
         };
-        let gap = |a: At, b: At| (a.0 - b.0).hypot(a.1 - b.1);
         let room = |at: At| {
             let others = self.to.iter().filter(|other| **other != to);
             let along = others.flat_map(|other| {

@@ -5,7 +5,7 @@ use maud::html;
 
 use super::drawing::{Picture, joined};
 use super::floor::{Floor, LARGER, Words, attacker, ball_of, defender, marked, who_is_who};
-use crate::marks;
+use crate::marks::{self, At, gap};
 use crate::places::{ATTACKERS, Still, player_name};
 use crate::wording::capital;
 
@@ -16,28 +16,22 @@ const LOOKED: u32 = 60;
 /// Farther off than this a passer has gone on since.
 const GONE: f64 = 2.0 * marks::DISC * LARGER + 60.0;
 
-fn gap(a: Place, b: Place) -> f64 {
-    (a.0 - b.0).hypot(a.1 - b.1)
-}
-
-type Place = (f64, f64);
-
 /// What is drawn besides the players.
 #[derive(Clone, Copy)]
 struct Lines {
     /// Who passed to him, from where, and to where.
-    passed: Option<(usize, Place, Place)>,
+    passed: Option<(usize, At, At)>,
     /// Who has gone on since he passed: an open disc where he was.
-    left: Option<(usize, Place, Place)>,
+    left: Option<(usize, At, At)>,
     /// From where he shoots.
-    thrown: Option<Place>,
+    thrown: Option<At>,
 }
 
 impl Lines {
     /// What would lie under marks is not drawn, nor told in the key.
-    fn new(floor: &Floor<'_>, places: &[Place; 10], still: &Still) -> Self {
+    fn new(floor: &Floor<'_>, places: &[At; 10], still: &Still) -> Self {
         let at = |player: usize| places[player];
-        let is_seen = |from: Place, to: Place| {
+        let is_seen = |from: At, to: At| {
             let along = (1..LOOKED).map(|nth| f64::from(nth) / f64::from(LOOKED));
             let clear = along.filter(|share| {
                 let here = (from.0 + share * (to.0 - from.0), from.1 + share * (to.1 - from.1));
@@ -47,7 +41,7 @@ impl Lines {
         };
         let passed = still.pass.zip(still.holder).map(|((by, from), to)| (by, floor.of(from), at(to)));
         // Who is still about there has passed from his mark.
-        let is_gone = |by: usize, from: Place| gap(from, at(by)) > GONE;
+        let is_gone = |by: usize, from: At| gap(from, at(by)) > GONE;
         let from_mark = |(by, from, to)| (by, if is_gone(by, from) { from } else { at(by) }, to);
         let passed = passed.map(from_mark).filter(|(_, from, to)| is_seen(*from, *to));
         let left = passed.filter(|(by, from, _)| is_gone(*by, *from));
@@ -74,7 +68,7 @@ impl Lines {
 const SHOT: &str = "shot";
 
 /// A floor with room for all players of a still, and where they are drawn.
-fn laid_out<'s>(setup: &'s Setup, still: &Still) -> (Floor<'s>, [Place; 10]) {
+fn laid_out<'s>(setup: &'s Setup, still: &Still) -> (Floor<'s>, [At; 10]) {
     let floor = Floor::holding(&setup.court, still.players);
     let places = floor.apart(still.players);
     (floor, places)

@@ -8,6 +8,7 @@ use super::ranking::shown;
 use super::scale::{Axis, raw, tick_text, ticks};
 use crate::columns::Column;
 use crate::compare::Comparison;
+use crate::marks;
 use crate::stats::{Better, Interval};
 use crate::wording::{capital, gap};
 
@@ -38,7 +39,7 @@ fn off(at: (f64, f64), [a, b]: Stretch) -> f64 {
     let length = dx * dx + dy * dy;
     let along = if length > 0.0 { ((at.0 - a.0) * dx + (at.1 - a.1) * dy) / length } else { 0.0 };
     let along = along.clamp(0.0, 1.0);
-    (at.0 - a.0 - along * dx).hypot(at.1 - a.1 - along * dy)
+    marks::gap(at, (a.0 + along * dx, a.1 + along * dy))
 }
 
 /// For each point a place for its number, inside the field. Clear of the other points and numbers comes first, and that no

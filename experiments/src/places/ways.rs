@@ -10,6 +10,7 @@ use engine::setup::{Locus, Program, ProgramKind, Setup, Step};
 use serde::{Deserialize, Serialize};
 
 use super::names::{ATTACKERS, defender_name};
+use crate::marks::gap;
 use crate::output::{Decimal, FileLine, Hundredths};
 use crate::wording::program_kind;
 
@@ -53,7 +54,6 @@ pub struct Held {
 impl Way {
     /// The places of the usual run up to where he has arrived: from there on he stands about.
     pub fn led(&self) -> &[(f64, f64)] {
-        let gap = |a: (f64, f64), b: (f64, f64)| (a.0 - b.0).hypot(a.1 - b.1);
         let stands = |nth: &usize| {
             let (here, later) = (self.places[*nth], &self.places[nth + 1..]);
             let is_slow = later.first().is_none_or(|next| gap(here, *next) < SLOW_M);

@@ -63,6 +63,18 @@ struct Scene<'a> {
     setup: &'a Setup,
 }
 
+/// A ball caught in the corner.
+struct Cornered<'a> {
+    by: Slot,
+    time_s: f32,
+    at: Vec2,
+    /// A moment after the catch.
+    frame: &'a Frame,
+    /// The defender nearest to the catcher then, and how far he is, m.
+    on: Slot,
+    far: f32,
+}
+
 impl Scene<'_> {
     /// A distance as an eye judges it: with an error of its own in each possession, the same each time it is played.
     fn judged(&self, asked: u64, metres: f32) -> f32 {
@@ -117,37 +129,39 @@ impl Scene<'_> {
         self.setup.zone.positions[defender.in_team()].line
     }
 
+    /// The balls caught in the corner, and who is nearest a moment later.
+    fn in_corner(&self) -> impl Iterator<Item = Cornered<'_>> {
+        self.catches().filter(|(_, _, at, _)| self.place(*at) == BallPlace::Corner).filter_map(
+            |(by, time_s, at, _)| {
+                let frame = self.moment(by, time_s)?;
+                let (on, far) = Self::nearest(frame, frame.players[by], None);
+                Some(Cornered { by, time_s, at, frame, on, far })
+            },
+        )
+    }
+
     /// Who is on a ball caught in the corner.
     fn corner(&self) -> Option<usize> {
-        self.catches().find_map(|(by, time_s, at, _)| {
-            if self.place(at) != BallPlace::Corner {
-                return None;
-            }
-            let frame = self.moment(by, time_s)?;
-            let (on, far) = Self::nearest(frame, frame.players[by], None);
+        let first = self.in_corner().next();
+        first.map(|Cornered { by, time_s, on, far, .. }| {
             if far > TWO_STEPS_M {
-                return Some(3);
+                return 3;
             }
             if self.line(on) == Line::Front {
-                return Some(2);
+                return 2;
             }
             let later = self.held(by, time_s, TAKEN_OVER_S);
             let taken_over = later.is_some_and(|frame| {
                 let (on, far) = Self::nearest(frame, frame.players[by], None);
                 far <= TWO_STEPS_M && self.line(on) == Line::Front
             });
-            Some(usize::from(taken_over))
+            usize::from(taken_over)
         })
     }
 
     /// Who takes the low post while a back is out in the corner.
     fn low_post(&self) -> Option<usize> {
-        self.catches().find_map(|(by, time_s, at, _)| {
-            if self.place(at) != BallPlace::Corner {
-                return None;
-            }
-            let frame = self.moment(by, time_s)?;
-            let (on, far) = Self::nearest(frame, frame.players[by], None);
+        self.in_corner().find_map(|Cornered { at, frame, on, far, .. }| {
             if far > TWO_STEPS_M || self.line(on) == Line::Front {
                 return None;
             }

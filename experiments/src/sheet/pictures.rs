@@ -5,6 +5,7 @@ use engine::starting_places;
 
 use super::ball::told;
 use crate::compare::Comparison;
+use crate::marks::gap;
 use crate::picture::{self, Picture};
 use crate::places::{ATTACKERS, BallChoice as Choice, Doing, Tables, Way, top};
 
@@ -57,7 +58,7 @@ fn alike(one: (&Way, bool), other: (&Way, bool)) -> bool {
     };
     let near = |nth: fn(&Way) -> usize| {
         let both = at(one, nth(one.0)).zip(at(other, nth(other.0)));
-        both.is_some_and(|(a, b)| (a.0 - b.0).hypot(a.1 - b.1) < ALIKE_M)
+        both.is_some_and(|(a, b)| gap(a, b) < ALIKE_M)
     };
     near(|way| way.places.len()) && near(|way| way.places.len() / 2)
 }
