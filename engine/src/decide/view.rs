@@ -118,8 +118,8 @@ pub struct Clock {
     pub steps: u32,
 }
 
-/// What an attacker knows of his team-mates from practice, wherever they are. A defender knows none of the attackers: to
-/// him they are all alike.
+/// What an attacker knows of his team-mates from practice, wherever they are. A defender knows none of the
+/// attackers so: to him they are alike but for the room that scouting gives each (`slack_m`).
 #[derive(Clone, Copy)]
 pub struct TeamMates<'a> {
     traits: Option<&'a Traits>,
