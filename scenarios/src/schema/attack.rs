@@ -49,10 +49,10 @@ static OPTIONS: Table = Table::of(&[Part::Fields(&[Field::other(
     Kind::Map(&WEIGHT),
     "Options by name, each with its weight from 0 to 1.",
 )])]);
-static ROVER_TABLE: Table =
-    Table::of(&[Part::Fields(&[
-        Field::other("route", Kind::File("routes"), "The rover's route.").or(Need::Word(ROUTE))
-    ])]);
+static ROVER_TABLE: Table = Table::of(&[Part::Fields(&[
+    Field::other("route", Kind::File("routes"), "The rover's route.").or(Need::Word(ROUTE)),
+    Field::flag("home_only", "He stays where the route starts and runs none of it: the control of the route."),
+])]);
 static HOMES: Table = Table::of(&[Part::Each(&ROLES, HOME.or(Need::Below))]);
 static SHOOTING: Table = Table::of(&[Part::Each(
     &ROLES,
@@ -99,7 +99,12 @@ pub(crate) fn read(desk: &Desk, choice: &Reader<'_>, ground: &Ground<'_>) -> Opt
     let own_habits = choice.table("habits");
 
     let route = rover.as_ref().map_or_else(|| desk.bundled("routes", ROUTE), |rover| rover.file("route"));
-    let route = route.map(|file| route::read(desk, &file, ground));
+    let mut route = route.map(|file| route::read(desk, &file, ground));
+    if rover.is_some_and(|rover| rover.flag("home_only"))
+        && let Some(route) = &mut route
+    {
+        route.programs.clear();
+    }
     let post_options = options(desk, posts.as_ref(), "options/posts");
     let guard_options = options(desk, guards.as_ref(), "options/guards");
 
