@@ -98,6 +98,8 @@ pub struct RunOptions {
     pub batch: Option<u64>,
     /// Ranking column, where it differs from the file's.
     pub rank_by: Option<String>,
+    /// Column whose intervals are made by drawing possessions again, too.
+    pub bootstrap: Option<String>,
     /// What lengths are told in, where it was said.
     pub units: Option<Units>,
     /// Output folder, where one was named.

@@ -5,6 +5,7 @@
 //! allow for by covering all pairs).
 
 use crate::columns::{COLUMNS, CONFIDENCE, Column};
+use crate::layout::Layout;
 use crate::stats::normal::two_sided_z;
 use crate::stats::{
     Against, Better, Difference, Interval, Simultaneous, Totals, benjamini_hochberg, chance_of_being_best,
@@ -30,6 +31,8 @@ pub struct Question {
     pub baseline: usize,
     /// The ranking column.
     pub rank_by: &'static Column,
+    /// Cells of the variants, where there are factors.
+    pub layout: Layout,
 }
 
 /// The answer.
@@ -43,7 +46,7 @@ pub struct Comparison {
     pub figures: Vec<Vec<Option<Interval>>>,
     /// Variants, best first.
     pub order: Vec<usize>,
-    /// Every variant against baseline and leader, on every column.
+    /// Every variant against baseline and leader, and against its own cell's reference, on every column.
     pub differences: Vec<Contrasted>,
     /// What may be said of the ranking column; None with one variant or without data.
     pub claims: Option<Claims>,
@@ -129,24 +132,28 @@ impl Comparison {
         if self.leader() != self.question.baseline {
             references.push(self.leader());
         }
+        let against = |&reference: &usize| {
+            (0..totals.variants()).filter(move |&v| v != reference).map(move |v| (v, reference))
+        };
+        let mut pairs: Vec<(usize, usize)> = references.iter().flat_map(against).collect();
+        let own = self.question.layout.references.iter().enumerate();
+        let own = own.filter_map(|(v, reference)| Some((v, (*reference)?)));
+        pairs.extend(own.filter(|&(v, reference)| v != reference && !references.contains(&reference)));
         let mut all = Vec::new();
-        for reference in references {
-            for variant in (0..totals.variants()).filter(|&v| v != reference) {
-                for column in COLUMNS {
-                    let Some(difference) = column.difference(totals, variant, reference, z) else { continue };
-                    let claims = self.claims.as_ref().filter(|_| column.key == self.question.rank_by.key);
-                    all.push(Contrasted {
-                        variant,
-                        reference,
-                        column,
-                        difference,
-                        p_holm: claims.and_then(|claims| claims.adjusted(holm, variant, reference)),
-                        p_bh: claims
-                            .and_then(|claims| claims.adjusted(benjamini_hochberg, variant, reference)),
-                        together: claims.and_then(|claims| claims.together(variant, reference)),
-                        variance_ratio: column.variance_ratio(totals, variant, reference),
-                    });
-                }
+        for (variant, reference) in pairs {
+            for column in COLUMNS {
+                let Some(difference) = column.difference(totals, variant, reference, z) else { continue };
+                let claims = self.claims.as_ref().filter(|_| column.key == self.question.rank_by.key);
+                all.push(Contrasted {
+                    variant,
+                    reference,
+                    column,
+                    difference,
+                    p_holm: claims.and_then(|claims| claims.adjusted(holm, variant, reference)),
+                    p_bh: claims.and_then(|claims| claims.adjusted(benjamini_hochberg, variant, reference)),
+                    together: claims.and_then(|claims| claims.together(variant, reference)),
+                    variance_ratio: column.variance_ratio(totals, variant, reference),
+                });
             }
         }
         all
@@ -244,7 +251,8 @@ pub(crate) mod tests {
         let by = |column: &&str| {
             let rank_by = Column::named(column).unwrap();
             let (text, variants) = (text.clone(), variants.clone());
-            let question = Question { text, variants, noun, differ, baseline: 0, rank_by };
+            let layout = Layout::default();
+            let question = Question { text, variants, noun, differ, baseline: 0, rank_by, layout };
             Comparison::new(question, &played.totals)
         };
         columns.iter().map(by).collect()

@@ -74,7 +74,21 @@ pub(crate) mod tests {
         };
         let totals = run(&plan, &Stub::new(1), &Unwatched).unwrap().totals;
         let (text, rank_by) = (String::from("Which is best?"), Column::named(rank_by).unwrap());
-        (Question { text, variants, noun: "route", differ: Differ::Choices, baseline: 0, rank_by }, totals)
+        {
+            let layout = crate::layout::Layout::default();
+            (
+                Question {
+                    text,
+                    variants,
+                    noun: "route",
+                    differ: Differ::Choices,
+                    baseline: 0,
+                    rank_by,
+                    layout,
+                },
+                totals,
+            )
+        }
     }
 
     const FOUND: Wanted = Wanted { power: 0.8, difference: None };

@@ -24,7 +24,7 @@ pub(crate) const FILES: &[(&str, &str, &str)] = files! {
     "scenarios": "sunken-122" "plain-122" "sunken-32" "plain-32";
     "experiments": "routes-against-sink" "every-route" "routes-by-sink-and-help" "routes-by-zone" "post-options" "post-options-wing-drops"
         "post-options-point-drops"
-        "guard-options" "attacks-by-zone" "mixture" "mixture-untaught";
+        "guard-options" "attacks-by-zone" "zone-dials" "mixture" "mixture-untaught";
 };
 
 /// The text of a bundled file.

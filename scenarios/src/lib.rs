@@ -10,6 +10,7 @@ mod at_level;
 mod bundled;
 mod catalog;
 mod declared;
+pub mod design;
 mod excerpt;
 mod fault;
 mod gate;

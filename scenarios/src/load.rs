@@ -10,6 +10,7 @@ use crate::answers::{self, Answer};
 use crate::at_level::{self};
 use crate::bundled;
 use crate::catalog;
+use crate::design::{Cells, Design};
 use crate::fault::{Fault, Faults, Problem, nearest, one_of};
 use crate::kind::{self, recognise};
 use crate::rows;
@@ -52,6 +53,10 @@ pub struct Experiment {
     pub variants: Vec<Variant>,
     /// The paths at which the variants differ by value, each once.
     pub varied: Vec<String>,
+    /// The combinations of the factors' values.
+    pub cells: Cells,
+    /// How they were chosen, where that is by a design.
+    pub design: Option<Design>,
     /// Every file that was read, bundled ones too.
     pub inputs: Vec<Arc<Source>>,
     rank_by_at: Option<Origin>,
@@ -116,6 +121,10 @@ pub struct Variant {
     pub setup: Arc<Setup>,
     /// What it puts over the base scenario: dotted path and value as written, in one line; each path once.
     pub settings: Vec<(String, String)>,
+    /// Place of its cell in [`Experiment::cells`].
+    pub cell: usize,
+    /// Its name among the variants of its cell; empty where there is but one, without a name.
+    pub own: String,
 }
 
 impl Experiment {
@@ -162,6 +171,24 @@ impl Experiment {
             places.into_iter().flat_map(of).collect()
         });
         close(desk, found).map(|(answers, _)| answers)
+    }
+
+    /// An experiment from a text that stands for a file of this name beside the experiment's own. Made of the texts that this
+    /// one was read from, and of what else it names.
+    ///
+    /// # Errors
+    /// Every fault of the text.
+    pub fn beside(&self, name: &str, text: String) -> Result<Experiment, Faults> {
+        let file = match &self.start {
+            Start::File(file) if !is_stream(file) => file.with_file_name(name),
+            _ => PathBuf::from(name),
+        };
+        let mut sources = self.inputs.clone();
+        sources.push(Arc::new(Source::written(&file, text)));
+        let desk = Desk::with(Shelf::of(&sources));
+        let start = Start::File(file);
+        let plan = start.open(&desk).and_then(|root| planned(&desk, &root));
+        finish(desk, plan, start)
     }
 
     /// The setups with both teams of another level, in plan order. Made of the texts that the experiment was read
@@ -376,7 +403,18 @@ fn of_its_kind(faults: Faults, root: Option<Rc<Node>>, file: &Path) -> Faults {
 
 fn finish(desk: Desk, plan: Option<Plan>, start: Start) -> Result<Experiment, Faults> {
     let (plan, inputs) = close(desk, plan)?;
-    let Plan { question, possessions, rank_by, rank_by_at, baseline, variants, varied, trees: _ } = plan;
+    let Plan {
+        question,
+        possessions,
+        rank_by,
+        rank_by_at,
+        baseline,
+        variants,
+        varied,
+        cells,
+        design,
+        trees: _,
+    } = plan;
     let key = start.key();
     Ok(Experiment {
         key,
@@ -386,6 +424,8 @@ fn finish(desk: Desk, plan: Option<Plan>, start: Start) -> Result<Experiment, Fa
         baseline,
         variants,
         varied,
+        cells,
+        design,
         inputs,
         rank_by_at,
         start,
@@ -406,8 +446,16 @@ fn as_given(desk: &Desk, root: &Node) -> Option<Plan> {
         rank_by: RANK_BY_DEFAULT.into(),
         rank_by_at: None,
         baseline: name.clone(),
-        variants: vec![Variant { name, setup: Arc::new(setup), settings: Vec::new() }],
+        variants: vec![Variant {
+            own: name.clone(),
+            name,
+            setup: Arc::new(setup),
+            settings: Vec::new(),
+            cell: 0,
+        }],
         varied: Vec::new(),
+        cells: Cells::one(),
+        design: None,
         trees: vec![root.clone()],
     })
 }

@@ -17,6 +17,8 @@ pub(crate) struct Override {
     pub path: String,
     pub path_origin: Origin,
     pub value: Node,
+    /// The value in one line, where it stands so in no file.
+    pub told: Option<String>,
 }
 
 impl Override {
@@ -35,6 +37,7 @@ impl Override {
                     path: entry.key.clone(),
                     path_origin: entry.key_origin,
                     value: entry.node.clone(),
+                    told: None,
                 });
             }
         }

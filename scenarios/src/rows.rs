@@ -66,6 +66,11 @@ pub(crate) fn rows(text: &str, source: usize, columns: &'static Table) -> (Node,
     (Node { origin: whole, data: Data::List(rows) }, flaws)
 }
 
+/// All cells, row by row, headings first.
+pub(crate) fn parsed(text: &str) -> Vec<Vec<Cell>> {
+    records(text, separator(text))
+}
+
 /// The texts of all cells, row by row; empty where there is none.
 pub(crate) fn cells(text: &str) -> Vec<Vec<String>> {
     let rows = records(text, separator(text)).into_iter();

@@ -159,8 +159,8 @@ impl Desk {
         folder.map(|folder| folder.join(text))
     }
 
-    /// The rows of the table of comma-separated values that a text names by its path.
-    pub fn open_rows(&self, name: &Node, path: &str, columns: &'static Table) -> Option<Rc<Node>> {
+    /// The file of comma-separated values that a text names by its path.
+    fn table_file(&self, name: &Node, path: &str) -> Option<PathBuf> {
         let text = name.text().filter(|text| text.ends_with(".csv"));
         let Some(text) = text else {
             self.refuse(name, path, "a path ending in .csv, in quotes", None);
@@ -176,10 +176,33 @@ impl Desk {
             self.fault(name.origin, path, problem, None);
             return None;
         }
+        Some(file)
+    }
+
+    /// The rows of the table of comma-separated values that a text names by its path.
+    pub fn open_rows(&self, name: &Node, path: &str, columns: &'static Table) -> Option<Rc<Node>> {
+        let file = self.table_file(name, path)?;
         if let Some(known) = self.known(|source| source.is_at(&file)) {
             return known;
         }
         self.open_table(&file, columns)
+    }
+
+    /// All cells of such a table, whatever its headings, and the number of its source.
+    pub fn open_cells(&self, name: &Node, path: &str) -> Option<(usize, Vec<Vec<rows::Cell>>)> {
+        let file = self.table_file(name, path)?;
+        match self.shelf.text(&file) {
+            Ok(source) => {
+                let index = self.loaded.borrow().len();
+                let cells = rows::parsed(&source.text);
+                self.loaded.borrow_mut().push(Loaded { source, root: None, feet: false });
+                Some((index, cells))
+            }
+            Err(problem) => {
+                self.note(Fault::of_file(path_text(&file), problem));
+                None
+            }
+        }
     }
 
     /// The rows of a user's table of comma-separated values; faults are noted.
@@ -251,6 +274,11 @@ impl Desk {
     pub fn refuse(&self, node: &Node, path: &str, allowed: &str, nearest: Option<String>) {
         let found = self.written(node);
         self.fault(node.origin, path, Problem::NotAllowed { found, allowed: allowed.into(), nearest }, None);
+    }
+
+    /// True where any fault was found.
+    pub fn has_faults(&self) -> bool {
+        !self.faults.borrow().is_empty()
     }
 
     /// True where so many faults were found that what else there is need only be counted.

@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 from scipy import special, stats
+from scipy.stats import qmc
 from statsmodels.stats.contingency_tables import mcnemar
 from statsmodels.stats.multitest import multipletests
 from statsmodels.stats.power import normal_sample_size_one_tail
@@ -58,6 +59,34 @@ def test_holm_and_benjamini_hochberg(ours):
     assert families[0]["raw"] == [0.01, 0.02, 0.03, 0.04, 0.05]
     np.testing.assert_allclose(families[0]["holm"], [0.05, 0.08, 0.09, 0.09, 0.09], rtol=1e-14)
     np.testing.assert_allclose(families[0]["benjamini_hochberg"], [0.05] * 5, rtol=1e-14)
+
+
+def test_bootstrap(ours):
+    """scipy's documented example (the standard deviation of 100 values of norm(2, 4), 90 %), and two means.
+
+    By the figures that ours has drawn, scipy's BCa interval has the same ends; by its own draws it has them within what
+    9,999 draws leave open.
+    """
+    kinds = {"std": np.std, "mean": np.mean}
+    for row in ours["statistics"]["bootstraps"]:
+        data, statistic, confidence = (np.array(row["data"]),), kinds[row["statistic"]], row["confidence"]
+        estimate, low, high = row["ends"]
+        assert estimate == pytest.approx(statistic(data[0]), rel=1e-12)
+        own = stats.bootstrap(data, statistic, confidence_level=confidence, method="BCa", rng=np.random.default_rng(1))
+        for got, want in zip((low, high), own.confidence_interval):
+            assert got == pytest.approx(want, abs=0.05 * (high - low))
+        drawn = np.array(row["drawn"])
+        assert len(drawn) == 9_999 and drawn.std(ddof=1) == pytest.approx(own.standard_error, rel=0.05)
+        own.bootstrap_distribution = drawn
+        same = stats.bootstrap(data, statistic, confidence_level=confidence, method="BCa", n_resamples=0, bootstrap_result=own)
+        np.testing.assert_allclose((low, high), same.confidence_interval, rtol=1e-9)
+
+
+def test_sobol_points(ours):
+    for points in ours["statistics"]["sobol"]:
+        points = np.array(points)
+        theirs = qmc.Sobol(points.shape[1], scramble=False).random(len(points))
+        np.testing.assert_array_equal(points, theirs)
 
 
 def test_possessions_for_two_shares(ours):
@@ -215,6 +244,15 @@ def test_committed_values_are_those_of_the_libraries():
         np.testing.assert_allclose(got, (row["low"], row["high"]), atol=5e-13)
     for row in committed["holm"]:
         np.testing.assert_allclose(multipletests(row["raw"], method="holm")[1], row["adjusted"], atol=1e-15)
+    for row in committed["benjamini_hochberg"]:
+        np.testing.assert_allclose(multipletests(row["raw"], method="fdr_bh")[1], row["adjusted"], atol=1e-15)
+        np.testing.assert_allclose(stats.false_discovery_control(row["raw"]), row["adjusted"], atol=1e-15)
+    for row in committed["sizes"]:
+        a, b = row["shares"]
+        got = samplesize_proportions_2indep_onetail(b - a, a, row["power"], alpha=1 - row["confidence"], alternative="two-sided")
+        assert got == pytest.approx(row["possessions"], abs=5e-5)
+    for row in committed["sobol"]:
+        np.testing.assert_array_equal(qmc.Sobol(len(row["point"]), scramble=False).random(row["nth"] + 1)[-1], row["point"])
     for row in committed["normal"]:
         np.testing.assert_allclose(special.ndtri(row["p"]), row["x"], rtol=1e-14, atol=1e-15)
     sample = committed["sample"]

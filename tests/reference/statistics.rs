@@ -1,8 +1,8 @@
 //! Intervals, differences and p-values are those of statsmodels and scipy.
 
 use experiments::stats::{
-    Figure, Interval, Totals, holm, newcombe_interval, normal, normal_interval, paired_difference,
-    wilson_interval,
+    Figure, Interval, Totals, benjamini_hochberg, holm, newcombe_interval, normal, normal_interval,
+    paired_difference, possessions_for_two_shares, wilson_interval,
 };
 use serde::Deserialize;
 
@@ -13,6 +13,9 @@ struct File {
     wilson: Vec<Wilson>,
     newcombe: Vec<Newcombe>,
     holm: Vec<Family>,
+    benjamini_hochberg: Vec<Family>,
+    sizes: Vec<Size>,
+    sobol: Vec<Point>,
     normal: Vec<Quantile>,
     sample: Sample,
 }
@@ -39,6 +42,20 @@ struct Newcombe {
 struct Family {
     raw: Vec<f64>,
     adjusted: Vec<f64>,
+}
+
+#[derive(Deserialize)]
+struct Size {
+    shares: (f64, f64),
+    confidence: f64,
+    power: f64,
+    possessions: f64,
+}
+
+#[derive(Deserialize)]
+struct Point {
+    nth: usize,
+    point: Vec<f64>,
 }
 
 #[derive(Deserialize)]
@@ -80,7 +97,7 @@ fn wilson_and_newcombe_are_statsmodels() {
 }
 
 #[test]
-fn holm_is_statsmodels_and_quantiles_are_scipys() {
+fn adjusted_p_values_are_statsmodels_and_quantiles_are_scipys() {
     let file = values::<File>("statistics");
     for family in file.holm {
         let adjusted = holm(&family.raw);
@@ -89,9 +106,34 @@ fn holm_is_statsmodels_and_quantiles_are_scipys() {
             near(*got, *want, 1e-14, "Holm");
         }
     }
+    for family in file.benjamini_hochberg {
+        let adjusted = benjamini_hochberg(&family.raw);
+        assert_eq!(adjusted.len(), family.adjusted.len());
+        for (got, want) in adjusted.iter().zip(&family.adjusted) {
+            near(*got, *want, 1e-14, "Benjamini and Hochberg");
+        }
+    }
     for row in file.normal {
         near(normal::quantile(row.p), row.x, 1e-14 * (1.0 + row.x.abs()), "quantile");
         near(normal::cdf(row.x) / row.p, 1.0, 1e-12, "cdf");
+    }
+}
+
+#[test]
+fn sizes_are_statsmodels_and_points_are_scipys() {
+    let file = values::<File>("statistics");
+    for row in file.sizes {
+        let needed = possessions_for_two_shares(
+            row.shares.0,
+            row.shares.1,
+            normal::two_sided_z(row.confidence),
+            row.power,
+        );
+        near(needed.expect("they differ"), row.possessions, 1e-9, "possessions an arm");
+    }
+    for row in file.sobol {
+        let points = scenarios::design::points::sobol(row.nth + 1, row.point.len(), None);
+        assert_eq!(points[row.nth], row.point);
     }
 }
 

@@ -218,6 +218,10 @@ pub struct CompareFlags {
     /// Column to rank by, any of comparison.csv. Default: the experiment's.
     #[arg(long, value_name = "COLUMN", value_parser = column::named)]
     pub rank_by: Option<String>,
+    /// Column that is rare or skewed, any of comparison.csv: bootstrap.csv has intervals that allow for it, from the first 8,192
+    /// possessions at most, played once more.
+    #[arg(long, value_name = "COLUMN", value_parser = column::named)]
+    pub bootstrap: Option<String>,
 }
 
 #[derive(ClapArgs, Debug)]
@@ -461,7 +465,7 @@ fn misplaced(program: &clap::Command, matches: &ArgMatches) -> Option<String> {
 
 impl CompareFlags {
     pub fn checked(self, file: Option<PathBuf>, quiet: bool) -> RunOptions {
-        RunOptions { rank_by: self.rank_by, ..self.run.checked(file, quiet) }
+        RunOptions { rank_by: self.rank_by, bootstrap: self.bootstrap, ..self.run.checked(file, quiet) }
     }
 }
 
@@ -482,6 +486,7 @@ impl PowerFlags {
             threads: processors(threads),
             batch: None,
             rank_by,
+            bootstrap: None,
             units: None,
             out: None,
             format: self.format,
@@ -519,6 +524,7 @@ impl RunFlags {
             threads,
             batch,
             rank_by: None,
+            bootstrap: None,
             units,
             out,
             format,

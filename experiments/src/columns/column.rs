@@ -67,7 +67,7 @@ impl Column {
     }
 
     /// Size of one integer unit of the figure.
-    fn scale(&self) -> f64 {
+    pub(crate) fn scale(&self) -> f64 {
         match self.kind {
             Kind::Rate(_) | Kind::Share(..) => 1.0,
             Kind::Mean(measure) => Quantity::Measured(measure).unit_size(),

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use scenarios::{Experiment, shown_path};
 
 use super::beside::again_at_most;
+use super::design::{self, is_designed};
 use super::plan::Intent;
 use super::result::{Asked, broken};
 use super::standing::standing;
@@ -19,6 +20,7 @@ use crate::error::Error;
 use crate::kept::inputs::inputs;
 use crate::kept::parts::{Gathered, gather, run_in};
 use crate::kept::{Build, FORMAT, Parts, RunOf, Shard};
+use crate::layout::Layout;
 use crate::output::{Reservation, ResultFolder, parts_are_in};
 use crate::progress::Progress;
 use crate::run::{BLOCK, Plan, Played, Watch, resume, run};
@@ -49,6 +51,9 @@ pub fn simulate(options: &RunOptions, console: &mut Console) -> Result<(), Error
 /// The data flow, from an experiment to what is written and shown.
 fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
     let Asked { command, experiment, options } = *asked;
+    if is_designed(experiment) {
+        return design::answer(asked, console);
+    }
     let question = question(experiment, options)?;
     if options.resume && options.dry_run {
         return standing(asked, question, &stopped(asked)?, console);
@@ -94,7 +99,7 @@ pub(super) fn question(experiment: &Experiment, options: &RunOptions) -> Result<
         ))
     })?;
     let (text, noun, differ) = (experiment.question.clone(), noun(experiment), Differ::of(experiment));
-    Ok(Question { text, variants, noun, differ, baseline, rank_by })
+    Ok(Question { text, variants, noun, differ, baseline, rank_by, layout: Layout::of(experiment) })
 }
 
 /// Possessions for each variant.
@@ -111,7 +116,7 @@ fn stem(asked: &Asked<'_>) -> PathBuf {
 }
 
 /// The folder that the result goes to.
-fn place(asked: &Asked<'_>) -> Result<Reservation, Error> {
+pub(super) fn place(asked: &Asked<'_>) -> Result<Reservation, Error> {
     match (&asked.options.out, asked.options.resume) {
         (_, true) => Reservation::resumed(&stopped(asked)?),
         (Some(folder), false) => Reservation::named(folder),
@@ -120,7 +125,7 @@ fn place(asked: &Asked<'_>) -> Result<Reservation, Error> {
 }
 
 /// The folder in which a stopped run is kept: the one that is named, or the first of the numbered ones that keeps this run.
-fn stopped(asked: &Asked<'_>) -> Result<PathBuf, Error> {
+pub(super) fn stopped(asked: &Asked<'_>) -> Result<PathBuf, Error> {
     if let Some(folder) = &asked.options.out {
         return Ok(folder.clone());
     }
@@ -138,7 +143,7 @@ fn stopped(asked: &Asked<'_>) -> Result<PathBuf, Error> {
 }
 
 /// Whether a folder holds the result that is asked for.
-fn is_own_result(asked: &Asked<'_>, folder: &Path) -> bool {
+pub(super) fn is_own_result(asked: &Asked<'_>, folder: &Path) -> bool {
     let own = run_of(asked);
     let is_own = |result: ResultFolder| result.made.command == own.command && result.inputs == own.inputs;
     ResultFolder::open(folder).is_ok_and(is_own)

@@ -2,11 +2,15 @@
 
 mod again;
 mod beside;
+mod bootstrapped;
 mod catalog;
 mod chart;
 mod check;
 mod compare;
 mod completions;
+mod design;
+mod design_plan;
+mod designed;
 mod film;
 mod handed;
 mod input;

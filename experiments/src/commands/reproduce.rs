@@ -5,7 +5,10 @@ use std::path::Path;
 use scenarios::{shown, shown_path};
 
 use super::compare::{plan, player, progress, question};
+use super::design::{Asking, is_designed};
+use super::designed::Designed;
 use super::recalled::Recalled;
+use super::result::Asked;
 use crate::cli::RunOptions;
 use crate::columns::ratios;
 use crate::console::Console;
@@ -20,11 +23,7 @@ pub fn again(folder: &Path, threads: usize, quiet: bool, console: &mut Console) 
     let recalled = Recalled::of(&result.made.command, &result.inputs, folder)?;
     let options = RunOptions { threads, quiet, ..recalled.options.clone() };
     let asked = recalled.asked(&options);
-    let question = question(asked.experiment, &options)?;
-    let ratios = ratios();
-    let plan = plan(&asked, &ratios);
-    let played = run(&plan, &player(&asked), &progress(&plan, quiet))?;
-    let files = asked.answered(question, &played, console.width)?.files;
+    let files = files(&asked, console.width)?;
     let made = files.iter().filter(|(name, _)| name != Manifest::NAME);
     let made: Vec<Fingerprint> = made.map(|(name, bytes)| Fingerprint::of(name, bytes)).collect();
     let mut differs = result.against(&made)?;
@@ -36,6 +35,19 @@ pub fn again(folder: &Path, threads: usize, quiet: bool, console: &mut Console) 
         differs.changed.push(Manifest::NAME.into());
     }
     told(folder, &result, &differs, (files.len(), is_other_build, quiet), console)
+}
+
+/// All files of a result, played anew.
+fn files(asked: &Asked<'_>, width: usize) -> Result<Vec<(String, Vec<u8>)>, Error> {
+    if is_designed(asked.experiment) {
+        let asking = Asking::new(*asked)?;
+        return Ok(Designed::new(&asking, &asking.played()?, width)?.files);
+    }
+    let question = question(asked.experiment, asked.options)?;
+    let ratios = ratios();
+    let plan = plan(asked, &ratios);
+    let played = run(&plan, &player(asked), &progress(&plan, asked.options.quiet))?;
+    Ok(asked.answered(question, &played, width)?.files)
 }
 
 fn told(

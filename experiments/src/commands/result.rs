@@ -6,18 +6,21 @@ use engine::setup::Setup;
 use scenarios::{Experiment, Variant, shown_lines, shown_path};
 
 use super::beside::{beside, units};
+use super::bootstrapped::bootstrap_lines;
 use super::{again, watched};
 use crate::charting::end_lines;
 use crate::cli::{Format, RunOptions};
+use crate::columns::{CONFIDENCE, Column};
 use crate::compare::{Comparison, Question};
 use crate::console::Console;
 use crate::crash::Crash;
+use crate::effects::{effect_lines, effects, of_totals};
 use crate::error::Error;
 use crate::kept::Build;
 use crate::kept::inputs::{files as input_files, inputs};
 use crate::output::{
     Fingerprint, Made, Manifest, Reservation, Run, Settings, comparison_csv, comparison_json,
-    comparison_text, difference_lines, document, file, rates_text,
+    comparison_text, difference_lines, document, effects_text, file, rates_text,
 };
 use crate::picture::{self, Picture};
 use crate::places::{
@@ -65,11 +68,23 @@ impl Asked<'_> {
         let tables = Tables::new(experiment, &comparison, played, options.seed, beside);
         let mut manifest = manifest(self, &comparison, played);
         let rows = comparison_csv(&comparison);
-        let files = files(&comparison, (&tables, played), &mut manifest, experiment, options);
+        let mut more = Vec::new();
+        if let Some(column) = options.bootstrap.as_deref().and_then(Column::named) {
+            more.push(file(bootstrap_lines(self, &comparison, column)?));
+        }
+        let effects =
+            of_totals(effects(experiment)?, &played.totals, (comparison.question.rank_by, CONFIDENCE));
+        if experiment.cells.len() > 1 {
+            more.push(file(effect_lines(&effects)));
+        }
+        let files = files(&comparison, (&tables, played), more, &mut manifest, experiment, options);
         let shown = match options.format {
             Format::Table => {
                 let run = Run { seed: options.seed, width, units: tables.beside.units };
-                shown_lines(&self.text(&comparison, &tables.beside.told(), run)).into_owned()
+                let told = effects_text(&effects, comparison.question.rank_by, width);
+                let text = self.text(&comparison, &tables.beside.told(), run);
+                let between = if told.is_empty() { "" } else { "\n" };
+                shown_lines(&format!("{text}{between}{told}")).into_owned()
             }
             Format::Csv => String::from_utf8_lossy(&rows).into_owned(),
             Format::Json => comparison_json(&comparison, &tables.beside.verdict, &manifest),
@@ -105,11 +120,13 @@ impl Answer {
 fn files(
     comparison: &Comparison,
     (tables, played): (&Tables, &Played),
+    more: Vec<(String, Vec<u8>)>,
     manifest: &mut Manifest,
     experiment: &Experiment,
     options: &RunOptions,
 ) -> Vec<(String, Vec<u8>)> {
     let mut files = rows(comparison, (tables, played));
+    files.extend(more);
     for picture in sheet::pictures(comparison, tables) {
         files.push((format!("pictures/{}.svg", picture.id), picture.file()));
     }
@@ -211,7 +228,7 @@ fn manifest(asked: &Asked<'_>, comparison: &Comparison, played: &Played) -> Mani
     }
 }
 
-fn told(crash: &Crash, experiment: &Experiment) -> String {
+pub(super) fn told(crash: &Crash, experiment: &Experiment) -> String {
     let name = &experiment.variants[crash.variant].name;
     format!("variant {name}, possession {}: {}", crash.possession, crash.message)
 }
@@ -253,6 +270,7 @@ mod tests {
             threads: 1,
             batch: None,
             rank_by: None,
+            bootstrap: None,
             units: None,
             out: None,
             format: Format::Table,

@@ -7,7 +7,7 @@
 
 pub mod build;
 pub mod inputs;
-mod part;
+pub(crate) mod part;
 pub mod parts;
 mod run_of;
 pub mod shard;

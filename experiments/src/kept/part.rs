@@ -9,6 +9,7 @@ use std::ops::Range;
 use flate2::Compression;
 use flate2::read::GzDecoder;
 use flate2::write::GzEncoder;
+use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
@@ -41,7 +42,7 @@ pub fn name(block: &Range<u64>) -> String {
 ///
 /// # Errors
 /// None, as it is written to memory.
-pub fn bytes(run: &str, block: &Range<u64>, played: &Played) -> io::Result<Vec<u8>> {
+pub fn bytes(run: &str, block: &Range<u64>, played: &impl Serialize) -> io::Result<Vec<u8>> {
     let body = serde_json::to_vec(played)?;
     let head = Head {
         format: FORMAT,
@@ -59,6 +60,11 @@ pub fn bytes(run: &str, block: &Range<u64>, played: &Played) -> io::Result<Vec<u
 
 /// What a block came to, read from its bytes; None where they are not those of this block of this run.
 pub fn read(bytes: &[u8], run: &str, block: &Range<u64>, plan: &Plan<'_>) -> Option<Played> {
+    opened::<Played>(bytes, run, block).filter(|played| fits(played, block, plan))
+}
+
+/// What such a file holds, whatever it is; None where its bytes are not those of this block of this run.
+pub fn opened<T: DeserializeOwned>(bytes: &[u8], run: &str, block: &Range<u64>) -> Option<T> {
     let mut text = Vec::new();
     GzDecoder::new(bytes).take(MOST_TEXT).read_to_end(&mut text).ok()?;
     let end = text.iter().position(|byte| *byte == b'\n')?;
@@ -68,8 +74,7 @@ pub fn read(bytes: &[u8], run: &str, block: &Range<u64>, plan: &Plan<'_>) -> Opt
     if serde_json::from_slice::<Head>(head).ok()? != wanted {
         return None;
     }
-    let played: Played = serde_json::from_slice(body).ok()?;
-    fits(&played, block, plan).then_some(played)
+    serde_json::from_slice(body).ok()
 }
 
 /// Whether it has the shape that the plan's blocks have.

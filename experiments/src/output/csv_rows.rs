@@ -8,13 +8,18 @@ use crate::compare::Comparison;
 
 /// `comparison.csv`: one row a variant, in plan order; the columns are those of the list.
 pub fn comparison_csv(comparison: &Comparison) -> Vec<u8> {
-    let mut header = vec!["variant".to_string(), "possessions".into()];
+    let layout = &comparison.question.layout;
+    let mut header = vec!["variant".to_string()];
+    header.extend(layout.headings());
+    header.push("possessions".into());
     for column in COLUMNS {
         header.extend([column.key.into(), format!("{}_low", column.key), format!("{}_high", column.key)]);
     }
     header.extend(["rank".into(), "chance_of_being_best".into()]);
     let rows = comparison.question.variants.iter().enumerate().map(|(v, name)| {
-        let mut row = vec![name.clone(), comparison.possessions.to_string()];
+        let mut row = vec![name.clone()];
+        row.extend(layout.told(v));
+        row.push(comparison.possessions.to_string());
         for figure in &comparison.figures[v] {
             row.extend([
                 cell(figure.map(|f| f.estimate)),

@@ -1,6 +1,7 @@
 //! What a comparison is turned into: a table to read, rows for other programs, a folder of files.
 
 mod csv_rows;
+mod effects;
 mod folder;
 mod json;
 mod lines;
@@ -16,6 +17,7 @@ mod verify;
 
 pub use csv_rows::comparison_csv;
 pub(crate) use csv_rows::difference_lines;
+pub(crate) use effects::effects_text;
 pub(crate) use folder::{Left, give_up};
 pub use folder::{Reservation, Written};
 pub use json::comparison_json;
@@ -25,6 +27,7 @@ pub(crate) use manifest::hex;
 pub use manifest::{Fingerprint, Made, Manifest, Settings, relative};
 pub use needed::{Pilot, needed_csv, needed_json, needed_text};
 pub use parts::{PARTS, RUN, are_in as parts_are_in};
+pub(crate) use ranked::empty as plain_table;
 pub use result_folder::ResultFolder;
 pub use terminal::{Run, comparison_text, rates_text};
 pub use verify::Findings;

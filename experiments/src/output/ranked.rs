@@ -183,7 +183,7 @@ pub(super) fn headed(column: &Column) -> String {
 }
 
 /// Plain lines, no styling, no dependence on the terminal: the same text in a file and on a screen.
-pub(super) fn empty() -> Table {
+pub(crate) fn empty() -> Table {
     let line = |c| LineStyle::none().fill(c).junction(c);
     let style = TableStyle::new().header_separator(line('─')).bottom_border(line('─'));
     let mut table = Table::new();

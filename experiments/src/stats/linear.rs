@@ -76,6 +76,45 @@ pub fn linear_contrast(
     Some(Difference::new(sum * scale / divisor, deviation, n, z))
 }
 
+/// The same with weights that need not be whole, one a variant: they are rounded to 2^-24 and made to sum to 0, so that equal
+/// columns cancel to exactly 0 here, too. At most 64 variants and weights of some units. Source: see the file's head.
+pub fn weighted_contrast(
+    totals: &Totals,
+    figure: Figure,
+    weights: &[f64],
+    scale: f64,
+    z: f64,
+) -> Option<Difference> {
+    assert_eq!(weights.len(), totals.variants(), "a weight a variant");
+    let whole: Vec<i128> = whole_weights(weights, GRID).into_iter().map(i128::from).collect();
+    let all = 0..totals.variants();
+    let estimates: Vec<f64> = all.clone().map(|v| figure.estimate(totals, v)).collect::<Option<_>>()?;
+    let n = totals.possessions();
+    if n < 2 {
+        return None;
+    }
+    let pairs = || all.clone().flat_map(|v| (0..totals.variants()).map(move |w| (v, w)));
+    let covariances: Vec<f64> = pairs().map(|(v, w)| figure.covariance(totals, v, w)).collect();
+    let squares: Vec<i128> = pairs().map(|(v, w)| whole[v] * whole[w]).collect();
+    let sum = on_a_grid(&whole, &estimates) / GRID;
+    let deviation = on_a_grid(&squares, &covariances).max(0.0).sqrt() / GRID;
+    Some(Difference::new(sum * scale, deviation * scale, n, z))
+}
+
+/// What weights of [`weighted_contrast`] are rounded to.
+const GRID: f64 = (1_u64 << 24) as f64;
+
+/// Weights in so many parts of one, made to sum to 0: what rounding leaves is taken from the largest, the first of equals.
+pub fn whole_weights(weights: &[f64], parts: f64) -> Vec<i64> {
+    let mut whole: Vec<i64> = weights.iter().map(|weight| (weight * parts).round() as i64).collect();
+    let rest: i64 = whole.iter().sum();
+    let size = |place: &usize| (whole[*place].unsigned_abs(), std::cmp::Reverse(*place));
+    if let Some(largest) = (0..whole.len()).max_by_key(size) {
+        whole[largest] -= rest;
+    }
+    whole
+}
+
 /// `sum weight x value`, the values rounded to a grid of the largest one's last digits and summed in integers.
 fn on_a_grid(weights: &[i128], values: &[f64]) -> f64 {
     let step = values.iter().fold(0.0_f64, |most, value| most.max(value.abs())) / (1_u64 << 52) as f64;
@@ -198,6 +237,32 @@ mod tests {
         let mut none = Totals::new(2, 1, &[]);
         none.add(&[1, 2]);
         assert_eq!(linear_contrast(&none, Figure::Mean(0), &widest, 1.0, 1.0), None);
+    }
+
+    #[test]
+    fn weights_that_are_not_whole_give_the_same_contrast_and_equal_columns_exactly_nothing() {
+        let (totals, _) = sample(300);
+        let weights = interaction();
+        let mut halves = [0.0; CELLS];
+        weights.terms.iter().for_each(|&(v, c)| halves[v] = c as f64 / 2.0);
+        for figure in [Figure::Mean(0), Figure::Ratio(0)] {
+            let own = weighted_contrast(&totals, figure, &halves, 1.0, 2.0).unwrap();
+            let whole = linear_contrast(&totals, figure, &weights, 1.0, 2.0).unwrap();
+            for (a, b) in [
+                (own.interval.estimate, whole.interval.estimate),
+                (own.interval.low, whole.interval.low),
+                (own.deviation, whole.deviation),
+            ] {
+                assert!((a / b - 1.0).abs() < 1e-9, "{own:?}, {whole:?}");
+            }
+        }
+        let mut same = Totals::new(3, 2, &[(0, 1)]);
+        (1..40).for_each(|x| same.add(&[x, 1 + x % 3, x, 1 + x % 3, x, 1 + x % 3]));
+        for figure in [Figure::Mean(0), Figure::Ratio(0)] {
+            let none =
+                weighted_contrast(&same, figure, &[1.0 / 3.0, 1.0 / 3.0, -2.0 / 3.0], 1.0, 2.0).unwrap();
+            assert_eq!((none.interval.estimate, none.deviation, none.p), (0.0, 0.0, 1.0));
+        }
     }
 
     #[test]

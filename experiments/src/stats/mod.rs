@@ -7,6 +7,7 @@
 
 mod best;
 pub mod beta;
+mod bootstrap;
 mod draws;
 mod false_discovery;
 mod figure;
@@ -23,6 +24,7 @@ mod two_shares;
 
 pub use best::{chance_of_being_best, leaders, possessions_needed};
 pub use beta::after_count;
+pub use bootstrap::{BOOTSTRAPPED_MOST, RESAMPLES, Statistic, bootstrap};
 pub use draws::Generator;
 pub use false_discovery::benjamini_hochberg;
 pub use figure::{Better, Figure};
@@ -31,7 +33,7 @@ pub use interval::{
     Interval, newcombe_interval, normal_interval, rate_interval, share_interval, wilson_interval,
 };
 pub use joint::Joint;
-pub use linear::{Weights, linear_contrast};
+pub use linear::{Weights, linear_contrast, weighted_contrast, whole_weights};
 pub use paired::{Difference, paired_difference, pairing_gain};
 pub use predictive::Predictive;
 pub use simultaneous::{Against, Contrast, Simultaneous, simultaneous};

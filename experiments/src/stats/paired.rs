@@ -29,7 +29,7 @@ pub struct Difference {
 impl Difference {
     /// From the estimate and the `deviation` of one possession's difference over `n` possessions; the
     /// interval reaches `critical` standard errors to each side.
-    pub(super) fn new(estimate: f64, deviation: f64, n: u64, critical: f64) -> Self {
+    pub(crate) fn new(estimate: f64, deviation: f64, n: u64, critical: f64) -> Self {
         let standard_error = deviation / (n as f64).sqrt();
         let half = critical * standard_error;
         // 0 / 0 for identical variants: no difference, no doubt.

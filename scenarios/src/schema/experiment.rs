@@ -4,19 +4,20 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use crate::declared::{Field, Kind, Need, Part, Table};
+use crate::design::{Cells, Design, Factor, Level};
 use crate::fault::{Problem, nearest, one_of};
 use crate::key::plain;
 use crate::load::Variant;
 use crate::overrides::Override;
 use crate::read::Reader;
-use crate::schema::scenario;
+use crate::schema::{design, scenario};
 use crate::source::Desk;
 use crate::text::Text;
 use crate::tree::{Data, Node, Origin};
 use crate::value::{Valued, covers, in_line, label, same_path};
 
 /// The keys that tell an experiment from a scenario.
-const OWN_KEYS: [&str; 6] = ["question", "scenario", "rank_by", "baseline", "variant", "factors"];
+const OWN_KEYS: [&str; 7] = ["question", "scenario", "rank_by", "baseline", "variant", "factors", "design"];
 /// Stands between a variant's name and its factors; never a comma, which sentences need.
 const BETWEEN: &str = " / ";
 /// Most variants, factors multiplied out; and most factors, which may have one value each. (a choice)
@@ -59,6 +60,11 @@ pub(crate) static EXPERIMENT: Table = Table::of(&[Part::Fields(&[
         Kind::Map(&VALUE),
         "Lists of values by dotted path; all combinations are played.",
     ),
+    Field::table(
+        "design",
+        &design::DESIGN,
+        "Which keys go over which values; for many cells, see scenarios/GUIDE.md.",
+    ),
     Field::other("scenario", Kind::File("scenarios"), "The base scenario.").needed(),
 ])]);
 
@@ -79,13 +85,20 @@ pub(crate) struct Plan {
     pub varied: Vec<String>,
     /// The scenario of each variant, its overrides put in.
     pub trees: Vec<Node>,
+    /// The combinations of the factors' values.
+    pub cells: Cells,
+    /// How they were chosen, where that is by a design.
+    pub design: Option<Design>,
 }
 
 /// A variant or a combination of factors before it is put together.
 #[derive(Clone, Default)]
-struct Draft {
-    name: String,
-    overrides: Vec<Override>,
+pub(crate) struct Draft {
+    pub name: String,
+    pub overrides: Vec<Override>,
+    /// Its name within a cell.
+    own: String,
+    cell: usize,
 }
 
 impl Draft {
@@ -99,7 +112,7 @@ impl Draft {
 
 /// The paths that some draft sets and at which the scenarios are not all the same, each once.
 fn varied(desk: &Desk, drafts: &[Draft], trees: &[Node]) -> Vec<String> {
-    let mut found: Vec<String> = Vec::new();
+    let (mut found, mut seen): (Vec<String>, BTreeSet<&str>) = (Vec::new(), BTreeSet::new());
     for set in drafts.iter().flat_map(Draft::in_force) {
         let mut values = trees.iter().map(|tree| Valued::at(tree, &set.path));
         let first = values.next().flatten();
@@ -107,7 +120,10 @@ fn varied(desk: &Desk, drafts: &[Draft], trees: &[Node]) -> Vec<String> {
             (Some(first), Some(value)) => first.is_same(value, desk),
             (first, value) => first.is_none() && value.is_none(),
         };
-        if !found.iter().any(|known| same_path(known, &set.path)) && !values.all(is_first) {
+        if seen.insert(&set.path)
+            && !found.iter().any(|known| same_path(known, &set.path))
+            && !values.all(is_first)
+        {
             found.push(set.path.clone());
         }
     }
@@ -131,28 +147,50 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
     let few = are_few(&root);
     let variants = if few { variants(&root) } else { Vec::new() };
     let factors = if few { factors(&root) } else { Vec::new() };
-    if few && variants.is_empty() && factors.is_empty() {
+    let asked = design::read(&root);
+    if few && variants.is_empty() && factors.is_empty() && root.find("design").is_none() {
         root.missing(
             "variant",
-            "at least one [[variant]] with a name, or one list of values under [factors]".into(),
+            "at least one [[variant]] with a name, one list of values under [factors], or a [design]".into(),
         );
     }
-    let drafts = crossed(desk, variants, &factors);
+    if let (Some(node), Some(_)) = (root.find("factors"), root.find("design")) {
+        root.refuse(
+            "factors",
+            node,
+            "no such key beside [design]: its factors are [[design.factor]]".into(),
+            None,
+        );
+    }
+    let base = root.file("scenario");
+    let mut many = false;
+    let (drafts, cells) = match (&asked, &base) {
+        (None, _) => crossed(desk, variants, &factors),
+        (Some(asked), Some(base)) => {
+            let own = if variants.is_empty() { vec![Draft::default()] } else { variants };
+            let design::Built { cells, overrides, listed } = asked.cells(desk, &base.root, &own)?;
+            many = !listed;
+            (in_cells(&own, overrides), cells)
+        }
+        (Some(_), None) => return None,
+    };
     refuse_long_names(&root, &drafts);
 
-    let base = root.file("scenario")?;
+    let base = base?;
     let (mut built, mut trees) = (Vec::new(), Vec::new());
     for draft in &drafts {
-        // Whatever else there is to say would not be shown.
-        if desk.is_full() {
+        // Whatever else there is to say would not be shown, or is said of thousands of cells.
+        if desk.is_full() || many && desk.has_faults() {
             break;
         }
         let mut tree = (*base.root).clone();
         draft.overrides.iter().for_each(|o| o.apply(desk, &mut tree));
         let setup = scenario::read(desk, &tree).map(|(_, setup)| Arc::new(setup));
-        let settings = draft.in_force().map(|o| (o.path.clone(), in_line(desk, &o.value))).collect();
+        let told = |o: &Override| o.told.clone().unwrap_or_else(|| in_line(desk, &o.value));
+        let settings = draft.in_force().map(|o| (o.path.clone(), told(o))).collect();
         if let Some(setup) = setup {
-            built.push(Variant { name: draft.name.clone(), setup, settings });
+            let (name, own, cell) = (draft.name.clone(), draft.own.clone(), draft.cell);
+            built.push(Variant { name, setup, settings, cell, own });
             trees.push(tree);
         }
     }
@@ -167,7 +205,7 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
 
     let names: Vec<&str> = drafts.iter().map(|draft| draft.name.as_str()).collect();
     let baseline = match (baseline, baseline_node) {
-        (Some(wanted), Some(node)) if few => baseline_of(wanted, &names).unwrap_or_else(|| {
+        (Some(wanted), Some(node)) if few => baseline_of(wanted, &drafts).unwrap_or_else(|| {
             root.refuse(
                 "baseline",
                 node,
@@ -179,15 +217,30 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
         _ => names.first().map_or_else(String::new, |name| (*name).to_owned()),
     };
     let varied = varied(desk, &drafts, &trees);
-    Some(Plan { question, possessions, rank_by, rank_by_at, baseline, variants: built, varied, trees })
+    let design = asked.map(|asked| asked.told(desk, node));
+    Some(Plan {
+        question,
+        possessions,
+        rank_by,
+        rank_by_at,
+        baseline,
+        variants: built,
+        varied,
+        trees,
+        cells,
+        design,
+    })
 }
 
 /// The variant that a baseline names: itself, or its first combination with the factors.
-fn baseline_of(wanted: &str, names: &[&str]) -> Option<String> {
-    let combined = |name: &str| name.strip_prefix(wanted).is_some_and(|rest| rest.starts_with(BETWEEN));
-    let found =
-        names.iter().find(|name| **name == wanted).or_else(|| names.iter().find(|name| combined(name)));
-    found.map(|name| (*name).to_owned())
+fn baseline_of(wanted: &str, drafts: &[Draft]) -> Option<String> {
+    let named = |draft: &&Draft| draft.name == wanted;
+    let within = |draft: &&Draft| draft.own == wanted;
+    let combined =
+        |draft: &&Draft| draft.name.strip_prefix(wanted).is_some_and(|rest| rest.starts_with(BETWEEN));
+    let find = |is_it: &dyn Fn(&&Draft) -> bool| drafts.iter().find(|draft| is_it(draft));
+    let found = find(&named).or_else(|| find(&within)).or_else(|| find(&combined));
+    found.map(|draft| draft.name.clone())
 }
 
 /// Notes that there is more of something than there may be.
@@ -253,7 +306,7 @@ fn variants(root: &Reader<'_>) -> Vec<Draft> {
         let set = table.table("set");
         let overrides = set.map_or_else(Vec::new, |set| Override::all(set.entries()));
         no_path_twice(root.desk, &overrides);
-        drafts.push(Draft { name: name.to_owned(), overrides });
+        drafts.push(Draft { name: name.to_owned(), overrides, own: name.to_owned(), cell: 0 });
     }
     drafts
 }
@@ -281,7 +334,7 @@ fn factors(root: &Reader<'_>) -> Vec<Vec<Override>> {
 }
 
 /// Refuses a value of a factor that is an earlier one, however it is written.
-fn each_once(desk: &Desk, values: &[Node], (key, path): (&str, &str)) {
+pub(crate) fn each_once(desk: &Desk, values: &[Node], (key, path): (&str, &str)) {
     for (nth, later) in values.iter().enumerate() {
         let same = |earlier: &&Node| Valued::under(key, later).is_same(Valued::under(key, earlier), desk);
         let Some(earlier) = values[..nth].iter().find(same) else { continue };
@@ -292,7 +345,7 @@ fn each_once(desk: &Desk, values: &[Node], (key, path): (&str, &str)) {
 }
 
 /// Refuses a path that is set a second time, under the same name or as the same length in the other unit.
-fn no_path_twice(desk: &Desk, overrides: &[Override]) {
+pub(crate) fn no_path_twice(desk: &Desk, overrides: &[Override]) {
     for (nth, later) in overrides.iter().enumerate() {
         let Some(earlier) = overrides[..nth].iter().find(|earlier| same_path(&earlier.path, &later.path))
         else {
@@ -309,12 +362,37 @@ fn no_path_twice(desk: &Desk, overrides: &[Override]) {
     }
 }
 
-/// Variants crossed with factors: the last factor changes fastest, and factors win over variants.
-fn crossed(desk: &Desk, variants: Vec<Draft>, factors: &[Vec<Override>]) -> Vec<Draft> {
+/// The variants in each cell, cell by cell; cells win over variants.
+fn in_cells(variants: &[Draft], cells: Vec<Vec<Override>>) -> Vec<Draft> {
+    let mut drafts = Vec::new();
+    for (cell, sets) in cells.into_iter().enumerate() {
+        for variant in variants {
+            let between = if variant.name.is_empty() { "" } else { BETWEEN };
+            let name = format!("cell {}{between}{}", cell + 1, variant.name);
+            let overrides = variant.overrides.iter().chain(&sets).cloned().collect();
+            drafts.push(Draft { name, overrides, own: variant.own.clone(), cell });
+        }
+    }
+    drafts
+}
+
+/// Variants crossed with factors, and the cells: the last factor changes fastest, and factors win over variants.
+fn crossed(desk: &Desk, variants: Vec<Draft>, factors: &[Vec<Override>]) -> (Vec<Draft>, Cells) {
     let mut drafts =
         if variants.is_empty() && !factors.is_empty() { vec![Draft::default()] } else { variants };
     let labels = labels(factors);
+    let mut cells = Cells::one();
     for (values, factor) in factors.iter().zip(&labels) {
+        cells.factors.push(Factor { key: values[0].path.clone(), range: None });
+        let level = |(nth, set): (usize, &Override)| Level {
+            told: label(desk, &set.value, nth),
+            number: set.value.number(),
+        };
+        let levels: Vec<Level> = values.iter().enumerate().map(level).collect();
+        let longer = |cell: &Vec<Level>| {
+            levels.iter().map(|level| [&cell[..], &[level.clone()]].concat()).collect::<Vec<_>>()
+        };
+        cells.values = cells.values.iter().flat_map(longer).collect();
         let mut next = Vec::new();
         for draft in &drafts {
             for (nth, value) in values.iter().enumerate() {
@@ -322,13 +400,14 @@ fn crossed(desk: &Desk, variants: Vec<Draft>, factors: &[Vec<Override>]) -> Vec<
                 let between = if draft.name.is_empty() { "" } else { BETWEEN };
                 let value_label = label(desk, &value.value, nth);
                 draft.name = format!("{}{between}{factor}={value_label}", draft.name);
+                draft.cell = draft.cell * values.len() + nth;
                 draft.overrides.push(value.clone());
                 next.push(draft);
             }
         }
         drafts = next;
     }
-    drafts
+    (drafts, cells)
 }
 
 /// Short names of the factors: the last part of the path, longer where two would be the same.

@@ -3,9 +3,11 @@
 pub(crate) mod alone;
 pub(crate) mod attack;
 pub(crate) mod chart;
+pub(crate) mod design;
 pub(crate) mod experiment;
 pub(crate) mod fit;
 pub(crate) mod level;
+pub(crate) mod listed;
 pub(crate) mod opponent;
 pub(crate) mod plan;
 pub(crate) mod player;

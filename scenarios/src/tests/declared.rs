@@ -153,12 +153,16 @@ fn zone() -> String {
 #[test]
 fn every_declared_key_is_read() {
     let experiment = "scenario = \"s.toml\"\n[[variant]]\nname = \"v\"\nset = {}\n[factors]\n\"clock.cap_s\" = [50.0, 60.0]\n";
+    let design = "scenario = \"s.toml\"\n[design]\nkind = \"sobol\"\ncells = 2\n[[design.factor]]\nkey = \"clock.cap_s\"\n\
+                  range = [50.0, 60.0]\n[[design.factor]]\nkey = \"zone.sink_back_m\"\nvalues = [0.0, 1.0]\n\
+                  [[design.interaction]]\nof = [\"clock.cap_s\", \"zone.sink_back_m\"]\n";
     let files = [
         ("s.toml", SCENARIO),
         ("r.toml", ROUTE),
         ("p.toml", PLAN),
         ("z.toml", &zone()),
         ("e.toml", experiment),
+        ("d.toml", design),
     ];
     let folder = Folder::with(&files);
     for (file, _) in files {

@@ -119,7 +119,7 @@ fn no_input_makes_the_loader_panic() {
     {
         for key in [
             "name", "rules", "units", "level", "players", "clock", "start", "zone", "attack", "variant",
-            "factors",
+            "factors", "design",
         ] {
             faults(&format!("{key} = {value}\n"));
             let folder =

@@ -2,6 +2,7 @@
 
 mod agreement;
 pub(crate) mod declared;
+mod designs;
 mod inputs;
 mod kinds;
 mod levels;

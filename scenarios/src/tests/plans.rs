@@ -89,8 +89,8 @@ fn faults_of_plans() {
     };
     check(
         "",
-        "e.toml:1:1: variant: found nothing, allowed at least one [[variant]] with a name, or one list of \
-         values under [factors]",
+        "e.toml:1:1: variant: found nothing, allowed at least one [[variant]] with a name, one list of \
+         values under [factors], or a [design]",
     );
     check(
         "baseline = \"hold\"\nvariant = [{ name = \"hold-wing\" }]\n",

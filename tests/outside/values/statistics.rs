@@ -2,7 +2,7 @@
 
 use experiments::stats::{
     Against, Better, Figure, Generator, Interval, Joint, Predictive, Totals, after_count, benjamini_hochberg,
-    beta, holm, newcombe_interval, normal, normal_interval, paired_difference, pairing_gain,
+    beta, bootstrap, holm, newcombe_interval, normal, normal_interval, paired_difference, pairing_gain,
     possessions_for_two_shares, possessions_needed, share_interval, simultaneous, wilson_interval,
 };
 use serde_json::{Value, json};
@@ -111,6 +111,40 @@ fn families(random: &mut Generator) -> Vec<Value> {
     std::iter::once(even).chain(made_up).map(adjusted).collect()
 }
 
+/// Bootstrap intervals with their data and the figures drawn: the example of scipy's documentation of `bootstrap`, the
+/// standard deviation of 100 normal values around 2 that scatter by 4, and the mean of skewed ones.
+fn bootstraps(random: &mut Generator) -> Vec<Value> {
+    let normal: Vec<f64> = (0..100).map(|_| 2.0 + 4.0 * random.normal()).collect();
+    let skewed: Vec<f64> = (0..40).map(|_| -random.uniform().ln()).collect();
+    let mean = |data: &[f64], drawn: &[u32]| {
+        drawn.iter().map(|&n| data[n as usize]).sum::<f64>() / drawn.len() as f64
+    };
+    let deviation = |data: &[f64], drawn: &[u32]| {
+        let middle = mean(data, drawn);
+        let squares = drawn.iter().map(|&n| (data[n as usize] - middle) * (data[n as usize] - middle));
+        (squares.sum::<f64>() / drawn.len() as f64).sqrt()
+    };
+    let row = |name: &str,
+               data: &[f64],
+               confidence: f64,
+               statistic: &(dyn Fn(&[f64], &[u32]) -> f64 + Sync)| {
+        let of = |drawn: &[u32]| Some(statistic(data, drawn));
+        let (interval, drawn) = bootstrap(data.len(), &of, confidence, (9_999, 7)).expect("there are data");
+        json!({ "statistic": name, "data": data, "confidence": confidence, "ends": ends(Some(interval)), "drawn": drawn })
+    };
+    vec![
+        row("std", &normal, 0.9, &deviation),
+        row("mean", &normal, 0.95, &mean),
+        row("mean", &skewed, 0.95, &mean),
+    ]
+}
+
+/// The first points of Sobol sequences as they are, without scrambling.
+fn sobol_points() -> Value {
+    let of = |(points, axes)| scenarios::design::points::sobol(points, axes, None);
+    json!([(1024, 2), (500, 21), (64, 64)].map(of))
+}
+
 /// Possessions an arm that tell two shares, and those that tell a mean from 0: what they are of, and how many.
 fn sizes() -> Value {
     let (mut shares, mut paired) = (Vec::new(), Vec::new());
@@ -207,6 +241,8 @@ pub fn values() -> Value {
         "counted": counted(),
         "predicted": predicted(),
         "families": families(&mut random),
+        "bootstraps": bootstraps(&mut Generator::new(2)),
+        "sobol": sobol_points(),
         "sizes": sizes(),
         "quantile": chances.map(|p| [p, normal::quantile(p)]).collect::<Vec<_>>(),
         "cdf": places.map(|x| [x, normal::cdf(x), normal::two_sided_p(x)]).collect::<Vec<_>>(),

@@ -1,0 +1,144 @@
+//! `--bootstrap`: intervals of one column by drawing possessions again, for figures that are rare or skewed.
+
+use engine::Arena;
+use rayon::prelude::*;
+use serde::Serialize;
+
+use super::result::Asked;
+use crate::arena::EnginePlayer;
+use crate::columns::{CONFIDENCE, Column, ratios};
+use crate::compare::Comparison;
+use crate::crash::{WORKER, caught};
+use crate::error::Error;
+use crate::output::{Decimal, FileLine};
+use crate::row;
+use crate::run::Player;
+use crate::stats::{BOOTSTRAPPED_MOST, Figure, Interval, RESAMPLES, bootstrap};
+
+/// Any fixed value would do; this one is part of the printed figures.
+const SEED: u64 = 0x626f_6f74;
+
+/// One row of `bootstrap.csv`: a variant's figure, or how far it is from the one that it is compared with.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(super) struct BootstrapLine {
+    variant: String,
+    reference: String,
+    measure: &'static str,
+    possessions: u64,
+    estimate: Decimal,
+    bootstrap_low: Decimal,
+    bootstrap_high: Decimal,
+    usual_low: Decimal,
+    usual_high: Decimal,
+}
+
+impl FileLine for BootstrapLine {
+    const FILE: &'static str = "bootstrap.csv";
+}
+
+/// What each possession of a variant adds to a figure: above and below the line of a ratio; below 1 for a mean.
+type Parts = Vec<[f64; 2]>;
+
+/// The rows of a column; the first possessions are played once more for them.
+pub(super) fn bootstrap_lines(
+    asked: &Asked<'_>,
+    comparison: &Comparison,
+    column: &'static Column,
+) -> Result<Vec<BootstrapLine>, Error> {
+    let possessions = comparison.possessions.min(BOOTSTRAPPED_MOST);
+    let parts = parts(asked, column, possessions)?;
+    let (names, baseline) = (&comparison.question.variants, comparison.question.baseline);
+    let mut lines = Vec::new();
+    let pool = pool(asked)?;
+    let figure = |v: usize, drawn: &[u32]| ratio(&parts[v], drawn).map(|value| value * column.scale());
+    let row = |v: usize, reference: Option<usize>| {
+        let of = |drawn: &[u32]| match reference {
+            None => figure(v, drawn),
+            Some(w) => Some(figure(v, drawn)? - figure(w, drawn)?),
+        };
+        let found = pool.install(|| bootstrap(possessions as usize, &of, CONFIDENCE, (RESAMPLES, SEED)));
+        let own: Option<Interval> = found.map(|(interval, _)| interval);
+        let usual = match reference {
+            None => comparison.figure(v, column),
+            Some(w) => comparison.contrast(v, w, column).map(|contrast| contrast.difference.interval),
+        };
+        let [estimate, bootstrap_low, bootstrap_high] = Decimal::of(own);
+        let [_, usual_low, usual_high] = Decimal::of(usual);
+        BootstrapLine {
+            variant: names[v].clone(),
+            reference: reference.map_or_else(String::new, |w| names[w].clone()),
+            measure: column.key,
+            possessions,
+            estimate,
+            bootstrap_low,
+            bootstrap_high,
+            usual_low,
+            usual_high,
+        }
+    };
+    lines.extend((0..names.len()).map(|v| row(v, None)));
+    lines.extend((0..names.len()).filter(|&v| v != baseline).map(|v| row(v, Some(baseline))));
+    Ok(lines)
+}
+
+/// Sum over sum; None without anything below the line.
+fn ratio(parts: &Parts, drawn: &[u32]) -> Option<f64> {
+    let (above, below) = drawn.iter().fold((0.0, 0.0), |(above, below), &possession| {
+        let [x, y] = parts[possession as usize];
+        (above + x, below + y)
+    });
+    (below > 0.0).then(|| above / below)
+}
+
+fn pool(asked: &Asked<'_>) -> Result<rayon::ThreadPool, Error> {
+    let threads =
+        rayon::ThreadPoolBuilder::new().num_threads(asked.options.threads).thread_name(|_| WORKER.into());
+    threads.build().map_err(|error| Error::Threads(error.to_string()))
+}
+
+/// The parts of all variants; a possession that breaks down adds nothing, as in the run itself.
+fn parts(asked: &Asked<'_>, column: &'static Column, possessions: u64) -> Result<Vec<Parts>, Error> {
+    let setups = asked.experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
+    let player = EnginePlayer::new(setups, asked.options.seed);
+    let (above, below) = match column.figure() {
+        Figure::Mean(measure) => (measure, None),
+        Figure::Ratio(ratio) => (ratios()[ratio].0, Some(ratios()[ratio].1)),
+    };
+    let of = |variant: usize| {
+        let mut parts: Parts = vec![[0.0, f64::from(u8::from(below.is_none()))]; possessions as usize];
+        let mut seat = player.seat(Arena::WIDTH);
+        let mut play = |range: std::ops::Range<u64>| {
+            caught(|| {
+                player.play(&mut seat, variant, range, &mut |record| {
+                    let mut row = [0; row::WIDTH];
+                    row::fill(&mut row, record);
+                    let part = &mut parts[record.possession as usize];
+                    part[0] = row[above] as f64;
+                    if let Some(below) = below {
+                        part[1] = row[below] as f64;
+                    }
+                });
+            })
+        };
+        if play(0..possessions).is_err() {
+            seat = player.seat(Arena::WIDTH);
+            for possession in 0..possessions {
+                let alone = caught(|| {
+                    let mut own = [0; row::WIDTH];
+                    player.play(&mut seat, variant, possession..possession + 1, &mut |record| {
+                        row::fill(&mut own, record)
+                    });
+                    own
+                });
+                let own = alone.unwrap_or_else(|_| {
+                    seat = player.seat(Arena::WIDTH);
+                    [0; row::WIDTH]
+                });
+                parts[possession as usize] =
+                    [own[above] as f64, below.map_or(1.0, |below| own[below] as f64)];
+            }
+        }
+        parts
+    };
+    Ok(pool(asked)?.install(|| (0..asked.experiment.variants.len()).into_par_iter().map(of).collect()))
+}

@@ -1,0 +1,203 @@
+//! A comparison by a design: cells played, kept part by part, and what they come to written and shown.
+
+use scenarios::{Experiment, shown_lines, shown_path};
+
+use super::compare::{check_same, is_own_result, place, possessions, run_of, stopped};
+use super::design_plan::DesignPlan;
+use super::designed::Designed;
+use super::result::{Asked, broken};
+use crate::arena::EnginePlayer;
+use crate::columns::{Column, keys, ratios};
+use crate::console::Console;
+use crate::design::{
+    Part, PartSums, Sketch, Sums, check_outcomes, id, in_parts, keeper, kept, means, play, told_columns,
+};
+use crate::effects::{Effect, effects};
+use crate::error::Error;
+use crate::kept::Parts;
+use crate::kept::parts::run_in;
+use crate::output::{Reservation, parts_are_in};
+use crate::progress::Progress;
+use crate::run::Watch;
+use crate::stats::LARGEST_VARIANTS;
+use crate::wording::grouped;
+
+/// A design with all that it takes to play it and to tell what it came to.
+pub(super) struct Asking<'a> {
+    pub asked: Asked<'a>,
+    pub rank_by: &'static Column,
+    pub effects: Vec<Effect>,
+    /// Columns of effects, with their places in a row.
+    pub means: Vec<(&'static Column, usize)>,
+    ratios: Vec<(usize, usize)>,
+}
+
+impl<'a> Asking<'a> {
+    /// What is asked, checked.
+    pub fn new(asked: Asked<'a>) -> Result<Self, Error> {
+        let Asked { experiment, options, .. } = asked;
+        let rank_by = Column::named(options.rank_by.as_ref().unwrap_or(&experiment.rank_by))
+            .ok_or_else(|| Error::Faults(experiment.rank_by_fault(&keys())))?;
+        let each = experiment.variants.len() / experiment.cells.len();
+        if each > LARGEST_VARIANTS {
+            return Err(Error::Variants(each));
+        }
+        if options.shard.is_some() {
+            return Err(Error::Option(
+                "a shard is a part of the possessions, and a design has few of them in each of many cells; give each machine \
+                 a list of its own cells (kind = \"list\")"
+                    .into(),
+            ));
+        }
+        if options.bootstrap.is_some() {
+            return Err(Error::Option(
+                "--bootstrap is for a comparison, not for a design of many cells; ask for it of leading.toml in its result".into(),
+            ));
+        }
+        let means = means(&told_columns(rank_by));
+        Ok(Self { asked, rank_by, effects: effects(experiment)?, means, ratios: ratios() })
+    }
+
+    pub fn sketch(&self) -> Sketch<'_> {
+        let Asked { experiment, options, .. } = self.asked;
+        Sketch {
+            cells: experiment.cells.len(),
+            variants: experiment.variants.len() / experiment.cells.len(),
+            possessions: possessions(experiment, options),
+            threads: options.threads,
+            ratios: &self.ratios,
+            weights: in_parts(&self.effects),
+            measures: self.means.iter().map(|(_, place)| *place).collect(),
+        }
+    }
+
+    pub fn player(&self) -> EnginePlayer {
+        let setups = self.asked.experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
+        EnginePlayer::new(setups, self.asked.options.seed)
+    }
+
+    fn names(&self) -> Vec<String> {
+        self.asked.experiment.variants.iter().map(|variant| variant.name.clone()).collect()
+    }
+
+    fn progress(&self, sketch: &Sketch<'_>) -> Progress {
+        Progress::new(sketch.in_all(), "possessions", self.asked.options.quiet)
+    }
+
+    /// All of it, kept nowhere.
+    pub fn played(&self) -> Result<Sums, Error> {
+        let sketch = self.sketch();
+        let progress = self.progress(&sketch);
+        self.checked(play(
+            &sketch,
+            (&sketch.parts(), Sums::nothing(&sketch)),
+            (&self.player(), &progress),
+            &|_, _| Ok(()),
+        )?)
+    }
+
+    fn checked(&self, sums: Sums) -> Result<Sums, Error> {
+        check_outcomes(&sums.cells, &self.names())?;
+        Ok(sums)
+    }
+
+    /// What has not been played yet, kept part by part.
+    fn played_in(&self, place: &Reservation, console: &mut Console) -> Result<Sums, Error> {
+        let (sketch, run, experiment) = (self.sketch(), run_of(&self.asked), self.asked.experiment);
+        let (id, progress) = (id(&run, &sketch), self.progress(&sketch));
+        let mut begun = (Sums::nothing(&sketch), sketch.parts());
+        if parts_are_in(place.folder()) {
+            let there = run_in(place.folder())?;
+            check_same(place.folder(), &run, &there)?;
+            if there.command != run.command {
+                return Err(Error::Option(format!(
+                    "{} keeps a design that was asked for by another command: {}; give the same, or name another folder with --out",
+                    shown_path(place.folder()),
+                    there.command
+                )));
+            }
+            let (sums, missing, damaged) = kept(place.folder(), &id, &sketch);
+            for path in damaged {
+                console.say(&format!(
+                    "zoneprobe: {} is damaged; what it held is played again\n",
+                    shown_path(&path)
+                ));
+            }
+            let played = sketch.in_all() - missing.iter().map(|part| size(part, &sketch)).sum::<u64>();
+            if !self.asked.options.quiet {
+                let (played, all) = (grouped(played), grouped(sketch.in_all()));
+                console.say(&format!("going on after {played} of {all} possessions\n"));
+            }
+            progress.played(played);
+            begun = (sums, missing);
+        }
+        let parts = Parts::new(place, &run, experiment);
+        let there = (sketch.parts().len() - begun.1.len()) as u64;
+        let keep = keeper(place, &id, &sketch, there);
+        let fresh = !parts_are_in(place.folder());
+        let keep = |part: &Part, sums: &PartSums| {
+            if fresh {
+                parts.begin()?;
+            }
+            keep(part, sums)
+        };
+        let (sums, missing) = begun;
+        self.checked(play(&sketch, (&missing, sums), (&self.player(), &progress), &keep)?)
+    }
+}
+
+fn size(part: &Part, sketch: &Sketch<'_>) -> u64 {
+    (part.possessions.end - part.possessions.start) * (part.cells.len() * sketch.variants) as u64
+}
+
+/// Plays a design and writes what it comes to.
+pub(super) fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
+    let asking = Asking::new(*asked)?;
+    let options = asked.options;
+    if options.resume && options.dry_run {
+        return standing(&asking, console);
+    }
+    let place = match place(asked) {
+        Err(Error::Whole(folder)) if is_own_result(asked, &folder) => {
+            if !options.quiet {
+                console.say(&format!("{} is whole already; nothing was played\n", shown_path(&folder)));
+            }
+            return Ok(());
+        }
+        place => place?,
+    };
+    if options.dry_run {
+        let plan = DesignPlan { asking: &asking, folder: place.folder(), width: console.width };
+        return Ok(console.print_exactly(&plan.told()?)?);
+    }
+    let sums = asking.played_in(&place, console)?;
+    let designed = Designed::new(&asking, &sums, console.width)?;
+    let written = place.write(&designed.files);
+    // A long run is shown even if it cannot be kept, and kept even if nobody reads it.
+    let printed = console.print_exactly(&shown_lines(&designed.shown));
+    let written = written?;
+    written.word().inspect(|word| console.say(word));
+    if !options.quiet {
+        let folder = written.folder;
+        let report = designed.report.map(|report| format!("report: {}\n", shown_path(&folder.join(report))));
+        console.say(&format!("written to {}\n{}", shown_path(&folder), report.unwrap_or_default()));
+    }
+    printed?;
+    broken(&sums.crashes, asked.experiment, options)
+}
+
+/// How far a stopped design has come: its effects are told when every cell has been played.
+fn standing(asking: &Asking<'_>, console: &mut Console) -> Result<(), Error> {
+    let (sketch, run) = (asking.sketch(), run_of(&asking.asked));
+    let folder = stopped(&asking.asked)?;
+    check_same(&folder, &run, &run_in(&folder)?)?;
+    let (_, missing, _) = kept(&folder, &id(&run, &sketch), &sketch);
+    let left: u64 = missing.iter().map(|part| size(part, &sketch)).sum();
+    let (played, all) = (grouped(sketch.in_all() - left), grouped(sketch.in_all()));
+    Ok(console.print(&format!("so far in {}: {played} of {all} possessions\n", shown_path(&folder)))?)
+}
+
+/// Whether an experiment is played by a design.
+pub(super) fn is_designed(experiment: &Experiment) -> bool {
+    experiment.design.is_some()
+}

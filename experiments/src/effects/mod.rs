@@ -1,0 +1,139 @@
+//! Effects of factors over the cells of an experiment: which of them matters, how much, and whether one depends on another.
+//!
+//! A *main effect* says how much a measure changes when a factor goes from one value to another, averaged over the cells. An
+//! *interaction* says by how much that differs when a second factor goes from one value to another. Both are coefficients of
+//! a least-squares fit to the cells' figures: main effects of one with main effects only, interactions of one with the
+//! interactions that are asked for beside them. A factor of listed values has a column for each value but the first; one
+//! that goes over a range has one column, from -1/2 at its low end to 1/2 at its high end, so that its effect is that of the
+//! whole range. In a full design main effects are differences of averages of cells, and interactions differences of such.
+//!
+//! Each coefficient is a weighted sum of cells. All cells are played on the same possessions, so their figures are not
+//! independent: the variance is that of one possession's weighted sum, over the possessions. It says how far another sample
+//! of possessions would move the effect over *these* cells. How far other cells would move it, where a straight line is not
+//! the truth, says [`Fit::error_over_cells`].
+
+mod least_squares;
+mod lines;
+mod terms;
+
+pub(crate) use lines::effect_lines;
+pub use terms::{Effect, Side, effects};
+
+use crate::columns::{COLUMNS, Column};
+use crate::stats::normal::two_sided_z;
+use crate::stats::{Difference, Totals, holm, weighted_contrast};
+
+/// Effects of an experiment, on several columns.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Effects {
+    /// Which effects there are, main ones first.
+    pub effects: Vec<Effect>,
+    /// What was found, effect by effect.
+    pub found: Vec<Found>,
+}
+
+/// An effect on a column.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Found {
+    /// Place in [`Effects::effects`].
+    pub effect: usize,
+    /// On which column.
+    pub column: &'static Column,
+    /// How much, with its 95 % interval by itself; p of no effect.
+    pub difference: Difference,
+    /// Holm's p over all effects: ranking column.
+    pub p_holm: Option<f64>,
+    /// What playing all cells on the same possessions saved: the variance apart over the variance that there is.
+    pub variance_ratio: Option<f64>,
+    /// Standard error over cells, if they are seen as a sample of all that there might be.
+    pub error_over_cells: Option<f64>,
+}
+
+/// Places of the effects of a fit, with what it leaves of each observation.
+pub(crate) struct Fit<'a> {
+    effects: &'a [Effect],
+}
+
+impl<'a> Fit<'a> {
+    /// Of these effects.
+    pub fn new(effects: &'a [Effect]) -> Self {
+        Self { effects }
+    }
+
+    /// The standard error of an effect over cells: White's sandwich, `sum (w e)^2 n / (n - p)` with residuals e, as if cells
+    /// had been drawn independently. Holds what a straight line leaves, and chance of possessions besides. None where there
+    /// is no cell left to tell. Source: H. White, Econometrica 48, 1980, 817-838; J. G. MacKinnon and H. White, Journal of
+    /// Econometrics 29, 1985, 305-325 (HC1).
+    pub fn error_over_cells(&self, effect: usize, figures: &[f64]) -> Option<f64> {
+        let effect = &self.effects[effect];
+        let (n, p) = (figures.len(), effect.model.columns());
+        if n <= p {
+            return None;
+        }
+        let left = effect.model.left(figures);
+        let sum: f64 = effect.weights.iter().zip(&left).map(|(w, e)| (w * e) * (w * e)).sum();
+        Some((sum * n as f64 / (n - p) as f64).sqrt())
+    }
+}
+
+/// The effects of an experiment whose variants were totalled together, on every column.
+pub fn of_totals(effects: Vec<Effect>, totals: &Totals, (rank_by, confidence): (&Column, f64)) -> Effects {
+    let z = two_sided_z(confidence);
+    let fit = Fit::new(&effects);
+    let mut found = Vec::new();
+    for column in COLUMNS {
+        let figures: Option<Vec<f64>> = (0..totals.variants())
+            .map(|v| column.interval(totals, v, z).map(|interval| interval.estimate))
+            .collect();
+        let Some(figures) = figures else { continue };
+        for (place, effect) in effects.iter().enumerate() {
+            let Some(difference) =
+                weighted_contrast(totals, column.figure(), &effect.weights, column.scale(), z)
+            else {
+                continue;
+            };
+            let paired = difference.deviation * difference.deviation;
+            let apart: f64 = effect
+                .weights
+                .iter()
+                .enumerate()
+                .map(|(v, w)| w * w * column.figure().covariance(totals, v, v))
+                .sum::<f64>()
+                * column.scale()
+                * column.scale();
+            found.push(Found {
+                effect: place,
+                column,
+                difference,
+                p_holm: None,
+                variance_ratio: (paired > 0.0).then(|| apart / paired),
+                error_over_cells: fit.error_over_cells(place, &figures),
+            });
+        }
+    }
+    corrected(Effects { effects, found }, rank_by)
+}
+
+/// The same with Holm's p on the ranking column, in the order of effects and columns.
+pub(crate) fn corrected(mut effects: Effects, rank_by: &Column) -> Effects {
+    effects.found.sort_by_key(|found| found.effect);
+    let of_rank = |found: &Found| found.column.key == rank_by.key;
+    let raw: Vec<f64> =
+        effects.found.iter().filter(|found| of_rank(found)).map(|found| found.difference.p).collect();
+    let adjusted = holm(&raw);
+    effects
+        .found
+        .iter_mut()
+        .filter(|found| of_rank(found))
+        .zip(adjusted)
+        .for_each(|(found, p)| found.p_holm = Some(p));
+    effects
+}
+
+impl Effects {
+    /// What was found on a column, in the order of the effects.
+    pub fn on<'a>(&'a self, column: &'a Column) -> impl Iterator<Item = (&'a Effect, &'a Found)> {
+        let own = self.found.iter().filter(|found| found.column.key == column.key);
+        own.map(|found| (&self.effects[found.effect], found))
+    }
+}

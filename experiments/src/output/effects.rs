@@ -1,0 +1,66 @@
+//! Effects as a table to be read.
+
+use comfy_table::Cell;
+
+use super::ranked::{empty, headed, in_cell, right};
+use crate::columns::Column;
+use crate::effects::{Effect, Effects, Found, Side};
+use crate::wording::grouped;
+use crate::wrapping::wrapped;
+
+/// Effects that are shown; the file has all.
+const SHOWN: usize = 24;
+/// Level of a claim.
+const LEVEL: f64 = 0.05;
+
+/// The effects on a column, main ones first and the largest first; empty where there is none.
+pub(crate) fn effects_text(effects: &Effects, column: &Column, width: usize) -> String {
+    let mut found: Vec<(&Effect, &Found)> = effects.on(column).collect();
+    if found.is_empty() {
+        return String::new();
+    }
+    let size = |found: &Found| found.difference.interval.estimate.abs();
+    found.sort_by(|(a, one), (b, two)| {
+        a.sides.len().cmp(&b.sides.len()).then(size(two).total_cmp(&size(one)))
+    });
+    let left = found.len().saturating_sub(SHOWN);
+    let mut table = empty();
+    let heading = headed(column).replace('\n', " ");
+    table.set_header([
+        Cell::new("what differs"),
+        Cell::new("from and to"),
+        right(format!("change of {heading}")),
+        right("95 % interval".into()),
+        right("p, Holm".into()),
+    ]);
+    for (effect, found) in found.into_iter().take(SHOWN) {
+        let interval = found.difference.interval;
+        let signed = |value: f64| {
+            let text = in_cell(column, value);
+            if value > 0.0 && !text.starts_with('+') { format!("+{text}") } else { text }
+        };
+        let p = found.p_holm.unwrap_or(found.difference.p);
+        let mark = if p <= LEVEL { "●" } else { " " };
+        let p = if p < 0.001 { "<.001".into() } else { format!("{p:.3}").trim_start_matches('0').to_owned() };
+        table.add_row([
+            Cell::new(sides(effect, |side| side.key.clone())),
+            Cell::new(sides(effect, |side| format!("{} to {}", side.from, side.to))),
+            right(format!("{mark} {}", signed(interval.estimate))),
+            right(format!("{} to {}", signed(interval.low), signed(interval.high))),
+            right(p),
+        ]);
+    }
+    let more =
+        if left > 0 { format!("{} more are in effects.csv. ", grouped(left as u64)) } else { String::new() };
+    let legend = format!(
+        "{more}One line is a main effect: the change when the factor goes from one value to the other, averaged over the cells \
+         (a range by a straight line through them). Two lines are an interaction: by how much the effect of the first \
+         changes when the second goes from one value to the other. Intervals each by itself, over possessions, for these \
+         cells; ●: safe for all effects of this table at once (Holm, 5 %)."
+    );
+    format!("{}\n{}\n", table.trim_fmt(), wrapped(&legend, width.min(100)))
+}
+
+fn sides(effect: &Effect, told: impl Fn(&Side) -> String) -> String {
+    effect.sides.iter().map(told).collect::<Vec<_>>().join("\n")
+}
