@@ -6,6 +6,7 @@ use scenarios::{shown, shown_path};
 
 use super::compare::{plan, player, progress, question};
 use super::recalled::Recalled;
+use super::until_sure;
 use crate::cli::RunOptions;
 use crate::columns::ratios;
 use crate::console::Console;
@@ -21,6 +22,8 @@ pub fn again(folder: &Path, threads: usize, quiet: bool, console: &mut Console) 
     let options = RunOptions { threads, quiet, ..recalled.options.clone() };
     let asked = recalled.asked(&options);
     let question = question(asked.experiment, &options)?;
+    let chosen = until_sure::chosen(&asked, &question, None, console)?;
+    let (asked, question) = asked.after(chosen.as_ref(), question)?;
     let ratios = ratios();
     let plan = plan(&asked, &ratios);
     let played = run(&plan, &player(&asked), &progress(&plan, quiet))?;

@@ -6,6 +6,7 @@ use engine::setup::Setup;
 use scenarios::{Experiment, Variant, shown_lines, shown_path};
 
 use super::beside::{beside, units};
+use super::until_sure::Chosen;
 use super::{again, watched};
 use crate::charting::end_lines;
 use crate::cli::{Format, RunOptions};
@@ -28,6 +29,7 @@ use crate::places::{
 use crate::players::{player_lines, shooting_lines};
 use crate::report::{Results, gallery, report};
 use crate::run::Played;
+use crate::selection::Selected;
 use crate::sheet;
 use crate::verdict::{VERDICT, Verdict, way_picture};
 
@@ -46,6 +48,8 @@ pub(super) struct Asked<'a> {
     pub experiment: &'a Experiment,
     /// How.
     pub options: &'a RunOptions,
+    /// What was chosen before, where it was played until sure; the experiment is what that left.
+    pub selected: Option<&'a Selected>,
 }
 
 /// What a run comes to.
@@ -56,16 +60,45 @@ pub(super) struct Answer {
     pub shown: String,
 }
 
-impl Asked<'_> {
+impl<'a> Asked<'a> {
+    /// What is asked before anything was played.
+    pub fn new(command: &'static str, experiment: &'a Experiment, options: &'a RunOptions) -> Self {
+        Self { command, experiment, options, selected: None }
+    }
+
+    /// What is still asked once it was chosen, with its question.
+    pub fn after<'b>(
+        &self,
+        chosen: Option<&'b Chosen>,
+        question: Question,
+    ) -> Result<(Asked<'b>, Question), Error>
+    where
+        'a: 'b,
+    {
+        let Some(Chosen { experiment, selected }) = chosen else { return Ok((*self, question)) };
+        let asked = Asked { experiment, selected: Some(selected), ..*self };
+        Ok((asked, super::compare::question(experiment, self.options)?))
+    }
+
+    /// The possessions that broke down, as text, those of the choice first.
+    pub fn crashes(&self, played: &Played) -> Vec<String> {
+        let chose = self.selected.into_iter().flat_map(|selected| &selected.crashes);
+        let chose = chose.map(|(name, crash)| told(name, crash));
+        let name = |crash: &Crash| &self.experiment.variants[crash.variant].name;
+        chose.chain(played.crashes.iter().map(|crash| told(name(crash), crash))).collect()
+    }
+
     /// The answer to a question from what was played; what it takes besides is played here.
     pub fn answered(&self, question: Question, played: &Played, width: usize) -> Result<Answer, Error> {
-        let Self { command, experiment, options } = *self;
+        let Self { command, experiment, options, selected } = *self;
         let comparison = Comparison::new(question, &played.totals);
-        let beside = beside(command, experiment, (&comparison, played), options)?;
+        let mut beside = beside(command, experiment, (&comparison, played), options)?;
+        beside.verdict.selection = selected.map(|selected| selected.selection.clone());
         let tables = Tables::new(experiment, &comparison, played, options.seed, beside);
         let mut manifest = manifest(self, &comparison, played);
         let rows = comparison_csv(&comparison);
-        let files = files(&comparison, (&tables, played), &mut manifest, experiment, options);
+        let chose = selected.map(|selected| file(selected.lines()));
+        let files = files(&comparison, (&tables, played), chose, &mut manifest, (experiment, options));
         let shown = match options.format {
             Format::Table => {
                 let run = Run { seed: options.seed, width, units: tables.beside.units };
@@ -105,11 +138,12 @@ impl Answer {
 fn files(
     comparison: &Comparison,
     (tables, played): (&Tables, &Played),
+    chose: Option<(String, Vec<u8>)>,
     manifest: &mut Manifest,
-    experiment: &Experiment,
-    options: &RunOptions,
+    (experiment, options): (&Experiment, &RunOptions),
 ) -> Vec<(String, Vec<u8>)> {
     let mut files = rows(comparison, (tables, played));
+    files.extend(chose);
     for picture in sheet::pictures(comparison, tables) {
         files.push((format!("pictures/{}.svg", picture.id), picture.file()));
     }
@@ -187,7 +221,7 @@ fn rows(comparison: &Comparison, (tables, played): (&Tables, &Played)) -> Vec<(S
 }
 
 fn manifest(asked: &Asked<'_>, comparison: &Comparison, played: &Played) -> Manifest {
-    let Asked { command, experiment, options } = *asked;
+    let Asked { command, experiment, options, selected } = *asked;
     let variants = experiment.variants.iter();
     Manifest {
         made: Made {
@@ -207,17 +241,17 @@ fn manifest(asked: &Asked<'_>, comparison: &Comparison, played: &Played) -> Mani
         files: Vec::new(),
         outputs: Vec::new(),
         result_digest: played.digest.to_string(),
-        crashes: played.crashes.iter().map(|crash| told(crash, experiment)).collect(),
+        crashes: asked.crashes(played),
+        selection: selected.map(|selected| selected.selection.clone()),
     }
 }
 
-fn told(crash: &Crash, experiment: &Experiment) -> String {
-    let name = &experiment.variants[crash.variant].name;
+fn told(name: &str, crash: &Crash) -> String {
     format!("variant {name}, possession {}: {}", crash.possession, crash.message)
 }
 
 /// The run failed if any possession broke down, however good the rest is.
-pub(super) fn broken(crashes: &[Crash], experiment: &Experiment, options: &RunOptions) -> Result<(), Error> {
+pub(super) fn broken(crashes: &[String], options: &RunOptions) -> Result<(), Error> {
     if crashes.is_empty() {
         return Ok(());
     }
@@ -231,7 +265,7 @@ pub(super) fn broken(crashes: &[Crash], experiment: &Experiment, options: &RunOp
         env!("CARGO_PKG_VERSION")
     );
     for crash in crashes.iter().take(NAMED) {
-        text.push_str(&format!("\n  {}", told(crash, experiment)));
+        text.push_str(&format!("\n  {crash}"));
     }
     if crashes.len() > NAMED {
         text.push_str("\n  and more, all of them in manifest.json");
@@ -259,12 +293,14 @@ mod tests {
             dry_run: false,
             resume: false,
             shard: None,
+            until_sure: None,
             quiet: true,
         };
         let crash = |possession| Crash { variant: 1, possession, message: "the ball is gone".into() };
         let told = |count: u64| {
-            let crashes: Vec<Crash> = (0..count).map(crash).collect();
-            broken(&crashes, &experiment, &options).map_err(|error| error.told(false))
+            let crashes: Vec<String> =
+                (0..count).map(|nth| told(&experiment.variants[1].name, &crash(nth))).collect();
+            broken(&crashes, &options).map_err(|error| error.told(false))
         };
         assert!(told(0).is_ok());
         let one = told(1).unwrap_err();
