@@ -38,6 +38,7 @@ mod support; // matchups, a runner on all cores, the command line as a function,
 mod taught; // what teaching is worth: plans, knowing them, short lists and long ones
 mod tidy; // dependencies, file lengths, paths in the documents, every data file plays
 mod trade; // what coaches know of zones comes out of the model, of itself
+mod until_sure; // looking until it is sure claims no more than one look would, and chooses well
 mod verdict; // terminal, report, sheet and cards claim the same, and advise nobody to run what he meets
 mod vocabulary; // the words of routes and options do what they say
 mod week; // the week of the guide runs, from players to the sheet

@@ -81,11 +81,20 @@ fn study_of_every_route_against_standing_still() {
         "\n| route | scenario | measure | more than standing at its home (95 %) | p, Holm over all | beats it |\n| --- | --- | --- | --- | --- | --- |\n",
     );
     for (&(scenario, route, _, words, more, error), p) in found.iter().zip(&adjusted) {
-        let beats = if *p > ALPHA { "open" } else if more > 0.0 { "**yes**" } else { "worse" };
+        let beats = if *p > ALPHA {
+            "open"
+        } else if more > 0.0 {
+            "**yes**"
+        } else {
+            "worse"
+        };
         let (low, high) = (more - 1.96 * error, more + 1.96 * error);
         let p = if *p < 0.0005 { String::from("< .0005") } else { format!("{p:.3}") };
-        writeln!(table, "| {route} | {scenario} | {words} | {more:+.3} ({low:+.3} to {high:+.3}) | {p} | {beats} |")
-            .expect("a string takes all text");
+        writeln!(
+            table,
+            "| {route} | {scenario} | {words} | {more:+.3} ({low:+.3} to {high:+.3}) | {p} | {beats} |"
+        )
+        .expect("a string takes all text");
     }
     println!("{table}");
     studied::write(STUDY, AROUND, &table);
@@ -114,7 +123,9 @@ fn a_route_of_which_only_the_home_is_taken_is_the_one_that_holds_the_wing() {
     assert_eq!(records(control, SEED, 64), records(&hold, SEED, 64));
     // Of one with a home of its own that is kept.
     let [runs, stands] = pair("sunken-122", "baseline-run");
-    assert!(stands.attack.formation == runs.attack.formation && runs.attack.formation != hold.attack.formation);
+    assert!(
+        stands.attack.formation == runs.attack.formation && runs.attack.formation != hold.attack.formation
+    );
     assert!(stands.attack.programs.len() < runs.attack.programs.len());
     let same = changed(&runs, |setup| setup.attack.programs = stands.attack.programs.clone());
     assert_eq!(records(&same, SEED, 64), records(&stands, SEED, 64));

@@ -125,9 +125,8 @@ fn look(lesson: &Lesson, possessions: u64) -> (Seen, (f64, (f64, f64))) {
 #[test]
 #[ignore = "five minutes: every plan in every zone"]
 fn study_of_every_plan() {
-    let mut table = String::from(
-        "\n| what is known | net points more (95 %) | holds |\n| --- | --- | --- |\n",
-    );
+    let mut table =
+        String::from("\n| what is known | net points more (95 %) | holds |\n| --- | --- | --- |\n");
     let mut wrong = Vec::new();
     for lesson in &LESSONS {
         let (seen, (more, (low, high))) = two_looks(FIRST, |count| look(lesson, count));

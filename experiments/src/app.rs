@@ -47,6 +47,7 @@ fn obey(options: &Options, console: &mut Console) -> Result<(), Error> {
         Options::Worth(worth) => commands::worth(worth, console),
         Options::Scout(scout) => commands::scout(scout, console),
         Options::Chart(chart) => commands::chart(chart, console),
+        Options::Who(who) => commands::who(who, console),
         Options::Sheet(sheet) => commands::sheet(sheet, console),
         Options::Verify { results, quiet } => commands::verify(results, *quiet, console),
         Options::Again { results, threads, quiet } => commands::again(results, *threads, *quiet, console),

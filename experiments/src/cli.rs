@@ -16,6 +16,7 @@ use scenarios::shown_path;
 
 use crate::kept::Shard;
 use crate::sheet::{Game, Paper};
+use crate::stats::UntilSure;
 use crate::units::Units;
 
 use typed::{Args, Command, FilmFlags, Manners, processors};
@@ -42,6 +43,8 @@ pub enum Options {
     Scout(ScoutOptions),
     /// A chart held against a result.
     Chart(ChartOptions),
+    /// Who of a squad should play where.
+    Who(WhoOptions),
     /// The coach's page of a result.
     Sheet(SheetOptions),
     /// Whether a result is as it was written.
@@ -84,7 +87,7 @@ pub enum Options {
 }
 
 /// How a run is made and shown.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct RunOptions {
     /// Experiment or scenario file.
     pub file: Option<PathBuf>,
@@ -112,6 +115,8 @@ pub struct RunOptions {
     pub resume: bool,
     /// Play this part only.
     pub shard: Option<Shard>,
+    /// Choose until it is sure, before anything is measured.
+    pub until_sure: Option<UntilSure>,
     /// No progress, no word about files written.
     pub quiet: bool,
 }
@@ -211,6 +216,29 @@ pub struct ChartOptions {
     /// Output folder, where one was named.
     pub out: Option<PathBuf>,
     /// No word about files written.
+    pub quiet: bool,
+}
+
+/// Which squad plays what, and how.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WhoOptions {
+    /// Scenario: the attack, and the zone that it meets.
+    pub scenario: PathBuf,
+    /// Table of players (CSV), each with the places that he may play.
+    pub squad: PathBuf,
+    /// Ranking column, where it was named.
+    pub rank_by: Option<String>,
+    /// How long line-ups are raced.
+    pub until: UntilSure,
+    /// Possessions of each line-up that is left, to measure.
+    pub possessions: u64,
+    /// Master seed.
+    pub seed: u64,
+    /// Worker threads.
+    pub threads: usize,
+    /// Output folder, where one was named.
+    pub out: Option<PathBuf>,
+    /// No progress, no word about files written.
     pub quiet: bool,
 }
 
@@ -352,6 +380,7 @@ impl Options {
             Some(Command::Worth { file, worth }) => Self::Worth(worth.checked(file, quiet)),
             Some(Command::Scout { file, scout }) => Self::Scout(scout.checked(file, quiet)),
             Some(Command::Chart { file, chart }) => Self::Chart(chart.checked(file, quiet)),
+            Some(Command::Who { file, who }) => Self::Who(who.checked(file, quiet)),
             Some(Command::Sheet { results, paper, units, opponent, date, out }) => {
                 Self::Sheet(SheetOptions { results, paper, units, game: Game { opponent, date }, out, quiet })
             }

@@ -19,7 +19,8 @@ const SOUNDS_SURE: f64 = 0.9;
 
 /// The answer, a paragraph an entry: first what is claimed.
 pub fn sentences(comparison: &Comparison, verdict: &Verdict) -> Vec<String> {
-    let mut all = verdict.claims();
+    let mut all = verdict.choice();
+    all.extend(verdict.claims());
     let column = comparison.question.rank_by;
     if comparison.figure(comparison.leader(), column).is_none() {
         all.insert(
@@ -35,15 +36,29 @@ pub fn sentences(comparison: &Comparison, verdict: &Verdict) -> Vec<String> {
         if let Some(claims) = &comparison.claims {
             all.push(if claims.is_settled() { settled(comparison) } else { unsettled(comparison, claims) });
             all.push(chances(comparison, claims));
-            all.push(format!(
-                "{} is judged on its own try-out: the possessions that put it first also measure its lead, which may \
-                 look a little larger than it is. A run with another --seed judges it afresh.",
-                comparison.question.variants[comparison.leader()]
-            ));
+            all.push(judged_on(&comparison.question.variants[comparison.leader()], verdict));
         }
     }
     all.extend(faults(comparison));
     all
+}
+
+/// By which possessions the first is judged.
+fn judged_on(leader: &str, verdict: &Verdict) -> String {
+    match &verdict.selection {
+        None => format!(
+            "{leader} is judged on its own try-out: the possessions that put it first also measure its lead, which may \
+             look a little larger than it is. A run with another --seed judges it afresh."
+        ),
+        Some(selection) if selection.ahead == leader => {
+            format!("{leader} was chosen by other possessions than those that measure it here.")
+        }
+        Some(selection) => format!(
+            "The possessions that chose put {} first, those that measure {leader}: what was chosen stands, and how large \
+             its lead is is told by the second.",
+            selection.ahead
+        ),
+    }
 }
 
 /// The leaders of a verdict by their places in the plan.

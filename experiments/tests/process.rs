@@ -24,7 +24,7 @@ fn home() -> TempDir {
     home
 }
 
-const COMMANDS: [&str; 18] = [
+const COMMANDS: [&str; 19] = [
     "compare",
     "simulate",
     "film",
@@ -32,6 +32,7 @@ const COMMANDS: [&str; 18] = [
     "worth",
     "scout",
     "chart",
+    "who",
     "sheet",
     "verify",
     "again",

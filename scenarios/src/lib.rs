@@ -40,12 +40,13 @@ pub use fault::{Fault, Faults, Problem, likeness};
 pub use gate::{Entered, Refusal, read as read_once};
 pub use kind::FILE_KINDS;
 pub use load::{
-    Checked, Experiment, Scenario, Variant, bundled_question, chart, check, experiment, experiment_kept,
-    experiment_of, roster, scenario, sightings,
+    Checked, Experiment, Scenario, Variant, bundled_question, chart, check, experiment, experiment_beside,
+    experiment_kept, experiment_of, roster, scenario, sightings, squad,
 };
 pub use reference::{KeyEntry, json_schema, key_reference, key_reference_markdown};
 pub use schema::chart::{CHART_COLUMNS, Charted, ENDS, SESSIONS, SHAPES_SEEN, SPACES, SPOTS, Session};
 pub use schema::player::ROSTER_SHOTS;
+pub use schema::player::squad::{Candidate, Squad, WHERE};
 pub use schema::sightings::{ASKED, Asked, Sightings};
 pub use shelf::{Source, is_stream};
 pub use text::{is_hidden, path_text, shown, shown_lines, shown_path};

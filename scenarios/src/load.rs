@@ -17,7 +17,7 @@ use crate::rows;
 use crate::schema::alone;
 use crate::schema::chart::{self, Charted};
 use crate::schema::experiment::{POSSESSIONS_DEFAULT, Plan, RANK_BY_DEFAULT, is_experiment};
-use crate::schema::player;
+use crate::schema::player::{self, squad, squad::Squad};
 use crate::schema::sightings::{self, Sightings};
 use crate::schema::{experiment as plan, scenario as matchup};
 use crate::shelf::{Shelf, Source, is_stream};
@@ -149,6 +149,12 @@ impl Experiment {
         Faults::one(fault)
     }
 
+    /// The same question with some of its variants, by their places in plan order.
+    #[must_use]
+    pub fn only(&self, variants: &[usize]) -> Self {
+        Self { variants: variants.iter().map(|v| self.variants[*v].clone()).collect(), ..self.clone() }
+    }
+
     /// The texts that came through a pipe or as standard input: a command alone does not bring them back.
     pub fn streams(&self) -> impl Iterator<Item = &Source> {
         self.inputs.iter().map(AsRef::as_ref).filter(|source| source.streamed)
@@ -258,6 +264,31 @@ pub fn experiment_of(text: String, file: &Path) -> Result<Experiment, Faults> {
     let start = Start::File(file.to_owned());
     let plan = start.open(&desk).and_then(|root| planned(&desk, &root));
     finish(desk, plan, start)
+}
+
+/// The same with texts beside it that stand for the files of other paths.
+///
+/// # Errors
+/// Every fault of the texts and of the files that they name.
+pub fn experiment_beside(text: String, file: &Path, beside: Vec<Source>) -> Result<Experiment, Faults> {
+    let all = std::iter::once(Source::written(file, text)).chain(beside).map(Arc::new);
+    let desk = Desk::with(Shelf::of(&all.collect::<Vec<_>>()));
+    let start = Start::File(file.to_owned());
+    let plan = start.open(&desk).and_then(|root| planned(&desk, &root));
+    finish(desk, plan, start)
+}
+
+/// Reads a squad: players, each with the places that he may play.
+///
+/// # Errors
+/// Every fault of its headings and of what they may play, by row and column. What else is said of a player is judged by
+/// whoever plays with him.
+pub fn squad(file: &Path) -> Result<Squad, Faults> {
+    let desk = Desk::default();
+    let found = desk.open_table(file, &player::PLAYER).map(|rows| squad::read(&desk, &rows));
+    let (candidates, mut sources) = close(desk, found)?;
+    let source = sources.pop().ok_or_else(Faults::default)?;
+    Squad::new(source, candidates).map_err(Faults::one)
 }
 
 /// Loads an experiment from the texts that it was read from once, that of its own file first. Nothing else is read.

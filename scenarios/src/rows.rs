@@ -77,6 +77,12 @@ pub(crate) fn cells(text: &str) -> Vec<Vec<String>> {
     rows.map(|row| row.into_iter().map(|cell| cell.text).collect()).collect()
 }
 
+/// Where the line of headings begins, and the sign between its cells; None for a text without one.
+pub(crate) fn head(text: &str) -> Option<(usize, char)> {
+    let separator = separator(text);
+    records(text, separator).first()?.first().map(|cell| (cell.start, char::from(separator)))
+}
+
 /// The sign between cells: of those in the first line, the most frequent.
 fn separator(text: &str) -> u8 {
     let first =

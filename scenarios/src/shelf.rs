@@ -48,6 +48,11 @@ impl Source {
         Source { name: path_text(path), text, streamed: false, place: Some(place(path)) }
     }
 
+    /// A text made of another's, of which it keeps the name and the lines; it stands for the file of a path.
+    pub(crate) fn made_of(&self, path: &Path, text: String) -> Source {
+        Source { name: self.name.clone(), text, streamed: self.streamed, place: Some(place(path)) }
+    }
+
     /// True for the file of this path.
     pub(crate) fn is_at(&self, path: &Path) -> bool {
         self.place.as_deref() == Some(&place(path))

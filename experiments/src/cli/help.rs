@@ -18,10 +18,10 @@ Colour: NO_COLOR and CLICOLOR_FORCE are obeyed, and --color has the last word.";
 /// Of `compare`.
 pub const COMPARE: &str = "\
 Examples:
-  zoneprobe compare --possessions 1000 --seed 7
   zoneprobe compare my-question.toml --dry-run
   zoneprobe compare routes-against-sink --rank-by good_shot_rate --out first
   zoneprobe compare my-question.toml --format csv --quiet > rows.csv
+  zoneprobe compare my-question.toml --possessions 1000 --until-sure 0.05 --budget 2048
 
 Nothing is written over: a folder in use is refused before the run begins, and one that another run has, too. The \
 command in manifest.json names a file with ./ where it was given by a way from the root: run it in that file's folder. \
@@ -147,6 +147,17 @@ Examples:
 A row a possession; what was not seen stays empty. Each rate that both sides have is held against what was predicted of so \
 many possessions; where the model is right at most one session in twenty is told off. Practice is kept apart from games. \
 Nothing is written over: the players' new counts and the next question are new files.";
+
+/// Of `who`.
+pub const WHO: &str = "\
+Examples:
+  zoneprobe who sunken-122 --squad scenarios/examples/squad.csv --possessions 256 --budget 1024
+  zoneprobe who our-night.toml --squad scenarios/examples/squad.csv --margin 0.05 --budget 1024 --possessions 64 --out who
+
+A squad is a roster of six to ten without roles: its column `plays` says which of guard, rover and post each may play; empty: \
+all three. Of two guards the one who stands first in the file is the lead guard, of two posts the one on the rover's side. Of more \
+than 16 line-ups the most promising are chosen first, by what each player seems to be worth in each place. The line-ups are then \
+played until it is sure, as `compare --until-sure` does: at most one run in twenty calls anybody better who is not.";
 
 /// Of `catalog`.
 pub const CATALOG: &str = "\

@@ -10,11 +10,11 @@ use clap::{ArgMatches, Args as ClapArgs, CommandFactory, FromArgMatches, Parser,
 
 use super::{
     ChartOptions, Colour, Form, Format, MergeOptions, PowerOptions, RunOptions, ScoutOptions, Shell, Verdict,
-    WorthOptions, column, game, help, number,
+    WhoOptions, WorthOptions, column, game, help, number,
 };
 use crate::kept::Shard;
 use crate::sheet::Paper;
-use crate::stats::LARGEST_POSSESSIONS;
+use crate::stats::{LARGEST_POSSESSIONS, UntilSure};
 use crate::units::Units;
 
 /// Compares what attacks do to zone defences, by simulating many possessions of a stated model.
@@ -94,6 +94,15 @@ pub enum Command {
         file: Option<PathBuf>,
         #[command(flatten)]
         chart: ChartFlags,
+    },
+    /// Say who of a squad should be rover, guards and posts of an attack, or that it makes no difference.
+    #[command(after_help = help::WHO)]
+    Who {
+        /// Scenario file (TOML) or the name of a bundled one: the attack, and the zone that it meets.
+        #[arg(value_name = "SCENARIO.toml", value_hint = ValueHint::FilePath)]
+        file: PathBuf,
+        #[command(flatten)]
+        who: WhoFlags,
     },
     /// Make a result two printed pages for the coach, and a card for each position.
     #[command(after_help = help::SHEET)]
@@ -222,6 +231,33 @@ pub struct CompareFlags {
     /// possessions at most, played once more.
     #[arg(long, value_name = "COLUMN", value_parser = column::named)]
     pub bootstrap: Option<String>,
+    #[command(flatten)]
+    pub sure: SureFlags,
+}
+
+/// How long it is played before somebody is chosen.
+#[derive(ClapArgs, Debug)]
+pub struct SureFlags {
+    /// Before anything is measured, choose on possessions of their own: until one is clearly best by the ranking column, or
+    /// none is better than it by more than MARGIN, a difference that does not matter, in the column's unit (`keys columns`):
+    /// 0.01 is a percentage point of a rate.
+    #[arg(long, value_name = "MARGIN", allow_negative_numbers = true)]
+    #[arg(value_parser = |text: &str| number::between(text, 0.0, LARGEST_DIFFERENCE))]
+    pub until_sure: Option<f64>,
+    /// Possessions of each variant that may be spent on that, at most. Default: 524288.
+    #[arg(long, value_name = "N", allow_negative_numbers = true, requires = "until_sure")]
+    #[arg(value_parser = |text: &str| number::whole(text, 2, LARGEST_POSSESSIONS))]
+    pub budget: Option<u64>,
+}
+
+/// Possessions of each variant that are spent on a choice at most, where nothing else is said. (a choice)
+const BUDGET: u64 = 1 << 19;
+
+impl SureFlags {
+    pub fn checked(&self) -> Option<UntilSure> {
+        let margin = self.until_sure?;
+        Some(UntilSure { margin, budget: self.budget.unwrap_or(BUDGET) })
+    }
 }
 
 #[derive(ClapArgs, Debug)]
@@ -413,6 +449,42 @@ pub struct ChartFlags {
     pub out: Option<PathBuf>,
 }
 
+#[derive(ClapArgs, Debug)]
+pub struct WhoFlags {
+    /// Players (CSV), six to ten of them: a roster with `plays` in the place of `role`.
+    #[arg(long, value_name = "SQUAD.csv", value_hint = ValueHint::FilePath)]
+    pub squad: PathBuf,
+    /// Column that line-ups are compared by, any of comparison.csv. Default: expected_net_points.
+    #[arg(long, value_name = "COLUMN", value_parser = column::named)]
+    pub rank_by: Option<String>,
+    /// A difference that does not matter, in the column's unit (`keys columns`): 0.02 is 0.4 points in 20 possessions.
+    #[arg(long, value_name = "MARGIN", default_value_t = 0.02, allow_negative_numbers = true)]
+    #[arg(value_parser = |text: &str| number::between(text, 0.0, LARGEST_DIFFERENCE))]
+    pub margin: f64,
+    /// Possessions of each line-up that may be spent on the choice, at most.
+    #[arg(long, value_name = "N", default_value_t = 32768, allow_negative_numbers = true)]
+    #[arg(value_parser = |text: &str| number::whole(text, 2, LARGEST_POSSESSIONS))]
+    pub budget: u64,
+    /// Possessions of each line-up that is left, to measure it.
+    #[arg(long, value_name = "N", default_value_t = 4096, allow_negative_numbers = true)]
+    #[arg(value_parser = |text: &str| number::whole(text, 2, LARGEST_POSSESSIONS))]
+    pub possessions: u64,
+    #[command(flatten)]
+    pub played: PlayedFlags,
+    /// Folder for the line-ups, and a question and rosters of those left for `compare`; new or empty.
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
+    pub out: Option<PathBuf>,
+}
+
+impl WhoFlags {
+    pub fn checked(self, scenario: PathBuf, quiet: bool) -> WhoOptions {
+        let Self { squad, rank_by, margin, budget, possessions, played: PlayedFlags { seed, threads }, out } =
+            self;
+        let (until, threads) = (UntilSure { margin, budget }, processors(threads));
+        WhoOptions { scenario, squad, rank_by, until, possessions, seed, threads, out, quiet }
+    }
+}
+
 impl ChartFlags {
     pub fn checked(self, file: Option<PathBuf>, quiet: bool) -> ChartOptions {
         let Self { against, variant, together, players, scenario, possessions, played, out } = self;
@@ -465,7 +537,9 @@ fn misplaced(program: &clap::Command, matches: &ArgMatches) -> Option<String> {
 
 impl CompareFlags {
     pub fn checked(self, file: Option<PathBuf>, quiet: bool) -> RunOptions {
-        RunOptions { rank_by: self.rank_by, bootstrap: self.bootstrap, ..self.run.checked(file, quiet) }
+        let until_sure = self.sure.checked();
+        let run = self.run.checked(file, quiet);
+        RunOptions { rank_by: self.rank_by, bootstrap: self.bootstrap, until_sure, ..run }
     }
 }
 
@@ -493,6 +567,7 @@ impl PowerFlags {
             dry_run: false,
             resume: false,
             shard: None,
+            until_sure: None,
             quiet,
         };
         let shares = <[f64; 2]>::try_from(self.shares).ok().map(Into::into);
@@ -531,6 +606,7 @@ impl RunFlags {
             dry_run,
             resume,
             shard,
+            until_sure: None,
             quiet,
         }
     }

@@ -5,6 +5,7 @@ use scenarios::Experiment;
 use crate::cli::{FilmOptions, RunOptions};
 use crate::kept::inputs::inputs;
 use crate::shell;
+use crate::stats::UntilSure;
 use crate::units::Units;
 use crate::wording::listed;
 
@@ -14,13 +15,20 @@ pub fn run(command: &str, options: &RunOptions, experiment: &Experiment, possess
     let rank_by = options.rank_by.as_ref().map(|column| format!(" --rank-by {column}"));
     let bootstrap = options.bootstrap.as_ref().map(|column| format!(" --bootstrap {column}"));
     format!(
-        "zoneprobe {command}{file} --possessions {possessions} --seed {}{}{}{}{}",
+        "zoneprobe {command}{file} --possessions {possessions}{} --seed {}{}{}{}{}",
+        until_sure(options),
         options.seed,
         rank_by.unwrap_or_default(),
         bootstrap.unwrap_or_default(),
         units(options.units),
         with(experiment)
     )
+}
+
+/// The options of a run until sure, with a blank before them, where it is one.
+fn until_sure(options: &RunOptions) -> String {
+    let told = |until: UntilSure| format!(" --until-sure {} --budget {}", until.margin, until.budget);
+    options.until_sure.map_or_else(String::new, told)
 }
 
 /// The option of what lengths are told in, with a blank before it, where it was asked for.

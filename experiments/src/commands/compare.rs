@@ -9,6 +9,7 @@ use super::design::{self, is_designed};
 use super::plan::Intent;
 use super::result::{Asked, broken};
 use super::standing::standing;
+use super::until_sure;
 use super::varied::noun;
 use super::{again, input};
 use crate::arena::EnginePlayer;
@@ -23,7 +24,7 @@ use crate::kept::{Build, FORMAT, Parts, RunOf, Shard};
 use crate::layout::Layout;
 use crate::output::{Reservation, ResultFolder, parts_are_in};
 use crate::progress::Progress;
-use crate::run::{BLOCK, Plan, Played, Watch, resume, run};
+use crate::run::{BLOCK, Plan, Played, There, Watch, resume, run};
 use crate::stats::LARGEST_VARIANTS;
 use crate::verdict::Differ;
 use crate::wording::grouped;
@@ -31,7 +32,7 @@ use crate::wording::grouped;
 /// Plays all variants of an experiment, the bundled question without a file, and ranks them.
 pub fn compare(options: &RunOptions, console: &mut Console) -> Result<(), Error> {
     let experiment = input::experiment(options.file.as_deref())?;
-    answer(&Asked { command: "compare", experiment: &experiment, options }, console)
+    answer(&Asked::new("compare", &experiment, options), console)
 }
 
 /// Plays one matchup and shows its rates.
@@ -45,16 +46,17 @@ pub fn simulate(options: &RunOptions, console: &mut Console) -> Result<(), Error
             experiment.variants.len()
         )));
     }
-    answer(&Asked { command: "simulate", experiment: &experiment, options }, console)
+    answer(&Asked::new("simulate", &experiment, options), console)
 }
 
 /// The data flow, from an experiment to what is written and shown.
 fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
-    let Asked { command, experiment, options } = *asked;
+    let Asked { command, experiment, options, .. } = *asked;
     if is_designed(experiment) {
         return design::answer(asked, console);
     }
     let question = question(experiment, options)?;
+    until_sure::check(&question, options)?;
     if options.resume && options.dry_run {
         return standing(asked, question, &stopped(asked)?, console);
     }
@@ -75,12 +77,18 @@ fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
         let intent = Intent { command, experiment, rank_by, possessions, again, folder, width };
         return Ok(console.print_exactly(&intent.told(options))?);
     }
-    let played = play(asked, &place, console)?;
+    let whole = run_of(asked);
+    if parts_are_in(place.folder()) {
+        check_same(place.folder(), &whole, &run_in(place.folder())?)?;
+    }
+    let chosen = until_sure::chosen(asked, &question, Some(&place), console)?;
+    let (asked, question) = asked.after(chosen.as_ref(), question)?;
+    let played = play(&asked, &whole, &place, console)?;
     if let Some(shard) = options.shard {
         return shard_done(shard, &place, options.quiet, console);
     }
     asked.answered(question, &played, console.width)?.hand_over(place, options.quiet, console)?;
-    broken(&played.crashes, experiment, options)
+    broken(&asked.crashes(&played), options)
 }
 
 /// What is asked, checked against the columns and the limits of a run.
@@ -155,7 +163,7 @@ fn is_same(one: &RunOf, other: &RunOf) -> bool {
 
 /// The run that is asked for, as its parts tell it.
 pub(super) fn run_of(asked: &Asked<'_>) -> RunOf {
-    let Asked { command, experiment, options } = *asked;
+    let Asked { command, experiment, options, .. } = *asked;
     let possessions = possessions(experiment, options);
     RunOf {
         format: FORMAT,
@@ -208,8 +216,22 @@ pub(super) fn progress(plan: &Plan<'_>, quiet: bool) -> Progress {
     Progress::new(each * plan.variants.len() as u64, "possessions", quiet)
 }
 
-/// Plays what has not been played yet, and keeps it block by block.
-fn play(asked: &Asked<'_>, place: &Reservation, console: &mut Console) -> Result<Played, Error> {
+/// What is kept in a folder of a plan; what is damaged is named.
+pub(super) fn there(folder: &Path, own: &RunOf, plan: &Plan<'_>, console: &mut Console) -> There {
+    let Gathered { there, damaged, .. } = gather(folder, own, plan, false);
+    for path in damaged {
+        console.say(&format!("zoneprobe: {} is damaged; what it held is played again\n", shown_path(&path)));
+    }
+    there
+}
+
+/// Plays what has not been played yet, and keeps it block by block. `whole` is the run before anything was chosen.
+fn play(
+    asked: &Asked<'_>,
+    whole: &RunOf,
+    place: &Reservation,
+    console: &mut Console,
+) -> Result<Played, Error> {
     let (ratios, own) = (ratios(), run_of(asked));
     let plan = plan(asked, &ratios);
     let each = plan.possessions.end - plan.possessions.start;
@@ -219,19 +241,15 @@ fn play(asked: &Asked<'_>, place: &Reservation, console: &mut Console) -> Result
         if each <= BLOCK && asked.options.shard.is_none() {
             return run(&plan, &player(asked), &progress);
         }
-        let parts = Parts::new(place, &own, asked.experiment);
+        let parts = Parts::new(place, whole, asked.experiment).of(&own);
         if asked.options.shard.is_some() {
             parts.begin()?;
         }
         return resume(&plan, plan.nothing_there(), &player(asked), &progress, &parts);
     }
-    check_same(place.folder(), &own, &run_in(place.folder())?)?;
-    let Gathered { there, damaged, .. } = gather(place.folder(), &own, &plan, false);
-    for path in damaged {
-        console.say(&format!("zoneprobe: {} is damaged; what it held is played again\n", shown_path(&path)));
-    }
+    let there = there(place.folder(), &own, &plan, console);
     let kept = there.played.totals.possessions();
-    if !asked.options.quiet {
+    if !asked.options.quiet && (kept > 0 || asked.selected.is_none()) {
         let (kept, each) = (grouped(kept), grouped(each));
         console.say(&format!("going on after {kept} of {each} possessions of each\n"));
     }

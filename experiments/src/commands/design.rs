@@ -5,7 +5,7 @@ use scenarios::{Experiment, shown_lines, shown_path};
 use super::compare::{check_same, is_own_result, place, possessions, run_of, stopped};
 use super::design_plan::DesignPlan;
 use super::designed::Designed;
-use super::result::{Asked, broken};
+use super::result::{Asked, broken, crashes};
 use crate::arena::EnginePlayer;
 use crate::columns::{Column, keys, ratios};
 use crate::console::Console;
@@ -47,6 +47,11 @@ impl<'a> Asking<'a> {
                 "a shard is a part of the possessions, and a design has few of them in each of many cells; give each machine \
                  a list of its own cells (kind = \"list\")"
                     .into(),
+            ));
+        }
+        if options.until_sure.is_some() {
+            return Err(Error::Option(
+                "--until-sure is for a comparison, not for a design of many cells; ask for it of leading.toml in its result".into(),
             ));
         }
         if options.bootstrap.is_some() {
@@ -183,7 +188,7 @@ pub(super) fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Err
         console.say(&format!("written to {}\n{}", shown_path(&folder), report.unwrap_or_default()));
     }
     printed?;
-    broken(&sums.crashes, asked.experiment, options)
+    broken(&crashes(&sums.crashes, asked.experiment).collect::<Vec<_>>(), options)
 }
 
 /// How far a stopped design has come: its effects are told when every cell has been played.

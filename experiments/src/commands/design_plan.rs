@@ -15,7 +15,7 @@ use super::result::Asked;
 use crate::cli::Format;
 use crate::error::Error;
 use crate::layout::Layout;
-use crate::output::{document, plain_table, written};
+use crate::output::{document, empty, written};
 use crate::places::MOST_WATCHED;
 use crate::run::{FIRST, Player};
 use crate::wording::grouped;
@@ -68,7 +68,7 @@ impl DesignPlan<'_> {
         let Asked { experiment, options, .. } = self.asking.asked;
         let (design, leading) = self.possessions();
         let pilot = self.pilot()?;
-        let mut table = plain_table();
+        let mut table = empty();
         table.set_header(["factor", "values"]);
         for (place, factor) in experiment.cells.factors.iter().enumerate() {
             table.add_row([factor.key.clone(), values(factor, place, &experiment.cells)]);
@@ -144,7 +144,7 @@ impl DesignPlan<'_> {
     }
 
     fn json(&self) -> Result<String, Error> {
-        let Asked { command, experiment, options } = self.asking.asked;
+        let Asked { command, experiment, options, .. } = self.asking.asked;
         let sketch = self.asking.sketch();
         let ((design, leading), pilot) = (self.possessions(), self.pilot()?);
         let factors: Vec<_> = experiment

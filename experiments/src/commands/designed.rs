@@ -5,7 +5,7 @@ use scenarios::{Experiment, Variant};
 use serde_json::json;
 
 use super::design::Asking;
-use super::result::{Answer, Asked};
+use super::result::{Answer, Asked, crashes};
 use super::varied::noun;
 use super::{again, beside::units, compare};
 use crate::arena::EnginePlayer;
@@ -20,8 +20,8 @@ use crate::kept::inputs::{files as input_files, inputs};
 use crate::layout::Layout;
 use crate::note::NOTE;
 use crate::output::{
-    Fingerprint, Made, Manifest, Settings, comparison_csv, difference_lines, document, effects_text, file,
-    plain_table,
+    Fingerprint, Made, Manifest, Settings, comparison_csv, difference_lines, document, effects_text, empty,
+    file,
 };
 use crate::progress::Progress;
 use crate::run::run;
@@ -167,7 +167,7 @@ fn leading(asking: &Asking<'_>, comparison: &Comparison) -> Result<Option<(Strin
         format: Format::Table,
         ..options.clone()
     };
-    let asked = Asked { command: "compare", experiment: &own, options: &options };
+    let asked = Asked::new("compare", &own, &options);
     let question = compare::question(&own, &options)?;
     let ratios = ratios();
     let plan = compare::plan(&asked, &ratios);
@@ -204,10 +204,9 @@ fn leading_file<'v>(
 }
 
 fn manifest(asking: &Asking<'_>, sums: &Sums, files: &[(String, Vec<u8>)]) -> Manifest {
-    let Asked { command, experiment, options } = asking.asked;
+    let Asked { command, experiment, options, .. } = asking.asked;
     let possessions = compare::possessions(experiment, options);
     let settings = |v: &Variant| Settings { name: v.name.clone(), settings: v.settings.clone() };
-    let told = |crash: &crate::crash::Crash| super::result::told(crash, experiment);
     Manifest {
         made: Made {
             program: "zoneprobe".into(),
@@ -226,7 +225,8 @@ fn manifest(asking: &Asking<'_>, sums: &Sums, files: &[(String, Vec<u8>)]) -> Ma
         files: files.iter().map(|(name, _)| name.clone()).chain([Manifest::NAME.to_owned()]).collect(),
         outputs: files.iter().map(|(name, bytes)| Fingerprint::of(name, bytes)).collect(),
         result_digest: sums.digest.to_string(),
-        crashes: sums.crashes.iter().map(told).collect(),
+        selection: None,
+        crashes: crashes(&sums.crashes, experiment).collect(),
     }
 }
 
@@ -282,7 +282,7 @@ fn text(asking: &Asking<'_>, (comparison, effects): (&Comparison, &Effects), wid
 }
 
 fn leading_table(comparison: &Comparison, count: usize) -> Table {
-    let (question, mut table) = (&comparison.question, plain_table());
+    let (question, mut table) = (&comparison.question, empty());
     let better = if question.rank_by.better == Better::Higher { "most" } else { "least" };
     let head = [format!("{better} {}", question.rank_by.words), String::new()].into_iter();
     table.set_header(head.chain(question.layout.keys.iter().cloned()));

@@ -40,5 +40,5 @@ pub fn merge(options: &MergeOptions, console: &mut Console) -> Result<(), Error>
     let ratios = ratios();
     let played = shards.played(&plan(&asked, &ratios))?;
     asked.answered(question, &played, console.width)?.hand_over(place, options.quiet, console)?;
-    broken(&played.crashes, asked.experiment, &asked_for)
+    broken(&asked.crashes(&played), &asked_for)
 }

@@ -26,9 +26,11 @@ mod scout;
 mod sheet;
 mod show;
 mod standing;
+mod until_sure;
 mod varied;
 mod verify;
 mod watched;
+mod who;
 mod worth;
 
 pub use catalog::catalog;
@@ -46,4 +48,5 @@ pub use scout::scout;
 pub use sheet::sheet;
 pub use show::show;
 pub use verify::verify;
+pub use who::who;
 pub use worth::worth;

@@ -13,6 +13,7 @@ use crate::columns::Column;
 use crate::output::{document, written};
 use crate::places::MOST_WATCHED;
 use crate::run::FIRST;
+use crate::stats::looks;
 use crate::verdict::NET;
 use crate::wording::{grouped, listed};
 use crate::wrapping::wrapped;
@@ -70,10 +71,32 @@ impl Intent<'_> {
     }
 
     /// All possessions that are played, at most.
-    fn in_all(&self) -> u64 {
+    fn in_all(&self, options: &RunOptions) -> u64 {
         let again = self.again.map_or(0, |again| again.answers * again.each);
         let watched = self.watched() * self.experiment.variants.len() as u64;
-        self.compared() + again + watched + self.leaders() * self.chosen()
+        let choosing = self.choosing(options).unwrap_or_default();
+        choosing + self.compared() + again + watched + self.leaders() * self.chosen()
+    }
+
+    /// Possessions that choose, at most; None where nothing is chosen before.
+    fn choosing(&self, options: &RunOptions) -> Option<u64> {
+        Some(options.until_sure?.budget * self.experiment.variants.len() as u64)
+    }
+
+    /// What is played before, to choose.
+    fn before(&self, options: &RunOptions) -> Option<String> {
+        let (until, most) = (options.until_sure?, self.choosing(options)?);
+        let looks: Vec<String> = looks(until.budget).into_iter().map(grouped).collect();
+        Some(format!(
+            "Before that, until it is sure to within {} (in the unit of {}): at most {} possessions of each, {} in all, looked \
+             at after {} of each. Then those that are left, and {}, at most all of them:",
+            until.margin,
+            self.rank_by.key,
+            grouped(until.budget),
+            grouped(most),
+            listed(&looks),
+            self.experiment.baseline
+        ))
     }
 
     /// Leaders, at most: two where the ranking measure is not net points.
@@ -88,7 +111,7 @@ impl Intent<'_> {
     }
 
     /// What is played besides what is compared.
-    fn besides(&self) -> Vec<String> {
+    fn besides(&self, options: &RunOptions) -> Vec<String> {
         let answers = self.again.map(|again| {
             let most = if again.exact { "" } else { "at most " };
             let total = grouped(again.answers * again.each);
@@ -105,13 +128,13 @@ impl Intent<'_> {
             grouped(watched)
         );
         let (leaders, chosen) = (self.leaders(), self.chosen());
-        let most = if leaders > 1 { "at most " } else { "" };
+        let most = if leaders > 1 || options.until_sure.is_some() { "at most " } else { "" };
         let chosen = format!(
             "To see what the leaders do with the ball: {most}{leaders} times {} once more, {} in all.",
             grouped(chosen),
             grouped(leaders * chosen)
         );
-        let together = format!("Possessions played together: {most}{}.", grouped(self.in_all()));
+        let together = format!("Possessions played together: {most}{}.", grouped(self.in_all(options)));
         answers.into_iter().chain([watched, chosen, together]).collect()
     }
 
@@ -136,13 +159,14 @@ impl Intent<'_> {
             format!(" for each {}, {} in all", noun(experiment), grouped(self.compared()))
         };
         let threads = if options.threads == 1 { "thread" } else { "threads" };
-        let mut lines = vec![format!(
+        let mut lines: Vec<String> = self.before(options).into_iter().collect();
+        lines.push(format!(
             "Would play: {} possessions{each}; seed {}, {} {threads}.",
             grouped(*possessions),
             options.seed,
             options.threads
-        )];
-        lines.extend(self.besides());
+        ));
+        lines.extend(self.besides(options));
         if !one {
             lines.push(format!(
                 "Would rank by: {} ({}), against {}.",
@@ -202,7 +226,8 @@ impl Intent<'_> {
             "seed": options.seed,
             "threads": options.threads,
             "possessions": self.possessions,
-            "possessions_in_all": self.in_all(),
+            "possessions_in_all": self.in_all(options),
+            "until_sure": options.until_sure.map(|until| json!({ "margin": until.margin, "budget": until.budget })),
             "out": path_text(self.folder),
             "variants": variants,
             "inputs": inputs,

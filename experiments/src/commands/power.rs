@@ -40,7 +40,7 @@ fn piloted(options: &PowerOptions, console: &mut Console) -> Result<(), Error> {
         ));
     }
     let question = question(&experiment, of_run)?;
-    let asked = Asked { command: "power", experiment: &experiment, options: of_run };
+    let asked = Asked::new("power", &experiment, of_run);
     let ratios = ratios();
     let plan = plan(&asked, &ratios);
     let heard = progress(&plan, of_run.quiet);
@@ -63,7 +63,7 @@ fn piloted(options: &PowerOptions, console: &mut Console) -> Result<(), Error> {
         Format::Json => document(&needed_json(pilot, &needs, &command(of_run, &experiment, wanted))),
     };
     console.print_exactly(&shown)?;
-    broken(&played.crashes, &experiment, of_run)
+    broken(&asked.crashes(&played), of_run)
 }
 
 /// The command that plays the pilot again.

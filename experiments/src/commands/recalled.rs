@@ -45,7 +45,7 @@ impl Recalled {
 
     /// The same, to be played so.
     pub fn asked<'a>(&'a self, options: &'a RunOptions) -> Asked<'a> {
-        Asked { command: self.command, experiment: &self.experiment, options }
+        Asked::new(self.command, &self.experiment, options)
     }
 }
 

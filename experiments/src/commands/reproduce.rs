@@ -9,6 +9,7 @@ use super::design::{Asking, is_designed};
 use super::designed::Designed;
 use super::recalled::Recalled;
 use super::result::Asked;
+use super::until_sure;
 use crate::cli::RunOptions;
 use crate::columns::ratios;
 use crate::console::Console;
@@ -23,7 +24,7 @@ pub fn again(folder: &Path, threads: usize, quiet: bool, console: &mut Console) 
     let recalled = Recalled::of(&result.made.command, &result.inputs, folder)?;
     let options = RunOptions { threads, quiet, ..recalled.options.clone() };
     let asked = recalled.asked(&options);
-    let files = files(&asked, console.width)?;
+    let files = files(&asked, console)?;
     let made = files.iter().filter(|(name, _)| name != Manifest::NAME);
     let made: Vec<Fingerprint> = made.map(|(name, bytes)| Fingerprint::of(name, bytes)).collect();
     let mut differs = result.against(&made)?;
@@ -38,16 +39,18 @@ pub fn again(folder: &Path, threads: usize, quiet: bool, console: &mut Console) 
 }
 
 /// All files of a result, played anew.
-fn files(asked: &Asked<'_>, width: usize) -> Result<Vec<(String, Vec<u8>)>, Error> {
+fn files(asked: &Asked<'_>, console: &mut Console) -> Result<Vec<(String, Vec<u8>)>, Error> {
     if is_designed(asked.experiment) {
         let asking = Asking::new(*asked)?;
-        return Ok(Designed::new(&asking, &asking.played()?, width)?.files);
+        return Ok(Designed::new(&asking, &asking.played()?, console.width)?.files);
     }
     let question = question(asked.experiment, asked.options)?;
+    let chosen = until_sure::chosen(asked, &question, None, console)?;
+    let (asked, question) = asked.after(chosen.as_ref(), question)?;
     let ratios = ratios();
-    let plan = plan(asked, &ratios);
-    let played = run(&plan, &player(asked), &progress(&plan, asked.options.quiet))?;
-    Ok(asked.answered(question, &played, width)?.files)
+    let plan = plan(&asked, &ratios);
+    let played = run(&plan, &player(&asked), &progress(&plan, asked.options.quiet))?;
+    Ok(asked.answered(question, &played, console.width)?.files)
 }
 
 fn told(

@@ -7,6 +7,7 @@ use scenarios::{Experiment, Variant, shown_lines, shown_path};
 
 use super::beside::{beside, units};
 use super::bootstrapped::bootstrap_lines;
+use super::until_sure::Chosen;
 use super::{again, watched};
 use crate::charting::end_lines;
 use crate::cli::{Format, RunOptions};
@@ -31,6 +32,7 @@ use crate::places::{
 use crate::players::{player_lines, shooting_lines};
 use crate::report::{Results, gallery, report};
 use crate::run::Played;
+use crate::selection::Selected;
 use crate::sheet;
 use crate::verdict::{VERDICT, Verdict, way_picture};
 
@@ -49,6 +51,8 @@ pub(super) struct Asked<'a> {
     pub experiment: &'a Experiment,
     /// How.
     pub options: &'a RunOptions,
+    /// What was chosen before, where it was played until sure; the experiment is what that left.
+    pub selected: Option<&'a Selected>,
 }
 
 /// What a run comes to.
@@ -59,16 +63,44 @@ pub(super) struct Answer {
     pub shown: String,
 }
 
-impl Asked<'_> {
+impl<'a> Asked<'a> {
+    /// What is asked before anything was played.
+    pub fn new(command: &'static str, experiment: &'a Experiment, options: &'a RunOptions) -> Self {
+        Self { command, experiment, options, selected: None }
+    }
+
+    /// What is still asked once it was chosen, with its question.
+    pub fn after<'b>(
+        &self,
+        chosen: Option<&'b Chosen>,
+        question: Question,
+    ) -> Result<(Asked<'b>, Question), Error>
+    where
+        'a: 'b,
+    {
+        let Some(Chosen { experiment, selected }) = chosen else { return Ok((*self, question)) };
+        let asked = Asked { experiment, selected: Some(selected), ..*self };
+        Ok((asked, super::compare::question(experiment, self.options)?))
+    }
+
+    /// The possessions that broke down, as text, those of the choice first.
+    pub fn crashes(&self, played: &Played) -> Vec<String> {
+        let chose = self.selected.into_iter().flat_map(|selected| &selected.crashes);
+        let chose = chose.map(|(name, crash)| told(name, crash));
+        chose.chain(crashes(&played.crashes, self.experiment)).collect()
+    }
+
     /// The answer to a question from what was played; what it takes besides is played here.
     pub fn answered(&self, question: Question, played: &Played, width: usize) -> Result<Answer, Error> {
-        let Self { command, experiment, options } = *self;
+        let Self { command, experiment, options, selected } = *self;
         let comparison = Comparison::new(question, &played.totals);
-        let beside = beside(command, experiment, (&comparison, played), options)?;
+        let mut beside = beside(command, experiment, (&comparison, played), options)?;
+        beside.verdict.selection = selected.map(|selected| selected.selection.clone());
         let tables = Tables::new(experiment, &comparison, played, options.seed, beside);
         let mut manifest = manifest(self, &comparison, played);
         let rows = comparison_csv(&comparison);
-        let mut more = Vec::new();
+        let mut more: Vec<(String, Vec<u8>)> =
+            selected.map(|selected| file(selected.lines())).into_iter().collect();
         if let Some(column) = options.bootstrap.as_deref().and_then(Column::named) {
             more.push(file(bootstrap_lines(self, &comparison, column)?));
         }
@@ -77,7 +109,7 @@ impl Asked<'_> {
         if experiment.cells.len() > 1 {
             more.push(file(effect_lines(&effects)));
         }
-        let files = files(&comparison, (&tables, played), more, &mut manifest, experiment, options);
+        let files = files(&comparison, (&tables, played), more, &mut manifest, (experiment, options));
         let shown = match options.format {
             Format::Table => {
                 let run = Run { seed: options.seed, width, units: tables.beside.units };
@@ -122,8 +154,7 @@ fn files(
     (tables, played): (&Tables, &Played),
     more: Vec<(String, Vec<u8>)>,
     manifest: &mut Manifest,
-    experiment: &Experiment,
-    options: &RunOptions,
+    (experiment, options): (&Experiment, &RunOptions),
 ) -> Vec<(String, Vec<u8>)> {
     let mut files = rows(comparison, (tables, played));
     files.extend(more);
@@ -204,7 +235,7 @@ fn rows(comparison: &Comparison, (tables, played): (&Tables, &Played)) -> Vec<(S
 }
 
 fn manifest(asked: &Asked<'_>, comparison: &Comparison, played: &Played) -> Manifest {
-    let Asked { command, experiment, options } = *asked;
+    let Asked { command, experiment, options, selected } = *asked;
     let variants = experiment.variants.iter();
     Manifest {
         made: Made {
@@ -224,17 +255,25 @@ fn manifest(asked: &Asked<'_>, comparison: &Comparison, played: &Played) -> Mani
         files: Vec::new(),
         outputs: Vec::new(),
         result_digest: played.digest.to_string(),
-        crashes: played.crashes.iter().map(|crash| told(crash, experiment)).collect(),
+        crashes: asked.crashes(played),
+        selection: selected.map(|selected| selected.selection.clone()),
     }
 }
 
-pub(super) fn told(crash: &Crash, experiment: &Experiment) -> String {
-    let name = &experiment.variants[crash.variant].name;
+/// Possessions that broke down, as text.
+pub(super) fn crashes<'c>(
+    crashes: &'c [Crash],
+    experiment: &'c Experiment,
+) -> impl Iterator<Item = String> + 'c {
+    crashes.iter().map(|crash| told(&experiment.variants[crash.variant].name, crash))
+}
+
+fn told(name: &str, crash: &Crash) -> String {
     format!("variant {name}, possession {}: {}", crash.possession, crash.message)
 }
 
 /// The run failed if any possession broke down, however good the rest is.
-pub(super) fn broken(crashes: &[Crash], experiment: &Experiment, options: &RunOptions) -> Result<(), Error> {
+pub(super) fn broken(crashes: &[String], options: &RunOptions) -> Result<(), Error> {
     if crashes.is_empty() {
         return Ok(());
     }
@@ -248,7 +287,7 @@ pub(super) fn broken(crashes: &[Crash], experiment: &Experiment, options: &RunOp
         env!("CARGO_PKG_VERSION")
     );
     for crash in crashes.iter().take(NAMED) {
-        text.push_str(&format!("\n  {}", told(crash, experiment)));
+        text.push_str(&format!("\n  {crash}"));
     }
     if crashes.len() > NAMED {
         text.push_str("\n  and more, all of them in manifest.json");
@@ -277,12 +316,14 @@ mod tests {
             dry_run: false,
             resume: false,
             shard: None,
+            until_sure: None,
             quiet: true,
         };
         let crash = |possession| Crash { variant: 1, possession, message: "the ball is gone".into() };
         let told = |count: u64| {
-            let crashes: Vec<Crash> = (0..count).map(crash).collect();
-            broken(&crashes, &experiment, &options).map_err(|error| error.told(false))
+            let crashes: Vec<String> =
+                (0..count).map(|nth| told(&experiment.variants[1].name, &crash(nth))).collect();
+            broken(&crashes, &options).map_err(|error| error.told(false))
         };
         assert!(told(0).is_ok());
         let one = told(1).unwrap_err();

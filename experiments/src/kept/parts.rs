@@ -38,6 +38,12 @@ impl<'a> Parts<'a> {
         Self { place, id: run.id(), first: Mutex::new(None) }
     }
 
+    /// The same for blocks of a part of the run that has variants of its own.
+    #[must_use]
+    pub fn of(self, part: &RunOf) -> Self {
+        Self { id: part.id(), ..self }
+    }
+
     /// Writes what says which run is kept here, if that has not been done.
     ///
     /// # Errors

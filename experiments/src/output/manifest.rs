@@ -11,6 +11,7 @@ use sha2::{Digest, Sha256};
 
 use super::json::document;
 use crate::kept::{Build, Input};
+use crate::selection::Selection;
 use crate::units::Units;
 
 /// How a result was made: what the manifest begins with, and what those need who read a result.
@@ -38,7 +39,7 @@ pub struct Made {
 }
 
 /// The manifest.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Manifest {
     /// How the result was made.
     #[serde(flatten)]
@@ -57,6 +58,9 @@ pub struct Manifest {
     pub result_digest: String,
     /// Possessions that broke down, as text; empty unless there is a bug.
     pub crashes: Vec<String>,
+    /// How the variants were chosen, where it was played until sure.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub selection: Option<Selection>,
 }
 
 /// A variant and what it changes.

@@ -171,7 +171,7 @@ pub(super) fn widest(text: &str) -> usize {
 }
 
 /// A column's words with the unit of its cells.
-pub(super) fn headed(column: &Column) -> String {
+pub(crate) fn headed(column: &Column) -> String {
     let unit = match (column.told(), column.kind) {
         (Told::Percent, _) | (Told::InTwenty, Kind::Rate(_)) => " %",
         (Told::InTwenty, _) => " in 20",
@@ -191,12 +191,12 @@ pub(crate) fn empty() -> Table {
     table
 }
 
-pub(super) fn right(text: String) -> Cell {
+pub(crate) fn right(text: String) -> Cell {
     Cell::new(text).set_alignment(CellAlignment::Right)
 }
 
 /// Shares in per cent without the sign, which stands in the heading; the rest as it is told.
-pub(super) fn in_cell(column: &Column, value: f64) -> String {
+pub(crate) fn in_cell(column: &Column, value: f64) -> String {
     match (column.kind, column.told()) {
         (Kind::Rate(_), _) | (_, Told::Percent) => format!("{:.1}", 100.0 * value + 0.0),
         _ => bare(column, value),

@@ -28,7 +28,7 @@ pub(super) fn section(results: &Results<'_>) -> Section {
     let comparison = results.comparison;
     let verdict = &results.tables.beside.told();
     let told = sentences(comparison, verdict);
-    let claimed = verdict.claims().len() + verdict.runs().len();
+    let claimed = verdict.choice().len() + verdict.claims().len() + verdict.runs().len();
     let html = html! {
         div class="two answer" {
             div {

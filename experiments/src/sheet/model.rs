@@ -211,7 +211,8 @@ impl Sheet {
 fn grounds(verdict: &Verdict) -> Vec<String> {
     let Some(advice) = verdict.advised() else { return Vec::new() };
     let claims = verdict.claims().into_iter().filter(|claim| *claim != advice);
-    claims.chain([GOOD_LOOK, INTERVAL].map(str::to_owned)).collect()
+    let choice = verdict.selection.as_ref().map(|selection| selection.choice(&verdict.noun));
+    choice.into_iter().chain(claims).chain([GOOD_LOOK, INTERVAL].map(str::to_owned)).collect()
 }
 
 /// So many possessions, and what net points are.

@@ -2,7 +2,7 @@
 //!
 //! A run plays V variants over the same possession indices, so everything here is paired by index. The road
 //! is: [`Totals`] (integers) -> [`Figure`] (which column) -> [`Joint`] (estimates with their covariance) ->
-//! [`simultaneous`] claims, [`chance_of_being_best`], the set of [`leaders`]. No file here reads a clock, a
+//! [`simultaneous`] claims, [`chance_of_being_best`], the set of [`leaders`]; several times over in a [`Race`]. No file here reads a clock, a
 //! thread count or the platform's maths library, so the same totals give the same bytes on any machine.
 
 mod best;
@@ -18,6 +18,7 @@ mod linear;
 pub mod normal;
 mod paired;
 mod predictive;
+mod race;
 mod simultaneous;
 mod totals;
 mod two_shares;
@@ -36,6 +37,7 @@ pub use joint::Joint;
 pub use linear::{Weights, linear_contrast, weighted_contrast, whole_weights};
 pub use paired::{Difference, paired_difference, pairing_gain};
 pub use predictive::Predictive;
+pub use race::{End, Look, Place, Race, Standing, UntilSure, looks};
 pub use simultaneous::{Against, Contrast, Simultaneous, simultaneous};
 pub use totals::{LARGEST_POSSESSIONS, LARGEST_VALUE, LARGEST_VARIANTS, Totals};
 pub use two_shares::possessions_for_two_shares;

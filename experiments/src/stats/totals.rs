@@ -105,6 +105,32 @@ impl Totals {
         }
     }
 
+    /// The totals of some of the variants, in this order, over the same possessions.
+    #[must_use]
+    pub fn only(&self, variants: &[usize]) -> Self {
+        let mut own = Self::new(variants.len(), self.measures, &self.ratios);
+        own.n = self.n;
+        for measure in 0..self.measures {
+            for (a, &v) in variants.iter().enumerate() {
+                own.sums[measure * variants.len() + a] = self.sum(measure, v);
+                for (b, &w) in variants.iter().enumerate().skip(a) {
+                    let place = own.gram_place(measure, a, b);
+                    own.gram[place] = self.gram[self.gram_place(measure, v, w)];
+                }
+            }
+        }
+        let of = |own: &Self, ratio: usize, v: usize, w: usize| (ratio * own.variants + v) * own.variants + w;
+        for ratio in 0..self.ratios.len() {
+            for (a, &v) in variants.iter().enumerate() {
+                for (b, &w) in variants.iter().enumerate() {
+                    let place = of(&own, ratio, a, b);
+                    own.cross[place] = self.cross[of(self, ratio, v, w)];
+                }
+            }
+        }
+        own
+    }
+
     /// Whether lengths fit the stated shape: to be asked of totals read from a file before they are used.
     pub fn is_well_formed(&self) -> bool {
         let Self { variants, measures, .. } = *self;
@@ -160,10 +186,15 @@ impl Totals {
 
     /// `n sum(x_v x_w) - sum(x_v) sum(x_w)`, exactly: the covariance before its division.
     pub(super) fn centred(&self, measure: usize, v: usize, w: usize) -> i128 {
+        let gram = self.gram[self.gram_place(measure, v, w)];
+        i128::from(self.n) * gram - self.sum(measure, v) * self.sum(measure, w)
+    }
+
+    /// Where the sum of the products of two variants' values stands.
+    fn gram_place(&self, measure: usize, v: usize, w: usize) -> usize {
         assert!(v < self.variants && w < self.variants, "no such variant");
         let (v, w) = (v.min(w), v.max(w));
-        let gram = self.gram[measure * triangle(self.variants) + row_start(self.variants, v) + w - v];
-        i128::from(self.n) * gram - self.sum(measure, v) * self.sum(measure, w)
+        measure * triangle(self.variants) + row_start(self.variants, v) + w - v
     }
 
     /// The same between a ratio's numerator in variant `v` and its denominator in variant `w`.
@@ -247,6 +278,19 @@ mod tests {
                 assert!(back == merged && back.is_well_formed());
                 parts.reverse();
             }
+        }
+    }
+
+    #[test]
+    fn some_of_the_variants_have_the_totals_of_their_own_rows() {
+        let rows = rows(100);
+        for kept in [&[2, 0][..], &[1], &[0, 1, 2]] {
+            let mut own = Totals::new(kept.len(), 4, &[(0, 2), (1, 1)]);
+            for row in &rows {
+                let row: Vec<i64> = kept.iter().flat_map(|v| row[v * 4..][..4].to_vec()).collect();
+                own.add(&row);
+            }
+            assert!(totals(&rows).only(kept) == own, "{kept:?}");
         }
     }
 

@@ -19,6 +19,7 @@ use crate::columns::{CONFIDENCE, Column};
 use crate::compare::Comparison;
 use crate::duties::roles;
 use crate::places::{Often, Runs};
+use crate::selection::Selection;
 use crate::stats::normal::two_sided_z;
 use crate::stats::{Interval, Totals};
 use crate::units::Units;
@@ -46,6 +47,9 @@ pub struct Verdict {
     pub under: Vec<Under>,
     /// What each variant is and how often it was run, best by the question's measure first.
     pub variants: Vec<Ran>,
+    /// How they were chosen, where it was played until sure.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub selection: Option<Selection>,
 }
 
 /// Who is best by a measure.
@@ -127,6 +131,7 @@ impl Verdict {
             gap: gaps.into_iter().flatten().collect(),
             under: Vec::new(),
             variants: comparison.order.iter().map(ran).collect(),
+            selection: None,
         }
     }
 

@@ -21,6 +21,11 @@ impl Verdict {
         }
     }
 
+    /// How they were chosen, a sentence or two an entry; empty where it was not played until sure.
+    pub fn choice(&self) -> Vec<String> {
+        self.selection.as_ref().map_or_else(Vec::new, |selection| selection.told(&self.noun))
+    }
+
     /// How often the leaders were run, a sentence each; of those that have nothing to run, none.
     pub fn runs(&self) -> Vec<String> {
         let named = self.leaders();

@@ -51,7 +51,10 @@ static OPTIONS: Table = Table::of(&[Part::Fields(&[Field::other(
 )])]);
 static ROVER_TABLE: Table = Table::of(&[Part::Fields(&[
     Field::other("route", Kind::File("routes"), "The rover's route.").or(Need::Word(ROUTE)),
-    Field::flag("home_only", "He stays where the route starts and runs none of it: the control of the route."),
+    Field::flag(
+        "home_only",
+        "He stays where the route starts and runs none of it: the control of the route.",
+    ),
 ])]);
 static HOMES: Table = Table::of(&[Part::Each(&ROLES, HOME.or(Need::Below))]);
 static SHOOTING: Table = Table::of(&[Part::Each(

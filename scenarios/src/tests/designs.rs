@@ -105,7 +105,8 @@ fn what_was_read_is_enough_to_make_a_design_again_and_an_experiment_beside_it() 
     let beside = found.beside("leading.toml", text).unwrap_or_else(|faults| panic!("{faults}"));
     assert_eq!(beside.variants[0].setup, found.variants[1].setup);
     assert_eq!((beside.key.as_str(), beside.inputs.len()), ("leading", found.inputs.len() - 1));
-    let faults = found.beside("leading.toml", "scenario = \"s.toml\"\nvariant = 3\n".into()).map(drop).unwrap_err();
+    let faults =
+        found.beside("leading.toml", "scenario = \"s.toml\"\nvariant = 3\n".into()).map(drop).unwrap_err();
     assert!(faults.to_string().contains("leading.toml:2:11: variant: found 3"), "{faults}");
 }
 

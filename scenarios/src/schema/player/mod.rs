@@ -7,6 +7,7 @@ mod body;
 mod craft;
 mod roster;
 mod shooting;
+pub(crate) mod squad;
 
 use std::sync::Arc;
 
@@ -62,6 +63,7 @@ pub(crate) static PLAYER: Table = Table::of(&[
             "His number, which stands for the name where there is none.",
         )
         .as_kind(Kind::Whole),
+        Field::text("plays", Text::Name, squad::PLAYS),
         Field::other(
             "licence",
             Kind::Word(&LICENCES),
@@ -138,6 +140,7 @@ fn individual(
     let name = reader.maybe_text("name").map(str::to_owned);
     let number = reader.maybe_whole("number").map(|number| format!("no. {number}"));
     let licence = reader.word("licence", &LICENCES);
+    squad::plays(&reader);
     let said_of_body = body::Said::read(&reader, usual);
     let said_of_craft = craft::Said::read(&reader);
     let shares = shooting::shares(&reader);

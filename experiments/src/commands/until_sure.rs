@@ -1,0 +1,109 @@
+//! `compare --until-sure`: the choice, before anything is measured.
+//!
+//! What is chosen goes by possessions of its own, look by look, each of them kept in the folder like any other block. Then the
+//! run goes on as one of the variants that are left, and of the one that all are compared with.
+
+use std::ops::Range;
+
+use scenarios::Experiment;
+
+use super::compare::{progress, run_of, there};
+use super::result::Asked;
+use crate::arena::EnginePlayer;
+use crate::cli::RunOptions;
+use crate::columns::ratios;
+use crate::compare::Question;
+use crate::console::Console;
+use crate::error::Error;
+use crate::kept::{Parts, RunOf};
+use crate::output::{Reservation, parts_are_in};
+use crate::run::{BLOCK, Plan, Played, Watch, resume, run};
+use crate::selection::Selected;
+use crate::stats::UntilSure;
+use crate::verdict::Differ;
+
+/// What was chosen, and the experiment that is left to be measured.
+pub(super) struct Chosen {
+    pub experiment: Experiment,
+    pub selected: Selected,
+}
+
+/// Refuses what cannot be played until it is sure.
+pub(super) fn check(question: &Question, options: &RunOptions) -> Result<(), Error> {
+    if options.until_sure.is_none() {
+        return Ok(());
+    }
+    let refused = |why: &str| Err(Error::Option(format!("--until-sure: {why}")));
+    if question.variants.len() < 2 {
+        return refused("it has one variant, so there is nothing to choose");
+    }
+    if question.differ != Differ::Choices {
+        return refused(
+            "what differs is met, not chosen (zone, sink, officials, level), so no variant is best; ask for one setting \
+             at a time, or leave it out",
+        );
+    }
+    if options.shard.is_some() {
+        return refused(
+            "it decides by all possessions together what is played next, so it cannot be played in parts; use --threads, \
+             or --possessions with --shard",
+        );
+    }
+    if options.resume && options.dry_run {
+        return refused(
+            "where it stands is told when it is done; leave out --dry-run to go on, or --resume to see the plan",
+        );
+    }
+    Ok(())
+}
+
+/// What is chosen, where it was asked for. With a place, what is played is kept in it, and what is kept there is not
+/// played again.
+pub(super) fn chosen(
+    asked: &Asked<'_>,
+    question: &Question,
+    place: Option<&Reservation>,
+    console: &mut Console,
+) -> Result<Option<Chosen>, Error> {
+    let Some(until) = asked.options.until_sure else { return Ok(None) };
+    let whole = run_of(asked);
+    let stages = Stages { asked, until, whole: &whole, place };
+    let selected = Selected::race(&question.variants, question.rank_by, until, |left, possessions| {
+        stages.play(left, possessions, console)
+    })?;
+    let experiment = asked.experiment.only(&selected.to_measure(question.baseline));
+    Ok(Some(Chosen { experiment, selected }))
+}
+
+/// What is played from look to look.
+struct Stages<'a> {
+    asked: &'a Asked<'a>,
+    until: UntilSure,
+    whole: &'a RunOf,
+    place: Option<&'a Reservation>,
+}
+
+impl Stages<'_> {
+    fn play(&self, left: &[usize], possessions: Range<u64>, console: &mut Console) -> Result<Played, Error> {
+        let Asked { experiment, options, .. } = *self.asked;
+        let variants: Vec<String> = left.iter().map(|v| experiment.variants[*v].name.clone()).collect();
+        let setups = left.iter().map(|v| experiment.variants[*v].setup.clone()).collect();
+        let (player, ratios) = (EnginePlayer::new(setups, options.seed), ratios());
+        let own = RunOf { variants: variants.clone(), ..self.whole.clone() };
+        let plan =
+            Plan { variants, possessions, batch: options.batch, threads: options.threads, ratios: &ratios };
+        let progress = progress(&plan, options.quiet);
+        // What is one block only is as soon played again.
+        let Some(place) = self.place.filter(|_| self.until.budget > BLOCK) else {
+            return run(&plan, &player, &progress);
+        };
+        if !parts_are_in(place.folder()) {
+            let parts = Parts::new(place, self.whole, experiment).of(&own);
+            return resume(&plan, plan.nothing_there(), &player, &progress, &parts);
+        }
+        let there = there(place.folder(), &own, &plan, console);
+        let kept = there.played.totals.possessions();
+        progress.played(kept * left.len() as u64);
+        resume(&plan, there, &player, &progress, &Parts::resumed(place, &own, kept))
+    }
+}
