@@ -8,6 +8,8 @@
 mod inputs;
 #[path = "faults/kept.rs"]
 mod kept;
+#[path = "faults/records.rs"]
+mod records;
 mod support;
 
 use std::fs;

@@ -12,10 +12,12 @@ use crate::wording::listed;
 pub fn run(command: &str, options: &RunOptions, experiment: &Experiment, possessions: u64) -> String {
     let file = file(options);
     let rank_by = options.rank_by.as_ref().map(|column| format!(" --rank-by {column}"));
+    let records = options.records.map(|records| format!(" --records {records}"));
     format!(
-        "zoneprobe {command}{file} --possessions {possessions} --seed {}{}{}{}",
+        "zoneprobe {command}{file} --possessions {possessions} --seed {}{}{}{}{}",
         options.seed,
         rank_by.unwrap_or_default(),
+        records.unwrap_or_default(),
         units(options.units),
         with(experiment)
     )

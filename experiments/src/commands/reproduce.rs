@@ -6,6 +6,7 @@ use scenarios::{shown, shown_path};
 
 use super::compare::{plan, player, progress, question};
 use super::recalled::Recalled;
+use super::recorded::played_aside;
 use crate::cli::RunOptions;
 use crate::columns::ratios;
 use crate::console::Console;
@@ -21,12 +22,19 @@ pub fn again(folder: &Path, threads: usize, quiet: bool, console: &mut Console) 
     let options = RunOptions { threads, quiet, ..recalled.options.clone() };
     let asked = recalled.asked(&options);
     let question = question(asked.experiment, &options)?;
-    let ratios = ratios();
-    let plan = plan(&asked, &ratios);
-    let played = run(&plan, &player(&asked), &progress(&plan, quiet))?;
-    let files = asked.answered(question, &played, console.width)?.files;
+    let (played, records) = match options.records {
+        Some(records) => played_aside(&asked, records)?,
+        None => {
+            let ratios = ratios();
+            let plan = plan(&asked, &ratios);
+            (run(&plan, &player(&asked), &progress(&plan, quiet))?, Vec::new())
+        }
+    };
+    let files = asked.answered(question, (&played, records.clone()), console.width)?.files;
     let made = files.iter().filter(|(name, _)| name != Manifest::NAME);
-    let made: Vec<Fingerprint> = made.map(|(name, bytes)| Fingerprint::of(name, bytes)).collect();
+    let made = made.map(|(name, bytes)| Fingerprint::of(name, bytes));
+    let count = files.len() + records.len();
+    let made: Vec<Fingerprint> = records.into_iter().chain(made).collect();
     let mut differs = result.against(&made)?;
     let manifest = files.iter().find(|(name, _)| name == Manifest::NAME).map(|(_, bytes)| bytes.as_slice());
     let is_other_build =
@@ -35,7 +43,7 @@ pub fn again(folder: &Path, threads: usize, quiet: bool, console: &mut Console) 
     if !is_other_build && manifest != Some(result.manifest.as_bytes()) {
         differs.changed.push(Manifest::NAME.into());
     }
-    told(folder, &result, &differs, (files.len(), is_other_build, quiet), console)
+    told(folder, &result, &differs, (count, is_other_build, quiet), console)
 }
 
 fn told(

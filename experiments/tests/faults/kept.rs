@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use super::*;
 
 /// Every file under a folder by its way from there.
-fn all(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+pub(super) fn all(folder: &Path) -> BTreeMap<String, Vec<u8>> {
     let mut files = BTreeMap::new();
     for name in names(folder) {
         let path = folder.join(&name);
@@ -20,7 +20,7 @@ fn all(folder: &Path) -> BTreeMap<String, Vec<u8>> {
 }
 
 /// Whether two folders have the same files; names the first that differs.
-fn check_same(one: &Path, other: &Path) {
+pub(super) fn check_same(one: &Path, other: &Path) {
     let (one, other) = (all(one), all(other));
     let differs = |name: &&String| one.get(*name) != other.get(*name);
     let first = one.keys().chain(other.keys()).find(differs);
@@ -28,7 +28,7 @@ fn check_same(one: &Path, other: &Path) {
 }
 
 /// The blocks that are kept in a folder.
-fn blocks(folder: &Path) -> Vec<String> {
+pub(super) fn blocks(folder: &Path) -> Vec<String> {
     if !folder.join("parts").exists() {
         return Vec::new();
     }
@@ -36,7 +36,7 @@ fn blocks(folder: &Path) -> Vec<String> {
 }
 
 /// Waits until so many blocks are kept.
-fn until_kept(folder: &Path, count: usize) {
+pub(super) fn until_kept(folder: &Path, count: usize) {
     let begun = Instant::now();
     while blocks(folder).len() < count {
         assert!(begun.elapsed() < PATIENCE, "{} has {:?}", folder.display(), blocks(folder));
