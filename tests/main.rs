@@ -25,6 +25,7 @@ mod pairing; // identical variants differ by exactly nothing; no draw of chance 
 mod plans; // what a team has been taught is kept to, and worth something
 mod played; // what a first look has played, a second one does not play again
 mod players; // what is said of a player comes out of the possessions, and is read back by name
+mod records; // what is put on record is what was counted, and can be found again
 mod reference; // the values of outside sources and libraries, committed beside the tests
 mod report; // the report shows what the files hold, the files what was counted, and nothing is fetched
 mod scouting; // sightings give the truth back at the stated rate

@@ -33,7 +33,7 @@ const NO_BARE_FLOATS: [&str; 14] = [
 ];
 /// Top-level modules of the engine, the lowest first; several of one layer stand together with spaces between and do not
 /// name one another. `lib` is what is named in the crate's root.
-const LAYERS: [&str; 14] = [
+const LAYERS: [&str; 15] = [
     "math slots",
     "random measures",
     "record",
@@ -43,8 +43,9 @@ const LAYERS: [&str; 14] = [
     "start",
     "clock perceive decide motion contact ball officiate measure",
     "step",
-    "film names",
+    "events film names",
     "camera",
+    "scribe",
     "arena",
     "arrange",
     "lib",

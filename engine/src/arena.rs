@@ -1,9 +1,11 @@
 //! Plays possessions: one world and one schedule, reused.
 
 use crate::camera;
+use crate::events::Event;
 use crate::film::Film;
 use crate::measures::Measure;
 use crate::record::{Outcome, PossessionRecord, VALUE_SHIFT, fold};
+use crate::scribe::Page;
 use crate::setup::Setup;
 use crate::start;
 use crate::state::*;
@@ -20,6 +22,8 @@ pub struct Arena {
     pub(crate) entities: Vec<Entity>,
     tables: TableCache,
     counts_returns: bool,
+    /// Kept, so that their room is used again.
+    pages: Vec<Page>,
 }
 
 impl Arena {
@@ -40,6 +44,7 @@ impl Arena {
             entities,
             tables: TableCache::default(),
             counts_returns: false,
+            pages: Vec::new(),
         }
     }
 
@@ -51,30 +56,68 @@ impl Arena {
         possessions: Range<u64>,
         each: &mut dyn FnMut(&PossessionRecord),
     ) {
+        self.play_all(setup, seed, possessions, &mut [], &mut |record, _| each(record));
+    }
+
+    /// Plays the same possessions, and hands each record over with its events.
+    pub fn play_with_events(
+        &mut self,
+        setup: &Arc<Setup>,
+        seed: u64,
+        possessions: Range<u64>,
+        each: &mut dyn FnMut(&PossessionRecord, &[Event]),
+    ) {
+        // Taken out, so that a world that broke down leaves nothing half written in it.
+        let mut pages = std::mem::take(&mut self.pages);
+        pages.resize(self.entities.len(), Page::default());
+        self.play_all(setup, seed, possessions, &mut pages, each);
+        self.pages = pages;
+    }
+
+    /// Plays; writes a page for each possession side by side where there are pages.
+    fn play_all(
+        &mut self,
+        setup: &Arc<Setup>,
+        seed: u64,
+        possessions: Range<u64>,
+        pages: &mut [Page],
+        each: &mut dyn FnMut(&PossessionRecord, &[Event]),
+    ) {
         let given = self.prepare(setup);
         let mut next = possessions.start;
         let mut playing = 0_usize;
         for index in 0..self.entities.len() {
             self.clear(index);
             if next < possessions.end {
-                self.begin(&given, index, seed, next);
+                self.begin_on(&given, index, (seed, next), pages);
                 next += 1;
                 playing += 1;
             }
         }
         while playing > 0 {
             self.schedule.run(&mut self.world);
+            for (page, entity) in pages.iter_mut().zip(&self.entities) {
+                page.write(&self.world, *entity);
+            }
             for index in 0..self.entities.len() {
                 let Some(record) = self.finished(index) else { continue };
-                each(&record);
+                each(&record, pages.get_mut(index).map_or(&[], Page::events));
                 if next < possessions.end {
-                    self.begin(&given, index, seed, next);
+                    self.begin_on(&given, index, (seed, next), pages);
                     next += 1;
                 } else {
                     self.clear(index);
                     playing -= 1;
                 }
             }
+        }
+    }
+
+    /// Starts one possession of a seed, and its page if there is one.
+    fn begin_on(&mut self, given: &Given, index: usize, (seed, possession): (u64, u64), pages: &mut [Page]) {
+        self.begin(given, index, seed, possession);
+        if let Some(page) = pages.get_mut(index) {
+            page.begin(&self.world, self.entities[index]);
         }
     }
 

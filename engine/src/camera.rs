@@ -98,7 +98,7 @@ fn passing_lanes(bodies: &Bodies, hold: &Hold, menu: &Menu, by: Slot) -> [Option
 }
 
 /// Whether a defender stands against an attacker, body to body.
-fn leans(bodies: &Bodies, traits: &Traits, slot: Slot) -> bool {
+pub(crate) fn leans(bodies: &Bodies, traits: &Traits, slot: Slot) -> bool {
     debug_assert!(slot.attacks());
     DEFENCE.into_iter().any(|d| {
         let touch = traits.radius[slot] + traits.radius[d] + LEANS_WITHIN_M;

@@ -12,8 +12,8 @@
 //! 5. `start`: how one begins.
 //! 6. The stages of a step, in order: `clock`, `perceive`, `decide`, `motion`, `contact`, `ball`, `officiate`, `measure`.
 //!    None uses another; a decision is handed beliefs, never the true state.
-//! 7. `step` (the order of the stages), `film` and `camera` (what can be seen of it), `arena` (plays it), `arrange` (scenes
-//!    for tests), `names` (words for players and places).
+//! 7. `step` (the order of the stages), `film` and `camera` (what can be seen of it), `events` and `scribe` (what is written
+//!    down of it), `arena` (plays it), `arrange` (scenes for tests), `names` (words for players and places).
 
 pub mod arena;
 pub mod arrange;
@@ -22,6 +22,7 @@ mod camera;
 mod clock;
 mod contact;
 mod decide;
+pub mod events;
 pub mod film;
 pub mod law;
 pub mod math;
@@ -33,6 +34,7 @@ mod officiate;
 mod perceive;
 pub mod random;
 pub mod record;
+mod scribe;
 pub mod setup;
 pub mod slots;
 mod start;

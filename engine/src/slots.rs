@@ -8,11 +8,12 @@
 //! never by left and right. So a mirrored possession does the same operations in the same order with the
 //! sign of x flipped: sums and ties mirror bit for bit without sorting.
 
+use serde::{Deserialize, Serialize};
 use std::ops::{Index, IndexMut};
 
 /// A player: attackers 0-4 in the order of [`crate::setup::Role`], defenders 5-9 in the order of the zone's positions with
 /// the rover's starting side as the near side. He keeps his slot through the possession.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct Slot(u8);
 
 impl Slot {

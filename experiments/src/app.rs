@@ -43,6 +43,7 @@ fn obey(options: &Options, console: &mut Console) -> Result<(), Error> {
         Options::Compare(run) => commands::compare(run, console),
         Options::Simulate(run) => commands::simulate(run, console),
         Options::Film(film) => commands::film(film, console),
+        Options::Find(find) => commands::find(find, console),
         Options::Power(power) => commands::power(power, console),
         Options::Worth(worth) => commands::worth(worth, console),
         Options::Scout(scout) => commands::scout(scout, console),

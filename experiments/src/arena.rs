@@ -3,6 +3,7 @@
 use std::ops::Range;
 use std::sync::Arc;
 
+use engine::events::Event;
 use engine::setup::Setup;
 use engine::{Arena, Places, PossessionRecord};
 
@@ -36,6 +37,16 @@ impl Player for EnginePlayer {
         each: &mut dyn FnMut(&PossessionRecord),
     ) {
         seat.play(&self.setups[variant], self.seed, possessions, each);
+    }
+
+    fn play_with_events(
+        &self,
+        seat: &mut Arena,
+        variant: usize,
+        possessions: Range<u64>,
+        each: &mut dyn FnMut(&PossessionRecord, &[Event]),
+    ) {
+        seat.play_with_events(&self.setups[variant], self.seed, possessions, each);
     }
 
     fn add_places(&self, seat: &Arena, places: &mut Places) {

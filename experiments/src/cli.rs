@@ -15,6 +15,7 @@ use clap::ValueEnum;
 use scenarios::shown_path;
 
 use crate::kept::Shard;
+use crate::records::Records;
 use crate::sheet::{Game, Paper};
 use crate::stats::UntilSure;
 use crate::units::Units;
@@ -35,6 +36,8 @@ pub enum Options {
     Simulate(RunOptions),
     /// One possession again.
     Film(FilmOptions),
+    /// Possessions of a result picked by what happened in them.
+    Find(FindOptions),
     /// How many possessions a question needs.
     Power(PowerOptions),
     /// Continuation values, computed.
@@ -117,6 +120,8 @@ pub struct RunOptions {
     pub shard: Option<Shard>,
     /// Choose until it is sure, before anything is measured.
     pub until_sure: Option<UntilSure>,
+    /// Put each possession on record, too.
+    pub records: Option<Records>,
     /// No progress, no word about files written.
     pub quiet: bool,
 }
@@ -154,6 +159,25 @@ pub struct FilmOptions {
     /// What is written.
     pub form: Form,
     /// Output folder, where one was named.
+    pub out: Option<PathBuf>,
+    /// No word about files written.
+    pub quiet: bool,
+}
+
+/// Which possessions of a result are picked, and what becomes of them.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FindOptions {
+    /// Folder of the result.
+    pub results: PathBuf,
+    /// What is asked of each possession.
+    pub filter: String,
+    /// Tell of so many at most, and film them.
+    pub limit: u64,
+    /// List them only.
+    pub list: bool,
+    /// What goes to standard output.
+    pub format: Format,
+    /// Folder for the films, where one was named.
     pub out: Option<PathBuf>,
     /// No word about files written.
     pub quiet: bool,
@@ -376,6 +400,7 @@ impl Options {
                 let FilmFlags { seed, possession, variant, beside, form, units, out } = film;
                 Self::Film(FilmOptions { file, variant, beside, seed, possession, units, form, out, quiet })
             }
+            Some(Command::Find { results, filter, find }) => Self::Find(find.checked(results, filter, quiet)),
             Some(Command::Power { file, power }) => Self::Power(power.checked(file, quiet)),
             Some(Command::Worth { file, worth }) => Self::Worth(worth.checked(file, quiet)),
             Some(Command::Scout { file, scout }) => Self::Scout(scout.checked(file, quiet)),

@@ -30,6 +30,7 @@ pub mod picture;
 pub mod places;
 pub mod players;
 pub mod progress;
+pub mod records;
 pub mod report;
 pub mod row;
 pub mod run;

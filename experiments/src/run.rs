@@ -12,12 +12,14 @@ mod worker;
 use std::collections::BTreeSet;
 use std::ops::Range;
 
+use engine::events::Event;
 use engine::{Outcome, Places, PossessionRecord};
 use serde::{Deserialize, Serialize};
 
 use crate::crash::{Crash, WORKER};
 use crate::digest::ResultDigest;
 use crate::error::Error;
+use crate::records::{Recorded, Records};
 use crate::row;
 use crate::stats::Totals;
 
@@ -40,7 +42,17 @@ pub trait Player: Sync {
         possessions: Range<u64>,
         each: &mut dyn FnMut(&PossessionRecord),
     );
-    /// Adds the counts by place of the last call of [`Player::play`].
+    /// The same, each record with its events. A player that knows of none hands over none.
+    fn play_with_events(
+        &self,
+        seat: &mut Self::Seat,
+        variant: usize,
+        possessions: Range<u64>,
+        each: &mut dyn FnMut(&PossessionRecord, &[Event]),
+    ) {
+        self.play(seat, variant, possessions, &mut |record| each(record, &[]));
+    }
+    /// Adds the counts by place of the last call of either.
     fn add_places(&self, seat: &Self::Seat, places: &mut Places);
 }
 
@@ -52,6 +64,17 @@ pub trait Watch: Sync {
 
 /// Is handed the blocks of a run as they become whole.
 pub trait Keeper: Sync {
+    /// What it wants of each possession beside what they come to.
+    fn records(&self) -> Option<Records> {
+        None
+    }
+    /// Takes the possessions of a batch of a variant, in order, where it wants them, before their block is whole.
+    ///
+    /// # Errors
+    /// They cannot be kept, and the run is to end.
+    fn record(&self, _block: &Range<u64>, _variant: usize, _rows: &[Recorded]) -> Result<(), Error> {
+        Ok(())
+    }
     /// Takes what the possessions of a block came to, all variants.
     ///
     /// # Errors

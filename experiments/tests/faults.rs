@@ -10,6 +10,8 @@ mod designs;
 mod inputs;
 #[path = "faults/kept.rs"]
 mod kept;
+#[path = "faults/records.rs"]
+mod records;
 mod support;
 
 use std::fs;

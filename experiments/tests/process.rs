@@ -24,10 +24,11 @@ fn home() -> TempDir {
     home
 }
 
-const COMMANDS: [&str; 19] = [
+const COMMANDS: [&str; 20] = [
     "compare",
     "simulate",
     "film",
+    "find",
     "power",
     "worth",
     "scout",

@@ -47,6 +47,19 @@ Examples:
 One possession has the same players and the same draws under every variant; --beside says where two of them part, and --as gif shows both at once. \
 Keys of the page work while its floor has the focus, and an address that ends in #t=12.4 opens it at that moment.";
 
+/// Of `find`.
+pub const FIND: &str = "\
+Examples:
+  zoneprobe compare --possessions 64 --records events --out saturday
+  zoneprobe find saturday \"open_look and not made\" --list
+  zoneprobe find saturday \"happened(event = 'shot' and place = 'left-corner')\" --limit 2 --out corner
+  zoneprobe find saturday \"ball_path like '%rover>%post%' and count(event = 'pass') >= 4\" --list --format csv
+
+A filter is what stands behind WHERE in SQL: the columns of possessions.parquet, compared by = <> < <= > >=, with AND, OR, \
+NOT, IN, BETWEEN, LIKE and IS NULL. happened(...) asks whether there is an event that is so, count(...) how many there are; in \
+their brackets stand columns of events.parquet. `zoneprobe keys columns` has all of them. A name with a sign in it such as - \
+stands in double quotes.";
+
 /// Of `power`.
 pub const POWER: &str = "\
 Examples:

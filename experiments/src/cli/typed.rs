@@ -9,10 +9,11 @@ use clap::parser::ValueSource;
 use clap::{ArgMatches, Args as ClapArgs, CommandFactory, FromArgMatches, Parser, Subcommand, ValueHint};
 
 use super::{
-    ChartOptions, Colour, Form, Format, MergeOptions, PowerOptions, RunOptions, ScoutOptions, Shell, Verdict,
-    WhoOptions, WorthOptions, column, game, help, number,
+    ChartOptions, Colour, FindOptions, Form, Format, MergeOptions, PowerOptions, RunOptions, ScoutOptions,
+    Shell, Verdict, WhoOptions, WorthOptions, column, game, help, number,
 };
 use crate::kept::Shard;
+use crate::records::Records;
 use crate::sheet::Paper;
 use crate::stats::{LARGEST_POSSESSIONS, UntilSure};
 use crate::units::Units;
@@ -58,6 +59,18 @@ pub enum Command {
         file: Option<PathBuf>,
         #[command(flatten)]
         film: FilmFlags,
+    },
+    /// Pick possessions of a result by what happened in them, and film them.
+    #[command(after_help = help::FIND)]
+    Find {
+        /// Folder that `compare` or `simulate` has written with --records.
+        #[arg(value_name = "RESULT_DIR", value_hint = ValueHint::DirPath)]
+        results: PathBuf,
+        /// What is asked of each possession, as behind WHERE in SQL.
+        #[arg(value_name = "FILTER")]
+        filter: String,
+        #[command(flatten)]
+        find: FindFlags,
     },
     /// Say how many possessions a question needs, from a pilot of it.
     #[command(after_help = help::POWER)]
@@ -298,6 +311,9 @@ pub struct RunFlags {
     /// Play only the I-th of N parts, for `merge` to put together.
     #[arg(long, value_name = "I/N", conflicts_with = "dry_run")]
     pub shard: Option<Shard>,
+    /// Write a row a possession and variant, too, or these and a row an event, as Parquet files.
+    #[arg(long, value_name = "WHAT", value_enum)]
+    pub records: Option<Records>,
 }
 
 #[derive(ClapArgs, Debug)]
@@ -339,6 +355,30 @@ pub struct FilmFlags {
     /// Folder for what is written and the trace, new or empty.
     #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
     pub out: Option<PathBuf>,
+}
+
+#[derive(ClapArgs, Debug)]
+pub struct FindFlags {
+    /// Tell of so many at most, and film them.
+    #[arg(long, value_name = "N", default_value_t = 10, allow_negative_numbers = true)]
+    #[arg(value_parser = |text: &str| number::whole(text, 1, 1_000_000))]
+    pub limit: u64,
+    /// List them; film none.
+    #[arg(long, conflicts_with = "out")]
+    pub list: bool,
+    /// What to print.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: Format,
+    /// Folder for the films, new or empty. Default: results/found-<file>-<seed>, numbered if it exists.
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
+    pub out: Option<PathBuf>,
+}
+
+impl FindFlags {
+    pub fn checked(self, results: PathBuf, filter: String, quiet: bool) -> FindOptions {
+        let Self { limit, list, format, out } = self;
+        FindOptions { results, filter, limit, list, format, out, quiet }
+    }
 }
 
 /// How possessions are played that a command needs for itself.
@@ -568,6 +608,7 @@ impl PowerFlags {
             resume: false,
             shard: None,
             until_sure: None,
+            records: None,
             quiet,
         };
         let shares = <[f64; 2]>::try_from(self.shares).ok().map(Into::into);
@@ -590,7 +631,8 @@ pub fn processors(asked: Option<u64>) -> usize {
 
 impl RunFlags {
     pub fn checked(self, file: Option<PathBuf>, quiet: bool) -> RunOptions {
-        let Self { possessions, seed, threads, batch, units, out, format, dry_run, resume, shard } = self;
+        let Self { possessions, seed, threads, batch, units, out, format, dry_run, resume, shard, records } =
+            self;
         let threads = processors(threads);
         RunOptions {
             file,
@@ -607,6 +649,7 @@ impl RunFlags {
             resume,
             shard,
             until_sure: None,
+            records,
             quiet,
         }
     }

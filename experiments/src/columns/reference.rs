@@ -1,6 +1,7 @@
 //! `zoneprobe keys columns`: every column of every file, with its unit and what it means.
 
 use super::{COLUMNS, Column, Kind, Told};
+use crate::records;
 use crate::wording::capital;
 
 /// The files but `comparison.csv`.
@@ -8,8 +9,9 @@ const FILES: &str = include_str!("files.md");
 
 /// All of it, as Markdown.
 pub fn reference() -> String {
+    let records = scenarios::bundled_question().map(|question| records::reference(&question));
     let mut text = format!(
-        "{}\n## comparison.csv: a variant\n\n\
+        "{}\n{}\n## comparison.csv: a variant\n\n\
          Each measure has three columns: itself, and the ends of its 95 % interval with `_low` and `_high`.\n\n\
          | column | unit | better | meaning |\n| --- | --- | --- | --- |\n\
          | `variant` | - | - | What was played. |\n\
@@ -18,7 +20,8 @@ pub fn reference() -> String {
          | `possessions` | possessions | - | Played of it. |\n\
          | `rank` | - | - | Place by the ranking measure. |\n\
          | `chance_of_being_best` | share | - | How likely it is the true first by that measure. |\n",
-        FILES.trim_end().to_owned() + "\n"
+        FILES.trim_end().to_owned() + "\n",
+        records.unwrap_or_default()
     );
     for column in COLUMNS {
         let better = format!("{:?}", column.better).to_lowercase();

@@ -14,12 +14,14 @@ pub fn run(command: &str, options: &RunOptions, experiment: &Experiment, possess
     let file = file(options);
     let rank_by = options.rank_by.as_ref().map(|column| format!(" --rank-by {column}"));
     let bootstrap = options.bootstrap.as_ref().map(|column| format!(" --bootstrap {column}"));
+    let records = options.records.map(|records| format!(" --records {records}"));
     format!(
-        "zoneprobe {command}{file} --possessions {possessions}{} --seed {}{}{}{}{}",
+        "zoneprobe {command}{file} --possessions {possessions}{} --seed {}{}{}{}{}{}",
         until_sure(options),
         options.seed,
         rank_by.unwrap_or_default(),
         bootstrap.unwrap_or_default(),
+        records.unwrap_or_default(),
         units(options.units),
         with(experiment)
     )

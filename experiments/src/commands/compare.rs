@@ -7,6 +7,7 @@ use scenarios::{Experiment, shown_path};
 use super::beside::again_at_most;
 use super::design::{self, is_designed};
 use super::plan::Intent;
+use super::recorded::{assembled, sources};
 use super::result::{Asked, broken};
 use super::standing::standing;
 use super::until_sure;
@@ -87,7 +88,14 @@ fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
     if let Some(shard) = options.shard {
         return shard_done(shard, &place, options.quiet, console);
     }
-    asked.answered(question, &played, console.width)?.hand_over(place, options.quiet, console)?;
+    let records = match options.records {
+        Some(_) => {
+            assembled(&asked, &sources(place.folder(), 0..run_of(&asked).possessions), &place.draft()?)
+                .map_err(|error| error.kept(true))?
+        }
+        None => Vec::new(),
+    };
+    asked.answered(question, (&played, records), console.width)?.hand_over(place, options.quiet, console)?;
     broken(&asked.crashes(&played), options)
 }
 
@@ -174,6 +182,7 @@ pub(super) fn run_of(asked: &Asked<'_>) -> RunOf {
         seed: options.seed,
         possessions,
         shard: options.shard,
+        records: options.records,
         variants: experiment.variants.iter().map(|variant| variant.name.clone()).collect(),
         inputs: inputs(experiment).into_iter().map(|(input, _)| input).collect(),
     }
@@ -238,7 +247,7 @@ fn play(
     let progress = progress(&plan, asked.options.quiet);
     if !parts_are_in(place.folder()) {
         // What is one block only is as soon played again.
-        if each <= BLOCK && asked.options.shard.is_none() {
+        if each <= BLOCK && asked.options.shard.is_none() && asked.options.records.is_none() {
             return run(&plan, &player(asked), &progress);
         }
         let parts = Parts::new(place, whole, asked.experiment).of(&own);

@@ -54,6 +54,11 @@ impl<'a> Asking<'a> {
                 "--until-sure is for a comparison, not for a design of many cells; ask for it of leading.toml in its result".into(),
             ));
         }
+        if options.records.is_some() {
+            return Err(Error::Option(
+                "--records is for a comparison, not for a design of many cells; ask for it of leading.toml in its result".into(),
+            ));
+        }
         if options.bootstrap.is_some() {
             return Err(Error::Option(
                 "--bootstrap is for a comparison, not for a design of many cells; ask for it of leading.toml in its result".into(),

@@ -176,7 +176,7 @@ fn leading(asking: &Asking<'_>, comparison: &Comparison) -> Result<Option<(Strin
     let progress = Progress::new(all, "possessions of the leading ones", options.quiet);
     let played = run(&plan, &EnginePlayer::new(setups, options.seed), &progress)?;
     drop(progress);
-    Ok(Some((text, asked.answered(question, &played, WIDTH)?)))
+    Ok(Some((text, asked.answered(question, (&played, Vec::new()), WIDTH)?)))
 }
 
 /// The file of the leading ones.

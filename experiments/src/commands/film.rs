@@ -64,6 +64,13 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
     Ok(printed?)
 }
 
+/// The page of a film that is asked for.
+pub(super) fn page_of(experiment: &Experiment, options: &FilmOptions) -> Result<String, Error> {
+    let variant = chosen(experiment, options.variant.as_deref())?;
+    let film = filmed(variant, options)?;
+    Ok(page(&side(variant, &film, options), &caption(experiment, &variant.name, options)))
+}
+
 /// What a film, or two beside one another, is written as, file by file.
 fn files(sides: &[Side<'_>], caption: &Caption, form: Form) -> Vec<(String, Vec<u8>)> {
     let title = format!("{}, possession {}", caption.name, sides[0].film.record.possession);

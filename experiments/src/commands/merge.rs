@@ -4,6 +4,7 @@ use std::path::Path;
 
 use super::compare::{plan, question, run_of};
 use super::recalled::Recalled;
+use super::recorded::assembled;
 use super::result::broken;
 use crate::cli::{MergeOptions, RunOptions};
 use crate::columns::ratios;
@@ -39,6 +40,10 @@ pub fn merge(options: &MergeOptions, console: &mut Console) -> Result<(), Error>
     };
     let ratios = ratios();
     let played = shards.played(&plan(&asked, &ratios))?;
-    asked.answered(question, &played, console.width)?.hand_over(place, options.quiet, console)?;
+    let records = match asked_for.records {
+        Some(_) => assembled(&asked, &shards.records(), &place.draft()?)?,
+        None => Vec::new(),
+    };
+    asked.answered(question, (&played, records), console.width)?.hand_over(place, options.quiet, console)?;
     broken(&asked.crashes(&played), &asked_for)
 }

@@ -43,6 +43,11 @@ impl Recalled {
         Ok(Self { command: name, experiment, options })
     }
 
+    /// What was played.
+    pub fn experiment(&self) -> &Experiment {
+        &self.experiment
+    }
+
     /// The same, to be played so.
     pub fn asked<'a>(&'a self, options: &'a RunOptions) -> Asked<'a> {
         Asked::new(self.command, &self.experiment, options)

@@ -8,6 +8,7 @@ use super::compare::{plan, player, progress, question};
 use super::design::{Asking, is_designed};
 use super::designed::Designed;
 use super::recalled::Recalled;
+use super::recorded::played_aside;
 use super::result::Asked;
 use super::until_sure;
 use crate::cli::RunOptions;
@@ -24,9 +25,11 @@ pub fn again(folder: &Path, threads: usize, quiet: bool, console: &mut Console) 
     let recalled = Recalled::of(&result.made.command, &result.inputs, folder)?;
     let options = RunOptions { threads, quiet, ..recalled.options.clone() };
     let asked = recalled.asked(&options);
-    let files = files(&asked, console)?;
+    let (files, records) = files(&asked, console)?;
     let made = files.iter().filter(|(name, _)| name != Manifest::NAME);
-    let made: Vec<Fingerprint> = made.map(|(name, bytes)| Fingerprint::of(name, bytes)).collect();
+    let made = made.map(|(name, bytes)| Fingerprint::of(name, bytes));
+    let count = files.len() + records.len();
+    let made: Vec<Fingerprint> = records.into_iter().chain(made).collect();
     let mut differs = result.against(&made)?;
     let manifest = files.iter().find(|(name, _)| name == Manifest::NAME).map(|(_, bytes)| bytes.as_slice());
     let is_other_build =
@@ -35,22 +38,30 @@ pub fn again(folder: &Path, threads: usize, quiet: bool, console: &mut Console) 
     if !is_other_build && manifest != Some(result.manifest.as_bytes()) {
         differs.changed.push(Manifest::NAME.into());
     }
-    told(folder, &result, &differs, (files.len(), is_other_build, quiet), console)
+    told(folder, &result, &differs, (count, is_other_build, quiet), console)
 }
 
+/// Files by name with their bytes, and the fingerprints of the records, which are too large to be held.
+type Made = (Vec<(String, Vec<u8>)>, Vec<Fingerprint>);
+
 /// All files of a result, played anew.
-fn files(asked: &Asked<'_>, console: &mut Console) -> Result<Vec<(String, Vec<u8>)>, Error> {
+fn files(asked: &Asked<'_>, console: &mut Console) -> Result<Made, Error> {
     if is_designed(asked.experiment) {
         let asking = Asking::new(*asked)?;
-        return Ok(Designed::new(&asking, &asking.played()?, console.width)?.files);
+        return Ok((Designed::new(&asking, &asking.played()?, console.width)?.files, Vec::new()));
     }
     let question = question(asked.experiment, asked.options)?;
     let chosen = until_sure::chosen(asked, &question, None, console)?;
     let (asked, question) = asked.after(chosen.as_ref(), question)?;
-    let ratios = ratios();
-    let plan = plan(&asked, &ratios);
-    let played = run(&plan, &player(&asked), &progress(&plan, asked.options.quiet))?;
-    Ok(asked.answered(question, &played, console.width)?.files)
+    let (played, records) = match asked.options.records {
+        Some(records) => played_aside(&asked, records)?,
+        None => {
+            let ratios = ratios();
+            let plan = plan(&asked, &ratios);
+            (run(&plan, &player(&asked), &progress(&plan, asked.options.quiet))?, Vec::new())
+        }
+    };
+    Ok((asked.answered(question, (&played, records.clone()), console.width)?.files, records))
 }
 
 fn told(

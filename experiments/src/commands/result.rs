@@ -57,8 +57,10 @@ pub(super) struct Asked<'a> {
 
 /// What a run comes to.
 pub(super) struct Answer {
-    /// Everything that is written, by name, the manifest last.
+    /// Everything that is written, by name, the manifest last; but records, which are written already.
     pub files: Vec<(String, Vec<u8>)>,
+    /// The files of the records.
+    records: Vec<String>,
     /// What is shown.
     pub shown: String,
 }
@@ -90,14 +92,22 @@ impl<'a> Asked<'a> {
         chose.chain(crashes(&played.crashes, self.experiment)).collect()
     }
 
-    /// The answer to a question from what was played; what it takes besides is played here.
-    pub fn answered(&self, question: Question, played: &Played, width: usize) -> Result<Answer, Error> {
+    /// The answer to a question from what was played, with the records that were made of it; what it takes besides is played
+    /// here.
+    pub fn answered(
+        &self,
+        question: Question,
+        (played, records): (&Played, Vec<Fingerprint>),
+        width: usize,
+    ) -> Result<Answer, Error> {
         let Self { command, experiment, options, selected } = *self;
         let comparison = Comparison::new(question, &played.totals);
         let mut beside = beside(command, experiment, (&comparison, played), options)?;
         beside.verdict.selection = selected.map(|selected| selected.selection.clone());
         let tables = Tables::new(experiment, &comparison, played, options.seed, beside);
         let mut manifest = manifest(self, &comparison, played);
+        let names = records.iter().map(|record| record.name.clone()).collect();
+        manifest.outputs = records;
         let rows = comparison_csv(&comparison);
         let mut more: Vec<(String, Vec<u8>)> =
             selected.map(|selected| file(selected.lines())).into_iter().collect();
@@ -121,7 +131,7 @@ impl<'a> Asked<'a> {
             Format::Csv => String::from_utf8_lossy(&rows).into_owned(),
             Format::Json => comparison_json(&comparison, &tables.beside.verdict, &manifest),
         };
-        Ok(Answer { files, shown })
+        Ok(Answer { files, records: names, shown })
     }
 
     /// A comparison to be read.
@@ -134,7 +144,7 @@ impl<'a> Asked<'a> {
 impl Answer {
     /// Writes and shows it, and says where it is.
     pub fn hand_over(self, place: Reservation, quiet: bool, console: &mut Console) -> Result<(), Error> {
-        let written = place.write(&self.files);
+        let written = place.write_with(&self.records, &self.files);
         // A long run is shown even if it cannot be kept, and kept even if nobody reads it.
         let printed = console.print_exactly(&self.shown);
         let written = written?;
@@ -170,7 +180,8 @@ fn files(
     let read = inputs(experiment);
     files.extend(input_files(&read));
     let own = [REPORT, Manifest::NAME].map(String::from);
-    manifest.files = files.iter().map(|(name, _)| name.clone()).chain(own).collect();
+    let records = manifest.outputs.iter().map(|record| record.name.clone());
+    manifest.files = records.chain(files.iter().map(|(name, _)| name.clone())).chain(own).collect();
     let inputs: Vec<(String, String)> =
         read.iter().map(|(input, source)| (input.name.clone(), source.text.clone())).collect();
     let (again, with) = (again::file(options), again::with(experiment));
@@ -186,7 +197,7 @@ fn files(
         films: &films,
     };
     files.push((REPORT.into(), report(&results, &groups).into_bytes()));
-    manifest.outputs = files.iter().map(|(name, bytes)| Fingerprint::of(name, bytes)).collect();
+    manifest.outputs.extend(files.iter().map(|(name, bytes)| Fingerprint::of(name, bytes)));
     // The last to be put in its place: a folder without it is no whole result.
     files.push((Manifest::NAME.into(), manifest.bytes()));
     files
@@ -317,6 +328,7 @@ mod tests {
             resume: false,
             shard: None,
             until_sure: None,
+            records: None,
             quiet: true,
         };
         let crash = |possession| Crash { variant: 1, possession, message: "the ball is gone".into() };

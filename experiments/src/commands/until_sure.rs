@@ -49,6 +49,11 @@ pub(super) fn check(question: &Question, options: &RunOptions) -> Result<(), Err
              or --possessions with --shard",
         );
     }
+    if options.records.is_some() {
+        return refused(
+            "what chooses is not put on record; choose first, then ask for --records of those that are left, without it",
+        );
+    }
     if options.resume && options.dry_run {
         return refused(
             "where it stands is told when it is done; leave out --dry-run to go on, or --resume to see the plan",

@@ -12,6 +12,8 @@ use super::part;
 use super::{FORMAT, RunOf};
 use crate::error::Error;
 use crate::output::{PARTS, RUN, Reservation, document};
+use crate::records::spool::{self, Spool};
+use crate::records::{Recorded, Records};
 use crate::run::{Keeper, Plan, Played, There, blocks};
 
 /// Keeps the blocks of one run.
@@ -20,6 +22,13 @@ pub struct Parts<'a> {
     id: String,
     /// What the folder begins with, until it has begun.
     first: Mutex<Option<Vec<(String, Vec<u8>)>>>,
+    /// Where possessions are recorded, if they are.
+    records: Option<(Records, Spool)>,
+}
+
+/// Where a run's possessions are recorded, if they are.
+fn records(place: &Reservation, run: &RunOf) -> Option<(Records, Spool)> {
+    Some((run.records?, Spool::new(place.folder(), run.id())))
 }
 
 impl<'a> Parts<'a> {
@@ -28,14 +37,14 @@ impl<'a> Parts<'a> {
     pub fn new(place: &'a Reservation, run: &RunOf, experiment: &Experiment) -> Self {
         let mut first = files(&inputs(experiment));
         first.push((RUN.into(), document(run).into_bytes()));
-        Self { place, id: run.id(), first: Mutex::new(Some(first)) }
+        Self { place, id: run.id(), first: Mutex::new(Some(first)), records: records(place, run) }
     }
 
     /// In the folder of a run, in which so many possessions of each variant are kept already.
     #[must_use]
     pub fn resumed(place: &'a Reservation, run: &RunOf, possessions: u64) -> Self {
         place.has_kept(possessions);
-        Self { place, id: run.id(), first: Mutex::new(None) }
+        Self { place, id: run.id(), first: Mutex::new(None), records: records(place, run) }
     }
 
     /// The same for blocks of a part of the run that has variants of its own.
@@ -58,8 +67,19 @@ impl<'a> Parts<'a> {
 }
 
 impl Keeper for Parts<'_> {
+    fn records(&self) -> Option<Records> {
+        self.records.as_ref().map(|(records, _)| *records)
+    }
+
+    fn record(&self, block: &Range<u64>, variant: usize, rows: &[Recorded]) -> Result<(), Error> {
+        self.begin()?;
+        self.records.as_ref().map_or(Ok(()), |(_, spool)| spool.add(block, variant, rows))
+    }
+
     fn keep(&self, block: &Range<u64>, played: &Played) -> Result<(), Error> {
         self.begin()?;
+        // A block that is kept has its records, too.
+        self.records.as_ref().map_or(Ok(()), |(_, spool)| spool.close(block))?;
         let name = part::name(block);
         let bytes = part::bytes(&self.id, block, played)
             .map_err(|source| Error::Keep { path: self.place.folder().join(PARTS).join(&name), source })?;
@@ -110,13 +130,16 @@ pub fn gather(folder: &Path, run: &RunOf, plan: &Plan<'_>, prefix: bool) -> Gath
         let path = folder.join(PARTS).join(part::name(&block));
         let bytes = scenarios::read_once(&path, part::MOST).ok();
         let found = bytes.as_ref().and_then(|entered| part::read(&entered.bytes, &id, &block, plan));
-        if let Some(played) = found {
+        let is_recorded = run.records.is_none() || spool::is_whole(folder, &id, &block, plan.variants.len());
+        if let Some(played) = found.as_ref().filter(|_| is_recorded) {
             gathered.there.blocks.insert(block.start);
-            gathered.there.played.merge(&played);
+            gathered.there.played.merge(played);
             continue;
         }
-        if path.exists() {
+        if found.is_none() && path.exists() {
             gathered.damaged.push(path);
+        } else if found.is_some() {
+            gathered.damaged.push(spool::path(folder, &block));
         }
         gathered.missing.push(block);
         if prefix {

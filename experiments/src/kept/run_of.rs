@@ -6,6 +6,7 @@ use sha2::{Digest, Sha256};
 use super::{Build, Input, Shard};
 use crate::columns::ratios;
 use crate::output::hex;
+use crate::records::Records;
 use crate::row;
 
 /// The form in which blocks are kept; one of another form is not read.
@@ -31,6 +32,9 @@ pub struct RunOf {
     /// The part that is played here; None: all of it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub shard: Option<Shard>,
+    /// What is recorded of each possession.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub records: Option<Records>,
     /// The variants, in plan order.
     pub variants: Vec<String>,
     /// Every text that was read.
@@ -46,6 +50,7 @@ impl RunOf {
             (self.format, &self.program, &self.version, &self.build.commit),
             (self.seed, self.possessions, &self.variants, row::WIDTH, ratios()),
             shas,
+            self.records,
         );
         let text = serde_json::to_vec(&all).unwrap_or_default();
         hex(&Sha256::digest(text))
@@ -62,11 +67,14 @@ impl RunOf {
             (one != two).then(|| format!("{what} {two}, not {one}"))
         };
         let commit = |run: &Self| run.build.commit.clone().unwrap_or_else(|| "unknown".into());
+        let recorded =
+            |run: &Self| run.records.map_or_else(|| "nothing".into(), |records| records.to_string());
         told("the form", &self.format, &other.format)
             .or_else(|| told("zoneprobe", &self.version, &other.version))
             .or_else(|| told("commit", &commit(self), &commit(other)))
             .or_else(|| told("seed", &self.seed, &other.seed))
             .or_else(|| told("possessions", &self.possessions, &other.possessions))
+            .or_else(|| told("records of", &recorded(self), &recorded(other)))
             .or_else(|| self.other_input(other))
             .or_else(|| told("variants", &self.variants.join(", "), &other.variants.join(", ")))
             .or_else(|| Some("another set of measures".into()))
@@ -97,6 +105,7 @@ mod tests {
             seed: 1,
             possessions: 64,
             shard: None,
+            records: None,
             variants: vec!["a".into(), "b".into()],
             inputs: vec![input("q.toml"), input("night.toml")],
         }
@@ -116,11 +125,12 @@ mod tests {
             |run| run.inputs[0].name = "elsewhere/q.toml".into(),
         ];
         assert!(same.into_iter().all(|change| changed(change).is_none()));
-        let others: [(fn(&mut RunOf), &str); 7] = [
+        let others: [(fn(&mut RunOf), &str); 8] = [
             (|run| run.version = "1.0.1".into(), "zoneprobe 1.0.1, not 1.0.0"),
             (|run| run.build.commit = None, "commit unknown, not abc"),
             (|run| run.seed = 2, "seed 2, not 1"),
             (|run| run.possessions = 65, "possessions 65, not 64"),
+            (|run| run.records = Some(Records::Events), "records of events, not nothing"),
             (|run| run.inputs[1].sha256 = "other".into(), "another text of night.toml"),
             (|run| run.inputs.truncate(1), "another text of night.toml"),
             (|run| run.variants.reverse(), "variants b, a, not a, b"),

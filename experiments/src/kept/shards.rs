@@ -8,7 +8,9 @@ use scenarios::shown_path;
 use super::parts::{Gathered, gather, run_in};
 use super::{RunOf, Shard};
 use crate::error::Error;
-use crate::run::{Plan, Played};
+use crate::records::assemble::Source;
+use crate::records::spool;
+use crate::run::{Plan, Played, blocks};
 use crate::wording::{grouped, listed};
 
 /// Missing shards that are named.
@@ -75,6 +77,17 @@ impl Shards {
             all.merge(&there.played);
         }
         Ok(all.in_order())
+    }
+
+    /// The files of what all of them recorded.
+    #[must_use]
+    pub fn records(&self) -> Vec<Source> {
+        let of = |(shard, folder): &(Shard, PathBuf)| {
+            let folder = folder.clone();
+            let own = blocks(shard.range(self.run.possessions));
+            own.map(move |block| (block.clone(), spool::path(&folder, &block)))
+        };
+        self.folders.iter().flat_map(of).collect()
     }
 
     /// The folder of the first shard, which has the texts.

@@ -1,6 +1,7 @@
 //! The output folder: reserved before anything is played, written whole or not at all, never over something.
 
 use std::collections::BTreeMap;
+use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
@@ -152,18 +153,42 @@ impl Reservation {
         holdings.kept.entry(self.number).or_insert_with(none).possessions += possessions;
     }
 
+    /// The folder for files of the result that are too large to be held, to be written into before the others.
+    ///
+    /// # Errors
+    /// It cannot be made.
+    pub fn draft(&self) -> Result<PathBuf, Error> {
+        let holdings = holdings();
+        let lost = || (self.folder.clone(), io::Error::other("the folder was taken away during the run"));
+        let place = holdings.places.get(&self.number).filter(|place| place.is_own()).ok_or_else(lost);
+        let made = place.and_then(Place::draft_folder);
+        made.map_err(|(path, source)| Error::Write { path, source })
+    }
+
     /// Writes the files; if the folder was lost meanwhile, into a new one beside it.
     ///
     /// # Errors
     /// They cannot be written. None of them was left.
     pub fn write(self, files: &[(impl AsRef<Path>, Vec<u8>)]) -> Result<Written, Error> {
+        self.write_with::<&str>(&[], files)
+    }
+
+    /// The same, with files that stand in its draft already. These are lost with the folder.
+    ///
+    /// # Errors
+    /// As with [`Reservation::write`].
+    pub fn write_with<N: AsRef<Path>>(
+        self,
+        drafted: &[N],
+        files: &[(impl AsRef<Path>, Vec<u8>)],
+    ) -> Result<Written, Error> {
         let mut holdings = holdings();
         // Only a stop takes it away, and that does not let go of the lock again.
         let mut place = holdings.places.remove(&self.number);
         let mut tried = Vec::new();
         let folder = loop {
             let own = place.take().map_or_else(|| Place::beside(&self.folder), Ok)?;
-            let filled = own.fill(files);
+            let filled = own.fill(drafted, files);
             let folder = own.folder().to_path_buf();
             tried.push(own);
             match filled {

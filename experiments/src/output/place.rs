@@ -171,12 +171,28 @@ impl Place {
         }
     }
 
-    /// Writes the files aside, then puts all of them in their places, or none.
-    pub(super) fn fill(&self, files: &[(impl AsRef<Path>, Vec<u8>)]) -> Result<(), Trouble> {
+    /// The folder in which a result is written aside, made if need be.
+    pub(super) fn draft_folder(&self) -> Result<PathBuf, (PathBuf, io::Error)> {
+        let draft = self.folder.join(DRAFT);
+        match fs::create_dir_all(&draft) {
+            Ok(()) => Ok(draft),
+            Err(error) => Err((draft, error)),
+        }
+    }
+
+    /// Writes the files aside, then puts all of them in their places, or none; before them those that have been written aside
+    /// already.
+    pub(super) fn fill(
+        &self,
+        written: &[impl AsRef<Path>],
+        files: &[(impl AsRef<Path>, Vec<u8>)],
+    ) -> Result<(), Trouble> {
         if !self.is_own() {
             return Err(Trouble::Lost);
         }
-        let filled = self.draft(files).and_then(|()| self.put(files));
+        let names: Vec<&Path> =
+            written.iter().map(AsRef::as_ref).chain(files.iter().map(|(name, _)| name.as_ref())).collect();
+        let filled = self.draft(files).and_then(|()| self.put(&names));
         filled.map_err(|error| match error {
             // Whatever failed, failed because of that.
             _ if !self.is_own() => Trouble::Lost,
@@ -187,8 +203,7 @@ impl Place {
 
     /// Writes files in the draft; their names may lead into folders.
     fn draft(&self, files: &[(impl AsRef<Path>, Vec<u8>)]) -> Result<(), Trouble> {
-        let draft = self.folder.join(DRAFT);
-        fs::create_dir(&draft).map_err(refused(&draft))?;
+        let draft = self.draft_folder().map_err(|(path, error)| refused(&path)(error))?;
         for (name, bytes) in files {
             let path = draft.join(name);
             let inner = path.parent().unwrap_or(&draft);
@@ -199,18 +214,18 @@ impl Place {
     }
 
     /// Moves what is in the draft to its place, in order, folders whole.
-    fn put(&self, files: &[(impl AsRef<Path>, Vec<u8>)]) -> Result<(), Trouble> {
+    fn put(&self, names: &[&Path]) -> Result<(), Trouble> {
         let draft = self.folder.join(DRAFT);
         let mut others = others(&self.folder).map_err(refused(&self.folder))?;
         others.retain(|name| name != Path::new(PARTS));
         if !self.is_own() || !others.is_empty() {
             return Err(Trouble::Lost);
         }
-        let names: String = files.iter().map(|(name, _)| format!("{}\n", name.as_ref().display())).collect();
-        self.note(&format!("{}\n{names}", std::process::id())).map_err(refused(&self.folder))?;
+        let noted: String = names.iter().map(|name| format!("{}\n", name.display())).collect();
+        self.note(&format!("{}\n{noted}", std::process::id())).map_err(refused(&self.folder))?;
         let mut moved = BTreeSet::new();
-        for (name, _) in files {
-            let Some(top) = name.as_ref().components().next() else { continue };
+        for name in names {
+            let Some(top) = name.components().next() else { continue };
             if !moved.insert(top) {
                 continue;
             }

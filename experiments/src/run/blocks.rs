@@ -10,6 +10,7 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use super::{Keeper, Plan, Played, There};
 use crate::error::Error;
+use crate::records::{Recorded, Records};
 
 /// Possessions of each variant in a block.
 pub const BLOCK: u64 = 1024;
@@ -84,6 +85,18 @@ impl<'a> Blocks<'a> {
             return Some((block, batch));
         }
         None
+    }
+
+    /// What is wanted of each possession.
+    pub fn records(&self) -> Option<Records> {
+        self.keeper.records()
+    }
+
+    /// Hands over the possessions of a batch of a variant.
+    pub fn record(&self, block: &Range<u64>, variant: usize, rows: &[Recorded]) {
+        if let Err(error) = self.keeper.record(block, variant, rows) {
+            self.state().failed.get_or_insert(error);
+        }
     }
 
     /// Adds what a batch came to. A block that is whole by that is handed over.

@@ -2,12 +2,14 @@
 
 use std::ops::Range;
 
-use engine::{Arena, Measure};
+use engine::events::Event;
+use engine::{Arena, Measure, PossessionRecord};
 
 use super::blocks::Blocks;
 use super::{FIRST, First, Plan, Played, Player, Watch};
 use crate::crash::{Crash, caught};
 use crate::digest::ResultDigest;
+use crate::records::{Recorded, Records};
 use crate::row;
 
 /// One thread's share of the work.
@@ -19,25 +21,30 @@ pub(super) struct Worker<'a, P: Player> {
     /// `[possession in the batch][variant][quantity]`
     rows: Vec<i64>,
     done: Played,
+    /// What is wanted of each possession, and the possessions of the variant at hand.
+    wanted: Option<Records>,
+    recorded: Vec<Recorded>,
 }
 
 impl<'a, P: Player> Worker<'a, P> {
     pub(super) fn new(plan: &'a Plan, player: &'a P, watch: &'a dyn Watch) -> Self {
         let done = plan.nothing();
-        Self { plan, player, watch, seat: player.seat(width(plan)), rows: Vec::new(), done }
+        let (seat, rows, recorded) = (player.seat(width(plan)), Vec::new(), Vec::new());
+        Self { plan, player, watch, seat, rows, done, wanted: None, recorded }
     }
 
     /// Takes batch after batch until none is left.
     pub(super) fn work(mut self, blocks: &Blocks<'_>) {
+        self.wanted = blocks.records();
         while let Some((block, batch)) = blocks.take() {
-            self.play_batch(batch.clone());
+            self.play_batch(batch.clone(), &mut |variant, rows| blocks.record(&block, variant, rows));
             let done = std::mem::replace(&mut self.done, self.plan.nothing());
             blocks.give(&block, &batch, &done);
         }
     }
 
-    /// Plays one batch for all variants and adds it up.
-    fn play_batch(&mut self, batch: Range<u64>) {
+    /// Plays one batch for all variants and adds it up; hands over each variant's possessions where they are wanted.
+    fn play_batch(&mut self, batch: Range<u64>, record: &mut dyn FnMut(usize, &[Recorded])) {
         let played = batch.end - batch.start;
         let wide = self.plan.variants.len() * row::WIDTH;
         self.rows.clear();
@@ -46,6 +53,11 @@ impl<'a, P: Player> Worker<'a, P> {
             if self.play_range(variant, batch.clone(), batch.start).is_err() {
                 batch.clone().for_each(|possession| self.play_alone(variant, possession, batch.start));
             }
+            if self.wanted.is_some() {
+                self.recorded.sort_unstable_by_key(|row| row.possession);
+                record(variant, &self.recorded);
+                self.recorded.clear();
+            }
             self.watch.played(played);
         }
         self.rows.chunks_exact(wide).for_each(|row| self.done.totals.add(row));
@@ -53,10 +65,11 @@ impl<'a, P: Player> Worker<'a, P> {
 
     /// Plays possessions of the batch that begins at `start`, and counts their digests if all went well.
     fn play_range(&mut self, variant: usize, range: Range<u64>, start: u64) -> Result<(), String> {
-        let (mut digest, mut first) = (ResultDigest::default(), Vec::new());
+        let (mut digest, mut first, mut recorded) = (ResultDigest::default(), Vec::new(), Vec::new());
         let (plan, player, seat, rows) = (self.plan, self.player, &mut self.seat, &mut self.rows);
+        let wanted = self.wanted;
         caught(|| {
-            player.play(seat, variant, range.clone(), &mut |record| {
+            let mut take = |record: &PossessionRecord, events: &[Event]| {
                 let possession = record.possession;
                 assert!(range.contains(&possession), "possession {possession} was not asked for");
                 row::fill(place(rows, plan, variant, possession - start), record);
@@ -65,12 +78,18 @@ impl<'a, P: Player> Worker<'a, P> {
                     let worth = record.value(Measure::ExpectedNetPoints);
                     first.push(First { variant, worth, possession });
                 }
-            });
+                recorded.extend(wanted.map(|wanted| Recorded::of(record, events, wanted)));
+            };
+            match wanted {
+                None => player.play(seat, variant, range.clone(), &mut |record| take(record, &[])),
+                Some(_) => player.play_with_events(seat, variant, range.clone(), &mut take),
+            }
         })
         // A world in which something panicked is not to be trusted.
         .inspect_err(|_| self.seat = player.seat(width(plan)))?;
         self.done.digest.merge(digest);
         self.done.first.extend(first);
+        self.recorded.append(&mut recorded);
         player.add_places(&self.seat, &mut self.done.places[variant]);
         Ok(())
     }
@@ -84,6 +103,7 @@ impl<'a, P: Player> Worker<'a, P> {
             row.fill(0);
             row[Measure::Fault as usize] = 1;
             self.done.digest.add(variant, possession, 0);
+            self.recorded.extend(self.wanted.map(|_| Recorded::broken(possession)));
             self.done.crashes.push(Crash { variant, possession, message });
         }
     }

@@ -2,6 +2,7 @@
 //! other libraries. Numbers are printed so that they read back to the bit.
 
 mod bundled;
+mod columns;
 mod court;
 mod flight;
 mod motion;
@@ -11,6 +12,7 @@ mod streams;
 
 fn main() {
     let all = serde_json::json!({
+        "columns": columns::values(),
         "streams": streams::values(),
         "statistics": statistics::values(),
         "motion": motion::values(),

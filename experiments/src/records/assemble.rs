@@ -1,0 +1,166 @@
+//! The files of a run's records, put together in plan order from what was written aside.
+//!
+//! A batch holds the possessions of one variant between two fixed numbers, whichever files they come from, so the bytes of the
+//! result do not show how it was played. Held in memory are a batch and a group of rows for each file that is written.
+
+use std::ops::Range;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use arrow_array::RecordBatch;
+use rayon::prelude::*;
+use scenarios::Experiment;
+
+use super::layout::{EVENTS, Layout, POSSESSIONS, tables};
+use super::spool::{Spooled, unreadable};
+use super::tables::{Events, Possessions, Table, Variant};
+use super::writer::{Writer, add_all};
+use super::{Recorded, Records};
+use crate::crash::WORKER;
+use crate::error::Error;
+use crate::note::NOTE;
+use crate::output::Fingerprint;
+use crate::run::{BLOCK, Watch};
+
+/// Rows of a group, of possessions: what readers take at a time. (a choice: some ten megabytes)
+const POSSESSION_ROWS: usize = 1 << 16;
+/// The same of events.
+const EVENT_ROWS: usize = 1 << 19;
+
+/// A run whose records are put together.
+pub struct Assembly<'a> {
+    /// What was played.
+    pub experiment: &'a Experiment,
+    /// The id of the run.
+    pub run: &'a str,
+    /// The command that makes its result.
+    pub command: &'a str,
+    /// Master seed.
+    pub seed: u64,
+    /// Possessions of each variant.
+    pub possessions: u64,
+    /// What is written.
+    pub records: Records,
+    /// Worker threads.
+    pub threads: usize,
+}
+
+/// A file of what was written aside, and of which possessions.
+pub type Source = (Range<u64>, PathBuf);
+
+impl Assembly<'_> {
+    /// Writes the files into a folder; their names and fingerprints come back, in plan order. `sources` are all files of what was
+    /// written aside, in any order.
+    ///
+    /// # Errors
+    /// A source cannot be read, a file not be written, or no threads be started.
+    pub fn write(
+        &self,
+        sources: &[Source],
+        folder: &Path,
+        watch: &dyn Watch,
+    ) -> Result<Vec<Fingerprint>, Error> {
+        let mut sources = sources.to_vec();
+        sources.sort_by_key(|(block, _)| block.start);
+        let batches: Vec<&[Source]> =
+            sources.chunk_by(|one, other| one.0.start / BLOCK == other.0.start / BLOCK).collect();
+        let threads = rayon::ThreadPoolBuilder::new()
+            .num_threads(self.threads)
+            .thread_name(|_| WORKER.into())
+            .build()
+            .map_err(|error| Error::Threads(error.to_string()))?;
+        let layout = Layout::of(self.experiment.variants.len(), self.possessions);
+        let variants: Vec<usize> = (0..self.experiment.variants.len()).collect();
+        let files: Vec<&[usize]> = match layout {
+            Layout::OneFile => vec![&variants],
+            Layout::ByVariant => variants.chunks(1).collect(),
+        };
+        let written: Result<Vec<Vec<Fingerprint>>, Error> = threads.install(|| {
+            let each = |variants: &&[usize]| self.write_variants(variants, &batches, (layout, folder), watch);
+            files.par_iter().map(each).collect()
+        });
+        Ok(written?.concat())
+    }
+
+    /// Writes the files of some variants, one after the other.
+    fn write_variants(
+        &self,
+        variants: &[usize],
+        batches: &[&[Source]],
+        (layout, folder): (Layout, &Path),
+        watch: &dyn Watch,
+    ) -> Result<Vec<Fingerprint>, Error> {
+        let all = self.tables(layout);
+        let name = &self.experiment.variants[variants[0]].name;
+        let told = self.told();
+        let mut writers = Vec::new();
+        for (table, rows, own) in &all {
+            writers.push(Writer::new(folder, layout.file(table, name), own.as_ref(), &told, *rows)?);
+        }
+        for &place in variants {
+            let variant = Variant::of(self.experiment, place);
+            let mut next = batches.first().map(|sources| self.rows(sources, place)).transpose()?;
+            for nth in 1..=batches.len() {
+                let Some(rows) = next.take() else { break };
+                // The next are read while these are written.
+                let (written, read) = rayon::join(
+                    || write(&all, &variant, &rows, &mut writers),
+                    || batches.get(nth).map(|sources| self.rows(sources, place)).transpose(),
+                );
+                written?;
+                next = read?;
+                watch.played(rows.len() as u64);
+            }
+        }
+        writers.into_iter().map(Writer::end).collect()
+    }
+
+    /// A variant's possessions of one batch, in order.
+    fn rows(&self, sources: &[Source], variant: usize) -> Result<Vec<Recorded>, Error> {
+        let mut rows = Vec::new();
+        for (_, path) in sources {
+            let opened = Spooled::open(path, self.run);
+            let mut spooled = opened.map_err(|error| unreadable(path, &error))?;
+            rows.extend(spooled.rows(variant)?);
+        }
+        Ok(rows)
+    }
+
+    /// The tables, with their names and the rows of a group.
+    fn tables(&self, layout: Layout) -> Vec<(&'static str, usize, Box<dyn Table>)> {
+        let table = |&name: &&'static str| -> (&'static str, usize, Box<dyn Table>) {
+            match name {
+                EVENTS => (EVENTS, EVENT_ROWS, Box::new(Events::new(layout))),
+                _ => (POSSESSIONS, POSSESSION_ROWS, Box::new(Possessions::new(self.experiment, layout))),
+            }
+        };
+        tables(self.records).iter().map(table).collect()
+    }
+
+    /// What each file says of itself. The build is named in the manifest: another one makes the same bytes.
+    fn told(&self) -> Vec<(&'static str, String)> {
+        vec![
+            ("note", NOTE.into()),
+            ("program", format!("zoneprobe {}", env!("CARGO_PKG_VERSION"))),
+            ("command", self.command.into()),
+            ("question", self.experiment.question.clone()),
+            ("seed", self.seed.to_string()),
+            ("possessions", self.possessions.to_string()),
+        ]
+    }
+}
+
+/// Writes the rows of one batch into each table's file.
+fn write(
+    tables: &[(&'static str, usize, Box<dyn Table>)],
+    variant: &Variant,
+    rows: &[Recorded],
+    writers: &mut [Writer],
+) -> Result<(), Error> {
+    let batch = |(name, _, table): &(&'static str, usize, Box<dyn Table>)| {
+        let batch = table.batch(variant, rows);
+        batch.map(Arc::new).map_err(|error| Error::Bug(format!("a row of {name} fits no column: {error}")))
+    };
+    let batches: Result<Vec<Arc<RecordBatch>>, Error> = tables.iter().map(batch).collect();
+    add_all(writers, &batches?)
+}

@@ -1,0 +1,167 @@
+//! Reading records back, batch by batch.
+//!
+//! ```no_run
+//! use std::path::Path;
+//!
+//! use arrow_array::cast::AsArray;
+//! use experiments::records::read::RecordFiles;
+//! use experiments::records::{EVENTS, POSSESSIONS};
+//!
+//! # fn main() -> Result<(), experiments::error::Error> {
+//! // How many of all possessions had an open look, and how many passes were thrown?
+//! let records = RecordFiles::open(Path::new("monday"))?;
+//! let mut looks = 0;
+//! records.each(POSSESSIONS, &["open_look"], &mut |_variant, batch| {
+//!     looks += batch.column(0).as_boolean().true_count();
+//!     Ok(())
+//! })?;
+//! let mut passes = 0;
+//! records.each(EVENTS, &["event"], &mut |_variant, batch| {
+//!     let texts = experiments::records::read::texts(batch, 0);
+//!     passes += texts.iter().filter(|text| **text == Some("pass")).count();
+//!     Ok(())
+//! })?;
+//! println!("{looks} open looks, {passes} passes");
+//! # Ok(())
+//! # }
+//! ```
+
+use std::fs::File;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use arrow_array::cast::AsArray;
+use arrow_array::types::Int32Type;
+use arrow_array::{Array, RecordBatch};
+use arrow_schema::{DataType, SchemaRef};
+use parquet::arrow::ProjectionMask;
+use parquet::arrow::arrow_reader::ParquetRecordBatchReaderBuilder;
+use scenarios::shown_path;
+
+use super::layout::decoded;
+use crate::error::Error;
+use crate::output::ResultFolder;
+
+/// Rows of a batch.
+const ROWS: usize = 8192;
+
+/// The files of a result that hold records.
+pub struct RecordFiles {
+    folder: PathBuf,
+    /// Their names in the folder, in plan order.
+    names: Vec<String>,
+}
+
+impl RecordFiles {
+    /// Those of a result's folder.
+    ///
+    /// # Errors
+    /// It is no result, or keeps no records.
+    pub fn open(folder: &Path) -> Result<Self, Error> {
+        Self::of(folder, &ResultFolder::open(folder)?)
+    }
+
+    /// The same of a result that is opened already.
+    ///
+    /// # Errors
+    /// It keeps no records.
+    pub fn of(folder: &Path, result: &ResultFolder) -> Result<Self, Error> {
+        let outputs = result.outputs.iter().map(|output| output.name.clone());
+        let names: Vec<String> = outputs.filter(|name| name.ends_with(".parquet")).collect();
+        if names.is_empty() {
+            let command = &result.made.command;
+            return Err(Error::Option(format!(
+                "{} keeps no records of its possessions; make it again with\n  {command} --records events",
+                shown_path(folder)
+            )));
+        }
+        Ok(Self { folder: folder.into(), names })
+    }
+
+    /// The files of a table, each with the variant that its folder names, if it does.
+    fn files<'a>(&'a self, table: &'a str) -> impl Iterator<Item = (Option<String>, PathBuf)> + 'a {
+        let own = move |name: &&String| name.split(['/', '.']).next() == Some(table);
+        self.names.iter().filter(own).map(|name| (decoded(name), self.folder.join(name)))
+    }
+
+    /// Whether there is this table.
+    #[must_use]
+    pub fn has(&self, table: &str) -> bool {
+        self.files(table).next().is_some()
+    }
+
+    /// The columns of a table, without the variant where folders name it.
+    ///
+    /// # Errors
+    /// Its file cannot be read.
+    pub fn schema(&self, table: &str) -> Result<SchemaRef, Error> {
+        let Some((_, path)) = self.files(table).next() else {
+            return Err(Error::Option(format!(
+                "{} keeps no {table}; make it again with --records {table}",
+                shown_path(&self.folder)
+            )));
+        };
+        Ok(Arc::clone(opened(&path)?.schema()))
+    }
+
+    /// Hands over the rows of some columns of a table, in the order in which they are named, batch by batch in plan order; with each
+    /// batch the variant that its folder names, if it does.
+    ///
+    /// # Errors
+    /// A file cannot be read or has no such column, or what they are handed to refuses.
+    pub fn each(
+        &self,
+        table: &str,
+        columns: &[&str],
+        each: &mut dyn FnMut(Option<&str>, &RecordBatch) -> Result<(), Error>,
+    ) -> Result<(), Error> {
+        for (variant, path) in self.files(table) {
+            let builder = opened(&path)?;
+            let schema = Arc::clone(builder.schema());
+            let places = columns.iter().map(|name| schema.index_of(name));
+            let places: Vec<usize> =
+                places.collect::<Result<_, _>>().map_err(|error| unreadable(&path, &error))?;
+            let mask = ProjectionMask::leaves(builder.parquet_schema(), places.iter().copied());
+            let reader = builder.with_projection(mask).with_batch_size(ROWS).build();
+            for batch in reader.map_err(|error| unreadable(&path, &error))? {
+                let batch = batch.map_err(|error| unreadable(&path, &error))?;
+                let order = columns.iter().map(|name| batch.schema().index_of(name));
+                let order: Vec<usize> =
+                    order.collect::<Result<_, _>>().map_err(|error| unreadable(&path, &error))?;
+                let batch = batch.project(&order).map_err(|error| unreadable(&path, &error))?;
+                each(variant.as_deref(), &batch)?;
+            }
+        }
+        Ok(())
+    }
+}
+
+fn opened(path: &Path) -> Result<ParquetRecordBatchReaderBuilder<File>, Error> {
+    let file = File::open(path).map_err(|error| unreadable(path, &error))?;
+    ParquetRecordBatchReaderBuilder::try_new(file).map_err(|error| unreadable(path, &error))
+}
+
+fn unreadable(path: &Path, error: &dyn std::error::Error) -> Error {
+    let advice = "`zoneprobe verify` says whether it is as it was written";
+    Error::Differs(format!("cannot read {}: {error}; {advice}", shown_path(path)))
+}
+
+/// The texts of a column of texts or of names, by row; none where a row has none, and in any other column.
+#[must_use]
+pub fn texts(batch: &RecordBatch, column: usize) -> Vec<Option<&str>> {
+    let array = batch.column(column);
+    let of = |place: usize| array.is_valid(place).then_some(place);
+    match array.data_type() {
+        DataType::Utf8 => {
+            let texts = array.as_string::<i32>();
+            (0..array.len()).map(|row| of(row).map(|row| texts.value(row))).collect()
+        }
+        DataType::Dictionary(_, _) => {
+            let names = array.as_dictionary::<Int32Type>();
+            let values = names.values().as_string::<i32>();
+            let key = |row: usize| names.keys().value(row) as usize;
+            (0..array.len()).map(|row| of(row).map(|row| values.value(key(row)))).collect()
+        }
+        _ => vec![None; array.len()],
+    }
+}

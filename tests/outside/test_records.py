@@ -1,0 +1,117 @@
+"""Records read back by pandas, Polars and DuckDB, and every rate of comparison.csv made of them once more.
+
+The run comes from `tests/outside/run`, which has the program play it.
+"""
+
+import csv
+import os
+import pathlib
+import re
+import subprocess
+import sys
+
+import duckdb
+import pandas
+import polars
+import pyarrow.parquet
+import pytest
+
+RESULT = pathlib.Path(os.environ["ZONEPROBE_RECORDS"])
+ROOT = pathlib.Path(__file__).parent.parent.parent
+POSSESSIONS = RESULT / "possessions.parquet"
+EVENTS = RESULT / "events.parquet"
+
+
+def rows(name):
+    with (RESULT / name).open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+@pytest.fixture(scope="module")
+def database():
+    database = duckdb.connect()
+    for name in ("possessions", "events"):
+        database.execute(f"CREATE VIEW {name} AS SELECT * FROM '{RESULT}/{name}.parquet'")
+    return database
+
+
+def figures(ours):
+    """Each column of comparison.csv: what is summed, over what, and the size of one unit."""
+    return {column["key"]: column for column in ours["columns"]}
+
+
+def test_every_rate_of_the_table_is_made_of_the_records(ours, database):
+    table = rows("comparison.csv")
+    compared = 0
+    for key, column in figures(ours).items():
+        above, below, scale = column["above"], column["below"], column["scale"]
+        over = f"sum({below})" if below else "count(*)"
+        # Sums of whole numbers are exact; what is rounded is one product of them, as in the program.
+        query = f"SELECT variant, sum({above}), {over} FROM possessions GROUP BY variant"
+        found = {variant: (int(a or 0), int(b or 0)) for variant, a, b in database.execute(query).fetchall()}
+        for row in table:
+            a, b = found[row["variant"].lstrip("'")]
+            want = "" if b == 0 else f"{a / b * scale:.6f}"
+            assert row[key] == want.replace("-0.000000", "0.000000"), (row["variant"], key)
+            compared += 1
+    assert compared == len(table) * len(figures(ours)) > 200
+
+
+def test_pandas_polars_and_duckdb_read_the_same(database):
+    for path, name in ((POSSESSIONS, "possessions"), (EVENTS, "events")):
+        one, other = pandas.read_parquet(path), polars.read_parquet(path)
+        (count,) = database.execute(f"SELECT count(*) FROM {name}").fetchone()
+        assert len(one) == len(other) == count > 0
+        assert list(one.columns) == other.columns
+        for column in other.columns:
+            mine, its = one[column].tolist(), other[column].to_list()
+            same = [a == b or (pandas.isna(a) and b is None) for a, b in zip(mine, its)]
+            assert all(same), (name, column)
+    points = database.execute("SELECT sum(points) FROM possessions").fetchone()[0]
+    assert points == pandas.read_parquet(POSSESSIONS)["points"].sum()
+
+
+def test_every_column_says_its_unit_and_meaning_and_the_file_what_it_is():
+    for path in (POSSESSIONS, EVENTS):
+        schema = pyarrow.parquet.read_schema(path)
+        for field in schema:
+            assert field.metadata[b"unit"] and field.metadata[b"meaning"].endswith(b"."), field
+        told = pyarrow.parquet.read_metadata(path).metadata
+        assert b"they do not predict a game" in told[b"note"]
+        assert told[b"program"].startswith(b"zoneprobe ") and b"--records events" in told[b"command"]
+
+
+def test_events_and_possessions_agree(database):
+    query = """
+      SELECT count(*) FROM possessions AS p JOIN (
+        SELECT variant, possession, count(*) FILTER (event = 'pass') AS passes, count(*) FILTER (event = 'shot') AS shots
+        FROM events GROUP BY ALL
+      ) AS e USING (variant, possession)
+      WHERE p.passes = e.passes AND p.shots = e.shots
+    """
+    assert database.execute(query).fetchone() == database.execute("SELECT count(*) FROM possessions").fetchone()
+
+
+def queries():
+    """The worked queries of the guide, by their headings."""
+    guide = (ROOT / "experiments/GUIDE.md").read_text(encoding="utf-8")
+    section = guide.split("### Worked queries")[1].split("\n## ")[0]
+    return re.findall(r"^\*(.+?)\*.*?```sql\n(.*?)```", section, flags=re.MULTILINE | re.DOTALL)
+
+
+@pytest.mark.parametrize(("name", "query"), queries())
+def test_the_worked_queries_of_the_guide_run(name, query):
+    found = duckdb.connect().execute(query.replace("monday/", f"{RESULT}/")).fetchall()
+    assert found, name
+    # Shares are shares, and no row is of nothing.
+    assert all(value is not None for row in found for value in row[:2]), (name, found[:3])
+
+
+def test_the_guide_has_the_six_queries():
+    assert len(queries()) == 6
+
+
+def test_the_example_in_python_runs():
+    example = ROOT / "experiments/examples/read_records.py"
+    told = subprocess.run([sys.executable, example, RESULT], capture_output=True, text=True, check=True).stdout
+    assert "open looks" in told and len(told.splitlines()) > 2, told
