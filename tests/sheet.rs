@@ -180,9 +180,11 @@ fn sheet_and_cards_have_one_s_own_players_the_opponent_the_day_and_the_jobs_of_t
         for own in ["lead guard (no. 12)", "rover (Ada)", "Against North &lt;End&gt;, 2026-12-04"] {
             assert!(page.to_lowercase().contains(&own.to_lowercase()), "{name}: {own}");
         }
-        // Who has no movement of his own is told what the plan wants of him.
-        let fill = "Fill the first of these that is empty: the corner on the ball's side (ball on the wing);";
-        assert!(page.replace("&#39;", "'").contains(fill), "{name}");
+        // Who has no movement of his own is told what the plan wants of him: when, on his card alone.
+        let fill = "Fill the first of these that is empty: the corner on the ball's side";
+        let when = format!("{fill} (ball on the wing);");
+        let page = page.replace("&#39;", "'");
+        assert!(page.contains(fill) && page.contains(&when) == (name == "cards.html"), "{name}");
         assert!(page.contains("lines go one at a time: 3 goes first; wait until he has left."), "{name}");
         assert!(!page.contains("Keep your place, show for the pass"), "{name}");
     }

@@ -104,8 +104,31 @@ fn check(told: &Told) {
             assert!(is_claimed, "the {place} says besides: {}", words.chars().take(120).collect::<String>());
         }
     }
+    ranked_alike(told);
     no_reason_hardly_ran(told);
     no_chance_is_certain(told);
+}
+
+/// The sheet's table of all that was compared has the ranks of the comparison, and its chances as they are told.
+fn ranked_alike(told: &Told) {
+    let sheet = &told.texts[2].1;
+    for row in &told.comparison {
+        let rank: usize = row["rank"].parse().expect("a rank");
+        if told.verdict.headlines.is_empty() || rank > 13 {
+            continue;
+        }
+        let start = format!(" {rank} {} ", row["variant"]);
+        let line = sheet.split(&start).nth(1).unwrap_or_else(|| panic!("the sheet has no row{start}"));
+        let chance = match (100.0 * row["chance_of_being_best"].parse::<f64>().expect("a chance")).round() {
+            0.0 => "<1 %".to_owned(),
+            100.0 => ">99 %".to_owned(),
+            percent => format!("{percent} %"),
+        };
+        // Five cells stand before it, the run as one word.
+        let cell = line.split_whitespace().skip(5).take(2).collect::<Vec<_>>().join(" ");
+        let fewer = line.split_whitespace().skip(4).take(2).collect::<Vec<_>>().join(" ");
+        assert!(chance == cell || chance == fewer, "{}: {chance}, on the sheet {cell}", row["variant"]);
+    }
 }
 
 /// A chance of being best is never told as certain, and says by which measure; where it sounds sure beside a verdict that is

@@ -30,7 +30,7 @@ use crate::places::{
     way_lines,
 };
 use crate::players::{player_lines, shooting_lines};
-use crate::report::{Results, gallery, report};
+use crate::report::{Results, charts, gallery, report};
 use crate::run::Played;
 use crate::selection::Selected;
 use crate::sheet;
@@ -174,7 +174,8 @@ fn files(
     let plays = plays(experiment, tables);
     files.extend(plays.iter().map(|play| (format!("pictures/{}.svg", play.id), play.file())));
     let groups = gallery(comparison, tables);
-    for picture in groups.iter().flat_map(|group| group.pictures()) {
+    let charts = charts(comparison, tables);
+    for picture in groups.iter().flat_map(|group| group.pictures()).chain(&charts) {
         files.push((format!("pictures/{}.svg", picture.id), picture.file()));
     }
     let read = inputs(experiment);

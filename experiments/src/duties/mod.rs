@@ -22,6 +22,8 @@ pub struct Duty {
     pub share: u32,
     /// What he does, in one sentence.
     pub words: String,
+    /// The same for a page that has little room: what only tells when, and who else, may be left out.
+    pub in_short: String,
 }
 
 /// Duties of all positions of an attack, in slot order: their movements in the order in which they are tried, then what the
@@ -29,11 +31,10 @@ pub struct Duty {
 pub fn duties(setup: &Setup) -> Vec<Duty> {
     let of_role = |role: usize| {
         let own = setup.attack.programs.iter().filter(move |program| program.who.has(role));
-        own.map(move |program| Duty {
-            role,
-            from: program.name.clone(),
-            share: (program.weight * 100.0 + 0.5) as u32,
-            words: sentence(setup, program),
+        own.map(move |program| {
+            let words = sentence(setup, program);
+            let share = (program.weight * 100.0 + 0.5) as u32;
+            Duty { role, from: program.name.clone(), share, in_short: words.clone(), words }
         })
     };
     let all = |role: usize| {

@@ -1,7 +1,8 @@
 //! What a plan has for a player without the ball, in words: places that are not left empty, and who has the right of way
 //! between the lines.
 
-use engine::setup::{FillRule, Gap, PlaceSet, Relative, RoleSet, Setup};
+use engine::law::conduct::programs::{GAP_FROM_Y_M, GAP_TO_Y_M, GAP_X_M};
+use engine::setup::{FillRule, Gap, Locus, PlaceSet, Relative, RoleSet, Setup};
 
 use super::{Duty, named, places_of};
 use crate::wording::any_of;
@@ -10,15 +11,32 @@ use crate::wording::any_of;
 pub(super) fn duties(setup: &Setup, role: usize, runs: bool) -> Vec<Duty> {
     let Some(plan) = &setup.attack.plan else { return Vec::new() };
     let own: Vec<&FillRule> = plan.fills.iter().filter(|fill| fill.by.has(role)).collect();
-    // A rule of the traffic alone is no job.
-    let job = fills(&own, role, runs).or_else(|| (!runs).then(|| "Keep your spot.".to_owned()));
-    let words = job.into_iter().chain(plan.gap.map(|gap| right_of_way(gap, role)));
-    words.map(|words| Duty { role, from: plan.name.clone(), share: 100, words }).collect()
+    let stays = || (!runs).then(|| ["Keep your spot."; 2].map(str::to_owned));
+    let job = fills(&own, role, runs).or_else(stays);
+    // Who never goes there need not know who goes first.
+    let gap = plan.gap.filter(|gap| gap.first.has(role) || leads_between(setup, role));
+    let gap = gap.map(|gap| [(); 2].map(|()| right_of_way(gap, role)));
+    let duty =
+        |[words, in_short]: [String; 2]| Duty { role, from: plan.name.clone(), share: 100, words, in_short };
+    job.into_iter().chain(gap).map(duty).collect()
 }
 
-/// Places that are not left empty, in the order in which they are looked at: `Fill the first of these that is
-/// empty: the corner on the ball's side (ball on the wing); .... You or 3, whoever is nearer.`
-fn fills(own: &[&FillRule], role: usize, runs: bool) -> Option<String> {
+/// Whether a movement of a position leads between the lines, by the places of its file.
+fn leads_between(setup: &Setup, role: usize) -> bool {
+    let leads = |to: Locus| match to {
+        Locus::LineGap(x, _) => x.abs() < GAP_X_M,
+        Locus::Seam(..) => true,
+        Locus::Floor(at, _) => at.x.abs() < GAP_X_M && (GAP_FROM_Y_M..GAP_TO_Y_M).contains(&at.y),
+        _ => false,
+    };
+    let own = setup.attack.programs.iter().filter(|program| program.who.has(role));
+    own.flat_map(|program| &program.steps).any(|step| leads(step.to))
+}
+
+/// Places that are not left empty, in the order in which they are looked at, in full and in short: `Fill the first of these
+/// that is empty: the corner on the ball's side (ball on the wing); .... You or 3, whoever is nearer.` In short: without where the
+/// ball is then.
+fn fills(own: &[&FillRule], role: usize, runs: bool) -> Option<[String; 2]> {
     let (first, rest) = own.split_first()?;
     let is_shared = rest.iter().all(|fill| fill.by == first.by);
     let one = |fill: &&FillRule| {
@@ -26,14 +44,19 @@ fn fills(own: &[&FillRule], role: usize, runs: bool) -> Option<String> {
         format!("{} (ball {}{who})", place_of(fill), any_of(&places_of(fill.ball)))
     };
     let all: Vec<String> = own.iter().map(one).collect();
-    let start = match (runs, rest.is_empty()) {
-        (true, true) => "Not on a run, fill this if it is empty: ",
-        (true, false) => "Not on a run, fill the first of these that is empty: ",
-        (false, true) => "Fill this if it is empty: ",
-        (false, false) => "Fill the first of these that is empty: ",
+    let mut places: Vec<String> = own.iter().map(|fill| place_of(fill)).collect();
+    places.dedup();
+    let start = |several: bool| match (runs, several) {
+        (true, false) => "Not on a run, fill this if it is empty: ",
+        (true, true) => "Not on a run, fill the first of these that is empty: ",
+        (false, false) => "Fill this if it is empty: ",
+        (false, true) => "Fill the first of these that is empty: ",
     };
     let who = if is_shared { nearest(first, role, [" ", "."]) } else { String::new() };
-    Some(format!("{start}{}.{who}", all.join("; ")))
+    Some([
+        format!("{}{}.{who}", start(all.len() > 1), all.join("; ")),
+        format!("{}{}.{who}", start(places.len() > 1), places.join(", ")),
+    ])
 }
 
 /// Who of those of a fill goes: ` You or 3, whoever is nearer.`
@@ -111,14 +134,8 @@ mod tests {
              the slot, on the wing or at the elbow); the other corner (ball on the wing, in the corner, in the short corner or \
              on the block). You or 3, whoever is nearer."
         );
-        assert_eq!(of(1).len(), 2);
-        assert_eq!(
-            of(0),
-            [
-                "Keep your spot.",
-                "Between their front and back lines go one at a time: 3 goes first; wait until he has left."
-            ]
-        );
+        assert_eq!(of(1).len(), 1, "who never goes between the lines is not told who goes first");
+        assert_eq!(of(0), ["Keep your spot."]);
         assert_eq!(of(2).last(), Some(&"Between their front and back lines go one at a time: you go first."));
         assert!(told("free").is_empty());
     }

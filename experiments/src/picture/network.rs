@@ -41,7 +41,7 @@ pub fn network((id, variant): (&str, &str), setup: &Setup, rows: &[PassRow], pos
         // Thin ones first, so that they lie underneath.
         (joined(shown.iter().rev().map(drawn)))
         (joined((0..5).map(|slot| attacker(home(slot), slot))))
-        (joined(shown.iter().zip(places(&ways, &homes)).map(number)))
+        (joined(shown.iter().zip(places(&ways, &homes, &floor.along_lines())).map(number)))
     };
     let whole: i64 = pairs.iter().map(|pair| pair.thrown).sum();
     let sub = format!("passes, {:.0} in 100 possessions", per_100(whole));
@@ -103,12 +103,15 @@ const BESIDE: f64 = 62.0;
 
 /// Shares of the way at which a number may stand, the middle first.
 const SHARES: [f64; 9] = [0.5, 0.44, 0.56, 0.38, 0.62, 0.32, 0.68, 0.26, 0.74];
+/// Half width and half height of a number's plate, and farther from a line than this none has to be.
+const PLATE: (f64, f64) = (45.0, 30.0);
+const OFF_LINES: f64 = 12.0;
 /// Half width and half height of a number with some air.
 const NUMBER: (f64, f64) = (62.0, 40.0);
 
 /// Places for the numbers of the first ways: beside their way, on the outer side of its bend, clear of the players and of one another, and as far
-/// from the other ways as they can be.
-fn places(ways: &[Way], homes: &[(f64, f64)]) -> Vec<(f64, f64)> {
+/// from the other ways and from the lines of the court as they can be.
+fn places(ways: &[Way], homes: &[(f64, f64)], court: &[(f64, f64)]) -> Vec<(f64, f64)> {
     let mut taken: Vec<(f64, f64)> = Vec::new();
     for (nth, way) in ways.iter().enumerate() {
         let room = |at: (f64, f64)| {
@@ -124,10 +127,16 @@ fn places(ways: &[Way], homes: &[(f64, f64)]) -> Vec<(f64, f64)> {
             let places = others.flat_map(|(_, other)| (1..20).map(|step| other.at(f64::from(step) / 20.0)));
             places.map(|other| gap(at, other)).fold(f64::INFINITY, f64::min)
         };
-        // Being clear comes first; then the other ways count up to a number's width.
+        // How far its plate is from the lines of the court.
+        let clear = |at: (f64, f64)| {
+            let off =
+                |line: &(f64, f64)| ((at.0 - line.0).abs() - PLATE.0).max((at.1 - line.1).abs() - PLATE.1);
+            court.iter().map(off).fold(OFF_LINES, f64::min)
+        };
+        // Being clear comes first; then the other ways count up to a number's width, and the lines of the court a little.
         let score = |share: f64| {
             let at = way.beside(share);
-            10.0 * room(at).min(0.0) + apart(at).min(NUMBER.0) - 40.0 * (share - 0.5).abs()
+            10.0 * room(at).min(0.0) + apart(at).min(NUMBER.0) + 2.0 * clear(at) - 40.0 * (share - 0.5).abs()
         };
         let best = SHARES.into_iter().fold(
             SHARES[0],

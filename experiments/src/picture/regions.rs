@@ -22,22 +22,28 @@ const LEAST_SHARE: f64 = 0.005;
 /// How far across a border another region is looked for, m.
 const ACROSS_M: f64 = 0.01;
 
-/// The floor cut into the places that are nearest to each ball place, on either side, each with its region.
-fn cut(zone: &Zone, court: &Court) -> Vec<(Region, Vec<At>)> {
-    let places = BallPlace::ALL.iter().zip(&zone.ball_places).flat_map(|(_, at)| {
+/// The floor cut into the places that are nearest to each ball place, on either side: the ball place, where that is, and its area.
+pub(super) fn cells(zone: &Zone, court: &Court) -> Vec<(BallPlace, At, Vec<At>)> {
+    let places = BallPlace::ALL.iter().zip(&zone.ball_places).flat_map(|(place, at)| {
         let (x, y) = (f64::from(at.x), f64::from(at.y));
-        if x == 0.0 { vec![(x, y)] } else { vec![(x, y), (-x, y)] }
+        let sides = if x == 0.0 { vec![(x, y)] } else { vec![(x, y), (-x, y)] };
+        sides.into_iter().map(|at| (*place, at))
     });
-    let places: Vec<At> = places.collect();
+    let places: Vec<(BallPlace, At)> = places.collect();
     let half = f64::from(court.half_width_m);
     let (base, mid) = (f64::from(court.baseline_y_m), f64::from(court.midcourt_y_m));
     let whole = vec![(-half, base), (half, base), (half, mid), (-half, mid)];
-    let own = |&at: &At| {
-        let others = places.iter().filter(|other| **other != at);
-        let area = others.fold(whole.clone(), |area, other| nearer(&area, at, *other));
-        (Region::of(zone, vec2(at.0 as f32, at.1 as f32)), area)
+    let own = |&(place, at): &(BallPlace, At)| {
+        let others = places.iter().filter(|other| other.1 != at);
+        (place, at, others.fold(whole.clone(), |area, other| nearer(&area, at, other.1)))
     };
-    places.iter().map(own).filter(|(_, area)| area.len() > 2).collect()
+    places.iter().map(own).filter(|(_, _, area)| area.len() > 2).collect()
+}
+
+/// The same, each with its region.
+fn cut(zone: &Zone, court: &Court) -> Vec<(Region, Vec<At>)> {
+    let region = |at: At| Region::of(zone, vec2(at.0 as f32, at.1 as f32));
+    cells(zone, court).into_iter().map(|(_, at, area)| (region(at), area)).collect()
 }
 
 /// What of an area lies nearer to one place than to another.
@@ -60,7 +66,7 @@ fn nearer(area: &[At], to: At, than: At) -> Vec<At> {
 }
 
 /// Twice the area, and its middle.
-fn middle(area: &[At]) -> (f64, At) {
+pub(super) fn middle(area: &[At]) -> (f64, At) {
     let (mut twice, mut x, mut y) = (0.0, 0.0, 0.0);
     for (nth, a) in area.iter().enumerate() {
         let b = area[(nth + 1) % area.len()];

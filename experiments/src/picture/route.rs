@@ -1,17 +1,18 @@
 //! A route or an option as it was really run: a typical run (the one that lies nearest to all the others) with the seconds on
 //! it, some of the others thin, and whom it screens or seals.
 
+use engine::math::vec2;
 use engine::places::BIN_S;
 use engine::setup::Setup;
 use maud::{Markup, PreEscaped, html};
 
 use super::drawing::{HEAD, MARGIN, Picture, joined, label, n};
-use super::floor::{Floor, LARGER, Words, attacker, defender, marked, named_place};
+use super::floor::{Floor, LARGER, Words, attacker, ball_of, defender, marked, named_place};
 use super::lettering::{broken, letters};
 use super::play::as_run;
 use super::scale::raw;
 use crate::marks::{self, At, gap};
-use crate::places::{ATTACKERS, Held, Way, braces, position_words};
+use crate::places::{ATTACKERS, Held, Scene, Way, braces, position_words};
 use crate::wording::{grouped, listed};
 
 /// Bins of a way in a second.
@@ -170,7 +171,8 @@ fn key(floor: &Floor<'_>, way: &Way, [runs, rings]: [bool; 2]) -> (f64, Markup) 
             html! { (sign([(MARGIN + 8.0, y), (MARGIN + 124.0, y)])) (label("key", MARGIN + 150.0, line(nth), words)) }
         })
         .collect();
-    let told = broken(&who, most, most);
+    let around = way.scene.map(|_| "open discs, squares, ball: as he sets out".to_owned());
+    let told: Vec<String> = around.into_iter().chain(broken(&who, most, most)).collect();
     let first = body.len();
     body.extend(told.iter().enumerate().map(|(nth, words)| label("key", MARGIN, line(first + nth), words)));
     (line(body.len()) - floor.bottom() - 50.0, joined(body))
@@ -191,10 +193,72 @@ fn held(floor: &Floor<'_>, setup: &Setup, held: &Held, is_last: bool) -> Markup 
     }
 }
 
+/// A mark nearer than this to the way is drawn so far beside it: its letters are read.
+const BESIDE: f64 = 1.35 * marks::DISC * LARGER;
+
+/// A mark moved off a way.
+fn beside(mark: At, along: &[At]) -> At {
+    let nearest = along.iter().min_by(|a, b| gap(**a, mark).total_cmp(&gap(**b, mark)));
+    let Some(at) = nearest.filter(|at| gap(**at, mark) < BESIDE) else { return mark };
+    let off = gap(*at, mark);
+    let (ux, uy) = if off > 1.0 { ((mark.0 - at.0) / off, (mark.1 - at.1) / off) } else { (0.0, 1.0) };
+    (at.0 + BESIDE * ux, at.1 + BESIDE * uy)
+}
+
+/// The others and the ball as a run begins, for who draws it in full.
+struct Others<'a> {
+    scene: &'a Scene,
+    /// Marks of all players, the runner's where he really is.
+    marks: [At; 10],
+}
+
+impl<'a> Others<'a> {
+    fn new(floor: &Floor<'_>, way: &'a Way) -> Option<Self> {
+        let scene = way.scene.as_ref()?;
+        let places = scene.players.map(|(x, y)| vec2(x as f32, y as f32));
+        let mut marks = floor.apart(places);
+        let along: Vec<At> = way.places.iter().map(|at| floor.at(at.0, at.1)).collect();
+        for mark in &mut marks {
+            *mark = beside(*mark, &along);
+        }
+        marks[way.runner] = floor.of(places[way.runner]);
+        Some(Self { scene, marks })
+    }
+
+    /// All but the runner, and those whom he holds: they stand where he does.
+    fn drawn(&self, floor: &Floor<'_>, setup: &Setup, way: &Way) -> Markup {
+        let (scene, marks) = (self.scene, &self.marks);
+        let is_held = |position: usize| way.held.iter().any(|held| held.position == position);
+        html! {
+            (joined((0..5).filter(|slot| *slot != way.runner).map(|slot| {
+                marked(&[marks[slot]], |at| marks::mate(at[0], &(slot + 1).to_string()))
+            })))
+            (joined((0..5).filter(|position| !is_held(*position)).map(|position| {
+                defender(marks[5 + position], (setup, position), scene.side)
+            })))
+            @match scene.holder {
+                Some(holder) => (ball_of(marks[holder], marks)),
+                None => (marked(&[floor.at(scene.ball.0, scene.ball.1)], |at| marks::ball(at[0], 1.0))),
+            }
+        }
+    }
+
+    /// Places that no time may cover: the middle and the edges of each mark.
+    fn covered(&self, runner: usize) -> Vec<At> {
+        let far = 44.0 * LARGER;
+        let of = |(_, (x, y)): (usize, &At)| {
+            [(*x, *y), (x - far, *y), (x + far, *y), (*x, y - far), (*x, y + far)]
+        };
+        self.marks.iter().enumerate().filter(|(slot, _)| *slot != runner).flat_map(of).collect()
+    }
+}
+
 /// One route or option of one variant.
 pub fn route((id, variant): (&str, &str), setup: &Setup, way: &Way) -> Picture {
-    let floor = Floor::holding(&setup.court, []);
+    let around = way.scene.iter().flat_map(|scene| scene.players);
+    let floor = Floor::holding(&setup.court, around.map(|(x, y)| vec2(x as f32, y as f32)));
     let way = &Way { places: way.led().to_vec(), ..way.clone() };
+    let others = Others::new(&floor, way);
     let places: Vec<At> = way.places.iter().map(|at| floor.at(at.0, at.1)).collect();
     let seconds = seconds(&floor, way);
     let end = places.last().copied().unwrap_or_default();
@@ -204,12 +268,14 @@ pub fn route((id, variant): (&str, &str), setup: &Setup, way: &Way) -> Picture {
     let told: Vec<(f64, At)> = rings.iter().map(|own| (own.time_s, own.at)).collect();
     let is_last = |nth: usize| way.held[nth + 1..].iter().all(|own| own.position != way.held[nth].position);
     let holds: Vec<At> = way.held.iter().map(|held| floor.at(held.at.0, held.at.1)).collect();
+    let covered = others.as_ref().map_or_else(Vec::new, |others| others.covered(way.runner));
     let over = html! {
         (joined(way.others.iter().map(|run| thin(&floor, run))))
+        @if let Some(others) = &others { (others.drawn(&floor, setup, way)) }
         (marked(&places, |places| if way.held.is_empty() { as_run(setup, way, places, 1.0) } else { marks::trail(places) }))
         (joined(rings.iter().map(|own| ring(own))))
         (joined(way.held.iter().enumerate().map(|(nth, own)| held(&floor, setup, own, is_last(nth)))))
-        @if runs { (times(&floor, &told, &[&places[..], &holds[..]].concat())) }
+        @if runs { (times(&floor, &told, &[&places[..], &holds[..], &covered[..]].concat())) }
         @if let Some(first) = places.first() { (attacker(*first, way.runner)) }
     };
     let program = &setup.attack.programs[way.program];

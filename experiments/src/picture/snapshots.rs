@@ -12,7 +12,7 @@ use engine::setup::{PassKind, ProgramKind, Region, Setup};
 
 use super::*;
 use crate::compare::tests::sample;
-use crate::places::{Choice, FloorTable, Held, PassRow, Regions, Runs, Still, Way, braces};
+use crate::places::{Choice, FloorTable, Held, PassRow, Regions, Runs, Scene, Still, Way, braces};
 use crate::units::Units;
 
 fn setup() -> Arc<Setup> {
@@ -57,6 +57,11 @@ fn where_the_defenders_are() {
 }
 
 #[test]
+fn what_the_places_are_called() {
+    check(&named("places", &setup()));
+}
+
+#[test]
 fn what_happens_by_region() {
     let (setup, own) = (setup(), Regions::sample(30));
     let counted = own.of("good_shot").unwrap();
@@ -97,6 +102,12 @@ fn a_route_as_it_was_run() {
         begun: (138, 256),
         places: run(0.0).collect(),
         others: vec![run(0.2).collect(), run(-0.1).map(|(x, y)| (x.max(1.0), y)).collect()],
+        scene: Some(Scene {
+            players: engine::starting_places(&setup).map(|at| (f64::from(at.x), f64::from(at.y))),
+            ball: (-1.8, 7.4),
+            holder: Some(0),
+            side: 1.0,
+        }),
         ..Way::default()
     };
     check(&route(("route", "cross"), &setup, &way));
@@ -121,9 +132,11 @@ fn where_everyone_starts_and_whom_he_looks_for() {
     check(&start(("start", "cross"), &setup()));
     let way = |runner: usize, places: Vec<(f64, f64)>| Way { runner, runs: 9, places, ..Way::default() };
     let cut = way(2, (0..18).map(|nth| (5.0 - 0.5 * f64::from(nth), 3.0)).collect());
-    check(&card("card-rover", &setup(), 2, Some(("the wing", [Some(0), Some(1)])), &[(&cut, false)]));
+    let (setup, own) = (setup(), Regions::sample(3));
+    let seen = (&*setup, &own);
+    check(&card("card-rover", seen, 2, Some(("the wing", [Some(0), Some(1)])), &[(&cut, false)]));
     let flash = way(3, vec![(1.9, 0.9), (1.6, 2.0), (0.4, 4.0)]);
-    check(&card("card-post", &setup(), 4, Some(("the free-throw line", [Some(1), None])), &[(&flash, true)]));
+    check(&card("card-post", seen, 4, Some(("the free-throw line", [Some(1), None])), &[(&flash, true)]));
 }
 
 #[test]
@@ -151,6 +164,7 @@ fn the_decisive_moment() {
         side: 1.0,
         holder: Some(2),
         pass: Some((0, vec2(-3.0, 6.5))),
+        run: None,
         players,
         ball: players[2],
     };

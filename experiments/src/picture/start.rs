@@ -1,7 +1,7 @@
 //! Where everyone starts, and what one position has to do from there.
 
 use engine::math::{Vec2, vec2};
-use engine::setup::Setup;
+use engine::setup::{Region, Setup};
 use engine::starting_places;
 use maud::{Markup, html};
 
@@ -9,7 +9,7 @@ use super::drawing::{Picture, joined, label};
 use super::floor::{Floor, LARGER, TURNED, Words, attacker, ball_of, defender, marked, who_is_who};
 use super::play::as_run;
 use crate::marks::{self, At, gap};
-use crate::places::{ATTACKERS, Way, position_words};
+use crate::places::{ATTACKERS, Regions, Way, position_words};
 
 /// The ten starting places.
 pub fn start((id, variant): (&str, &str), setup: &Setup) -> Picture {
@@ -30,19 +30,29 @@ pub fn start((id, variant): (&str, &str), setup: &Setup) -> Picture {
 }
 
 /// One position: where he starts, the ways of his movements (mirrored where that is so), and his best passes from the place
-/// where he makes them.
+/// where he makes them. The defenders stand where they do on average with the ball there, or as they start where he has no
+/// pass; the ball is where it is then.
 pub fn card(
     id: &str,
-    setup: &Setup,
+    (setup, seen): (&Setup, &Regions),
     role: usize,
     passes: Option<(&str, [Option<usize>; 2])>,
     ways: &[(&Way, bool)],
 ) -> Picture {
     let floor = Floor::new(&setup.court);
-    let starts = starting_places(setup);
-    let players: [At; 5] = core::array::from_fn(|p| floor.of(starts[p]));
-    let thrown = passes
-        .map(|(place, mates)| Thrown::new(&floor, setup, (role, starts[role]), (place, mates), &players));
+    let mut places = starting_places(setup);
+    let starts = places;
+    let from = passes.map(|(place, _)| middle_of(setup, place, starts[role]).unwrap_or(starts[role]));
+    let means = from.and_then(|at| seen.defenders(Region::of(&setup.zone, at)));
+    for (place, (x, y)) in places[5..].iter_mut().zip(means.into_iter().flatten()) {
+        *place = vec2(x as f32, y as f32);
+    }
+    let all = floor.apart(places);
+    let players: [At; 5] = core::array::from_fn(|p| all[p]);
+    let thrown =
+        passes.map(|(place, mates)| Thrown::new(&floor, setup, (role, starts[role]), (place, mates), &all));
+    let has_ball = if passes.is_some() { role } else { usize::from(setup.attack.ball_starts_with) };
+    let is_elsewhere = thrown.as_ref().is_some_and(|thrown| thrown.elsewhere);
     let own = ways.iter().map(|(way, is_mirrored)| {
         let turned = if *is_mirrored { -1.0 } else { 1.0 };
         let places: Vec<At> = way.led().iter().map(|(x, y)| floor.at(turned * x, *y)).collect();
@@ -51,17 +61,20 @@ pub fn card(
     });
     let over = html! {
         (joined((0..5).filter(|p| *p != role).map(|p| marked(&[players[p]], |at| marks::mate(at[0], &(p + 1).to_string())))))
-        // Over his team-mates' marks: a way that ends at one is seen to its end.
-        (joined(own))
         @if let Some(thrown) = &thrown { (thrown.lines()) }
+        // A pass by a defender does not go over his letters; a way that ends at somebody is seen to its end.
+        (joined((0..5).map(|position| defender(all[5 + position], (setup, position), 1.0))))
+        (joined(own))
         (attacker(players[role], role))
+        @if !is_elsewhere { (ball_of(players[has_ball], &all)) }
         @if let Some(thrown) = &thrown { (thrown.words()) }
     };
     let head = format!("{} {}", role + 1, position_words(ATTACKERS[role]));
-    let desc =
-        format!("{TURNED} Filled: he; open: his team-mates; dashed: his best passes; solid: his usual ways.");
+    let desc = format!(
+        "{TURNED} Filled: he; open: his team-mates; squares: their defenders; dashed: his best passes; solid: his usual ways."
+    );
     // Nobody starts farther out than this, but for room to read his number.
-    let to_y_m = starts[..5].iter().map(|at| f64::from(at.y)).fold(0.0, f64::max) + 1.0;
+    let to_y_m = places.iter().map(|at| f64::from(at.y)).fold(0.0, f64::max) + 1.0;
     floor.part(Words { id, head: &head, sub: "", desc: &desc, caption: String::new() }, over, to_y_m)
 }
 
@@ -92,10 +105,14 @@ struct Thrown {
     to: Vec<At>,
     /// All marks, which no word may cover.
     marks: Vec<At>,
+    /// Places along the lines of the court, which no word may lie on where there is room elsewhere.
+    lines: Vec<At>,
 }
 
 /// A pass thrown so near to where he starts is thrown from there, m. (assumed)
 const AT_START_M: f32 = 1.5;
+/// Farther from a line of the court no number has to be.
+const OFF_LINES: f64 = 50.0;
 /// How far beside its line the number of a pass stands.
 const BESIDE: f64 = 58.0;
 
@@ -105,7 +122,7 @@ impl Thrown {
         setup: &Setup,
         (role, start): (usize, Vec2),
         (place, mates): (&str, [Option<usize>; 2]),
-        players: &[At; 5],
+        players: &[At; 10],
     ) -> Self {
         let at = middle_of(setup, place, start).filter(|at| at.distance(start) > AT_START_M);
         Self {
@@ -113,6 +130,7 @@ impl Thrown {
             elsewhere: at.is_some(),
             to: mates.into_iter().flatten().map(|to| players[to]).collect(),
             marks: players.iter().copied().chain(at.map(|at| floor.of(at))).collect(),
+            lines: floor.along_lines(),
         }
     }
 
@@ -160,11 +178,13 @@ impl Thrown {
                 })
             });
             let marks = self.marks.iter().map(|mark| gap(at, *mark) - 30.0 * LARGER);
-            along
+            let clear = along
                 .map(|place| gap(at, place))
                 .chain(marks)
                 .chain(taken.iter().map(|other| gap(at, *other)))
-                .fold(110.0, f64::min)
+                .fold(110.0, f64::min);
+            let court = self.lines.iter().map(|place| gap(at, *place)).fold(OFF_LINES, f64::min);
+            clear + court
         };
         let spots =
             [0.5, 0.42, 0.58, 0.34, 0.66].into_iter().flat_map(|share| [spot(share, 1.0), spot(share, -1.0)]);

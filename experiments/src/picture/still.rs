@@ -17,7 +17,6 @@ const LOOKED: u32 = 60;
 const GONE: f64 = 2.0 * marks::DISC * LARGER + 60.0;
 
 /// What is drawn besides the players.
-#[derive(Clone, Copy)]
 struct Lines {
     /// Who passed to him, from where, and to where.
     passed: Option<(usize, At, At)>,
@@ -25,6 +24,8 @@ struct Lines {
     left: Option<(usize, At, At)>,
     /// From where he shoots.
     thrown: Option<At>,
+    /// Where the runner has come by, up to his mark.
+    run: Vec<At>,
 }
 
 impl Lines {
@@ -46,13 +47,19 @@ impl Lines {
         let passed = passed.map(from_mark).filter(|(_, from, to)| is_seen(*from, *to));
         let left = passed.filter(|(by, from, _)| is_gone(*by, *from));
         let shooter = still.holder.filter(|_| still.moment == SHOT).map(at);
-        Self { passed, left, thrown: shooter.filter(|from| is_seen(*from, floor.at(0.0, 0.0))) }
+        let thrown = shooter.filter(|from| is_seen(*from, floor.at(0.0, 0.0)));
+        let run = still.run.as_ref().map_or_else(Vec::new, |(by, run)| {
+            run.iter().map(|place| floor.of(*place)).chain([at(*by)]).collect()
+        });
+        let is_run = run.iter().any(|place| gap(*place, run[run.len() - 1]) > GONE);
+        Self { passed, left, thrown, run: if is_run { run } else { Vec::new() } }
     }
 
     /// What they mean, of those that are there.
     fn told(all: &[Self]) -> Vec<&'static str> {
         let is_any = |has: fn(&Self) -> bool| all.iter().any(has);
         [
+            (is_any(|own| !own.run.is_empty()), "solid: the way of who ran it"),
             (is_any(|own| own.passed.is_some()), "dashed: the pass to him"),
             (is_any(|own| own.left.is_some()), "open disc: from where"),
             (is_any(|own| own.thrown.is_some()), "dotted: the shot"),
@@ -96,8 +103,9 @@ pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Pictu
     let (fx, fy) = still.holder.map_or(floor.of(still.ball), at);
     let rim = floor.at(0.0, 0.0);
     let lines = Lines::new(&floor, &places, still);
-    let Lines { passed, left, thrown } = lines;
+    let Lines { passed, left, thrown, ref run } = lines;
     let ways = html! {
+        (marked(run, marks::trail))
         @if let Some((_, from, to)) = passed { (marked(&[from, to], |at| marks::pass(at[0], at[1]))) }
         @if let Some((by, from, _)) = left { (marked(&[from], |at| marks::mate(at[0], &(by + 1).to_string()))) }
         @if let Some(from) = thrown { (marked(&[from, rim], |at| marks::shot(at[0], at[1]))) }

@@ -2,14 +2,15 @@
 //!
 //! The rule: a variant's first possessions (at most 256) in order of their expected net points, equals by number;
 //! the ones one tenth, one half and nine tenths of the way along are its poor, its typical and its good one. The typical one
-//! is taken from those in which the variant's route or option was carried through, where there are enough of them: a picture
-//! of it shows what it is of.
+//! is taken from those in which the last shot came from the variant's route or option, or else from those in which that was
+//! carried through, where there are enough of them: a picture of it shows what it is of.
 
 use std::sync::Arc;
 
 use engine::film::{Film, What};
 use engine::math::Vec2;
-use engine::setup::Setup;
+use engine::places::BIN_S;
+use engine::setup::{ProgramKind, Setup};
 use engine::{Arena, Measure};
 use serde::Serialize;
 
@@ -74,6 +75,8 @@ pub struct Still {
     pub holder: Option<usize>,
     /// Where the pass to him came from, and from whom.
     pub pass: Option<(usize, Vec2)>,
+    /// Who ran the route or option last, and where he went from its start to the moment, m; None where it is not about that.
+    pub run: Option<(usize, Vec<Vec2>)>,
     /// Players, m: attackers, then defenders.
     pub players: [Vec2; 10],
     /// The ball, m.
@@ -84,24 +87,45 @@ pub struct Still {
 const FEWEST: usize = 8;
 
 /// The possession of a variant to be filmed by a rule, with its decisive moment; `None` if it cannot be played. `carried`
-/// are those in which its route or option was carried through.
+/// are those in which its route or option was run as a picture of it wants it, by preference.
 pub fn chosen(
-    (first, carried): (&[First], &[u64]),
-    (variant, setup): (usize, &Arc<Setup>),
+    (first, carried): (&[First], &[Vec<u64>]),
+    (variant, setup, kind): (usize, &Arc<Setup>, ProgramKind),
     seed: u64,
     choice: Choice,
 ) -> Option<(Still, Film)> {
     let mut own: Vec<&First> = first.iter().filter(|first| first.variant == variant).collect();
-    let as_run = own.iter().copied().filter(|first| carried.contains(&first.possession));
-    let as_run: Vec<&First> = as_run.collect();
-    let is_as_run = choice == Choice::Typical && as_run.len() >= FEWEST;
-    if is_as_run {
-        own = as_run;
-    }
+    let among = |some: &Vec<u64>| -> Vec<&First> {
+        own.iter().copied().filter(|first| some.contains(&first.possession)).collect()
+    };
+    let as_run = carried.iter().map(among).find(|some| choice == Choice::Typical && some.len() >= FEWEST);
+    let is_as_run = as_run.is_some();
+    own = as_run.unwrap_or(own);
     let possession = own.get(choice.place(own.len()))?.possession;
     let film = caught(|| Arena::new(1).film(setup, seed, possession)).ok()?;
     let still = still(&film, choice)?;
-    Some((Still { is_as_run, ..still }, film))
+    let run = run(&film, setup, kind, still.time_s as f32).filter(|_| is_as_run);
+    Some((Still { is_as_run, run, ..still }, film))
+}
+
+/// Who ran something of a kind last before a moment, and where he went from its start on, a quarter of a second apart.
+fn run(film: &Film, setup: &Setup, kind: ProgramKind, until_s: f32) -> Option<(usize, Vec<Vec2>)> {
+    let started = film.events.iter().rev().filter(|event| event.time_s <= until_s);
+    let (from_s, by) = started.into_iter().find_map(|event| match event.what {
+        What::ProgramStart { by, program, .. }
+            if setup.attack.programs[usize::from(program)].kind == kind =>
+        {
+            Some((event.time_s, usize::from(by)))
+        }
+        _ => None,
+    })?;
+    let mut places: Vec<Vec2> = Vec::new();
+    for frame in film.frames.iter().filter(|frame| (from_s..=until_s).contains(&frame.time_s)) {
+        if frame.time_s >= from_s + BIN_S * places.len() as f32 {
+            places.push(frame.players[by]);
+        }
+    }
+    Some((by, places))
 }
 
 fn still(film: &Film, choice: Choice) -> Option<Still> {
@@ -139,6 +163,7 @@ fn still(film: &Film, choice: Choice) -> Option<Still> {
         side: f64::from(film.side),
         holder,
         pass: pass.filter(|pass| Some(pass.0) != holder),
+        run: None,
         players: frame.players,
         ball: frame.ball,
     })
@@ -197,6 +222,10 @@ fn still_lines(variant: &str, setup: &Setup, still: &Still) -> Vec<FilmLine> {
         .collect();
     lines.push(line("ball".into(), false, still.ball));
     lines.extend(still.pass.map(|(from, at)| line(format!("pass-from-{}", ATTACKERS[from]), false, at)));
+    if let Some((by, places)) = &still.run {
+        let name = format!("run-of-{}", ATTACKERS[*by]);
+        lines.extend(places.iter().map(|at| line(name.clone(), false, *at)));
+    }
     lines
 }
 

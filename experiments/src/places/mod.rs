@@ -48,4 +48,4 @@ pub use runs::{Often, Runs, runs};
 pub(crate) use runs::{RunLine, run_lines, watched};
 pub use tables::{Beside, MOST_ANSWERED, MOST_OF_MANY, Tables, answered, shown};
 pub(crate) use ways::way_lines;
-pub use ways::{Held, Way, braces};
+pub use ways::{Held, Scene, Way, braces};

@@ -62,9 +62,23 @@ pub struct Runs {
     pub by_kind: Vec<(ProgramKind, Often)>,
     /// The ways, the one that was begun most first.
     pub ways: Vec<Way>,
-    /// Of each possession that was looked at: its number, and a bit for each program that was carried through.
-    pub carried: Vec<(u64, u64)>,
+    /// Of each possession that was looked at, in their order.
+    pub carried: Vec<Carried>,
 }
+
+/// What was carried through in one possession: a bit a program.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Carried {
+    /// Its number.
+    pub possession: u64,
+    /// What ended on its last leg.
+    pub through: u64,
+    /// Of that, what the last shot came from: on its last leg, or just after.
+    pub to_the_shot: u64,
+}
+
+/// A shot comes from a run that ended no longer ago than this, s. (assumed: a pass to the open man and his shot)
+const SOON_S: f32 = 2.5;
 
 impl Runs {
     /// All of a kind together; None where there is none.
@@ -72,15 +86,15 @@ impl Runs {
         self.by_kind.iter().find(|(own, _)| *own == kind).map(|(_, often)| *often)
     }
 
-    /// The possessions in which something of a kind was carried through.
-    pub fn carried_through(&self, setup: &Setup, kind: ProgramKind) -> Vec<u64> {
+    /// The possessions in which something of a kind was carried through and the shot came from it, and all in which it was
+    /// carried through.
+    pub fn carried_through(&self, setup: &Setup, kind: ProgramKind) -> [Vec<u64>; 2] {
         let own = setup.attack.programs.iter().enumerate().filter(|(_, program)| program.kind == kind);
         let mask = own.fold(0, |mask, (nth, _)| mask | 1 << nth);
-        self.carried
-            .iter()
-            .filter(|(_, carried)| carried & mask != 0)
-            .map(|(possession, _)| *possession)
-            .collect()
+        let of = |bits: fn(&Carried) -> u64| {
+            self.carried.iter().filter(|own| bits(own) & mask != 0).map(|own| own.possession).collect()
+        };
+        [of(|own| own.to_the_shot), of(|own| own.through)]
     }
 }
 
@@ -128,6 +142,8 @@ struct Seen {
     possession: u64,
     started: u64,
     carried: u64,
+    /// What was carried through soon before the last shot.
+    to_the_shot: u64,
     fed: u64,
     ways: Vec<Run>,
 }
@@ -141,9 +157,24 @@ struct Running {
     ended_s: Option<f32>,
 }
 
+impl Running {
+    /// When its last leg began, s.
+    fn last_leg_s(&self) -> f32 {
+        self.legs_s.get(self.leg).copied().unwrap_or_default()
+    }
+}
+
 fn seen(film: &Film, setup: &Setup) -> Seen {
-    let mut seen =
-        Seen { possession: film.record.possession, started: 0, carried: 0, fed: 0, ways: Vec::new() };
+    let mut seen = Seen {
+        possession: film.record.possession,
+        started: 0,
+        carried: 0,
+        to_the_shot: 0,
+        fed: 0,
+        ways: Vec::new(),
+    };
+    let is_shot = |event: &&Event| matches!(event.what, What::Shot { .. });
+    let shot_s = film.events.iter().rev().find(is_shot).map(|event| event.time_s);
     let mut running: [Option<Running>; 5] = Default::default();
     for Event { time_s, what, .. } in &film.events {
         match *what {
@@ -164,6 +195,8 @@ fn seen(film: &Film, setup: &Setup) -> Seen {
                 own.legs_s.push(*time_s);
                 if own.leg + 1 == setup.attack.programs[own.program].steps.len() {
                     seen.carried |= 1 << own.program;
+                    let soon = |shot: f32| (own.last_leg_s()..=time_s + SOON_S).contains(&shot);
+                    seen.to_the_shot |= u64::from(shot_s.is_some_and(soon)) << own.program;
                 }
                 seen.ways.push(run(film, setup, (own.program, usize::from(by)), &own.legs_s));
             }
@@ -201,7 +234,12 @@ fn gathered(setup: &Setup, all: &[Seen]) -> Runs {
         }
     }
     runs.ways = (0..programs.len()).filter_map(|program| usual(program, all)).collect();
-    runs.carried = all.iter().map(|seen| (seen.possession, seen.carried)).collect();
+    let carried = |seen: &Seen| Carried {
+        possession: seen.possession,
+        through: seen.carried,
+        to_the_shot: seen.to_the_shot,
+    };
+    runs.carried = all.iter().map(carried).collect();
     runs.ways.sort_by_key(|way| std::cmp::Reverse(way.runs));
     runs
 }
@@ -269,6 +307,11 @@ mod tests {
         let way = crossing.ways.iter().find(|way| way.runner == 2).unwrap();
         let (first, last) = (way.places[0], *way.places.last().unwrap());
         assert!(first.0 > 3.0 && last.0 < 0.0, "from his wing to the other side: {first:?} to {last:?}");
+        let shots = crossing.carried.iter().filter(|own| own.to_the_shot != 0).count();
+        assert!(
+            shots > 0 && crossing.carried.iter().all(|own| own.to_the_shot & !own.through == 0),
+            "{shots}"
+        );
         assert_eq!(of("hold-wing").of_kind(ProgramKind::Route), None, "there is nothing to run");
     }
 

@@ -99,7 +99,7 @@ impl Tables {
         let kinds: Vec<ProgramKind> = beside.runs.iter().map(|runs| run_kind(experiment, runs)).collect();
         let filmed = |v: usize, choice| {
             let carried = beside.runs[v].carried_through(&setups[v], kinds[v]);
-            chosen((&played.first, &carried), (v, &setups[v]), seed, choice)
+            chosen((&played.first, &carried), (v, &setups[v], kinds[v]), seed, choice)
         };
         let all = |&v: &usize| Choice::ALL.into_iter().filter_map(|choice| filmed(v, choice)).unzip();
         let (stills, films): (Vec<Vec<Still>>, Vec<Vec<Film>>) = leaders.iter().map(all).unzip();

@@ -9,7 +9,7 @@ use engine::places::{BIN_S, BINS};
 use engine::setup::{Locus, Program, ProgramKind, Setup, Step};
 use serde::{Deserialize, Serialize};
 
-use super::names::{ATTACKERS, defender_name};
+use super::names::{ATTACKERS, defender_name, player_name};
 use crate::marks::gap;
 use crate::output::{Decimal, FileLine, Hundredths};
 use crate::wording::program_kind;
@@ -34,6 +34,21 @@ pub struct Way {
     pub held: Vec<Held>,
     /// In how many of the runs he had his body on somebody for that.
     pub held_in: usize,
+    /// Where everyone is as the usual run begins.
+    pub scene: Option<Scene>,
+}
+
+/// Where everyone is as a run begins, turned as the run is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Scene {
+    /// Players (m): attackers, then defenders.
+    pub players: [(f64, f64); 10],
+    /// The ball, m.
+    pub ball: (f64, f64),
+    /// Who has it.
+    pub holder: Option<usize>,
+    /// +1 where the rover's side is on the right of the run as it is turned.
+    pub side: f64,
 }
 
 /// A defender whom a runner screens or seals.
@@ -82,6 +97,7 @@ pub(super) struct Run {
     runner: usize,
     places: Vec<Vec2>,
     held: Vec<Held>,
+    scene: Option<Scene>,
 }
 
 /// Whether a leg is a screen or a seal.
@@ -99,7 +115,7 @@ pub fn braces(program: &Program) -> bool {
 pub(super) fn run(film: &Film, setup: &Setup, (program, by): (usize, usize), legs: &[f32]) -> Run {
     let own = &setup.attack.programs[program];
     let (Some(&from_s), Some(&to_s)) = (legs.first(), legs.last()) else {
-        return Run { program, runner: by, places: Vec::new(), held: Vec::new() };
+        return Run { program, runner: by, places: Vec::new(), held: Vec::new(), scene: None };
     };
     // The last frame of a leg in which he has his body on somebody.
     let braced = |(leg, span): (&Step, &[f32])| {
@@ -112,7 +128,20 @@ pub(super) fn run(film: &Film, setup: &Setup, (program, by): (usize, usize), leg
     let turn = turn(&places, (own.kind == ProgramKind::Set).then_some(film.side));
     let held = held.into_iter().map(|frame| hold(frame, by, (turn, film.side), from_s)).collect();
     places.iter_mut().for_each(|at| at.x *= turn);
-    Run { program, runner: by, places, held }
+    let begins = film.frames.iter().find(|frame| frame.time_s >= from_s - setup.step_s / 2.0);
+    let scene = begins.map(|frame| scene(frame, (turn, film.side)));
+    Run { program, runner: by, places, held, scene }
+}
+
+/// Where everyone is in a frame.
+fn scene(frame: &Frame, (turn, side): (f32, f32)) -> Scene {
+    let turned = |at: Vec2| (f64::from(turn * at.x), f64::from(at.y));
+    Scene {
+        players: core::array::from_fn(|player| turned(frame.players[player])),
+        ball: turned(frame.ball),
+        holder: frame.holder.map(usize::from),
+        side: f64::from(turn * side),
+    }
 }
 
 /// Whom a runner holds in a frame: the defender nearest to him.
@@ -172,7 +201,8 @@ pub(super) fn way(program: usize, own: &[&Run], begun: (usize, usize)) -> Option
     let places: Vec<(f64, f64)> = metres(usual);
     let (runs, held) = (own.len(), usual.held.clone());
     let held_in = own.iter().filter(|run| !run.held.is_empty()).count();
-    (places.len() > 1).then_some(Way { program, runner, runs, begun, places, others, held, held_in })
+    let scene = usual.scene;
+    (places.len() > 1).then_some(Way { program, runner, runs, begun, places, others, held, held_in, scene })
 }
 
 /// Other runs that are shown beside the usual one, at most. (assumed: more of them are a knot)
@@ -206,8 +236,8 @@ impl FileLine for WayLine {
     const FILE: &'static str = "ways.csv";
 }
 
-/// A row for each variant, program, run and time: the usual run of each program first, then the others that are drawn; and
-/// where the defenders stand whom the usual run screens and seals.
+/// A row for each variant, program, run and time: the usual run of each program first, then the others that are drawn; then
+/// where the defenders stand whom the usual run screens and seals, and where all others and the ball are as it begins.
 pub(crate) fn way_lines(
     variants: &[String],
     setups: &[Arc<Setup>],
@@ -242,6 +272,11 @@ fn lines_of(variant: &str, setup: &Setup, way: &Way) -> Vec<WayLine> {
     let mut lines: Vec<WayLine> = all.flat_map(of).collect();
     let held = |held: &Held| line(1, defender_name(&setup.zone, held.position), held.time_s, held.at);
     lines.extend(way.held.iter().map(held));
+    if let Some(scene) = &way.scene {
+        let others = scene.players.iter().enumerate().filter(|(player, _)| *player != way.runner);
+        lines.extend(others.map(|(player, at)| line(1, player_name(setup, player), 0.0, *at)));
+        lines.push(line(1, "ball".into(), 0.0, scene.ball));
+    }
     lines
 }
 

@@ -37,7 +37,7 @@ pub(super) fn section(results: &Results<'_>) -> Section {
                 @if comparison.claims.is_some() && verdict.differ == Differ::Choices { p class="quiet" { (KINDS) } }
             }
             figure class="chart" {
-                @let ranking = picture::ranking("ranking", comparison);
+                @let ranking = picture::ranking(super::charts::RANKING, comparison);
                 (ranking.inline())
                 figcaption { (ranking.caption) }
             }

@@ -6,7 +6,7 @@ use super::{Results, Section};
 use crate::columns::Column;
 use crate::compare::Comparison;
 use crate::output::cell;
-use crate::picture;
+use crate::picture::{self, Picture};
 use crate::wording::gap;
 
 /// Measures told against the baseline.
@@ -15,7 +15,7 @@ const TOLD: [&str; 5] =
 
 pub(super) fn section(results: &Results<'_>) -> Section {
     let comparison = results.comparison;
-    let trade = picture::trade("trade", comparison, "break_exposure", "expected_net_points");
+    let trade = trade(comparison);
     let html = html! {
         p {
             "The risk of a fast break is the chance that the defence's fastest runner beats the last attacker to midcourt when \
@@ -33,6 +33,11 @@ pub(super) fn section(results: &Results<'_>) -> Section {
         }
     };
     Section::new("costs", "What it costs", html)
+}
+
+/// What is gained against what it costs; None without data.
+pub(super) fn trade(comparison: &Comparison) -> Option<Picture> {
+    picture::trade("trade", comparison, "break_exposure", "expected_net_points")
 }
 
 fn table(comparison: &Comparison, by_net: &Comparison) -> Markup {

@@ -6,8 +6,9 @@
 use maud::{Markup, PreEscaped, html};
 
 use super::{FilmPage, Results, Section};
+use crate::compare::Comparison;
 use crate::picture::{self, Picture};
-use crate::places::{Choice, Still};
+use crate::places::{Choice, Still, Tables};
 use crate::run::FIRST;
 use crate::shell;
 
@@ -31,7 +32,8 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
     let html = html! {
         p {
             "Not picked by eye: of the first " (FIRST.min(comparison.possessions)) " possessions of each, in order \
-             of their expected net points, those nine tenths, half and one tenth of the way along. Each picture is \
+             of their expected net points, those nine tenths, half and one tenth of the way along. The typical one is of those alone in which the last shot came from \
+             its route or option, or else in which that was run to its end, where there are eight of them. Each picture is \
              the decisive moment, and the button plays the whole possession, inside this file; those of the first can be \
              seen beside the same possession, with the same draws, of the one we compare with. They are shown as \
              they were played, so here the rover may have started on either side."
@@ -55,9 +57,15 @@ fn said_once(key: &Picture) -> Markup {
     html! { @if let Some(key) = key.key() { div class="key" { (key) } } }
 }
 
+/// The decisive moment of a possession to watch.
+pub(super) fn still(comparison: &Comparison, tables: &Tables, v: usize, still: &Still) -> Picture {
+    let name = comparison.question.variants[v].as_str();
+    picture::still((&id("still", v, still.choice), name), &tables.setups[v], still)
+}
+
 fn figure(results: &Results<'_>, v: usize, still: &Still) -> Markup {
     let name = &results.comparison.question.variants[v];
-    let picture = picture::still((&id("still", v, still.choice), name), &results.tables.setups[v], still);
+    let picture = self::still(results.comparison, results.tables, v, still);
     let playable = results.films.iter().filter(|film| (film.variant, film.choice) == (v, still.choice));
     let side = if still.side > 0.0 { "right" } else { "left" };
     html! {

@@ -209,7 +209,19 @@ impl Show<'_> {
             id: "where",
             title: "Where it comes from",
             words: vec![turned.to_owned(), self.which()],
-            rows: WHERE.iter().map(|what| self.place(*what)).collect(),
+            rows: WHERE.iter().map(|what| self.place(*what)).chain([self.named()]).collect(),
+        }
+    }
+
+    /// What the places are called, of all that are drawn alike.
+    fn named(&self) -> Row {
+        let drawn = self.variants.first().map(|&v| picture::named("places", self.setup(v)));
+        Row {
+            heading: "What the places are called".to_owned(),
+            shown: drawn.into_iter().collect(),
+            folded: Vec::new(),
+            detail: ("", Vec::new()),
+            under: html! {},
         }
     }
 

@@ -6,6 +6,7 @@
 
 mod answer;
 mod answers;
+mod charts;
 mod costs;
 mod films;
 mod gallery;
@@ -17,6 +18,7 @@ mod terms;
 
 use maud::Markup;
 
+pub use charts::charts;
 pub use gallery::{Group, gallery};
 pub use page::page;
 

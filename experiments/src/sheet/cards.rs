@@ -45,7 +45,13 @@ pub fn cards(sheet: &Sheet, paper: Paper) -> Vec<Pen> {
                     pen.frame((MARGIN, y), field);
                     card(position, share).draw(&mut pen, at, size)
                 }
-                None => about(&mut pen, sheet, at, inner.0),
+                None => {
+                    let fits = |sizes: &&(f64, f64)| {
+                        about(&mut Pen::new(page), sheet, ((0.0, 0.0), inner), **sizes) <= inner.1
+                    };
+                    let sizes = ABOUT.iter().find(fits).copied().unwrap_or(ABOUT[ABOUT.len() - 1]);
+                    about(&mut pen, sheet, (at, inner), sizes)
+                }
             };
             over = over.max((end - at.1) / inner.1);
         }
@@ -63,17 +69,32 @@ pub fn cards(sheet: &Sheet, paper: Paper) -> Vec<Pen> {
     drawn.into_iter().map(shrunk).collect()
 }
 
-/// The field beside the cards, the coach's own: what they are of, on what that rests, and the note.
-fn about(pen: &mut Pen, sheet: &Sheet, (x, y): (f64, f64), wide: f64) -> f64 {
-    let mut at = pen.text((x, y), wide, Type::soft(READ), "For the coach, no card");
-    at = pen.text((x, at + 2.0), wide, Type::bold(12.0), &sheet.call());
+/// Share of the coach's own field that the names of the places have, at most.
+const PLACES: f64 = 0.4;
+/// Letters of that field that are tried: what is read first, and what it rests on, pt.
+const ABOUT: [(f64, f64); 4] = [(READ, KEY), (9.0, 7.5), (8.5, 7.0), (8.0, 7.0)];
+
+/// The field beside the cards, the coach's own: what they are of, on what that rests, the note, and what the places are called.
+fn about(
+    pen: &mut Pen,
+    sheet: &Sheet,
+    ((x, y), (whole, high)): ((f64, f64), (f64, f64)),
+    (size, small): (f64, f64),
+) -> f64 {
+    let across = if sheet.places.is_empty() { 0.0 } else { PLACES * whole };
+    // No deeper than the field.
+    let drawn = across * (high / Pen::picture_height(across, &sheet.places).max(1.0)).min(1.0);
+    pen.picture((x + whole - drawn, y), drawn, &sheet.places);
+    let wide = whole - drawn - if drawn > 0.0 { GAP } else { 0.0 };
+    let mut at = pen.text((x, y), wide, Type::soft(size), "For the coach, no card");
+    at = pen.text((x, at + 2.0), wide, Type::bold(1.2 * size), &sheet.call());
     for claim in &sheet.claims {
-        at = pen.text((x, at + 4.0), wide, Type::bold(READ), claim);
+        at = pen.text((x, at + 4.0), wide, Type::bold(size), claim);
     }
-    at = pen.text((x, at + 4.0), wide, Type::plain(READ), &sheet.title);
+    at = pen.text((x, at + 4.0), wide, Type::plain(size), &sheet.title);
     // All that is claimed stands in every output; here it is off the cards of the players.
     for line in sheet.grounds.iter().map(String::as_str).chain([sheet.note]) {
-        at = pen.text((x, at + 3.0), wide, Type::soft(KEY), line);
+        at = pen.text((x, at + 3.0), wide, Type::soft(small), line);
     }
     at
 }

@@ -58,7 +58,7 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
     )
 }
 
-fn is(row: &Row, column: &str, name: &str) -> bool {
+pub(super) fn is(row: &Row, column: &str, name: &str) -> bool {
     row.get(column).is_some_and(|cell| as_named(cell) == name)
 }
 

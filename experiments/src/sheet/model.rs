@@ -6,6 +6,7 @@ use super::ball::{passes_at, with_the_ball};
 use super::calls::{Call, Source, calls};
 use super::costs::costs;
 use super::named::{also, leaders};
+use super::ranked::{Ranked, ranked};
 use super::results::Results;
 use super::tables::DutyLine;
 use super::told::{marks, open_looks, runs, standing, terms};
@@ -28,8 +29,10 @@ pub struct Position {
     pub known: String,
     /// What he does with the ball, a sentence a place.
     pub ball: Vec<String>,
-    /// What he is to do.
+    /// What he is to do, as his card tells it.
     pub duties: Vec<String>,
+    /// The same as the sheet tells it.
+    pub in_short: Vec<String>,
     /// What the lines of his card's picture are.
     pub marks: String,
     /// The words of his jobs.
@@ -63,7 +66,7 @@ pub struct Leader {
 pub struct Drawn {
     /// Its name.
     pub name: String,
-    /// Its way or its passes, its decisive moment, its open looks.
+    /// Its way or its passes, its decisive moment, its good or open looks by place.
     pub stills: Vec<Shown>,
 }
 
@@ -104,10 +107,14 @@ pub struct Sheet {
     pub positions: Vec<Position>,
     /// Starting places.
     pub start: Shown,
+    /// What the places are called, an SVG; empty in a result that was made before there was any.
+    pub places: String,
     /// The leaders as they were played, the one that the cards are of first.
     pub drawn: Vec<Drawn>,
     /// Who plays where, and what is known of their shooting; empty where nobody is known by himself.
     pub players: String,
+    /// All that was compared, best first.
+    pub ranked: Ranked,
     /// Whose the open looks are.
     pub open_looks: String,
     /// How sure the gains, losses and leads of the calls are; empty where there are none.
@@ -178,7 +185,7 @@ impl Sheet {
             runs,
             also,
             costs,
-            terms: terms(units, positions.iter().flat_map(|own| own.duties.iter().chain(&own.ball))),
+            terms: terms(units, positions.iter().flat_map(|own| own.in_short.iter().chain(&own.ball))),
             standing: standing(verdict, leader),
             tried: results.calls.first().map_or_else(String::new, |line| tried(line, &calls, &made.baseline)),
             no_calls: if calls.is_empty() { no_calls(results).to_owned() } else { String::new() },
@@ -187,7 +194,9 @@ impl Sheet {
             players: players(&positions),
             positions,
             start: drawn_with(results, "sheet-start", "The rover's side on the right.")?,
+            places: results.picture("sheet-places").unwrap_or_default().to_owned(),
             drawn: drawn_leaders(results, leader),
+            ranked: ranked(verdict, &results.measured),
             open_looks: open_looks(results, leader),
             choices: choices(units),
             command: made.command.clone(),
@@ -242,7 +251,8 @@ fn choices(units: Units) -> String {
     format!(
         "With the ball: the choices of each place by what the possessions came to in which they were made there (expected \
          points), best first; what was clearly worth less than the average of the place, or hardly ever done, is left out, but \
-         for the best pass where he had the ball most. Places where he hardly had the ball are left out. Open: nobody within {}.",
+         for the best pass where he had the ball most. Places where he hardly had the ball are left out. Open: nobody within {}. Covered, and whether a way is open, is for your eye: \
+         neither was measured.",
         units.exact(f64::from(OPEN_M))
     )
 }
@@ -292,8 +302,9 @@ fn positions(results: &Results, leader: &str, units: Units) -> Result<Vec<Positi
         let called = own.clone().map(|line| shown(&line.name)).find(|name| !name.is_empty());
         let said: Vec<_> = own.map(|line| shown(&line.told)).filter(|told| !told.is_empty()).collect();
         let picture = drawn(results, &format!("sheet-card-{}", role + 1))?.to_owned();
-        let (ball, duties) =
-            (with_the_ball(choices.clone()), own_duties(duties, |name| is_run(results, name)));
+        let ball = with_the_ball(choices.clone());
+        let [duties, in_short] = [DutyLine::in_full as fn(&DutyLine) -> &str, DutyLine::shortened]
+            .map(|told| own_duties(duties.clone(), told, |name| is_run(results, name)));
         Ok(Position {
             number: role + 1,
             name: called.map_or_else(|| String::clone(&plain), |called| format!("{plain} ({called})")),
@@ -302,6 +313,7 @@ fn positions(results: &Results, leader: &str, units: Units) -> Result<Vec<Positi
             terms: terms(units, duties.iter().chain(&ball)),
             ball,
             duties,
+            in_short,
             picture,
         })
     };
@@ -321,7 +333,11 @@ fn is_run(results: &Results, name: &str) -> bool {
 }
 
 /// Duties of a position: those of routes and options by their names, which stand elsewhere on the page, and how often.
-fn own_duties<'r>(lines: impl Iterator<Item = &'r DutyLine>, is_run: impl Fn(&str) -> bool) -> Vec<String> {
+fn own_duties<'r>(
+    lines: impl Iterator<Item = &'r DutyLine>,
+    told: fn(&DutyLine) -> &str,
+    is_run: impl Fn(&str) -> bool,
+) -> Vec<String> {
     let mut words: Vec<String> = lines
         .map(|line| {
             let share = line.share_of_chances.0;
@@ -331,7 +347,7 @@ fn own_duties<'r>(lines: impl Iterator<Item = &'r DutyLine>, is_run: impl Fn(&st
                 String::new()
             };
             let name = if is_run(&line.from) { format!("{}: ", capital(&line.from)) } else { String::new() };
-            format!("{name}{}{often}", line.duty)
+            format!("{name}{}{often}", told(line))
         })
         .collect();
     words.dedup();
@@ -382,14 +398,17 @@ mod tests {
 
     #[test]
     fn a_position_without_a_program_has_a_duty_all_the_same() {
-        assert_eq!(own_duties([].iter(), |_| false), ["Keep your place, show for the pass, and move it on."]);
+        assert_eq!(
+            own_duties([].iter(), DutyLine::in_full, |_| false),
+            ["Keep your place, show for the pass, and move it on."]
+        );
         let option = DutyLine {
             duty: "Sprint.".into(),
             from: "flash".into(),
             share_of_chances: crate::output::Hundredths(0.5),
             ..DutyLine::default()
         };
-        let told = |is_run| own_duties([option.clone()].iter(), |_| is_run);
+        let told = |is_run| own_duties([option.clone()].iter(), DutyLine::shortened, |_| is_run);
         assert_eq!(told(false), ["Sprint. (about 50 times in 100)"]);
         assert_eq!(told(true), ["Flash: Sprint. (about 50 times in 100)"]);
     }

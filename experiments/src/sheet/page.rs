@@ -7,6 +7,7 @@ use maud::{Markup, PreEscaped, html};
 use super::model::{BALL, Leader, Position, SELDOM, Sheet, Shown};
 use super::paper::Paper;
 use super::pen::{BOLD, Pen, REGULAR, without};
+use super::ranked::Ranked;
 use crate::document::document;
 use crate::picture::STYLE;
 
@@ -59,9 +60,10 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &[Pen]) -> String {
                 }
             }
         }
-        @if !sheet.grounds.is_empty() {
+        @if !sheet.grounds.is_empty() || !sheet.ranked.rows.is_empty() {
             section class="grounds" {
                 h2 { "How sure that is" }
+                (ranked(&sheet.ranked))
                 @for line in &sheet.grounds { p { (line) } }
             }
         }
@@ -100,7 +102,7 @@ fn jobs(sheet: &Sheet) -> Markup {
                     tr {
                         th scope="row" { (position.number) " " (position.name) }
                         td data-label="Without the ball" {
-                            @for (nth, line) in position.duties.iter().enumerate() { @if nth > 0 { br; } (line) }
+                            @for (nth, line) in position.in_short.iter().enumerate() { @if nth > 0 { br; } (line) }
                         }
                         td data-label="With the ball" {
                             @for (nth, line) in position.ball.iter().enumerate() { @if nth > 0 { br; } (line) }
@@ -109,6 +111,21 @@ fn jobs(sheet: &Sheet) -> Markup {
                     }
                 }
             }
+        }
+    }
+}
+
+/// All that was compared, best first.
+fn ranked(table: &Ranked) -> Markup {
+    html! {
+        @if !table.rows.is_empty() {
+            div class="wide" role="region" aria-label="Ranking" tabindex="0" {
+                table class="ranked" {
+                    thead { tr { @for head in &table.head { th scope="col" { (head) } } } }
+                    tbody { @for row in &table.rows { tr { @for cell in row { td { (cell) } } } } }
+                }
+            }
+            p class="soft" { (table.foot) }
         }
     }
 }
@@ -133,7 +150,10 @@ pub fn cards(sheet: &Sheet, paper: Paper, printed: &[Pen]) -> String {
             p class="facts" { (sheet.call()) ". " (sheet.terms) }
             p class="facts" { (sheet.title) }
         }
-        main class="cards" { @for position in &sheet.positions { (card(position)) } }
+        main class="cards" {
+            @for position in &sheet.positions { (card(position)) }
+            @if !sheet.places.is_empty() { figure { (picture(&sheet.places)) } }
+        }
         @for line in &sheet.grounds { p class="soft" { (line) } }
         footer { p class="note" { (sheet.note) } }
     };

@@ -3,6 +3,7 @@
 
 use super::model::{BALL, Leader, Position, SELDOM, Sheet, Shown};
 use super::pen::{Pen, Type};
+use super::ranked::Ranked;
 
 /// A size of paper.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, clap::ValueEnum)]
@@ -144,6 +145,8 @@ fn taught(sheet: &Sheet, paper: Paper, size: f64, (pictured, ways): Shares) -> (
 
 /// Widths of the second page's pictures that are tried, the largest first: shares of its two columns.
 const WIDE: [f64; 5] = [1.0, 0.96, 0.92, 0.88, 0.84];
+/// Pictures of the second page, at most: the last has the statistics beside it.
+const PICTURES: usize = 3;
 /// Height of what is said under and over the pictures, pt.
 const SAID: f64 = 9.0;
 
@@ -156,7 +159,11 @@ fn shown(sheet: &Sheet, paper: Paper, (share, foot): (f64, f64)) -> (Pen, f64) {
     let first = sheet.drawn.first().map_or(&[][..], |drawn| drawn.stills.get(1..).unwrap_or_default());
     // Of the other leader only the way: the first leader's stands on the first page, and the rest on the screen.
     let ways = sheet.drawn.iter().skip(1).filter_map(|drawn| drawn.stills.first());
-    let all: Vec<&Shown> = std::iter::once(&sheet.start).chain(first).chain(ways).collect();
+    let mut all: Vec<&Shown> = std::iter::once(&sheet.start).chain(first).chain(ways).collect();
+    // The cards have where everyone starts, too.
+    if all.len() > PICTURES {
+        all.remove(0);
+    }
     let column = (whole - GAP) / 2.0;
     for row in all.chunks(2) {
         let mut lowest = y;
@@ -178,18 +185,63 @@ fn shown(sheet: &Sheet, paper: Paper, (share, foot): (f64, f64)) -> (Pen, f64) {
 /// The statistics in a column; returns where they end.
 fn record(pen: &mut Pen, sheet: &Sheet, (x, y): (f64, f64), (wide, foot): (f64, f64)) -> f64 {
     let mut y = pen.text((x, y), wide, Type::bold(SAID * 1.15), "For the record") + 1.0;
+    y = ranked(pen, &sheet.ranked, (x, y), (wide, foot));
     for words in recorded(sheet) {
         y = pen.text((x, y + 1.0), wide, Type::soft(foot), &words);
     }
     y
 }
 
+/// Room between two columns of the ranked table, pt, and the share of its width that names have at most: longer ones are broken.
+const COLUMN_GAP: f64 = 6.0;
+const NAME: f64 = 0.34;
+
+/// The ranked table; returns where it ends.
+fn ranked(pen: &mut Pen, table: &Ranked, (x, y): (f64, f64), (wide, foot): (f64, f64)) -> f64 {
+    if table.rows.is_empty() {
+        return y;
+    }
+    let (bold, plain) = (Type::bold(foot), Type::plain(foot));
+    // As wide as its longest cell or the longest word of its head.
+    let natural = |(nth, head): (usize, &String)| {
+        let cells = table.rows.iter().filter_map(|row| row.get(nth)).map(|cell| pen.measure(cell, plain));
+        let words = head.split(' ').map(|word| pen.measure(word, bold));
+        cells.chain(words).fold(0.0, f64::max).min(NAME * wide) + COLUMN_GAP
+    };
+    let natural: Vec<f64> = table.head.iter().enumerate().map(natural).collect();
+    let spare = (wide - natural.iter().sum::<f64>()).max(0.0) / natural.len() as f64;
+    let row = |pen: &mut Pen, y: f64, how: Type, cells: &[String]| {
+        let mut left = x;
+        let mut end = y;
+        for (cell, own) in cells.iter().zip(&natural) {
+            end = end.max(pen.text((left, y), own + spare - COLUMN_GAP + 0.5, how, cell));
+            left += own + spare;
+        }
+        end
+    };
+    let mut at = row(pen, y + 1.0, bold, &table.head);
+    pen.rule(x, at, wide);
+    at += 1.0;
+    for cells in &table.rows {
+        at = row(pen, at, plain, cells);
+    }
+    pen.text((x, at + 1.0), wide, Type::soft(foot), &table.foot) + 3.0
+}
+
 /// The statistics, a paragraph an entry.
 fn recorded(sheet: &Sheet) -> Vec<String> {
     let mut told: Vec<String> = Vec::new();
     told.extend((!sheet.grounds.is_empty()).then(|| sheet.grounds.join(" ")));
-    let gaining = sheet.calls.iter().filter(|call| !call.gains.is_empty());
-    told.extend(gaining.map(|call| format!("{}: {}", call.when, call.gains.join(" "))));
+    let mut gaining: Vec<(String, String)> = Vec::new();
+    for call in sheet.calls.iter().filter(|call| !call.gains.is_empty()) {
+        let gains = call.gains.join(" ");
+        // Of rules under which the same is to be said, once.
+        match gaining.iter_mut().find(|(_, known)| *known == gains) {
+            Some((when, _)) => when.push_str(&format!("; {}", lower(&call.when))),
+            None => gaining.push((call.when.clone(), gains)),
+        }
+    }
+    told.extend(gaining.iter().map(|(when, gains)| format!("{when}: {gains}")));
     told.extend((!sheet.calls.is_empty()).then(|| sheet.tried.clone()));
     told.extend([&sheet.also, &sheet.players].into_iter().filter(|words| !words.is_empty()).cloned());
     let between = if sheet.sure.is_empty() { "" } else { " " };
@@ -197,6 +249,12 @@ fn recorded(sheet: &Sheet) -> Vec<String> {
     // For whoever runs the program, apart from what a coach reads.
     told.push(format!("To repeat: {}", sheet.command));
     told
+}
+
+/// With a small letter in front: it goes on.
+fn lower(when: &str) -> String {
+    let mut letters = when.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
 /// A picture with what is said of it, if anything is; returns where it ends.
@@ -248,10 +306,21 @@ fn told(pen: &mut Pen, leader: &Leader, at: (f64, f64), wide: f64, size: f64) ->
     pen.text((at.0, named), wide, Type::plain(size), &words)
 }
 
-/// What each position does without and with the ball, as a table.
+/// Share of the page that the names of the positions have, and shares that are tried for what they do without the ball: the
+/// rest is for what they do with it.
+const NAMED: f64 = 0.11;
+const WITHOUT: [f64; 6] = [0.55, 0.5, 0.45, 0.4, 0.35, 0.3];
+
+/// What each position does without and with the ball, as a table: its columns as wide as makes it shortest.
 fn jobs(pen: &mut Pen, sheet: &Sheet, y: f64, size: f64) -> f64 {
+    let drawn = |share: &f64| jobs_in(&mut Pen::new((pen.width, pen.height)), sheet, (y, *share), size);
+    let shortest = WITHOUT.iter().min_by(|a, b| drawn(a).total_cmp(&drawn(b)));
+    jobs_in(pen, sheet, (y, *shortest.unwrap_or(&WITHOUT[0])), size)
+}
+
+fn jobs_in(pen: &mut Pen, sheet: &Sheet, (y, without): (f64, f64), size: f64) -> f64 {
     let whole = pen.width - 2.0 * MARGIN;
-    let columns = [0.11 * whole, 0.55 * whole, 0.34 * whole];
+    let columns = [NAMED * whole, without * whole, (1.0 - NAMED - without) * whole];
     let lefts = [MARGIN, MARGIN + columns[0], MARGIN + columns[0] + columns[1]];
     let row = |pen: &mut Pen, y: f64, how: Type, cells: [&str; 3]| {
         let ends = [0, 1, 2].map(|nth| pen.text((lefts[nth], y), columns[nth] - 8.0, how, cells[nth]));
@@ -265,8 +334,8 @@ fn jobs(pen: &mut Pen, sheet: &Sheet, y: f64, size: f64) -> f64 {
     for position in &sheet.positions {
         let named = format!("{}  {}", position.number, position.name);
         let duties = match before {
-            Some(other) if other.duties == position.duties => format!("As {}.", other.number),
-            _ => position.duties.join(" "),
+            Some(other) if other.in_short == position.in_short => format!("As {}.", other.number),
+            _ => position.in_short.join(" "),
         };
         before = Some(position);
         let told = if position.ball.is_empty() { SELDOM.to_owned() } else { position.ball.join(" ") };

@@ -9,14 +9,15 @@ use crate::marks::gap;
 use crate::picture::{self, Picture};
 use crate::places::{ATTACKERS, BallChoice as Choice, Doing, Tables, Way, top};
 
-/// Where everyone starts, the leaders as they were played, and one for each card. A variant that has nothing to run has its passes
+/// Where everyone starts, what the places are called, the leaders as they were played, and one for each card. A variant that has nothing to run has its passes
 /// in the place of its way.
 pub fn pictures(comparison: &Comparison, tables: &Tables) -> Vec<Picture> {
     let verdict = &tables.beside.verdict;
     let place = |name: &str| comparison.question.variants.iter().position(|own| own == name);
     let main = verdict.main().and_then(place).unwrap_or(comparison.leader());
     let (setup, name) = (&*tables.setups[main], comparison.question.variants[main].as_str());
-    let mut pictures = vec![picture::start(("sheet-start", name), setup)];
+    let mut pictures =
+        vec![picture::start(("sheet-start", name), setup), picture::named("sheet-places", setup)];
     pictures.extend(stills("sheet", main, comparison, tables));
     let others = verdict.headlines.iter().filter_map(|own| place(&own.variant)).filter(|v| *v != main);
     pictures.extend(others.take(1).flat_map(|other| stills("sheet-other", other, comparison, tables)));
@@ -24,7 +25,8 @@ pub fn pictures(comparison: &Comparison, tables: &Tables) -> Vec<Picture> {
     pictures.extend((0..ATTACKERS.len()).map(|role| {
         let passes = best_passes(choices.map_or(&[][..], |(_, choices)| choices), role);
         let ways = own_ways(setup, &tables.beside.runs[main].ways, role);
-        picture::card(&format!("sheet-card-{}", role + 1), setup, role, passes, &ways)
+        let seen = (setup, &tables.regions[main]);
+        picture::card(&format!("sheet-card-{}", role + 1), seen, role, passes, &ways)
     }));
     pictures
 }
@@ -85,7 +87,15 @@ fn best_passes(choices: &[Choice], role: usize) -> Option<(&str, [Option<usize>;
     Some((&named.place, [to.first().copied(), to.get(1).copied()]))
 }
 
-/// Way or passes, the decisive moment, and open looks of a leader.
+/// The shots that are shown by place: those by which the question ranks, where it ranks by any.
+fn looked_for(comparison: &Comparison) -> (&'static str, &'static str) {
+    match comparison.question.rank_by.key {
+        "good_look_rate" => ("good_shot", "good shots"),
+        _ => ("open_look", "open looks taken"),
+    }
+}
+
+/// Way or passes, the decisive moment, and the shots of a leader by place.
 fn stills(prefix: &str, variant: usize, comparison: &Comparison, tables: &Tables) -> Vec<Picture> {
     let name = comparison.question.variants[variant].as_str();
     let (setup, possessions) = (&*tables.setups[variant], comparison.possessions);
@@ -97,10 +107,11 @@ fn stills(prefix: &str, variant: usize, comparison: &Comparison, tables: &Tables
     if let Some(moment) = tables.typical(variant) {
         pictures.push(picture::still((&id("moment"), name), setup, moment));
     }
-    if let Some(counted) = tables.regions[variant].of("open_look") {
+    let (measure, words) = looked_for(comparison);
+    if let Some(counted) = tables.regions[variant].of(measure) {
         // The report's scale.
-        let top = top(&tables.regions, "open_look", possessions);
-        let names = (&*id("looks"), name, "open looks taken");
+        let top = top(&tables.regions, measure, possessions);
+        let names = (&*id("looks"), name, words);
         pictures.push(picture::regions(names, setup, counted, possessions, top));
     }
     pictures

@@ -66,7 +66,9 @@ impl Results {
     pub(super) fn told_in(mut self, units: Units) -> Self {
         let retell = |words: &mut String| *words = units.retold(words).into_owned();
         self.verdict = self.verdict.told_in(units);
-        self.duties.iter_mut().for_each(|line| retell(&mut line.duty));
+        self.duties
+            .iter_mut()
+            .for_each(|line| [&mut line.duty, &mut line.in_short].into_iter().for_each(retell));
         self.calls.iter_mut().for_each(|line| retell(&mut line.rule_in_words));
         self
     }

@@ -190,6 +190,21 @@ pub(crate) struct DutyLine {
     pub from: String,
     pub share_of_chances: Hundredths,
     pub duty: String,
+    /// Empty in the rows of a result that was made before there was any.
+    #[serde(default)]
+    pub in_short: String,
+}
+
+impl DutyLine {
+    /// As a card tells it.
+    pub fn in_full(&self) -> &str {
+        &self.duty
+    }
+
+    /// As the sheet does.
+    pub fn shortened(&self) -> &str {
+        if self.in_short.is_empty() { &self.duty } else { &self.in_short }
+    }
 }
 
 impl FileLine for DutyLine {
@@ -205,6 +220,7 @@ pub(crate) fn duty_lines(variants: &[String], setups: &[Arc<Setup>]) -> impl Ite
             from: duty.from,
             share_of_chances: Hundredths(f64::from(duty.share) / 100.0),
             duty: duty.words,
+            in_short: duty.in_short,
         })
     })
 }

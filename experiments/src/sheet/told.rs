@@ -51,6 +51,8 @@ pub(super) fn terms<'t>(units: Units, jobs: impl IntoIterator<Item = &'t String>
         (used(&["your spot"]), "Your spot: where you start."),
         (used(&["if open"]), open.as_str()),
         (used(&["hit "]), "Hit: pass to."),
+        (used(&["covered"]), "Covered: you see no clear pass to him."),
+        (used(&["way is open"]), "Way open: you see nobody between you and the rim."),
     ];
     told.into_iter().filter(|(is_used, _)| *is_used).map(|(_, words)| words).collect::<Vec<_>>().join(" ")
 }
@@ -73,10 +75,14 @@ pub(super) fn marks(picture: &str, passes_at: Option<&str>) -> String {
     if let Some(at) = passes_at {
         let second = picture.contains(">2nd<");
         let which = if second { "your best passes" } else { "your best pass" };
-        told.push(format!("dashed: {which} {at}{}", if second { ", 1st and 2nd" } else { "" }));
+        told.push(format!(
+            "dashed: {which} {at}, from the ball{}",
+            if second { ", 1st and 2nd" } else { "" }
+        ));
     }
-    if picture.contains("class=\"ball\"") {
-        told.push("ball: you pass from there".into());
+    if picture.contains("class=\"body\"") {
+        let when = if passes_at.is_some() { "with the ball there" } else { "at the start" };
+        told.push(format!("squares: their defenders {when}"));
     }
     if goes(picture) {
         told.push("solid: where you go".into());
@@ -141,11 +147,15 @@ mod tests {
         let way = "<path d=\"M0 0L1 1L2 2\" class=\"way\"/>";
         let told = marks(&format!("{way}<text>1st</text><text>2nd</text>"), Some("in the slot"));
         assert!(
-            told.contains("passes in the slot, 1st and 2nd; solid: where you go.") && !told.contains("bar"),
+            told.contains("passes in the slot, from the ball, 1st and 2nd; solid: where you go.")
+                && !told.contains("bar"),
             "{told}"
         );
         let told = marks(&crate::marks::bar((0.0, 0.0), 0.0), Some("on top"));
-        assert!(told.ends_with("dashed: your best pass on top; bar: screen or seal."), "{told}");
+        assert!(
+            told.ends_with("dashed: your best pass on top, from the ball; bar: screen or seal."),
+            "{told}"
+        );
     }
 
     #[test]
