@@ -37,8 +37,15 @@ fn a_design_that_was_killed_goes_on_to_the_same_bytes_and_is_made_again() {
     };
     let (exit, planned, err) = run(&["--dry-run", "--out", "out"]);
     assert_eq!(exit, Some(0), "{err}");
-    for words in ["64 cells (sobol), 2 variants in each, 65 possessions of each, 8,320 in all", "by a pilot of", "2 leading variants"] {
-        assert!(planned.split_whitespace().collect::<Vec<_>>().join(" ").contains(words), "{words}: {planned}");
+    for words in [
+        "64 cells (sobol), 2 variants in each, 65 possessions of each, 8,320 in all",
+        "by a pilot of",
+        "2 leading variants",
+    ] {
+        assert!(
+            planned.split_whitespace().collect::<Vec<_>>().join(" ").contains(words),
+            "{words}: {planned}"
+        );
     }
     assert!(!home.path().join("out").exists(), "nothing was written");
     let (exit, shown, err) = run(&["--out", "whole", "--quiet", "--threads", "1"]);
@@ -58,7 +65,10 @@ fn a_design_that_was_killed_goes_on_to_the_same_bytes_and_is_made_again() {
     fs::write(&damaged, "half").expect("a written file");
     let (exit, again, err) = run(&["--out", "out", "--resume", "--threads", "3"]);
     assert_eq!((exit, again), (Some(0), shown), "{err}");
-    assert!(err.contains(" is damaged; what it held is played again\n") && err.contains("going on after "), "{err}");
+    assert!(
+        err.contains(" is damaged; what it held is played again\n") && err.contains("going on after "),
+        "{err}"
+    );
     check_same(&home.path().join("whole"), &out);
 
     let moved = home.path().join("elsewhere");
@@ -80,7 +90,8 @@ fn rows(folder: &Path, name: &str) -> Vec<std::collections::BTreeMap<String, Str
     let bytes = all(folder).remove(name).unwrap_or_else(|| panic!("{name}"));
     let mut reader = csv::Reader::from_reader(bytes.as_slice());
     let head = reader.headers().expect("a header").clone();
-    let row = |row: csv::StringRecord| head.iter().zip(&row).map(|(k, v)| (k.to_owned(), v.to_owned())).collect();
+    let row =
+        |row: csv::StringRecord| head.iter().zip(&row).map(|(k, v)| (k.to_owned(), v.to_owned())).collect();
     reader.records().map(|record| row(record.expect("a row"))).collect()
 }
 
@@ -88,7 +99,8 @@ fn rows(folder: &Path, name: &str) -> Vec<std::collections::BTreeMap<String, Str
 fn tables_agree(folder: &Path) {
     let (cells, effects) = (rows(folder, "comparison.csv"), rows(folder, "effects.csv"));
     assert_eq!(cells.len(), 128);
-    let number = |row: &std::collections::BTreeMap<String, String>, key: &str| row[key].parse::<f64>().expect(key);
+    let number =
+        |row: &std::collections::BTreeMap<String, String>, key: &str| row[key].parse::<f64>().expect(key);
     let average = |key: &str, value: &str| {
         let own: Vec<f64> = cells
             .iter()
@@ -106,7 +118,8 @@ fn tables_agree(folder: &Path) {
     // Every cell has both variants, so their effect is the plain difference to the last digit.
     assert!((main("variant") - (average("variant", "cross") - average("variant", "stay"))).abs() < 2e-6);
     // Half of a Sobol sequence has each rule; the sinks of both halves are nearly the same.
-    let rule = average("zone.post_help_rule", "near-wing-drops") - average("zone.post_help_rule", "far-back-crosses");
+    let rule = average("zone.post_help_rule", "near-wing-drops")
+        - average("zone.post_help_rule", "far-back-crosses");
     assert!((main("zone.post_help_rule") - rule).abs() < 0.01, "{rule}");
     let within = rows(folder, "differences.csv");
     let own = within.iter().filter(|row| row["measure"] == "good_look_rate");

@@ -68,6 +68,7 @@ fn hypercubes_and_sequences_have_as_many_cells_as_asked_for_and_what_is_told_is_
         let below =
             |limit: f64| found.cells.values.iter().filter(|cell| cell[0].number.unwrap() < limit).count();
         assert!((98..=102).contains(&below(1.0)), "{kind}: {}", below(1.0));
+        assert_eq!(found.cells.factors[1].levels, ["far-back-crosses", "near-wing-drops"]);
         let crosses = found.cells.values.iter().filter(|cell| cell[1].told == "far-back-crosses").count();
         assert!((148..=152).contains(&crosses), "{kind}: {crosses}");
         assert_eq!(told(&of(&text(1))), told(&found));
@@ -105,7 +106,8 @@ fn what_was_read_is_enough_to_make_a_design_again_and_an_experiment_beside_it() 
     let beside = found.beside("leading.toml", text).unwrap_or_else(|faults| panic!("{faults}"));
     assert_eq!(beside.variants[0].setup, found.variants[1].setup);
     assert_eq!((beside.key.as_str(), beside.inputs.len()), ("leading", found.inputs.len() - 1));
-    let faults = found.beside("leading.toml", "scenario = \"s.toml\"\nvariant = 3\n".into()).map(drop).unwrap_err();
+    let faults =
+        found.beside("leading.toml", "scenario = \"s.toml\"\nvariant = 3\n".into()).map(drop).unwrap_err();
     assert!(faults.to_string().contains("leading.toml:2:11: variant: found 3"), "{faults}");
 }
 
