@@ -255,7 +255,9 @@ fn every_data_file_loads_and_plays() {
             _ => scenario_with(entry),
         };
         let home = folder(&[("play.toml", &text)]);
-        for variant in loaded(scenarios::experiment(&home.path().join("play.toml"))).variants {
+        let variants = loaded(scenarios::experiment(&home.path().join("play.toml"))).variants;
+        // Of a design some from all over it.
+        for variant in variants.iter().step_by(variants.len().div_ceil(100)) {
             let played = play(&mut arena, &variant.setup, 1, 0..3);
             assert_eq!(played.len(), 3, "{} {}", entry.kind, entry.name);
         }

@@ -180,7 +180,7 @@ fn values(factor: &Factor, place: usize, cells: &Cells) -> String {
     if let Some((low, high)) = factor.range {
         return format!("{low} to {high}");
     }
-    let mut told: Vec<&str> = Vec::new();
+    let mut told: Vec<&str> = factor.levels.iter().map(String::as_str).collect();
     for cell in &cells.values {
         let own = cell[place].told.as_str();
         if !told.contains(&own) {

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use scenarios::Experiment;
-use scenarios::design::VARIANT;
+use scenarios::design::{BASE, VARIANT};
 
 use super::least_squares::Model;
 use crate::error::Error;
@@ -119,7 +119,10 @@ fn terms(experiment: &Experiment) -> Vec<Term> {
             (Some(numbers), Some(range)) => Term::of_range(&factor.key, &numbers, range),
             _ => {
                 let told: Vec<String> = levels.iter().map(|level| level.told.clone()).collect();
-                Term::of_levels(&factor.key, &told, &told[0].clone())
+                let listed = factor.levels.iter().find(|level| told.contains(level));
+                // A cell that leaves the key as it is comes first: changes are told from there.
+                let first = listed.filter(|_| told[0] != BASE).unwrap_or(&told[0]).clone();
+                Term::of_levels(&factor.key, &told, &first)
             }
         });
     }

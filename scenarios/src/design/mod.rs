@@ -22,6 +22,8 @@ pub struct Factor {
     pub key: String,
     /// The ends of the range, where it goes over one; None where it takes listed values.
     pub range: Option<(f64, f64)>,
+    /// Its values in the order written, as they are told, where they are listed in the file; else none.
+    pub levels: Vec<String>,
 }
 
 /// A factor's value in a cell.

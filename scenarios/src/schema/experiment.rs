@@ -383,12 +383,13 @@ fn crossed(desk: &Desk, variants: Vec<Draft>, factors: &[Vec<Override>]) -> (Vec
     let labels = labels(factors);
     let mut cells = Cells::one();
     for (values, factor) in factors.iter().zip(&labels) {
-        cells.factors.push(Factor { key: values[0].path.clone(), range: None });
         let level = |(nth, set): (usize, &Override)| Level {
             told: label(desk, &set.value, nth),
             number: set.value.number(),
         };
         let levels: Vec<Level> = values.iter().enumerate().map(level).collect();
+        let told = levels.iter().map(|level| level.told.clone()).collect();
+        cells.factors.push(Factor { key: values[0].path.clone(), range: None, levels: told });
         let longer = |cell: &Vec<Level>| {
             levels.iter().map(|level| [&cell[..], &[level.clone()]].concat()).collect::<Vec<_>>()
         };

@@ -53,7 +53,10 @@ pub(crate) fn cells(desk: &Desk, list: &Node) -> Option<Built> {
     };
     let values: Vec<Vec<Level>> =
         rows.iter().map(|row| (0..headings.len()).map(|place| level(row.get(place))).collect()).collect();
-    let factors = headings.iter().map(|heading| Factor { key: heading.text.clone(), range: None }).collect();
+    let factors = headings
+        .iter()
+        .map(|heading| Factor { key: heading.text.clone(), range: None, levels: Vec::new() })
+        .collect();
     let overrides = rows
         .iter()
         .map(|row| {

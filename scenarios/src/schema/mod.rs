@@ -5,6 +5,7 @@ pub(crate) mod attack;
 pub(crate) mod chart;
 pub(crate) mod design;
 pub(crate) mod experiment;
+pub(crate) mod factor;
 pub(crate) mod fit;
 pub(crate) mod level;
 pub(crate) mod listed;

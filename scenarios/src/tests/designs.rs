@@ -68,6 +68,7 @@ fn hypercubes_and_sequences_have_as_many_cells_as_asked_for_and_what_is_told_is_
         let below =
             |limit: f64| found.cells.values.iter().filter(|cell| cell[0].number.unwrap() < limit).count();
         assert!((98..=102).contains(&below(1.0)), "{kind}: {}", below(1.0));
+        assert_eq!(found.cells.factors[1].levels, ["far-back-crosses", "near-wing-drops"]);
         let crosses = found.cells.values.iter().filter(|cell| cell[1].told == "far-back-crosses").count();
         assert!((148..=152).contains(&crosses), "{kind}: {crosses}");
         assert_eq!(told(&of(&text(1))), told(&found));
