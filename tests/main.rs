@@ -43,4 +43,5 @@ mod until_sure; // looking until it is sure claims no more than one look would, 
 mod verdict; // terminal, report, sheet and cards claim the same, and advise nobody to run what he meets
 mod vocabulary; // the words of routes and options do what they say
 mod week; // the week of the guide runs, from players to the sheet
+mod who; // of a squad the better ones are found, and no difference is told where there is none
 mod worth; // continuation values are computed, and follow players and clock

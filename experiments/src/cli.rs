@@ -6,6 +6,7 @@ mod help;
 mod manual;
 mod number;
 mod shells;
+mod sure;
 mod typed;
 
 use std::ffi::OsString;

@@ -51,11 +51,11 @@ fn judged_on(leader: &str, verdict: &Verdict) -> String {
              look a little larger than it is. A run with another --seed judges it afresh."
         ),
         Some(selection) if selection.ahead == leader => {
-            format!("{leader} was chosen by other possessions than those that measure it here.")
+            format!("{leader} was put first by other possessions than those that measure it here.")
         }
         Some(selection) => format!(
-            "The possessions that chose put {} first, those that measure {leader}: what was chosen stands, and how large \
-             its lead is is told by the second.",
+            "The possessions that chose put {} ahead, those that measure put {leader} ahead; neither says that the other \
+             is behind.",
             selection.ahead
         ),
     }

@@ -288,7 +288,7 @@ pub fn squad(file: &Path) -> Result<Squad, Faults> {
     let found = desk.open_table(file, &player::PLAYER).map(|rows| squad::read(&desk, &rows));
     let (candidates, mut sources) = close(desk, found)?;
     let source = sources.pop().ok_or_else(Faults::default)?;
-    Squad::new(source, candidates).map_err(Faults::one)
+    Squad::new(source, candidates)
 }
 
 /// Loads an experiment from the texts that it was read from once, that of its own file first. Nothing else is read.

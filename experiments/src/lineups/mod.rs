@@ -79,7 +79,7 @@ pub fn lacking(squad: &[Candidate]) -> Option<String> {
     let count = |place: usize| squad.iter().filter(|own| own.plays[place]).count();
     let short = (0..WHERE.len()).find(|&place| count(place) < wanted[place]);
     if let Some(place) = short {
-        return Some(format!("{} may play {}, and {} are needed", count(place), WHERE[place], wanted[place]));
+        return Some(format!("{} may play {}, it takes {}", count(place), WHERE[place], wanted[place]));
     }
     lineups(squad).is_empty().then(|| "no five of them fill two guards, a rover and two posts".into())
 }
@@ -113,7 +113,7 @@ pub(crate) mod tests {
         let told = |plays: &[&str]| lacking(&squad(plays).candidates);
         assert_eq!(
             told(&["guard", "rover", "rover", "post", "post", "post"]).unwrap(),
-            "1 may play guard, and 2 are needed"
+            "1 may play guard, it takes 2"
         );
         assert!(
             told(&["guard", "guard", "guard rover", "guard rover", "post rover", "post rover"]).is_none()

@@ -46,9 +46,9 @@ impl Selection {
                 few(&others)
             ),
             Ended::BudgetSpent => format!(
-                "Not sure: {ahead} and {} cannot be separated by {words}, nor be shown to be within {margin} of one another, \
-                 with the budget ({played}).",
-                few(&others)
+                "Not sure: {} cannot be separated by {words}, nor be shown to be within {margin} of one another, with the \
+                 budget ({played}). {ahead} is ahead.",
+                few(&self.left.iter().map(String::as_str).collect::<Vec<_>>())
             ),
             Ended::NoData => format!("Nobody was chosen: no figure for {words} ({played})."),
         }

@@ -122,6 +122,34 @@ fn a_run_that_was_stopped_goes_on_to_the_same_bytes() {
     assert!(exit == Some(2) && err.contains("out holds a whole result of another run"), "{err}");
 }
 
+/// A choice that has three blocks at least.
+const CHOICE: [&str; 8] =
+    ["compare", "my-question.toml", "--possessions", "32", "--until-sure", "0.02", "--budget", "2500"];
+
+#[test]
+fn a_choice_that_was_stopped_goes_on_to_the_same_bytes() {
+    let home = home();
+    let run = |args: &[&str]| outcome(zoneprobe(&[&CHOICE, args].concat()).current_dir(home.path()));
+    let (exit, shown, err) = run(&["--out", "whole", "--quiet", "--threads", "1"]);
+    assert_eq!((exit, err.as_str()), (Some(0), ""));
+    assert!(shown.contains("ure: ") && shown.contains("(selection.csv)"), "{shown}");
+    let out = home.path().join("out");
+    let mut first = started(&[&CHOICE[..], &["--out", "out"]].concat(), home.path());
+    until_kept(&out, 1);
+    first.kill().expect("killed");
+    first.wait().expect("an end");
+    let (exit, _, err) = run(&["--out", "out", "--resume", "--dry-run"]);
+    assert!(exit == Some(2) && err.contains("leave out --dry-run to go on"), "{err}");
+    let (exit, again, err) = run(&["--out", "out", "--resume", "--threads", "3", "--batch", "7"]);
+    assert_eq!((exit, again), (Some(0), shown), "{err}");
+    check_same(&home.path().join("whole"), &out);
+    check_whole(&out);
+    let (exit, said, err) = outcome(zoneprobe(&["again", "out", "--quiet"]).current_dir(home.path()));
+    assert_eq!((exit, said.as_str(), err.as_str()), (Some(0), "", ""));
+    let (exit, _, err) = run(&["--shard", "1/2"]);
+    assert!(exit == Some(2) && err.contains("it cannot be played in parts; use --threads"), "{err}");
+}
+
 #[test]
 fn what_is_kept_of_another_run_is_not_gone_on_with() {
     let home = home();

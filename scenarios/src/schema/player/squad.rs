@@ -4,12 +4,12 @@ use std::path::Path;
 use std::sync::Arc;
 
 use super::PLAYER;
-use crate::fault::{Fault, Problem, one_of};
+use crate::fault::{Fault, Faults, Problem, one_of};
 use crate::read::Reader;
 use crate::rows;
 use crate::shelf::Source;
 use crate::source::Desk;
-use crate::tree::Node;
+use crate::tree::{Data, Node};
 
 /// Where a player may play: two guards, a rover, two posts.
 pub const WHERE: [&str; 3] = ["guard", "rover", "post"];
@@ -17,6 +17,9 @@ pub const WHERE: [&str; 3] = ["guard", "rover", "post"];
 /// What the key is for.
 pub(super) const PLAYS: &str = "Of a squad: where he may play, such as guard or \"guard, rover\"; of guard, rover and post. Empty: anywhere. \
                                 A roster has roles and needs none.";
+
+/// The keys that are read of a squad.
+const READ: [&str; 3] = ["name", "number", "plays"];
 
 /// A player of a squad.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -41,7 +44,10 @@ pub struct Squad {
 pub(crate) fn read(desk: &Desk, rows: &Node) -> Vec<Candidate> {
     let mut found: Vec<Candidate> = Vec::new();
     for (nth, row) in rows.members().iter().enumerate() {
-        let reader = Reader::over(desk, row, &PLAYER, format!("player {}", nth + 1));
+        // The rest is read by whoever plays with him.
+        let own = row.entries().iter().filter(|entry| READ.contains(&entry.key.as_str())).cloned();
+        let own = Node { origin: row.origin, data: Data::Table(own.collect()) };
+        let reader = Reader::over(desk, &own, &PLAYER, format!("player {}", nth + 1));
         if let Some(entry) = row.get("role") {
             let allowed = "no role: in a squad `plays` says where he may play".to_owned();
             reader.refuse("role", &entry.node, allowed, None);
@@ -84,7 +90,7 @@ pub(super) fn plays(reader: &Reader<'_>) -> Option<[bool; WHERE.len()]> {
 }
 
 impl Squad {
-    pub(crate) fn new(source: Arc<Source>, candidates: Vec<Candidate>) -> Result<Self, Fault> {
+    pub(crate) fn new(source: Arc<Source>, candidates: Vec<Candidate>) -> Result<Self, Faults> {
         if rows::head(&source.text).is_some() && !candidates.is_empty() {
             return Ok(Self { candidates, source });
         }
@@ -93,7 +99,7 @@ impl Squad {
             allowed: "a row a player under the line of headings".into(),
             nearest: None,
         };
-        Err(Fault::of_file(source.name.clone(), problem))
+        Err(Faults::one(Fault::of_file(source.name.clone(), problem)))
     }
 
     /// A roster of five of them, each with his role: a text that stands for the file of a path. Every line stands where it
@@ -171,7 +177,7 @@ mod tests {
             ("name,plays\nKit,centre\n", "guard, rover or post"),
             ("name,plays\n,guard\n", "a name or a number"),
             ("name,plays\n", "a row a player"),
-            ("", "a row a player"),
+            ("", "empty file"),
         ] {
             let said = of(text).unwrap_err();
             assert!(said.contains(told), "{text:?}: {said}");
