@@ -31,7 +31,6 @@ fn check(name: &str, record: &PossessionRecord, events: &[Event]) {
         (Measure::Passes, Kind::Pass, None),
         (Measure::Lobs, Kind::Pass, Some(Detail::Lob)),
         (Measure::PassesTipped, Kind::Tip, None),
-        (Measure::Catches, Kind::Catch, None),
         (Measure::Fakes, Kind::Fake, None),
         (Measure::FakesBitten, Kind::Bite, None),
         (Measure::Drives, Kind::Drive, None),
@@ -50,6 +49,9 @@ fn check(name: &str, record: &PossessionRecord, events: &[Event]) {
     ] {
         assert_eq!(count(events, kind, detail), record.value(measure), "{}", told(measure));
     }
+    // Whoever begins with the ball counts as having caught it.
+    let caught = [Kind::Start, Kind::Restart, Kind::Catch].map(|kind| count(events, kind, None));
+    assert_eq!(caught.iter().sum::<i64>(), record.value(Measure::Catches), "{}", told(Measure::Catches));
     let scored =
         |kind| events.iter().filter(move |event| event.kind == kind).filter_map(|event| event.points);
     let points: u8 = scored(Kind::Made).chain(scored(Kind::FreeThrows)).sum();

@@ -33,6 +33,8 @@ keyed! {
     EventKind {
         /// The possession begins; he has the ball.
         Start = "start",
+        /// Play begins again after a dead ball that the attack keeps; he has the ball, and all are in their starting places.
+        Restart = "restart",
         /// He passes, to the other.
         Pass = "pass",
         /// He gains control of the ball, rebounds and loose balls included.

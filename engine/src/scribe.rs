@@ -20,13 +20,15 @@ pub(crate) struct Page {
     touch: (Option<Slot>, u8),
     /// When each attacker stood braced last, s.
     braced_s: [Option<f32>; 5],
+    /// When the ball became dead that the attack keeps, s, until play begins again.
+    dead_s: Option<f32>,
 }
 
 impl Page {
     /// Begins anew with a possession that has just been set up.
     pub fn begin(&mut self, world: &World, possession: Entity) {
         self.events.clear();
-        (self.touch, self.braced_s) = ((None, 0), [None; 5]);
+        (self.touch, self.braced_s, self.dead_s) = ((None, 0), [None; 5], None);
         self.write(world, possession);
     }
 
@@ -44,7 +46,7 @@ impl Page {
         }
         let braces = ATTACK.into_iter().any(|slot| intents.brace[slot] > 0.0);
         let touch = (tally.holder, tally.touch);
-        if signals.count == 0 && !braces && touch == self.touch {
+        if signals.count == 0 && !braces && touch == self.touch && self.dead_s.is_none() {
             return;
         }
         let (Some(bodies), Some(traits), Some(ball), Some(progress), Some(side)) = (
@@ -57,6 +59,10 @@ impl Page {
             return;
         };
         let seen = Seen { given, clocks, bodies, progress, points: tally.points, side: side.0 };
+        let dead_s = std::mem::replace(&mut self.dead_s, clocks.reset_set.then_some(clocks.now));
+        if let (Some(dead_s), Some(by)) = (dead_s, ball.holder()) {
+            self.events.push(seen.event(dead_s, bodies.at(by), Kind::Restart, Some(by)));
+        }
         for (time_s, at, signal) in signals.all() {
             self.events.extend(seen.told(*time_s, *at, *signal));
         }

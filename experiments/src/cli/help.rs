@@ -52,8 +52,8 @@ pub const FIND: &str = "\
 Examples:
   zoneprobe compare --possessions 64 --records events --out saturday
   zoneprobe find saturday \"open_look and not made\" --list
-  zoneprobe find saturday \"happened(event = 'shot' and place = 'left-corner')\" --limit 2 --out corner
-  zoneprobe find saturday \"ball_path like '%rover>%post%' and count(event = 'pass') >= 4\" --list --format csv
+  zoneprobe find saturday \"happened(event = 'shot' and nearest_m > 2)\" --limit 2 --out alone
+  zoneprobe find saturday \"points = 3 and count(event = 'pass') >= 4\" --list --format csv
 
 A filter is what stands behind WHERE in SQL: the columns of possessions.parquet, compared by = <> < <= > >=, with AND, OR, \
 NOT, IN, BETWEEN, LIKE and IS NULL. happened(...) asks whether there is an event that is so, count(...) how many there are; in \

@@ -12,7 +12,7 @@ use crate::output::Fingerprint;
 use crate::progress::Progress;
 use crate::records::assemble::{Assembly, Source};
 use crate::records::spool::{self, Spool};
-use crate::records::{Recorded, Records};
+use crate::records::{Layout, Recorded, Records};
 use crate::run::{Keeper, Played, blocks, resume};
 
 /// Puts the records of a run together in a folder, if it has any; the names and fingerprints of their files.
@@ -32,6 +32,7 @@ pub(super) fn assembled(
         seed: asked.options.seed,
         possessions: own,
         records,
+        layout: Layout::of(asked.experiment.variants.len(), own),
         threads: asked.options.threads,
     };
     assembly.write(sources, folder, &progress)

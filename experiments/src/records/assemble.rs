@@ -41,6 +41,8 @@ pub struct Assembly<'a> {
     pub possessions: u64,
     /// What is written.
     pub records: Records,
+    /// How it is divided into files.
+    pub layout: Layout,
     /// Worker threads.
     pub threads: usize,
 }
@@ -69,7 +71,7 @@ impl Assembly<'_> {
             .thread_name(|_| WORKER.into())
             .build()
             .map_err(|error| Error::Threads(error.to_string()))?;
-        let layout = Layout::of(self.experiment.variants.len(), self.possessions);
+        let layout = self.layout;
         let variants: Vec<usize> = (0..self.experiment.variants.len()).collect();
         let files: Vec<&[usize]> = match layout {
             Layout::OneFile => vec![&variants],
@@ -163,4 +165,97 @@ fn write(
     };
     let batches: Result<Vec<Arc<RecordBatch>>, Error> = tables.iter().map(batch).collect();
     add_all(writers, &batches?)
+}
+
+#[cfg(test)]
+mod tests {
+    use std::fs;
+
+    use engine::Arena;
+
+    use super::super::read::{RecordFiles, texts};
+    use super::super::spool::{self, Spool};
+    use super::*;
+    use crate::stub::Unwatched;
+
+    /// Possessions of the first two variants of the bundled question.
+    fn played(experiment: &Experiment, possessions: Range<u64>) -> [Vec<Recorded>; 2] {
+        [0, 1].map(|variant| {
+            let mut rows = Vec::new();
+            let setup = &experiment.variants[variant].setup;
+            Arena::new(8).play_with_events(setup, 1, possessions.clone(), &mut |record, events| {
+                rows.push(Recorded::of(record, events, Records::Events));
+            });
+            rows.sort_by_key(|row| row.possession);
+            rows
+        })
+    }
+
+    /// Writes them aside in a folder, in blocks that end at these numbers.
+    fn aside(folder: &Path, rows: &[Vec<Recorded>; 2], ends: &[usize]) -> Vec<Source> {
+        fs::create_dir_all(folder.join(crate::output::PARTS)).unwrap();
+        let spool = Spool::new(folder, "id".into());
+        let mut from = 0;
+        let mut sources = Vec::new();
+        for &to in ends {
+            let block = rows[0][from].possession..rows[0][to - 1].possession + 1;
+            for (variant, rows) in rows.iter().enumerate().rev() {
+                rows[from..to].chunks(5).for_each(|chunk| spool.add(&block, variant, chunk).unwrap());
+            }
+            spool.close(&block).unwrap();
+            sources.insert(0, (block.clone(), spool::path(folder, &block)));
+            from = to;
+        }
+        sources
+    }
+
+    #[test]
+    fn however_rows_were_written_aside_and_are_divided_they_are_the_same() {
+        let mut experiment = scenarios::bundled_question().unwrap();
+        experiment.variants.truncate(2);
+        let rows = played(&experiment, 1010..1040);
+        let assembled = |folder: &Path, sources: &[Source], layout: Layout| {
+            let assembly = Assembly {
+                experiment: &experiment,
+                run: "id",
+                command: "zoneprobe compare",
+                seed: 1,
+                possessions: 1040,
+                records: Records::Events,
+                layout,
+                threads: 2,
+            };
+            assembly.write(sources, folder, &Unwatched).unwrap()
+        };
+        let home = tempfile::tempdir().unwrap();
+        let place = |name: &str| home.path().join(name);
+        let whole = aside(&place("whole"), &rows, &[14, 30]);
+        let cut = aside(&place("cut"), &rows, &[3, 14, 15, 30]);
+        let one = assembled(&place("one"), &whole, Layout::OneFile);
+        assert_eq!(one, assembled(&place("other"), &cut, Layout::OneFile));
+        let names: Vec<&str> = one.iter().map(|file| file.name.as_str()).collect();
+        assert_eq!(names, ["possessions.parquet", "events.parquet"]);
+        assert_eq!(one[0], Fingerprint::of_file(names[0], &place("one").join(names[0])).unwrap());
+
+        let divided = assembled(&place("divided"), &cut, Layout::ByVariant);
+        assert_eq!(divided[1].name, "events/variant=hold-wing/part-0.parquet");
+        let told = |folder: &str, files: &[Fingerprint], named: bool| {
+            let names = files.iter().map(|file| file.name.clone()).collect();
+            let files = RecordFiles::named(&place(folder), names);
+            let columns = ["fingerprint", "variant"];
+            let mut rows = Vec::new();
+            files
+                .each(POSSESSIONS, &columns[..1 + usize::from(named)], &mut |variant, batch| {
+                    let own = if named { texts(batch, 1) } else { vec![variant; batch.num_rows()] };
+                    let both = texts(batch, 0).into_iter().zip(own);
+                    rows.extend(both.map(|(one, two)| (one.unwrap().to_owned(), two.unwrap().to_owned())));
+                    Ok(())
+                })
+                .unwrap();
+            rows
+        };
+        let both = told("one", &one, true);
+        assert_eq!(both.len(), 60);
+        assert_eq!(both, told("divided", &divided, false));
+    }
 }

@@ -1,29 +1,33 @@
 //! Reading records back, batch by batch.
 //!
-//! ```no_run
-//! use std::path::Path;
-//!
+//! ```
 //! use arrow_array::cast::AsArray;
-//! use experiments::records::read::RecordFiles;
+//! use experiments::records::read::{RecordFiles, texts};
 //! use experiments::records::{EVENTS, POSSESSIONS};
 //!
-//! # fn main() -> Result<(), experiments::error::Error> {
-//! // How many of all possessions had an open look, and how many passes were thrown?
-//! let records = RecordFiles::open(Path::new("monday"))?;
-//! let mut looks = 0;
+//! # use experiments::console::Console;
+//! # use std::ffi::OsString;
+//! # let home = tempfile::tempdir().unwrap();
+//! # let monday = home.path().join("monday");
+//! # let line = "zoneprobe simulate sunken-122 --possessions 8 --records events --quiet --out";
+//! # let words = line.split(' ').map(OsString::from).chain([monday.clone().into_os_string()]);
+//! # let (mut out, mut err) = (Vec::new(), Vec::new());
+//! # experiments::app::run(words, &mut Console { out: &mut out, err: &mut err, colour: false, width: 100 });
+//! // How many possessions had an open look, and how many passes were thrown in all of them?
+//! let records = RecordFiles::open(&monday)?;
+//! let (mut possessions, mut looks, mut passes) = (0, 0, 0);
 //! records.each(POSSESSIONS, &["open_look"], &mut |_variant, batch| {
+//!     possessions += batch.num_rows();
 //!     looks += batch.column(0).as_boolean().true_count();
 //!     Ok(())
 //! })?;
-//! let mut passes = 0;
 //! records.each(EVENTS, &["event"], &mut |_variant, batch| {
-//!     let texts = experiments::records::read::texts(batch, 0);
-//!     passes += texts.iter().filter(|text| **text == Some("pass")).count();
+//!     passes += texts(batch, 0).iter().filter(|text| **text == Some("pass")).count();
 //!     Ok(())
 //! })?;
-//! println!("{looks} open looks, {passes} passes");
-//! # Ok(())
-//! # }
+//! assert_eq!(possessions, 8);
+//! assert!(looks <= 8 && passes > 8);
+//! # Ok::<(), experiments::error::Error>(())
 //! ```
 
 use std::fs::File;
@@ -75,7 +79,13 @@ impl RecordFiles {
                 shown_path(folder)
             )));
         }
-        Ok(Self { folder: folder.into(), names })
+        Ok(Self::named(folder, names))
+    }
+
+    /// The files of these names in a folder.
+    #[must_use]
+    pub fn named(folder: &Path, names: Vec<String>) -> Self {
+        Self { folder: folder.into(), names }
     }
 
     /// The files of a table, each with the variant that its folder names, if it does.

@@ -53,7 +53,7 @@ impl Recorded {
 
 /// Who of the attack had the ball, one after the other, nobody twice in a row.
 fn path(events: &[Event]) -> Vec<Slot> {
-    let has = |event: &&Event| matches!(event.kind, EventKind::Start | EventKind::Catch);
+    let has = |event: &&Event| matches!(event.kind, EventKind::Start | EventKind::Restart | EventKind::Catch);
     let mut path: Vec<Slot> =
         events.iter().filter(has).filter_map(|event| event.by).filter(|by| by.attacks()).collect();
     path.dedup();

@@ -6,6 +6,7 @@
 //! of its block is in it, so one that is cut off is never taken for whole.
 
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 use std::fs::{self, File};
 use std::io::{self, BufReader, ErrorKind, Read, Seek, SeekFrom, Write};
 use std::ops::Range;
@@ -75,19 +76,22 @@ impl Spool {
         chunk.extend(digest);
         chunk.extend(packed);
         let mut open = self.open();
-        if !open.contains_key(&block.start) {
-            let path = unfinished(&self.folder, block);
-            // Not the folder above it: one that was taken away stays away.
-            let made = fs::create_dir(path.parent().unwrap_or(&self.folder));
-            made.or_else(|error| if error.kind() == ErrorKind::AlreadyExists { Ok(()) } else { Err(error) })?;
-            let mut file = File::create(path)?;
-            file.write_all(self.run.as_bytes())?;
-            open.insert(block.start, file);
-        }
-        match open.get_mut(&block.start) {
-            Some(file) => file.write_all(&chunk),
-            None => Ok(()),
-        }
+        let file = match open.entry(block.start) {
+            Entry::Occupied(open) => open.into_mut(),
+            Entry::Vacant(new) => new.insert(self.begin(block)?),
+        };
+        file.write_all(&chunk)
+    }
+
+    /// A new file of a block.
+    fn begin(&self, block: &Range<u64>) -> io::Result<File> {
+        let path = unfinished(&self.folder, block);
+        // Not the folder above it: one that was taken away stays away.
+        let made = fs::create_dir(path.parent().unwrap_or(&self.folder));
+        made.or_else(|error| if error.kind() == ErrorKind::AlreadyExists { Ok(()) } else { Err(error) })?;
+        let mut file = File::create(path)?;
+        file.write_all(self.run.as_bytes())?;
+        Ok(file)
     }
 
     /// Gives the file of a block its name, now that all of it is there.
@@ -236,6 +240,7 @@ mod tests {
     #[test]
     fn what_was_added_in_any_order_comes_back_in_order_and_damage_is_seen() {
         let home = tempfile::tempdir().unwrap();
+        fs::create_dir(home.path().join(PARTS)).unwrap();
         let spool = Spool::new(home.path(), "id".into());
         let block = 20..60;
         for (variant, numbers) in [(1, 40..60), (0, 20..41), (1, 20..40), (0, 41..60)] {
