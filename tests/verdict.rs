@@ -124,7 +124,7 @@ fn ranked_alike(told: &Told) {
             100.0 => ">99 %".to_owned(),
             percent => format!("{percent} %"),
         };
-        // Five cells stand before it, the run as one word.
+        // Five cells stand before it, or four, the run as one word.
         let cell = line.split_whitespace().skip(5).take(2).collect::<Vec<_>>().join(" ");
         let fewer = line.split_whitespace().skip(4).take(2).collect::<Vec<_>>().join(" ");
         assert!(chance == cell || chance == fewer, "{}: {chance}, on the sheet {cell}", row["variant"]);

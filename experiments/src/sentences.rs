@@ -10,7 +10,8 @@ use crate::verdict::{Differ, Verdict};
 use crate::wording::{about, chance, gap, grouped, listed, listed_gap};
 
 /// What the winner may cost, or bring beside the ranking column.
-const COSTS: [&str; 4] = ["turnover_rate", "break_points", "offensive_rebounds", "expected_net_points"];
+const COSTS: [&str; 5] =
+    ["open_look_rate", "turnover_rate", "break_points", "offensive_rebounds", "expected_net_points"];
 
 /// Chances of being best below this are not worth a word.
 const WORTH_SAYING: f64 = 0.02;
@@ -271,8 +272,8 @@ Best by expected net points: seam-sit, 19.4 in 20 possessions (95 % interval 19.
 other route.
 Run seam-sit.
 seam-sit against hold-wing, the one we compare with: 0.40 more expected net points in 20 possessions (0.38 to 0.43).
-What seam-sit costs, or adds, against hold-wing (each interval by itself): in 20 possessions 2.8 more offensive rebounds \
-(2.4 to 3.1); no clear change in turnovers and points conceded on the break.
+What seam-sit costs, or adds, against hold-wing (each interval by itself): in 20 possessions 0.9 more open looks taken (0.7 to \
+1.1) and 2.8 more offensive rebounds (2.4 to 3.1); no clear change in turnovers and points conceded on the break.
 That the first is clearly best is safe for all comparisons at once. Against the second, seam-cross: 0.19 more expected net \
 points in 20 possessions (0.16 to 0.22).
 Chance of being the best of these by expected net points: seam-sit >99 %.
@@ -288,7 +289,8 @@ expected net points in 20 possessions (0.32 to 0.56).
 Run seam-sit: by turnovers it is not clearly behind.
 hold-wing is the one we compare with, and no other route came out ahead of it.
 What seam-sit costs, or adds, against hold-wing (each interval by itself): in 20 possessions 0.27 more points conceded on \
-the break (0.01 to 0.53), 3.1 more offensive rebounds (1.9 to 4.3) and 0.44 more expected net points (0.34 to 0.54).
+the break (0.01 to 0.53), 3.1 more offensive rebounds (1.9 to 4.3) and 0.44 more expected net points (0.34 to 0.54); no \
+clear change in open looks taken.
 If the gap between hold-wing and seam-sit is what it seems, about 41,000 possessions for each route would settle it; this \
 run had 300.
 Chance of being the best of these by turnovers: hold-wing 54 %, seam-sit 34 % and seam-cross 12 %.

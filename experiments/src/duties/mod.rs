@@ -132,7 +132,7 @@ fn places_of(set: engine::setup::PlaceSet) -> Vec<&'static str> {
         "on the wing",
         "in the corner",
         "in the short corner",
-        "on the block",
+        "in the low post",
         "at the elbow",
     ];
     WORDS.into_iter().enumerate().filter(|(nth, _)| set.0 >> nth & 1 == 1).map(|(_, words)| words).collect()

@@ -55,7 +55,7 @@ fn fills(own: &[&FillRule], role: usize, runs: bool) -> Option<[String; 2]> {
     let who = if is_shared { nearest(first, role, [" ", "."]) } else { String::new() };
     Some([
         format!("{}{}.{who}", start(all.len() > 1), all.join("; ")),
-        format!("{}{}.{who}", start(places.len() > 1), places.join(", ")),
+        format!("{}{}.{who} When which: on the card.", start(places.len() > 1), places.join(", ")),
     ])
 }
 
@@ -93,7 +93,7 @@ fn right_of_way(gap: Gap, role: usize) -> String {
             several => format!("{} go first; wait until they have left", any_of(several)),
         }
     };
-    format!("Between their front and back lines go {most} at a time: {who}.")
+    format!("Between their front and back lines only {most} of you at a time: {who}.")
 }
 
 /// The other positions of a set, by number.
@@ -132,11 +132,14 @@ mod tests {
             of(1)[0],
             "Fill the first of these that is empty: the corner on the ball's side (ball on the wing); the other wing (ball in \
              the slot, on the wing or at the elbow); the other corner (ball on the wing, in the corner, in the short corner or \
-             on the block). You or 3, whoever is nearer."
+             in the low post). You or 3, whoever is nearer."
         );
         assert_eq!(of(1).len(), 1, "who never goes between the lines is not told who goes first");
         assert_eq!(of(0), ["Keep your spot."]);
-        assert_eq!(of(2).last(), Some(&"Between their front and back lines go one at a time: you go first."));
+        assert_eq!(
+            of(2).last(),
+            Some(&"Between their front and back lines only one of you at a time: you go first.")
+        );
         assert!(told("free").is_empty());
     }
 }

@@ -70,7 +70,7 @@ pub fn compared(sides: &[Side<'_>; 2]) -> Vec<Compared> {
         Some(parting) => {
             let parted = parted("The two part", parting, names, &one);
             let apart = sides[0].units.exact(f64::from(APART_M));
-            let text = format!("{parted} Until then all is the same to {apart}.");
+            let text = format!("{parted} Until then nobody is more than {apart} off.");
             told.push(Compared { time_s: Some(parting.time_s), text });
         }
     }

@@ -255,6 +255,27 @@ pub(super) fn ball_of((x, y): (f64, f64), others: &[(f64, f64)]) -> Markup {
     marked(&[*at], |at| marks::ball(at[0], 1.0))
 }
 
+/// A mark nearer than this to a way is drawn so far beside it: its letters are read.
+const BESIDE_WAY: f64 = 1.35 * marks::DISC * LARGER;
+
+/// Moves that are tried: off one part of a way it may come to lie on another.
+const MOVES: usize = 12;
+
+/// A mark moved off a way.
+pub(super) fn beside(mark: (f64, f64), along: &[(f64, f64)]) -> (f64, f64) {
+    let mut mark = mark;
+    for _ in 0..MOVES {
+        let off = |at: &(f64, f64)| marks::gap(*at, mark);
+        let nearest = along.iter().min_by(|a, b| off(a).total_cmp(&off(b)));
+        let Some((at, gap)) = nearest.map(|at| (*at, off(at))).filter(|(_, gap)| *gap < BESIDE_WAY) else {
+            break;
+        };
+        let (ux, uy) = if gap > 1.0 { ((mark.0 - at.0) / gap, (mark.1 - at.1) / gap) } else { (0.0, 1.0) };
+        mark = (at.0 + 1.02 * BESIDE_WAY * ux, at.1 + 1.02 * BESIDE_WAY * uy);
+    }
+    mark
+}
+
 /// A legend of who is who, and what comes after it: its height, and its lines, broken where they are too long.
 pub(super) fn who_is_who(floor: &Floor<'_>, setup: &Setup, after: &[&str]) -> (f64, Markup) {
     let letters = crate::places::letters_told(&setup.zone);

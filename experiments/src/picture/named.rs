@@ -48,8 +48,9 @@ pub fn named(id: &str, setup: &Setup) -> Picture {
         joined(own.iter().enumerate().map(|(nth, word)| label("on mid", x, first + LINE * nth as f64, word)))
     });
     let key = [
-        "maps of a floor have the top and both slots as one,",
-        "and both elbows with the line between: high post",
+        "between the elbows: the free-throw line; below",
+        "it: the middle of the lane. On the shot maps top",
+        "and slots are one, elbows and line: high post",
     ];
     let legend = joined(
         key.iter()
@@ -59,9 +60,9 @@ pub fn named(id: &str, setup: &Setup) -> Picture {
     let words = Words {
         id,
         head: "Places by name",
-        sub: "a place reaches to where the next is nearer",
+        sub: "dotted: where one ends and the next begins",
         desc: TURNED,
-        caption: "Block: the low post's spot beside the lane.".into(),
+        caption: "Between the elbows: the free-throw line; between the low posts: the lane.".into(),
     };
     floor.picture(words, under, joined(names), (36.0 + 66.0 * key.len() as f64, legend))
 }

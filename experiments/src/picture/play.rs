@@ -15,8 +15,20 @@ use crate::wording::listed;
 const MOST: usize = 4;
 /// A way that is begun less often than this share of the commonest is left out.
 const LEAST_SHARE: f64 = 0.1;
-/// Slot of the rover.
-const ROVER: usize = 2;
+/// Slots of those who might run something of a kind, where nothing is run.
+const fn stays(kind: ProgramKind) -> &'static [usize] {
+    match kind {
+        ProgramKind::PostOption => &[3, 4],
+        ProgramKind::GuardOption => &[0, 1],
+        _ => &[2],
+    }
+}
+
+/// -1 where a way is drawn mirrored: on the side on which its runner starts.
+fn side(setup: &Setup, way: &Way) -> f64 {
+    if starting_places(setup)[way.runner].x < 0.0 { -1.0 } else { 1.0 }
+}
+
 /// How much larger ways are drawn, so that they are seen at an inch, and how much larger a runner, so that his number is read
 /// there.
 const LARGER: f64 = 1.7;
@@ -30,18 +42,18 @@ pub fn play((id, name): (&str, &str), setup: &Setup, runs: &Runs, kind: ProgramK
     let most = own.first().map_or(0, |way| way.runs);
     let enough = |way: &&&Way| way.runs as f64 >= LEAST_SHARE * most as f64;
     let own: Vec<&Way> = own.iter().filter(enough).take(MOST).copied().collect();
-    let stays = starting_places(setup)[ROVER];
+    let starts = starting_places(setup);
     let body = html! {
-        @if own.is_empty() { (runner(floor.of(stays), ROVER)) }
+        @if own.is_empty() { (joined(stays(kind).iter().map(|slot| runner(floor.of(starts[*slot]), *slot)))) }
         (joined(own.iter().map(|way| arrow(&floor, setup, way))))
-        (joined(runners(&floor, &own).into_iter().map(|(at, slot)| runner(at, slot))))
+        (joined(runners(&floor, setup, &own).into_iter().map(|(at, slot)| runner(at, slot))))
     };
     let height = floor.bottom() - HEAD;
     Picture {
         id: id.to_owned(),
         title: format!("{name}: the way it goes"),
         caption: caption(setup, &own),
-        desc: "A small floor, the rim at the top, each way turned to the side on which it begins.".into(),
+        desc: "A small floor, the rim at the top, each way on the side on which its runner starts.".into(),
         width: floor.width(),
         height,
         body: html! { g transform=(format!("translate(0 -{})", n(HEAD))) { (floor.bare()) (body) } },
@@ -49,16 +61,22 @@ pub fn play((id, name): (&str, &str), setup: &Setup, runs: &Runs, kind: ProgramK
     }
 }
 
-fn at(floor: &Floor<'_>, place: &(f64, f64)) -> (f64, f64) {
-    floor.at(place.0, place.1)
+fn at(floor: &Floor<'_>, side: f64, place: &(f64, f64)) -> (f64, f64) {
+    floor.at(side * place.0, place.1)
 }
 
 /// The way as a line with an arrow's head, from the edge of its runner's mark.
 fn arrow(floor: &Floor<'_>, setup: &Setup, way: &Way) -> Markup {
-    let places: Vec<At> = way.led().iter().map(|place| at(floor, place)).collect();
+    let side = side(setup, way);
+    let places: Vec<At> = way.led().iter().map(|place| at(floor, side, place)).collect();
     larger(
         ((0.0, 0.0), LARGER),
-        &as_run(setup, way, &places.iter().map(|at| (at.0 / LARGER, at.1 / LARGER)).collect::<Vec<_>>(), 1.0),
+        &as_run(
+            setup,
+            way,
+            &places.iter().map(|at| (at.0 / LARGER, at.1 / LARGER)).collect::<Vec<_>>(),
+            side,
+        ),
     )
 }
 
@@ -81,11 +99,11 @@ fn larger(((x, y), by): (At, f64), svg: &str) -> Markup {
 }
 
 /// Where runners begin: once where two ways of one runner begin at about the same place.
-fn runners(floor: &Floor<'_>, own: &[&Way]) -> Vec<(At, usize)> {
+fn runners(floor: &Floor<'_>, setup: &Setup, own: &[&Way]) -> Vec<(At, usize)> {
     let mut all: Vec<(At, usize)> = Vec::new();
     for way in own {
         let Some(first) = way.places.first() else { continue };
-        let here = at(floor, first);
+        let here = at(floor, side(setup, way), first);
         let touches = |other: At| marks::gap(other, here) < 2.0 * RUNNER * marks::DISC;
         if !all.iter().any(|(other, slot)| *slot == way.runner && touches(*other)) {
             all.push((here, way.runner));

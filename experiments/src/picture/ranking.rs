@@ -172,7 +172,10 @@ fn verdict(ties: usize, claims: bool) -> &'static str {
     match ties {
         _ if !claims => "No one is advised: what differs is met, or there is nothing to compare.",
         0 | 1 => "Clearly best: the first, safe for all comparisons at once.",
-        _ => "Too close to call: those in the band are not clearly behind the first.",
+        _ => {
+            "Too close to call: those in the band are not clearly behind the first, judged by the differences themselves and not by \
+              whether the bars overlap."
+        }
     }
 }
 

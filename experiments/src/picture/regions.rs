@@ -242,7 +242,8 @@ pub fn regions(
     let keys: &[&str] = match counted.worth(counted.most().first().copied().unwrap_or(Region::Top)) {
         Some(_) => &[
             "large, and shade: how many in 100 possessions",
-            "below: expected points of one; empty: next to none",
+            "below: expected points of one, of 30 or more",
+            "empty: next to none",
             ROVERS_SIDE,
         ],
         None => &["how many in 100 possessions; empty: next to none", ROVERS_SIDE],
@@ -304,7 +305,7 @@ fn finding(counted: &Counted) -> String {
         .map(|region| {
             let worth =
                 told(counted, region).map_or_else(String::new, |worth| format!(", {worth:.2} points each"));
-            format!("the {} ({}{worth})", names::region(region), percent(counted.share(region)))
+            format!("the {} ({} of all{worth})", names::region(region), percent(counted.share(region)))
         })
         .collect();
     if most.is_empty() { "There were none.".into() } else { format!("Mostly from {}.", listed(&most)) }
@@ -346,7 +347,7 @@ pub fn free((id, variant): (&str, &str), setup: &Setup, own: &Regions, top: f64)
         || "The ball was nowhere for long enough.".into(),
         |region| {
             format!(
-                "Most with the ball {}: {} of that time, which is {} of all.",
+                "Most with the ball {}: somebody is free for {} of that time. The ball is there for {} of all.",
                 names::in_region(region),
                 percent(shown(region).unwrap_or_default()),
                 percent(own.time(region))

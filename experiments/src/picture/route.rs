@@ -7,7 +7,7 @@ use engine::setup::Setup;
 use maud::{Markup, PreEscaped, html};
 
 use super::drawing::{HEAD, MARGIN, Picture, joined, label, n};
-use super::floor::{Floor, LARGER, Words, attacker, ball_of, defender, marked, named_place};
+use super::floor::{Floor, LARGER, Words, attacker, ball_of, beside, defender, marked, named_place};
 use super::lettering::{broken, letters};
 use super::play::as_run;
 use super::scale::raw;
@@ -147,15 +147,13 @@ fn key(floor: &Floor<'_>, way: &Way, [runs, rings]: [bool; 2]) -> (f64, Markup) 
         position_words(ATTACKERS[way.runner])
     );
     let usual = if rings { "a typical run; rings: seconds" } else { "a typical run" };
-    // Where he only stands and holds somebody no run is drawn of which these could be the others.
-    let others = match (runs, way.held.is_empty()) {
-        (true, _) => "some of the others",
-        (false, false) => "some of the screens",
-        (false, true) => "some of the runs",
-    };
     let signs: [(bool, fn([At; 2]) -> Markup, &str); 3] = [
         (runs, |ends| PreEscaped(marks::cut(&ends)), usual),
-        (!way.others.is_empty(), |[from, to]| super::drawing::line("beside", from, to), others),
+        (
+            runs && !way.others.is_empty(),
+            |[from, to]| super::drawing::line("beside", from, to),
+            "some of the others",
+        ),
         (
             !way.held.is_empty(),
             // Smaller than on the floor: it may not reach into the next line.
@@ -171,7 +169,7 @@ fn key(floor: &Floor<'_>, way: &Way, [runs, rings]: [bool; 2]) -> (f64, Markup) 
             html! { (sign([(MARGIN + 8.0, y), (MARGIN + 124.0, y)])) (label("key", MARGIN + 150.0, line(nth), words)) }
         })
         .collect();
-    let around = way.scene.map(|_| "open discs, squares, ball: as he sets out".to_owned());
+    let around = way.scene.map(|_| format!("open discs, squares, ball: as {number} sets out"));
     let told: Vec<String> = around.into_iter().chain(broken(&who, most, most)).collect();
     let first = body.len();
     body.extend(told.iter().enumerate().map(|(nth, words)| label("key", MARGIN, line(first + nth), words)));
@@ -191,18 +189,6 @@ fn held(floor: &Floor<'_>, setup: &Setup, held: &Held, is_last: bool) -> Markup 
         // Whom he holds twice is there once, where he is last.
         @if is_last { g data-held=(held.position) { (defender(at, (setup, held.position), held.side)) } }
     }
-}
-
-/// A mark nearer than this to the way is drawn so far beside it: its letters are read.
-const BESIDE: f64 = 1.35 * marks::DISC * LARGER;
-
-/// A mark moved off a way.
-fn beside(mark: At, along: &[At]) -> At {
-    let nearest = along.iter().min_by(|a, b| gap(**a, mark).total_cmp(&gap(**b, mark)));
-    let Some(at) = nearest.filter(|at| gap(**at, mark) < BESIDE) else { return mark };
-    let off = gap(*at, mark);
-    let (ux, uy) = if off > 1.0 { ((mark.0 - at.0) / off, (mark.1 - at.1) / off) } else { (0.0, 1.0) };
-    (at.0 + BESIDE * ux, at.1 + BESIDE * uy)
 }
 
 /// The others and the ball as a run begins, for who draws it in full.
@@ -270,7 +256,8 @@ pub fn route((id, variant): (&str, &str), setup: &Setup, way: &Way) -> Picture {
     let holds: Vec<At> = way.held.iter().map(|held| floor.at(held.at.0, held.at.1)).collect();
     let covered = others.as_ref().map_or_else(Vec::new, |others| others.covered(way.runner));
     let over = html! {
-        (joined(way.others.iter().map(|run| thin(&floor, run))))
+        // Beside a run that is not drawn the others are a scribble.
+        @if runs { (joined(way.others.iter().map(|run| thin(&floor, run)))) }
         @if let Some(others) = &others { (others.drawn(&floor, setup, way)) }
         (marked(&places, |places| if way.held.is_empty() { as_run(setup, way, places, 1.0) } else { marks::trail(places) }))
         (joined(rings.iter().map(|own| ring(own))))

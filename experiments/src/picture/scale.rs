@@ -32,7 +32,7 @@ fn below(value: f64) -> i32 {
 impl Classes {
     /// Five classes up to about `most`, each limit about half the next: for counts, which vary by orders.
     pub fn ladder(most: f64) -> Self {
-        let top = below(0.6 * most);
+        let top = below(0.85 * most);
         Self {
             limits: (0..4).map(|down| rung(top - 3 + down)).collect(),
             names: &["h1", "h2", "h3", "h4", "h5"],

@@ -6,7 +6,7 @@ use engine::starting_places;
 use maud::{Markup, html};
 
 use super::drawing::{Picture, joined, label};
-use super::floor::{Floor, LARGER, TURNED, Words, attacker, ball_of, defender, marked, who_is_who};
+use super::floor::{Floor, LARGER, TURNED, Words, attacker, ball_of, beside, defender, marked, who_is_who};
 use super::play::as_run;
 use crate::marks::{self, At, gap};
 use crate::places::{ATTACKERS, Regions, Way, position_words};
@@ -47,17 +47,37 @@ pub fn card(
     for (place, (x, y)) in places[5..].iter_mut().zip(means.into_iter().flatten()) {
         *place = vec2(x as f32, y as f32);
     }
-    let all = floor.apart(places);
+    let mut all = floor.apart(places);
+    let turned = |(way, is_mirrored): &(&Way, bool)| -> Vec<At> {
+        let side = if *is_mirrored { -1.0 } else { 1.0 };
+        way.led().iter().map(|(x, y)| floor.at(side * x, *y)).collect()
+    };
+    let along: Vec<At> = ways.iter().flat_map(turned).collect();
+    for (_, mark) in all.iter_mut().enumerate().filter(|(player, _)| *player != role) {
+        *mark = beside(*mark, &along);
+    }
+    // A bar stands on somebody: whom he holds last is drawn there.
+    for (way, is_mirrored) in ways {
+        let side = if *is_mirrored { -1.0 } else { 1.0 };
+        if let Some(held) = way.held.last().filter(|held| side * held.side > 0.0) {
+            let end = way
+                .led()
+                .last()
+                .map_or(players_at(&floor, side, held.from), |at| players_at(&floor, side, *at));
+            let (dx, dy) = (side * (held.at.0 - held.from.0), held.at.1 - held.from.1);
+            let far = marks::BEYOND_BAR * LARGER / libm::hypot(dx, dy).max(0.01);
+            all[5 + held.position] = (end.0 + far * dx, end.1 + far * dy);
+        }
+    }
     let players: [At; 5] = core::array::from_fn(|p| all[p]);
     let thrown =
         passes.map(|(place, mates)| Thrown::new(&floor, setup, (role, starts[role]), (place, mates), &all));
     let has_ball = if passes.is_some() { role } else { usize::from(setup.attack.ball_starts_with) };
     let is_elsewhere = thrown.as_ref().is_some_and(|thrown| thrown.elsewhere);
-    let own = ways.iter().map(|(way, is_mirrored)| {
-        let turned = if *is_mirrored { -1.0 } else { 1.0 };
-        let places: Vec<At> = way.led().iter().map(|(x, y)| floor.at(turned * x, *y)).collect();
-        let places = from_mark(places, players[role]);
-        marked(&places, |places| as_run(setup, way, places, turned))
+    let own = ways.iter().map(|own| {
+        let places = from_mark(turned(own), players[role]);
+        let side = if own.1 { -1.0 } else { 1.0 };
+        marked(&places, |places| as_run(setup, own.0, places, side))
     });
     let over = html! {
         (joined((0..5).filter(|p| *p != role).map(|p| marked(&[players[p]], |at| marks::mate(at[0], &(p + 1).to_string())))))
@@ -76,6 +96,11 @@ pub fn card(
     // Nobody starts farther out than this, but for room to read his number.
     let to_y_m = places.iter().map(|at| f64::from(at.y)).fold(0.0, f64::max) + 1.0;
     floor.part(Words { id, head: &head, sub: "", desc: &desc, caption: String::new() }, over, to_y_m)
+}
+
+/// A place of a way in units.
+fn players_at(floor: &Floor<'_>, side: f64, at: (f64, f64)) -> At {
+    floor.at(side * at.0, at.1)
 }
 
 /// A way that begins at his mark, wherever that is drawn: its beginning is moved there, what comes later less and less, so

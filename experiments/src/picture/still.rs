@@ -61,7 +61,7 @@ impl Lines {
         [
             (is_any(|own| !own.run.is_empty()), "solid: the way of who ran it"),
             (is_any(|own| own.passed.is_some()), "dashed: the pass to him"),
-            (is_any(|own| own.left.is_some()), "open disc: from where"),
+            (is_any(|own| own.left.is_some()), "open disc: where the passer was"),
             (is_any(|own| own.thrown.is_some()), "dotted: the shot"),
         ]
         .into_iter()
@@ -105,7 +105,7 @@ pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Pictu
     let lines = Lines::new(&floor, &places, still);
     let Lines { passed, left, thrown, ref run } = lines;
     let ways = html! {
-        (marked(run, marks::trail))
+        @if !run.is_empty() { (marked(run, marks::trail)) }
         @if let Some((_, from, to)) = passed { (marked(&[from, to], |at| marks::pass(at[0], at[1]))) }
         @if let Some((by, from, _)) = left { (marked(&[from], |at| marks::mate(at[0], &(by + 1).to_string()))) }
         @if let Some(from) = thrown { (marked(&[from, rim], |at| marks::shot(at[0], at[1]))) }

@@ -192,7 +192,7 @@ pub fn trade(id: &str, comparison: &Comparison, across: &str, up: &str) -> Optio
     ordered.sort_by_key(|(v, _, _)| std::cmp::Reverse(CROSSES.iter().position(|own| *own == kind(*v))));
     let title = format!("{} against {}", capital(up.words), across.words);
     let body = html! {
-        (heading(&title, &format!("up: {}; lines: 95 % intervals", shown(up).1), WIDTH))
+        (heading(&title, &format!("up: {} {}; lines: 95 % intervals", up.words, shown(up).1), WIDTH))
         (plot.grid())
         (label("key mid", (LEFT + WIDTH - MARGIN) / 2.0, Plot::BOTTOM + 130.0, &axis_words(across)))
         // The two that are compared lie over the others.

@@ -83,6 +83,22 @@ pub struct Still {
     pub ball: Vec2,
 }
 
+impl Still {
+    /// The same with the rover's side on the right.
+    #[must_use]
+    pub fn turned(&self) -> Self {
+        let turn = |at: &Vec2| Vec2 { x: if self.side < 0.0 { -at.x } else { at.x }, y: at.y };
+        Self {
+            side: 1.0,
+            pass: self.pass.map(|(by, at)| (by, turn(&at))),
+            run: self.run.as_ref().map(|(by, places)| (*by, places.iter().map(turn).collect())),
+            players: self.players.each_ref().map(turn),
+            ball: turn(&self.ball),
+            ..self.clone()
+        }
+    }
+}
+
 /// Of fewer possessions none is typical.
 const FEWEST: usize = 8;
 

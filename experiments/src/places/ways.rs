@@ -206,7 +206,7 @@ pub(super) fn way(program: usize, own: &[&Run], begun: (usize, usize)) -> Option
 }
 
 /// Other runs that are shown beside the usual one, at most. (assumed: more of them are a knot)
-const BESIDE: usize = 12;
+const BESIDE: usize = 6;
 
 /// How far a run lies from others, all in all; where one is over, its last place counts.
 fn away(run: &Run, others: &[&Run]) -> f32 {

@@ -22,7 +22,7 @@ const RUN: &str = "run: started / carried through / fed";
 const KINDS: &str = "Two kinds of interval are used. A bar, or a figure's interval, is one row by itself. A \
                      difference between two rows is measured on the same possessions of both, which makes it \
                      surer than two bars side by side; where it decides the ranking, its interval is widened so that \
-                     it is safe for all comparisons at once.";
+                     it is safe for all comparisons at once. All of them tell chance alone: none covers a wrong assumption.";
 
 pub(super) fn section(results: &Results<'_>) -> Section {
     let comparison = results.comparison;
@@ -62,7 +62,8 @@ fn table(results: &Results<'_>) -> Markup {
             table id="ranking-table" class="stacked" role="table" {
                 caption { span {
                     "Counts are in 20 possessions; under each figure its 95 % interval by itself. All "
-                    (crate::columns::COLUMNS.len()) " measures are in comparison.csv."
+                    (crate::columns::COLUMNS.len()) " measures are in comparison.csv. A good look is a shot worth 0.95 points or more, guarded or \
+                     not, or free throws for a foul on one; an open look has nobody near and may be worth less."
                     @if let Some(often) = often {
                         " Run: in how many of 100 possessions (seen on the first " (often.possessions) ") the " (comparison.question.noun)
                         " was started, carried through to its last leg, and fed, that is, brought its runner the ball (runs.csv)."

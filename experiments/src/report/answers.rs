@@ -9,7 +9,7 @@ use crate::gains::{Claimed, Said, counted, signed, told};
 use crate::output::cell;
 use crate::places::{Answered, AnswersTable, Claim, Read, Verdict};
 use crate::stats::Better;
-use crate::wording::grouped;
+use crate::wording::{capital, grouped};
 
 pub(super) fn section(results: &Results<'_>) -> Option<Section> {
     let table = results.tables.beside.answers.as_ref().filter(|table| !table.rows.is_empty())?;
@@ -71,7 +71,7 @@ fn sentence(table: &AnswersTable, rule: &str) -> String {
     let parts = table.columns.iter().enumerate().map(|(place, column)| {
         let own = table.rows.iter().filter(|row| row.rule == rule);
         let said: Vec<Claimed> = own.map(|row| said(row, place, column.better)).collect();
-        format!("{}: {}.", counted(column), told(column, &table.baseline, &said))
+        format!("{}: {}.", capital(&counted(column)), told(column, &table.baseline, &said))
     });
     parts.collect::<Vec<_>>().join(" ")
 }

@@ -68,7 +68,7 @@ fn order(keys: &[&str]) -> String {
     match keys {
         [OPEN, GUARDED, rest @ ..] | [GUARDED, rest @ ..] => {
             let rest = one_by_one(rest, true);
-            if rest.is_empty() { ANY_SHOT.into() } else { format!("{ANY_SHOT}; else {rest}") }
+            if rest.is_empty() { ANY_SHOT.into() } else { format!("{ANY_SHOT}; if you cannot, {rest}") }
         }
         [OPEN] => "shoot if open. If guarded, move it on".into(),
         [OPEN, rest @ ..] => format!("shoot if open. If guarded, {}", one_by_one(rest, true)),
@@ -77,7 +77,7 @@ fn order(keys: &[&str]) -> String {
 }
 
 /// Who shoots with somebody near shoots all the more with nobody near.
-const ANY_SHOT: &str = "shoot: guarded, a pass was worth no more";
+const ANY_SHOT: &str = "shoot, even guarded";
 
 /// One after the other: `hit 2; if he is covered, 3; else drive`. `is_guarded` where an open shot has been told before.
 fn one_by_one(keys: &[&str], is_guarded: bool) -> String {
@@ -89,8 +89,8 @@ fn one_by_one(keys: &[&str], is_guarded: bool) -> String {
             // One order with the shot that follows.
             OPEN if next == Some(&GUARDED) => continue,
             OPEN => "shoot if open".to_owned(),
-            GUARDED if is_open_told => "shoot all the same".into(),
-            GUARDED => "shoot, guarded or not".into(),
+            GUARDED if is_open_told => "shoot even guarded".into(),
+            GUARDED => ANY_SHOT.into(),
             "drive" if next.is_some() => "drive if the way is open".into(),
             word => word.strip_prefix(PASS).and_then(number).unwrap_or_else(|| word.to_owned()),
         };
@@ -100,7 +100,8 @@ fn one_by_one(keys: &[&str], is_guarded: bool) -> String {
             (true, _) => "",
             (false, 0) => "; else ",
             (false, 1) => "; if he is covered, ",
-            (false, _) => "; if he is too, ",
+            (false, 2) => "; if both are, ",
+            (false, _) => "; if all are, ",
         });
         if is_pass && passes == 0 {
             told.push_str("hit ");
@@ -151,7 +152,7 @@ mod tests {
             with_the_ball(lines.iter()),
             [
                 "On the wing: shoot if open. If guarded, hit 2; if he is covered, 3.",
-                "Under the rim: shoot: guarded, a pass was worth no more.",
+                "Under the rim: shoot, even guarded.",
                 "At the elbow: hit 4.",
                 "On top: drive.",
             ]
@@ -166,7 +167,7 @@ mod tests {
         assert_eq!(of(&[OPEN]), "shoot if open. If guarded, move it on.");
         assert_eq!(
             of(&["drive", one, two, three]),
-            "drive if the way is open; else hit 1; if he is covered, 2; if he is too, 3."
+            "drive if the way is open; else hit 1; if he is covered, 2; if both are, 3."
         );
     }
 
@@ -180,17 +181,17 @@ mod tests {
             )
         };
         let two = "pass-to-off-guard";
-        let plain = "shoot: guarded, a pass was worth no more";
+        let plain = "shoot, even guarded";
         assert_eq!(of(&[OPEN, GUARDED]), (format!("{plain}."), None));
-        let else_two = (format!("{plain}; else hit 2."), Some("in the slot".to_owned()));
+        let else_two = (format!("{plain}; if you cannot, hit 2."), Some("in the slot".to_owned()));
         assert_eq!(of(&[OPEN, GUARDED, two]), else_two, "where he has the ball most he can find somebody");
         assert_eq!(of(&[GUARDED, OPEN, two]), else_two);
         assert_eq!(
             of(&[OPEN, two, GUARDED, "drive"]).0,
-            "shoot if open. If guarded, hit 2; if he is covered, shoot all the same."
+            "shoot if open. If guarded, hit 2; if he is covered, shoot even guarded."
         );
-        assert_eq!(of(&[two, OPEN, GUARDED]).0, "hit 2; if he is covered, shoot, guarded or not.");
-        assert_eq!(of(&["drive", GUARDED]).0, "drive if the way is open; else shoot, guarded or not.");
+        assert_eq!(of(&[two, OPEN, GUARDED]).0, "hit 2; if he is covered, shoot, even guarded.");
+        assert_eq!(of(&["drive", GUARDED]).0, "drive if the way is open; else shoot, even guarded.");
         let unlikely =
             [line("the slot", "drive", true), line("the slot", two, false), line("the top", two, false)];
         assert_eq!(

@@ -28,34 +28,37 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
         TOLD.iter().map(told).collect::<Option<Vec<String>>>()
     };
     let Some(own) = of(main) else { return String::new() };
-    let own: Vec<String> =
-        own.iter().zip(TOLD).map(|(figure, (_, words))| format!("{figure} {words}")).collect();
     let other =
         if verdict.baseline == main { second(verdict, main) } else { Some(verdict.baseline.as_str()) };
     let Some((other, figures)) = other.and_then(|other| Some((other, of(other)?))) else {
+        let own: Vec<String> =
+            own.iter().zip(TOLD).map(|(figure, (_, words))| format!("{figure} {words}")).collect();
         return format!("Costs and gains of {main}, in 20 possessions: {}.", listed(&own));
     };
-    let is_apart = |key: &str| {
+    // By how much, where that is more than luck.
+    let by = |key: &str| {
         let own = differences
             .iter()
-            .find(|row| is(row, "variant", main) && is(row, "reference", other) && is(row, "measure", key));
-        let end = |name: &str| own?.get(name)?.parse::<f64>().ok();
-        end("difference_low").zip(end("difference_high")).is_some_and(|(low, high)| low > 0.0 || high < 0.0)
+            .find(|row| is(row, "variant", main) && is(row, "reference", other) && is(row, "measure", key))?;
+        let number = |name: &str| own.get(name)?.parse::<f64>().ok();
+        let (low, high) = (number("difference_low")?, number("difference_high")?);
+        number("difference").filter(|_| low > 0.0 || high < 0.0)
     };
-    let apart: Vec<&str> = TOLD.iter().filter(|(key, _)| is_apart(key)).map(|(_, words)| *words).collect();
-    let luck = match apart.as_slice() {
-        [] => "Each of these differences could be luck.".to_owned(),
-        [one] => format!("Only the difference in {one} is more than luck."),
-        some if some.len() < TOLD.len() => {
-            format!("Only the differences in {} are more than luck.", listed(some))
+    let (mut sure, mut luck) = (Vec::new(), Vec::new());
+    for ((own, figure), (key, words)) in own.iter().zip(&figures).zip(TOLD) {
+        match by(key).zip(Column::named(key)) {
+            Some((by, column)) => {
+                let way = if by > 0.0 { "more" } else { "fewer" };
+                sure.push(format!("{} {way} {words} ({own} against {figure})", bare(column, by.abs())));
+            }
+            None => luck.push(format!("{words} ({own} and {figure})")),
         }
-        _ => "All of these differences are more than luck.".into(),
-    };
-    format!(
-        "Costs and gains of {main} against {other}, in 20 possessions: {main}, {}; {other}, {}. {luck}",
-        listed(&own),
-        listed(&figures)
-    )
+    }
+    let told = [("more than luck, each taken by itself", sure), ("could be luck", luck)]
+        .into_iter()
+        .filter(|(_, all)| !all.is_empty());
+    let told: Vec<String> = told.map(|(how, all)| format!("{how}: {}", all.join(", "))).collect();
+    format!("Costs and gains of {main} against {other}, in 20 possessions, {}.", told.join("; "))
 }
 
 pub(super) fn is(row: &Row, column: &str, name: &str) -> bool {
@@ -121,19 +124,20 @@ mod tests {
             row(&cells)
         };
         let measured = [of("a", "0.3"), of("b", "0.2")];
-        let differs = |low, high| {
+        let differs = |by, low, high| {
             let cells = [("variant", "a"), ("reference", "b"), ("measure", "turnover_rate")];
-            row(&[&cells[..], &[("difference_low", low), ("difference_high", high)]].concat())
+            let ends = [("difference", by), ("difference_low", low), ("difference_high", high)];
+            row(&[&cells[..], &ends].concat())
         };
-        let told = costs(&verdict, "a", &measured, &[differs("0.05", "0.15")]);
+        let told = costs(&verdict, "a", &measured, &[differs("0.1", "0.05", "0.15")]);
         assert_eq!(
             told,
-            "Costs and gains of a against b, in 20 possessions: a, 5.0 open looks, 6.0 turnovers, 0.30 points expected of \
-             their fast break and 3.0 offensive rebounds; b, 5.0, 4.0, 0.30 and 3.0. Only the difference in turnovers is more \
-             than luck."
+            "Costs and gains of a against b, in 20 possessions, more than luck, each taken by itself: 2.0 more turnovers (6.0 against 4.0); could be \
+             luck: open looks (5.0 and 5.0), points expected of their fast break (0.30 and 0.30), offensive rebounds (3.0 and \
+             3.0)."
         );
-        let told = costs(&verdict, "a", &measured, &[differs("-0.05", "0.15")]);
-        assert!(told.ends_with("Each of these differences could be luck."), "{told}");
+        let told = costs(&verdict, "a", &measured, &[differs("0.1", "-0.05", "0.25")]);
+        assert!(!told.contains("more than luck") && told.contains("could be luck: open looks"), "{told}");
         assert_eq!(costs(&verdict, "a", &[], &[]), "");
     }
 

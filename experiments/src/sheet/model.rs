@@ -99,7 +99,7 @@ pub struct Sheet {
     pub costs: String,
     /// If-then calls.
     pub calls: Vec<Call>,
-    /// On what they rest, and what gaining means.
+    /// On what they rest, and what gaining means, where anything gains.
     pub tried: String,
     /// Why there are none.
     pub no_calls: String,
@@ -185,7 +185,8 @@ impl Sheet {
             runs,
             also,
             costs,
-            terms: terms(units, positions.iter().flat_map(|own| own.in_short.iter().chain(&own.ball))),
+            terms: looks_told(units)
+                + &terms(units, positions.iter().flat_map(|own| own.in_short.iter().chain(&own.ball))),
             standing: standing(verdict, leader),
             tried: results.calls.first().map_or_else(String::new, |line| tried(line, &calls, &made.baseline)),
             no_calls: if calls.is_empty() { no_calls(results).to_owned() } else { String::new() },
@@ -224,6 +225,15 @@ fn grounds(verdict: &Verdict) -> Vec<String> {
     choice.into_iter().chain(claims).chain([GOOD_LOOK, INTERVAL].map(str::to_owned)).collect()
 }
 
+/// What is open and what is good.
+fn looks_told(units: Units) -> String {
+    format!(
+        "Good look: a shot worth 0.95 points or more, guarded or not, or fouled on one. Open look: a shot with nobody within \
+         {}, whatever it is worth. ",
+        units.exact(f64::from(OPEN_M))
+    )
+}
+
 /// So many possessions, and what net points are.
 fn facts(results: &Results) -> String {
     let (made, compared) = (&results.made, results.verdict.variants.len());
@@ -249,9 +259,9 @@ fn no_calls(results: &Results) -> &'static str {
 /// What the choices are, at the foot of sheet and cards.
 fn choices(units: Units) -> String {
     format!(
-        "With the ball: the choices of each place by what the possessions came to in which they were made there (expected \
-         points), best first; what was clearly worth less than the average of the place, or hardly ever done, is left out, but \
-         for the best pass where he had the ball most. Places where he hardly had the ball are left out. Open: nobody within {}. Covered, and whether a way is open, is for your eye: \
+        "With the ball, best first: by the expected points of the possessions in which it was done there. Left out: what was \
+         clearly worse than the average of the place or hardly ever done, but for the best pass where he had the ball most, and \
+         places where he hardly had it. Open: nobody within {}. Covered, and whether a way is open, is for your eye: \
          neither was measured.",
         units.exact(f64::from(OPEN_M))
     )
@@ -267,8 +277,7 @@ pub(super) const SELDOM: &str = "You have it too seldom to say: move it on.";
 const SURE: &str = "All gains, losses and leads on this page are right together in about 19 of 20 such runs.";
 
 /// What an interval is.
-const INTERVAL: &str =
-    "95 % interval: run with other seeds, about 19 of 20 such intervals would hold the true figure.";
+const INTERVAL: &str = "95 % interval: about 19 of 20 such intervals hold the figure that very many possessions of this model would give.";
 
 /// What the measure of most questions is.
 const GOOD_LOOK: &str =
@@ -281,10 +290,17 @@ fn gained(calls: &[Call]) -> bool {
 
 /// On what the calls rest.
 fn tried(line: &CallLine, calls: &[Call], baseline: &str) -> String {
+    let says = |words: &str| calls.iter().flat_map(|call| &call.gains).any(|line| line.contains(words));
     let gains = if gained(calls) {
+        let gains = if says("gains here") {
+            format!(
+                " Gains, loses: an attack's lead over {baseline} is larger or smaller than under the zone's other rules, by so much."
+            )
+        } else {
+            String::new()
+        };
         format!(
-            " Gains, loses: an attack's lead over {baseline} is larger or smaller than under the zone's other rules, \
-             by so much. Ahead, behind: the lead itself. What is not named is too close to call."
+            "{gains} Ahead, behind: the lead over {baseline} itself. What is not named is too close to call."
         )
     } else {
         String::new()
@@ -380,11 +396,14 @@ fn drawn_leaders(results: &Results, main: &str) -> Vec<Drawn> {
 }
 
 fn stills(results: &Results, prefix: &str) -> Vec<Shown> {
+    let is_ranked_by = |key| results.verdict.headlines.first().is_some_and(|own| own.column.key == key);
+    let looks =
+        if is_ranked_by("good_look_rate") { "Good looks are these, and fouls on such shots." } else { "" };
     let all = [
         ("way", ""),
         ("passes", "Who passes to whom."),
         ("moment", "A typical possession; an illustration, no measure."),
-        ("looks", ""),
+        ("looks", looks),
     ];
     let shown = |(part, caption)| {
         Some(Shown { svg: results.picture(&format!("{prefix}-{part}"))?.to_owned(), caption })

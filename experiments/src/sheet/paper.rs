@@ -40,26 +40,26 @@ pub(super) const GAP: f64 = 12.0;
 /// Sizes of letters that are tried, the largest first, pt.
 const SIZES: [f64; 7] = [11.0, 10.5, 10.0, 9.5, 9.0, 8.5, 8.0];
 
-/// The first page that fits, or else the one in the smallest letters with the smallest pictures, all of it drawn smaller
-/// until it does.
-fn fitting(draw: impl Fn(f64, Shares) -> (Pen, f64), most: f64) -> Pen {
+/// The first page that fits, or else the one in the smallest letters with the least on it, all of it drawn smaller until it
+/// does; and what is on it.
+fn fitting(draw: impl Fn(f64, Shares) -> (Pen, f64), most: f64) -> (Pen, Shares) {
     let least = SIZES[SIZES.len() - 1];
     let all = SIZES
         .iter()
         .map(|size| (*size, PICTURED[0]))
         .chain(PICTURED[1..].iter().map(|shares| (least, *shares)));
-    let mut page = draw(SIZES[0], PICTURED[0]);
+    let mut page = (draw(SIZES[0], PICTURED[0]), PICTURED[0]);
     for (size, shares) in all.skip(1) {
-        if page.1 <= most {
+        if page.0.1 <= most {
             break;
         }
-        page = draw(size, shares);
+        page = (draw(size, shares), shares);
     }
-    let (mut pen, end) = page;
+    let ((mut pen, end), shares) = page;
     if end > most {
         pen.shrink(most / end);
     }
-    pen
+    (pen, shares)
 }
 
 /// Height of the smallest letters of what is read first, and those that are tried for the statistics at the foot, pt.
@@ -74,22 +74,24 @@ fn smaller(size: f64) -> f64 {
 /// The sheet: a page of what to teach, and one of pictures and of what it rests on.
 pub fn sheet(sheet: &Sheet, paper: Paper) -> [Pen; 2] {
     let most = paper.size().1 - MARGIN;
+    let (first, shares) = fitting(|size, shares| taught(sheet, paper, size, shares), most);
+    let looks = if shares.looks { "" } else { sheet.open_looks.as_str() };
     // Pictures as large as there is room for, then letters.
     let mut all = WIDE.iter().flat_map(|wide| FOOT.map(|foot| (*wide, foot)));
-    let mut second = shown(sheet, paper, (WIDE[0], FOOT[0]));
+    let mut second = shown((sheet, looks), paper, (WIDE[0], FOOT[0]));
     while second.1 > most {
         let Some(next) = all.next() else { break };
-        second = shown(sheet, paper, next);
+        second = shown((sheet, looks), paper, next);
     }
     let (mut pictures, end) = second;
     if end > most {
         pictures.shrink(most / end);
     }
-    [fitting(|size, shares| taught(sheet, paper, size, shares), most), pictures]
+    [first, pictures]
 }
 
 /// The first page: what to run, what each position does, what to call when they adjust.
-fn taught(sheet: &Sheet, paper: Paper, size: f64, (pictured, ways): Shares) -> (Pen, f64) {
+fn taught(sheet: &Sheet, paper: Paper, size: f64, Shares { pictured, ways, looks }: Shares) -> (Pen, f64) {
     let mut pen = Pen::new(paper.size());
     let whole = pen.width - 2.0 * MARGIN;
     let mut y = pen.text((MARGIN, MARGIN), whole, Type::bold(size * 1.25), &sheet.title);
@@ -115,11 +117,9 @@ fn taught(sheet: &Sheet, paper: Paper, size: f64, (pictured, ways): Shares) -> (
     let way = sheet.drawn.first().and_then(|drawn| drawn.stills.first()).unwrap_or(&sheet.start);
     let beside = MARGIN + left + GAP;
     let mut under = still(&mut pen, way, (beside, y), right, size);
-    for call in sheet.calls.iter().filter(|call| call.usual && !call.look.is_empty()) {
-        let words = format!("{}: {}", call.when, call.look);
-        under = pen.text((beside, under + 3.0), right, Type::plain(size), &words);
+    if looks {
+        under = pen.text((beside, under + 3.0), right, Type::plain(size), &sheet.open_looks);
     }
-    under = pen.text((beside, under + 3.0), right, Type::plain(size), &sheet.open_looks);
     // Where there is more room.
     if at < under {
         at = pen.text((MARGIN, at + 3.0), left, Type::plain(size), &sheet.costs);
@@ -133,14 +133,26 @@ fn taught(sheet: &Sheet, paper: Paper, size: f64, (pictured, ways): Shares) -> (
     if sheet.calls.is_empty() {
         y = pen.text((MARGIN, y), whole, Type::plain(size), &sheet.no_calls);
     }
-    for call in sheet.calls.iter().filter(|call| !call.usual) {
-        y = pen.text((MARGIN, y + 1.0), whole, Type::bold(size), &format!("{}:", call.when));
-        let words = format!("{} {}", call.run, call.look);
+    for (when, words) in called(sheet) {
+        y = pen.text((MARGIN, y + 1.0), whole, Type::bold(size), &format!("{when}:"));
         y = pen.text((MARGIN + 8.0, y), whole - 8.0, Type::plain(size), &words) + 1.0;
     }
     y = pen.text((MARGIN, y + 4.0), whole, Type::soft(smaller(size)), &sheet.terms);
     y = pen.text((MARGIN, y + 2.0), whole, Type::soft(LEAST), sheet.note);
     (pen, y)
+}
+
+/// When, and what to run and to look for then; rules under which that is the same are told together.
+fn called(sheet: &Sheet) -> Vec<(String, String)> {
+    let mut all: Vec<(String, String)> = Vec::new();
+    for call in &sheet.calls {
+        let words = format!("{} {}", call.run, call.look);
+        match all.iter_mut().find(|(_, known)| *known == words) {
+            Some((when, _)) => when.push_str(&format!(", or {}", lower(&call.when))),
+            None => all.push((call.when.clone(), words)),
+        }
+    }
+    all
 }
 
 /// Widths of the second page's pictures that are tried, the largest first: shares of its two columns.
@@ -152,7 +164,7 @@ const SAID: f64 = 9.0;
 
 /// The second page: pictures in two columns, this share of each wide, and the statistics: beside the last picture where there
 /// is room, else under all of them.
-fn shown(sheet: &Sheet, paper: Paper, (share, foot): (f64, f64)) -> (Pen, f64) {
+fn shown((sheet, looks): (&Sheet, &str), paper: Paper, (share, foot): (f64, f64)) -> (Pen, f64) {
     let mut pen = Pen::new(paper.size());
     let whole = pen.width - 2.0 * MARGIN;
     let mut y = pen.text((MARGIN, MARGIN), whole, Type::bold(SAID * 1.25), "What was seen") + 4.0;
@@ -173,20 +185,25 @@ fn shown(sheet: &Sheet, paper: Paper, (share, foot): (f64, f64)) -> (Pen, f64) {
         }
         if let [_] = row {
             let left = share * column + GAP;
-            let told = record(&mut pen, sheet, (MARGIN + left, y), (whole - left, foot));
+            let told = record(&mut pen, (sheet, looks), (MARGIN + left, y), (whole - left, foot));
             return (pen, lowest.max(told));
         }
         y = lowest + 10.0;
     }
-    let end = record(&mut pen, sheet, (MARGIN, y), (whole, foot));
+    let end = record(&mut pen, (sheet, looks), (MARGIN, y), (whole, foot));
     (pen, end)
 }
 
 /// The statistics in a column; returns where they end.
-fn record(pen: &mut Pen, sheet: &Sheet, (x, y): (f64, f64), (wide, foot): (f64, f64)) -> f64 {
+fn record(
+    pen: &mut Pen,
+    (sheet, looks): (&Sheet, &str),
+    (x, y): (f64, f64),
+    (wide, foot): (f64, f64),
+) -> f64 {
     let mut y = pen.text((x, y), wide, Type::bold(SAID * 1.15), "For the record") + 1.0;
     y = ranked(pen, &sheet.ranked, (x, y), (wide, foot));
-    for words in recorded(sheet) {
+    for words in recorded(sheet, looks) {
         y = pen.text((x, y + 1.0), wide, Type::soft(foot), &words);
     }
     y
@@ -228,8 +245,8 @@ fn ranked(pen: &mut Pen, table: &Ranked, (x, y): (f64, f64), (wide, foot): (f64,
     pen.text((x, at + 1.0), wide, Type::soft(foot), &table.foot) + 3.0
 }
 
-/// The statistics, a paragraph an entry.
-fn recorded(sheet: &Sheet) -> Vec<String> {
+/// The statistics, a paragraph an entry; `looks` is whose the open looks are, where the first page has no room for it.
+fn recorded(sheet: &Sheet, looks: &str) -> Vec<String> {
     let mut told: Vec<String> = Vec::new();
     told.extend((!sheet.grounds.is_empty()).then(|| sheet.grounds.join(" ")));
     let mut gaining: Vec<(String, String)> = Vec::new();
@@ -243,7 +260,8 @@ fn recorded(sheet: &Sheet) -> Vec<String> {
     }
     told.extend(gaining.iter().map(|(when, gains)| format!("{when}: {gains}")));
     told.extend((!sheet.calls.is_empty()).then(|| sheet.tried.clone()));
-    told.extend([&sheet.also, &sheet.players].into_iter().filter(|words| !words.is_empty()).cloned());
+    let besides = [looks, &sheet.also, &sheet.players];
+    told.extend(besides.into_iter().filter(|words| !words.is_empty()).map(str::to_owned));
     let between = if sheet.sure.is_empty() { "" } else { " " };
     told.push(format!("Jobs and cards are of {}. {}{between}{}", sheet.leader(), sheet.choices, sheet.sure));
     // For whoever runs the program, apart from what a coach reads.
@@ -344,7 +362,23 @@ fn jobs_in(pen: &mut Pen, sheet: &Sheet, (y, without): (f64, f64), size: f64) ->
     at
 }
 
-/// The share of the first page's width that its large picture has, and whether the small ones are drawn.
-type Shares = (f64, bool);
+/// What is on the first page besides its words.
+#[derive(Clone, Copy)]
+struct Shares {
+    /// The share of its width that its large picture has.
+    pictured: f64,
+    /// Whether the small ones are drawn.
+    ways: bool,
+    /// Whether it is told whose the open looks are.
+    looks: bool,
+}
+
 /// What is tried, the fullest first; a smaller picture could not be read.
-const PICTURED: [Shares; 4] = [(0.44, true), (0.4, true), (0.44, false), (0.4, false)];
+const PICTURED: [Shares; 6] = [
+    Shares { pictured: 0.44, ways: true, looks: true },
+    Shares { pictured: 0.4, ways: true, looks: true },
+    Shares { pictured: 0.44, ways: true, looks: false },
+    Shares { pictured: 0.4, ways: true, looks: false },
+    Shares { pictured: 0.44, ways: false, looks: false },
+    Shares { pictured: 0.4, ways: false, looks: false },
+];

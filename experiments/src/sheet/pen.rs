@@ -15,7 +15,7 @@ pub const REGULAR: &[u8] = include_bytes!("font/DejaVuSansCondensed.ttf");
 pub const BOLD: &[u8] = include_bytes!("font/DejaVuSansCondensed-Bold.ttf");
 
 /// Leading: distance of lines by the height of letters.
-const LEADING: f64 = 1.28;
+const LEADING: f64 = 1.22;
 
 /// How text is set.
 #[derive(Clone, Copy, Debug)]

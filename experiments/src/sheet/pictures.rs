@@ -105,7 +105,7 @@ fn stills(prefix: &str, variant: usize, comparison: &Comparison, tables: &Tables
         None => picture::network((&id("passes"), name), setup, &tables.passes[variant], possessions),
     }];
     if let Some(moment) = tables.typical(variant) {
-        pictures.push(picture::still((&id("moment"), name), setup, moment));
+        pictures.push(picture::still((&id("moment"), name), setup, &moment.turned()));
     }
     let (measure, words) = looked_for(comparison);
     if let Some(counted) = tables.regions[variant].of(measure) {

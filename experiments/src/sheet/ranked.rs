@@ -52,8 +52,9 @@ pub(super) fn ranked(verdict: &Verdict, measured: &[Row]) -> Ranked {
         head: head.chain(["Run", "Chance of being best"].map(str::to_owned)).collect(),
         rows,
         foot: format!(
-            "Ranked by {}; figures in 20 possessions. Run: in how many of 100 possessions it was begun / carried through / \
-             fed. The chance goes by this run alone; it is no verdict.{others}",
+            "Ranked by {}; figures in 20 possessions. Run: in how many of 100 possessions it was begun / run to its end / its \
+             runner caught the ball on it. The chance goes by this run alone, which also picked the first: it is no verdict, \
+             however large.{others}",
             first.column.words
         ),
     }
@@ -78,9 +79,9 @@ mod tests {
             vec![cells.iter().map(|(k, v)| ((*k).to_owned(), (*v).to_owned())).collect()];
         let table = ranked(&verdict, &measured);
         let none = "\u{2013}";
-        assert_eq!(table.head.len(), 7, "{:?}", table.head);
-        assert!(table.rows.iter().all(|row| row.len() == 7), "{:?}", table.rows);
-        assert_eq!(table.rows[0], ["1", &first, "5.0", none, none, none, ">99 %"]);
+        assert_eq!(table.head.len(), 8, "{:?}", table.head);
+        assert!(table.rows.iter().all(|row| row.len() == 8), "{:?}", table.rows);
+        assert_eq!(table.rows[0], ["1", &first, "5.0", none, none, none, none, ">99 %"]);
         let (_, alone) = judged(&["a"], 300, NET);
         assert_eq!(ranked(&alone, &[]), Ranked::default(), "one alone has no rank");
     }

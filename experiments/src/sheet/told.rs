@@ -51,6 +51,7 @@ pub(super) fn terms<'t>(units: Units, jobs: impl IntoIterator<Item = &'t String>
         (used(&["your spot"]), "Your spot: where you start."),
         (used(&["if open"]), open.as_str()),
         (used(&["hit "]), "Hit: pass to."),
+        (used(&["even guarded"]), "Even guarded: a pass was worth no more."),
         (used(&["covered"]), "Covered: you see no clear pass to him."),
         (used(&["way is open"]), "Way open: you see nobody between you and the rim."),
     ];
@@ -81,11 +82,11 @@ pub(super) fn marks(picture: &str, passes_at: Option<&str>) -> String {
         ));
     }
     if picture.contains("class=\"body\"") {
-        let when = if passes_at.is_some() { "with the ball there" } else { "at the start" };
-        told.push(format!("squares: their defenders {when}"));
+        let when = if passes_at.is_some() { "on average with the ball there" } else { "at the start" };
+        told.push(format!("squares: where their defenders stand {when}"));
     }
     if goes(picture) {
-        told.push("solid: where you go".into());
+        told.push("solid: where you go without it".into());
     }
     if picture.contains("stroke-width=\"16\"") {
         told.push("bar: screen or seal".into());
@@ -147,7 +148,7 @@ mod tests {
         let way = "<path d=\"M0 0L1 1L2 2\" class=\"way\"/>";
         let told = marks(&format!("{way}<text>1st</text><text>2nd</text>"), Some("in the slot"));
         assert!(
-            told.contains("passes in the slot, from the ball, 1st and 2nd; solid: where you go.")
+            told.contains("passes in the slot, from the ball, 1st and 2nd; solid: where you go without it.")
                 && !told.contains("bar"),
             "{told}"
         );

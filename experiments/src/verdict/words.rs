@@ -75,7 +75,14 @@ impl Verdict {
                 is_own.then(|| format!(" By {}: {}.", own.column.words, lower(&self.none_is_better())))
             };
             let none = || by(second).or_else(|| by(first)).unwrap_or_default();
+            let is_no_better = [first, second].iter().all(|own| own.has(&self.baseline));
             return Some(match (one, other) {
+                (true, true) if is_no_better && *a != self.baseline && *b != self.baseline => format!(
+                    "{}: {a} came first by {}, {b} by {}, both too close to call. Keep to what your players run best.",
+                    self.none_is_better(),
+                    first.column.words,
+                    second.column.words
+                ),
                 (true, true) => {
                     format!("Run {a} or {b}, whichever your players run better.{}", none())
                 }
