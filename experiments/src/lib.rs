@@ -21,6 +21,7 @@ pub mod kept;
 pub mod marks;
 pub mod needed;
 pub mod note;
+mod open;
 pub mod output;
 pub mod picture;
 pub mod places;
