@@ -53,6 +53,7 @@ fn obey(options: &Options, console: &mut Console) -> Result<(), Error> {
         Options::Verify { results, quiet } => commands::verify(results, *quiet, console),
         Options::Again { results, threads, quiet } => commands::again(results, *threads, *quiet, console),
         Options::Merge(merge) => commands::merge(merge, console),
+        Options::Open(open) => commands::open(open, console),
         Options::Check(check) => commands::check(check, console),
         Options::Catalog(format) => commands::catalog(*format, console),
         Options::Show(name) => commands::show(name, console),

@@ -69,6 +69,8 @@ pub enum Options {
     },
     /// Shards put together.
     Merge(MergeOptions),
+    /// The page in a browser.
+    Open(OpenOptions),
     /// Judge files.
     Check(CheckOptions),
     /// List what is bundled.
@@ -124,6 +126,17 @@ pub struct RunOptions {
     /// Put each possession on record, too.
     pub records: Option<Records>,
     /// No progress, no word about files written.
+    pub quiet: bool,
+}
+
+/// How the page is served.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OpenOptions {
+    /// Worker threads of each run.
+    pub threads: usize,
+    /// Print the address, and start no browser.
+    pub no_browser: bool,
+    /// No word but the address.
     pub quiet: bool,
 }
 
@@ -415,6 +428,9 @@ impl Options {
                 Self::Again { results, threads: processors(threads), quiet }
             }
             Some(Command::Merge { folders, merge }) => Self::Merge(merge.checked(folders, quiet)),
+            Some(Command::Open { threads, no_browser }) => {
+                Self::Open(OpenOptions { threads: processors(threads), no_browser, quiet })
+            }
             Some(Command::Check { files, format }) => Self::Check(CheckOptions { files, format, quiet }),
             Some(Command::Catalog { format }) => Self::Catalog(format),
             Some(Command::Show { name }) => Self::Show(name),

@@ -122,6 +122,9 @@ pub enum Error {
     /// A result that is not as it was written.
     #[error("{0}")]
     Differs(String),
+    /// The page cannot be served.
+    #[error("cannot serve the page: {0}")]
+    Page(String),
     /// A panic outside of any possession: a bug.
     #[error(
         "zoneprobe {version} broke down: \"{0}\". That is a fault of the program, not of your files. Please report it to \
@@ -151,6 +154,7 @@ impl Error {
             | Self::Outcomes { .. }
             | Self::Crashes(_)
             | Self::Differs(_)
+            | Self::Page(_)
             | Self::Bug(_) => Exit::Failed,
         }
     }

@@ -25,6 +25,7 @@ pub mod lineups;
 pub mod marks;
 pub mod needed;
 pub mod note;
+mod open;
 pub mod output;
 pub mod picture;
 pub mod places;

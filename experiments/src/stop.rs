@@ -21,10 +21,18 @@ use crate::wording::grouped;
 /// A signal is heard after so long at most.
 const PERIOD: Duration = Duration::from_millis(50);
 
+/// Whether somebody listens already.
+static LISTENING: Once = Once::new();
+
+/// Signals are heard by who calls this, and by nobody here: `asked` is set once one has come, and a second one ends the
+/// program at once.
+pub(crate) fn leave_to(asked: &Arc<AtomicBool>) {
+    LISTENING.call_once(|| register(asked));
+}
+
 /// From now on a signal ends the program in order.
 pub(crate) fn listen() {
-    static ONCE: Once = Once::new();
-    ONCE.call_once(|| {
+    LISTENING.call_once(|| {
         let asked = Arc::new(AtomicBool::new(false));
         let heard = Arc::clone(&asked);
         let ear = thread::Builder::new().name("stop".into()).spawn(move || {
@@ -37,12 +45,17 @@ pub(crate) fn listen() {
         if ear.is_err() {
             return;
         }
-        for signal in signals() {
-            // In this order: the first signal finds nothing noted, the second one does.
-            let _ = flag::register_conditional_shutdown(signal, Exit::Failed as i32, Arc::clone(&asked));
-            let _ = flag::register(signal, Arc::clone(&asked));
-        }
+        register(&asked);
     });
+}
+
+/// The first signal is noted, the second one ends the program.
+fn register(asked: &Arc<AtomicBool>) {
+    for signal in signals() {
+        // In this order: the first signal finds nothing noted, the second one does.
+        let _ = flag::register_conditional_shutdown(signal, Exit::Failed as i32, Arc::clone(asked));
+        let _ = flag::register(signal, Arc::clone(asked));
+    }
 }
 
 /// What ends a run in order.

@@ -124,6 +124,16 @@ Examples:
 The shards have to be all those of one run: the same texts, seed, possessions, command and version. What is played \
 besides the comparison (the zone's answers, films) is played here. The result is that of one run, byte for byte.";
 
+/// Of `open`.
+pub const OPEN: &str = "\
+Examples:
+  zoneprobe open
+  zoneprobe open --no-browser            # the address alone, to be opened by hand
+
+It prints the page's address and opens it in the browser, if there is one. The page is for this machine alone: it listens on \
+the loopback address, asks no network, and hears nobody who does not have the whole address. It runs until it is told to \
+end, by the button on the page or by Ctrl-C; what is saved from it comes into the folder in which it was started.";
+
 /// Of `check`.
 pub const CHECK: &str = "\
 Examples:

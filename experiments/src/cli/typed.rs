@@ -167,6 +167,17 @@ pub enum Command {
         #[command(flatten)]
         merge: MergeFlags,
     },
+    /// Serve a page on this machine: set their zone and your players, play, watch, print, save.
+    #[command(after_help = help::OPEN)]
+    Open {
+        /// Worker threads of each run; they change the speed only. Default: all processors.
+        #[arg(long, value_name = "T", allow_negative_numbers = true)]
+        #[arg(value_parser = |text: &str| number::threads(text))]
+        threads: Option<u64>,
+        /// Print the page's address and start no browser.
+        #[arg(long)]
+        no_browser: bool,
+    },
     /// Judge files that you wrote; change nothing.
     #[command(after_help = help::CHECK)]
     Check {

@@ -23,7 +23,7 @@ mod words;
 pub use beside::{Side, narrate_beside, never_part};
 pub use beside_page::page_beside;
 pub use clip::Clip;
-pub use court::floor_svg;
+pub use court::{floor_painted, floor_svg};
 pub use narrate::narrate;
 pub use page::{Caption, page};
 pub use storyboard::storyboard;

@@ -22,6 +22,7 @@ mod start;
 mod still;
 mod style;
 mod trade;
+mod zone;
 
 pub use crate::places::Breakdowns;
 pub use breakdown::breakdown;
@@ -42,6 +43,7 @@ pub use start::{card, start};
 pub use still::{key_of_stills, still};
 pub use style::{STYLE, written_out};
 pub use trade::trade;
+pub use zone::zone;
 
 #[cfg(test)]
 mod snapshots;

@@ -120,7 +120,10 @@ pub(crate) fn read<'d>(root: &Reader<'d>) -> Option<Asked<'d>> {
     let way = way?;
     let sampled = matches!(way, Way::LatinHypercube | Way::Sobol);
     if sampled && cells.is_none() && table.find("cells").is_none() {
-        table.missing("cells", format!("the number of cells, 2 to {}", crate::key::plain(VARIANTS_MOST as f64)));
+        table.missing(
+            "cells",
+            format!("the number of cells, 2 to {}", crate::key::plain(VARIANTS_MOST as f64)),
+        );
     }
     let word = WAYS.iter().find(|(_, own)| *own == way).map_or("", |(word, _)| word);
     let beside = |key: &str, kinds: &str| {

@@ -1,0 +1,415 @@
+"""The page that `zoneprobe open` serves: a question from the first click to the saved files, for one browser on one machine.
+
+What it has caught: nothing yet.
+"""
+
+import filecmp
+import http.client
+import os
+import shlex
+import signal
+import subprocess
+import time
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import pytest
+from conftest import grave_faults, scrolls_sideways
+from playwright.sync_api import Page, expect
+from pypdf import PdfReader
+
+# A run of a few possessions, and what is played besides it, may have to wait for a busy machine.
+PATIENCE_MS = 240_000
+pytestmark = pytest.mark.timeout(600)
+
+
+class Served:
+    """The program, serving in a folder of its own."""
+
+    def __init__(self, folder: Path):
+        self.folder = folder
+        self.temporary = folder / "tmp"
+        self.temporary.mkdir(parents=True)
+        environment = {**os.environ, "TMPDIR": str(self.temporary)}
+        command = [os.environ["ZONEPROBE"], "open", "--no-browser", "--quiet"]
+        self.process = subprocess.Popen(command, cwd=folder, env=environment, stdout=subprocess.PIPE, text=True)
+        self.address = self.process.stdout.readline().strip()
+        parts = urlsplit(self.address)
+        assert parts.hostname == "127.0.0.1" and parts.port, self.address
+        self.port, self.path, self.origin = parts.port, parts.path, f"http://{parts.netloc}"
+
+    def ask(self, method="GET", path=None, **headers) -> int:
+        """The status of a request that some other program makes."""
+        connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=60)
+        connection.putrequest(method, path or self.path, skip_host=True)
+        headers = {"Host": f"127.0.0.1:{self.port}", **{name.replace("_", "-"): value for name, value in headers.items()}}
+        for name, value in headers.items():
+            if value is not None:
+                connection.putheader(name, value)
+        connection.putheader("Content-Length", "0")
+        connection.endheaders()
+        status = connection.getresponse().status
+        connection.close()
+        return status
+
+    def ticks(self) -> int:
+        """Processor time that it and its children have taken."""
+        fields = Path(f"/proc/{self.process.pid}/stat").read_text().rsplit(")", 1)[1].split()
+        return sum(int(field) for field in fields[11:15])
+
+    def children(self) -> list[str]:
+        return Path(f"/proc/{self.process.pid}/task/{self.process.pid}/children").read_text().split()
+
+    def gone(self):
+        """It ends well and leaves nothing."""
+        assert self.process.wait(60) == 0
+        assert list(self.temporary.iterdir()) == []
+
+
+@pytest.fixture
+def served(tmp_path):
+    own = Served(tmp_path / "here")
+    yield own
+    if own.process.poll() is None:
+        own.process.send_signal(signal.SIGINT)
+        own.process.wait(60)
+
+
+@pytest.fixture
+def tab(browser, served):
+    """Opens the page in a browser of its own: `tab(width=..., scheme=...)`; nothing but the server may be asked."""
+    opened = []
+
+    def open_tab(width=1440, height=900, scheme="light") -> Page:
+        context = browser.new_context(
+            viewport={"width": width, "height": height}, color_scheme=scheme, reduced_motion="reduce"
+        )
+        # What would be printed, instead of a window to print it.
+        context.add_init_script("window.print = () => { window.top.printed = location.pathname.split('/').pop(); }")
+        said, asked = [], []
+        opened.append((context, said, asked))
+        page = context.new_page()
+        ours = (served.origin, "data:", "about:", "blob:")
+        page.on("request", lambda r: None if r.url.startswith(ours) else asked.append(r.url))
+        # A form that was refused is answered by 422, and a run is cut off where the program ends; the console tells of both.
+        told = ("422", "net::ERR_")
+        page.on("console", lambda m: None if any(word in m.text for word in told) else said.append(m.text))
+        page.on("pageerror", lambda error: said.append(str(error)))
+        page.goto(served.address)
+        return page
+
+    yield open_tab
+    for context, said, asked in opened:
+        context.close()
+        assert not said, f"the console has {said}"
+        assert not asked, f"the page asks for {asked}"
+
+
+def choose(page: Page, name: str, value: str):
+    page.locator(f'input[name="{name}"][value="{value}"]').check()
+
+
+def type_in(page: Page, name: str, text: str):
+    page.locator(f'input[name="{name}"]').fill(text)
+
+
+def small(page: Page, possessions=64):
+    """Two routes, few possessions."""
+    page.locator('input[name="route"][value="split-drop"]').uncheck()
+    type_in(page, "possessions", str(possessions))
+
+
+def play(page: Page):
+    page.get_by_role("button", name="Play it").click()
+    expect(page.locator("#run-head, #result-head").first).to_be_attached()
+
+
+def answered(page: Page):
+    expect(page.locator("#report")).to_be_visible(timeout=PATIENCE_MS)
+
+
+def differing(one: Path, other: Path) -> list[str]:
+    """Files that are not there twice, byte for byte."""
+    names = {str(path.relative_to(root)) for root in (one, other) for path in root.rglob("*") if path.is_file()}
+    _, unlike, missing = filecmp.cmpfiles(one, other, names, shallow=False)
+    return unlike + missing
+
+
+def test_the_first_screen_has_an_answer_and_a_film(tab):
+    page = tab()
+    assert "bundled question" in page.locator(".first").inner_text()
+    assert page.locator(".first .sentence").inner_text().strip()
+    assert page.locator(".first .chart svg").is_visible()
+    film = page.frame_locator(".first iframe")
+    expect(film.locator(".mark")).to_have_count(10)
+    film.locator("#play").click()
+    expect(film.locator("#play")).to_have_attribute("aria-label", "Pause")
+
+
+def test_a_question_from_the_zone_to_the_saved_files(served, tab, tmp_path):
+    page = tab()
+    choose(page, "zone", "2-3")
+    type_in(page, "sink_ft", "1.5")
+    page.locator('.panel[data-zone="2-3"] input[name="corner_rule-2-3"]').nth(1).check()
+    choose(page, "judged", "expected_net_points")
+    type_in(page, "rover-name", "Kit")
+    type_in(page, "rover-open_threes", "38 of 95")
+    type_in(page, "other-post-number", "35")
+    page.locator('select[name="other-post-licence"]').select_option("no-threes")
+    small(page)
+    play(page)
+    assert "Against a 2-3 whose back line sinks 1.5 ft" in page.locator("h1").inner_text()
+    assert "Kit" in page.locator("header").inner_text() and "38 of 95" in page.locator("header").inner_text()
+    answered(page)
+    assert page.locator("#answer .sentence").inner_text().strip()
+    films = page.frame_locator("iframe.films")
+    expect(films.locator("svg.floor")).to_have_count(2)
+    films.locator("#play").click()
+    expect(films.locator("#play")).to_have_attribute("aria-label", "Pause")
+
+    with page.context.expect_page() as opened:
+        page.locator("#sheet").click()
+    sheet = opened.value
+    expect(sheet.locator(".verdict")).to_be_attached()
+    printed = tmp_path / "printed.pdf"
+    sheet.pdf(path=printed)
+    assert len(PdfReader(printed).pages) == 2
+    assert "Kit" in sheet.locator("body").inner_text()
+    sheet.close()
+    page.locator("#print").click()
+    page.wait_for_function("window.printed === 'sheet.html'")
+
+    page.get_by_label("Name of the folder").fill("Friday: the 2-3")
+    page.get_by_role("button", name="Save").click()
+    expect(page.locator("#command")).to_be_visible()
+    saved = served.folder / "friday-the-2-3"
+    names = {path.name for path in saved.iterdir()}
+    files = {"question.toml", "scenario.toml", "our-players.csv", "command.txt", "comparison.txt"}
+    assert names == files | {"result", "sheet"}
+    command = page.locator("#command").inner_text()
+    assert command == (saved / "command.txt").read_text().strip()
+    words = shlex.split(command)
+    assert words[0] == "zoneprobe" and words[-2:] == ["--out", "again"]
+    done = subprocess.run([os.environ["ZONEPROBE"], *words[1:]], cwd=saved, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    assert differing(saved / "result", saved / "again") == []
+    assert done.stdout == (saved / "comparison.txt").read_text()
+    sheets = [os.environ["ZONEPROBE"], "sheet", "result", "--out", "sheet-again", "--quiet"]
+    subprocess.run(sheets, cwd=saved, check=True, capture_output=True)
+    assert differing(saved / "sheet", saved / "sheet-again") == []
+
+
+def test_it_is_worked_by_the_keyboard_alone(served, tab):
+    page = tab()
+    keys = page.keyboard
+
+    def go_to(selector: str, most=400):
+        for _ in range(most):
+            keys.press("Tab")
+            if page.evaluate("(selector) => document.activeElement.matches(selector)", selector):
+                return
+        raise AssertionError(f"no key leads to {selector}")
+
+    keys.press("Tab")
+    keys.press("Enter")
+    go_to('input[name="zone"]')
+    keys.press("ArrowRight")
+    assert page.locator('input[name="zone"][value="3-2"]').is_checked()
+    go_to('[data-zone="3-2"] summary')
+    keys.press("Enter")
+    go_to('[data-zone="3-2"] .man')
+    before = page.locator('[data-zone="3-2"] table.places:not([hidden]) input').first.input_value()
+    keys.press("ArrowRight")
+    after = page.locator('[data-zone="3-2"] table.places:not([hidden]) input').first.input_value()
+    assert float(after) == pytest.approx(float(before) + 0.1)
+    go_to('input[name="rover-number"]')
+    keys.type("7")
+    go_to('input[name="route"][value="split-drop"]')
+    keys.press("Space")
+    go_to('input[name="possessions"]')
+    keys.press("Control+A")
+    keys.type("64")
+    go_to("button.go")
+    keys.press("Enter")
+    answered(page)
+    assert page.evaluate("document.activeElement.id") == "result-head"
+    go_to("#save button")
+    keys.press("Enter")
+    expect(page.locator("#command")).to_be_visible()
+    assert (served.folder / "our-question" / "their-3-2.toml").exists()
+
+
+def test_a_defender_is_dragged(tab):
+    page = tab()
+    page.locator('[data-zone="1-2-2"] summary').click()
+    panel = page.locator('.panel[data-zone="1-2-2"]')
+    panel.locator("select.place").select_option("wing")
+    fields = panel.locator("table.places:not([hidden]) input")
+    before = [float(fields.nth(nth).input_value()) for nth in range(10)]
+    man = panel.locator(".man").first
+    man.scroll_into_view_if_needed()
+    box = man.bounding_box()
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + 40, y + 20, steps=4)
+    page.mouse.up()
+    after = [float(fields.nth(nth).input_value()) for nth in range(10)]
+    assert after[0] > before[0] + 0.4 and after[1] > before[1] + 0.2
+    assert after[2:] == before[2:], "nobody else has moved"
+    # What is typed moves the mark.
+    fields.nth(2).fill("6.5")
+    assert "translate(6.5 " in panel.locator(".man").nth(1).get_attribute("transform")
+
+
+def test_what_cannot_be_used_is_said_and_what_was_typed_stays(tab):
+    page = tab()
+    type_in(page, "rover-open_threes", "95 of 38")
+    type_in(page, "sink_ft", "2.5")
+    small(page)
+    play_button = page.get_by_role("button", name="Play it")
+    play_button.click()
+    said = page.locator("#refused").inner_text()
+    assert "our-players.csv" in said and "95" in said and str(page.url) not in said and "/tmp" not in said
+    assert page.locator('input[name="sink_ft"]').input_value() == "2.5"
+    assert page.locator('input[name="rover-open_threes"]').input_value() == "95 of 38"
+    assert not page.locator('input[name="route"][value="split-drop"]').is_checked()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [390, 1440])
+def test_it_fits_its_window_and_axe_finds_nothing_grave(tab, scheme, width):
+    page = tab(width=width, scheme=scheme)
+    for zone in ["1-2-2", "man-to-man"]:
+        choose(page, "zone", zone)
+        for details in page.locator(f'[data-zone="{zone}"] summary').all():
+            details.click()
+        assert not scrolls_sideways(page)
+        assert grave_faults(page) == []
+    for kind in ["posts", "guards", "plan", "route"]:
+        choose(page, "compare", kind)
+        assert not scrolls_sideways(page)
+    small(page)
+    play(page)
+    answered(page)
+    assert not scrolls_sideways(page)
+    assert grave_faults(page) == []
+
+
+def test_every_picture_is_drawn(tab):
+    page = tab()
+    addresses = page.evaluate("[...document.querySelectorAll('.choice img')].map((image) => image.src)")
+    assert len(addresses) > 30
+    for address in addresses:
+        answer = page.request.get(address, headers={"Sec-Fetch-Site": "same-origin"}, timeout=PATIENCE_MS)
+        assert answer.status == 200 and "svg" in answer.headers["content-type"], address
+
+
+def test_two_tabs_do_not_disturb_one_another(tab):
+    pages = [tab(), tab()]
+    for page in pages:
+        small(page, 200)
+        play(page)
+    assert pages[0].url != pages[1].url
+    tables = []
+    for page in pages:
+        answered(page)
+        address = page.url + "/file/result/comparison.csv"
+        tables.append(page.evaluate("async (address) => (await fetch(address)).text()", address))
+    assert tables[0] == tables[1] and "hold-wing" in tables[0]
+
+
+def test_a_run_is_stopped_when_told_and_counts(tab):
+    page = tab()
+    small(page, 65_536)
+    play(page)
+    expect(page.locator("#standing svg")).to_be_visible(timeout=PATIENCE_MS)
+    assert "left" in page.locator("#left").inner_text()
+    first = float(page.locator("#progress").evaluate("(bar) => bar.value"))
+    page.wait_for_function("(first) => document.getElementById('progress').value > first", arg=first, timeout=PATIENCE_MS)
+    page.get_by_role("button", name="Stop").click()
+    answered(page)
+    assert "possessions of each route" in page.locator("#answer").inner_text()
+    # The page loaded again still has it.
+    page.reload()
+    assert page.locator("#answer .sentence").is_visible()
+
+
+def test_closing_the_tab_ends_its_run(served, tab):
+    page = tab()
+    small(page, 65_536)
+    play(page)
+    expect(page.locator("#standing svg")).to_be_visible(timeout=PATIENCE_MS)
+    page.close()
+    for _ in range(60):
+        before = served.ticks()
+        time.sleep(2)
+        # A server that waits takes next to nothing; a run takes all that it gets.
+        if served.ticks() - before <= 3:
+            break
+    else:
+        raise AssertionError("it plays on")
+    assert served.children() == []
+    assert served.ask() == 200, "it is still there for other tabs"
+
+
+def test_nobody_else_is_heard(served):
+    stop = served.path + "q/1/stop"
+    assert served.ask() == 200
+    assert served.ask("POST", stop, Origin=served.origin) == 404, "heard, though there is no question yet"
+    for refused in [
+        served.ask(path="/"),
+        served.ask(path="/0123456789abcdef0123456789abcdef/"),
+        served.ask(path=served.path[:-2] + "/"),
+        served.ask(path="//" + served.path),
+        served.ask(Host="zoneprobe.example"),
+        served.ask(Host=f"localhost:{served.port}"),
+        served.ask(Host=None),
+        served.ask(Origin="http://zoneprobe.example"),
+        served.ask(Origin="null"),
+        served.ask(Sec_Fetch_Site="cross-site"),
+        served.ask("POST", stop),
+        served.ask("POST", stop, Origin="http://zoneprobe.example"),
+        served.ask("POST", stop, Origin=served.origin, Host="zoneprobe.example"),
+        served.ask("POST", stop, Origin=served.origin, Sec_Fetch_Site="cross-site"),
+        served.ask("POST", "/q/1/stop", Origin=served.origin),
+    ]:
+        assert refused in (400, 403)
+
+
+def test_a_foreign_page_in_the_same_browser_is_not_heard(served, browser, tmp_path):
+    foreign = tmp_path / "foreign.html"
+    foreign.write_text(
+        f"""<!doctype html><title>x</title><iframe id="frame" src="{served.address}"></iframe><img src="{served.address}floor.svg">
+        <script>
+        window.heard = Promise.all([
+          fetch("{served.address}").then((answer) => "read " + answer.status, () => "no"),
+          fetch("{served.address}end", {{ method: "POST", mode: "no-cors" }}).then(() => "sent", () => "no"),
+        ]);
+        </script>"""
+    )
+    context = browser.new_context()
+    page = context.new_page()
+    statuses = []
+    page.on("response", lambda answer: statuses.append((answer.request.method, answer.status)))
+    page.goto(foreign.as_uri())
+    assert page.evaluate("window.heard.then((all) => all[0])") == "no"
+    page.wait_for_timeout(1000)
+    context.close()
+    assert statuses and {status for _, status in statuses} == {403}, statuses
+    assert served.process.poll() is None, "and it has not been ended"
+
+
+def test_it_ends_by_its_button(served, tab):
+    page = tab()
+    small(page, 65_536)
+    play(page)
+    expect(page.locator("#standing svg")).to_be_visible(timeout=PATIENCE_MS)
+    page.get_by_role("button", name="End zoneprobe").click()
+    expect(page.locator("#ended")).to_have_text("Zoneprobe has ended. This tab can be closed.")
+    served.gone()
+
+
+def test_it_ends_by_a_signal(served):
+    served.process.send_signal(signal.SIGINT)
+    served.gone()
