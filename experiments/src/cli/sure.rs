@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args as ClapArgs, ValueHint};
 
-use super::typed::{LARGEST_DIFFERENCE, PlayedFlags, processors};
+use super::playing::{LARGEST_DIFFERENCE, PlayedFlags, processors};
 use super::{WhoOptions, column, number};
 use crate::stats::{LARGEST_POSSESSIONS, UntilSure};
 
