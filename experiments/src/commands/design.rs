@@ -68,15 +68,21 @@ impl<'a> Asking<'a> {
         Ok(Self { asked, rank_by, effects: effects(experiment)?, means, ratios: ratios() })
     }
 
+    /// Whether each cell is played on possessions of its own.
+    pub fn has_own_draws(&self) -> bool {
+        self.asked.experiment.design.as_ref().is_some_and(|design| design.own_draws)
+    }
+
     pub fn sketch(&self) -> Sketch<'_> {
         let Asked { experiment, options, .. } = self.asked;
         Sketch {
             cells: experiment.cells.len(),
             variants: experiment.variants.len() / experiment.cells.len(),
             possessions: possessions(experiment, options),
+            own_draws: self.has_own_draws(),
             threads: options.threads,
             ratios: &self.ratios,
-            weights: in_parts(&self.effects),
+            weights: if self.has_own_draws() { Vec::new() } else { in_parts(&self.effects) },
             measures: self.means.iter().map(|(_, place)| *place).collect(),
         }
     }

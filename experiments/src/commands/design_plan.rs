@@ -78,7 +78,7 @@ impl DesignPlan<'_> {
         let (count, each) = afresh(experiment, self.asking.sketch().possessions);
         let mut lines = vec![
             format!(
-                "Would play: {}, {} possessions of each, {} in all; seed {}, {} {threads}.",
+                "Would play: {}; {} of each, {} in all; seed {}, {} {threads}.",
                 in_a_line(experiment),
                 grouped(self.asking.sketch().possessions),
                 grouped(design),

@@ -235,7 +235,9 @@ pub(super) fn in_a_line(experiment: &Experiment) -> String {
     let kind = experiment.design.as_ref().map_or("", |design| design.kind);
     let each = experiment.variants.len() / experiment.cells.len();
     let variants = if each == 1 { String::new() } else { format!(", {each} variants in each") };
-    format!("{} cells ({kind}){variants}", grouped(experiment.cells.len() as u64))
+    let own_draws = experiment.design.as_ref().is_some_and(|design| design.own_draws);
+    let draws = if own_draws { "possessions of their own" } else { "the same possessions" };
+    format!("{} cells ({kind}){variants}, on {draws}", grouped(experiment.cells.len() as u64))
 }
 
 /// Effects, the leading ones, and how to read them.
@@ -244,7 +246,7 @@ fn text(asking: &Asking<'_>, (comparison, effects): (&Comparison, &Effects), wid
     let (rank_by, text_width) = (asking.rank_by, width.min(WIDTH));
     let units = units(experiment, options.units);
     let mut text = format!(
-        "{}\n{}; {} possessions of each, seed {}\n\n",
+        "{}\n{}; {} of each, seed {}\n\n",
         wrapped(&units.retold(&experiment.question), text_width),
         in_a_line(experiment),
         grouped(comparison.possessions),
@@ -271,7 +273,7 @@ fn text(asking: &Asking<'_>, (comparison, effects): (&Comparison, &Effects), wid
         );
         text.push_str(&format!("{}\n", wrapped(&says, text_width)));
     }
-    if comparison.possessions < FEW {
+    if comparison.possessions < FEW && !asking.has_own_draws() {
         let few = format!(
             "With fewer than {FEW} possessions of each the intervals are narrower than they should be."
         );

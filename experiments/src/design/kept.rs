@@ -14,7 +14,8 @@ use crate::output::{PARTS, Reservation, hex};
 /// What tells designs apart of which no parts may be mixed: the run, and of what effects are told.
 #[must_use]
 pub fn id(run: &RunOf, sketch: &Sketch<'_>) -> String {
-    let all = (run.id(), "design", super::BLOCK, sketch.parts().len(), &sketch.measures, &sketch.weights);
+    let parts = (super::BLOCK, sketch.parts().len(), sketch.own_draws);
+    let all = (run.id(), "design", parts, &sketch.measures, &sketch.weights);
     hex(&Sha256::digest(serde_json::to_vec(&all).unwrap_or_default()))
 }
 

@@ -2,9 +2,10 @@
 //!
 //! An ordinary run totals products of all its variants with one another; for tens of thousands of them there is no room. Of
 //! a design each cell has totals of its own, with the products of the variants in it, so that differences within a cell are
-//! exact. An effect is a weighted sum over all cells, and cells share their possessions: so the weighted sum itself is kept
-//! possession by possession until the last cell of that possession has been played, and its square goes into the variance.
-//! Weights are whole parts of one and sums are integers: the order of playing cannot be seen.
+//! exact. An effect is a weighted sum over all cells. Where each cell has possessions of its own, variances add up. Where
+//! cells share them, the weighted sum itself is kept possession by possession until the last cell of that possession has
+//! been played, and its square goes into the variance. Weights are whole parts of one and sums are integers: the order of
+//! playing cannot be seen.
 
 mod kept;
 mod plan;

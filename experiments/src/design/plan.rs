@@ -18,11 +18,13 @@ pub struct Sketch<'a> {
     pub variants: usize,
     /// Possessions of each variant.
     pub possessions: u64,
+    /// Each cell is played on possession numbers of its own.
+    pub own_draws: bool,
     /// Worker threads.
     pub threads: usize,
     /// Ratios that the table needs, as pairs of row places.
     pub ratios: &'a [(usize, usize)],
-    /// `[effect][variant]`: whole weights, in parts of one; see [`super::sums::PARTS`].
+    /// `[effect][variant]`: whole weights, in parts of one, where cells share their possessions; see [`super::sums::PARTS`].
     pub weights: Vec<Vec<i64>>,
     /// Row places of the measures that effects are told of.
     pub measures: Vec<usize>,
@@ -35,7 +37,7 @@ pub struct Part {
     pub nth: u64,
     /// Which of the blocks of possessions.
     pub block: usize,
-    /// Their numbers.
+    /// Their numbers, counted from the first of each cell.
     pub possessions: Range<u64>,
     /// Which cells.
     pub cells: Range<usize>,
@@ -62,6 +64,12 @@ impl Sketch<'_> {
         parts
     }
 
+    /// The number of a cell's first possession.
+    #[must_use]
+    pub fn first(&self, cell: usize) -> u64 {
+        if self.own_draws { cell as u64 * self.possessions } else { 0 }
+    }
+
     /// Possessions of all variants.
     #[must_use]
     pub fn in_all(&self) -> u64 {
@@ -76,7 +84,7 @@ pub(super) mod tests {
     /// A design of few cells.
     pub fn sketch(cells: usize, variants: usize, possessions: u64) -> Sketch<'static> {
         let (weights, measures) = (Vec::new(), Vec::new());
-        Sketch { cells, variants, possessions, threads: 1, ratios: &[], weights, measures }
+        Sketch { cells, variants, possessions, own_draws: false, threads: 1, ratios: &[], weights, measures }
     }
 
     #[test]

@@ -113,14 +113,17 @@ impl<P: Player> Worker<'_, P> {
         rows: &mut [i64],
         sums: &mut PartSums,
     ) {
-        if self.range((variant, own), part.possessions.clone(), part, (rows, sums)).is_ok() {
+        let first = self.sketch.first(variant / self.sketch.variants);
+        let all = first + part.possessions.start..first + part.possessions.end;
+        let from = all.start;
+        if self.range((variant, own), all.clone(), from, (rows, sums)).is_ok() {
             return;
         }
-        for possession in part.possessions.clone() {
+        for possession in all {
             let range = possession..possession + 1;
-            place(rows, self.sketch, own, possession - part.possessions.start).fill(0);
-            if let Err(message) = self.range((variant, own), range, part, (rows, sums)) {
-                let row = place(rows, self.sketch, own, possession - part.possessions.start);
+            place(rows, self.sketch, own, possession - from).fill(0);
+            if let Err(message) = self.range((variant, own), range, from, (rows, sums)) {
+                let row = place(rows, self.sketch, own, possession - from);
                 row.fill(0);
                 row[Outcome::Fault as usize] = 1;
                 sums.digest.add(variant, possession, 0);
@@ -133,7 +136,7 @@ impl<P: Player> Worker<'_, P> {
         &mut self,
         (variant, own): (usize, usize),
         range: Range<u64>,
-        part: &Part,
+        from: u64,
         (rows, sums): (&mut [i64], &mut PartSums),
     ) -> Result<(), String> {
         let mut digest = crate::digest::ResultDigest::default();
@@ -142,7 +145,7 @@ impl<P: Player> Worker<'_, P> {
             player.play(seat, variant, range.clone(), &mut |record| {
                 let possession = record.possession;
                 assert!(range.contains(&possession), "possession {possession} was not asked for");
-                row::fill(place(rows, sketch, own, possession - part.possessions.start), record);
+                row::fill(place(rows, sketch, own, possession - from), record);
                 digest.add(variant, possession, record.digest);
             });
         })
@@ -278,5 +281,38 @@ mod tests {
                 "{a:?}, {b:?}"
             );
         }
+    }
+
+    #[test]
+    fn cells_with_possessions_of_their_own_have_independent_errors_and_variants_in_them_paired_ones() {
+        let text = "scenario = \"plain-122\"\n[[variant]]\nname = \"a\"\n[[variant]]\nname = \"b\"\nset = { \"attack.rover.route\" = \"seam-cross\" }\n\
+                    [design]\nkind = \"full\"\ndraws = \"own\"\n[[design.factor]]\nkey = \"zone.sink_back_m\"\nvalues = [0.0, 0.5, 1.0]\n";
+        let experiment = scenarios::experiment_of(text.into(), std::path::Path::new("made-up.toml"))
+            .unwrap_or_else(|f| panic!("{f}"));
+        let effects = effects(&experiment).unwrap();
+        let columns = super::super::means(&[Column::named("expected_net_points").unwrap()]);
+        let sketch = Sketch { own_draws: true, weights: Vec::new(), ..made_up(2) };
+        let stub = Stub::new(7);
+        let sums = played(&sketch, &stub, |_| {});
+        // The cells' possessions follow one another.
+        for (cell, totals) in sums.cells.iter().enumerate() {
+            let mut points = 0;
+            let from = 200 * cell as u64;
+            stub.play(&mut stub.seat(1), 2 * cell, from..from + 200, &mut |record| {
+                points += i128::from(record.value(Measure::ExpectedNetPoints));
+            });
+            assert_eq!(totals.sum(Measure::ExpectedNetPoints as usize, 0), points);
+        }
+        let z = two_sided_z(0.95);
+        let (column, _) = columns[0];
+        let found = sums.effects(&experiment, (effects, &columns), (column, z));
+        // The variants' effect is the mean of the differences within cells.
+        let within: Vec<_> =
+            sums.cells.iter().map(|totals| column.difference(totals, 1, 0, z).unwrap()).collect();
+        let mean = within.iter().map(|d| d.interval.estimate).sum::<f64>() / 3.0;
+        let error = within.iter().map(|d| d.standard_error * d.standard_error).sum::<f64>().sqrt() / 3.0;
+        let own = found.found[0].difference;
+        assert!((own.interval.estimate - mean).abs() < 1e-9, "{own:?}, {mean}");
+        assert!((own.standard_error / error - 1.0).abs() < 1e-6, "{own:?}, {error}");
     }
 }

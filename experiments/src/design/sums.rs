@@ -127,37 +127,64 @@ impl Sums {
         (rank_by, z): (&Column, f64),
     ) -> Effects {
         let n = self.cells.first().map_or(0, Totals::possessions);
-        let each = columns.len();
+        if n < 2 {
+            return Effects { effects, found: Vec::new() };
+        }
+        let own_draws = experiment.design.as_ref().is_some_and(|design| design.own_draws);
+        let whole = in_parts(&effects);
         let mut found = Vec::new();
-        for (measure, (column, _)) in columns.iter().enumerate() {
-            let figures: Vec<f64> = self.by_variant(experiment, |totals, v| {
-                column.figure().estimate(totals, v).unwrap_or_default() * column.scale()
-            });
-            let variances: Vec<f64> = self.by_variant(experiment, |totals, v| {
-                column.figure().covariance(totals, v, v) * column.scale() * column.scale()
-            });
+        for (measure, &(column, place)) in columns.iter().enumerate() {
+            let figures: Vec<f64> =
+                self.by_variant(experiment, |totals, v| totals.mean(place, v, column.scale()));
+            let variances: Vec<f64> =
+                self.by_variant(experiment, |totals, v| totals.variance(place, v, column.scale()));
             let fit = Fit::new(&effects);
-            for (place, effect) in effects.iter().enumerate() {
-                let sums = self.blocks.values().map(|block| block[place * each + measure]);
-                let (sum, squares) = sums.fold((0, 0.0), |all, one| (all.0 + one.0, all.1 + one.1));
-                if n < 2 {
-                    continue;
-                }
-                let mean = sum as f64 / PARTS / n as f64;
-                let variance = ((squares - mean * mean * n as f64) / (n - 1) as f64).max(0.0);
+            for (nth, effect) in effects.iter().enumerate() {
+                let (mean, variance) = if own_draws {
+                    self.of_cells(&whole[nth], place)
+                } else {
+                    self.of_possessions(nth * columns.len() + measure)
+                };
                 let (mean, variance) = (mean * column.scale(), variance * column.scale() * column.scale());
                 let apart: f64 = effect.weights.iter().zip(&variances).map(|(w, own)| w * w * own).sum();
                 found.push(Found {
-                    effect: place,
+                    effect: nth,
                     column,
                     difference: Difference::new(mean, variance.sqrt(), n, z),
                     p_holm: None,
                     variance_ratio: (variance > 0.0).then(|| apart / variance),
-                    error_over_cells: fit.error_over_cells(place, &figures),
+                    error_over_cells: fit.error_over_cells(nth, &figures),
                 });
             }
         }
         corrected(Effects { effects, found }, rank_by)
+    }
+
+    /// Mean and variance of one possession's weighted sum over all cells, which share their possessions.
+    fn of_possessions(&self, place: usize) -> (f64, f64) {
+        let n = self.cells[0].possessions() as f64;
+        let sums = self.blocks.values().map(|block| block[place]);
+        let (sum, squares) = sums.fold((0, 0.0), |all, one| (all.0 + one.0, all.1 + one.1));
+        let mean = sum as f64 / PARTS / n;
+        (mean, ((squares - mean * mean * n) / (n - 1.0)).max(0.0))
+    }
+
+    /// The same where each cell has possessions of its own: variances of the cells' weighted sums add up, each with what its
+    /// variants share.
+    fn of_cells(&self, weights: &[i64], measure: usize) -> (f64, f64) {
+        let n = self.cells[0].possessions() as f64;
+        let (mut sum, mut variance) = (0_i128, 0.0);
+        for (totals, weights) in self.cells.iter().zip(weights.chunks_exact(weights.len() / self.cells.len()))
+        {
+            for (v, a) in weights.iter().enumerate() {
+                sum += i128::from(*a) * totals.sum(measure, v);
+                for (w, b) in weights.iter().enumerate() {
+                    let both = (*a as f64 / PARTS) * (*b as f64 / PARTS);
+                    variance += both * totals.covariance(measure, v, w, 1.0);
+                }
+            }
+        }
+        (sum as f64 / PARTS / n, variance.max(0.0))
     }
 
     /// A figure of each variant, in plan order.

@@ -7,9 +7,10 @@
 //! that goes over a range has one column, from -1/2 at its low end to 1/2 at its high end, so that its effect is that of the
 //! whole range. In a full design main effects are differences of averages of cells, and interactions differences of such.
 //!
-//! Each coefficient is a weighted sum of cells. All cells are played on the same possessions, so their figures are not
-//! independent: the variance is that of one possession's weighted sum, over the possessions. It says how far another sample
-//! of possessions would move the effect over *these* cells. How far other cells would move it, where a straight line is not
+//! Each coefficient is a weighted sum of cells. Where all cells are played on the same possessions, their figures are not
+//! independent: the variance is that of one possession's weighted sum, over the possessions. Where each cell has possessions
+//! of its own, the variances of their parts add up. It says how far another sample of possessions would move the effect over
+//! *these* cells. How far other cells would move it, where a straight line is not
 //! the truth, says [`Fit::error_over_cells`].
 
 mod least_squares;

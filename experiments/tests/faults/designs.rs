@@ -19,6 +19,7 @@ set = { "attack.rover.route" = "seam-cross" }
 [design]
 kind = "sobol"
 cells = 64
+draws = "own"
 leading = 2
 [[design.factor]]
 key = "zone.sink_back_m"
@@ -38,7 +39,7 @@ fn a_design_that_was_killed_goes_on_to_the_same_bytes_and_is_made_again() {
     let (exit, planned, err) = run(&["--dry-run", "--out", "out"]);
     assert_eq!(exit, Some(0), "{err}");
     for words in [
-        "64 cells (sobol), 2 variants in each, 65 possessions of each, 8,320 in all",
+        "64 cells (sobol), 2 variants in each, on possessions of their own; 65 of each, 8,320 in all",
         "by a pilot of",
         "2 leading variants",
     ] {

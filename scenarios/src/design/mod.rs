@@ -45,6 +45,8 @@ pub struct Design {
     pub kind: &'static str,
     /// Pairs of dotted keys whose interaction is asked for; [`VARIANT`] stands for the variants. None: none was named.
     pub interactions: Option<Vec<(String, String)>>,
+    /// Whether each cell is played on possessions of its own; else all are played on the same ones.
+    pub own_draws: bool,
     /// How many of the leading variants are played afresh, for pictures and the report.
     pub leading: usize,
     /// What those who are played afresh begin from: the lines of the file that name the scenario and its units.

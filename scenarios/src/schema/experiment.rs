@@ -217,7 +217,7 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
         _ => names.first().map_or_else(String::new, |name| (*name).to_owned()),
     };
     let varied = varied(desk, &drafts, &trees);
-    let design = asked.map(|asked| asked.told(desk, node));
+    let design = asked.map(|asked| asked.told(desk, node, cells.len()));
     Some(Plan {
         question,
         possessions,
