@@ -3,7 +3,7 @@
 //! A line-up is a rover, two guards and two posts, each where he may play. Of a pair the one who stands first in the squad is
 //! the lead guard, or the post on the rover's side: which of two plays which side is not asked, for a mirrored attack is the
 //! same. Ten players who may play anywhere make 7,560 of them. So where there are more than [`MOST`] the most promising are
-//! found first ([`sieve`]), and these are raced ([`crate::selection`]) until it is sure. What is claimed is claimed of the
+//! found first (`sieve`), and these are raced ([`crate::selection`]) until it is sure. What is claimed is claimed of the
 //! line-ups that were raced: that one which was left out is worse is not shown by anything.
 
 mod lines;
