@@ -105,7 +105,8 @@ impl App {
         write(&folder, &files)?;
         let asking = Asking::new(Some((&folder, QUESTION)), (most, seed, self.threads));
         // The folder is nobody's business but the program's.
-        let asking = asking.map_err(|error| error.told(false).replace(&format!("{}/", folder.display()), ""))?;
+        let asking =
+            asking.map_err(|error| error.told(false).replace(&format!("{}/", folder.display()), ""))?;
         let (run, outcome) = (Mutex::default(), Mutex::default());
         let mut all = held(&self.questions);
         let number = number.max(all.len() + 1);

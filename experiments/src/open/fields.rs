@@ -32,7 +32,8 @@ impl Fields {
     pub fn whole(&self, name: &str, (low, high): (u64, u64), usual: u64) -> Result<u64, String> {
         let Some(text) = self.get(name) else { return Ok(usual) };
         let number = text.parse().ok().filter(|number| (low..=high).contains(number));
-        number.ok_or_else(|| format!("{name}: found {text:?}, allowed is a whole number from {low} to {high}"))
+        number
+            .ok_or_else(|| format!("{name}: found {text:?}, allowed is a whole number from {low} to {high}"))
     }
 
     /// A number; None where nothing was typed. What range it may have is the loader's to say.
@@ -65,12 +66,17 @@ impl Fields {
         let key = self.one_of("compare", &keys)?;
         let kind = KINDS.iter().find(|kind| kind.key == key).unwrap_or(&KINDS[0]);
         // Names of files come from the catalog and from nowhere else.
-        let named = |entry: &scenarios::Entry| entry.kind == kind.catalog && self.all(kind.key).any(|own| own == entry.name);
+        let named = |entry: &scenarios::Entry| {
+            entry.kind == kind.catalog && self.all(kind.key).any(|own| own == entry.name)
+        };
         let names: Vec<String> = catalog().into_iter().filter(named).map(|entry| entry.name).collect();
         let count = names.len() + usize::from(kind.without.is_some());
         match count {
             2..=MOST => Ok((kind, names)),
-            _ => Err(format!("{}: {} ticked, allowed are 2 to {MOST}, the one to compare with included", kind.many, count)),
+            _ => Err(format!(
+                "{}: {} ticked, allowed are 2 to {MOST}, the one to compare with included",
+                kind.many, count
+            )),
         }
     }
 

@@ -34,8 +34,11 @@ pub fn form(app: &App, fields: &Fields) -> Markup {
 }
 
 fn their_zone(app: &App, fields: &Fields) -> Markup {
-    let lines: Vec<(String, String)> =
-        catalog().into_iter().filter(|entry| entry.kind == "zone").map(|entry| (entry.name, entry.line)).collect();
+    let lines: Vec<(String, String)> = catalog()
+        .into_iter()
+        .filter(|entry| entry.kind == "zone")
+        .map(|entry| (entry.name, entry.line))
+        .collect();
     html! {
         fieldset id="their-zone" {
             legend { "Their zone" }
@@ -62,7 +65,8 @@ fn their_zone(app: &App, fields: &Fields) -> Markup {
 /// What can be said of one zone; seen while it is the one that was chosen.
 fn panel(app: &App, zone: &str, fields: &Fields) -> Markup {
     let shape = Shape::of(zone);
-    let kinds = ["When their near back has gone out, who takes the low post?", "Who takes a catch in the corner?"];
+    let kinds =
+        ["When their near back has gone out, who takes the low post?", "Who takes a catch in the corner?"];
     html! {
         div class="panel" data-zone=(zone) {
             @for ((key, rules), words) in shape.rules.iter().zip(kinds) {
@@ -104,7 +108,12 @@ fn panel(app: &App, zone: &str, fields: &Fields) -> Markup {
     }
 }
 
-fn rule_choices(app: &App, (zone, key, words): (&str, &str, &str), rules: &[Rule], fields: &Fields) -> Markup {
+fn rule_choices(
+    app: &App,
+    (zone, key, words): (&str, &str, &str),
+    rules: &[Rule],
+    fields: &Fields,
+) -> Markup {
     let name = format!("{key}-{zone}");
     html! {
         fieldset class="inner" {

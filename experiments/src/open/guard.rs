@@ -14,8 +14,7 @@ pub struct Guard {
 }
 
 /// What is said to whoever is refused: no more than he knows.
-pub const REFUSED: &str =
-    "This page is for the browser to which zoneprobe gave its whole address. Start `zoneprobe open` and use what it prints.\n";
+pub const REFUSED: &str = "This page is for the browser to which zoneprobe gave its whole address. Start `zoneprobe open` and use what it prints.\n";
 
 impl Guard {
     /// For a server on this port of the loopback address, with a token of its own.
@@ -92,7 +91,14 @@ mod tests {
 
     #[test]
     fn without_the_token_nothing_is_heard() {
-        for path in ["/", "/q/1", "//0123456789abcdef/", "/0123456789abcde/", "/0123456789abcdef0/", "/0123456789ABCDEF/"] {
+        for path in [
+            "/",
+            "/q/1",
+            "//0123456789abcdef/",
+            "/0123456789abcde/",
+            "/0123456789abcdef0/",
+            "/0123456789ABCDEF/",
+        ] {
             assert!(!lets_in("GET", path, &[HERE]), "{path}");
         }
     }
@@ -101,7 +107,13 @@ mod tests {
     fn a_foreign_host_is_not_heard_though_it_leads_here() {
         let path = "/0123456789abcdef/";
         assert!(!lets_in("GET", path, &[]));
-        for host in ["evil.example:4711", "127.0.0.1", "127.0.0.1:4712", "127.0.0.1:4711.evil.example", "localhost:4711"] {
+        for host in [
+            "evil.example:4711",
+            "127.0.0.1",
+            "127.0.0.1:4712",
+            "127.0.0.1:4711.evil.example",
+            "localhost:4711",
+        ] {
             assert!(!lets_in("GET", path, &[("host", host)]), "{host}");
         }
         assert!(!lets_in("GET", path, &[HERE, ("host", "evil.example")]), "two of them");
@@ -110,7 +122,13 @@ mod tests {
     #[test]
     fn a_foreign_page_is_not_heard_though_it_knows_the_token() {
         let path = "/0123456789abcdef/q/1/stop";
-        for origin in ["http://evil.example", "null", "https://127.0.0.1:4711", "http://127.0.0.1:4712", "http://127.0.0.1"] {
+        for origin in [
+            "http://evil.example",
+            "null",
+            "https://127.0.0.1:4711",
+            "http://127.0.0.1:4712",
+            "http://127.0.0.1",
+        ] {
             for method in ["GET", "POST"] {
                 assert!(!lets_in(method, path, &[HERE, ("origin", origin)]), "{method} {origin}");
             }

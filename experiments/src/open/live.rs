@@ -99,7 +99,7 @@ fn played(app: &App, asked: &Asked, reins: &Reins, ear: &Ear) -> Result<bool, Er
         }
     };
     let Some(ended) = play(&asked.asking, asked.most, reins, &mut tell)? else { return Ok(false) };
-    let outcome = Outcome::new(&asked.asking, &ended.played);
+    let outcome = Outcome::new(&asked.asking, &ended.played).parted(&asked.asking)?;
     let answer = Arc::new(Answered { outcome, written: None.into() });
     // Its films are shown at once, though report and sheet still take a while.
     *held(&asked.outcome) = Some(Arc::clone(&answer));
@@ -207,9 +207,13 @@ mod tests {
 
     #[test]
     fn waiting_is_told_in_round_words() {
-        for (seconds, told) in
-            [(0.2, "a second"), (12.9, "12 seconds"), (90.0, "90 seconds"), (91.0, "2 minutes"), (600.0, "10 minutes")]
-        {
+        for (seconds, told) in [
+            (0.2, "a second"),
+            (12.9, "12 seconds"),
+            (90.0, "90 seconds"),
+            (91.0, "2 minutes"),
+            (600.0, "10 minutes"),
+        ] {
             assert_eq!(lasting(Duration::from_secs_f64(seconds)), told);
         }
     }

@@ -46,7 +46,8 @@ pub fn serve(options: &OpenOptions, console: &mut Console) -> Result<(), Error> 
     let ended = Arc::new(AtomicBool::new(false));
     stop::leave_to(&ended);
     let cannot = |what: &str, error: &dyn std::fmt::Display| Error::Page(format!("{what}: {error}"));
-    let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, 0)).map_err(|error| cannot("no port is free", &error))?;
+    let listener =
+        TcpListener::bind((Ipv4Addr::LOCALHOST, 0)).map_err(|error| cannot("no port is free", &error))?;
     let port = listener.local_addr().map_err(|error| cannot("no port is known", &error))?.port();
     listener.set_nonblocking(true).map_err(|error| cannot("the port cannot be used", &error))?;
     let guard = Guard::new(port).map_err(|error| cannot("the system has no random numbers", &error))?;

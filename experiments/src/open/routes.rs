@@ -91,7 +91,8 @@ async fn guarded(State(app): Shared, request: Request, next: Next) -> Response {
 /// Work that takes a while, on a thread of its own.
 async fn apart<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Result<T, Response> {
     tokio::task::spawn_blocking(work).await.map_err(|_| {
-        (StatusCode::INTERNAL_SERVER_ERROR, "zoneprobe broke down here; the terminal says more\n").into_response()
+        (StatusCode::INTERNAL_SERVER_ERROR, "zoneprobe broke down here; the terminal says more\n")
+            .into_response()
     })
 }
 
@@ -169,7 +170,8 @@ async fn ask(State(app): Shared, Form(typed): Form<Vec<(String, String)>>) -> Re
 
 /// A question by its number, or what is said where there is none.
 fn found(app: &App, number: usize) -> Result<Arc<Asked>, Response> {
-    let lost = || (StatusCode::NOT_FOUND, Html(pages::lost(app, "There is no such question"))).into_response();
+    let lost =
+        || (StatusCode::NOT_FOUND, Html(pages::lost(app, "There is no such question"))).into_response();
     app.asked(number).ok_or_else(lost)
 }
 
@@ -202,7 +204,9 @@ async fn films(State(app): Shared, Path(number): Path<usize>) -> Result<Response
     });
     match page.await? {
         None => Err(nothing(State(app)).await),
-        Some(page) => Ok(document("text/html; charset=utf-8", page.map_err(|error| failed(&error.told(false)))?)),
+        Some(page) => {
+            Ok(document("text/html; charset=utf-8", page.map_err(|error| failed(&error.told(false)))?))
+        }
     }
 }
 

@@ -43,7 +43,8 @@ pub fn save(asked: &Asked, possessions: u64, name: Option<&str>) -> Result<Saved
 
 /// A name that is one folder on every machine.
 fn plain(name: &str) -> String {
-    let kept = name.to_lowercase().chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect::<String>();
+    let kept =
+        name.to_lowercase().chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect::<String>();
     let words: Vec<&str> = kept.split('-').filter(|word| !word.is_empty()).collect();
     let name: String = words.join("-").chars().take(64).collect();
     if name.is_empty() { NAME.to_owned() } else { name }
@@ -51,7 +52,8 @@ fn plain(name: &str) -> String {
 
 fn names(folder: &Path) -> Result<Vec<String>, Error> {
     let read = |path: &Path| -> std::io::Result<Vec<String>> {
-        let entry = |entry: std::io::Result<std::fs::DirEntry>| Ok(entry?.file_name().to_string_lossy().into_owned());
+        let entry =
+            |entry: std::io::Result<std::fs::DirEntry>| Ok(entry?.file_name().to_string_lossy().into_owned());
         std::fs::read_dir(path)?.map(entry).collect()
     };
     let mut names = read(folder).map_err(|source| Error::Unwritable { folder: folder.into(), source })?;

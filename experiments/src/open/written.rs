@@ -65,7 +65,11 @@ fn question(fields: &Fields, zone: &str) -> Result<String, String> {
     Ok(text)
 }
 
-fn scenario(fields: &Fields, (zone, own_zone): (&str, Option<&str>), has_players: bool) -> Result<String, String> {
+fn scenario(
+    fields: &Fields,
+    (zone, own_zone): (&str, Option<&str>),
+    has_players: bool,
+) -> Result<String, String> {
     let rules = fields.rules()?;
     let mut document = DocumentMut::new();
     document["name"] = value(format!("Ours against their {zone}"));
@@ -83,8 +87,11 @@ fn scenario(fields: &Fields, (zone, own_zone): (&str, Option<&str>), has_players
         // The rule set leaves it to the states.
         table("clock", vec![("shot_clock_s", 35.0.into())]);
     }
-    let levels: Vec<String> =
-        scenarios::catalog().into_iter().filter(|entry| entry.kind == "level").map(|entry| entry.name).collect();
+    let levels: Vec<String> = scenarios::catalog()
+        .into_iter()
+        .filter(|entry| entry.kind == "level")
+        .map(|entry| entry.name)
+        .collect();
     let mut levels: Vec<&str> = levels.iter().map(String::as_str).collect();
     // High school is what is played where nothing is said.
     levels.sort_by_key(|level| *level != "high-school");
@@ -95,7 +102,8 @@ fn scenario(fields: &Fields, (zone, own_zone): (&str, Option<&str>), has_players
         played.push(("sink_back_ft", sink.into()));
     }
     for (key, rules) in Shape::of(zone).rules {
-        let names: Vec<&str> = std::iter::once("usual").chain(rules.iter().map(|rule| rule.name.as_str())).collect();
+        let names: Vec<&str> =
+            std::iter::once("usual").chain(rules.iter().map(|rule| rule.name.as_str())).collect();
         let rule = fields.one_of(&format!("{key}-{zone}"), &names)?;
         if rule != "usual" {
             played.push((key, rule.into()));
@@ -141,7 +149,8 @@ fn moved(fields: &Fields, zone: &str) -> Result<Option<(String, String)>, String
 /// The roster as a table; None where nothing is said of anybody.
 fn players(fields: &Fields) -> Option<String> {
     let row = |role: &str| {
-        let said = PLAYER.iter().map(|column| fields.get(&format!("{role}-{}", column.key)).unwrap_or_default());
+        let said =
+            PLAYER.iter().map(|column| fields.get(&format!("{role}-{}", column.key)).unwrap_or_default());
         said.map(str::to_owned).collect::<Vec<_>>()
     };
     let rows: Vec<(&str, Vec<String>)> = ROLES.iter().map(|(role, _)| (*role, row(role))).collect();
@@ -232,7 +241,9 @@ mod tests {
     #[test]
     fn a_defender_who_was_moved_stands_there_and_nobody_else_has_moved() {
         let typed = |x: &'static str| [&ROUTES[..], &[("zone", "1-2-2"), ("at-1-2-2-wing-0-x", x)]].concat();
-        let names = |typed: &[(&str, &str)]| files(&fields(typed)).unwrap().into_iter().map(|file| file.0).collect::<Vec<_>>();
+        let names = |typed: &[(&str, &str)]| {
+            files(&fields(typed)).unwrap().into_iter().map(|file| file.0).collect::<Vec<_>>()
+        };
         assert_eq!(names(&typed("2.0")), [QUESTION, SCENARIO], "where he stands anyway");
         assert_eq!(names(&typed("2.9")), [QUESTION, SCENARIO, "their-1-2-2.toml"]);
         let table = |x| loaded(&typed(x)).unwrap().variants[0].setup.zone.table.anchors;
@@ -248,7 +259,16 @@ mod tests {
 
     #[test]
     fn players_are_a_roster_that_the_loader_reads() {
-        let typed = [&ROUTES[..], &[("rover-name", "K, \"it\""), ("rover-open_threes", "38 of 95"), ("other-post-licence", "no-threes"), ("lead-guard-height_m", "6'2\"")]].concat();
+        let typed = [
+            &ROUTES[..],
+            &[
+                ("rover-name", "K, \"it\""),
+                ("rover-open_threes", "38 of 95"),
+                ("other-post-licence", "no-threes"),
+                ("lead-guard-height_m", "6'2\""),
+            ],
+        ]
+        .concat();
         let setup = &loaded(&typed).unwrap().variants[0].setup;
         let told = crate::players::told(setup).join(" ");
         assert!(told.contains("K, \"it\"") && told.contains("38 of 95"), "{told}");
@@ -258,8 +278,12 @@ mod tests {
 
     #[test]
     fn what_is_not_on_offer_is_refused_with_what_is() {
-        let many: Vec<(&str, &str)> =
-            scenarios::catalog().iter().filter(|entry| entry.kind == "route").map(|entry| ("route", &*entry.name.clone().leak())).take(7).collect();
+        let many: Vec<(&str, &str)> = scenarios::catalog()
+            .iter()
+            .filter(|entry| entry.kind == "route")
+            .map(|entry| ("route", &*entry.name.clone().leak()))
+            .take(7)
+            .collect();
         for (typed, said) in [
             (vec![("zone", "../../etc/passwd")], "allowed are 1-2-2, 3-2"),
             (vec![("route", "hold-wing")], "1 ticked, allowed are 2 to 6"),

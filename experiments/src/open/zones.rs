@@ -101,8 +101,11 @@ mod tests {
 
     #[test]
     fn all_that_the_catalog_has_are_read_whole() {
-        let names: Vec<String> =
-            scenarios::catalog().into_iter().filter(|entry| entry.kind == "zone").map(|entry| entry.name).collect();
+        let names: Vec<String> = scenarios::catalog()
+            .into_iter()
+            .filter(|entry| entry.kind == "zone")
+            .map(|entry| entry.name)
+            .collect();
         assert_eq!(names, ZONES);
         for zone in ZONES {
             let shape = Shape::of(zone);

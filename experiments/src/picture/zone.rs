@@ -48,9 +48,8 @@ mod tests {
     fn five_stand_there_and_the_one_whom_a_rule_names_has_a_ring() {
         let setup = scenarios::scenario(std::path::Path::new("sunken-122")).unwrap().setup;
         let places = [[0.0, 6.0], [2.6, 4.6], [-2.6, 4.6], [1.8, 1.5], [-1.8, 1.5]];
-        let drawn = |who| {
-            String::from_utf8(zone(("z", "a 1-2-2"), &setup, [5.2, 4.2], &places, who).file()).unwrap()
-        };
+        let drawn =
+            |who| String::from_utf8(zone(("z", "a 1-2-2"), &setup, [5.2, 4.2], &places, who).file()).unwrap();
         let (plain, ruled) = (drawn(None), drawn(Some(3)));
         assert_eq!(plain.matches("class=\"body\"").count(), 5, "{plain}");
         assert_eq!(ruled.matches("class=\"tick\"").count(), plain.matches("class=\"tick\"").count() + 1);
