@@ -246,7 +246,7 @@ def test_it_is_worked_by_the_keyboard_alone(served, tab):
     go_to("#save button")
     keys.press("Enter")
     expect(page.locator("#command")).to_be_visible()
-    assert (served.folder / "our-question" / "their-3-2.toml").exists()
+    assert (served.folder / "saved-question" / "their-3-2.toml").exists()
 
 
 def test_a_defender_is_dragged(tab):

@@ -7,6 +7,7 @@ use super::app::{Answered, App, Asked, held};
 use super::fields::Fields;
 use super::form;
 use super::live::{RESULT, SHEET};
+use super::save::NAME;
 use crate::note::NOTE;
 use crate::wording::grouped;
 
@@ -160,7 +161,7 @@ pub fn answered(app: &App, asked: &Asked, answer: &Answered) -> Markup {
                 form id="save" method="post" action={ (here) "save" } {
                     p {
                         label for="save-name" { "Name of the folder" } " "
-                        input id="save-name" name="name" value="our-question" maxlength="64"; " "
+                        input id="save-name" name="name" value=(NAME) maxlength="64"; " "
                         button type="submit" { "Save" }
                     }
                 }
