@@ -123,6 +123,11 @@ impl Asking {
         blocks.iter().try_for_each(|(block, played)| parts.keep(block, played))
     }
 
+    /// The question as it is told to people.
+    pub fn asked(&self) -> String {
+        self.units(&self.experiment.variants[self.question.baseline]).retold(&self.question.text).into_owned()
+    }
+
     /// Worker threads.
     pub fn threads(&self) -> usize {
         self.options.threads
@@ -146,15 +151,11 @@ impl Asking {
     /// The possession broke down.
     pub fn film(&self, variant: usize, beside: Option<usize>, possession: u64) -> Result<String, Error> {
         let variants = &self.experiment.variants;
-        let filmed = |variant: &Variant| {
-            let film = caught(|| engine::film_possession(&variant.setup, self.options.seed, possession));
-            film.map_err(Error::Bug)
-        };
         let one = &variants[variant];
-        let film = filmed(one)?;
+        let film = self.filmed(one, possession)?;
         let side = self.side(one, &film);
         if let Some(other) = beside.map(|other| &variants[other]) {
-            let beside = filmed(other)?;
+            let beside = self.filmed(other, possession)?;
             let sides = [side, self.side(other, &beside)];
             if !never_part(&sides) {
                 let caption =
@@ -163,6 +164,20 @@ impl Asking {
             }
         }
         Ok(page(&side, &caption(&self.experiment, &one.name, &self.film_options(None, possession))))
+    }
+
+    /// Whether a possession goes another way with one of two variants than with the other.
+    ///
+    /// # Errors
+    /// It broke down.
+    pub fn part(&self, sides: [usize; 2], possession: u64) -> Result<bool, Error> {
+        let [one, other] = sides.map(|side| &self.experiment.variants[side]);
+        let (film, beside) = (self.filmed(one, possession)?, self.filmed(other, possession)?);
+        Ok(!never_part(&[self.side(one, &film), self.side(other, &beside)]))
+    }
+
+    fn filmed(&self, variant: &Variant, possession: u64) -> Result<Film, Error> {
+        caught(|| engine::film_possession(&variant.setup, self.options.seed, possession)).map_err(Error::Bug)
     }
 
     fn side<'a>(&self, variant: &'a Variant, film: &'a Film) -> Side<'a> {

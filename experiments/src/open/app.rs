@@ -98,7 +98,6 @@ impl App {
     pub fn take(&self, fields: Fields) -> Result<Arc<Asked>, String> {
         let files = files(&fields)?;
         let (most, seed) = fields.size()?;
-        let number = held(&self.questions).len() + 1;
         // Two tabs may ask at the same moment.
         let folder = tempfile::Builder::new().prefix("question-").tempdir_in(self.home.path());
         let folder = folder.map_err(|error| error.to_string())?.keep();
@@ -109,7 +108,7 @@ impl App {
             asking.map_err(|error| error.told(false).replace(&format!("{}/", folder.display()), ""))?;
         let (run, outcome) = (Mutex::default(), Mutex::default());
         let mut all = held(&self.questions);
-        let number = number.max(all.len() + 1);
+        let number = all.len() + 1;
         let asked = Arc::new(Asked { number, folder, fields, asking, most, seed, run, outcome });
         all.push(Arc::clone(&asked));
         Ok(asked)

@@ -9,6 +9,11 @@ use super::choices::{JUDGED, KINDS, Kind, MOST, POSSESSIONS, RULES};
 pub struct Fields(pub Vec<(String, String)>);
 
 impl Fields {
+    /// These fields with these values.
+    pub fn of(typed: &[(&str, &str)]) -> Self {
+        Self(typed.iter().map(|(name, value)| ((*name).into(), (*value).into())).collect())
+    }
+
     /// What stands in a field, without blanks round it; None where it is empty or was not sent.
     pub fn get(&self, name: &str) -> Option<&str> {
         let own = |(key, value): &&(String, String)| key == name && !value.trim().is_empty();

@@ -99,7 +99,7 @@ fn played(app: &App, asked: &Asked, reins: &Reins, ear: &Ear) -> Result<bool, Er
         }
     };
     let Some(ended) = play(&asked.asking, asked.most, reins, &mut tell)? else { return Ok(false) };
-    let outcome = Outcome::new(&asked.asking, &ended.played);
+    let outcome = Outcome::new(&asked.asking, &ended.played).parted(&asked.asking)?;
     let answer = Arc::new(Answered { outcome, written: None.into() });
     // Its films are shown at once, though report and sheet still take a while.
     *held(&asked.outcome) = Some(Arc::clone(&answer));

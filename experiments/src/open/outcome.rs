@@ -8,6 +8,9 @@ use crate::error::Error;
 use crate::picture::{Picture, ranking};
 use crate::run::Played;
 
+/// Possessions that are looked at for one in which two variants part.
+const LOOKED_AT: usize = 64;
+
 /// What was played, judged.
 pub struct Outcome {
     /// Possessions of each.
@@ -22,6 +25,10 @@ pub struct Outcome {
     pub sides: [usize; 2],
     /// A possession in which the best one did neither well nor badly.
     pub typical: u64,
+    /// Whether the two part in it.
+    pub part: bool,
+    /// More of them, the most middling first.
+    middling: Vec<u64>,
     /// Names of the two.
     pub names: [String; 2],
     /// What the two are called: `route`.
@@ -35,16 +42,33 @@ impl Outcome {
         let claims = verdict.claims();
         let sentence = verdict.advised().or(claims.first().cloned()).unwrap_or_default();
         let sides = sides(&comparison);
+        let middling = middling(played, sides[0]);
         Self {
             possessions: comparison.possessions,
             sentence,
             claims,
             chart: ranking("ranking", &comparison),
             sides,
-            typical: typical(played, sides[0]),
+            typical: middling.first().copied().unwrap_or_default(),
+            part: false,
+            middling,
             names: sides.map(|side| comparison.question.variants[side].clone()),
             noun: comparison.question.noun,
         }
+    }
+
+    /// The same with a possession in which the two do not do the same, if any of some has one.
+    ///
+    /// # Errors
+    /// A possession broke down.
+    pub fn parted(mut self, asking: &Asking) -> Result<Self, Error> {
+        for possession in self.middling.iter().take(LOOKED_AT) {
+            if asking.part(self.sides, *possession)? {
+                (self.typical, self.part) = (*possession, true);
+                break;
+            }
+        }
+        Ok(self)
     }
 
     /// The page of the two films.
@@ -74,8 +98,8 @@ fn sides(comparison: &Comparison) -> [usize; 2] {
     [best, if best == baseline { second } else { baseline }]
 }
 
-/// Of the first possessions of a variant the one in the middle by what it was worth.
-fn typical(played: &Played, variant: usize) -> u64 {
+/// The first possessions of a variant: the one in the middle by what it was worth, then its neighbours, the nearest first.
+fn middling(played: &Played, variant: usize) -> Vec<u64> {
     let mut own: Vec<(i64, u64)> = played
         .first
         .iter()
@@ -83,5 +107,7 @@ fn typical(played: &Played, variant: usize) -> u64 {
         .map(|first| (first.worth, first.possession))
         .collect();
     own.sort_unstable();
-    own.get(own.len() / 2).map_or(0, |(_, possession)| *possession)
+    let middle = own.get(own.len() / 2).map_or(0, |(worth, _)| *worth);
+    own.sort_by_key(|(worth, possession)| ((worth - middle).abs(), *possession));
+    own.into_iter().map(|(_, possession)| possession).collect()
 }

@@ -7,6 +7,7 @@ use super::app::{Answered, App, Asked, held};
 use super::fields::Fields;
 use super::form;
 use super::live::{RESULT, SHEET};
+use super::save::NAME;
 use crate::note::NOTE;
 use crate::wording::grouped;
 
@@ -53,7 +54,7 @@ pub fn index(app: &App, fields: &Fields, refused: Option<&str>) -> String {
         a class="skip" href="#ask" { "To your own question" }
         header {
             p class="kicker" { "Zoneprobe" }
-            h1 { (asking.question.text) }
+            h1 { (asking.asked()) }
         }
         main {
             section aria-labelledby="first" class="first" {
@@ -94,7 +95,7 @@ pub fn question(app: &App, asked: &Asked) -> String {
     let body = html! {
         header {
             p class="kicker" { "Zoneprobe" }
-            h1 { (asked.asking.question.text) }
+            h1 { (asked.asking.asked()) }
             p class="quiet" {
                 "Ranked by " (asked.asking.question.rank_by.words) ", seed " (asked.seed) ". Compared with "
                 (asked.asking.experiment.baseline) ". "
@@ -134,8 +135,13 @@ pub fn answered(app: &App, asked: &Asked, answer: &Answered) -> Markup {
         (outcome.told())
         h3 { "The same possession with both" }
         p class="quiet" {
-            (outcome.names[0]) ", the first, beside " (outcome.names[1]) ": possession " (outcome.typical)
-            ", in which the first did neither well nor badly. One possession explains nothing by itself."
+            @if outcome.part {
+                (outcome.names[0]) ", the first, beside " (outcome.names[1]) ": possession " (outcome.typical)
+                ", one in which the first did neither well nor badly and the two part. One possession explains nothing by itself."
+            } @else {
+                "In none of the possessions looked at does " (outcome.names[1]) " go another way than " (outcome.names[0])
+                ", so this is one film of both."
+            }
         }
         iframe class="films" title={ "Films of " (outcome.names[0]) " and " (outcome.names[1]) ", side by side" } src={ (here) "films" } {}
         @match written {
@@ -155,7 +161,7 @@ pub fn answered(app: &App, asked: &Asked, answer: &Answered) -> Markup {
                 form id="save" method="post" action={ (here) "save" } {
                     p {
                         label for="save-name" { "Name of the folder" } " "
-                        input id="save-name" name="name" value="our-question" maxlength="64"; " "
+                        input id="save-name" name="name" value=(NAME) maxlength="64"; " "
                         button type="submit" { "Save" }
                     }
                 }

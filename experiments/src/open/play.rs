@@ -12,6 +12,10 @@ use crate::run::{BLOCK, Played, Watch};
 const FIRST: u64 = 128;
 /// So often something is said while it plays.
 const PERIOD: Duration = Duration::from_millis(1500);
+/// Saying it takes no more than about a fifth of the time, unless a stop would be heard too late by that.
+const PLAYED_TO_TOLD: u32 = 4;
+/// A stop is heard after about so long at most.
+const LONGEST: Duration = Duration::from_secs(5);
 
 /// How far a run has come.
 pub struct Standing<'a> {
@@ -104,9 +108,11 @@ pub fn play(
             blocks.push(std::mem::replace(&mut block, (own.end..own.end, asking.nothing())));
         }
         from = own.end;
-        tell(&Standing { played: &all, taken: start.elapsed() });
         let speed = (own.end - own.start) as f64 / begun.elapsed().as_secs_f64().max(1e-3);
-        pace = (speed * PERIOD.as_secs_f64()) as u64;
+        let told = Instant::now();
+        tell(&Standing { played: &all, taken: start.elapsed() });
+        let period = PERIOD.max(PLAYED_TO_TOLD * told.elapsed()).min(LONGEST);
+        pace = (speed * period.as_secs_f64()) as u64;
     }
     if block.0.start < block.0.end {
         blocks.push(block);

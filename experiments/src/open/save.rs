@@ -17,7 +17,7 @@ pub struct Saved {
 }
 
 /// The folder in which a question is saved is called so where nothing was typed.
-const NAME: &str = "our-question";
+pub const NAME: &str = "saved-question";
 /// The file that has the command.
 const COMMAND: &str = "command.txt";
 

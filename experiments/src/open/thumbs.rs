@@ -46,8 +46,7 @@ pub fn floor(court: &Court) -> String {
 
 /// The setup of a question with these fields.
 fn setup(app: &App, fields: &[(&str, &str)]) -> Option<Arc<Setup>> {
-    let fields = Fields(fields.iter().map(|(name, value)| ((*name).into(), (*value).into())).collect());
-    let experiment = app.loaded(&fields).ok()?;
+    let experiment = app.loaded(&Fields::of(fields)).ok()?;
     experiment.variants.last().map(|variant| Arc::clone(&variant.setup))
 }
 
@@ -89,8 +88,7 @@ fn of_way(app: &App, kind: &str, name: &str) -> Option<Picture> {
     let other = (kind == "route" && name == "hold-wing").then_some((kind, "seam-cross"));
     let fields: Vec<(&str, &str)> =
         [Some(("compare", kind)), beside, Some((kind, name)), other].into_iter().flatten().collect();
-    let fields = Fields(fields.iter().map(|(name, value)| ((*name).into(), (*value).into())).collect());
-    let experiment = app.loaded(&fields).ok()?;
+    let experiment = app.loaded(&Fields::of(&fields)).ok()?;
     let setup = &experiment.variants.iter().find(|variant| variant.name == name)?.setup;
     let runs = runs(std::slice::from_ref(setup), 1, WATCHED, app.threads).ok()?;
     let kind = match kind {

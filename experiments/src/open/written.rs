@@ -1,7 +1,7 @@
 //! What was chosen on the page as the files that say the same: a question, a scenario, and where they are needed the zone
 //! with its defenders moved and the players. They are what the loader reads, and what is saved.
 
-use scenarios::bundled_text;
+use scenarios::{bundled_text, catalog};
 use toml_edit::{Array, DocumentMut, Value, value};
 
 use super::choices::{PLAYER, ROLES};
@@ -87,11 +87,8 @@ fn scenario(
         // The rule set leaves it to the states.
         table("clock", vec![("shot_clock_s", 35.0.into())]);
     }
-    let levels: Vec<String> = scenarios::catalog()
-        .into_iter()
-        .filter(|entry| entry.kind == "level")
-        .map(|entry| entry.name)
-        .collect();
+    let levels: Vec<String> =
+        catalog().into_iter().filter(|entry| entry.kind == "level").map(|entry| entry.name).collect();
     let mut levels: Vec<&str> = levels.iter().map(String::as_str).collect();
     // High school is what is played where nothing is said.
     levels.sort_by_key(|level| *level != "high-school");
@@ -173,14 +170,10 @@ fn players(fields: &Fields) -> Option<String> {
 mod tests {
     use super::*;
 
-    fn fields(typed: &[(&str, &str)]) -> Fields {
-        Fields(typed.iter().map(|(name, value)| ((*name).into(), (*value).into())).collect())
-    }
-
     /// What the loader makes of the files.
     fn loaded(typed: &[(&str, &str)]) -> Result<scenarios::Experiment, String> {
         let home = tempfile::tempdir().unwrap();
-        for (name, text) in files(&fields(typed))? {
+        for (name, text) in files(&Fields::of(typed))? {
             std::fs::write(home.path().join(name), text).unwrap();
         }
         scenarios::experiment(&home.path().join(QUESTION)).map_err(|faults| faults.to_string())
@@ -242,7 +235,7 @@ mod tests {
     fn a_defender_who_was_moved_stands_there_and_nobody_else_has_moved() {
         let typed = |x: &'static str| [&ROUTES[..], &[("zone", "1-2-2"), ("at-1-2-2-wing-0-x", x)]].concat();
         let names = |typed: &[(&str, &str)]| {
-            files(&fields(typed)).unwrap().into_iter().map(|file| file.0).collect::<Vec<_>>()
+            files(&Fields::of(typed)).unwrap().into_iter().map(|file| file.0).collect::<Vec<_>>()
         };
         assert_eq!(names(&typed("2.0")), [QUESTION, SCENARIO], "where he stands anyway");
         assert_eq!(names(&typed("2.9")), [QUESTION, SCENARIO, "their-1-2-2.toml"]);
@@ -278,23 +271,24 @@ mod tests {
 
     #[test]
     fn what_is_not_on_offer_is_refused_with_what_is() {
-        let many: Vec<(&str, &str)> = scenarios::catalog()
-            .iter()
+        let routes: Vec<String> = catalog()
+            .into_iter()
             .filter(|entry| entry.kind == "route")
-            .map(|entry| ("route", &*entry.name.clone().leak()))
+            .map(|entry| entry.name)
             .take(7)
             .collect();
+        let many: Vec<(&str, &str)> = routes.iter().map(|name| ("route", name.as_str())).collect();
         for (typed, said) in [
-            (vec![("zone", "../../etc/passwd")], "allowed are 1-2-2, 3-2"),
+            (vec![("zone", "../ours/zone.toml")], "allowed are 1-2-2, 3-2"),
             (vec![("route", "hold-wing")], "1 ticked, allowed are 2 to 6"),
             (many, "7 ticked, allowed are 2 to 6"),
-            (vec![("route", "hold-wing"), ("route", "/tmp/mine.toml")], "1 ticked"),
+            (vec![("route", "hold-wing"), ("route", "mine.toml")], "1 ticked"),
             ([&ROUTES[..], &[("sink_ft", "deep")]].concat(), "sink_ft: found \"deep\", allowed is a number"),
             ([&ROUTES[..], &[("sink_ft", "inf")]].concat(), "allowed is a number"),
             ([&ROUTES[..], &[("possessions", "1e9")]].concat(), "allowed is a whole number from 64 to 65536"),
             ([&ROUTES[..], &[("their_level", "moon")]].concat(), "allowed are high-school"),
         ] {
-            let refused = files(&fields(&typed)).unwrap_err();
+            let refused = files(&Fields::of(&typed)).unwrap_err();
             assert!(refused.contains(said), "{refused}");
         }
         let deep = loaded(&[&ROUTES[..], &[("sink_ft", "50")]].concat()).unwrap_err();
