@@ -109,7 +109,7 @@ fn raced(found: &Told<'_>) -> String {
         ),
     };
     format!(
-        "{of}, {} possessions in all; {} were dropped as clearly behind. All that is said of those raced is right together in 19 of \
+        "{of}, {} possessions in all; dropped as clearly behind: {}. All that is said of those raced is right together in 19 of \
          20 runs. With other players beside him, or another attack, another may be better.",
         grouped(selection.possessions_in_all),
         selection.dropped.len()
