@@ -118,16 +118,17 @@ fn ranked_alike(told: &Told) {
             continue;
         }
         let start = format!(" {rank} {} ", row["variant"]);
-        let line = sheet.split(&start).nth(1).unwrap_or_else(|| panic!("the sheet has no row{start}"));
         let chance = match (100.0 * row["chance_of_being_best"].parse::<f64>().expect("a chance")).round() {
             0.0 => "<1 %".to_owned(),
             100.0 => ">99 %".to_owned(),
             percent => format!("{percent} %"),
         };
-        // Five cells stand before it, or four, the run as one word.
-        let cell = line.split_whitespace().skip(5).take(2).collect::<Vec<_>>().join(" ");
-        let fewer = line.split_whitespace().skip(4).take(2).collect::<Vec<_>>().join(" ");
-        assert!(chance == cell || chance == fewer, "{}: {chance}, on the sheet {cell}", row["variant"]);
+        // Five cells stand before it, or four, the run as one word. The words may stand elsewhere, too.
+        let cell =
+            |line: &str, nth: usize| line.split_whitespace().skip(nth).take(2).collect::<Vec<_>>().join(" ");
+        let mut lines = sheet.split(&start).skip(1);
+        let is_told = lines.any(|line| [4, 5].iter().any(|nth| cell(line, *nth) == chance));
+        assert!(is_told, "the sheet has no row{start}with {chance}");
     }
 }
 

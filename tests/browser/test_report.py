@@ -244,7 +244,8 @@ def test_ways_are_the_files(small, visit):
 def test_one_key_stands_over_pictures_whose_signs_mean_the_same(small, visit):
     page = visit(small / "report.html")
     page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
-    for rows_of in page.locator("#where .floors").all():
+    # What the places are called stands alone.
+    for rows_of in page.locator("#where .floors:not(:has(#places))").all():
         assert rows_of.locator("figure").count() > 1
         # A legend has the scale's limits in the middle under its shades.
         assert rows_of.locator("svg .edge").count() == 0, "each picture has a key of its own"

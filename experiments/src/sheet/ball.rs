@@ -98,6 +98,7 @@ fn one_by_one(keys: &[&str], is_guarded: bool) -> String {
         let is_pass = key.starts_with(PASS);
         told.push_str(match (told.is_empty(), passes) {
             (true, _) => "",
+            (false, 0) if nth > 0 && keys[nth - 1] == GUARDED => "; if you cannot, ",
             (false, 0) => "; else ",
             (false, 1) => "; if he is covered, ",
             (false, 2) => "; if both are, ",
@@ -191,6 +192,10 @@ mod tests {
             "shoot if open. If guarded, hit 2; if he is covered, shoot even guarded."
         );
         assert_eq!(of(&[two, OPEN, GUARDED]).0, "hit 2; if he is covered, shoot, even guarded.");
+        assert_eq!(
+            of(&["drive", GUARDED, two]).0,
+            "drive if the way is open; else shoot, even guarded; if you cannot, hit 2."
+        );
         assert_eq!(of(&["drive", GUARDED]).0, "drive if the way is open; else shoot, even guarded.");
         let unlikely =
             [line("the slot", "drive", true), line("the slot", two, false), line("the top", two, false)];
