@@ -16,7 +16,7 @@ use axum::routing::{get, post};
 use tokio_stream::StreamExt;
 use tokio_stream::wrappers::ReceiverStream;
 
-use super::app::{App, Asked, held};
+use super::app::{App, held};
 use super::fields::Fields;
 use super::guard::REFUSED;
 use super::live::{Ear, RESULT, SHEET, follow};
@@ -168,19 +168,18 @@ async fn ask(State(app): Shared, Form(typed): Form<Vec<(String, String)>>) -> Re
     })
 }
 
-/// A question by its number, or what is said where there is none.
-fn found(app: &App, number: usize) -> Result<Arc<Asked>, Response> {
-    let lost =
-        || (StatusCode::NOT_FOUND, Html(pages::lost(app, "There is no such question"))).into_response();
-    app.asked(number).ok_or_else(lost)
+/// What is said where there is no question of this number.
+fn lost(app: &App) -> Response {
+    (StatusCode::NOT_FOUND, Html(pages::lost(app, "There is no such question"))).into_response()
 }
 
 async fn question(State(app): Shared, Path(number): Path<usize>) -> Result<Html<String>, Response> {
-    Ok(Html(pages::question(&app, &*found(&app, number)?)))
+    let asked = app.asked(number).ok_or_else(|| lost(&app))?;
+    Ok(Html(pages::question(&app, &asked)))
 }
 
 async fn run(State(app): Shared, Path(number): Path<usize>) -> Result<Response, Response> {
-    let asked = found(&app, number)?;
+    let asked = app.asked(number).ok_or_else(|| lost(&app))?;
     let (sender, hears) = tokio::sync::mpsc::channel::<Event>(WAITING);
     let ear = Ear { sender, ended: Arc::clone(&app.ended) };
     tokio::task::spawn_blocking(move || follow(&app, &asked, &ear));
@@ -190,14 +189,15 @@ async fn run(State(app): Shared, Path(number): Path<usize>) -> Result<Response, 
 }
 
 async fn stop(State(app): Shared, Path(number): Path<usize>) -> Result<StatusCode, Response> {
-    if let Some(run) = held(&found(&app, number)?.run).as_ref() {
+    let asked = app.asked(number).ok_or_else(|| lost(&app))?;
+    if let Some(run) = held(&asked.run).as_ref() {
         run.stopped.store(true, Ordering::Relaxed);
     }
     Ok(StatusCode::NO_CONTENT)
 }
 
 async fn films(State(app): Shared, Path(number): Path<usize>) -> Result<Response, Response> {
-    let asked = found(&app, number)?;
+    let asked = app.asked(number).ok_or_else(|| lost(&app))?;
     let page = apart(move || {
         let answer = held(&asked.outcome).clone()?;
         Some(answer.outcome.films(&asked.asking))
@@ -212,7 +212,7 @@ async fn films(State(app): Shared, Path(number): Path<usize>) -> Result<Response
 
 /// A file of a result or a sheet.
 async fn file(State(app): Shared, Path((number, name)): Path<(usize, String)>) -> Result<Response, Response> {
-    let asked = found(&app, number)?;
+    let asked = app.asked(number).ok_or_else(|| lost(&app))?;
     let name = FilePath::new(&name);
     let inside = name.components().all(|part| matches!(part, Component::Normal(_)));
     let served = [RESULT, SHEET].iter().any(|folder| name.starts_with(folder));
@@ -237,7 +237,7 @@ async fn save_question(
     Path(number): Path<usize>,
     Form(typed): Form<Vec<(String, String)>>,
 ) -> Result<Response, Response> {
-    let asked = found(&app, number)?;
+    let asked = app.asked(number).ok_or_else(|| lost(&app))?;
     let saved = apart(move || {
         let answer = asked.answer()?;
         let is_whole = matches!(*held(&answer.written), Some(Ok(())));
