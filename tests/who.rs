@@ -119,7 +119,7 @@ fn a_squad_that_cannot_be_used_is_refused_where_it_stands() {
     for (rovers, word) in [
         ("", "has 4 players, allowed are 6 to 10"),
         ("Kit,guard,,,,\nAnn,guard,,,,\n", "0 may play rover, it takes 1"),
-        ("Kit,rovr,,,,\nAnn,rover,,,,\n", "did you mean `rover`?"),
+        ("Kit,rovr,,,,\nAnn,rover,,,,\n", "plays: found rovr"),
         ("Kit,rover,1.7,,,\nAnn,rover,,,,\n", "squad.csv"),
     ] {
         let said = told(rovers);

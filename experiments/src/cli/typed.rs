@@ -106,7 +106,7 @@ pub enum Command {
         #[command(flatten)]
         chart: ChartFlags,
     },
-    /// Say who of a squad should be rover, guards and posts of an attack, or that it makes no difference.
+    /// Say who of a squad should play where, or that it makes no difference.
     #[command(after_help = help::WHO)]
     Who {
         /// Scenario file (TOML) or the name of a bundled one: the attack, and the zone that it meets.
@@ -164,7 +164,7 @@ pub enum Command {
         #[command(flatten)]
         merge: MergeFlags,
     },
-    /// Serve a page on this machine: set their zone and your players, play, watch, print, save.
+    /// Serve a page on this machine to ask, play, watch, print and save.
     #[command(after_help = help::OPEN)]
     Open {
         /// Worker threads of each run; they change the speed only. Default: all processors.

@@ -13,8 +13,6 @@ pub struct Kind {
     pub path: &'static str,
     /// The variant without any of them, which the others are compared with.
     pub without: Option<&'static str>,
-    /// Those that are ticked at first.
-    pub first: &'static [&'static str],
 }
 
 /// What may be compared. The first of those ticked is the one that the others are compared with, where none stands for
@@ -26,7 +24,6 @@ pub const KINDS: [Kind; 4] = [
         many: "routes of the rover",
         path: "attack.rover.route",
         without: None,
-        first: &["hold-wing", "seam-cross", "split-drop"],
     },
     Kind {
         key: "posts",
@@ -34,7 +31,6 @@ pub const KINDS: [Kind; 4] = [
         many: "options of the posts",
         path: "attack.posts.options",
         without: Some("no-option"),
-        first: &["far-flash", "seal-helper"],
     },
     Kind {
         key: "guards",
@@ -42,16 +38,8 @@ pub const KINDS: [Kind; 4] = [
         many: "options of the guards",
         path: "attack.guards.options",
         without: Some("no-option"),
-        first: &["quick-reversal", "seam-cut"],
     },
-    Kind {
-        key: "plan",
-        catalog: "plan",
-        many: "plans",
-        path: "attack.plan",
-        without: None,
-        first: &["inside-first", "ball-movement"],
-    },
+    Kind { key: "plan", catalog: "plan", many: "plans", path: "attack.plan", without: None },
 ];
 
 /// Most that are compared at once.

@@ -6,6 +6,7 @@ use scenarios::{bundled_text, catalog};
 use super::app::App;
 use super::choices::{JUDGED, KINDS, Kind, MOST, PLAYER, POSSESSIONS, PlayerColumn, ROLES, RULES};
 use super::fields::Fields;
+use super::usual::ticked;
 use super::zones::{Rule, Shape, ZONES};
 
 /// All of it, with what was typed.
@@ -216,9 +217,10 @@ fn compared(app: &App, fields: &Fields) -> Markup {
 }
 
 fn named(app: &App, kind: &Kind, fields: &Fields) -> Markup {
+    let ticked = ticked(kind);
     html! {
         @for entry in catalog().iter().filter(|entry| entry.kind == kind.catalog) {
-            @let first = kind.first.contains(&entry.name.as_str());
+            @let first = ticked.contains(&entry.name);
             label class="choice" {
                 input type="checkbox" name=(kind.key) value=(entry.name) checked[fields.has(kind.key, &entry.name, first)];
                 @if is_drawn(kind, &entry.name) {

@@ -16,6 +16,7 @@ mod play;
 mod routes;
 mod save;
 mod thumbs;
+mod usual;
 mod written;
 mod zones;
 

@@ -10,6 +10,7 @@ use super::app::{App, held};
 use super::choices::KINDS;
 use super::fields::Fields;
 use super::form::is_drawn;
+use super::usual::routes;
 use super::zones::{Shape, ZONES};
 use crate::film::floor_painted;
 use crate::marks::DARK;
@@ -50,11 +51,15 @@ fn setup(app: &App, fields: &[(&str, &str)]) -> Option<Arc<Setup>> {
     experiment.variants.last().map(|variant| Arc::clone(&variant.setup))
 }
 
-const ROUTES: [(&str, &str); 2] = [("route", "hold-wing"), ("route", "seam-cross")];
+/// Two routes, so that there is something to compare: zones and rules are the same under any.
+fn any_two() -> [(&'static str, &'static str); 2] {
+    [0, 1].map(|nth| ("route", routes()[nth].as_str()))
+}
 
 fn of_zone(app: &App, name: &str) -> Option<Picture> {
     let name = ZONES.into_iter().find(|own| *own == name)?;
-    let setup = setup(app, &[ROUTES[0], ROUTES[1], ("zone", name)])?;
+    let [one, other] = any_two();
+    let setup = setup(app, &[one, other, ("zone", name)])?;
     let shape = Shape::of(name);
     let (ball, places) = match shape.row("top") {
         Some(row) => (row.ball, row.anchors.clone()),
@@ -68,7 +73,8 @@ fn of_zone(app: &App, name: &str) -> Option<Picture> {
 
 fn of_rule(app: &App, (name, key, rule): (&str, &str, &str)) -> Option<Picture> {
     let name = ZONES.into_iter().find(|own| *own == name)?;
-    let setup = setup(app, &[ROUTES[0], ROUTES[1], ("zone", name)])?;
+    let [one, other] = any_two();
+    let setup = setup(app, &[one, other, ("zone", name)])?;
     let shape = Shape::of(name);
     let corner = shape.row("corner")?;
     let rules = &shape.rules.iter().find(|own| own.0 == key)?.1;
@@ -84,8 +90,9 @@ fn of_way(app: &App, kind: &str, name: &str) -> Option<Picture> {
         return None;
     }
     // Two are compared at least: one that stands still, and the one that is drawn last.
-    let beside = (kind == "route" && name != "hold-wing").then_some((kind, "hold-wing"));
-    let other = (kind == "route" && name == "hold-wing").then_some((kind, "seam-cross"));
+    let [(_, still), (_, second)] = any_two();
+    let beside = (kind == "route" && name != still).then_some((kind, still));
+    let other = (kind == "route" && name == still).then_some((kind, second));
     let fields: Vec<(&str, &str)> =
         [Some(("compare", kind)), beside, Some((kind, name)), other].into_iter().flatten().collect();
     let experiment = app.loaded(&Fields::of(&fields)).ok()?;

@@ -6,6 +6,7 @@ use toml_edit::{Array, DocumentMut, Value, value};
 
 use super::choices::{PLAYER, ROLES};
 use super::fields::Fields;
+use super::usual;
 use super::zones::{Shape, ZONES};
 
 /// The question's file.
@@ -109,13 +110,10 @@ fn scenario(
     table("zone", played);
     table("attack", vec![("use", "rover".into()), ("plan", "inside-first".into())]);
     let (kind, names) = fields.compared()?;
-    let route = if kind.key == "route" { names[0].as_str() } else { "hold-wing" };
+    let route = if kind.key == "route" { &names[0] } else { &usual::routes()[0] };
     document["attack"]["rover"]["route"] = value(route);
     if kind.key != "posts" {
-        // As in the bundled question.
-        for option in ["far-flash", "seal-helper"] {
-            document["attack"]["posts"]["options"][option] = value(1.0);
-        }
+        document["attack"]["posts"]["options"] = usual::post_options();
     }
     Ok(document.to_string())
 }
@@ -219,7 +217,8 @@ mod tests {
             }
         }
         for kind in &KINDS {
-            let ticked: Vec<(&str, &str)> = kind.first.iter().map(|name| (kind.key, *name)).collect();
+            let first = usual::ticked(kind);
+            let ticked: Vec<(&str, &str)> = first.iter().map(|name| (kind.key, name.as_str())).collect();
             let typed = [&[("compare", kind.key)], ticked.as_slice()].concat();
             let experiment = loaded(&typed).unwrap_or_else(|faults| panic!("{}: {faults}", kind.key));
             assert_eq!(experiment.varied, [kind.path]);
