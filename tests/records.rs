@@ -60,6 +60,16 @@ fn check(name: &str, record: &PossessionRecord, events: &[Event]) {
     assert!(events.windows(2).all(|pair| pair[0].time_s <= pair[1].time_s), "{name}: in order of time");
     assert_eq!(events.first().map(|event| event.kind), Some(Kind::Start), "{name}");
     assert!(events.iter().all(|event| event.nearest.defends() && event.nearest_m.is_finite()), "{name}");
+    let mut shot = None;
+    for event in events {
+        match event.kind {
+            Kind::Shot => shot = Some((event.by, event.x_m, event.y_m)),
+            Kind::Made | Kind::Missed => {
+                assert_eq!(shot.take(), Some((event.by, event.x_m, event.y_m)), "{name}: where it was shot");
+            }
+            _ => {}
+        }
+    }
     let running = |kind| count(events, kind, None);
     assert!(running(Kind::RouteStart) >= running(Kind::RouteEnd), "{name}: what ends has begun");
 }
@@ -208,6 +218,22 @@ fn what_happened_is_found_and_filmed_and_a_filter_that_is_none_is_told() {
         names.iter().filter(|name| name.starts_with("stays-") && name.ends_with(".html")).count() == 2,
         "{names:?}"
     );
+
+    // What is played now is not what is on record.
+    let manifest = out.join("manifest.json");
+    let text = fs::read_to_string(&manifest).expect("a manifest");
+    let other = text.replace("\"seed\": 1,", "\"seed\": 2,");
+    assert_ne!(text, other);
+    fs::write(&manifest, other).expect("a written file");
+    let others = home.path().join("others");
+    let refused = find(&["possession = 3", "--out", argument(&others)]);
+    assert!(
+        refused.exit == Exit::Failed && refused.err.contains("is not played as it is on record"),
+        "{}",
+        refused.err
+    );
+    assert!(!others.exists());
+    fs::write(&manifest, text).expect("a written file");
 
     for (filter, told) in [
         ("pases > 3", "no column of possessions is called pases, did you mean passes?"),

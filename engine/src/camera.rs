@@ -52,8 +52,9 @@ pub fn shoot(world: &World, possession: Entity, reel: &mut Film) {
         look,
         stress,
         lanes: holder.map_or([None; 5], |by| passing_lanes(bodies, hold, menu, by)),
-        braced: ATTACK
-            .map(|slot| holder != Some(slot) && intents.brace[slot] > 0.0 && leans(bodies, traits, slot)),
+        braced: ATTACK.map(|slot| {
+            holder != Some(slot) && intents.brace[slot] > 0.0 && leaning(bodies, traits, slot).is_some()
+        }),
         views: ALL.map(|slot| view(given, slot, &minds.0[slot])),
     });
     for (time_s, at, signal) in signals.all() {
@@ -97,13 +98,15 @@ fn passing_lanes(bodies: &Bodies, hold: &Hold, menu: &Menu, by: Slot) -> [Option
     })
 }
 
-/// Whether a defender stands against an attacker, body to body.
-pub(crate) fn leans(bodies: &Bodies, traits: &Traits, slot: Slot) -> bool {
+/// The defender who stands against an attacker, body to body; of several the nearest.
+pub(crate) fn leaning(bodies: &Bodies, traits: &Traits, slot: Slot) -> Option<Slot> {
     debug_assert!(slot.attacks());
-    DEFENCE.into_iter().any(|d| {
-        let touch = traits.radius[slot] + traits.radius[d] + LEANS_WITHIN_M;
-        (bodies.at(d) - bodies.at(slot)).len2() < touch * touch
-    })
+    let far2 = |d: &Slot| (bodies.at(*d) - bodies.at(slot)).len2();
+    let touches = |d: &Slot| {
+        let touch = traits.radius[slot] + traits.radius[*d] + LEANS_WITHIN_M;
+        far2(d) < touch * touch
+    };
+    DEFENCE.into_iter().filter(touches).min_by(|one, other| far2(one).total_cmp(&far2(other)))
 }
 
 /// What a player sees and believes.

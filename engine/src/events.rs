@@ -47,7 +47,8 @@ keyed! {
         OutOfBounds = "out-of-bounds",
         /// He shows a pass to the other, or a shot (the other is himself).
         Fake = "fake",
-        /// He, a defender, falls for what was shown; the other is the one toward whom it went.
+        /// He, a defender, falls for what was shown; the other is the one toward whom it went, and the place is that of the one
+        /// who showed it.
         Bite = "bite",
         /// He, with the ball, begins a drive.
         Drive = "drive",
@@ -55,9 +56,9 @@ keyed! {
         DriveEnd = "drive-end",
         /// He shoots.
         Shot = "shot",
-        /// His shot goes in.
+        /// His shot goes in; the place is where he shot from.
         Made = "made",
-        /// His shot misses.
+        /// His shot misses; the place is where he shot from.
         Missed = "missed",
         /// He has the rebound.
         Rebound = "rebound",
@@ -73,7 +74,7 @@ keyed! {
         Closeout = "closeout",
         /// He, a defender, steps in front of the other, who drives.
         Helps = "helps",
-        /// He fouls the other.
+        /// He fouls the other; the place is that of the attacker of the two.
         Foul = "foul",
         /// He shoots free throws.
         FreeThrows = "free-throws",

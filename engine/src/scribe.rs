@@ -1,7 +1,7 @@
 //! Writes down the events of possessions as they are played: reads a possession as a step has left it and changes nothing
 //! in it, so that a possession that is recorded is the one that is not.
 
-use crate::camera::leans;
+use crate::camera::leaning;
 use crate::events::{Detail, Event, EventKind as Kind};
 use crate::law::floor::{HIGH_POST, LANE, LOW_POST, SHORT_CORNER};
 use crate::math::Vec2;
@@ -20,6 +20,8 @@ pub(crate) struct Page {
     touch: (Option<Slot>, u8),
     /// When each attacker stood braced last, s.
     braced_s: [Option<f32>; 5],
+    /// Where the shot was taken that has not come down yet.
+    shot_at: Option<Vec2>,
     /// When the ball became dead that the attack keeps, s, until play begins again.
     dead_s: Option<f32>,
 }
@@ -28,7 +30,7 @@ impl Page {
     /// Begins anew with a possession that has just been set up.
     pub fn begin(&mut self, world: &World, possession: Entity) {
         self.events.clear();
-        (self.touch, self.braced_s, self.dead_s) = ((None, 0), [None; 5], None);
+        (self.touch, self.braced_s, self.dead_s, self.shot_at) = ((None, 0), [None; 5], None, None);
         self.write(world, possession);
     }
 
@@ -64,7 +66,13 @@ impl Page {
             self.events.push(seen.event(dead_s, bodies.at(by), Kind::Restart, Some(by)));
         }
         for (time_s, at, signal) in signals.all() {
-            self.events.extend(seen.told(*time_s, *at, *signal));
+            let at = match signal {
+                Signal::Shot { .. } => *self.shot_at.insert(*at),
+                // Whether it came down to the rim or was fouled on the way up, it is one shot from one place.
+                Signal::Made { .. } | Signal::Missed { .. } => self.shot_at.take().unwrap_or(*at),
+                _ => *at,
+            };
+            self.events.extend(seen.told(*time_s, at, *signal));
         }
         // A finished possession has counted no more touches.
         if clocks.status == Status::Playing {
@@ -98,14 +106,12 @@ impl Page {
     fn screens(&mut self, seen: &Seen<'_>, intents: &Intents, traits: &Traits, holder: Option<Slot>) {
         for slot in ATTACK {
             let stands = holder != Some(slot) && intents.brace[slot] > 0.0;
-            if !stands || !leans(seen.bodies, traits, slot) {
-                continue;
-            }
+            let Some(against) = leaning(seen.bodies, traits, slot).filter(|_| stands) else { continue };
             let now = seen.clocks.now;
             let before = self.braced_s[slot].replace(now);
             if before.is_none_or(|before| now - before > SAME_SCREEN_S) {
                 let event = seen.event(now, seen.bodies.at(slot), Kind::Screen, Some(slot));
-                self.events.push(Event { other: Some(event.nearest), ..event });
+                self.events.push(Event { other: Some(against), ..event });
             }
         }
     }

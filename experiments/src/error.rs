@@ -97,6 +97,27 @@ pub enum Error {
         /// Why.
         source: io::Error,
     },
+    /// What is written in a folder for the time being, only to be compared.
+    #[error(
+        "cannot keep records in {} for the time being: {}; that takes up to twice the room of the records; name another \
+         folder for it by TMPDIR, or make room",
+        shown_path(.path),
+        reason(.source)
+    )]
+    Aside {
+        /// Which folder or file.
+        path: PathBuf,
+        /// Why.
+        source: io::Error,
+    },
+    /// What was written aside is not there any more, or not as it was written.
+    #[error("cannot read {}: {}; play the run on with --resume", shown_path(.path), reason(.source))]
+    Damaged {
+        /// Which file.
+        path: PathBuf,
+        /// Why.
+        source: io::Error,
+    },
     /// Standard output could not be written.
     #[error("cannot print the result: {}", reason(.0))]
     Print(#[from] io::Error),
@@ -149,6 +170,8 @@ impl Error {
             | Self::Unwritable { .. } => Exit::Unusable,
             Self::Write { .. }
             | Self::Keep { .. }
+            | Self::Aside { .. }
+            | Self::Damaged { .. }
             | Self::Print(_)
             | Self::Threads(_)
             | Self::Outcomes { .. }
@@ -164,6 +187,15 @@ impl Error {
     pub fn kept(self, is_kept: bool) -> Self {
         match self {
             Self::Write { path, source } if is_kept => Self::Keep { path, source },
+            other => other,
+        }
+    }
+
+    /// The same where it was written for the time being only, and nobody can go on with it.
+    #[must_use]
+    pub fn aside(self) -> Self {
+        match self {
+            Self::Write { path, source } | Self::Damaged { path, source } => Self::Aside { path, source },
             other => other,
         }
     }

@@ -7,7 +7,7 @@ use scenarios::{Experiment, shown_path};
 use super::beside::again_at_most;
 use super::design::{self, is_designed};
 use super::plan::Intent;
-use super::recorded::{assembled, sources};
+use super::recorded::{self, assembled, sources};
 use super::result::{Asked, broken};
 use super::standing::standing;
 use super::until_sure;
@@ -58,6 +58,7 @@ fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
     }
     let question = question(experiment, options)?;
     until_sure::check(&question, options)?;
+    recorded::check(asked)?;
     if options.resume && options.dry_run {
         return standing(asked, question, &stopped(asked)?, console);
     }
@@ -269,6 +270,8 @@ fn play(
 
 /// Says that a shard is whole; its parts stay where they are.
 fn shard_done(shard: Shard, place: &Reservation, quiet: bool, console: &mut Console) -> Result<(), Error> {
+    // That of fewer possessions than shards may be empty.
+    place.has_kept(0);
     if !quiet {
         let folder = shown_path(place.folder());
         console.say(&format!("shard {shard} is whole in {folder}; `zoneprobe merge` puts shards together\n"));

@@ -64,11 +64,12 @@ pub fn film(options: &FilmOptions, console: &mut Console) -> Result<(), Error> {
     Ok(printed?)
 }
 
-/// The page of a film that is asked for.
-pub(super) fn page_of(experiment: &Experiment, options: &FilmOptions) -> Result<String, Error> {
+/// The page of a film that is asked for, and the fingerprint of what was filmed.
+pub(super) fn page_of(experiment: &Experiment, options: &FilmOptions) -> Result<(String, String), Error> {
     let variant = chosen(experiment, options.variant.as_deref())?;
     let film = filmed(variant, options)?;
-    Ok(page(&side(variant, &film, options), &caption(experiment, &variant.name, options)))
+    let page = page(&side(variant, &film, options), &caption(experiment, &variant.name, options));
+    Ok((page, format!("{:016x}", film.record.digest)))
 }
 
 /// What a film, or two beside one another, is written as, file by file.

@@ -8,12 +8,20 @@ use super::result::Asked;
 use crate::columns::ratios;
 use crate::error::Error;
 use crate::kept::RunOf;
-use crate::output::Fingerprint;
+use crate::output::{Aside, Fingerprint, PARTS};
 use crate::progress::Progress;
 use crate::records::assemble::{Assembly, Source};
 use crate::records::spool::{self, Spool};
 use crate::records::{Layout, Recorded, Records};
 use crate::run::{Keeper, Played, blocks, resume};
+
+/// Refuses, before anything is played, what could not be put on record.
+pub(super) fn check(asked: &Asked<'_>) -> Result<(), Error> {
+    let Asked { experiment, options, .. } = asked;
+    let layout = Layout::of(experiment.variants.len(), possessions(experiment, options));
+    let names = experiment.variants.iter().map(|variant| variant.name.as_str());
+    if options.records.is_some() { layout.check(names) } else { Ok(()) }
+}
 
 /// Puts the records of a run together in a folder, if it has any; the names and fingerprints of their files.
 pub(super) fn assembled(
@@ -44,9 +52,9 @@ pub(super) fn sources(folder: &Path, possessions: Range<u64>) -> Vec<Source> {
 }
 
 /// Writes possessions aside, and keeps nothing else.
-struct Aside(Records, Spool);
+struct Spooled(Records, Spool);
 
-impl Keeper for Aside {
+impl Keeper for Spooled {
     fn records(&self) -> Option<Records> {
         Some(self.0)
     }
@@ -62,15 +70,18 @@ impl Keeper for Aside {
 
 /// Plays a run that has records in a folder for the time being; what it came to, and the fingerprints of its records.
 pub(super) fn played_aside(asked: &Asked<'_>, records: Records) -> Result<(Played, Vec<Fingerprint>), Error> {
-    let unwritable = |source| Error::Unwritable { folder: std::env::temp_dir(), source };
-    let home = tempfile::tempdir().map_err(unwritable)?;
-    std::fs::create_dir(home.path().join(crate::output::PARTS)).map_err(unwritable)?;
+    let home = Aside::new()?;
+    let (parts, made) = (home.folder().join(PARTS), home.folder().join("made"));
+    for folder in [&parts, &made] {
+        std::fs::create_dir(folder).map_err(|source| Error::Aside { path: folder.clone(), source })?;
+    }
     let (run, ratios): (RunOf, _) = (run_of(asked), ratios());
     let plan = plan(asked, &ratios);
-    let aside = Aside(records, Spool::new(home.path(), run.id()));
+    let spooled = Spooled(records, Spool::new(home.folder(), run.id()));
     let watch = progress(&plan, asked.options.quiet);
-    let played = resume(&plan, plan.nothing_there(), &player(asked), &watch, &aside)?;
+    let played =
+        resume(&plan, plan.nothing_there(), &player(asked), &watch, &spooled).map_err(Error::aside)?;
     drop(watch);
-    let made = assembled(asked, &sources(home.path(), plan.possessions.clone()), &home.path().join("made"))?;
-    Ok((played, made))
+    let made = assembled(asked, &sources(home.folder(), plan.possessions.clone()), &made);
+    Ok((played, made.map_err(Error::aside)?))
 }

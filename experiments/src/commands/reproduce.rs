@@ -73,9 +73,8 @@ fn told(
 ) -> Result<(), Error> {
     let build = if is_other_build {
         format!(
-            "made by zoneprobe {}, {}; this is {}, {}\n",
-            result.made.version,
-            words(&result.build),
+            "made by {}; this is {}, {}\n",
+            made_by(&result.made.version, &result.build),
             env!("CARGO_PKG_VERSION"),
             words(&Build::own())
         )
@@ -97,6 +96,11 @@ fn told(
          {extra} extra",
         shown_path(folder)
     )))
+}
+
+/// The program that made a result, in words.
+pub(super) fn made_by(version: &str, build: &Build) -> String {
+    format!("zoneprobe {version}, {}", words(build))
 }
 
 fn words(build: &Build) -> String {

@@ -73,13 +73,15 @@ impl Keeper for Parts<'_> {
 
     fn record(&self, block: &Range<u64>, variant: usize, rows: &[Recorded]) -> Result<(), Error> {
         self.begin()?;
-        self.records.as_ref().map_or(Ok(()), |(_, spool)| spool.add(block, variant, rows))
+        let added = self.records.as_ref().map_or(Ok(()), |(_, spool)| spool.add(block, variant, rows));
+        added.map_err(|error| self.place.told(error))
     }
 
     fn keep(&self, block: &Range<u64>, played: &Played) -> Result<(), Error> {
         self.begin()?;
         // A block that is kept has its records, too.
-        self.records.as_ref().map_or(Ok(()), |(_, spool)| spool.close(block))?;
+        let closed = self.records.as_ref().map_or(Ok(()), |(_, spool)| spool.close(block));
+        closed.map_err(|error| self.place.told(error))?;
         let name = part::name(block);
         let bytes = part::bytes(&self.id, block, played)
             .map_err(|source| Error::Keep { path: self.place.folder().join(PARTS).join(&name), source })?;

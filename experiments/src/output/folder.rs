@@ -1,14 +1,13 @@
 //! The output folder: reserved before anything is played, written whole or not at all, never over something.
 
-use std::collections::BTreeMap;
-use std::io;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use scenarios::shown_path;
 
 use super::parts;
-use super::place::{Found, Place, Trouble};
+use super::place::{Found, Place, Trouble, taken_away};
 use crate::error::Error;
 use crate::stop;
 
@@ -36,10 +35,17 @@ struct Holdings {
     written: Option<PathBuf>,
     /// By the reservation.
     kept: BTreeMap<u64, Kept>,
+    /// Folders for the time being.
+    aside: BTreeSet<PathBuf>,
 }
 
-static HOLDINGS: Mutex<Holdings> =
-    Mutex::new(Holdings { places: BTreeMap::new(), taken: 0, written: None, kept: BTreeMap::new() });
+static HOLDINGS: Mutex<Holdings> = Mutex::new(Holdings {
+    places: BTreeMap::new(),
+    taken: 0,
+    written: None,
+    kept: BTreeMap::new(),
+    aside: BTreeSet::new(),
+});
 
 /// What of a run is kept, should it be stopped.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -113,8 +119,8 @@ impl Reservation {
     /// # Errors
     /// They cannot be written.
     pub fn begin_parts(&self, files: &[(String, Vec<u8>)]) -> Result<(), Error> {
-        let holdings = holdings();
-        let Some(place) = holdings.places.get(&self.number).filter(|place| place.is_own()) else {
+        let mut holdings = holdings();
+        let Some(place) = holdings.places.get_mut(&self.number).filter(|place| place.is_own()) else {
             return Ok(());
         };
         match place.begin_parts(files) {
@@ -133,7 +139,10 @@ impl Reservation {
         if is_own(&holdings) {
             match parts::keep(&self.folder, name, bytes) {
                 Ok(()) => self.count(&mut holdings, possessions),
-                Err((path, source)) if is_own(&holdings) => return Err(Error::Keep { path, source }),
+                Err((path, source)) if is_own(&holdings) => {
+                    let is_kept = holdings.kept.contains_key(&self.number);
+                    return Err(Error::Write { path, source }.kept(is_kept));
+                }
                 Err(_) => {}
             }
         }
@@ -151,6 +160,22 @@ impl Reservation {
     fn count(&self, holdings: &mut Holdings, possessions: u64) {
         let none = || Kept { folder: self.folder.clone(), possessions: 0 };
         holdings.kept.entry(self.number).or_insert_with(none).possessions += possessions;
+        if let Some(place) = holdings.places.get_mut(&self.number) {
+            place.parts_stay();
+        }
+    }
+
+    /// What is to be said where something could not be written aside: whether what was played is kept, and that it went with
+    /// the folder where somebody took that away.
+    pub fn told(&self, error: Error) -> Error {
+        let holdings = holdings();
+        let is_own = holdings.places.get(&self.number).is_some_and(Place::is_own);
+        match error {
+            Error::Write { .. } if !is_own => {
+                Error::Write { path: self.folder.clone(), source: taken_away() }
+            }
+            error => error.kept(holdings.kept.contains_key(&self.number)),
+        }
     }
 
     /// The folder for files of the result that are too large to be held, to be written into before the others.
@@ -159,7 +184,7 @@ impl Reservation {
     /// It cannot be made.
     pub fn draft(&self) -> Result<PathBuf, Error> {
         let holdings = holdings();
-        let lost = || (self.folder.clone(), io::Error::other("the folder was taken away during the run"));
+        let lost = || (self.folder.clone(), taken_away());
         let place = holdings.places.get(&self.number).filter(|place| place.is_own()).ok_or_else(lost);
         let made = place.and_then(Place::draft_folder);
         made.map_err(|(path, source)| Error::Write { path, source })
@@ -173,7 +198,7 @@ impl Reservation {
         self.write_with::<&str>(&[], files)
     }
 
-    /// The same, with files that stand in its draft already. These are lost with the folder.
+    /// The same, with files that stand in its draft already. They move with the others, unless the folder was taken away with them.
     ///
     /// # Errors
     /// As with [`Reservation::write`].
@@ -185,9 +210,12 @@ impl Reservation {
         let mut holdings = holdings();
         // Only a stop takes it away, and that does not let go of the lock again.
         let mut place = holdings.places.remove(&self.number);
-        let mut tried = Vec::new();
+        let mut tried: Vec<Place> = Vec::new();
         let folder = loop {
             let own = place.take().map_or_else(|| Place::beside(&self.folder), Ok)?;
+            if let Some(lost) = tried.last() {
+                own.adopt(lost, drafted).map_err(|(path, source)| Error::Write { path, source })?;
+            }
             let filled = own.fill(drafted, files);
             let folder = own.folder().to_path_buf();
             tried.push(own);
@@ -218,6 +246,40 @@ impl Drop for Reservation {
     }
 }
 
+/// A folder for the time being, gone when this is dropped or the process is stopped.
+#[derive(Debug)]
+pub(crate) struct Aside(PathBuf);
+
+impl Aside {
+    /// A new one among the system's.
+    ///
+    /// # Errors
+    /// It cannot be made.
+    pub fn new() -> Result<Self, Error> {
+        stop::listen();
+        let mut holdings = holdings();
+        let made = tempfile::Builder::new().prefix("zoneprobe-").tempdir();
+        let made = made.map_err(|source| Error::Aside { path: std::env::temp_dir(), source })?;
+        let folder = made.keep();
+        holdings.aside.insert(folder.clone());
+        Ok(Self(folder))
+    }
+
+    /// Where it is.
+    pub fn folder(&self) -> &Path {
+        &self.0
+    }
+}
+
+impl Drop for Aside {
+    fn drop(&mut self) {
+        let mut holdings = holdings();
+        holdings.aside.remove(&self.0);
+        // What cannot be removed is the system's to clear away.
+        let _ = parts::remove_all(&self.0);
+    }
+}
+
 impl Written {
     /// What must be said even of a quiet run: the result is not where it was wanted.
     pub fn word(&self) -> Option<String> {
@@ -232,6 +294,9 @@ impl Written {
 pub(crate) fn give_up() -> Left {
     let mut holdings = holdings();
     holdings.places.clear();
+    for folder in std::mem::take(&mut holdings.aside) {
+        let _ = parts::remove_all(&folder);
+    }
     let (written, kept) = (holdings.written.take(), holdings.kept.pop_last());
     std::mem::forget(holdings);
     kept.map(|(_, kept)| Left::Kept(kept)).or(written.map(Left::Written)).unwrap_or(Left::Nothing)
@@ -383,6 +448,36 @@ mod tests {
                 kept.iter().for_each(|name| assert_eq!(fs::read(folder.join(name)).unwrap(), b"mine"));
             }
         }
+    }
+
+    #[test]
+    fn what_was_written_aside_moves_with_the_result_unless_it_is_gone() {
+        let drafted = ["large.bin", "deep/one/large.bin"];
+        let begun = |folder: &Path| {
+            let place = Reservation::named(folder).unwrap();
+            let draft = place.draft().unwrap();
+            for name in drafted {
+                fs::create_dir_all(draft.join(name).parent().unwrap()).unwrap();
+                fs::write(draft.join(name), name).unwrap();
+            }
+            place
+        };
+        let home = tempfile::tempdir().unwrap();
+        let (folder, beside) = (home.path().join("out"), home.path().join("out-2"));
+        let place = begun(&folder);
+        fs::write(folder.join("notes.txt"), "mine").unwrap();
+        let written = place.write_with(&drafted, &FILES).unwrap();
+        assert_eq!((&written.folder, &written.lost), (&beside, &Some(folder.clone())));
+        assert_eq!(names(&beside), ["a.txt", "deep", "large.bin"]);
+        drafted.iter().for_each(|name| assert_eq!(fs::read(beside.join(name)).unwrap(), name.as_bytes()));
+        assert_eq!(names(&folder), ["notes.txt"]);
+
+        let away = home.path().join("away");
+        let place = begun(&away);
+        fs::remove_dir_all(&away).unwrap();
+        let told = place.write_with(&drafted, &FILES).unwrap_err().told(false);
+        assert!(told.contains("taken away") && told.contains("no folder of results was left"), "{told}");
+        assert_eq!(names(home.path()), ["out", "out-2"]);
     }
 
     #[test]

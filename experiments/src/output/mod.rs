@@ -18,7 +18,7 @@ mod verify;
 pub use csv_rows::comparison_csv;
 pub(crate) use csv_rows::difference_lines;
 pub(crate) use effects::effects_text;
-pub(crate) use folder::{Left, give_up};
+pub(crate) use folder::{Aside, Left, give_up};
 pub use folder::{Reservation, Written};
 pub use json::comparison_json;
 pub(crate) use json::document;

@@ -4,7 +4,7 @@
 //! the result's folder is the only one who writes here.
 
 use std::fs::{self, File};
-use std::io::{self, Write};
+use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
 /// The folder's name in that of the result.
@@ -13,6 +13,8 @@ pub const PARTS: &str = "parts";
 pub const RUN: &str = "run.json";
 /// What a file is called until it is whole.
 const UNFINISHED: &str = "unfinished";
+/// How often a folder that others fill is emptied. (a choice: each thread makes a few files at most)
+const TRIES: usize = 1000;
 
 /// Whether something is kept in the folder of a result.
 pub fn are_in(folder: &Path) -> bool {
@@ -56,8 +58,24 @@ pub(super) fn keep(folder: &Path, name: &str, bytes: &[u8]) -> Result<(), (PathB
 pub(super) fn remove(folder: &Path) {
     if are_in(folder) {
         // What cannot be removed is named by `verify`.
-        let _ = fs::remove_dir_all(folder.join(PARTS));
+        let _ = remove_all(&folder.join(PARTS));
     }
+}
+
+/// Removes a folder in which others may still be making files; that there is none is no failure.
+///
+/// # Errors
+/// It cannot be removed.
+pub(super) fn remove_all(folder: &Path) -> io::Result<()> {
+    for _ in 0..TRIES {
+        match fs::remove_dir_all(folder) {
+            // A file came after the last look.
+            Err(error) if error.kind() == ErrorKind::DirectoryNotEmpty => {}
+            Err(error) if error.kind() != ErrorKind::NotFound => return Err(error),
+            _ => return Ok(()),
+        }
+    }
+    Err(ErrorKind::DirectoryNotEmpty.into())
 }
 
 /// Writes a file so that it outlives the machine's going down.
@@ -65,4 +83,45 @@ fn write(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let mut file = File::create(path)?;
     file.write_all(bytes)?;
     file.sync_all()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::Reservation;
+    use super::*;
+    use crate::error::Error;
+
+    /// What lies in a folder.
+    fn names(folder: &Path) -> Vec<String> {
+        let entries = fs::read_dir(folder).unwrap();
+        entries.map(|entry| entry.unwrap().file_name().into_string().unwrap()).collect()
+    }
+
+    #[test]
+    fn parts_in_which_nothing_is_kept_go_with_the_run_and_those_of_another_stay() {
+        let home = tempfile::tempdir().unwrap();
+        let folder = home.path().join("out");
+        let first = [(String::from("run.json"), b"{}".to_vec())];
+        let place = Reservation::named(&folder).unwrap();
+        place.begin_parts(&first).unwrap();
+        fs::create_dir(folder.join("parts/records")).unwrap();
+        fs::write(folder.join("parts/records/1.unfinished"), "half").unwrap();
+        let told = |place: &Reservation| {
+            let error = Error::Write { path: "x".into(), source: ErrorKind::StorageFull.into() };
+            place.told(error).told(false)
+        };
+        assert!(told(&place).contains("no folder of results was left"), "{}", told(&place));
+        drop(place);
+        assert_eq!(names(home.path()), [""; 0]);
+        let place = Reservation::named(&folder).unwrap();
+        place.begin_parts(&first).unwrap();
+        place.has_kept(0);
+        assert!(told(&place).contains("--resume"), "{}", told(&place));
+        drop(place);
+        drop(Reservation::resumed(&folder).unwrap());
+        assert_eq!(names(&folder), ["parts"]);
+        let place = Reservation::resumed(&folder).unwrap();
+        fs::remove_dir_all(&folder).unwrap();
+        assert!(told(&place).contains("out: the folder was taken away"), "{}", told(&place));
+    }
 }

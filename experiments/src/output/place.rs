@@ -47,6 +47,8 @@ pub(super) enum Found {
 pub(super) struct Place {
     folder: PathBuf,
     lock: File,
+    /// Whether parts were begun here and nothing is kept in them yet.
+    parts_are_bare: bool,
     /// Removed last, when the lock is gone.
     made: Made,
 }
@@ -126,7 +128,7 @@ impl Place {
             }
             Err(TryLockError::Error(source)) => return Err(unwritable(folder)(source)),
         }
-        let place = Self { folder: folder.into(), lock, made };
+        let place = Self { folder: folder.into(), lock, parts_are_bare: false, made };
         // Who had it before may have removed it between the opening and the locking.
         if !place.is_own() {
             return Ok(None);
@@ -160,8 +162,15 @@ impl Place {
     }
 
     /// Begins to keep what is played: see [`parts::begin`].
-    pub(super) fn begin_parts(&self, files: &[(String, Vec<u8>)]) -> Result<(), (PathBuf, io::Error)> {
-        parts::begin(&self.folder, &self.folder.join(DRAFT), files)
+    pub(super) fn begin_parts(&mut self, files: &[(String, Vec<u8>)]) -> Result<(), (PathBuf, io::Error)> {
+        parts::begin(&self.folder, &self.folder.join(DRAFT), files)?;
+        self.parts_are_bare = true;
+        Ok(())
+    }
+
+    /// From now on what is kept outlives this process.
+    pub(super) fn parts_stay(&mut self) {
+        self.parts_are_bare = false;
     }
 
     /// Removes what was kept, if the folder still is this run's.
@@ -199,6 +208,29 @@ impl Place {
             Trouble::Refused(Error::Write { source, .. }) if is_in_the_way(&source) => Trouble::Lost,
             other => other,
         })
+    }
+
+    /// Has what another place has written aside in its own draft, too.
+    pub(super) fn adopt(&self, lost: &Self, names: &[impl AsRef<Path>]) -> Result<(), (PathBuf, io::Error)> {
+        if names.is_empty() {
+            return Ok(());
+        }
+        if !lost.is_own() {
+            return Err((lost.folder.clone(), taken_away()));
+        }
+        let draft = self.draft_folder()?;
+        for name in names {
+            let (name, to) = (name.as_ref(), draft.join(name));
+            // What had reached its place is no longer in the draft; what still is there belongs to nobody else.
+            let from = [lost.folder.join(DRAFT).join(name), lost.folder.join(name)];
+            let from = from.iter().find(|path| is_there(path)).unwrap_or(&from[0]);
+            let inner = to.parent().unwrap_or(&draft);
+            // Not moved: what is missing from the other draft counts as moved to its place there.
+            let linked = fs::create_dir_all(inner)
+                .and_then(|()| fs::hard_link(from, &to).or_else(|_| fs::copy(from, &to).map(drop)));
+            linked.map_err(|error| (to, error))?;
+        }
+        Ok(())
     }
 
     /// Writes files in the draft; their names may lead into folders.
@@ -288,13 +320,17 @@ impl Place {
         }
         self.lock.set_len(0)?;
         // An empty one goes even where it was made so that nobody may look into it.
-        gone(fs::remove_dir(&draft)).or_else(|_| gone(fs::remove_dir_all(&draft)))
+        gone(fs::remove_dir(&draft)).or_else(|_| parts::remove_all(&draft))
     }
 }
 
 impl Drop for Place {
     fn drop(&mut self) {
         if self.is_own() {
+            // Whoever came by would be told to go on with nothing.
+            if self.parts_are_bare {
+                parts::remove(&self.folder);
+            }
             // What cannot be removed is beyond mending here, and the next run tries again.
             let _ = self.clear();
             let _ = fs::remove_file(self.folder.join(LOCK));
@@ -386,6 +422,11 @@ fn gone(removed: io::Result<()>) -> io::Result<()> {
         Err(error) if error.kind() != ErrorKind::NotFound => Err(error),
         _ => Ok(()),
     }
+}
+
+/// What is said where what was written in a folder went with it.
+pub(super) fn taken_away() -> io::Error {
+    io::Error::other("the folder was taken away during the run")
 }
 
 pub(super) fn unwritable(folder: &Path) -> impl Fn(io::Error) -> Error + use<> {

@@ -1,18 +1,22 @@
 //! The files of a run's records, put together in plan order from what was written aside.
 //!
 //! A batch holds the possessions of one variant between two fixed numbers, whichever files they come from, so the bytes of the
-//! result do not show how it was played. Held in memory are a batch and a group of rows for each file that is written.
+//! result do not show how it was played. Held in memory are a batch and a group of rows for each file that is written, of which
+//! no more are open at a time than there are threads, a file of each table for each.
 
 use std::ops::Range;
+use std::panic::resume_unwind;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::thread;
 
 use arrow_array::RecordBatch;
-use rayon::prelude::*;
+use rayon::ThreadPool;
 use scenarios::Experiment;
 
 use super::layout::{EVENTS, Layout, POSSESSIONS, tables};
-use super::spool::{Spooled, unreadable};
+use super::spool::Spooled;
 use super::tables::{Events, Possessions, Table, Variant};
 use super::writer::{Writer, add_all};
 use super::{Recorded, Records};
@@ -51,7 +55,7 @@ pub struct Assembly<'a> {
 pub type Source = (Range<u64>, PathBuf);
 
 impl Assembly<'_> {
-    /// Writes the files into a folder; their names and fingerprints come back, in plan order. `sources` are all files of what was
+    /// Writes the files into a folder that is there; their names and fingerprints come back, in plan order. `sources` are all files of what was
     /// written aside, in any order.
     ///
     /// # Errors
@@ -77,11 +81,38 @@ impl Assembly<'_> {
             Layout::OneFile => vec![&variants],
             Layout::ByVariant => variants.chunks(1).collect(),
         };
-        let written: Result<Vec<Vec<Fingerprint>>, Error> = threads.install(|| {
-            let each = |variants: &&[usize]| self.write_variants(variants, &batches, (layout, folder), watch);
-            files.par_iter().map(each).collect()
-        });
-        Ok(written?.concat())
+        let next = AtomicUsize::new(0);
+        // Not on the pool: a thread of it that waits takes up other work, which must not be another file.
+        let work = || -> Result<Vec<(usize, Vec<Fingerprint>)>, Error> {
+            let mut written = Vec::new();
+            loop {
+                let nth = next.fetch_add(1, Ordering::Relaxed);
+                let Some(variants) = files.get(nth) else { return Ok(written) };
+                let own = self.write_variants(variants, &batches, (layout, folder), (&threads, watch));
+                // What is left to be written serves nobody.
+                let own = own.inspect_err(|_| next.store(files.len(), Ordering::Relaxed))?;
+                written.push((nth, own));
+            }
+        };
+        let mut written = self.on_threads(files.len(), &work)?;
+        written.sort_by_key(|(nth, _)| *nth);
+        Ok(written.into_iter().flat_map(|(_, own)| own).collect())
+    }
+
+    /// Does some work on as many threads as are allowed and of use; what all of them came to.
+    fn on_threads<T: Send>(
+        &self,
+        most: usize,
+        work: &(impl Fn() -> Result<Vec<T>, Error> + Sync),
+    ) -> Result<Vec<T>, Error> {
+        thread::scope(|scope| {
+            let start = |_| thread::Builder::new().name(WORKER.into()).spawn_scoped(scope, work);
+            let started: Result<Vec<_>, _> = (0..self.threads.clamp(1, most.max(1))).map(start).collect();
+            let started = started.map_err(|error| Error::Threads(error.to_string()))?;
+            let ends: Vec<_> = started.into_iter().map(|thread| thread.join()).collect();
+            let ended = ends.into_iter().map(|end| end.unwrap_or_else(|panic| resume_unwind(panic)));
+            Ok(ended.collect::<Result<Vec<Vec<T>>, Error>>()?.into_iter().flatten().collect())
+        })
     }
 
     /// Writes the files of some variants, one after the other.
@@ -90,7 +121,7 @@ impl Assembly<'_> {
         variants: &[usize],
         batches: &[&[Source]],
         (layout, folder): (Layout, &Path),
-        watch: &dyn Watch,
+        (threads, watch): (&ThreadPool, &dyn Watch),
     ) -> Result<Vec<Fingerprint>, Error> {
         let all = self.tables(layout);
         let name = &self.experiment.variants[variants[0]].name;
@@ -105,7 +136,7 @@ impl Assembly<'_> {
             for nth in 1..=batches.len() {
                 let Some(rows) = next.take() else { break };
                 // The next are read while these are written.
-                let (written, read) = rayon::join(
+                let (written, read) = threads.join(
                     || write(&all, &variant, &rows, &mut writers),
                     || batches.get(nth).map(|sources| self.rows(sources, place)).transpose(),
                 );
@@ -122,7 +153,7 @@ impl Assembly<'_> {
         let mut rows = Vec::new();
         for (_, path) in sources {
             let opened = Spooled::open(path, self.run);
-            let mut spooled = opened.map_err(|error| unreadable(path, &error))?;
+            let mut spooled = opened.map_err(|source| Error::Damaged { path: path.clone(), source })?;
             rows.extend(spooled.rows(variant)?);
         }
         Ok(rows)
@@ -225,6 +256,7 @@ mod tests {
                 layout,
                 threads: 2,
             };
+            fs::create_dir(folder).unwrap();
             assembly.write(sources, folder, &Unwatched).unwrap()
         };
         let home = tempfile::tempdir().unwrap();

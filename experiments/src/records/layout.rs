@@ -1,6 +1,10 @@
 //! Which files hold the records of a run.
 
+use scenarios::shown;
+
 use super::Records;
+use crate::error::Error;
+use crate::wording::grouped;
 
 /// The records of possessions.
 pub const POSSESSIONS: &str = "possessions";
@@ -10,6 +14,8 @@ pub const EVENTS: &str = "events";
 /// Up to so many possessions, all variants counted, stand in one file; more are divided by variant. (a choice: such a file is
 /// read in a second and has some tens of megabytes with its events)
 const ONE_FILE_MOST: u64 = 100_000;
+/// Most bytes of a name of a file or folder. (from memory: what the usual file systems take)
+const NAME_MOST: usize = 255;
 
 /// How the records of a run are divided into files.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -26,6 +32,25 @@ impl Layout {
     pub fn of(variants: usize, possessions: u64) -> Self {
         let in_all = possessions.saturating_mul(variants as u64);
         if variants == 1 || in_all <= ONE_FILE_MOST { Self::OneFile } else { Self::ByVariant }
+    }
+
+    /// Refuses variants whose folders no file system would take.
+    ///
+    /// # Errors
+    /// The first such, with what would do.
+    pub fn check<'a>(self, mut variants: impl Iterator<Item = &'a str>) -> Result<(), Error> {
+        let folder = |name: &str| format!("variant={}", encoded(name)).len();
+        let long = variants.find(|name| self == Self::ByVariant && folder(name) > NAME_MOST);
+        long.map_or(Ok(()), |name| {
+            Err(Error::Option(format!(
+                "--records puts the variant {} into a folder whose name has {} bytes, allowed are {NAME_MOST}; a byte that is \
+                 no plain letter, digit, -, _ or . counts three times; give a shorter name, or play at most {} possessions \
+                 of all variants together, which stand in one file",
+                shown(name),
+                folder(name),
+                grouped(ONE_FILE_MOST)
+            )))
+        })
     }
 
     /// The name of the file of a table that has a variant.
@@ -84,6 +109,11 @@ mod tests {
             assert_eq!(decoded(&file).as_deref(), Some(name));
         }
         assert_eq!(Layout::OneFile.file(EVENTS, "a"), "events.parquet");
+        let (fits, long) = ("\u{fc}".repeat(41), "\u{fc}".repeat(42));
+        assert!(Layout::ByVariant.check(["a", &fits].into_iter()).is_ok());
+        assert!(Layout::OneFile.check([long.as_str()].into_iter()).is_ok());
+        let told = Layout::ByVariant.check(["a", &long].into_iter()).unwrap_err().to_string();
+        assert!(told.contains("a folder whose name has 260 bytes, allowed are 255"), "{told}");
         assert_eq!(decoded("events.parquet"), None);
         for (variants, possessions, layout) in
             [(1, 1 << 30, Layout::OneFile), (2, 50_000, Layout::OneFile), (2, 50_001, Layout::ByVariant)]

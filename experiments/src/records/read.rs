@@ -37,9 +37,9 @@ use std::sync::Arc;
 use arrow_array::cast::AsArray;
 use arrow_array::types::Int32Type;
 use arrow_array::{Array, RecordBatch};
-use arrow_schema::{DataType, SchemaRef};
+use arrow_schema::{ArrowError, DataType, SchemaRef};
 use parquet::arrow::ProjectionMask;
-use parquet::arrow::arrow_reader::ParquetRecordBatchReaderBuilder;
+use parquet::arrow::arrow_reader::{ParquetRecordBatchReader, ParquetRecordBatchReaderBuilder};
 use scenarios::shown_path;
 
 use super::layout::decoded;
@@ -114,8 +114,15 @@ impl RecordFiles {
         Ok(Arc::clone(opened(&path)?.schema()))
     }
 
-    /// Hands over the rows of some columns of a table, in the order in which they are named, batch by batch in plan order; with each
-    /// batch the variant that its folder names, if it does.
+    /// The rows of some columns of a table, in the order in which they are named, batch by batch in plan order; with each batch
+    /// the variant that its folder names, if it does.
+    #[must_use]
+    pub fn batches<'a>(&'a self, table: &'a str, columns: &[&str]) -> Batches<'a> {
+        let columns = columns.iter().map(|name| (*name).to_owned()).collect();
+        Batches { files: Box::new(self.files(table)), columns, open: None }
+    }
+
+    /// Hands over the batches of [`RecordFiles::batches`], one after the other.
     ///
     /// # Errors
     /// A file cannot be read or has no such column, or what they are handed to refuses.
@@ -125,24 +132,60 @@ impl RecordFiles {
         columns: &[&str],
         each: &mut dyn FnMut(Option<&str>, &RecordBatch) -> Result<(), Error>,
     ) -> Result<(), Error> {
-        for (variant, path) in self.files(table) {
-            let builder = opened(&path)?;
-            let schema = Arc::clone(builder.schema());
-            let places = columns.iter().map(|name| schema.index_of(name));
-            let places: Vec<usize> =
-                places.collect::<Result<_, _>>().map_err(|error| unreadable(&path, &error))?;
-            let mask = ProjectionMask::leaves(builder.parquet_schema(), places.iter().copied());
-            let reader = builder.with_projection(mask).with_batch_size(ROWS).build();
-            for batch in reader.map_err(|error| unreadable(&path, &error))? {
-                let batch = batch.map_err(|error| unreadable(&path, &error))?;
-                let order = columns.iter().map(|name| batch.schema().index_of(name));
-                let order: Vec<usize> =
-                    order.collect::<Result<_, _>>().map_err(|error| unreadable(&path, &error))?;
-                let batch = batch.project(&order).map_err(|error| unreadable(&path, &error))?;
-                each(variant.as_deref(), &batch)?;
-            }
+        for batch in self.batches(table, columns) {
+            let (variant, batch) = batch?;
+            each(variant.as_deref(), &batch)?;
         }
         Ok(())
+    }
+}
+
+/// The rows of a table, batch by batch, each with the variant that its folder names, if it does.
+pub struct Batches<'a> {
+    files: Box<dyn Iterator<Item = (Option<String>, PathBuf)> + 'a>,
+    columns: Vec<String>,
+    open: Option<(Option<String>, PathBuf, ParquetRecordBatchReader)>,
+}
+
+impl Batches<'_> {
+    /// The reader of a file, for these columns only.
+    fn reader(&self, path: &Path) -> Result<ParquetRecordBatchReader, Error> {
+        let builder = opened(path)?;
+        let places = self.columns.iter().map(|name| builder.schema().index_of(name));
+        let places: Vec<usize> =
+            places.collect::<Result<_, _>>().map_err(|error| unreadable(path, &error))?;
+        let mask = ProjectionMask::leaves(builder.parquet_schema(), places);
+        let reader = builder.with_projection(mask).with_batch_size(ROWS).build();
+        reader.map_err(|error| unreadable(path, &error))
+    }
+
+    /// A batch with its columns in the order in which they are named.
+    fn ordered(&self, batch: &RecordBatch) -> Result<RecordBatch, ArrowError> {
+        let order = self.columns.iter().map(|name| batch.schema().index_of(name));
+        batch.project(&order.collect::<Result<Vec<usize>, _>>()?)
+    }
+}
+
+impl Iterator for Batches<'_> {
+    type Item = Result<(Option<String>, RecordBatch), Error>;
+
+    fn next(&mut self) -> Option<Self::Item> {
+        loop {
+            if let Some((variant, path, reader)) = &mut self.open
+                && let Some(batch) = reader.next()
+            {
+                let (variant, path) = (variant.clone(), path.clone());
+                return Some(match batch.and_then(|batch| self.ordered(&batch)) {
+                    Ok(batch) => Ok((variant, batch)),
+                    Err(error) => Err(unreadable(&path, &error)),
+                });
+            }
+            let (variant, path) = self.files.next()?;
+            match self.reader(&path) {
+                Ok(reader) => self.open = Some((variant, path, reader)),
+                Err(error) => return Some(Err(error)),
+            }
+        }
     }
 }
 

@@ -13,7 +13,6 @@ use std::ops::Range;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
-use scenarios::shown_path;
 use sha2::{Digest, Sha256};
 
 use super::Recorded;
@@ -60,7 +59,7 @@ impl Spool {
     /// It cannot be written.
     pub fn add(&self, block: &Range<u64>, variant: usize, rows: &[Recorded]) -> Result<(), Error> {
         let unfinished = unfinished(&self.folder, block);
-        self.append(block, variant, rows).map_err(|source| Error::Keep { path: unfinished, source })
+        self.append(block, variant, rows).map_err(|source| Error::Write { path: unfinished, source })
     }
 
     fn append(&self, block: &Range<u64>, variant: usize, rows: &[Recorded]) -> io::Result<()> {
@@ -104,7 +103,7 @@ impl Spool {
         let closed = file.map_or(Ok(()), |file| file.sync_all());
         closed
             .and_then(|()| fs::rename(unfinished(&self.folder, block), &path))
-            .map_err(|source| Error::Keep { path, source })
+            .map_err(|source| Error::Write { path, source })
     }
 }
 
@@ -162,7 +161,7 @@ impl Spooled {
     /// They cannot be read, or are not as they were written.
     pub fn rows(&mut self, variant: usize) -> Result<Vec<Recorded>, Error> {
         let read = self.read(variant);
-        read.map_err(|error| unreadable(&self.path, &error))
+        read.map_err(|source| Error::Damaged { path: self.path.clone(), source })
     }
 
     fn read(&mut self, variant: usize) -> io::Result<Vec<Recorded>> {
@@ -194,11 +193,6 @@ impl Spooled {
         next == (variants, block.start)
             && self.chunks.iter().all(|chunk| packed(&mut self.file, chunk).is_ok())
     }
-}
-
-/// What is said of a file that should be there and sound.
-pub fn unreadable(path: &Path, error: &io::Error) -> Error {
-    Error::Differs(format!("cannot read {}: {error}; play the run on with --resume", shown_path(path)))
 }
 
 /// The bytes of a chunk, if they are those that were written.

@@ -1,7 +1,7 @@
 //! One Parquet file, written batch by batch, and its fingerprint.
 
 use std::fs::{self, File};
-use std::io::{self, BufWriter, Write};
+use std::io::{self, BufWriter, ErrorKind, Write};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -53,7 +53,7 @@ pub(super) struct Writer {
 }
 
 impl Writer {
-    /// The file of this name in a folder, for a table; what is said of the whole of it goes into its metadata.
+    /// The file of this name in a folder that is there, for a table; what is said of the whole of it goes into its metadata.
     ///
     /// # Errors
     /// It cannot be made.
@@ -66,7 +66,7 @@ impl Writer {
     ) -> Result<Self, Error> {
         let path = folder.join(&name);
         let made = || {
-            fs::create_dir_all(path.parent().unwrap_or(folder))?;
+            folders(folder, &name)?;
             let inner = BufWriter::new(File::create_new(&path)?);
             let file = Digesting { inner, digest: Sha256::new() };
             ArrowWriter::try_new(file, table.schema(), Some(properties(&table.columns(), told)))
@@ -104,6 +104,19 @@ impl Writer {
             Err(source) => Err(Error::Write { path, source }),
         }
     }
+}
+
+/// Makes the folders on the way to a file, below one that is there: whoever took that away wants it gone.
+fn folders(folder: &Path, name: &str) -> io::Result<()> {
+    let mut inner = folder.to_path_buf();
+    for part in Path::new(name).parent().into_iter().flat_map(Path::components) {
+        inner.push(part);
+        match fs::create_dir(&inner) {
+            Err(error) if error.kind() != ErrorKind::AlreadyExists => return Err(error),
+            _ => {}
+        }
+    }
+    Ok(())
 }
 
 /// What the system said, where it was the system.

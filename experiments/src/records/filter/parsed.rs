@@ -2,12 +2,12 @@
 
 use scenarios::shown;
 use sqlparser::ast::{
-    BinaryOperator, Expr, Function, FunctionArg, FunctionArgExpr, FunctionArguments, InTarget, UnaryOperator,
-    Value,
+    BinaryOperator, Expr, Function, FunctionArg, FunctionArgExpr, FunctionArgumentList, FunctionArguments,
+    InTarget, UnaryOperator, Value,
 };
 use sqlparser::dialect::GenericDialect;
 use sqlparser::parser::Parser;
-use sqlparser::tokenizer::Token;
+use sqlparser::tokenizer::{Token, TokenWithSpan, Tokenizer, Whitespace};
 
 use super::compiled::{Asked, Columns, Comparison, Kind};
 use crate::error::Error;
@@ -56,7 +56,12 @@ impl Filter {
             wrong(format!("{told}; allowed are {ALLOWED}"))
         };
         let dialect = GenericDialect {};
-        let mut parser = Parser::new(&dialect).try_with_sql(text).map_err(|error| refused(&error))?;
+        let tokens =
+            Tokenizer::new(&dialect, text).tokenize_with_location().map_err(|error| refused(&error))?;
+        if let Some(remark) = tokens.iter().find_map(remark) {
+            return Err(wrong(format!("found the remark {}, allowed are {ALLOWED}", shown(&remark))));
+        }
+        let mut parser = Parser::new(&dialect).with_tokens_with_locations(tokens);
         let expression = parser.parse_expr().map_err(|error| refused(&error))?;
         let rest = parser.peek_token().token;
         if rest != Token::EOF {
@@ -106,7 +111,7 @@ impl Reading<'_> {
             Expr::IsNotNull(inner) => {
                 Ok((negated(Asked::IsNothing(self.read(inner)?.0.into()), true), Kind::Flag))
             }
-            Expr::In { expr, target: InTarget::List(list), negated: not, .. } => {
+            Expr::In { expr, target: InTarget::List(list), negated: not, global: false } => {
                 let mut any = Asked::Flag(false);
                 for one in list {
                     let equal = self.compared(expr, Comparison::Equal, one)?;
@@ -214,7 +219,10 @@ impl Reading<'_> {
 
     /// `happened(...)` and `count(...)`.
     fn of_events(&mut self, function: &Function) -> Result<(Asked, Kind), String> {
-        let name = function.name.to_string().to_lowercase();
+        // All that SQL lets stand with a function is named here, so that nothing of it is passed over.
+        let Function { name, uses_odbc_syntax, parameters, args, within_group, filter, null_treatment, over } =
+            function;
+        let name = name.to_string().to_lowercase();
         if !["happened", "count"].contains(&name.as_str()) {
             let near = guess(&name, &["happened", "count"]);
             return Err(format!(
@@ -230,10 +238,22 @@ impl Reading<'_> {
         if self.events.is_none() {
             return Err(format!("{name}(...) asks for events, and none are recorded (--records events)"));
         }
-        let FunctionArguments::List(list) = &function.args else { return Err(one_question(&name)) };
-        let [FunctionArg::Unnamed(FunctionArgExpr::Expr(inner))] = list.args.as_slice() else {
+        let is_bare = !uses_odbc_syntax
+            && *parameters == FunctionArguments::None
+            && within_group.is_empty()
+            && filter.is_none()
+            && null_treatment.is_none()
+            && over.is_none();
+        let FunctionArguments::List(FunctionArgumentList { duplicate_treatment: None, args, clauses }) = args
+        else {
             return Err(one_question(&name));
         };
+        let [FunctionArg::Unnamed(FunctionArgExpr::Expr(inner))] = args.as_slice() else {
+            return Err(one_question(&name));
+        };
+        if !is_bare || !clauses.is_empty() {
+            return Err(one_question(&name));
+        }
         self.inside = true;
         let question = self.flag(inner);
         self.inside = false;
@@ -247,12 +267,25 @@ impl Reading<'_> {
 }
 
 fn one_question(name: &str) -> String {
-    format!("{name}(...) needs one question about an event in its brackets, such as event = 'shot'")
+    format!(
+        "{name}(...) needs one question about an event in its brackets, such as event = 'shot', and nothing else; what \
+         the event must be besides goes into the brackets, too, with AND"
+    )
+}
+
+/// A remark of SQL, which would hide what stands behind it.
+fn remark(token: &TokenWithSpan) -> Option<String> {
+    match &token.token {
+        Token::Whitespace(
+            remark @ (Whitespace::SingleLineComment { .. } | Whitespace::MultiLineComment(_)),
+        ) => Some(remark.to_string().trim_end().to_owned()),
+        _ => None,
+    }
 }
 
 fn constant(value: &Value) -> Result<(Asked, Kind), String> {
     match value {
-        Value::Number(text, _) => {
+        Value::Number(text, false) => {
             let number = text.parse::<f64>().map_err(|_| format!("{text} is no number"))?;
             Ok((Asked::Number(number), Kind::Number))
         }
@@ -340,6 +373,17 @@ mod tests {
             ("points > 1 open_look", "it goes on with open_look where it should end"),
             ("points >", "allowed are comparisons of columns"),
             ("points + 1 > 2", "found +, allowed are"),
+            ("points in (1, 2) -- and open_look", "found the remark -- and open_look, allowed are"),
+            ("points in (1, 2) /* and */ and open_look", "found the remark /* and */, allowed are"),
+            ("points global in (1, 2)", "allowed are comparisons of columns"),
+            ("count(event = 'shot') filter (where x_m > 1000) >= 1", "goes into the brackets, too, with AND"),
+            ("count(distinct event = 'pass') >= 1", "needs one question about an event"),
+            ("count(event = 'pass' order by x_m limit 1) >= 1", "needs one question about an event"),
+            ("happened(event = 'pass') over (partition by x_m)", "needs one question about an event"),
+            ("count('x', 'y')(event = 'pass') > 1", "needs one question about an event"),
+            ("count(event = 'pass') ignore nulls > 1", "needs one question about an event"),
+            ("count(event = 'pass') within group (order by x_m) > 1", "needs one question about an event"),
+            ("{fn count(event = 'pass')} > 1", "needs one question about an event"),
         ] {
             let error = parsed(text).unwrap_err();
             assert!(error.starts_with("the filter ") && error.contains(told), "{text}: {error}");
