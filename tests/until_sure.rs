@@ -2,10 +2,10 @@
 //! but for the margin, and it takes fewer possessions than a plan that cannot stop. On streams of yes and no; nothing is
 //! played.
 //!
-//! What it has caught: nothing yet.
+//! What it has caught: a race that was sure of what it had not seen to differ.
 
 use experiments::stats::{
-    Against, Better, End, Figure, Generator, Joint, Place, Race, Totals, UntilSure, simultaneous,
+    Against, Better, End, Figure, Generator, Joint, Look, Place, Race, Totals, UntilSure, simultaneous,
     wilson_interval,
 };
 use rayon::prelude::*;
@@ -149,6 +149,96 @@ fn what_is_chosen_is_as_good_as_the_best_but_for_the_margin_and_takes_fewer_poss
     let played = median(all.iter().map(|run| run.played).collect());
     assert!(played < 0.8 * fixed as f64, "{played} of {fixed}");
     assert!(all.iter().any(|run| run.end == Some(End::Clear)));
+}
+
+/// Possessions whose sum is one row of the quick races.
+const SUMMED: u64 = 4;
+
+/// A race of two equals with many looks, on sums of possessions: whether it calls one of them better, and whether it would
+/// have by intervals of one comparison and one look.
+fn many_looks(seed: u64) -> [bool; 2] {
+    let until = UntilSure { margin: 0.0, budget: 1 << 17 };
+    let mut random = Generator::new(3_000_000 + seed);
+    let mut race = Race::new(2, Better::Higher, CONFIDENCE, until);
+    let mut rows = 0;
+    while race.to_play().is_some() {
+        let to = experiments::stats::looks(until.budget)[race.taken().len()] / SUMMED;
+        let mut totals = Totals::new(2, 1, &[]);
+        for _ in rows..to {
+            let shared = random.normal();
+            totals.add(&[0; 2].map(|_: i64| 2000 + (700.0 * (shared + random.normal())) as i64));
+        }
+        rows = to;
+        race.look(&totals, joint);
+    }
+    let would = |look: &Look| {
+        let mut apart = look.standings.iter().map(|own| own.behind);
+        apart.any(|own| {
+            let error = (own.high - own.estimate) / look.critical;
+            own.estimate.abs() > 1.96 * error && error > 0.0
+        })
+    };
+    [race.end() == Some(End::Clear), race.taken().iter().any(would)]
+}
+
+#[test]
+fn many_looks_at_one_comparison_are_paid_for_and_without_that_this_would_be_seen() {
+    const RACES: u64 = 400;
+    let all: Vec<[bool; 2]> = (0..RACES).into_par_iter().map(many_looks).collect();
+    let [own, without] = [0, 1].map(|which| {
+        let wrong = all.iter().filter(|run| run[which]).count() as u64;
+        (wrong, wilson_interval(wrong, RACES, Z_3_ERRORS).expect("races"))
+    });
+    assert!(own.0 > 0 && own.1.low <= 1.0 - CONFIDENCE, "{} of {RACES} call equals apart", own.0);
+    assert!(without.1.low > 1.0 - CONFIDENCE, "{} of {RACES}: this could not tell", without.0);
+    assert!(own.1.high < without.1.low, "{} and {} of {RACES}", own.0, without.0);
+}
+
+/// A race of two that draws two values a possession: the figure is the share of the first in the second, or the mean of the
+/// first. Whether it says something wrong: the worse is called best, or the better is told to be within the margin.
+fn rare(figure: Figure, better: Better, chances: [[f64; 2]; 2], margin: f64, seed: u64) -> bool {
+    let mut random = Generator::new(4_000_000 + seed);
+    let mut race = Race::new(2, better, CONFIDENCE, UntilSure { margin, budget: 4096 });
+    while let Some((left, possessions)) = race.to_play() {
+        let mut totals = Totals::new(left.len(), 2, &[(0, 1)]);
+        for _ in possessions {
+            let shared = random.uniform();
+            let row = chances.iter().flat_map(|[rate, share]| {
+                let happens = shared < *rate;
+                [happens && random.uniform() < *share, happens].map(i64::from)
+            });
+            totals.add(&row.collect::<Vec<_>>());
+        }
+        race.look(&totals, |totals| Joint::new(totals, figure, 1.0));
+    }
+    let value = |[rate, share]: [f64; 2]| if figure == Figure::Mean(0) { rate * share } else { share };
+    let worth = chances.map(|own| better.turned(value(own)));
+    let Some(ahead) = race.ahead() else { return false };
+    let loss = worth[1 - ahead] - worth[ahead];
+    match race.end() {
+        Some(End::Clear) => loss >= 0.0,
+        Some(End::Within) => loss > margin,
+        _ => false,
+    }
+}
+
+#[test]
+fn what_is_rare_is_not_called_sure_for_want_of_having_been_seen() {
+    const RACES: u64 = 300;
+    let (mean, share) = (Figure::Mean(0), Figure::Ratio(0));
+    // Where nothing was seen the first is ahead, which here is the worse.
+    for (figure, better, chances, margin, words) in [
+        (mean, Better::Higher, [[0.0, 1.0], [0.0015, 1.0]], 0.001, "a difference in three of two thousand"),
+        (mean, Better::Lower, [[0.0035, 1.0], [0.002, 1.0]], 0.001, "less is better"),
+        (mean, Better::Higher, [[0.001, 1.0], [0.004, 1.0]], 0.0025, "a flag in few possessions"),
+        (share, Better::Higher, [[0.002, 0.5], [0.002, 0.5]], 0.05, "shares of two"),
+        (share, Better::Lower, [[0.02, 0.9], [0.02, 0.9]], 0.05, "shares of twenty, near one end"),
+    ] {
+        let run = |seed| rare(figure, better, chances, margin, seed);
+        let wrong = (0..RACES).into_par_iter().filter(|seed| run(*seed)).count() as u64;
+        let found = wilson_interval(wrong, RACES, Z_3_ERRORS).expect("races");
+        assert!(found.low <= 1.0 - CONFIDENCE, "{words}: {wrong} of {RACES} say something wrong");
+    }
 }
 
 #[test]

@@ -112,7 +112,7 @@ fn of_two_rovers_the_better_one_is_named_and_of_twins_neither() {
 #[test]
 fn a_squad_that_cannot_be_used_is_refused_where_it_stands() {
     let told = |rovers: &str| {
-        let told = who(rovers, None, "16");
+        let told = who(rovers, None, "1024");
         assert_eq!(told.exit, Exit::Unusable, "{}{}", told.out, told.err);
         told.err
     };

@@ -34,9 +34,13 @@ pub fn sentences(comparison: &Comparison, verdict: &Verdict) -> Vec<String> {
         all.extend(verdict.runs());
         all.extend(against(comparison));
         all.extend(leaders(comparison, verdict).into_iter().filter_map(|v| cost(comparison, v)));
-        if let Some(claims) = &comparison.claims {
+        // What was chosen is settled, however little was measured of it.
+        let is_told = |claims: &&Claims| claims.is_settled() || verdict.decided().is_none();
+        if let Some(claims) = comparison.claims.as_ref().filter(is_told) {
             all.push(if claims.is_settled() { settled(comparison) } else { unsettled(comparison, claims) });
             all.push(chances(comparison, claims));
+        }
+        if comparison.claims.is_some() {
             all.push(judged_on(&comparison.question.variants[comparison.leader()], verdict));
         }
     }
@@ -54,9 +58,14 @@ fn judged_on(leader: &str, verdict: &Verdict) -> String {
         Some(selection) if selection.ahead == leader => {
             format!("{leader} was put first by other possessions than those that measure it here.")
         }
+        Some(selection) if selection.ahead.is_empty() => {
+            format!(
+                "Nobody was chosen beforehand: the possessions that put {leader} first also measure its lead."
+            )
+        }
         Some(selection) => format!(
-            "The possessions that chose put {} ahead, those that measure put {leader} ahead; neither says that the other \
-             is behind.",
+            "The possessions that chose put {} ahead, those that measure put {leader} ahead: what is advised goes by the \
+             choice, the figures are of what measures.",
             selection.ahead
         ),
     }

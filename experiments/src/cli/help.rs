@@ -178,9 +178,10 @@ Examples:
   zoneprobe who our-night.toml --squad scenarios/examples/squad.csv --margin 0.05 --budget 1024 --possessions 64 --out who
 
 A squad is a roster of six to ten without roles: its column `plays` says which of guard, rover and post each may play; empty: \
-all three. Of two guards the one who stands first in the file is the lead guard, of two posts the one on the rover's side. Of more \
-than 16 line-ups the most promising are chosen first, by what each player seems to be worth in each place. The line-ups are then \
-played until it is sure, as `compare --until-sure` does: at most one run in twenty calls anybody better who is not.";
+all three. Of two guards the one who stands first in the file is the lead guard, of two posts the one on the rover's side; the \
+other way round is not tried. Of more than 16 line-ups the most promising are chosen first, by what each player seems to be worth \
+in each place, and for each player in each place the one that seems best with him. These are then played until it is sure, as \
+`compare --until-sure` does: at most one run in twenty calls one of them better that is not. Of the others nothing is shown.";
 
 /// Of `catalog`.
 pub const CATALOG: &str = "\

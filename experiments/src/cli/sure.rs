@@ -6,7 +6,7 @@ use clap::{Args as ClapArgs, ValueHint};
 
 use super::playing::{LARGEST_DIFFERENCE, PlayedFlags, processors};
 use super::{WhoOptions, column, number};
-use crate::stats::{LARGEST_POSSESSIONS, UntilSure};
+use crate::stats::{LARGEST_POSSESSIONS, SMALLEST_BUDGET, UntilSure};
 
 /// How long it is played before somebody is chosen.
 #[derive(ClapArgs, Debug)]
@@ -19,7 +19,7 @@ pub struct SureFlags {
     pub until_sure: Option<f64>,
     /// Possessions of each variant that may be spent on that, at most. Default: 524288.
     #[arg(long, value_name = "N", allow_negative_numbers = true, requires = "until_sure")]
-    #[arg(value_parser = |text: &str| number::whole(text, 2, LARGEST_POSSESSIONS))]
+    #[arg(value_parser = |text: &str| number::whole(text, SMALLEST_BUDGET, LARGEST_POSSESSIONS))]
     pub budget: Option<u64>,
 }
 
@@ -47,7 +47,7 @@ pub struct WhoFlags {
     pub margin: f64,
     /// Possessions of each line-up that may be spent on the choice, at most.
     #[arg(long, value_name = "N", default_value_t = 32768, allow_negative_numbers = true)]
-    #[arg(value_parser = |text: &str| number::whole(text, 2, LARGEST_POSSESSIONS))]
+    #[arg(value_parser = |text: &str| number::whole(text, SMALLEST_BUDGET, LARGEST_POSSESSIONS))]
     pub budget: u64,
     /// Possessions of each line-up that is left, to measure it.
     #[arg(long, value_name = "N", default_value_t = 4096, allow_negative_numbers = true)]

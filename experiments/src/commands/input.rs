@@ -1,6 +1,6 @@
 //! The experiment that a command is given.
 
-use std::path::{Path, absolute};
+use std::path::{Component, Path, PathBuf, absolute};
 
 use scenarios::{Experiment, is_hidden, path_text, shown_path};
 
@@ -32,4 +32,39 @@ pub fn whole_name(scenario: &Path) -> Result<String, Error> {
     let whole =
         absolute(scenario).map_err(|error| Error::Option(format!("{}: {error}", path_text(scenario))))?;
     Ok(path_text(&whole))
+}
+
+/// A scenario's name as a file in this folder may give it, so that the two may be moved together; where there is no way from
+/// one to the other, its whole name.
+pub fn name_from(folder: &Path, scenario: &Path) -> Result<String, Error> {
+    let whole = whole_name(scenario)?;
+    if scenario.extension().is_none() {
+        return Ok(whole);
+    }
+    let folder =
+        absolute(folder).map_err(|error| Error::Option(format!("{}: {error}", path_text(folder))))?;
+    Ok(way(&folder, Path::new(&whole)).map_or(whole, |way| path_text(&way)))
+}
+
+/// The way from a folder to a file, both whole; None where there is none that the names alone tell.
+fn way(folder: &Path, file: &Path) -> Option<PathBuf> {
+    let shared = folder.components().zip(file.components()).take_while(|(a, b)| a == b).count();
+    let up = folder.components().skip(shared);
+    let is_plain = shared > 0 && up.clone().all(|part| matches!(part, Component::Normal(_)));
+    is_plain.then(|| up.map(|_| Component::ParentDir).chain(file.components().skip(shared)).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_way_from_a_folder_leads_to_the_file() {
+        let told =
+            |folder: &str, file: &str| way(Path::new(folder), Path::new(file)).map(|way| path_text(&way));
+        assert_eq!(told("/a/b/who", "/a/b/ours.toml").as_deref(), Some("../ours.toml"));
+        assert_eq!(told("/a/b", "/a/b/c/ours.toml").as_deref(), Some("c/ours.toml"));
+        assert_eq!(told("/x/y", "/a/ours.toml").as_deref(), Some("../../a/ours.toml"));
+        assert_eq!(told("/a/../who", "/a/ours.toml"), None, "where it is hangs on a link");
+    }
 }

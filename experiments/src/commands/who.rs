@@ -8,7 +8,7 @@ use engine::setup::Setup;
 use scenarios::{Squad, shown_path};
 
 use super::handed::{Answer, WIDTH, say_where};
-use super::input::whole_name;
+use super::input::{name_from, whole_name};
 use crate::arena::EnginePlayer;
 use crate::cli::WhoOptions;
 use crate::columns::{CONFIDENCE, Column, ratios};
@@ -104,7 +104,11 @@ impl<'a> Asked<'a> {
         let text = format!("{table}\n\n{}\n\n{}\n", words.join("\n"), wrapped(NOTE, WIDTH));
         let mut files = vec![file(who_lines(squad, &raced, &selected, measured))];
         let kept: Vec<(usize, Lineup)> = own.iter().map(|nth| raced[*nth]).collect();
-        let (question, rosters) = question(&self.scenario, self.squad, &kept, Path::new(""));
+        let scenario = match &self.options.out {
+            Some(folder) => name_from(folder, &self.options.scenario)?,
+            None => self.scenario.clone(),
+        };
+        let (question, rosters) = question(&scenario, self.squad, &kept, Path::new(""));
         files.push((QUESTION.into(), question.into_bytes()));
         files.extend(rosters.into_iter().map(|(name, source)| (name, source.text.into_bytes())));
         Ok((text, files))

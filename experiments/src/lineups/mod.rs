@@ -1,13 +1,16 @@
 //! Who should play where: the line-ups of a squad, held against one another by an attack on the same possessions.
 //!
 //! A line-up is a rover, two guards and two posts, each where he may play. Of a pair the one who stands first in the squad is
-//! the lead guard, or the post on the rover's side: which of two plays which side is not asked, for a mirrored attack is the
-//! same. Ten players who may play anywhere make 7,560 of them. So where there are more than [`MOST`] the most promising are
-//! found first (`sieve`), and these are raced ([`crate::selection`]) until it is sure. What is claimed is claimed of the
-//! line-ups that were raced: that one which was left out is worse is not shown by anything.
+//! the lead guard, or the post on the rover's side: the two do not do the same, but which of them plays which is not asked, to
+//! keep the number of line-ups down, so the order of the file decides it. Ten players who may play anywhere make 7,560 of them.
+//! So where there are more than [`MOST`] the most promising are found first (`sieve`), and for each player in each place the one
+//! that seems best with him there; these are raced ([`crate::selection`]) until it is sure. What is claimed is claimed of the
+//! line-ups that were raced: that one which was left out is worse is not shown by anything, and it is said so.
 
 mod lines;
 mod question;
+#[cfg(test)]
+mod rates;
 mod sieve;
 mod told;
 
@@ -18,7 +21,7 @@ pub(crate) use question::{QUESTION, question};
 pub(crate) use sieve::{TRIED_POSSESSIONS, best, to_try};
 pub(crate) use told::{Told, told};
 
-/// Line-ups that are raced, at most. (a choice: some minutes on two cores)
+/// Line-ups that are raced by what they seem to be worth, at most. (a choice: some minutes on two cores)
 pub const MOST: usize = 16;
 
 /// Places of [`WHERE`].
@@ -47,6 +50,14 @@ impl Lineup {
     pub fn words(&self, squad: &[Candidate]) -> String {
         let [lead, off, rover, near, far] = self.0.map(|player| squad[player].name.as_str());
         format!("rover {rover}; guards {lead} and {off}; posts {near} and {far}")
+    }
+
+    /// Whether another has the same players but for one in this place.
+    pub fn is_but_one(&self, other: &Self, place: usize) -> bool {
+        let mut rest = (0..WHERE.len()).filter(|own| *own != place);
+        let own: Vec<usize> = self.players(place).collect();
+        let strange = other.players(place).filter(|player| !own.contains(player)).count();
+        strange == 1 && rest.all(|place| self.players(place).eq(other.players(place)))
     }
 
     /// Its players with their roles.

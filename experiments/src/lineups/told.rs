@@ -7,7 +7,7 @@ use super::{Lineup, MOST, TRIED_POSSESSIONS};
 use crate::columns::Column;
 use crate::output::{empty, headed, in_cell, right};
 use crate::selection::{Ended, Selected};
-use crate::stats::Interval;
+use crate::stats::{Better, Interval};
 use crate::wording::{any_of, grouped, listed};
 
 /// The places in the order in which they are told.
@@ -36,7 +36,9 @@ pub(crate) struct Told<'a> {
 /// The table, and sentences, a paragraph an entry.
 pub(crate) fn told(found: &Told<'_>) -> (String, Vec<String>) {
     let mut all = vec![headline(found)];
-    all.extend(ORDER.into_iter().map(|place| by_place(found, place)));
+    if found.selected.selection.ended != Ended::NoData {
+        all.extend(ORDER.into_iter().map(|place| by_place(found, place)));
+    }
     all.push(raced(found));
     let (possessions, _) = found.measured;
     all.push(format!(
@@ -56,23 +58,51 @@ fn headline(found: &Told<'_>) -> String {
         Ended::ClearlyBest => format!(
             "Sure, after {each} possessions of each that was left: one line-up is clearly best by {words}."
         ),
-        Ended::WithinMargin => format!(
-            "No difference that matters, after {each} possessions of each that was left: {} line-ups are left, and none of them \
-             is better by {words} than the one ahead by more than the margin of {margin}.",
-            found.left.len()
-        ),
+        Ended::WithinMargin => within(found),
         Ended::BudgetSpent => format!(
-            "No difference found with the budget of {each} possessions of each: {} line-ups are left that cannot be told apart by \
-             {words}, nor be shown to be within {margin} of one another.",
+            "Not sure with the budget of {each} possessions of each: {} line-ups are left that cannot be told apart by {words}, \
+             and another may be better than the one ahead by more than {margin}.",
             found.left.len()
         ),
-        Ended::NoData => {
-            format!("Nothing can be said: no figure for {words} after {each} possessions of each.")
-        }
+        Ended::NoData => format!(
+            "Nothing can be said: after {each} possessions of each there was no figure for {words} of {} of {} line-ups; rank \
+             by another column.",
+            selection.lacking.len(),
+            found.raced.len()
+        ),
     }
 }
 
-/// Who is in a place in all line-ups that are left, and who in some of them.
+/// That nobody is better than the one ahead by more than the margin; that they are equals only where he is not better than them
+/// by more, either.
+fn within(found: &Told<'_>) -> String {
+    let selection = &found.selected.selection;
+    let ((words, margin), each) = (selection.measured(), grouped(selection.possessions));
+    let better = |nth: &usize| {
+        let behind = found.selected.last_seen(*nth).map(|(_, standing)| standing.behind)?;
+        Some(match found.column.better {
+            Better::Higher => -behind.low,
+            Better::Lower => behind.high,
+        })
+    };
+    let most = found.left.iter().filter_map(better).fold(0.0, f64::max);
+    let left = found.left.len();
+    if most <= selection.margin {
+        format!(
+            "No difference that matters, after {each} possessions of each that was left: {left} line-ups are left, and by {words} \
+             none of them is apart from the one ahead by more than the margin of {margin}, either way."
+        )
+    } else {
+        format!(
+            "Good enough, after {each} possessions of each that was left: {left} line-ups are left, and none of them is better by \
+             {words} than the one ahead, {}, by more than the margin of {margin}. It may be better than another by up to {}.",
+            selection.ahead,
+            selection.in_unit(most)
+        )
+    }
+}
+
+/// Who is in a place in all line-ups that are left, who in some of them, and who in none of them but in some that were raced.
 fn by_place(found: &Told<'_>, place: usize) -> String {
     let left: Vec<Lineup> = found.left.iter().map(|nth| found.raced[*nth].1).collect();
     let name = |player: &usize| found.squad[*player].name.as_str();
@@ -87,13 +117,41 @@ fn by_place(found: &Told<'_>, place: usize) -> String {
         "rover" => "Rover".to_owned(),
         own => format!("{}s", crate::wording::capital(own)),
     };
-    match (always.as_slice(), sometimes.as_slice()) {
+    let told = match (always.as_slice(), sometimes.as_slice()) {
         (all, []) => format!("{head}: {}.", listed(all)),
         ([], some) => format!("{head}: no difference shown between {}.", listed(some)),
         (all, some) => {
             format!("{head}: {}; beside him no difference shown between {}.", listed(all), any_of(some))
         }
+    };
+    told + &behind(found, place, |player| plays(player) == 0)
+}
+
+/// Who is in a place in line-ups that were raced, but in none that is left. Where not all were raced, only who was held
+/// against the ones in that place with the same four beside him is said to be behind them.
+fn behind(found: &Told<'_>, place: usize, is_out: impl Fn(usize) -> bool) -> String {
+    let has = |own: &Lineup, player: usize| own.players(place).any(|other| other == player);
+    let ahead = found.selected.ahead().map(|nth| found.raced[nth].1);
+    let is_held = |player: usize| {
+        let by_him = |(_, own): &(usize, Lineup)| {
+            has(own, player) && ahead.is_some_and(|ahead| ahead.is_but_one(own, place))
+        };
+        found.tried.is_none() || found.raced.iter().any(by_him)
+    };
+    let raced = |player: &usize| is_out(*player) && found.raced.iter().any(|(_, own)| has(own, *player));
+    let (held, others): (Vec<usize>, Vec<usize>) =
+        (0..found.squad.len()).filter(raced).partition(|player| is_held(*player));
+    let names = |players: &[usize]| {
+        listed(&players.iter().map(|player| found.squad[*player].name.as_str()).collect::<Vec<_>>())
+    };
+    let mut told = String::new();
+    if !held.is_empty() {
+        told += &format!(" Behind there: {}.", names(&held));
     }
+    if !others.is_empty() {
+        told += &format!(" Raced there beside others only, so not shown to be worse: {}.", names(&others));
+    }
+    told
 }
 
 /// What was raced, and how sure that is.
@@ -103,13 +161,15 @@ fn raced(found: &Told<'_>) -> String {
         None => format!("All {} line-ups were raced", found.all),
         Some(tried) => format!(
             "Of {} line-ups {tried} were tried on {} possessions each; the {MOST} that seemed best by the sum of what each player \
-             is worth in each place were raced (those left out were not shown to be worse)",
+             is worth in each place were raced, and the one that seemed best with each player in each place, {} together. The \
+             others were compared with nobody, and one of them may be better",
             grouped(found.all as u64),
-            grouped(TRIED_POSSESSIONS)
+            grouped(TRIED_POSSESSIONS),
+            found.raced.len()
         ),
     };
     format!(
-        "{of}, {} possessions in all; dropped as clearly behind: {}. All that is said of those raced is right together in 19 of \
+        "{of}. It took {} possessions; dropped as clearly behind: {}. All that is said of those raced is right together in 19 of \
          20 runs. With other players beside him, or another attack, another may be better.",
         grouped(selection.possessions_in_all),
         selection.dropped.len()

@@ -48,8 +48,18 @@ pub struct Selection {
     pub left: Vec<String>,
     /// Those that were dropped, in the order of their numbers of possessions.
     pub dropped: Vec<Dropped>,
+    /// Those without a figure, for want of which nobody was chosen.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub lacking: Vec<String>,
     /// Fingerprint of every possession that chose.
     pub digest: String,
+}
+
+impl Selection {
+    /// Those that were dropped, in the order of their numbers of possessions.
+    pub(crate) fn behind(&self) -> Vec<&str> {
+        self.dropped.iter().map(|own| own.variant.as_str()).collect()
+    }
 }
 
 /// How a selection ended.
@@ -62,7 +72,7 @@ pub enum Ended {
     WithinMargin,
     /// At the budget, with neither shown.
     BudgetSpent,
-    /// At the budget, without a figure for one of them.
+    /// Without a figure for one of them.
     NoData,
 }
 
@@ -99,6 +109,8 @@ impl Selected {
         mut play: impl FnMut(&[usize], Range<u64>) -> Result<Played, Error>,
     ) -> Result<Self, Error> {
         let mut race = Race::new(names.len(), column.better, CONFIDENCE, until);
+        // Variants that have had a figure in any of the possessions.
+        let mut have = vec![false; names.len()];
         let (mut digest, mut crashes, mut in_all) = (ResultDigest::default(), Vec::new(), 0);
         while let Some((left, possessions)) = race.to_play() {
             let left = left.to_vec();
@@ -107,8 +119,12 @@ impl Selected {
             digest.merge(played.digest);
             crashes
                 .extend(played.crashes.into_iter().map(|crash| (names[left[crash.variant]].clone(), crash)));
+            for (at, &v) in left.iter().enumerate() {
+                have[v] |= column.interval(&played.totals, at, 0.0).is_some();
+            }
             race.look(&played.totals, |totals| column.joint(totals));
         }
+        let lacks = |v: &usize| race.end() == Some(End::NoData) && !have[*v];
         let named = |v: &usize| names[*v].clone();
         let mut dropped: Vec<Dropped> = (0..names.len())
             .filter(|v| !race.left().contains(v))
@@ -129,6 +145,7 @@ impl Selected {
             ahead: race.ahead().as_ref().map_or_else(String::new, named),
             left: race.left().iter().map(named).collect(),
             dropped,
+            lacking: (0..names.len()).filter(lacks).map(|v| named(&v)).collect(),
             digest: digest.to_string(),
         };
         Ok(Self { selection, crashes, race, names: names.to_vec() })
@@ -284,5 +301,6 @@ pub(crate) mod tests {
     fn a_column_without_data_chooses_nobody() {
         let none = raced(&["a", "b"], "lob_completion", UntilSure { margin: 0.1, budget: 1500 }, 1).selection;
         assert_eq!((none.ended, none.ahead.as_str(), none.left.len(), none.looks), (Ended::NoData, "", 2, 2));
+        assert_eq!(none.lacking, ["a", "b"]);
     }
 }

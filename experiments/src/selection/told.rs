@@ -12,6 +12,9 @@ impl Selection {
     #[must_use]
     pub fn told(&self, noun: &str) -> Vec<String> {
         let mut all = vec![self.choice(noun)];
+        if self.ended == Ended::NoData {
+            return all;
+        }
         all.extend(self.of_dropped());
         let counts = if self.looks == 1 {
             "at one number of possessions".to_owned()
@@ -46,11 +49,15 @@ impl Selection {
                 few(&others)
             ),
             Ended::BudgetSpent => format!(
-                "Not sure: {} cannot be separated by {words}, nor be shown to be within {margin} of one another, with the \
-                 budget ({played}). {ahead} is ahead.",
+                "Not sure: {} cannot be separated by {words} with the budget ({played}). {ahead} is ahead, but another may be \
+                 better by more than {margin}.",
                 few(&self.left.iter().map(String::as_str).collect::<Vec<_>>())
             ),
-            Ended::NoData => format!("Nobody was chosen: no figure for {words} ({played})."),
+            Ended::NoData => format!(
+                "Nobody was chosen: no figure for {words} of {} ({played}). Leave {} out, or rank by another column.",
+                few(&self.lacking.iter().map(String::as_str).collect::<Vec<_>>()),
+                if self.lacking.len() == 1 { "it" } else { "them" }
+            ),
         }
     }
 
@@ -68,8 +75,14 @@ impl Selection {
 
     /// The words of the measure, and the margin in the unit in which it is told.
     pub(crate) fn measured(&self) -> (&str, String) {
+        let words = Column::named(&self.measure).map_or(self.measure.as_str(), |column| column.words);
+        (words, self.in_unit(self.margin))
+    }
+
+    /// A value of the measure, in the unit in which it is told.
+    pub(crate) fn in_unit(&self, value: f64) -> String {
         let Some(column) = Column::named(&self.measure) else {
-            return (&self.measure, self.margin.to_string());
+            return value.to_string();
         };
         let unit = match column.told() {
             Told::InTwenty => " in 20 possessions",
@@ -78,7 +91,7 @@ impl Selection {
             Told::Metres => " m",
             Told::Number => "",
         };
-        (column.words, format!("{}{unit}", bare(column, self.margin)))
+        format!("{}{unit}", bare(column, value))
     }
 }
 
@@ -126,7 +139,11 @@ mod tests {
             open.starts_with("Not sure: ") && open.contains("cannot be separated by turnovers"),
             "{open}"
         );
-        let none = told("lob_completion", UntilSure { margin: 0.1, budget: 1000 });
-        assert!(none.starts_with("Nobody was chosen: no figure for lobs caught"), "{none}");
+        let none = told("lob_completion", UntilSure { margin: 0.1, budget: 1024 });
+        assert!(
+            none.starts_with("Nobody was chosen: no figure for lobs caught of a, b and c (after 1,024"),
+            "{none}"
+        );
+        assert!(!none.contains("19 of 20") && none.lines().count() == 1, "{none}");
     }
 }

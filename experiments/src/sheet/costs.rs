@@ -81,6 +81,7 @@ pub(super) fn first_and_second(verdict: &Verdict, measured: &[Row]) -> String {
             Some(bare(first.column, row.get(first.column.key)?.parse().ok()?))
         };
         let state = if first.has(other) { "too close to call" } else { "clearly ahead" };
+        let of = if verdict.selection.is_some() { " on the possessions that measure" } else { "" };
         // Where the one compared with is neither, its figure is looked for all the same.
         let base = verdict.baseline.as_str();
         let base = if base == first.variant || base == other {
@@ -89,7 +90,7 @@ pub(super) fn first_and_second(verdict: &Verdict, measured: &[Row]) -> String {
             format!("; {base}, with which all are compared, {}", figure(base)?)
         };
         Some(format!(
-            "{}: first {} {}, second {other} {}: {state}{base}.",
+            "{}: first {} {}, second {other} {}: {state}{of}{base}.",
             capital(&crate::gains::counted(first.column)).replace(" in 20", " in 20 possessions"),
             first.variant,
             figure(&first.variant)?,

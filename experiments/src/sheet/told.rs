@@ -7,6 +7,7 @@ use super::costs::first_and_second;
 use super::results::Results;
 use super::words::TWENTY;
 use crate::places::numbered;
+use crate::selection::Ended;
 use crate::units::Units;
 use crate::verdict::{Differ, Verdict};
 use crate::wording::listed;
@@ -31,6 +32,9 @@ pub(super) fn standing(verdict: &Verdict, leader: &str) -> String {
         String::new()
     } else if leader == verdict.baseline {
         ", with which the others are compared".into()
+    } else if let Some(choice) = verdict.decided() {
+        let is_open = choice.ended == Ended::BudgetSpent;
+        if is_open { ", ahead, but not clearly best".into() } else { String::new() }
     } else if verdict.headlines.iter().any(|own| own.has(&verdict.baseline)) {
         let own = verdict.headlines.iter().filter(|own| own.variant == leader);
         let by: Vec<&str> = own.map(|own| own.column.words.trim_start_matches("expected ")).collect();

@@ -7,7 +7,9 @@
 //! theorem).
 
 use super::draws::Spread;
+use super::few::Few;
 use super::figure::{Better, Figure};
+use super::interval::Interval;
 use super::paired::Difference;
 use super::totals::Totals;
 
@@ -23,6 +25,8 @@ pub struct Joint {
     deviations: Vec<f64>,
     /// `[v][w]`: covariance of `x_v - x_0` and `x_w - x_0` of one possession.
     contrasts: Vec<f64>,
+    /// `[v][w]`: what was seen of a pair, where it was little.
+    few: Vec<Option<Few>>,
 }
 
 impl Joint {
@@ -40,8 +44,9 @@ impl Joint {
             all_pairs().map(|(v, w)| figure.contrast_covariance(totals, v, v, w).sqrt() * scale).collect();
         let contrasts =
             all_pairs().map(|(v, w)| figure.contrast_covariance(totals, v, w, 0) * scale * scale).collect();
+        let few = all_pairs().map(|pair| Few::of(totals, figure, pair, scale)).collect();
         let n = totals.possessions();
-        (n > 1).then_some(Self { variants, n, estimates, differences, deviations, contrasts })
+        (n > 1).then_some(Self { variants, n, estimates, differences, deviations, contrasts, few })
     }
 
     /// Number of variants.
@@ -63,6 +68,19 @@ impl Joint {
     pub fn difference(&self, v: usize, w: usize, critical: f64) -> Difference {
         let place = v * self.variants + w;
         Difference::new(self.differences[place], self.deviations[place], self.n, critical)
+    }
+
+    /// Variant `v` less variant `w` for a decision: the interval is `critical` standard errors wide to each side and, where
+    /// little was seen of the two, at least what so few events allow at the quantile `few_critical`.
+    pub(super) fn cautious(&self, v: usize, w: usize, critical: f64, few_critical: f64) -> Interval {
+        let usual = self.difference(v, w, critical).interval;
+        match self.few[v * self.variants + w].filter(|_| v != w) {
+            None => usual,
+            Some(few) => {
+                let half = few.half_width(few_critical).max(usual.high - usual.estimate);
+                Interval { low: usual.estimate - half, high: usual.estimate + half, ..usual }
+            }
+        }
     }
 
     /// The variant with the best estimate, the first of equals.

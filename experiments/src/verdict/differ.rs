@@ -1,5 +1,5 @@
-//! What differs between the variants of an experiment: what one teaches (a *choice*), what one meets (a *setting*), or
-//! both. Nobody can choose what he meets, so the best is named for each of it.
+//! What differs between the variants of an experiment: what one teaches and whom one plays (a *choice*), what one meets (a
+//! *setting*), or both. Nobody can choose what he meets, so the best is named for each of it.
 
 use scenarios::{Experiment, Variant};
 use serde::{Deserialize, Serialize};
@@ -10,7 +10,7 @@ use crate::wording::listed;
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Differ {
-    /// Only what the attack is taught: one of them can be advised.
+    /// Only what the attack is taught, or who plays it: one of them can be advised.
     #[default]
     Choices,
     /// Only what it meets: none can be.
@@ -31,9 +31,11 @@ impl Differ {
     }
 }
 
-/// Whether a key says what the attack is taught: all that stands under `attack`.
+/// Whether a key says what the attack is taught or who plays it: all that stands under `attack`, and one's own players.
 pub fn is_choice(path: &str) -> bool {
-    path == "attack" || path.starts_with("attack.")
+    let under =
+        |start: &str| path.strip_prefix(start).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'));
+    path == "roster" || under("attack") || under("player")
 }
 
 /// Variants that meet the same.

@@ -4,6 +4,7 @@
 //! It is made once from a comparison and kept as `verdict.json`. Terminal, report, sheet and cards take their claims from
 //! it and from nothing else, so that they cannot contradict one another.
 
+mod chosen;
 mod differ;
 mod plays;
 mod words;
@@ -198,8 +199,12 @@ impl Verdict {
         leaders
     }
 
-    /// Those that the advice names: the leaders, and where it is a toss-up between them whoever may be first by both.
+    /// Those that the advice names: the leaders, and where it is a toss-up between them whoever may be first by both. Of a
+    /// choice those that it names.
     pub fn advised_of(&self) -> Vec<&str> {
+        if let Some(choice) = self.decided() {
+            return Self::advised_by(choice);
+        }
         let mut named = self.leaders();
         if let ([first, rest @ ..], true) = (self.headlines.as_slice(), named.len() == 1) {
             let both = first.contenders().filter(|own| rest.iter().all(|other| other.has(own)));
@@ -209,8 +214,11 @@ impl Verdict {
     }
 
     /// The variant that is drawn first and put on cards: the leader by the question's measure, or the one by net points
-    /// where only that one is in contention by both.
+    /// where only that one is in contention by both. Of a choice the one that is ahead.
     pub fn main(&self) -> Option<&str> {
+        if let Some(choice) = self.decided() {
+            return Some(&choice.ahead);
+        }
         let [first, second] = self.headlines.as_slice() else {
             return self.headlines.first().map(|own| own.variant.as_str());
         };

@@ -1,6 +1,7 @@
 //! The verdict in sentences: the same in the terminal, in the report, on the sheet and on the cards.
 
 use super::{Differ, Headline, Ran, Verdict};
+use crate::selection::Ended;
 use crate::wording::{any_of, capital, figure, gap, listed};
 
 /// A sentence that goes on after a colon.
@@ -55,7 +56,8 @@ impl Verdict {
         }
         let told = |(nth, own): (usize, &Headline)| {
             let too = if nth > 0 && own.leader == first.leader { ", too" } else { "" };
-            format!("Best by {}{too}: {}.{}", own.column.words, own.value(), own.state(&self.noun))
+            let best = if self.selection.is_some() { "Measured afterwards: best by" } else { "Best by" };
+            format!("{best} {}{too}: {}.{}", own.column.words, own.value(), own.state(&self.noun))
         };
         let mut all: Vec<String> = self.headlines.iter().enumerate().map(told).collect();
         all.extend(self.between());
@@ -65,6 +67,9 @@ impl Verdict {
 
     /// What to run.
     fn advice(&self) -> Option<String> {
+        if let Some(choice) = self.decided() {
+            return Some(self.advice_of(choice));
+        }
         let first = self.headlines.first()?;
         let second = self.headlines.get(1).unwrap_or(first);
         let (a, b) = (&first.leader, &second.leader);
@@ -107,7 +112,7 @@ impl Verdict {
     }
 
     /// That it does not help, where that with which all is compared is among the first.
-    fn none_is_better(&self) -> String {
+    pub(super) fn none_is_better(&self) -> String {
         format!("No {} is clearly better than {}", self.noun, self.baseline)
     }
 
@@ -131,8 +136,12 @@ impl Verdict {
         self.leaders().len() == 1 && self.advised_of().len() > 1
     }
 
-    /// Those of which a toss-up says that they are behind by all measures; none where the advice is another.
+    /// Those of which a toss-up says that they are behind by all measures, or were dropped by a choice; none where the advice is
+    /// another.
     pub fn advised_against(&self) -> Vec<&str> {
+        if let Some(choice) = self.decided() {
+            return if choice.ended == Ended::BudgetSpent { choice.behind() } else { Vec::new() };
+        }
         let is_behind = |ran: &&Ran| self.headlines.iter().all(|own| !own.has(&ran.variant));
         let all = self.variants.iter().filter(|ran| self.is_toss_up() && is_behind(ran));
         all.map(|ran| ran.variant.as_str()).collect()
@@ -262,7 +271,7 @@ impl Ran {
 }
 
 /// The names, or the first of them and how many more where a sentence could not hold all.
-fn few<S: AsRef<str>>(names: &[S]) -> Vec<String> {
+pub(super) fn few<S: AsRef<str>>(names: &[S]) -> Vec<String> {
     let shown = if names.len() > MOST_NAMED { MOST_NAMED - 1 } else { names.len() };
     let mut told: Vec<String> = names[..shown].iter().map(|name| name.as_ref().to_owned()).collect();
     if shown < names.len() {
