@@ -114,8 +114,11 @@ impl<'a> Asked<'a> {
         if let Some(column) = options.bootstrap.as_deref().and_then(Column::named) {
             more.push(file(bootstrap_lines(self, &comparison, column)?));
         }
-        let effects =
-            of_totals(effects(experiment)?, &played.totals, (comparison.question.rank_by, CONFIDENCE));
+        let effects = of_totals(
+            (experiment, effects(experiment)?),
+            &played.totals,
+            (comparison.question.rank_by, CONFIDENCE),
+        );
         if experiment.cells.len() > 1 {
             more.push(file(effect_lines(&effects)));
         }

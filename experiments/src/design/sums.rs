@@ -138,7 +138,7 @@ impl Sums {
                 self.by_variant(experiment, |totals, v| totals.mean(place, v, column.scale()));
             let variances: Vec<f64> =
                 self.by_variant(experiment, |totals, v| totals.variance(place, v, column.scale()));
-            let fit = Fit::new(&effects);
+            let fit = Fit::new(&effects, experiment);
             for (nth, effect) in effects.iter().enumerate() {
                 let (mean, variance) = if own_draws {
                     self.of_cells(&whole[nth], place)
