@@ -5,7 +5,8 @@
 //! a least-squares fit to the cells' figures: main effects of one with main effects only, interactions of one with the
 //! interactions that are asked for beside them. A factor of listed values has a column for each value but the first; one
 //! that goes over a range has one column, from -1/2 at its low end to 1/2 at its high end, so that its effect is that of the
-//! whole range. In a full design main effects are differences of averages of cells, and interactions differences of such.
+//! whole range. Effects that the cells do not tell apart are left out, all of them, and named: a coefficient is told only where
+//! it is the same however those left out are chosen. In a full design main effects are differences of averages of cells, and interactions differences of such.
 //!
 //! Each coefficient is a weighted sum of cells. Where all cells are played on the same possessions, their figures are not
 //! independent: the variance is that of one possession's weighted sum, over the possessions. Where each cell has possessions
@@ -18,7 +19,7 @@ mod lines;
 mod terms;
 
 pub(crate) use lines::effect_lines;
-pub use terms::{Effect, Side, effects};
+pub use terms::{Effect, Side, Sought, effects};
 
 use scenarios::Experiment;
 
@@ -33,6 +34,8 @@ pub struct Effects {
     pub effects: Vec<Effect>,
     /// What was found, effect by effect.
     pub found: Vec<Found>,
+    /// What the design cannot tell, in sentences.
+    pub remarks: Vec<String>,
 }
 
 /// An effect on a column.
@@ -42,9 +45,11 @@ pub struct Found {
     pub effect: usize,
     /// On which column.
     pub column: &'static Column,
-    /// How much, with its 95 % interval by itself; p of no effect.
+    /// How much, with its 95 % interval by itself; p of no effect. By Student's distribution.
     pub difference: Difference,
-    /// Holm's p over all effects: ranking column.
+    /// Its degrees of freedom.
+    pub degrees: f64,
+    /// Holm's p over all effects: ranking column, where there are possessions enough to claim by it.
     pub p_holm: Option<f64>,
     /// What playing all cells on the same possessions saved: the variance apart over the variance that there is.
     pub variance_ratio: Option<f64>,
@@ -85,11 +90,13 @@ impl<'a> Fit<'a> {
 
 /// The effects of an experiment whose variants were totalled together, on every column.
 pub fn of_totals(
-    (experiment, effects): (&Experiment, Vec<Effect>),
+    (experiment, sought): (&Experiment, Sought),
     totals: &Totals,
     (rank_by, confidence): (&Column, f64),
 ) -> Effects {
+    let Sought { effects, remarks } = sought;
     let z = two_sided_z(confidence);
+    let degrees = totals.possessions().saturating_sub(1) as f64;
     let fit = Fit::new(&effects, experiment);
     let mut found = Vec::new();
     for column in COLUMNS {
@@ -115,14 +122,15 @@ pub fn of_totals(
             found.push(Found {
                 effect: place,
                 column,
-                difference,
+                difference: difference.by_student(degrees, confidence),
+                degrees,
                 p_holm: None,
                 variance_ratio: (paired > 0.0).then(|| apart / paired),
                 error_over_cells: fit.error_over_cells(place, &figures),
             });
         }
     }
-    corrected(Effects { effects, found }, rank_by)
+    corrected(Effects { effects, found, remarks }, rank_by)
 }
 
 /// The same with Holm's p on the ranking column, in the order of effects and columns.
@@ -137,7 +145,7 @@ pub(crate) fn corrected(mut effects: Effects, rank_by: &Column) -> Effects {
         .iter_mut()
         .filter(|found| of_rank(found))
         .zip(adjusted)
-        .for_each(|(found, p)| found.p_holm = Some(p));
+        .for_each(|(found, p)| found.p_holm = found.difference.is_claimable(found.degrees).then_some(p));
     effects
 }
 
@@ -160,7 +168,7 @@ mod tests {
                     [factors]\n\"zone.sink_back_m\" = [0.0, 0.4]\n\"zone.sink_front_m\" = [0.0, 0.3, 0.6, 0.9]\n";
         let experiment = scenarios::experiment_of(text.into(), std::path::Path::new("made-up.toml"))
             .unwrap_or_else(|faults| panic!("{faults}"));
-        let effects = effects(&experiment).unwrap();
+        let effects = effects(&experiment).unwrap().effects;
         let fit = Fit::new(&effects, &experiment);
         let differences = [0.3, 0.1, -0.2, 0.5, 0.2, 0.6, 0.0, 0.4];
         let figure = |v: usize| {
