@@ -62,6 +62,12 @@ impl<'n> Valued<'n> {
         Valued { node, unit_m, in_order: key.rsplit('.').next() == Some(OPTIONS) }
     }
 
+    /// Its number in the unit that a key names, where it is one.
+    pub fn number_under(self, key: &str) -> Option<f64> {
+        let unit_m = if in_metres(key).is_some() { FOOT_M } else { 1.0 };
+        Some(self.node.number()? * self.unit_m / unit_m)
+    }
+
     /// True where what is played is the same with either.
     pub fn is_same(self, other: Valued<'_>, desk: &Desk) -> bool {
         if let (Some(a), Some(b)) = (self.node.number(), other.node.number()) {

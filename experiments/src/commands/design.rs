@@ -12,7 +12,7 @@ use crate::console::Console;
 use crate::design::{
     Part, PartSums, Sketch, Sums, check_outcomes, id, in_parts, keeper, kept, means, play, told_columns,
 };
-use crate::effects::{Effect, effects};
+use crate::effects::{Sought, effects};
 use crate::error::Error;
 use crate::kept::Parts;
 use crate::kept::parts::run_in;
@@ -26,7 +26,7 @@ use crate::wording::grouped;
 pub(super) struct Asking<'a> {
     pub asked: Asked<'a>,
     pub rank_by: &'static Column,
-    pub effects: Vec<Effect>,
+    pub sought: Sought,
     /// Columns of effects, with their places in a row.
     pub means: Vec<(&'static Column, usize)>,
     ratios: Vec<(usize, usize)>,
@@ -65,7 +65,7 @@ impl<'a> Asking<'a> {
             ));
         }
         let means = means(&told_columns(rank_by));
-        Ok(Self { asked, rank_by, effects: effects(experiment)?, means, ratios: ratios() })
+        Ok(Self { asked, rank_by, sought: effects(experiment)?, means, ratios: ratios() })
     }
 
     /// Whether each cell is played on possessions of its own.
@@ -82,7 +82,7 @@ impl<'a> Asking<'a> {
             own_draws: self.has_own_draws(),
             threads: options.threads,
             ratios: &self.ratios,
-            weights: if self.has_own_draws() { Vec::new() } else { in_parts(&self.effects) },
+            weights: if self.has_own_draws() { Vec::new() } else { in_parts(&self.sought.effects) },
             measures: self.means.iter().map(|(_, place)| *place).collect(),
         }
     }

@@ -74,7 +74,8 @@ impl DesignPlan<'_> {
             table.add_row([factor.key.clone(), values(factor, place, &experiment.cells)]);
         }
         let threads = if options.threads == 1 { "thread" } else { "threads" };
-        let main = self.asking.effects.iter().filter(|effect| effect.sides.len() == 1).count();
+        let effects = &self.asking.sought.effects;
+        let main = effects.iter().filter(|effect| effect.sides.len() == 1).count();
         let (count, each) = afresh(experiment, self.asking.sketch().possessions);
         let mut lines = vec![
             format!(
@@ -87,10 +88,11 @@ impl DesignPlan<'_> {
             ),
             format!(
                 "Would tell: {main} main effects and {} interactions, on {} measures.",
-                self.asking.effects.len() - main,
+                effects.len() - main,
                 self.asking.means.len()
             ),
         ];
+        lines.extend(self.asking.sought.remarks.iter().cloned());
         if count > 0 {
             lines.push(format!(
                 "Then afresh, with seed {}: the {count} leading variants and {}, {} possessions of each; with what their \
@@ -165,7 +167,8 @@ impl DesignPlan<'_> {
             "variants_in_each": sketch.variants,
             "possessions": sketch.possessions,
             "possessions_in_all": design + leading,
-            "effects": self.asking.effects.len(),
+            "effects": self.asking.sought.effects.len(),
+            "remarks": self.asking.sought.remarks,
             "factors": factors,
             "pilot_possessions": pilot.possessions,
             "pilot_possessions_a_second": pilot.speed,

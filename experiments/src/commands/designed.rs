@@ -26,7 +26,7 @@ use crate::output::{
 use crate::progress::Progress;
 use crate::run::run;
 use crate::stats::normal::two_sided_z;
-use crate::stats::{Better, benjamini_hochberg, holm};
+use crate::stats::{Better, DEGREES_LEAST, Totals, benjamini_hochberg, holm};
 use crate::verdict::Differ;
 use crate::wording::{figure, grouped};
 use crate::wrapping::wrapped;
@@ -37,8 +37,6 @@ pub(super) const LEADING_LEAST: u64 = 2048;
 const LEADING: &str = "leading";
 /// The experiment that they are.
 const LEADING_FILE: &str = "leading.toml";
-/// Possessions below which an interval by the normal distribution is too narrow to be claimed by.
-const FEW: u64 = 30;
 /// Width of running text.
 const WIDTH: usize = 100;
 
@@ -58,7 +56,8 @@ impl Designed {
         let Asked { experiment, options, .. } = asking.asked;
         let z = two_sided_z(CONFIDENCE);
         let comparison = comparison(asking, sums, z)?;
-        let effects = sums.effects(experiment, (asking.effects.clone(), &asking.means), (asking.rank_by, z));
+        let effects =
+            sums.effects(experiment, (asking.sought.clone(), &asking.means), (asking.rank_by, CONFIDENCE));
         let leading = leading(asking, &comparison)?;
         let mut files = vec![
             ("comparison.csv".to_owned(), comparison_csv(&comparison)),
@@ -96,12 +95,14 @@ fn comparison(asking: &Asking<'_>, sums: &Sums, z: f64) -> Result<Comparison, Er
     let mut order: Vec<usize> = (0..figures.len()).collect();
     order.sort_by(|a, b| turned(b).total_cmp(&turned(a)));
     let layout = Layout::of(experiment);
+    let degrees = sums.cells.first().map_or(0, Totals::possessions).saturating_sub(1) as f64;
     let mut differences = Vec::new();
     for (variant, reference) in layout.references.iter().enumerate() {
         let Some(reference) = reference.filter(|reference| *reference != variant) else { continue };
         let (totals, v, w) = (&sums.cells[variant / each], variant % each, reference % each);
         for column in told_columns(asking.rank_by) {
             let Some(difference) = column.difference(totals, v, w, z) else { continue };
+            let difference = difference.by_student(degrees, CONFIDENCE);
             let (p_holm, p_bh, together) = (None, None, None);
             let variance_ratio = column.variance_ratio(totals, v, w);
             differences.push(Contrasted {
@@ -120,7 +121,9 @@ fn comparison(asking: &Asking<'_>, sums: &Sums, z: f64) -> Result<Comparison, Er
     let raw: Vec<f64> = differences.iter_mut().filter(ranking).map(|d| d.difference.p).collect();
     let adjusted = holm(&raw).into_iter().zip(benjamini_hochberg(&raw));
     differences.iter_mut().filter(ranking).zip(adjusted).for_each(|(d, (by_holm, by_bh))| {
-        (d.p_holm, d.p_bh) = (Some(by_holm), Some(by_bh));
+        if d.difference.is_claimable(degrees) {
+            (d.p_holm, d.p_bh) = (Some(by_holm), Some(by_bh));
+        }
     });
     let variants: Vec<String> = experiment.variants.iter().map(|variant| variant.name.clone()).collect();
     let baseline = variants.iter().position(|name| *name == experiment.baseline).unwrap_or_default();
@@ -253,13 +256,17 @@ fn text(asking: &Asking<'_>, (comparison, effects): (&Comparison, &Effects), wid
         options.seed
     );
     let told = effects_text(effects, rank_by, width);
-    if told.is_empty() {
+    text.push_str(&told);
+    if effects.on(rank_by).next().is_none() {
         text.push_str(&format!(
-            "{} is no mean of possessions, so it has no effects; others are in effects.csv.\n",
-            rank_by.key
+            "There is no effect on {} to tell{}.\n",
+            rank_by.key,
+            if effects.found.is_empty() {
+                ""
+            } else {
+                ", as it is no mean of possessions; others are in effects.csv"
+            }
         ));
-    } else {
-        text.push_str(&told);
     }
     let (count, possessions) = afresh(experiment, comparison.possessions);
     if count > 0 {
@@ -273,9 +280,12 @@ fn text(asking: &Asking<'_>, (comparison, effects): (&Comparison, &Effects), wid
         );
         text.push_str(&format!("{}\n", wrapped(&says, text_width)));
     }
-    if comparison.possessions < FEW && !asking.has_own_draws() {
+    if (comparison.possessions as f64) < DEGREES_LEAST + 1.0 {
         let few = format!(
-            "With fewer than {FEW} possessions of each the intervals are narrower than they should be."
+            "With fewer than {} possessions of each nothing is claimed of single cells: {} has no corrected p{}.",
+            DEGREES_LEAST + 1.0,
+            "differences.csv",
+            if asking.has_own_draws() { "" } else { ", nor has effects.csv" }
         );
         text.push_str(&format!("{}\n", wrapped(&few, text_width)));
     }
@@ -321,5 +331,7 @@ fn page(manifest: &Manifest, comparison: &Comparison, effects: &Effects) -> Stri
     let rank_by = comparison.question.rank_by;
     let row = |&v: &usize| json!({ "variant": comparison.question.variants[v], rank_by.key: comparison.figure(v, rank_by).map(|i| i.estimate) });
     let order: Vec<_> = comparison.order.iter().map(row).collect();
-    document(&json!({ "manifest": manifest, "effects": found, "order": order, "note": NOTE }))
+    document(
+        &json!({ "manifest": manifest, "effects": found, "remarks": effects.remarks, "order": order, "note": NOTE }),
+    )
 }

@@ -15,7 +15,7 @@ use crate::columns::{CONFIDENCE, Column};
 use crate::compare::{Comparison, Question};
 use crate::console::Console;
 use crate::crash::Crash;
-use crate::effects::{effect_lines, effects, of_totals};
+use crate::effects::{Effects, effect_lines, effects, of_totals};
 use crate::error::Error;
 use crate::kept::Build;
 use crate::kept::inputs::{files as input_files, inputs};
@@ -35,6 +35,7 @@ use crate::run::Played;
 use crate::selection::Selected;
 use crate::sheet;
 use crate::verdict::{VERDICT, Verdict, way_picture};
+use crate::wrapping::wrapped;
 
 /// Broken-down possessions that are named; the manifest has them all.
 const NAMED: usize = 20;
@@ -54,6 +55,21 @@ pub(super) struct Asked<'a> {
     /// What was chosen before, where it was played until sure; the experiment is what that left.
     pub selected: Option<&'a Selected>,
 }
+
+/// What a comparison says of its factors.
+enum Factors {
+    /// There are none.
+    None,
+    /// Only some variants are left, which their own figures chose.
+    Chosen,
+    Told(Effects),
+}
+
+/// Said where a choice left some variants out.
+const CHOSEN: &str = "What each factor is worth is not told after a choice: what is left was chosen by the very figures that \
+                      effects would be averaged over. Play it without --until-sure for that.";
+/// Width of running text.
+const WIDTH: usize = 100;
 
 /// What a run comes to.
 pub(super) struct Answer {
@@ -114,16 +130,19 @@ impl<'a> Asked<'a> {
         if let Some(column) = options.bootstrap.as_deref().and_then(Column::named) {
             more.push(file(bootstrap_lines(self, &comparison, column)?));
         }
-        let effects =
-            of_totals(effects(experiment)?, &played.totals, (comparison.question.rank_by, CONFIDENCE));
-        if experiment.cells.len() > 1 {
-            more.push(file(effect_lines(&effects)));
-        }
+        let rank_by = comparison.question.rank_by;
+        let (lines, told) = match self.effects(played, rank_by)? {
+            Factors::None => (None, String::new()),
+            Factors::Chosen => (None, wrapped(CHOSEN, width.min(WIDTH)) + "\n"),
+            Factors::Told(effects) => {
+                (Some(file(effect_lines(&effects))), effects_text(&effects, rank_by, width))
+            }
+        };
+        more.extend(lines);
         let files = files(&comparison, (&tables, played), more, &mut manifest, (experiment, options));
         let shown = match options.format {
             Format::Table => {
                 let run = Run { seed: options.seed, width, units: tables.beside.units };
-                let told = effects_text(&effects, comparison.question.rank_by, width);
                 let text = self.text(&comparison, &tables.beside.told(), run);
                 let between = if told.is_empty() { "" } else { "\n" };
                 shown_lines(&format!("{text}{between}{told}")).into_owned()
@@ -132,6 +151,18 @@ impl<'a> Asked<'a> {
             Format::Json => comparison_json(&comparison, &tables.beside.verdict, &manifest),
         };
         Ok(Answer { files, records: names, shown })
+    }
+
+    /// What is told of the factors.
+    fn effects(&self, played: &Played, rank_by: &Column) -> Result<Factors, Error> {
+        if self.experiment.cells.len() < 2 {
+            return Ok(Factors::None);
+        }
+        if self.selected.is_some_and(|selected| !selected.selection.dropped.is_empty()) {
+            return Ok(Factors::Chosen);
+        }
+        let sought = effects(self.experiment)?;
+        Ok(Factors::Told(of_totals((self.experiment, sought), &played.totals, (rank_by, CONFIDENCE))))
     }
 
     /// A comparison to be read.

@@ -239,14 +239,14 @@ mod tests {
                     [design]\nkind = \"full\"\n[[design.factor]]\nkey = \"zone.sink_back_m\"\nvalues = [0.0, 0.5, 1.0]\n";
         let experiment = scenarios::experiment_of(text.into(), std::path::Path::new("made-up.toml"))
             .unwrap_or_else(|f| panic!("{f}"));
-        let effects = effects(&experiment).unwrap();
+        let sought = effects(&experiment).unwrap();
         let columns = super::super::means(
             &["expected_net_points", "turnover_rate"].map(|key| Column::named(key).unwrap()),
         );
         let ratios = crate::columns::ratios();
         let sketch = Sketch {
             ratios: &ratios,
-            weights: super::super::sums::in_parts(&effects),
+            weights: super::super::sums::in_parts(&sought.effects),
             measures: columns.iter().map(|(_, place)| *place).collect(),
             ..made_up(2)
         };
@@ -267,10 +267,10 @@ mod tests {
             let own = column.difference(&sums.cells[cell], 1, 0, z);
             assert_eq!(own, column.difference(&together.totals, 2 * cell + 1, 2 * cell, z));
         }
-        let found = sums.effects(&experiment, (effects.clone(), &columns), (column, z));
-        assert_eq!(found.found.len(), 2 * effects.len());
+        let found = sums.effects(&experiment, (sought.clone(), &columns), (column, 0.95));
+        assert_eq!(found.found.len(), 2 * sought.effects.len());
         for found in &found.found {
-            let weights = &effects[found.effect].weights;
+            let weights = &sought.effects[found.effect].weights;
             let exact =
                 weighted_contrast(&together.totals, found.column.figure(), weights, found.column.scale(), z)
                     .unwrap();
@@ -289,7 +289,7 @@ mod tests {
                     [design]\nkind = \"full\"\ndraws = \"own\"\n[[design.factor]]\nkey = \"zone.sink_back_m\"\nvalues = [0.0, 0.5, 1.0]\n";
         let experiment = scenarios::experiment_of(text.into(), std::path::Path::new("made-up.toml"))
             .unwrap_or_else(|f| panic!("{f}"));
-        let effects = effects(&experiment).unwrap();
+        let sought = effects(&experiment).unwrap();
         let columns = super::super::means(&[Column::named("expected_net_points").unwrap()]);
         let sketch = Sketch { own_draws: true, weights: Vec::new(), ..made_up(2) };
         let stub = Stub::new(7);
@@ -305,7 +305,7 @@ mod tests {
         }
         let z = two_sided_z(0.95);
         let (column, _) = columns[0];
-        let found = sums.effects(&experiment, (effects, &columns), (column, z));
+        let found = sums.effects(&experiment, (sought, &columns), (column, 0.95));
         // The variants' effect is the mean of the differences within cells.
         let within: Vec<_> =
             sums.cells.iter().map(|totals| column.difference(totals, 1, 0, z).unwrap()).collect();
@@ -314,5 +314,8 @@ mod tests {
         let own = found.found[0].difference;
         assert!((own.interval.estimate - mean).abs() < 1e-9, "{own:?}, {mean}");
         assert!((own.standard_error / error - 1.0).abs() < 1e-6, "{own:?}, {error}");
+        // Three variances that are much alike have nearly three times the degrees of one.
+        let degrees = found.found[0].degrees;
+        assert!((2.0 * 199.0..=3.0 * 199.0).contains(&degrees), "{degrees}");
     }
 }

@@ -9,8 +9,9 @@ use super::plan::{Part, Sketch};
 use crate::columns::Column;
 use crate::crash::Crash;
 use crate::digest::ResultDigest;
-use crate::effects::{Effect, Effects, Fit, Found, corrected};
+use crate::effects::{Effect, Effects, Fit, Found, Sought, corrected};
 use crate::row;
+use crate::stats::normal::two_sided_z;
 use crate::stats::{Difference, Totals, whole_weights};
 
 /// Parts of one that weights are whole numbers of: of 65,536 variants the smallest weight still has seven digits. A sum of
@@ -118,18 +119,20 @@ impl Sums {
         self
     }
 
-    /// The effects, with intervals of `z` standard errors: all blocks are there.
+    /// The effects, with intervals of a `confidence` (0-1): all blocks are there.
     #[must_use]
     pub fn effects(
         &self,
         experiment: &Experiment,
-        (effects, columns): (Vec<Effect>, &[(&'static Column, usize)]),
-        (rank_by, z): (&Column, f64),
+        (sought, columns): (Sought, &[(&'static Column, usize)]),
+        (rank_by, confidence): (&Column, f64),
     ) -> Effects {
+        let Sought { effects, remarks } = sought;
         let n = self.cells.first().map_or(0, Totals::possessions);
         if n < 2 {
-            return Effects { effects, found: Vec::new() };
+            return Effects { effects, found: Vec::new(), remarks };
         }
+        let z = two_sided_z(confidence);
         let own_draws = experiment.design.as_ref().is_some_and(|design| design.own_draws);
         let whole = in_parts(&effects);
         let mut found = Vec::new();
@@ -138,9 +141,9 @@ impl Sums {
                 self.by_variant(experiment, |totals, v| totals.mean(place, v, column.scale()));
             let variances: Vec<f64> =
                 self.by_variant(experiment, |totals, v| totals.variance(place, v, column.scale()));
-            let fit = Fit::new(&effects);
+            let fit = Fit::new(&effects, experiment);
             for (nth, effect) in effects.iter().enumerate() {
-                let (mean, variance) = if own_draws {
+                let (mean, variance, degrees) = if own_draws {
                     self.of_cells(&whole[nth], place)
                 } else {
                     self.of_possessions(nth * columns.len() + measure)
@@ -150,41 +153,47 @@ impl Sums {
                 found.push(Found {
                     effect: nth,
                     column,
-                    difference: Difference::new(mean, variance.sqrt(), n, z),
+                    difference: Difference::new(mean, variance.sqrt(), n, z).by_student(degrees, confidence),
+                    degrees,
                     p_holm: None,
                     variance_ratio: (variance > 0.0).then(|| apart / variance),
                     error_over_cells: fit.error_over_cells(nth, &figures),
                 });
             }
         }
-        corrected(Effects { effects, found }, rank_by)
+        corrected(Effects { effects, found, remarks }, rank_by)
     }
 
-    /// Mean and variance of one possession's weighted sum over all cells, which share their possessions.
-    fn of_possessions(&self, place: usize) -> (f64, f64) {
+    /// Mean and variance of one possession's weighted sum over all cells, which share their possessions, with the degrees of
+    /// freedom of that variance.
+    fn of_possessions(&self, place: usize) -> (f64, f64, f64) {
         let n = self.cells[0].possessions() as f64;
         let sums = self.blocks.values().map(|block| block[place]);
         let (sum, squares) = sums.fold((0, 0.0), |all, one| (all.0 + one.0, all.1 + one.1));
         let mean = sum as f64 / PARTS / n;
-        (mean, ((squares - mean * mean * n) / (n - 1.0)).max(0.0))
+        (mean, ((squares - mean * mean * n) / (n - 1.0)).max(0.0), n - 1.0)
     }
 
     /// The same where each cell has possessions of its own: variances of the cells' weighted sums add up, each with what its
-    /// variants share.
-    fn of_cells(&self, weights: &[i64], measure: usize) -> (f64, f64) {
+    /// variants share. Degrees of freedom of such a sum: F. E. Satterthwaite, Biometrics Bulletin 2, 1946, 110-114.
+    fn of_cells(&self, weights: &[i64], measure: usize) -> (f64, f64, f64) {
         let n = self.cells[0].possessions() as f64;
-        let (mut sum, mut variance) = (0_i128, 0.0);
+        let (mut sum, mut variance, mut squares) = (0_i128, 0.0, 0.0);
         for (totals, weights) in self.cells.iter().zip(weights.chunks_exact(weights.len() / self.cells.len()))
         {
+            let mut own = 0.0;
             for (v, a) in weights.iter().enumerate() {
                 sum += i128::from(*a) * totals.sum(measure, v);
                 for (w, b) in weights.iter().enumerate() {
                     let both = (*a as f64 / PARTS) * (*b as f64 / PARTS);
-                    variance += both * totals.covariance(measure, v, w, 1.0);
+                    own += both * totals.covariance(measure, v, w, 1.0);
                 }
             }
+            variance += own.max(0.0);
+            squares += own * own;
         }
-        (sum as f64 / PARTS / n, variance.max(0.0))
+        let degrees = if squares > 0.0 { (n - 1.0) * variance * variance / squares } else { n - 1.0 };
+        (sum as f64 / PARTS / n, variance, degrees)
     }
 
     /// A figure of each variant, in plan order.

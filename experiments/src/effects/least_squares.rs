@@ -1,20 +1,40 @@
 //! Least squares as weights: each coefficient is a weighted sum of the observations, whatever they turn out to be.
 //!
 //! Formula: `b = (X'X)^-1 X' y`. By Cholesky's decomposition, column by column; a column that the earlier ones make up (its
-//! pivot falls below a billionth of itself) is left out, and its coefficient cannot be told.
-//! Source: G. H. Golub and C. F. Van Loan, Matrix Computations, sections 4.2 and 5.3.
+//! pivot falls below a billionth of itself) is left out. Then neither its coefficient nor those of the columns that make it up
+//! can be told: whatever one of them is given may be taken from the others.
+//! Source: G. H. Golub and C. F. Van Loan, Matrix Computations, sections 4.2 and 5.3; what may be told ("estimable"): S. R.
+//! Searle, Linear Models, 1971, section 5.4.
 
 /// Part of a column's own size below which what the others leave of it counts as rounding.
 const NOTHING: f64 = 1e-9;
+/// Share of a left-out column, by size, below which another's part in it counts as rounding.
+const NO_PART: f64 = 1e-6;
 
 /// A model's columns, each with a value an observation.
 pub(super) struct Model {
     pub columns: Vec<Vec<f64>>,
 }
 
+/// A model's coefficients.
+#[derive(Debug, PartialEq)]
+pub(super) struct Solved {
+    /// By column: the weights of the observations in its coefficient; None where it is left out.
+    pub weights: Vec<Option<Vec<f64>>>,
+    /// Columns that are not told apart: each that is left out, then those that make it up.
+    pub alike: Vec<Vec<usize>>,
+}
+
+impl Solved {
+    /// Whether a column's coefficient is the same however those left out are given one.
+    pub fn is_told(&self, column: usize) -> bool {
+        !self.alike.iter().any(|columns| columns.contains(&column))
+    }
+}
+
 impl Model {
-    /// The weights of the observations in each coefficient; None where it cannot be told from the earlier ones.
-    pub fn weights(&self) -> Vec<Option<Vec<f64>>> {
+    /// The weights of the observations in each coefficient, and which of them are not told.
+    pub fn solved(&self) -> Solved {
         let size = self.columns.len();
         let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(x, y)| x * y).sum::<f64>();
         let mut products = vec![vec![0.0; size]; size];
@@ -37,7 +57,14 @@ impl Model {
                 weights
             })
         };
-        (0..size).map(coefficient).collect()
+        let alike = (0..size).filter(|&place| !kept[place]).map(|place| {
+            let parts = made_up_of(&root, &kept, place);
+            let whole = products[place][place].sqrt();
+            let has_part =
+                |&other: &usize| parts[other].abs() * products[other][other].sqrt() > whole * NO_PART;
+            std::iter::once(place).chain((0..place).filter(has_part)).collect()
+        });
+        Solved { weights: (0..size).map(coefficient).collect(), alike: alike.collect() }
     }
 }
 
@@ -64,6 +91,16 @@ fn cholesky(matrix: &[Vec<f64>]) -> (Vec<Vec<f64>>, Vec<bool>) {
     (root, kept)
 }
 
+/// How much of each kept column there is in one that is left out.
+fn made_up_of(root: &[Vec<f64>], kept: &[bool], place: usize) -> Vec<f64> {
+    let mut parts = vec![0.0; root.len()];
+    for row in (0..place).rev().filter(|&row| kept[row]) {
+        let known: f64 = (row + 1..place).filter(|&k| kept[k]).map(|k| root[k][row] * parts[k]).sum();
+        parts[row] = (root[place][row] - known) / root[row][row];
+    }
+    parts
+}
+
 /// A row of the inverse, left-out columns as 0.
 fn solved(root: &[Vec<f64>], kept: &[bool], place: usize) -> Vec<f64> {
     let size = root.len();
@@ -86,7 +123,7 @@ mod tests {
 
     fn by_weights(model: &Model, y: &[f64]) -> Vec<Option<f64>> {
         let sum = |weights: Vec<f64>| weights.iter().zip(y).map(|(w, y)| w * y).sum();
-        model.weights().into_iter().map(|weights| weights.map(sum)).collect()
+        model.solved().weights.into_iter().map(|weights| weights.map(sum)).collect()
     }
 
     #[test]
@@ -101,14 +138,16 @@ mod tests {
     }
 
     #[test]
-    fn a_column_that_others_make_up_has_no_coefficient() {
+    fn what_columns_make_up_one_another_is_not_told_and_the_rest_is() {
         let columns =
             vec![vec![1.0; 4], vec![1.0, 0.0, 1.0, 0.0], vec![0.0, 1.0, 0.0, 1.0], vec![1.0, 1.0, 0.0, 0.0]];
-        let found = by_weights(&Model { columns }, &[3.0, 2.0, 2.0, 1.0]);
-        assert!(
-            found[2].is_none()
-                && (found[1].unwrap() - 1.0).abs() < 1e-12
-                && (found[3].unwrap() - 1.0).abs() < 1e-12
-        );
+        let model = Model { columns };
+        let found = by_weights(&model, &[3.0, 2.0, 2.0, 1.0]);
+        assert!(found[2].is_none() && (found[3].unwrap() - 1.0).abs() < 1e-12);
+        // The second and third fill up the intercept; the fourth goes its own way.
+        assert_eq!(model.solved().alike, [[2, 0, 1]]);
+        assert_eq!([0, 1, 2, 3].map(|column| model.solved().is_told(column)), [false, false, false, true]);
+        let empty = Model { columns: vec![vec![1.0; 3], vec![0.0, 1.0, 2.0], vec![0.0; 3]] };
+        assert_eq!(empty.solved().alike, [[2]], "a column of nothing takes nothing from the others");
     }
 }

@@ -5,7 +5,8 @@
 //! a least-squares fit to the cells' figures: main effects of one with main effects only, interactions of one with the
 //! interactions that are asked for beside them. A factor of listed values has a column for each value but the first; one
 //! that goes over a range has one column, from -1/2 at its low end to 1/2 at its high end, so that its effect is that of the
-//! whole range. In a full design main effects are differences of averages of cells, and interactions differences of such.
+//! whole range. Effects that the cells do not tell apart are left out, all of them, and named: a coefficient is told only where
+//! it is the same however those left out are chosen. In a full design main effects are differences of averages of cells, and interactions differences of such.
 //!
 //! Each coefficient is a weighted sum of cells. Where all cells are played on the same possessions, their figures are not
 //! independent: the variance is that of one possession's weighted sum, over the possessions. Where each cell has possessions
@@ -18,7 +19,9 @@ mod lines;
 mod terms;
 
 pub(crate) use lines::effect_lines;
-pub use terms::{Effect, Side, effects};
+pub use terms::{Effect, Side, Sought, effects};
+
+use scenarios::Experiment;
 
 use crate::columns::{COLUMNS, Column};
 use crate::stats::normal::two_sided_z;
@@ -31,6 +34,8 @@ pub struct Effects {
     pub effects: Vec<Effect>,
     /// What was found, effect by effect.
     pub found: Vec<Found>,
+    /// What the design cannot tell, in sentences.
+    pub remarks: Vec<String>,
 }
 
 /// An effect on a column.
@@ -40,9 +45,11 @@ pub struct Found {
     pub effect: usize,
     /// On which column.
     pub column: &'static Column,
-    /// How much, with its 95 % interval by itself; p of no effect.
+    /// How much, with its 95 % interval by itself; p of no effect. By Student's distribution.
     pub difference: Difference,
-    /// Holm's p over all effects: ranking column.
+    /// Its degrees of freedom.
+    pub degrees: f64,
+    /// Holm's p over all effects: ranking column, where there are possessions enough to claim by it.
     pub p_holm: Option<f64>,
     /// What playing all cells on the same possessions saved: the variance apart over the variance that there is.
     pub variance_ratio: Option<f64>,
@@ -50,37 +57,47 @@ pub struct Found {
     pub error_over_cells: Option<f64>,
 }
 
-/// Places of the effects of a fit, with what it leaves of each observation.
+/// Fits to the figures of variants, with the cell of each.
 pub(crate) struct Fit<'a> {
     effects: &'a [Effect],
+    cells: Vec<usize>,
 }
 
 impl<'a> Fit<'a> {
-    /// Of these effects.
-    pub fn new(effects: &'a [Effect]) -> Self {
-        Self { effects }
+    /// Of these effects of an experiment.
+    pub fn new(effects: &'a [Effect], experiment: &Experiment) -> Self {
+        Self { effects, cells: experiment.variants.iter().map(|variant| variant.cell).collect() }
     }
 
-    /// The standard error of an effect over cells: White's sandwich, `sum (w e)^2 n / (n - p)` with residuals e, as if cells
-    /// had been drawn independently. Holds what a straight line leaves, and chance of possessions besides. None where there
-    /// is no cell left to tell. Source: H. White, Econometrica 48, 1980, 817-838; J. G. MacKinnon and H. White, Journal of
-    /// Econometrics 29, 1985, 305-325 (HC1).
+    /// The standard error of an effect over cells: the sandwich of sums over cells, `sum_c (sum_v w_v e_v)^2 C / (C - 1)
+    /// (n - 1) / (n - p)` with residuals e of n variants in C cells, as if cells had been drawn independently. Holds what a
+    /// straight line leaves, and chance of possessions besides. None where there are no more cells than coefficients.
+    /// Source: H. White, Econometrica 48, 1980, 817-838; by clusters: K.-Y. Liang and S. L. Zeger, Biometrika 73, 1986, 13-22
+    /// (from memory).
     pub fn error_over_cells(&self, effect: usize, figures: &[f64]) -> Option<f64> {
         let effect = &self.effects[effect];
-        let (n, p) = (figures.len(), effect.model.columns());
-        if n <= p {
-            return None;
-        }
+        let (n, p) = (figures.len() as f64, effect.model.columns() as f64);
+        let mut sums = vec![0.0; self.cells.iter().max()? + 1];
         let left = effect.model.left(figures);
-        let sum: f64 = effect.weights.iter().zip(&left).map(|(w, e)| (w * e) * (w * e)).sum();
-        Some((sum * n as f64 / (n - p) as f64).sqrt())
+        for ((cell, w), e) in self.cells.iter().zip(&effect.weights).zip(&left) {
+            sums[*cell] += w * e;
+        }
+        let cells = sums.len() as f64;
+        let sum: f64 = sums.iter().map(|sum| sum * sum).sum();
+        (cells > p).then(|| (sum * cells / (cells - 1.0) * (n - 1.0) / (n - p)).sqrt())
     }
 }
 
 /// The effects of an experiment whose variants were totalled together, on every column.
-pub fn of_totals(effects: Vec<Effect>, totals: &Totals, (rank_by, confidence): (&Column, f64)) -> Effects {
+pub fn of_totals(
+    (experiment, sought): (&Experiment, Sought),
+    totals: &Totals,
+    (rank_by, confidence): (&Column, f64),
+) -> Effects {
+    let Sought { effects, remarks } = sought;
     let z = two_sided_z(confidence);
-    let fit = Fit::new(&effects);
+    let degrees = totals.possessions().saturating_sub(1) as f64;
+    let fit = Fit::new(&effects, experiment);
     let mut found = Vec::new();
     for column in COLUMNS {
         let figures: Option<Vec<f64>> = (0..totals.variants())
@@ -105,14 +122,15 @@ pub fn of_totals(effects: Vec<Effect>, totals: &Totals, (rank_by, confidence): (
             found.push(Found {
                 effect: place,
                 column,
-                difference,
+                difference: difference.by_student(degrees, confidence),
+                degrees,
                 p_holm: None,
                 variance_ratio: (paired > 0.0).then(|| apart / paired),
                 error_over_cells: fit.error_over_cells(place, &figures),
             });
         }
     }
-    corrected(Effects { effects, found }, rank_by)
+    corrected(Effects { effects, found, remarks }, rank_by)
 }
 
 /// The same with Holm's p on the ranking column, in the order of effects and columns.
@@ -127,7 +145,7 @@ pub(crate) fn corrected(mut effects: Effects, rank_by: &Column) -> Effects {
         .iter_mut()
         .filter(|found| of_rank(found))
         .zip(adjusted)
-        .for_each(|(found, p)| found.p_holm = Some(p));
+        .for_each(|(found, p)| found.p_holm = found.difference.is_claimable(found.degrees).then_some(p));
     effects
 }
 
@@ -136,5 +154,34 @@ impl Effects {
     pub fn on<'a>(&'a self, column: &'a Column) -> impl Iterator<Item = (&'a Effect, &'a Found)> {
         let own = self.found.iter().filter(|found| found.column.key == column.key);
         own.map(|found| (&self.effects[found.effect], found))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_error_over_cells_is_that_of_the_differences_within_them() {
+        // Two variants in each of four cells, and no effect but theirs: their difference is a mean of four differences.
+        let text = "scenario = \"plain-122\"\n[[variant]]\nname = \"a\"\n[[variant]]\nname = \"b\"\nset = { \"attack.rover.route\" = \"seam-cross\" }\n\
+                    [factors]\n\"zone.sink_back_m\" = [0.0, 0.4]\n\"zone.sink_front_m\" = [0.0, 0.3, 0.6, 0.9]\n";
+        let experiment = scenarios::experiment_of(text.into(), std::path::Path::new("made-up.toml"))
+            .unwrap_or_else(|faults| panic!("{faults}"));
+        let effects = effects(&experiment).unwrap().effects;
+        let fit = Fit::new(&effects, &experiment);
+        let differences = [0.3, 0.1, -0.2, 0.5, 0.2, 0.6, 0.0, 0.4];
+        let figure = |v: usize| {
+            let variant = &experiment.variants[v];
+            let of_cell = [1.0, 4.0, 2.0, 8.0, 5.0, 7.0, 1.0, 3.0][variant.cell];
+            of_cell + if variant.own == "b" { differences[variant.cell] } else { 0.0 }
+        };
+        let figures: Vec<f64> = (0..experiment.variants.len()).map(figure).collect();
+        let mean = differences.iter().sum::<f64>() / 8.0;
+        let squares: f64 = differences.iter().map(|d| (d - mean) * (d - mean)).sum();
+        // Sixteen variants and six coefficients: the variants', one sink's and three of the other, and the constant.
+        let wanted = (squares / 64.0 * 8.0 / 7.0 * 15.0 / 10.0).sqrt();
+        let got = fit.error_over_cells(0, &figures).unwrap();
+        assert!((got / wanted - 1.0).abs() < 1e-9, "{got}, {wanted}");
     }
 }

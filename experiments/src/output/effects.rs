@@ -13,11 +13,13 @@ const SHOWN: usize = 24;
 /// Level of a claim.
 const LEVEL: f64 = 0.05;
 
-/// The effects on a column, main ones first and the largest first; empty where there is none.
+/// The effects on a column, main ones first and the largest first, and what the design cannot tell.
 pub(crate) fn effects_text(effects: &Effects, column: &Column, width: usize) -> String {
     let mut found: Vec<(&Effect, &Found)> = effects.on(column).collect();
+    let remarks =
+        || effects.remarks.iter().map(|remark| wrapped(remark, width.min(100)) + "\n").collect::<String>();
     if found.is_empty() {
-        return String::new();
+        return remarks();
     }
     let size = |found: &Found| found.difference.interval.estimate.abs();
     found.sort_by(|(a, one), (b, two)| {
@@ -39,12 +41,17 @@ pub(crate) fn effects_text(effects: &Effects, column: &Column, width: usize) -> 
             let text = in_cell(column, value);
             if value > 0.0 && !text.starts_with('+') { format!("+{text}") } else { text }
         };
-        let p = found.p_holm.unwrap_or(found.difference.p);
-        let mark = if p <= LEVEL { "●" } else { " " };
-        let p = if p < 0.001 { "<.001".into() } else { format!("{p:.3}").trim_start_matches('0').to_owned() };
+        let mark = if found.p_holm.is_some_and(|p| p <= LEVEL) { "●" } else { " " };
+        let p = match found.p_holm {
+            None => "-".into(),
+            Some(p) if p < 0.001 => "<.001".into(),
+            Some(p) => format!("{p:.3}").trim_start_matches('0').to_owned(),
+        };
         table.add_row([
             Cell::new(sides(effect, |side| side.key.clone())),
-            Cell::new(sides(effect, |side| format!("{} to {}", side.from, side.to))),
+            Cell::new(sides(effect, |side| {
+                format!("{} to {}{}", side.from, side.to, if side.by_line { " (line)" } else { "" })
+            })),
             right(format!("{mark} {}", signed(interval.estimate))),
             right(format!("{} to {}", signed(interval.low), signed(interval.high))),
             right(p),
@@ -54,11 +61,12 @@ pub(crate) fn effects_text(effects: &Effects, column: &Column, width: usize) -> 
         if left > 0 { format!("{} more are in effects.csv. ", grouped(left as u64)) } else { String::new() };
     let legend = format!(
         "{more}One line is a main effect: the change when the factor goes from one value to the other, averaged over the cells \
-         (a range by a straight line through them). Two lines are an interaction: by how much the effect of the first \
+         (line: by a straight line through all values between, so a bend does not show). Two lines are an interaction: by how much the effect of the first \
          changes when the second goes from one value to the other. Intervals each by itself, over possessions, for these \
-         cells; ●: safe for all effects of this table at once (Holm, 5 %)."
+         cells; ●: safe for all effects of this table at once (Holm, 5 %); -: too few possessions, or none that differs from \
+         another, to claim by."
     );
-    format!("{}\n{}\n", table.trim_fmt(), wrapped(&legend, width.min(100)))
+    format!("{}\n{}\n{}", table.trim_fmt(), wrapped(&legend, width.min(100)), remarks())
 }
 
 fn sides(effect: &Effect, told: impl Fn(&Side) -> String) -> String {

@@ -21,6 +21,7 @@ mod paired;
 mod predictive;
 mod race;
 mod simultaneous;
+pub mod student;
 mod totals;
 mod two_shares;
 
@@ -36,7 +37,7 @@ pub use interval::{
 };
 pub use joint::Joint;
 pub use linear::{Weights, linear_contrast, weighted_contrast, whole_weights};
-pub use paired::{Difference, paired_difference, pairing_gain};
+pub use paired::{DEGREES_LEAST, Difference, paired_difference, pairing_gain};
 pub use predictive::Predictive;
 pub use race::{End, Look, Place, Race, SMALLEST_BUDGET, Standing, UntilSure, looks};
 pub use simultaneous::{Against, Contrast, Simultaneous, simultaneous};

@@ -4,12 +4,16 @@
 //! Gram matrix; ratios by their linear parts. `z = difference / standard error`, p two-sided from the normal.
 //! Source: paired comparison with common random numbers, A. M. Law, Simulation Modeling and Analysis, 5th
 //! ed., section 11.2. Known limit: with fewer than about ten possessions that differ at all, the normal p is
-//! rough.
+//! rough. Where there are few possessions and many comparisons, [`Difference::by_student`] goes by Student's distribution.
 
 use super::figure::Figure;
 use super::interval::Interval;
-use super::normal;
 use super::totals::Totals;
+use super::{normal, student};
+
+/// Degrees of freedom below which nothing is corrected for its number, and so nothing claimed: whole possessions do not scatter
+/// normally, and of so few of them neither do their sums in the tails that a correction asks for. (a choice)
+pub const DEGREES_LEAST: f64 = 29.0;
 
 /// A difference between two variants, with what can be said about it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -41,6 +45,23 @@ impl Difference {
             z,
             p: normal::two_sided_p(z),
         }
+    }
+
+    /// The same with interval and p by Student's distribution of so many degrees of freedom: right where the standard error is
+    /// of few possessions. Where nothing scatters p is 1, as no standard error is known.
+    #[must_use]
+    pub fn by_student(self, degrees: f64, confidence: f64) -> Self {
+        let (estimate, half) =
+            (self.interval.estimate, student::two_sided_t(confidence, degrees) * self.standard_error);
+        let interval = Interval { estimate, low: estimate - half, high: estimate + half };
+        let p = if self.standard_error > 0.0 { student::two_sided_p(self.z, degrees) } else { 1.0 };
+        Self { interval, p, ..self }
+    }
+
+    /// Whether a p of so many degrees of freedom may be corrected for its number and claimed by.
+    #[must_use]
+    pub fn is_claimable(&self, degrees: f64) -> bool {
+        degrees >= DEGREES_LEAST && (self.standard_error > 0.0 || self.interval.estimate == 0.0)
     }
 }
 
@@ -155,6 +176,19 @@ mod tests {
             covered += usize::from(difference.interval.contains(0.1));
         }
         assert!((925..=975).contains(&covered), "{covered} of 1000");
+    }
+
+    #[test]
+    fn few_possessions_and_those_that_all_differ_alike_claim_nothing() {
+        // Differences 2, 0, 1: two degrees of freedom, t = sqrt 3, and p = 1 - t / sqrt(2 + t^2) is 0.2254.
+        let own = Difference::new(1.0, 1.0, 3, 1.96).by_student(2.0, 0.95);
+        assert!((own.p - (1.0 - 3.0_f64.sqrt() / 5.0_f64.sqrt())).abs() < 1e-12, "{own:?}");
+        assert!((own.interval.high - (1.0 + 4.302_653 / 3.0_f64.sqrt())).abs() < 1e-5, "{own:?}");
+        assert!(!own.is_claimable(2.0) && own.is_claimable(29.0));
+        let alike = Difference::new(1.0, 0.0, 64, 1.96).by_student(63.0, 0.95);
+        assert!(alike.p == 1.0 && !alike.is_claimable(63.0), "one possession as all others is no proof");
+        let same = Difference::new(0.0, 0.0, 64, 1.96).by_student(63.0, 0.95);
+        assert!(same.p == 1.0 && same.is_claimable(63.0));
     }
 
     #[test]

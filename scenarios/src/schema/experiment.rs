@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use crate::declared::{Field, Kind, Need, Part, Table};
-use crate::design::{Cells, Design, Factor, Level};
+use crate::design::{BASE, Cells, Design, Factor, Level};
 use crate::fault::{Problem, nearest, one_of};
 use crate::key::plain;
 use crate::load::Variant;
@@ -130,6 +130,16 @@ fn varied(desk: &Desk, drafts: &[Draft], trees: &[Node]) -> Vec<String> {
     found
 }
 
+/// Gives cells that leave a number as it is the one that the base scenario writes.
+fn write_base_numbers(cells: &mut Cells, base: &Node) {
+    for (place, factor) in cells.factors.iter().enumerate() {
+        let number = Valued::at(base, &factor.key).and_then(|value| value.number_under(&factor.key));
+        let own = cells.values.iter_mut().map(|cell| &mut cell[place]);
+        own.filter(|level| level.told == BASE && level.number.is_none())
+            .for_each(|level| level.number = number);
+    }
+}
+
 /// True where a file's root is an experiment's rather than a scenario's.
 pub(crate) fn is_experiment(root: &Node) -> bool {
     OWN_KEYS.iter().any(|key| root.get(key).is_some())
@@ -164,7 +174,7 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
     }
     let base = root.file("scenario");
     let mut many = false;
-    let (drafts, cells) = match (&asked, &base) {
+    let (drafts, mut cells) = match (&asked, &base) {
         (None, _) => crossed(desk, variants, &factors),
         (Some(asked), Some(base)) => {
             let own = if variants.is_empty() { vec![Draft::default()] } else { variants };
@@ -216,6 +226,9 @@ pub(crate) fn read(desk: &Desk, node: &Node) -> Option<Plan> {
         }),
         _ => names.first().map_or_else(String::new, |name| (*name).to_owned()),
     };
+    if !many {
+        write_base_numbers(&mut cells, &base.root);
+    }
     let varied = varied(desk, &drafts, &trees);
     let design = asked.map(|asked| asked.told(desk, node, cells.len()));
     Some(Plan {

@@ -94,6 +94,18 @@ fn a_list_is_a_cell_a_row_and_what_it_leaves_out_stays() {
 }
 
 #[test]
+fn a_number_that_a_row_leaves_out_is_the_one_that_the_scenario_writes() {
+    let scenario = small("").replace("use = \"1-2-2\"", "use = \"1-2-2\", sink_back_ft = 2.0");
+    let list = "zone.sink_back_m,zone.sink_front_m\n0.3,0.2\n,\n";
+    let text = "scenario = \"s.toml\"\n[design]\nkind = \"list\"\nlist = \"list.csv\"\n";
+    let folder = Folder::with(&[("e.toml", text), ("s.toml", &scenario), ("list.csv", list)]);
+    let found = experiment(&folder.path("e.toml")).unwrap_or_else(|faults| panic!("{faults}"));
+    let numbers: Vec<_> = found.cells.values[1].iter().map(|level| level.number).collect();
+    assert!((numbers[0].unwrap() - 0.6096).abs() < 1e-9, "{numbers:?}");
+    assert_eq!((numbers[1], found.cells.values[1][0].told.as_str()), (None, "base"));
+}
+
+#[test]
 fn what_was_read_is_enough_to_make_a_design_again_and_an_experiment_beside_it() {
     let list = "zone.sink_back_m\n0.3\n0.9\n";
     let found = read("[design]\nkind = \"list\"\nlist = \"list.csv\"\n", list).unwrap();
