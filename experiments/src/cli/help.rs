@@ -175,7 +175,7 @@ Nothing is written over: the players' new counts and the next question are new f
 pub const WHO: &str = "\
 Examples:
   zoneprobe who sunken-122 --squad scenarios/examples/squad.csv --possessions 256 --budget 1024
-  zoneprobe who our-night.toml --squad scenarios/examples/squad.csv --margin 0.05 --budget 1024 --possessions 64 --out who
+  zoneprobe check our-night.toml
 
 A squad is a roster of six to ten without roles: its column `plays` says which of guard, rover and post each may play; empty: \
 all three. Of two guards the one who stands first in the file is the lead guard, of two posts the one on the rover's side; the \
