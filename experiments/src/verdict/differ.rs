@@ -111,6 +111,14 @@ mod tests {
     }
 
     #[test]
+    fn ones_own_players_are_chosen_and_theirs_are_met() {
+        assert!(
+            ["roster", "attack", "attack.use", "player.1.open_threes"].iter().all(|path| is_choice(path))
+        );
+        assert!(!["zone.use", "level.attack", "rosters", "attackers"].iter().any(|path| is_choice(path)));
+    }
+
+    #[test]
     fn a_sink_is_met_and_a_route_is_taught() {
         let kinds = ["routes-against-sink", "post-options", "routes-by-zone", "attacks-by-zone"]
             .map(|name| Differ::of(&of(name)));

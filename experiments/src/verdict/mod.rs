@@ -213,14 +213,13 @@ impl Verdict {
         named
     }
 
-    /// The variant that is drawn first and put on cards: the leader by the question's measure, or the one by net points
-    /// where only that one is in contention by both. Of a choice the one that is ahead.
+    /// The variant that is drawn first and put on cards: of a choice the one ahead, else the leader by the question's
+    /// measure, or the one by net points where only that one is in contention by both.
     pub fn main(&self) -> Option<&str> {
-        if let Some(choice) = self.decided() {
-            return Some(&choice.ahead);
-        }
-        let [first, second] = self.headlines.as_slice() else {
-            return self.headlines.first().map(|own| own.variant.as_str());
+        let [first, second] = match (self.decided(), self.headlines.as_slice()) {
+            (Some(choice), _) => return Some(&choice.ahead),
+            (None, [first, second]) => [first, second],
+            (None, all) => return all.first().map(|own| own.variant.as_str()),
         };
         let in_both = first.has(&second.leader) && !second.has(&first.leader);
         Some(if in_both { &second.variant } else { &first.variant })
