@@ -13,7 +13,8 @@ use crate::error::Error;
 use crate::output::{Decimal, FileLine};
 use crate::row;
 use crate::run::Player;
-use crate::stats::{BOOTSTRAPPED_MOST, Figure, Interval, RESAMPLES, bootstrap};
+use crate::stats::normal::two_sided_z;
+use crate::stats::{BOOTSTRAPPED_MOST, Figure, RESAMPLES, Totals, bootstrap};
 
 /// Any fixed value would do; this one is part of the printed figures.
 const SEED: u64 = 0x626f_6f74;
@@ -28,6 +29,7 @@ pub(super) struct BootstrapLine {
     estimate: Decimal,
     bootstrap_low: Decimal,
     bootstrap_high: Decimal,
+    resamples: u64,
     usual_low: Decimal,
     usual_high: Decimal,
 }
@@ -48,6 +50,7 @@ pub(super) fn bootstrap_lines(
     let possessions = comparison.possessions.min(BOOTSTRAPPED_MOST);
     let parts = parts(asked, column, possessions)?;
     let (names, baseline) = (&comparison.question.variants, comparison.question.baseline);
+    let (totals, z) = (totals(&parts, column), two_sided_z(CONFIDENCE));
     let mut lines = Vec::new();
     let pool = pool(asked)?;
     let figure = |v: usize, drawn: &[u32]| ratio(&parts[v], drawn).map(|value| value * column.scale());
@@ -57,21 +60,21 @@ pub(super) fn bootstrap_lines(
             Some(w) => Some(figure(v, drawn)? - figure(w, drawn)?),
         };
         let found = pool.install(|| bootstrap(possessions as usize, &of, CONFIDENCE, (RESAMPLES, SEED)));
-        let own: Option<Interval> = found.map(|(interval, _)| interval);
         let usual = match reference {
-            None => comparison.figure(v, column),
-            Some(w) => comparison.contrast(v, w, column).map(|contrast| contrast.difference.interval),
+            None => column.interval(&totals, v, z),
+            Some(w) => column.difference(&totals, v, w, z).map(|difference| difference.interval),
         };
-        let [estimate, bootstrap_low, bootstrap_high] = Decimal::of(own);
+        let ends = found.as_ref().and_then(|drawn| drawn.ends);
         let [_, usual_low, usual_high] = Decimal::of(usual);
         BootstrapLine {
             variant: names[v].clone(),
             reference: reference.map_or_else(String::new, |w| names[w].clone()),
             measure: column.key,
             possessions,
-            estimate,
-            bootstrap_low,
-            bootstrap_high,
+            estimate: Decimal(found.as_ref().map(|drawn| drawn.estimate)),
+            bootstrap_low: Decimal(ends.map(|(low, _)| low)),
+            bootstrap_high: Decimal(ends.map(|(_, high)| high)),
+            resamples: found.map_or(0, |drawn| drawn.figures.len() as u64),
             usual_low,
             usual_high,
         }
@@ -79,6 +82,31 @@ pub(super) fn bootstrap_lines(
     lines.extend((0..names.len()).map(|v| row(v, None)));
     lines.extend((0..names.len()).filter(|&v| v != baseline).map(|v| row(v, Some(baseline))));
     Ok(lines)
+}
+
+/// Exact totals of the same possessions, in which only the column's own measures are filled.
+fn totals(parts: &[Parts], column: &Column) -> Totals {
+    let (above, below) = measures(column);
+    let mut totals = Totals::new(parts.len(), row::WIDTH, &ratios());
+    let mut values = vec![0; parts.len() * row::WIDTH];
+    for possession in 0..parts.first().map_or(0, Vec::len) {
+        for (own, parts) in values.chunks_exact_mut(row::WIDTH).zip(parts) {
+            own[above] = parts[possession][0] as i64;
+            if let Some(below) = below {
+                own[below] = parts[possession][1] as i64;
+            }
+        }
+        totals.add(&values);
+    }
+    totals
+}
+
+/// The measures of a row above and below a column's line.
+fn measures(column: &Column) -> (usize, Option<usize>) {
+    match column.figure() {
+        Figure::Mean(measure) => (measure, None),
+        Figure::Ratio(ratio) => (ratios()[ratio].0, Some(ratios()[ratio].1)),
+    }
 }
 
 /// Sum over sum; None without anything below the line.
@@ -100,10 +128,7 @@ fn pool(asked: &Asked<'_>) -> Result<rayon::ThreadPool, Error> {
 fn parts(asked: &Asked<'_>, column: &'static Column, possessions: u64) -> Result<Vec<Parts>, Error> {
     let setups = asked.experiment.variants.iter().map(|variant| variant.setup.clone()).collect();
     let player = EnginePlayer::new(setups, asked.options.seed);
-    let (above, below) = match column.figure() {
-        Figure::Mean(measure) => (measure, None),
-        Figure::Ratio(ratio) => (ratios()[ratio].0, Some(ratios()[ratio].1)),
-    };
+    let (above, below) = measures(column);
     let of = |variant: usize| {
         let mut parts: Parts = vec![[0.0, f64::from(u8::from(below.is_none()))]; possessions as usize];
         let mut seat = player.seat(Arena::WIDTH);

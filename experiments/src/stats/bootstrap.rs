@@ -30,15 +30,37 @@ impl<F: Fn(&[u32]) -> Option<f64> + Sync> Statistic for F {
     }
 }
 
-/// The figure of `n` possessions with its BCa interval at a `confidence` (0-1), and the drawn figures in the order of the
-/// draws. None where the figure cannot be had from the possessions, or from some that were drawn. The same for any number
-/// of threads: each draw has a stream of its own, made from `seed` and its number.
+/// Part of the draws that may lack data: an interval of the rest is one on the condition that there are some.
+const WITHOUT_DATA_MOST: f64 = 0.05;
+
+/// What drawing again came to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Drawn {
+    /// The figure of all possessions, in the figure's unit.
+    pub estimate: f64,
+    /// The ends of the BCa interval; None where they cannot be told: nothing differs from draw to draw, all draws lie on one
+    /// side of the estimate, or more than one draw in twenty lacks data.
+    pub ends: Option<(f64, f64)>,
+    /// The figures of the draws that have data, in the order of the draws.
+    pub figures: Vec<f64>,
+}
+
+impl Drawn {
+    /// The estimate with its ends.
+    #[must_use]
+    pub fn interval(&self) -> Option<Interval> {
+        self.ends.map(|(low, high)| Interval { estimate: self.estimate, low, high })
+    }
+}
+
+/// The figure of `n` possessions with its BCa interval at a `confidence` (0-1). None where the possessions have no data. The
+/// same for any number of threads: each draw has a stream of its own, made from `seed` and its number.
 pub fn bootstrap(
     n: usize,
     statistic: &impl Statistic,
     confidence: f64,
     (resamples, seed): (usize, u64),
-) -> Option<(Interval, Vec<f64>)> {
+) -> Option<Drawn> {
     let all: Vec<u32> = (0..n as u32).collect();
     let estimate = statistic.of(&all)?;
     let draw = |nth: usize| {
@@ -47,27 +69,37 @@ pub fn bootstrap(
         let drawn: Vec<u32> = (0..n).map(|_| (random.uniform() * n as f64) as u32).collect();
         statistic.of(&drawn)
     };
-    let drawn: Vec<f64> = (0..resamples).into_par_iter().map(draw).collect::<Option<_>>()?;
+    let figures: Vec<f64> = (0..resamples).into_par_iter().filter_map(draw).collect();
+    let lacking = (resamples - figures.len()) as f64;
+    let none = |figures| Some(Drawn { estimate, ends: None, figures });
+    if lacking > resamples as f64 * WITHOUT_DATA_MOST {
+        return none(figures);
+    }
     let without = |left: usize| {
         let rest: Vec<u32> = all.iter().copied().filter(|&possession| possession as usize != left).collect();
         statistic.of(&rest)
     };
-    let jackknife: Vec<f64> = (0..n).into_par_iter().map(without).collect::<Option<_>>()?;
-    let mut sorted = drawn.clone();
+    let Some(jackknife) = (0..n).into_par_iter().map(without).collect::<Option<Vec<f64>>>() else {
+        return none(figures);
+    };
+    let mut sorted = figures.clone();
     sorted.sort_unstable_by(f64::total_cmp);
+    if sorted.first() == sorted.last() {
+        return none(figures);
+    }
     let below = |limit: f64| sorted.partition_point(|&figure| figure < limit) as f64;
     let equal = sorted.partition_point(|&figure| figure <= estimate) as f64 - below(estimate);
-    let bias = normal::quantile((below(estimate) + 0.5 * equal) / resamples as f64);
+    let bias = normal::quantile((below(estimate) + 0.5 * equal) / sorted.len() as f64);
     let turn = acceleration(&jackknife);
     let end = |chance: f64| {
         let z = bias + normal::quantile(chance);
         let place = normal::cdf(bias + z / (1.0 - turn * z));
         // All figures on one side of the estimate: there is no telling where the interval ends.
-        if place.is_finite() { quantile(&sorted, place) } else { estimate }
+        place.is_finite().then(|| quantile(&sorted, place))
     };
     let tail = 0.5 * (1.0 - confidence);
-    let (low, high) = (end(tail), end(1.0 - tail));
-    Some((Interval { estimate, low, high }, drawn))
+    let ends = end(tail).zip(end(1.0 - tail));
+    Some(Drawn { estimate, ends, figures })
 }
 
 /// How the standard error grows with the figure; 0 where no possession makes a difference.
@@ -104,10 +136,11 @@ mod tests {
     fn of_symmetric_data_it_is_the_normal_interval() {
         let mut random = Generator::new(31);
         let data: Vec<f64> = (0..400).map(|_| random.normal()).collect();
-        let (interval, drawn) = bootstrap(400, &mean_of(&data), 0.95, (4_000, 1)).unwrap();
+        let drawn = bootstrap(400, &mean_of(&data), 0.95, (4_000, 1)).unwrap();
+        let interval = drawn.interval().unwrap();
         let mean = data.iter().sum::<f64>() / 400.0;
         let error = (data.iter().map(|x| (x - mean) * (x - mean)).sum::<f64>() / 399.0 / 400.0).sqrt();
-        assert!((interval.estimate - mean).abs() < 1e-12 && drawn.len() == 4_000);
+        assert!((interval.estimate - mean).abs() < 1e-12 && drawn.figures.len() == 4_000);
         for (got, want) in [(interval.low, mean - 1.96 * error), (interval.high, mean + 1.96 * error)] {
             assert!((got - want).abs() < 0.15 * error, "{interval:?}, {mean}, {error}");
         }
@@ -122,9 +155,27 @@ mod tests {
     }
 
     #[test]
-    fn what_never_differs_has_no_width_and_what_has_no_data_no_interval() {
-        let (interval, _) = bootstrap(20, &mean_of(&[2.0; 20]), 0.95, (200, 1)).unwrap();
-        assert_eq!((interval.low, interval.estimate, interval.high), (2.0, 2.0, 2.0));
+    fn what_never_differs_has_no_ends_and_draws_without_data_are_left_out() {
+        let same = bootstrap(20, &mean_of(&[2.0; 20]), 0.95, (200, 1)).unwrap();
+        assert_eq!(
+            (same.estimate, same.ends),
+            (2.0, None),
+            "that it was seen nowhere is no proof that it is nowhere"
+        );
+        // Of 200 possessions so many have something below the line: a draw without any comes up in exp(-4) and exp(-2) of
+        // cases, less than one in twenty and more.
+        for (with, is_told) in [(4_u32, true), (2, false)] {
+            let share = |drawn: &[u32]| {
+                let own = drawn.iter().filter(|&&possession| possession < with);
+                let below = own.clone().count();
+                (below > 0)
+                    .then(|| own.filter(|&&possession| possession % 2 == 0).count() as f64 / below as f64)
+            };
+            let found = bootstrap(200, &share, 0.95, (2_000, 1)).unwrap();
+            let left = found.figures.len();
+            assert_eq!((found.estimate, found.ends.is_some()), (0.5, is_told), "{with}: {left} draws");
+            assert!(left < 2_000 && left > 1_600, "{with}: {left}");
+        }
         assert!(bootstrap(20, &|_: &[u32]| None, 0.95, (200, 1)).is_none());
         assert!(bootstrap(0, &mean_of(&[]), 0.95, (200, 1)).is_none());
     }
@@ -146,7 +197,8 @@ mod tests {
             let mean = data.iter().sum::<f64>() / n;
             let error = (data.iter().map(|x| (x - mean) * (x - mean)).sum::<f64>() / (n - 1.0) / n).sqrt();
             let normal = (truth - mean).abs() <= 1.96 * error;
-            let own = bootstrap(data.len(), &mean_of(data), 0.95, (599, 5)).unwrap().0.contains(truth);
+            let own = bootstrap(data.len(), &mean_of(data), 0.95, (599, 5)).unwrap();
+            let own = own.interval().is_some_and(|interval| interval.contains(truth));
             [usize::from(own), usize::from(normal)]
         };
         let [own, normal] =

@@ -27,7 +27,7 @@ mod two_shares;
 
 pub use best::{chance_of_being_best, leaders, possessions_needed};
 pub use beta::after_count;
-pub use bootstrap::{BOOTSTRAPPED_MOST, RESAMPLES, Statistic, bootstrap};
+pub use bootstrap::{BOOTSTRAPPED_MOST, Drawn, RESAMPLES, Statistic, bootstrap};
 pub use draws::Generator;
 pub use false_discovery::benjamini_hochberg;
 pub use figure::{Better, Figure};

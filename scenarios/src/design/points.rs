@@ -111,6 +111,22 @@ mod tests {
     }
 
     #[test]
+    fn scrambling_turns_each_half_by_itself() {
+        // The first two points are 0 and 1/2 on every axis: in different halves, in the first quarter of each. A shift of all
+        // points alike would leave them in the same quarter of their halves; nested scrambling does so every other time.
+        for axis in [0, 1, 7] {
+            let second_bit = |x: f64| (x * 4.0) as usize % 2;
+            let is_same = |seed: &u64| {
+                let points = sobol(2, 8, Some(*seed));
+                second_bit(points[0][axis]) == second_bit(points[1][axis])
+            };
+            let same = (0..1000).filter(is_same).count();
+            // Four standard errors of 1,000 even throws.
+            assert!((437..=563).contains(&same), "axis {axis}: {same} of 1000");
+        }
+    }
+
+    #[test]
     fn a_latin_hypercube_has_a_point_in_each_stratum_of_each_axis() {
         for (points, axes) in [(1, 1), (7, 3), (100, 12)] {
             let cube = latin_hypercube(points, axes, 3);

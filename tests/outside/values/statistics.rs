@@ -129,8 +129,8 @@ fn bootstraps(random: &mut Generator) -> Vec<Value> {
                confidence: f64,
                statistic: &(dyn Fn(&[f64], &[u32]) -> f64 + Sync)| {
         let of = |drawn: &[u32]| Some(statistic(data, drawn));
-        let (interval, drawn) = bootstrap(data.len(), &of, confidence, (9_999, 7)).expect("there are data");
-        json!({ "statistic": name, "data": data, "confidence": confidence, "ends": ends(Some(interval)), "drawn": drawn })
+        let drawn = bootstrap(data.len(), &of, confidence, (9_999, 7)).expect("there are data");
+        json!({ "statistic": name, "data": data, "confidence": confidence, "ends": ends(drawn.interval()), "drawn": drawn.figures })
     };
     vec![
         row("std", &normal, 0.9, &deviation),
