@@ -37,11 +37,13 @@ pub fn told(column: &Column, baseline: &str, claimed: &[Claimed]) -> String {
     if !gain && !lead {
         return "no difference seen".into();
     }
-    let gained = if gain {
-        format!("gains here: {}; loses here: {}", gains(true), gains(false))
-    } else {
-        "no attack works better or worse here than elsewhere".into()
-    };
+    if !gain {
+        let ends = [(true, "ahead of"), (false, "behind")].map(|(good, way)| (leads(good), way));
+        let some = ends.iter().filter(|(names, _)| names != "none");
+        let told: Vec<String> = some.map(|(names, way)| format!("{way} {baseline}: {names}")).collect();
+        return format!("{}; nothing else differs here", told.join("; "));
+    }
+    let gained = format!("gains here: {}; loses here: {}", gains(true), gains(false));
     if lead {
         format!("{gained}; ahead of {baseline}: {}; behind it: {}", leads(true), leads(false))
     } else {
@@ -130,11 +132,11 @@ mod tests {
              \u{2212}0.6); ahead of no option: flash +3.0; behind it: out \u{2212}1.2"
         );
         let alike = told(&[("seal", 0.0, -0.5), ("flash", 0.0, -0.041)]);
-        assert!(alike.ends_with("behind it: seal \u{2212}10.0, flash \u{2212}0.8"), "{alike}");
+        assert!(alike.starts_with("behind no option: seal \u{2212}10.0, flash \u{2212}0.8; "), "{alike}");
         assert_eq!(told(&[("low", 0.0, 0.0)]), "no difference seen");
         assert_eq!(
             told(&[("flash", 0.0, 0.15)]),
-            "no attack works better or worse here than elsewhere; ahead of no option: flash +3.0; behind it: none"
+            "ahead of no option: flash +3.0; nothing else differs here"
         );
         assert_eq!(
             told(&[("out", -0.05, 0.0)]),

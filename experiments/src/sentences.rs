@@ -15,6 +15,8 @@ const COSTS: [&str; 5] =
 
 /// Chances of being best below this are not worth a word.
 const WORTH_SAYING: f64 = 0.02;
+/// More than this nobody plays to part two attacks. (assumed)
+const PRACTICAL_POSSESSIONS: u64 = 1_000_000;
 /// From here on a chance sounds like a verdict, so where the verdict is another it is said why. (assumed)
 const SOUNDS_SURE: f64 = 0.9;
 
@@ -33,6 +35,7 @@ pub fn sentences(comparison: &Comparison, verdict: &Verdict) -> Vec<String> {
     if verdict.differ == Differ::Choices {
         all.extend(verdict.runs());
         all.extend(against(comparison));
+        all.extend(against_the_second(comparison));
         all.extend(leaders(comparison, verdict).into_iter().filter_map(|v| cost(comparison, v)));
         // What was chosen is settled, however little was measured of it.
         let is_told = |claims: &&Claims| claims.is_settled() || verdict.decided().is_none();
@@ -52,8 +55,8 @@ pub fn sentences(comparison: &Comparison, verdict: &Verdict) -> Vec<String> {
 fn judged_on(leader: &str, verdict: &Verdict) -> String {
     match &verdict.selection {
         None => format!(
-            "{leader} is judged on its own try-out: the possessions that put it first also measure its lead, which may \
-             look a little larger than it is. A run with another --seed judges it afresh."
+            "{leader} is measured on the very possessions that put it first, so its lead may look a little larger than it \
+             is. A run with another --seed judges it afresh."
         ),
         Some(selection) if selection.ahead == leader => {
             format!("{leader} was put first by other possessions than those that measure it here.")
@@ -95,6 +98,21 @@ fn against(comparison: &Comparison) -> Option<String> {
     let (against, ahead) = (&question.variants[baseline], lead(comparison, baseline, contrast));
     let doubt = if ahead.contains(0.0) { ", which could be luck" } else { "" };
     Some(format!("{name} against {against}, the one we compare with: {}{doubt}.", gap(column, &ahead)))
+}
+
+/// How far the leader is from the second where that is not told otherwise: where it is clear it is told with that, and of the
+/// baseline it has been.
+fn against_the_second(comparison: &Comparison) -> Option<String> {
+    let question = &comparison.question;
+    let (column, leader, second) = (question.rank_by, comparison.leader(), *comparison.order.get(1)?);
+    comparison.figure(leader, column)?;
+    if second == question.baseline || comparison.claims.as_ref().is_none_or(Claims::is_settled) {
+        return None;
+    }
+    let ahead = together(comparison.contrast(second, leader, column)?).turned();
+    let doubt = if ahead.contains(0.0) { ", which could be luck" } else { "" };
+    let [leader, second] = [leader, second].map(|v| &question.variants[v]);
+    Some(format!("{leader} against the second, {second}: {}{doubt}.", gap(column, &ahead)))
 }
 
 /// What else changes with a leader, against the baseline.
@@ -153,6 +171,13 @@ fn unsettled(comparison: &Comparison, claims: &Claims) -> String {
         Some(needed) if needed > LARGEST_POSSESSIONS => {
             format!("The gap between {first} and {second} is too small for any run to settle.")
         }
+        Some(needed) if needed > PRACTICAL_POSSESSIONS => format!(
+            "The gap between {first} and {second} is so small that no practical number of possessions would settle it (about \
+             {} for each {}, if it is what it seems; this run had {}).",
+            about(needed),
+            question.noun,
+            grouped(comparison.possessions)
+        ),
         Some(needed) if needed > comparison.possessions => format!(
             "If the gap between {first} and {second} is what it seems, about {} possessions for each {} would settle \
              it; this run had {}.",
@@ -170,11 +195,13 @@ fn unsettled(comparison: &Comparison, claims: &Claims) -> String {
 /// The chances by the question's measure, and why one that sounds sure is not called best.
 fn chances(comparison: &Comparison, claims: &Claims) -> String {
     let question = &comparison.question;
-    let told: Vec<String> = comparison
-        .order
-        .iter()
-        .filter(|&&v| claims.chance_of_being_best[v] >= WORTH_SAYING)
-        .map(|&v| format!("{} {}", question.variants[v], chance(claims.chance_of_being_best[v])))
+    // By the chance itself: it is of paired possessions, and its order need not be the table's.
+    let mut likely: Vec<usize> = comparison.order.clone();
+    likely.retain(|&v| claims.chance_of_being_best[v] >= WORTH_SAYING);
+    likely.sort_by(|&a, &b| claims.chance_of_being_best[b].total_cmp(&claims.chance_of_being_best[a]));
+    let told: Vec<String> = likely
+        .into_iter()
+        .map(|v| format!("{} {}", question.variants[v], chance(claims.chance_of_being_best[v])))
         .collect();
     let sounds_sure = claims.chance_of_being_best.iter().any(|chance| *chance >= SOUNDS_SURE);
     let still = if claims.is_settled() || !sounds_sure {
@@ -286,23 +313,26 @@ What seam-sit costs, or adds, against hold-wing (each interval by itself): in 20
 That the first is clearly best is safe for all comparisons at once. Against the second, seam-cross: 0.19 more expected net \
 points in 20 possessions (0.16 to 0.22).
 Chance of being the best of these by expected net points: seam-sit >99 %.
-seam-sit is judged on its own try-out: the possessions that put it first also measure its lead, which may look a little \
-larger than it is. A run with another --seed judges it afresh.";
+seam-sit is measured on the very possessions that put it first, so its lead may look a little larger than it is. \
+A run with another --seed judges it afresh.";
     const UNSETTLED: &str = "\
 Best by turnovers: hold-wing, 1.9 in 20 possessions (95 % interval 1.3 to 2.6). Too close to call against seam-sit or \
 seam-cross.
 Best by expected net points: seam-sit, 19.4 in 20 possessions (95 % interval 19.2 to 19.5). Clearly best: ahead of every \
 other route.
-The gap: seam-sit against hold-wing has 0.1 more turnovers in 20 possessions (from 1.0 fewer to 1.3 more), which could be luck; 0.44 more \
+The two winners against each other: seam-sit against hold-wing has 0.1 more turnovers in 20 possessions (from 1.0 fewer to \
+1.3 more), which could be luck; 0.44 more \
 expected net points in 20 possessions (0.32 to 0.56).
 Run seam-sit: by turnovers it is not clearly behind.
 hold-wing is the one we compare with, and no other route came out ahead of it.
+hold-wing against the second, seam-sit: 0.1 fewer turnovers in 20 possessions (from 1.3 fewer to 1.0 more), which could be \
+luck.
 What seam-sit costs, or adds, against hold-wing (each interval by itself): in 20 possessions 0.27 more points conceded on \
 the break (0.01 to 0.53), 3.1 more offensive rebounds (1.9 to 4.3) and 0.44 more expected net points (0.34 to 0.54); no \
 clear change in open looks taken.
 If the gap between hold-wing and seam-sit is what it seems, about 41,000 possessions for each route would settle it; this \
 run had 300.
 Chance of being the best of these by turnovers: hold-wing 54 %, seam-sit 34 % and seam-cross 12 %.
-hold-wing is judged on its own try-out: the possessions that put it first also measure its lead, which may look a little \
-larger than it is. A run with another --seed judges it afresh.";
+hold-wing is measured on the very possessions that put it first, so its lead may look a little larger than it is. \
+A run with another --seed judges it afresh.";
 }

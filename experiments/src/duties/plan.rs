@@ -13,8 +13,13 @@ pub(super) fn duties(setup: &Setup, role: usize, runs: bool) -> Vec<Duty> {
     let own: Vec<&FillRule> = plan.fills.iter().filter(|fill| fill.by.has(role)).collect();
     let stays = || (!runs).then(|| ["Keep your spot."; 2].map(str::to_owned));
     let job = fills(&own, role, runs).or_else(stays);
-    // Who never goes there need not know who goes first.
-    let gap = plan.gap.filter(|gap| gap.first.has(role) || leads_between(setup, role));
+    // Who never goes there need not know who goes first, and for who never goes there nobody waits.
+    let gap = plan.gap.filter(|_| leads_between(setup, role));
+    let goes = |other: &usize| leads_between(setup, *other);
+    let gap = gap.map(|gap| {
+        let first = (0..5).filter(|other| gap.first.has(*other)).filter(goes);
+        Gap { first: RoleSet(first.fold(0, |all, other| all | 1 << other)), ..gap }
+    });
     let gap = gap.map(|gap| [(); 2].map(|()| right_of_way(gap, role)));
     let duty =
         |[words, in_short]: [String; 2]| Duty { role, from: plan.name.clone(), share: 100, words, in_short };
@@ -88,7 +93,7 @@ fn right_of_way(gap: Gap, role: usize) -> String {
         "you go first".into()
     } else {
         match first.as_slice() {
-            [] => "wait until there is room".into(),
+            [] => "wait until he who is there has left".into(),
             [one] => format!("{one} goes first; wait until he has left"),
             several => format!("{} go first; wait until they have left", any_of(several)),
         }
@@ -109,22 +114,22 @@ mod tests {
     fn who_fills_and_who_goes_first_is_said_to_those_whom_the_plan_names() {
         let home = tempfile::tempdir().unwrap();
         let file = home.path().join("s.toml");
-        let text = |plan: &str| {
+        let text = |plan: &str, route: &str| {
             format!(
                 "name = \"s\"\nrules = \"us-high-school\"\nzone = {{ use = \"1-2-2\" }}\n\
                  level = {{ attack = \"high-school\", defence = \"high-school\" }}\n\
-                 [attack]\nuse = \"rover\"\nplan = \"{plan}\"\nrover = {{ route = \"hold-wing\" }}\n"
+                 [attack]\nuse = \"rover\"\nplan = \"{plan}\"\nrover = {{ route = \"{route}\" }}\n"
             )
         };
-        let told = |plan: &str| {
-            std::fs::write(&file, text(plan)).unwrap();
+        let told = |plan: &str, route: &str| {
+            std::fs::write(&file, text(plan, route)).unwrap();
             let all = duties(&scenarios::scenario(&file).unwrap().setup);
             all.into_iter()
                 .filter(|duty| duty.from == plan)
                 .map(|duty| (duty.role, duty.words))
                 .collect::<Vec<_>>()
         };
-        let all = told("inside-first");
+        let all = told("inside-first", "seam-cross");
         let of = |role: usize| {
             all.iter().filter(|own| own.0 == role).map(|own| own.1.as_str()).collect::<Vec<_>>()
         };
@@ -140,6 +145,16 @@ mod tests {
             of(2).last(),
             Some(&"Between their front and back lines only one of you at a time: you go first.")
         );
-        assert!(told("free").is_empty());
+        // A route that leads elsewhere has no use for the right of way, whatever the plan says.
+        let rule = |route: &str| {
+            let all = told("inside-first", route);
+            all.iter()
+                .filter(|own| own.1.starts_with("Between their front"))
+                .map(|own| own.0)
+                .collect::<Vec<_>>()
+        };
+        assert_eq!(rule("seam-cross"), [2]);
+        assert_eq!(rule("corner-drop"), [0; 0]);
+        assert!(told("free", "hold-wing").is_empty());
     }
 }

@@ -113,7 +113,7 @@ fn legend(comparison: &Comparison, verdict: &Verdict, has_chance: bool, left: &[
     if let Some(often) = verdict.variants.iter().find_map(|ran| ran.often) {
         lines.push(format!(
             "Run: in how many of 100 possessions it was started / carried through / fed, that is, brought its runner the \
-             ball (first {}).",
+             ball, which can be before the end (first {}).",
             often.possessions
         ));
     }

@@ -174,7 +174,7 @@ fn verdict(ties: usize, claims: bool) -> &'static str {
         0 | 1 => "Clearly best: the first, safe for all comparisons at once.",
         _ => {
             "Too close to call: those in the band are not clearly behind the first, judged by the differences themselves and not by \
-              whether the bars overlap."
+              whether the bars overlap: one that stands lower may be in it, as its difference varies more."
         }
     }
 }

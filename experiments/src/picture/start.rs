@@ -74,10 +74,19 @@ pub fn card(
         passes.map(|(place, mates)| Thrown::new(&floor, setup, (role, starts[role]), (place, mates), &all));
     let has_ball = if passes.is_some() { role } else { usize::from(setup.attack.ball_starts_with) };
     let is_elsewhere = thrown.as_ref().is_some_and(|thrown| thrown.elsewhere);
-    let own = ways.iter().map(|own| {
+    // A bar only where somebody stands whom he holds: each defender is in one place.
+    let held = |(way, is_mirrored): &(&Way, bool)| {
+        let side = if *is_mirrored { -1.0 } else { 1.0 };
+        way.held.last().filter(|held| side * held.side > 0.0).map(|held| held.position)
+    };
+    // Where he goes is another moment than that with the ball: paler.
+    let own = ways.iter().enumerate().map(|(nth, own)| {
         let places = from_mark(turned(own), players[role]);
         let side = if own.1 { -1.0 } else { 1.0 };
-        marked(&places, |places| as_run(setup, own.0, places, side))
+        let holds = held(own).is_some_and(|him| ways[nth + 1..].iter().all(|later| held(later) != Some(him)));
+        let draw =
+            |places: &[At]| if holds { as_run(setup, own.0, places, side) } else { marks::cut(places) };
+        html! { g opacity="0.65" { (marked(&places, draw)) } }
     });
     let over = html! {
         (joined((0..5).filter(|p| *p != role).map(|p| marked(&[players[p]], |at| marks::mate(at[0], &(p + 1).to_string())))))
@@ -91,7 +100,7 @@ pub fn card(
     };
     let head = format!("{} {}", role + 1, position_words(ATTACKERS[role]));
     let desc = format!(
-        "{TURNED} Filled: he; open: his team-mates; squares: their defenders; dashed: his best passes; solid: his usual ways."
+        "{TURNED} Filled: he; open: his team-mates; squares: their defenders; dashed: his best passes; paler: his usual ways, at other moments."
     );
     // Nobody starts farther out than this, but for room to read his number.
     let to_y_m = places.iter().map(|at| f64::from(at.y)).fold(0.0, f64::max) + 1.0;

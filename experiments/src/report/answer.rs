@@ -63,10 +63,11 @@ fn table(results: &Results<'_>) -> Markup {
                 caption { span {
                     "Counts are in 20 possessions; under each figure its 95 % interval by itself. All "
                     (crate::columns::COLUMNS.len()) " measures are in comparison.csv. A good look is a shot worth 0.95 points or more, guarded or \
-                     not, or free throws for a foul on one; an open look has nobody near and may be worth less."
+                     not, or free throws for a foul on one; an open look has nobody within "
+                    (results.tables.beside.units.exact(f64::from(engine::OPEN_M))) " and may be worth less."
                     @if let Some(often) = often {
                         " Run: in how many of 100 possessions (seen on the first " (often.possessions) ") the " (comparison.question.noun)
-                        " was started, carried through to its last leg, and fed, that is, brought its runner the ball (runs.csv)."
+                        " was started, carried through to its last leg, and fed, that is, brought its runner the ball, which can be before the end (runs.csv)."
                     }
                 } }
                 thead role="rowgroup" { tr role="row" {

@@ -10,8 +10,14 @@ use crate::picture::{self, Picture};
 use crate::wording::gap;
 
 /// Measures told against the baseline.
-const TOLD: [&str; 5] =
-    ["turnover_rate", "break_exposure", "break_points", "offensive_rebound_share", "expected_net_points"];
+const TOLD: [&str; 6] = [
+    "open_look_rate",
+    "turnover_rate",
+    "break_exposure",
+    "break_points",
+    "offensive_rebound_share",
+    "expected_net_points",
+];
 
 pub(super) fn section(results: &Results<'_>) -> Section {
     let comparison = results.comparison;

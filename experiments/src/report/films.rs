@@ -36,7 +36,8 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
              its route or option, or else in which that was run to its end, where there are eight of them. Each picture is \
              the decisive moment, and the button plays the whole possession, inside this file; those of the first can be \
              seen beside the same possession, with the same draws, of the one we compare with. They are shown as \
-             they were played, so here the rover may have started on either side."
+             they were played, so here the rover may have started on either side. Expected points count the chance of each shot, \
+             whether or not it went in, and second shots too."
         }
         @if let (Some(key), true) = (keys.first(), is_shared) { (said_once(key)) }
         @for ((&v, stills), key) in tables.leaders.iter().zip(&tables.stills).zip(&keys) {
@@ -68,6 +69,14 @@ fn figure(results: &Results<'_>, v: usize, still: &Still) -> Markup {
     let picture = self::still(results.comparison, results.tables, v, still);
     let playable = results.films.iter().filter(|film| (film.variant, film.choice) == (v, still.choice));
     let side = if still.side > 0.0 { "right" } else { "left" };
+    let command = format!(
+        "zoneprobe film{}{} --seed {} --possession {} --out film{}",
+        results.file,
+        shell::option("--variant", name),
+        results.manifest.made.seed,
+        still.possession,
+        results.with
+    );
     html! {
         figure {
             (picture.without_key())
@@ -82,8 +91,11 @@ fn figure(results: &Results<'_>, v: usize, still: &Still) -> Markup {
                     } }
                 }
                 p class="again" { "On its own: " code {
-                    "zoneprobe film" (results.file) (shell::option("--variant", name))
-                    " --seed " (results.manifest.made.seed) " --possession " (still.possession) " --out film" (results.with)
+                    // An option parted after its hyphens reads as two words.
+                    @for (nth, word) in command.split(' ').enumerate() {
+                        @if nth > 0 { " " }
+                        @if word.starts_with("--") { span class="word" { (word) } } @else { (word) }
+                    }
                 } }
             }
         }

@@ -58,7 +58,41 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
         .into_iter()
         .filter(|(_, all)| !all.is_empty());
     let told: Vec<String> = told.map(|(how, all)| format!("{how}: {}", all.join(", "))).collect();
-    format!("Costs and gains of {main} against {other}, in 20 possessions, {}.", told.join("; "))
+    let cheaper = cheaper(verdict, main, other, differences);
+    format!(
+        "Costs and gains of {main} against {other}, in 20 possessions (differences are taken before rounding), {}.{cheaper}",
+        told.join("; ")
+    )
+}
+
+/// Those that are too close to call against the attack of the cards by every measure and lack a cost that it clearly has;
+/// empty where there is no such cost, or nobody without it.
+fn cheaper(verdict: &Verdict, main: &str, other: &str, differences: &[Row]) -> String {
+    let is_clearly_worse = |name: &str, key: &str| {
+        let own = differences
+            .iter()
+            .find(|row| is(row, "variant", name) && is(row, "reference", other) && is(row, "measure", key));
+        let number = |end: &str| own.and_then(|row| row.get(end)?.parse::<f64>().ok());
+        let ends = number("difference_low").zip(number("difference_high")).zip(Column::named(key));
+        ends.map(|((low, high), column)| column.better.turned(low).max(column.better.turned(high)) < 0.0)
+    };
+    let costs: Vec<(&str, &str)> =
+        TOLD.into_iter().filter(|(key, _)| is_clearly_worse(main, key) == Some(true)).collect();
+    let is_close = |name: &&str| {
+        *name != main && *name != other && verdict.headlines.iter().all(|own| own.has(name) && own.has(main))
+    };
+    let without = |name: &&str| TOLD.iter().all(|(key, _)| is_clearly_worse(name, key) == Some(false));
+    let all: Vec<&str> = verdict.variants.iter().map(|ran| ran.variant.as_str()).collect();
+    let all: Vec<&str> = all.into_iter().filter(is_close).filter(without).collect();
+    if costs.is_empty() || all.is_empty() {
+        return String::new();
+    }
+    let words: Vec<&str> = costs.into_iter().map(|(_, words)| words).collect();
+    format!(
+        " Too close to call against {main}, and with no clear cost in {}: {}.",
+        listed(&words),
+        listed(&all)
+    )
 }
 
 pub(super) fn is(row: &Row, column: &str, name: &str) -> bool {
@@ -133,13 +167,39 @@ mod tests {
         let told = costs(&verdict, "a", &measured, &[differs("0.1", "0.05", "0.15")]);
         assert_eq!(
             told,
-            "Costs and gains of a against b, in 20 possessions, more than luck, each taken by itself: 2.0 more turnovers (6.0 against 4.0); could be \
+            "Costs and gains of a against b, in 20 possessions (differences are taken before rounding), more than luck, each taken by itself: 2.0 more turnovers (6.0 against 4.0); could be \
              luck: open looks (5.0 and 5.0), points expected of their fast break (0.30 and 0.30), offensive rebounds (3.0 and \
              3.0)."
         );
         let told = costs(&verdict, "a", &measured, &[differs("0.1", "-0.05", "0.25")]);
         assert!(!told.contains("more than luck") && told.contains("could be luck: open looks"), "{told}");
         assert_eq!(costs(&verdict, "a", &[], &[]), "");
+    }
+
+    #[test]
+    fn who_lacks_a_cost_of_the_first_is_named_if_he_is_as_good_as_can_be_told() {
+        let (_, mut verdict) = judged(&["a", "b", "c", "d"], 300, NET);
+        verdict.baseline = "d".into();
+        verdict.headlines[0].leader = "a".into();
+        verdict.headlines[0].tied = ["b", "c"].map(str::to_owned).into();
+        let one = |name: &str, key: &str, low: &str, high: &str| {
+            let cells = [("variant", name), ("reference", "d"), ("measure", key)];
+            row(&[&cells[..], &[("difference_low", low), ("difference_high", high)]].concat())
+        };
+        let of = |name: &str, low: &str, high: &str| {
+            let rest = TOLD[1..].iter().map(|(key, _)| one(name, key, "-0.1", "0.1"));
+            std::iter::once(one(name, TOLD[0].0, low, high)).chain(rest).collect::<Vec<Row>>()
+        };
+        let told = |a: (&str, &str)| {
+            let rows = [of("a", a.0, a.1), of("b", "-0.1", "0.1"), of("c", "-0.2", "-0.1")].concat();
+            cheaper(&verdict, "a", "d", &rows)
+        };
+        assert_eq!(
+            told(("-0.2", "-0.1")),
+            " Too close to call against a, and with no clear cost in open looks: b."
+        );
+        assert_eq!(told(("-0.2", "0.1")), "", "no cost, so nobody lacks it");
+        assert_eq!(told(("0.1", "0.2")), "", "more open looks are no cost");
     }
 
     #[test]

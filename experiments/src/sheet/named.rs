@@ -19,7 +19,7 @@ pub(super) fn leaders(results: &Results) -> Vec<Leader> {
     };
     let behind = |ran: &Ran| Leader {
         name: ran.variant.clone(),
-        words: format!("{}; clearly behind", ran.words),
+        words: format!("{}; clearly behind (in what: above)", ran.words),
         way: String::new(),
     };
     let against = if verdict.differ == Differ::Choices { verdict.advised_against() } else { Vec::new() };

@@ -90,7 +90,7 @@ pub(super) fn marks(picture: &str, passes_at: Option<&str>) -> String {
         told.push(format!("squares: where their defenders stand {when}"));
     }
     if goes(picture) {
-        told.push("solid: where you go without it".into());
+        told.push("paler: where you go at other moments, without it".into());
     }
     if picture.contains("stroke-width=\"16\"") {
         told.push("bar: screen or seal".into());
@@ -152,7 +152,7 @@ mod tests {
         let way = "<path d=\"M0 0L1 1L2 2\" class=\"way\"/>";
         let told = marks(&format!("{way}<text>1st</text><text>2nd</text>"), Some("in the slot"));
         assert!(
-            told.contains("passes in the slot, from the ball, 1st and 2nd; solid: where you go without it.")
+            told.contains("passes in the slot, from the ball, 1st and 2nd; paler: where you go at other moments, without it.")
                 && !told.contains("bar"),
             "{told}"
         );

@@ -83,10 +83,12 @@ impl Verdict {
             let is_no_better = [first, second].iter().all(|own| own.has(&self.baseline));
             return Some(match (one, other) {
                 (true, true) if is_no_better && *a != self.baseline && *b != self.baseline => format!(
-                    "{}: {a} came first by {}, {b} by {}, both too close to call. Keep to what your players run best.",
+                    "{}{}: {a} came first by {}, {b} by {}, both too close to call. Keep to what your players run best.{}",
                     self.none_is_better(),
+                    self.nor_the_second(),
                     first.column.words,
-                    second.column.words
+                    second.column.words,
+                    self.behind()
                 ),
                 (true, true) => {
                     format!("Run {a} or {b}, whichever your players run better.{}", none())
@@ -102,7 +104,8 @@ impl Verdict {
         Some(match both.as_slice() {
             [_] => format!("Run {a}."),
             several if several.contains(&self.baseline.as_str()) => {
-                format!("{}: keep to what your players run best.{}", self.none_is_better(), self.behind())
+                let none = self.none_is_better() + &self.nor_the_second();
+                format!("{none}: keep to what your players run best.{}", self.behind())
             }
             several => {
                 let all = listed(&few(several));
@@ -116,24 +119,48 @@ impl Verdict {
         format!("No {} is clearly better than {}", self.noun, self.baseline)
     }
 
-    /// What is surely worse than the first, and by which measure where it is by one of two: all that a toss-up still says.
+    /// That the first is not told from the second either, for most ask so; empty where that has been said already.
+    fn nor_the_second(&self) -> String {
+        let Some(first) = self.headlines.first() else { return String::new() };
+        let mut ranked = self.variants.iter().map(|ran| ran.variant.as_str());
+        let second = ranked.find(|name| *name != first.variant);
+        let asked = second.filter(|second| *second != self.baseline && first.variant != self.baseline);
+        let asked = asked.filter(|second| first.has(second));
+        asked.map_or_else(String::new, |second| format!(", nor {} than the second, {second}", first.leader))
+    }
+
+    /// What is surely worse than the first, than which first and by which measure: all that a toss-up still says.
     fn behind(&self) -> String {
-        let both = match self.advised_against().as_slice() {
-            [] => String::new(),
-            all => format!(" Not {}: clearly behind.", any_of(&few(all))),
+        let than = |own: &Headline| format!("{} in {}", own.leader, own.column.words);
+        let both = match (self.advised_against().as_slice(), self.leaders().as_slice()) {
+            ([], _) => String::new(),
+            (all, [leader]) => {
+                let by: Vec<&str> = self.headlines.iter().map(|own| own.column.words).collect();
+                format!(" Not {}: clearly behind {leader} in {}.", any_of(&few(all)), listed(&by))
+            }
+            (all, _) => {
+                let by: Vec<String> = self.headlines.iter().map(than).collect();
+                format!(" Not {}: clearly behind {}.", any_of(&few(all)), listed(&by))
+            }
         };
         let by_one = |own: &Headline| {
             let all = self.behind_by_one(own);
             let are = if all.len() == 1 { "is" } else { "are" };
-            (!all.is_empty())
-                .then(|| format!(" {} {are} behind in {}.", listed(&few(&all)), own.column.words))
+            (!all.is_empty()).then(|| format!(" {} {are} clearly behind {}.", listed(&few(&all)), than(own)))
         };
         both + &self.headlines.iter().filter_map(by_one).collect::<String>()
     }
 
-    /// Whether the advice is a toss-up, which says what is behind.
+    /// Whether the advice is to keep to what one runs best, which says what is behind.
     fn is_toss_up(&self) -> bool {
-        self.leaders().len() == 1 && self.advised_of().len() > 1
+        let is_led = self.headlines.iter().any(|own| own.leader == self.baseline);
+        let is_no_better = self.headlines.iter().all(|own| own.has(&self.baseline)) && !is_led;
+        let of_two = || {
+            let leaders = self.leaders();
+            let all_close = self.headlines.iter().all(|own| leaders.iter().all(|leader| own.has(leader)));
+            leaders.len() > 1 && all_close && is_no_better
+        };
+        self.leaders().len() == 1 && self.advised_of().len() > 1 || of_two()
     }
 
     /// Those of which a toss-up says that they are behind by all measures, or were dropped by a choice; none where the advice is
@@ -163,7 +190,12 @@ impl Verdict {
             format!("{}{luck}", gap(own.column, &own.by))
         };
         let parts: Vec<String> = self.gap.iter().map(told).collect();
-        let told = format!("The gap: {} against {} has {}.", second.leader, first.leader, parts.join("; "));
+        let told = format!(
+            "The two winners against each other: {} against {} has {}.",
+            second.leader,
+            first.leader,
+            parts.join("; ")
+        );
         (!parts.is_empty()).then_some(told)
     }
 
