@@ -1,7 +1,8 @@
 //! Points of the unit cube: Latin hypercubes and Sobol sequences.
 //!
 //! A Latin hypercube of n points has one point in each n-th of every axis. Source: M. D. McKay, R. J. Beckman and W. J.
-//! Conover, Technometrics 21, 1979, 239-245. A Sobol sequence is even in every pair of axes, too, best at powers of two.
+//! Conover, Technometrics 21, 1979, 239-245. A Sobol sequence is even in pairs of axes, too, best at powers of two: exactly in
+//! the first two, nearly in others from some hundreds of points on.
 //! Direction numbers: S. Joe and F. Y. Kuo, SIAM Journal on Scientific Computing 30, 2008, 2635-2654, as the crate
 //! `sobol_burley` has them. Order: by Gray code, as in general-purpose libraries, so that any first n points are theirs.
 //! Scrambling: Owen's nested one by a hash (B. Burley, Journal of Computer Graphics Techniques 9(4), 2020): whether a bit is

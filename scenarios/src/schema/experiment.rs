@@ -404,7 +404,7 @@ fn crossed(desk: &Desk, variants: Vec<Draft>, factors: &[Vec<Override>]) -> (Vec
         let told = levels.iter().map(|level| level.told.clone()).collect();
         cells.factors.push(Factor { key: values[0].path.clone(), range: None, levels: told });
         let longer = |cell: &Vec<Level>| {
-            levels.iter().map(|level| [&cell[..], &[level.clone()]].concat()).collect::<Vec<_>>()
+            levels.iter().map(|level| [&cell[..], std::slice::from_ref(level)].concat()).collect::<Vec<_>>()
         };
         cells.values = cells.values.iter().flat_map(longer).collect();
         let mut next = Vec::new();
