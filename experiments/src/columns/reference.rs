@@ -15,7 +15,7 @@ pub fn reference() -> String {
          Each measure has three columns: itself, and the ends of its 95 % interval with `_low` and `_high`.\n\n\
          | column | unit | better | meaning |\n| --- | --- | --- | --- |\n\
          | `variant` | - | - | What was played. |\n\
-         | `cell`, and a column for each factor | - | - | Where there are factors: the number of the cell, and the factors' \
+         | with factors: `cell`, and a column for each | - | - | The number of the cell, and the factors' \
          values in it; `base`: as the scenario has it. |\n\
          | `possessions` | possessions | - | Played of it. |\n\
          | `rank` | - | - | Place by the ranking measure. |\n\

@@ -37,14 +37,8 @@ impl Model {
     pub fn solved(&self) -> Solved {
         let size = self.columns.len();
         let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(x, y)| x * y).sum::<f64>();
-        let mut products = vec![vec![0.0; size]; size];
-        for row in 0..size {
-            for column in 0..=row {
-                let product = dot(&self.columns[row], &self.columns[column]);
-                products[row][column] = product;
-                products[column][row] = product;
-            }
-        }
+        let products: Vec<Vec<f64>> =
+            self.columns.iter().map(|row| self.columns.iter().map(|column| dot(row, column)).collect()).collect();
         let (root, kept) = cholesky(&products);
         let coefficient = |place: usize| {
             kept[place].then(|| {

@@ -116,9 +116,9 @@ mod tests {
         let kept = best(&all, 10, &noisy, 16);
         assert!((16..=16 + 30).contains(&kept.len()) && kept[0] == 0);
         for player in 0..10 {
-            for place in 0..WHERE.len() {
+            for (place, words) in WHERE.iter().enumerate() {
                 let has = |nth: &usize| all[*nth].players(place).any(|own| own == player);
-                assert!(kept.iter().any(has), "player {player} is raced nowhere as {}", WHERE[place]);
+                assert!(kept.iter().any(has), "player {player} is raced nowhere as {words}");
             }
         }
         let top = |of: &[usize]| of.iter().map(|&nth| worth(nth)).fold(f64::NEG_INFINITY, f64::max);

@@ -96,7 +96,7 @@ fn a_list_is_a_cell_a_row_and_what_it_leaves_out_stays() {
 #[test]
 fn a_number_that_a_row_leaves_out_is_the_one_that_the_scenario_writes() {
     let scenario = small("").replace("use = \"1-2-2\"", "use = \"1-2-2\", sink_back_ft = 2.0");
-    let list = "zone.sink_back_m,zone.sink_front_m\n0.3,0.2\n,\n";
+    let list = "zone.sink_back_m,zone.sink_front_m,zone.post_help_rule\n0.3,0.2,near-wing-drops\n,,far-back-crosses\n";
     let text = "scenario = \"s.toml\"\n[design]\nkind = \"list\"\nlist = \"list.csv\"\n";
     let folder = Folder::with(&[("e.toml", text), ("s.toml", &scenario), ("list.csv", list)]);
     let found = experiment(&folder.path("e.toml")).unwrap_or_else(|faults| panic!("{faults}"));

@@ -375,7 +375,7 @@ mod tests {
             ("points + 1 > 2", "found +, allowed are"),
             ("points in (1, 2) -- and open_look", "found the remark -- and open_look, allowed are"),
             ("points in (1, 2) /* and */ and open_look", "found the remark /* and */, allowed are"),
-            ("points global in (1, 2)", "allowed are comparisons of columns"),
+            ("points global in (1, 2)", "it goes on with global where it should end"),
             ("count(event = 'shot') filter (where x_m > 1000) >= 1", "goes into the brackets, too, with AND"),
             ("count(distinct event = 'pass') >= 1", "needs one question about an event"),
             ("count(event = 'pass' order by x_m limit 1) >= 1", "needs one question about an event"),

@@ -127,9 +127,9 @@ impl<'a> Counts<'a> {
 
     fn count(&mut self, asked: &RecordBatch, told: &RecordBatch) {
         let (columns, numbers, variants) = (Read::all(asked), Read::all(told), texts(told, 0));
-        for row in 0..told.num_rows() {
+        for (row, variant) in variants.into_iter().enumerate() {
             let one = One { columns: &columns, row, counts: &[] };
-            let variant = variants[row].unwrap_or_default();
+            let variant = variant.unwrap_or_default();
             let possession = whole(numbers[1].value(row));
             let is_same = |last: &Count| last.possession == possession && last.variant == variant;
             if !self.waiting.back().is_some_and(is_same) {
