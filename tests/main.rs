@@ -32,11 +32,10 @@ mod scouting; // sightings give the truth back at the stated rate
 mod sheet; // the coach's page says what the tables say, on two pages
 mod soak; // for an hour the same bytes and no memory that grows (ignored)
 mod source; // source code read as tokens: bare numbers, and which modules name which
-mod standing; // every route against the same rover who runs nothing
+mod standing; // a route of which only the home is taken
 mod steps; // the eight stages, in order, with no conflict left to chance
 mod studied; // what takes too long is judged by hand, and the tests glance at it
 mod support; // matchups, a runner on all cores, the command line as a function, source files
-mod taught; // what teaching is worth: plans, knowing them, short lists and long ones
 mod tidy; // dependencies, file lengths, paths in the documents, every data file plays
 mod trade; // what coaches know of zones comes out of the model, of itself
 mod until_sure; // looking until it is sure claims no more than one look would, and chooses well

@@ -37,8 +37,11 @@ impl Model {
     pub fn solved(&self) -> Solved {
         let size = self.columns.len();
         let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(x, y)| x * y).sum::<f64>();
-        let products: Vec<Vec<f64>> =
-            self.columns.iter().map(|row| self.columns.iter().map(|column| dot(row, column)).collect()).collect();
+        let products: Vec<Vec<f64>> = self
+            .columns
+            .iter()
+            .map(|row| self.columns.iter().map(|column| dot(row, column)).collect())
+            .collect();
         let (root, kept) = cholesky(&products);
         let coefficient = |place: usize| {
             kept[place].then(|| {

@@ -72,7 +72,7 @@ pub fn cards(sheet: &Sheet, paper: Paper) -> Vec<Pen> {
 /// Share of the coach's own field that the names of the places have, at most.
 const PLACES: f64 = 0.4;
 /// Letters of that field that are tried: what is read first, and what it rests on, pt.
-const ABOUT: [(f64, f64); 4] = [(READ, KEY), (9.0, 7.5), (8.5, 7.0), (8.0, 7.0)];
+const ABOUT: [(f64, f64); 5] = [(READ, KEY), (9.0, 7.5), (8.5, 7.0), (8.0, 7.0), (7.5, 7.0)];
 
 /// The field beside the cards, the coach's own: what they are of, on what that rests, the note, and what the places are called.
 fn about(
