@@ -24,7 +24,7 @@ pub struct Sketch<'a> {
     pub threads: usize,
     /// Ratios that the table needs, as pairs of row places.
     pub ratios: &'a [(usize, usize)],
-    /// `[effect][variant]`: whole weights, in parts of one, where cells share their possessions; see [`super::sums::PARTS`].
+    /// `[effect][variant]`: whole weights, in parts of one, where cells share their possessions; see `PARTS` beside the sums.
     pub weights: Vec<Vec<i64>>,
     /// Row places of the measures that effects are told of.
     pub measures: Vec<usize>,

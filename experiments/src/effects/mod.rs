@@ -12,7 +12,7 @@
 //! independent: the variance is that of one possession's weighted sum, over the possessions. Where each cell has possessions
 //! of its own, the variances of their parts add up. It says how far another sample of possessions would move the effect over
 //! *these* cells. How far other cells would move it, where a straight line is not
-//! the truth, says [`Fit::error_over_cells`].
+//! the truth, says `error_over_cells`.
 
 mod least_squares;
 mod lines;
