@@ -5,6 +5,7 @@ the other side than the page said.
 """
 
 import csv
+import json
 import re
 import shutil
 from collections import defaultdict
@@ -215,11 +216,12 @@ def test_regions_are_the_files(small, visit):
 
 
 def test_sheet_and_report_share_one_scale(small):
-    """The same variant's open looks have the same shades in both."""
+    """What the sheet maps, of what ranks, has the same shades for the same variant in both."""
     shades = lambda name: re.findall(r'class="(h\d) area"', (small / "pictures" / name).read_text())
     main = re.search(r'class="head"[^>]*>([^<]*)<', (small / "pictures" / "sheet-looks.svg").read_text()).group(1)
     order = [row["variant"] for row in rows(small, "comparison.csv")]
-    own = shades(f"open-look-regions-{order.index(main) + 1}.svg")
+    assert json.loads((small / "manifest.json").read_text())["rank_by"] == "good_look_rate"
+    own = shades(f"good-shot-regions-{order.index(main) + 1}.svg")
     assert own and own == shades("sheet-looks.svg")
 
 
