@@ -218,7 +218,7 @@ pub fn resume<P: Player>(
 }
 
 /// Every possession ends as exactly one of the six outcomes.
-fn check_outcomes(totals: &Totals, variants: &[String]) -> Result<(), Error> {
+pub(crate) fn check_outcomes(totals: &Totals, variants: &[String]) -> Result<(), Error> {
     for (v, name) in variants.iter().enumerate() {
         let ended: i128 = Outcome::ALL.iter().map(|&outcome| totals.sum(outcome as usize, v)).sum();
         if ended != i128::from(totals.possessions()) {

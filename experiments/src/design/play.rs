@@ -10,7 +10,7 @@ use super::sums::{PartSums, Sums};
 use crate::crash::{Crash, WORKER, caught};
 use crate::error::Error;
 use crate::row;
-use crate::run::{Player, Watch};
+use crate::run::{self, Player, Watch};
 use crate::stats::Totals;
 
 /// Is handed each part as it becomes whole.
@@ -165,15 +165,11 @@ fn place<'a>(rows: &'a mut [i64], sketch: &Sketch<'_>, own: usize, possession: u
 ///
 /// # Errors
 /// One does not.
-pub fn check_outcomes(cells: &[Totals], names: &[String]) -> Result<(), Error> {
-    for (cell, totals) in cells.iter().enumerate() {
-        for own in 0..totals.variants() {
-            let ended: i128 = Outcome::ALL.iter().map(|&outcome| totals.sum(outcome as usize, own)).sum();
-            if ended != i128::from(totals.possessions()) {
-                let variant = names[cell * totals.variants() + own].clone();
-                return Err(Error::Outcomes { variant, ended, played: totals.possessions() });
-            }
-        }
+pub fn check_outcomes(cells: &[Totals], mut names: &[String]) -> Result<(), Error> {
+    for totals in cells {
+        let (own, others) = names.split_at(totals.variants());
+        run::check_outcomes(totals, own)?;
+        names = others;
     }
     Ok(())
 }
