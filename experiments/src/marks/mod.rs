@@ -106,7 +106,7 @@ fn disc(
 pub fn defender((x, y): At, letters: &str) -> String {
     let (left, top, side) = (x - SQUARE, y - SQUARE, 2.0 * SQUARE);
     // One size for a letter and for two: no defender is more than another.
-    let size = if letters.chars().count() > 2 { 26.0 } else { 38.0 };
+    let size = if letters.chars().count() > 2 { 28.0 } else { 42.0 };
     format!(
         "<rect x=\"{left:.0}\" y=\"{top:.0}\" width=\"{side}\" height=\"{side}\" rx=\"8\" class=\"body\" fill=\"{CARD}\" \
          stroke=\"{DEFENCE}\" stroke-width=\"8\"/>{}",

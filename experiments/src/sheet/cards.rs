@@ -70,7 +70,7 @@ pub fn cards(sheet: &Sheet, paper: Paper) -> Vec<Pen> {
 }
 
 /// Share of the coach's own field that the names of the places have, at most.
-const PLACES: f64 = 0.4;
+const PLACES: f64 = 0.42;
 /// Letters of that field that are tried: what is read first, and what it rests on, pt.
 const ABOUT: [(f64, f64); 5] = [(READ, KEY), (9.0, 7.5), (8.5, 7.0), (8.0, 7.0), (7.5, 7.0)];
 
