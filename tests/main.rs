@@ -32,10 +32,11 @@ mod scouting; // sightings give the truth back at the stated rate
 mod sheet; // the coach's page says what the tables say, on two pages
 mod soak; // for an hour the same bytes and no memory that grows (ignored)
 mod source; // source code read as tokens: bare numbers, and which modules name which
-mod standing; // a route of which only the home is taken
+mod standing; // a route brings more than standing where it starts, or is seen not to
 mod steps; // the eight stages, in order, with no conflict left to chance
 mod studied; // what takes too long is judged by hand, and the tests glance at it
 mod support; // matchups, a runner on all cores, the command line as a function, source files
+mod taught; // what teaching is worth: plans, how well they are known, short lists and long
 mod tidy; // dependencies, file lengths, paths in the documents, every data file plays
 mod trade; // what coaches know of zones comes out of the model, of itself
 mod until_sure; // looking until it is sure claims no more than one look would, and chooses well

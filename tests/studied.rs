@@ -14,12 +14,14 @@ use crate::support::{text_of, workspace};
 pub const GLANCE: u64 = 5;
 
 /// Studies that hold for one build.
-const STUDIES: [&str; 5] = [
+const STUDIES: [&str; 7] = [
     "experiments/studies/trade-facts.md",
     "experiments/studies/craft.md",
     "experiments/studies/ablation.md",
     "experiments/studies/limits.md",
     "experiments/studies/controls.md",
+    "experiments/studies/plans.md",
+    "experiments/studies/standing.md",
 ];
 
 /// The digest stands after these words of a study.

@@ -152,7 +152,7 @@ fn what_is_chosen_is_as_good_as_the_best_but_for_the_margin_and_takes_fewer_poss
 }
 
 /// Possessions whose sum is one row of the quick races.
-const SUMMED: u64 = 4;
+const SUMMED: u64 = 16;
 
 /// A race of two equals with many looks, on sums of possessions: whether it calls one of them better, and whether it would
 /// have by intervals of one comparison and one look.
@@ -166,7 +166,7 @@ fn many_looks(seed: u64) -> [bool; 2] {
         let mut totals = Totals::new(2, 1, &[]);
         for _ in rows..to {
             let shared = random.normal();
-            totals.add(&[0; 2].map(|_: i64| 2000 + (700.0 * (shared + random.normal())) as i64));
+            totals.add(&[0; 2].map(|_: i64| 8000 + (1400.0 * (shared + random.normal())) as i64));
         }
         rows = to;
         race.look(&totals, joint);
@@ -203,11 +203,11 @@ fn rare(figure: Figure, better: Better, chances: [[f64; 2]; 2], margin: f64, see
         let mut totals = Totals::new(left.len(), 2, &[(0, 1)]);
         for _ in possessions {
             let shared = random.uniform();
-            let row = chances.iter().flat_map(|[rate, share]| {
-                let happens = shared < *rate;
-                [happens && random.uniform() < *share, happens].map(i64::from)
+            let [a, b] = chances.map(|[rate, share]| {
+                let happens = shared < rate;
+                [happens && random.uniform() < share, happens].map(i64::from)
             });
-            totals.add(&row.collect::<Vec<_>>());
+            totals.add(&[a[0], a[1], b[0], b[1]]);
         }
         race.look(&totals, |totals| Joint::new(totals, figure, 1.0));
     }
