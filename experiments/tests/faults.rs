@@ -389,7 +389,14 @@ fn a_result_that_was_changed_is_named_and_no_sheet_is_made_of_it() {
         assert!(err.contains(&told) && err.contains("zoneprobe compare my-question.toml"), "{err}");
         fs::write(out.join(name), before).expect("a written file");
     }
-    // Even where the manifest was changed to fit.
+    // The manifest, by which all other commands go, is held against its own.
+    let before = text("manifest.json");
+    fs::write(out.join("manifest.json"), before.replacen("\"seed\": 1,", "\"seed\": 2,", 1))
+        .expect("written");
+    let (exit, said, err) = run(&["verify", "out"]);
+    assert_eq!((exit, said.as_str()), (Some(1), "changed: manifest.json\nextra: notes.txt\n"), "{err}");
+    fs::write(out.join("manifest.json"), before).expect("a written file");
+    // Even where it was changed to fit.
     for changed in [half, deep] {
         fs::write(out.join("pictures/sheet-start.svg"), &changed).expect("a written file");
         let mut forged = made.clone();
@@ -397,6 +404,7 @@ fn a_result_that_was_changed_is_named_and_no_sheet_is_made_of_it() {
         let outputs = forged["outputs"].as_array_mut().expect("fingerprints");
         let own = outputs.iter_mut().find(|output| output["name"] == "pictures/sheet-start.svg");
         own.expect("its fingerprint")["sha256"] = digest.into();
+        forged.as_object_mut().expect("a manifest").remove("manifest_sha256");
         fs::write(out.join("manifest.json"), forged.to_string()).expect("a written file");
         let (exit, _, err) = run(&["sheet", "out", "--out", "other"]);
         assert_eq!(exit, Some(2), "{err}");

@@ -81,7 +81,12 @@ fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
     }
     let whole = run_of(asked);
     if parts_are_in(place.folder()) {
-        check_same(place.folder(), &whole, &run_in(place.folder())?)?;
+        let kept = run_in(place.folder())?;
+        check_same(place.folder(), &whole, &kept)?;
+        if options.until_sure.is_some() {
+            // What has been chosen so far was chosen by that measure, margin and budget.
+            check_same_command(place.folder(), &whole, &kept, "a choice that")?;
+        }
     }
     let chosen = until_sure::chosen(asked, &question, Some(&place), console)?;
     let (asked, question) = asked.after(chosen.as_ref(), question)?;
@@ -198,6 +203,18 @@ pub(super) fn check_same(folder: &Path, own: &RunOf, kept: &RunOf) -> Result<(),
     Err(Error::Option(format!(
         "{} keeps another run: it has {what}; ask for the same, or name another folder with --out",
         shown_path(folder)
+    )))
+}
+
+/// Refuses what was asked for in another way, where it was decided by that what is played.
+pub(super) fn check_same_command(folder: &Path, own: &RunOf, kept: &RunOf, what: &str) -> Result<(), Error> {
+    if own.command == kept.command {
+        return Ok(());
+    }
+    Err(Error::Option(format!(
+        "{} keeps {what} was asked for by another command: {}; give the same, or name another folder with --out",
+        shown_path(folder),
+        kept.command
     )))
 }
 

@@ -2,7 +2,7 @@
 
 use scenarios::{Experiment, shown_lines, shown_path};
 
-use super::compare::{check_same, is_own_result, place, possessions, run_of, stopped};
+use super::compare::{check_same, check_same_command, is_own_result, place, possessions, run_of, stopped};
 use super::design_plan::DesignPlan;
 use super::designed::Designed;
 use super::result::{Asked, broken, crashes};
@@ -125,13 +125,7 @@ impl<'a> Asking<'a> {
         if parts_are_in(place.folder()) {
             let there = run_in(place.folder())?;
             check_same(place.folder(), &run, &there)?;
-            if there.command != run.command {
-                return Err(Error::Option(format!(
-                    "{} keeps a design that was asked for by another command: {}; give the same, or name another folder with --out",
-                    shown_path(place.folder()),
-                    there.command
-                )));
-            }
+            check_same_command(place.folder(), &run, &there, "a design that")?;
             let (sums, missing, damaged) = kept(place.folder(), &id, &sketch);
             for path in damaged {
                 console.say(&format!(

@@ -105,5 +105,8 @@ pub(super) fn made_by(version: &str, build: &Build) -> String {
 
 fn words(build: &Build) -> String {
     let commit = build.commit.as_ref().map_or_else(String::new, |commit| format!("commit {commit}, "));
-    format!("{commit}{} by {}", build.target, build.compiler)
+    // Builds that play alike need not be told from one another by that.
+    let own = Build::own();
+    let play = if build.play == own.play { "" } else { ", which plays otherwise" };
+    format!("{commit}{} by {}{play}", build.target, build.compiler)
 }

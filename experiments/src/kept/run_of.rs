@@ -47,7 +47,7 @@ impl RunOf {
     pub fn id(&self) -> String {
         let shas: Vec<&str> = self.inputs.iter().map(|input| input.sha256.as_str()).collect();
         let all = (
-            (self.format, &self.program, &self.version, &self.build.commit),
+            (self.format, &self.program, &self.version, &self.build.commit, &self.build.play),
             (self.seed, self.possessions, &self.variants, row::WIDTH, ratios()),
             shas,
             self.records,
@@ -72,6 +72,10 @@ impl RunOf {
         told("the form", &self.format, &other.format)
             .or_else(|| told("zoneprobe", &self.version, &other.version))
             .or_else(|| told("commit", &commit(self), &commit(other)))
+            .or_else(|| {
+                let is_other = self.build.play != other.build.play;
+                is_other.then(|| "a build that plays otherwise".into())
+            })
             .or_else(|| told("seed", &self.seed, &other.seed))
             .or_else(|| told("possessions", &self.possessions, &other.possessions))
             .or_else(|| told("records of", &recorded(self), &recorded(other)))
@@ -125,9 +129,10 @@ mod tests {
             |run| run.inputs[0].name = "elsewhere/q.toml".into(),
         ];
         assert!(same.into_iter().all(|change| changed(change).is_none()));
-        let others: [(fn(&mut RunOf), &str); 8] = [
+        let others: [(fn(&mut RunOf), &str); 9] = [
             (|run| run.version = "1.0.1".into(), "zoneprobe 1.0.1, not 1.0.0"),
             (|run| run.build.commit = None, "commit unknown, not abc"),
+            (|run| run.build.play = "0".into(), "a build that plays otherwise"),
             (|run| run.seed = 2, "seed 2, not 1"),
             (|run| run.possessions = 65, "possessions 65, not 64"),
             (|run| run.records = Some(Records::Events), "records of events, not nothing"),

@@ -228,7 +228,7 @@ impl Reservation {
             }
         };
         // They have served.
-        tried.iter().for_each(Place::remove_parts);
+        tried.iter().for_each(|own| own.remove_parts(&folder));
         holdings.kept.remove(&self.number);
         holdings.written = Some(folder.clone());
         // One that was only taken away was made again.

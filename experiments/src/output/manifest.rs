@@ -126,10 +126,41 @@ impl Manifest {
     /// Its name in the folder.
     pub const NAME: &str = "manifest.json";
 
-    /// As a file.
+    /// As a file, with a fingerprint of its own.
     pub fn bytes(&self) -> Vec<u8> {
-        document(self).into_bytes()
+        let text = document(&Sealed { manifest: self, manifest_sha256: "" });
+        let seal = seal(&text);
+        text.replace(&sealed_by(""), &sealed_by(&seal)).into_bytes()
     }
+
+    /// Whether a text is as it was written; None where it has no fingerprint of its own, as older versions wrote it. It guards
+    /// against accidents: who means to deceive makes another.
+    pub fn is_as_written(text: &str) -> Option<bool> {
+        #[derive(Deserialize)]
+        struct Found {
+            manifest_sha256: Option<String>,
+        }
+        let found: Found = serde_json::from_str(text).ok()?;
+        let found = found.manifest_sha256?;
+        Some(seal(&text.replace(&sealed_by(&found), &sealed_by(""))) == found)
+    }
+}
+
+/// A manifest with its own fingerprint: of the text in which that is empty.
+#[derive(Serialize)]
+struct Sealed<'a> {
+    #[serde(flatten)]
+    manifest: &'a Manifest,
+    manifest_sha256: &'a str,
+}
+
+fn seal(text: &str) -> String {
+    hex(&Sha256::digest(text.as_bytes()))
+}
+
+/// The fingerprint where it stands in the text; no other key ends like this.
+fn sealed_by(seal: &str) -> String {
+    format!("\"manifest_sha256\": \"{seal}\"")
 }
 
 #[cfg(test)]

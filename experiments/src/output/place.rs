@@ -173,9 +173,9 @@ impl Place {
         self.parts_are_bare = false;
     }
 
-    /// Removes what was kept, if the folder still is this run's.
-    pub(super) fn remove_parts(&self) {
-        if self.is_own() {
+    /// Removes what was kept, if the folder still is this run's and the result is on the disk.
+    pub(super) fn remove_parts(&self, result: &Path) {
+        if self.is_own() && parts::are_in(&self.folder) && parts::settle(result).is_ok() {
             parts::remove(&self.folder);
         }
     }

@@ -84,7 +84,11 @@ impl ResultFolder {
     /// # Errors
     /// It cannot be read.
     pub fn findings(&self) -> Result<Findings, Error> {
-        self.against(&self.outputs)
+        let mut findings = self.against(&self.outputs)?;
+        if Manifest::is_as_written(&self.manifest) == Some(false) {
+            findings.changed.push(Manifest::NAME.into());
+        }
+        Ok(findings)
     }
 
     /// What of the folder, its manifest aside, is not so.
