@@ -34,15 +34,28 @@ fn around_digest(study: &str) -> (&str, &str, &str) {
     (&study[..at], &study[at..end], &study[end..])
 }
 
+/// Whether files are to be written anew.
+fn blesses() -> bool {
+    std::env::var_os("ZONEPROBE_BLESS").is_some_and(|value| value == "1")
+}
+
 /// Writes a study's tables anew, between the headings that enclose them, and the digest in force; where ZONEPROBE_BLESS is 1.
-pub fn write(study: &str, [from, to]: [&str; 2], tables: &str) {
-    if std::env::var_os("ZONEPROBE_BLESS").is_none_or(|value| value != "1") {
-        return;
+pub fn write(study: &str, around: [&str; 2], tables: &str) {
+    write_tables(study, around, tables);
+    if blesses() {
+        let text = text_of(study);
+        let (before, _, after) = around_digest(&text);
+        let text = [before, &golden_digest(), after].concat();
+        std::fs::write(workspace().join(study), text).expect("it is written");
     }
-    let text = with_tables(&text_of(study), [from, to], tables);
-    let (before, _, after) = around_digest(&text);
-    let text = [before, &golden_digest(), after].concat();
-    std::fs::write(workspace().join(study), text).expect("it is written");
+}
+
+/// The same of a study in which nothing is played.
+pub fn write_tables(study: &str, around: [&str; 2], tables: &str) {
+    if blesses() {
+        let text = with_tables(&text_of(study), around, tables);
+        std::fs::write(workspace().join(study), text).expect("it is written");
+    }
 }
 
 /// A study's text with other tables between two of its headings.

@@ -11,6 +11,11 @@ use experiments::stats::{
 use rayon::prelude::*;
 
 use crate::looks::Z_3_ERRORS;
+use crate::studied;
+use crate::support::text_of;
+
+const STUDY: &str = "experiments/studies/until-sure.md";
+const AROUND: [&str; 2] = ["## The table\n", "## What it says\n"];
 
 /// Variants of a race.
 const VARIANTS: usize = 13;
@@ -45,6 +50,9 @@ const TRUTHS: [Truth; 5] = [
 fn one_ahead(by: f64) -> Chances {
     std::array::from_fn(|v| if v == 4 { USUAL + by } else { USUAL })
 }
+
+/// Sums of chances are that exact.
+const ROUNDING: f64 = 1e-12;
 
 /// Possessions of some variants: a draw is shared by all of them with a chance of one half, as pairing does it.
 fn stream(random: &mut Generator, chances: &[f64], possessions: u64) -> Totals {
@@ -91,7 +99,7 @@ fn run(truth: Truth, until: UntilSure, seed: u64) -> Run {
         race.look(&stream(&mut random, &own, many), joint);
     }
     let ahead = race.ahead().expect("a figure");
-    let is_good = best - chances[ahead] <= until.margin;
+    let is_good = best - chances[ahead] <= until.margin + ROUNDING;
     let (mut says_wrong, mut would_say_wrong) = (race.end() == Some(End::Within) && !is_good, false);
     for look in race.taken() {
         let first = look.standings.iter().find(|own| own.place == Place::Ahead).expect("one is ahead");
@@ -242,15 +250,17 @@ fn what_is_rare_is_not_called_sure_for_want_of_having_been_seen() {
 }
 
 #[test]
-#[ignore = "draws two billion values; prints the table of experiments/studies/until-sure.md"]
+#[ignore = "draws two billion values; writes the table of experiments/studies/until-sure.md"]
 fn study_of_false_claims_choice_and_saving() {
     let until = UntilSure { margin: 0.02, budget: 1 << 14 };
     let fixed = fixed_plan(until.margin) * VARIANTS as u64;
-    println!("fixed plan: {} possessions of each, {fixed} in all", fixed / VARIANTS as u64);
-    println!(
-        "| truth | runs | say something wrong | would without | good choice | clear | within | budget | median saving |"
+    let mut table = format!(
+        "\nFixed plan: {} possessions of each, {fixed} in all.\n\n\
+         | truth | runs | say something wrong | would without | good choice | clear | within | budget | median saving |\n\
+         | --- | --- | --- | --- | --- | --- | --- | --- | --- |\n",
+        fixed / VARIANTS as u64
     );
-    println!("| --- | --- | --- | --- | --- | --- | --- | --- | --- |");
+    let mut broken = Vec::new();
     for truth in TRUTHS {
         let all = runs(truth, until, 2000);
         let percent = |of: &dyn Fn(&Run) -> bool| {
@@ -259,8 +269,8 @@ fn study_of_false_claims_choice_and_saving() {
         };
         let ended = |end: End| percent(&|run| run.end == Some(end));
         let saved = 1.0 - median(all.iter().map(|run| run.played).collect()) / fixed as f64;
-        println!(
-            "| {} | {} | {} | {} | {} | {} | {} | {} | {:.0} % |",
+        let row = format!(
+            "| {} | {} | {} | {} | {} | {} | {} | {} | {:.0} % |\n",
             truth.words,
             all.len(),
             percent(&|run| run.says_wrong),
@@ -271,10 +281,23 @@ fn study_of_false_claims_choice_and_saving() {
             ended(End::Budget),
             100.0 * saved
         );
+        print!("{row}");
+        table += &row;
         let wrong = share(&all, |run| run.says_wrong);
         let two_errors = 2.0 * (0.05_f64 * 0.95 / all.len() as f64).sqrt();
-        assert!(wrong.0 as f64 / wrong.1 as f64 <= 0.05 + two_errors, "{}: {wrong:?}", truth.words);
         let good = share(&all, |run| run.is_good);
-        assert!(good.0 as f64 / good.1 as f64 >= 0.95, "{}: {good:?}", truth.words);
+        if wrong.0 as f64 / wrong.1 as f64 > 0.05 + two_errors || (good.0 as f64 / good.1 as f64) < 0.95 {
+            broken.push((truth.words, wrong, good));
+        }
     }
+    studied::write_tables(STUDY, AROUND, &table);
+    assert!(broken.is_empty(), "{broken:?}");
+}
+
+#[test]
+fn the_study_is_of_these_truths() {
+    let text = text_of(STUDY);
+    let told = text.lines().filter_map(|line| line.strip_prefix("| ")?.split(" | 2000 | ").next());
+    let told: Vec<&str> = told.filter(|words| TRUTHS.iter().any(|truth| truth.words == *words)).collect();
+    assert_eq!(told, TRUTHS.map(|truth| truth.words));
 }
