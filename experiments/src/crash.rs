@@ -5,6 +5,7 @@
 
 use std::cell::RefCell;
 use std::fmt;
+use std::ops::Range;
 use std::panic::{self, AssertUnwindSafe};
 use std::sync::Once;
 
@@ -48,6 +49,19 @@ pub fn caught<T>(work: impl FnOnce() -> T) -> Result<T, String> {
         let text = payload.downcast_ref::<&str>().map(ToString::to_string);
         text.or_else(|| payload.downcast_ref::<String>().cloned()).unwrap_or_else(|| "a panic".into())
     })
+}
+
+/// Plays possessions by `play`, all at once and, if that breaks down, one by one, so that a panic is counted against its own;
+/// those that break down by themselves, with what was said. What a part of `play` may have left half done, it clears itself.
+pub fn culprits(
+    possessions: Range<u64>,
+    mut play: impl FnMut(Range<u64>) -> Result<(), String>,
+) -> Vec<(u64, String)> {
+    if play(possessions.clone()).is_ok() {
+        return Vec::new();
+    }
+    let alone = |possession| play(possession..possession + 1).err().map(|message| (possession, message));
+    possessions.filter_map(alone).collect()
 }
 
 /// Panics of worker threads are noted (with their place in the code) instead of printed: a possession is played

@@ -4,6 +4,8 @@
 //! What it has caught: nothing yet.
 #![cfg(unix)]
 
+#[path = "faults/assembling.rs"]
+mod assembling;
 #[path = "faults/designs.rs"]
 mod designs;
 #[path = "faults/inputs.rs"]

@@ -10,7 +10,6 @@ import re
 import runpy
 import subprocess
 import sys
-import urllib.parse
 
 import duckdb
 import pandas
@@ -19,7 +18,8 @@ import pyarrow.dataset
 import pyarrow.parquet
 import pytest
 
-RESULT = pathlib.Path(os.environ["ZONEPROBE_RECORDS"])
+RESULTS = pathlib.Path(os.environ["ZONEPROBE_RESULTS"])
+RESULT = RESULTS / "records"
 ROOT = pathlib.Path(__file__).parent.parent.parent
 POSSESSIONS = RESULT / "possessions.parquet"
 EVENTS = RESULT / "events.parquet"
@@ -126,38 +126,60 @@ def test_the_example_in_python_runs():
     assert "open looks" in told and len(told.splitlines()) > 2, told
 
 
-def divided(home, names):
-    """The possessions, divided into folders as those of a large run are, the variants called by these names."""
-    rows = polars.read_parquet(POSSESSIONS)
-    for (_, own), name in zip(rows.group_by("variant", maintain_order=True), names):
-        folder = home / "possessions" / f"variant={urllib.parse.quote(name, safe='')}"
-        folder.mkdir(parents=True)
-        own.drop("variant").write_parquet(folder / "part-0.parquet")
-    return home
+def plain(rows, columns):
+    """Rows with their columns in the order of their names, in one order, what is none as None."""
+    order = sorted(columns)
+    places = [list(columns).index(name) for name in order]
+    keys = [order.index(name) for name in ("variant", "possession")] + ([order.index("nth")] if "nth" in order else [])
+    told = ([None if pandas.isna(row[place]) else row[place] for place in places] for row in rows)
+    return order, sorted(told, key=lambda row: [row[key] for key in keys])
 
 
-def test_folders_of_variants_give_their_names_back_to_every_reader(tmp_path):
-    names = ["a b", "ü, sink_back_m = 0.6", "12", "2026-01-01", "x/y%z"]
-    home = divided(tmp_path, names)
-    files = home / "possessions" / "**" / "*.parquet"
-    database = duckdb.connect()
+def by_duckdb(home, name):
+    files = home / name / "**" / "*.parquet"
     read = f"read_parquet('{files}', hive_partitioning = true, hive_types_autocast = false)"
-    by_duckdb = database.execute(f"SELECT variant, count(*), sum(points) FROM {read} GROUP BY ALL").fetchall()
-    by_pandas = pandas.read_parquet(
-        home / "possessions", partitioning=pyarrow.dataset.partitioning(
-            pyarrow.schema([("variant", pyarrow.string())]), flavor="hive"
-        )
-    ).groupby("variant")["points"].agg(["size", "sum"])
+    found = duckdb.connect().execute(f"SELECT * FROM {read}")
+    return found.fetchall(), [column[0] for column in found.description]
+
+
+def by_pandas(home, name):
+    text = pyarrow.dataset.partitioning(pyarrow.schema([("variant", pyarrow.string())]), flavor="hive")
+    found = pandas.read_parquet(home / name, partitioning=text)
+    return [tuple(column) for column in zip(*(found[name].tolist() for name in found.columns))], found.columns
+
+
+def by_polars(home, name):
     example = runpy.run_path(str(ROOT / "experiments/examples/read_records.py"))
-    by_example = example["table"](home, "possessions").group_by("variant").agg(
-        polars.len(), polars.col("points").sum().alias("sum")
-    ).collect()
-    rows = polars.read_parquet(POSSESSIONS)
-    want = {
-        name: (len(own), own["points"].sum())
-        for (_, own), name in zip(rows.group_by("variant", maintain_order=True), names)
-    }
-    assert len(want) == len(names)
-    assert {row[0]: row[1:] for row in by_duckdb} == want
-    assert {name: (int(row["size"]), row["sum"]) for name, row in by_pandas.iterrows()} == want
-    assert {row[0]: row[1:] for row in by_example.rows()} == want
+    found = example["table"](home, name).collect()
+    return found.rows(), found.columns
+
+
+@pytest.mark.parametrize("reader", [by_duckdb, by_pandas, by_polars])
+@pytest.mark.parametrize("name", ["possessions", "events"])
+def test_what_is_divided_by_variant_is_read_as_what_stands_in_one_file(reader, name):
+    one = polars.read_parquet(RESULTS / "named" / f"{name}.parquet")
+    assert set(one["variant"].unique()) == {"a b", "ü, sink_back_m = 0.6", "12", "2026-01-01", "x/y%z"}
+    wanted = plain(one.rows(), one.columns)
+    assert len(wanted[1]) == len(one) >= 200
+    assert plain(*reader(RESULTS / "divided", name)) == wanted
+
+
+def test_files_of_variants_say_their_units_and_what_they_are():
+    files = sorted((RESULTS / "divided").glob("*/variant=*/part-0.parquet"))
+    assert len(files) == 10
+    for path in files:
+        one = RESULTS / "named" / f"{path.parent.parent.name}.parquet"
+        schema = pyarrow.parquet.read_schema(one)
+        own = pyarrow.parquet.read_schema(path)
+        assert own.names == [name for name in schema.names if name != "variant"]
+        assert all(own.field(name).equals(schema.field(name), check_metadata=True) for name in own.names)
+        told = pyarrow.parquet.read_metadata(path).metadata
+        assert b"--records events --divide-records" in told[b"command"]
+
+
+def test_the_example_in_python_reads_what_is_divided():
+    example = ROOT / "experiments/examples/read_records.py"
+    of = lambda result: subprocess.run(
+        [sys.executable, example, RESULTS / result], capture_output=True, text=True, check=True
+    ).stdout
+    assert of("divided") == of("named")

@@ -42,6 +42,8 @@ pub struct RunOptions {
     pub until_sure: Option<UntilSure>,
     /// Put each possession on record, too.
     pub records: Option<Records>,
+    /// Give the records of each variant a folder of its own, however few they are.
+    pub divide_records: bool,
     /// No progress, no word about files written.
     pub quiet: bool,
 }

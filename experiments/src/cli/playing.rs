@@ -75,12 +75,15 @@ pub struct RunFlags {
     /// Write a row a possession and variant, too, or these and a row an event, as Parquet files.
     #[arg(long, value_name = "WHAT", value_enum)]
     pub records: Option<Records>,
+    /// Give the records of each variant a folder of its own (Hive partitioning), as is done anyway from 100,000 possessions on.
+    #[arg(long, requires = "records")]
+    pub divide_records: bool,
 }
 
 impl RunFlags {
     pub fn checked(self, file: Option<PathBuf>, quiet: bool) -> RunOptions {
-        let Self { possessions, seed, threads, batch, units, out, format, dry_run, resume, shard, records } =
-            self;
+        let Self { possessions, seed, threads, batch, units, out, format, .. } = self;
+        let Self { dry_run, resume, shard, records, divide_records, .. } = self;
         let threads = processors(threads);
         RunOptions {
             file,
@@ -98,6 +101,7 @@ impl RunFlags {
             shard,
             until_sure: None,
             records,
+            divide_records,
             quiet,
         }
     }
@@ -197,6 +201,7 @@ impl PowerFlags {
             shard: None,
             until_sure: None,
             records: None,
+            divide_records: false,
             quiet,
         };
         let shares = <[f64; 2]>::try_from(self.shares).ok().map(Into::into);

@@ -14,7 +14,8 @@ pub fn run(command: &str, options: &RunOptions, experiment: &Experiment, possess
     let file = file(options);
     let rank_by = options.rank_by.as_ref().map(|column| format!(" --rank-by {column}"));
     let bootstrap = options.bootstrap.as_ref().map(|column| format!(" --bootstrap {column}"));
-    let records = options.records.map(|records| format!(" --records {records}"));
+    let divided = if options.divide_records { " --divide-records" } else { "" };
+    let records = options.records.map(|records| format!(" --records {records}{divided}"));
     format!(
         "zoneprobe {command}{file} --possessions {possessions}{} --seed {}{}{}{}{}{}",
         until_sure(options),

@@ -8,16 +8,13 @@ use super::result::Asked;
 use crate::arena::EnginePlayer;
 use crate::columns::{CONFIDENCE, Column, ratios};
 use crate::compare::Comparison;
-use crate::crash::{WORKER, caught};
+use crate::crash::{WORKER, caught, culprits};
 use crate::error::Error;
 use crate::output::{Decimal, FileLine};
 use crate::row;
 use crate::run::Player;
 use crate::stats::normal::two_sided_z;
-use crate::stats::{BOOTSTRAPPED_MOST, Figure, RESAMPLES, Totals, bootstrap};
-
-/// Any fixed value would do; this one is part of the printed figures.
-const SEED: u64 = 0x626f_6f74;
+use crate::stats::{BOOTSTRAP_SEED, BOOTSTRAPPED_MOST, Figure, RESAMPLES, Totals, bootstrap};
 
 /// One row of `bootstrap.csv`: a variant's figure, or how far it is from the one that it is compared with.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
@@ -59,7 +56,8 @@ pub(super) fn bootstrap_lines(
             None => figure(v, drawn),
             Some(w) => Some(figure(v, drawn)? - figure(w, drawn)?),
         };
-        let found = pool.install(|| bootstrap(possessions as usize, &of, CONFIDENCE, (RESAMPLES, SEED)));
+        let found =
+            pool.install(|| bootstrap(possessions as usize, &of, CONFIDENCE, (RESAMPLES, BOOTSTRAP_SEED)));
         let usual = match reference {
             None => column.interval(&totals, v, z),
             Some(w) => column.difference(&totals, v, w, z).map(|difference| difference.interval),
@@ -130,39 +128,22 @@ fn parts(asked: &Asked<'_>, column: &'static Column, possessions: u64) -> Result
     let player = EnginePlayer::new(setups, asked.options.seed);
     let (above, below) = measures(column);
     let of = |variant: usize| {
-        let mut parts: Parts = vec![[0.0, f64::from(u8::from(below.is_none()))]; possessions as usize];
+        let nothing = [0.0, f64::from(u8::from(below.is_none()))];
+        let mut parts: Parts = vec![nothing; possessions as usize];
         let mut seat = player.seat(Arena::WIDTH);
-        let mut play = |range: std::ops::Range<u64>| {
+        let broken = culprits(0..possessions, |range| {
             caught(|| {
                 player.play(&mut seat, variant, range, &mut |record| {
                     let mut row = [0; row::WIDTH];
                     row::fill(&mut row, record);
-                    let part = &mut parts[record.possession as usize];
-                    part[0] = row[above] as f64;
-                    if let Some(below) = below {
-                        part[1] = row[below] as f64;
-                    }
+                    let below = below.map_or(1.0, |below| row[below] as f64);
+                    parts[record.possession as usize] = [row[above] as f64, below];
                 });
             })
-        };
-        if play(0..possessions).is_err() {
-            seat = player.seat(Arena::WIDTH);
-            for possession in 0..possessions {
-                let alone = caught(|| {
-                    let mut own = [0; row::WIDTH];
-                    player.play(&mut seat, variant, possession..possession + 1, &mut |record| {
-                        row::fill(&mut own, record)
-                    });
-                    own
-                });
-                let own = alone.unwrap_or_else(|_| {
-                    seat = player.seat(Arena::WIDTH);
-                    [0; row::WIDTH]
-                });
-                parts[possession as usize] =
-                    [own[above] as f64, below.map_or(1.0, |below| own[below] as f64)];
-            }
-        }
+            // A world in which something panicked is not to be trusted.
+            .inspect_err(|_| seat = player.seat(Arena::WIDTH))
+        });
+        broken.into_iter().for_each(|(possession, _)| parts[possession as usize] = nothing);
         parts
     };
     Ok(pool(asked)?.install(|| (0..asked.experiment.variants.len()).into_par_iter().map(of).collect()))

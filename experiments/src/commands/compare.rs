@@ -286,7 +286,12 @@ fn play(
 }
 
 /// Says that a shard is whole; its parts stay where they are.
-fn shard_done(shard: Shard, place: &Reservation, quiet: bool, console: &mut Console) -> Result<(), Error> {
+pub(super) fn shard_done(
+    shard: Shard,
+    place: &Reservation,
+    quiet: bool,
+    console: &mut Console,
+) -> Result<(), Error> {
     // That of fewer possessions than shards may be empty.
     place.has_kept(0);
     if !quiet {

@@ -2,7 +2,9 @@
 
 use scenarios::{Experiment, shown_lines, shown_path};
 
-use super::compare::{check_same, check_same_command, is_own_result, place, possessions, run_of, stopped};
+use super::compare::{
+    check_same, check_same_command, is_own_result, place, possessions, run_of, shard_done, stopped,
+};
 use super::design_plan::DesignPlan;
 use super::designed::Designed;
 use super::result::{Asked, broken, crashes};
@@ -16,6 +18,7 @@ use crate::effects::{Sought, effects};
 use crate::error::Error;
 use crate::kept::Parts;
 use crate::kept::parts::run_in;
+use crate::kept::shards::Shards;
 use crate::output::{Reservation, parts_are_in};
 use crate::progress::Progress;
 use crate::run::Watch;
@@ -41,13 +44,6 @@ impl<'a> Asking<'a> {
         let each = experiment.variants.len() / experiment.cells.len();
         if each > LARGEST_VARIANTS {
             return Err(Error::Variants(each));
-        }
-        if options.shard.is_some() {
-            return Err(Error::Option(
-                "a shard is a part of the possessions, and a design has few of them in each of many cells; give each machine \
-                 a list of its own cells (kind = \"list\")"
-                    .into(),
-            ));
         }
         if options.until_sure.is_some() {
             return Err(Error::Option(
@@ -96,14 +92,14 @@ impl<'a> Asking<'a> {
         self.asked.experiment.variants.iter().map(|variant| variant.name.clone()).collect()
     }
 
-    fn progress(&self, sketch: &Sketch<'_>) -> Progress {
-        Progress::new(sketch.in_all(), "possessions", self.asked.options.quiet)
+    fn progress(&self, all: u64) -> Progress {
+        Progress::new(all, "possessions", self.asked.options.quiet)
     }
 
     /// All of it, kept nowhere.
     pub fn played(&self) -> Result<Sums, Error> {
         let sketch = self.sketch();
-        let progress = self.progress(&sketch);
+        let progress = self.progress(sketch.in_all());
         self.checked(play(
             &sketch,
             (&sketch.parts(), Sums::nothing(&sketch)),
@@ -117,47 +113,73 @@ impl<'a> Asking<'a> {
         Ok(sums)
     }
 
-    /// What has not been played yet, kept part by part.
+    /// What shards have kept, put together.
+    pub fn merged(&self, shards: &Shards) -> Result<Sums, Error> {
+        let sketch = self.sketch();
+        self.checked(shards.designed(&id(&shards.run, &sketch), &sketch)?)
+    }
+
+    /// What has not been played yet of the design or its shard, kept part by part.
     fn played_in(&self, place: &Reservation, console: &mut Console) -> Result<Sums, Error> {
         let (sketch, run, experiment) = (self.sketch(), run_of(&self.asked), self.asked.experiment);
-        let (id, progress) = (id(&run, &sketch), self.progress(&sketch));
-        let mut begun = (Sums::nothing(&sketch), sketch.parts());
+        let own = sketch.parts_of(run.shard);
+        let size = |parts: &[Part]| parts.iter().map(|part| sketch.size(part)).sum::<u64>();
+        let (count, all) = (own.len(), size(&own));
+        let (id, progress) = (id(&run, &sketch), self.progress(all));
+        let (mut sums, mut missing) = (Sums::nothing(&sketch), own);
         if parts_are_in(place.folder()) {
             let there = run_in(place.folder())?;
             check_same(place.folder(), &run, &there)?;
             check_same_command(place.folder(), &run, &there, "a design that")?;
-            let (sums, missing, damaged) = kept(place.folder(), &id, &sketch);
+            let damaged;
+            (missing, damaged) = kept(place.folder(), &id, (&sketch, missing), &mut sums);
             for path in damaged {
                 console.say(&format!(
                     "zoneprobe: {} is damaged; what it held is played again\n",
                     shown_path(&path)
                 ));
             }
-            let played = sketch.in_all() - missing.iter().map(|part| size(part, &sketch)).sum::<u64>();
+            let played = all - size(&missing);
             if !self.asked.options.quiet {
-                let (played, all) = (grouped(played), grouped(sketch.in_all()));
+                let (played, all) = (grouped(played), grouped(all));
                 console.say(&format!("going on after {played} of {all} possessions\n"));
             }
             progress.played(played);
-            begun = (sums, missing);
         }
         let parts = Parts::new(place, &run, experiment);
-        let there = (sketch.parts().len() - begun.1.len()) as u64;
-        let keep = keeper(place, &id, &sketch, there);
-        let fresh = !parts_are_in(place.folder());
+        let there = (count - missing.len()) as u64;
+        let (fresh, keep) = (!parts_are_in(place.folder()), keeper(place, &id, &sketch, there));
+        // Of a design of few parts a shard may have none.
+        if fresh && run.shard.is_some() {
+            parts.begin()?;
+        }
         let keep = |part: &Part, sums: &PartSums| {
             if fresh {
                 parts.begin()?;
             }
             keep(part, sums)
         };
-        let (sums, missing) = begun;
         self.checked(play(&sketch, (&missing, sums), (&self.player(), &progress), &keep)?)
     }
-}
 
-fn size(part: &Part, sketch: &Sketch<'_>) -> u64 {
-    (part.possessions.end - part.possessions.start) * (part.cells.len() * sketch.variants) as u64
+    /// Writes and shows what it comes to.
+    pub fn hand_over(&self, sums: &Sums, place: Reservation, console: &mut Console) -> Result<(), Error> {
+        let Asked { experiment, options, .. } = self.asked;
+        let designed = Designed::new(self, sums, console.width)?;
+        let written = place.write(&designed.files);
+        // A long run is shown even if it cannot be kept, and kept even if nobody reads it.
+        let printed = console.print_exactly(&shown_lines(&designed.shown));
+        let written = written?;
+        written.word().inspect(|word| console.say(word));
+        if !options.quiet {
+            let folder = written.folder;
+            let report =
+                designed.report.map(|report| format!("report: {}\n", shown_path(&folder.join(report))));
+            console.say(&format!("written to {}\n{}", shown_path(&folder), report.unwrap_or_default()));
+        }
+        printed?;
+        broken(&crashes(&sums.crashes, experiment).collect::<Vec<_>>(), options)
+    }
 }
 
 /// Plays a design and writes what it comes to.
@@ -181,19 +203,10 @@ pub(super) fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Err
         return Ok(console.print_exactly(&plan.told()?)?);
     }
     let sums = asking.played_in(&place, console)?;
-    let designed = Designed::new(&asking, &sums, console.width)?;
-    let written = place.write(&designed.files);
-    // A long run is shown even if it cannot be kept, and kept even if nobody reads it.
-    let printed = console.print_exactly(&shown_lines(&designed.shown));
-    let written = written?;
-    written.word().inspect(|word| console.say(word));
-    if !options.quiet {
-        let folder = written.folder;
-        let report = designed.report.map(|report| format!("report: {}\n", shown_path(&folder.join(report))));
-        console.say(&format!("written to {}\n{}", shown_path(&folder), report.unwrap_or_default()));
+    if let Some(shard) = options.shard {
+        return shard_done(shard, &place, options.quiet, console);
     }
-    printed?;
-    broken(&crashes(&sums.crashes, asked.experiment).collect::<Vec<_>>(), options)
+    asking.hand_over(&sums, place, console)
 }
 
 /// How far a stopped design has come: its effects are told when every cell has been played.
@@ -201,8 +214,9 @@ fn standing(asking: &Asking<'_>, console: &mut Console) -> Result<(), Error> {
     let (sketch, run) = (asking.sketch(), run_of(&asking.asked));
     let folder = stopped(&asking.asked)?;
     check_same(&folder, &run, &run_in(&folder)?)?;
-    let (_, missing, _) = kept(&folder, &id(&run, &sketch), &sketch);
-    let left: u64 = missing.iter().map(|part| size(part, &sketch)).sum();
+    let (missing, _) =
+        kept(&folder, &id(&run, &sketch), (&sketch, sketch.parts()), &mut Sums::nothing(&sketch));
+    let left: u64 = missing.iter().map(|part| sketch.size(part)).sum();
     let (played, all) = (grouped(sketch.in_all() - left), grouped(sketch.in_all()));
     Ok(console.print(&format!("so far in {}: {played} of {all} possessions\n", shown_path(&folder)))?)
 }

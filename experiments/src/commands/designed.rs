@@ -20,8 +20,8 @@ use crate::kept::inputs::{files as input_files, inputs};
 use crate::layout::Layout;
 use crate::note::NOTE;
 use crate::output::{
-    Fingerprint, Made, Manifest, Settings, comparison_csv, difference_lines, document, effects_text, empty,
-    file,
+    Fingerprint, LEADING_FILE, Made, Manifest, Settings, comparison_csv, difference_lines, document,
+    effects_text, empty, file,
 };
 use crate::progress::Progress;
 use crate::run::run;
@@ -35,8 +35,6 @@ use crate::wrapping::wrapped;
 pub(super) const LEADING_LEAST: u64 = 2048;
 /// The folder of what is told of them.
 const LEADING: &str = "leading";
-/// The experiment that they are.
-const LEADING_FILE: &str = "leading.toml";
 /// Width of running text.
 const WIDTH: usize = 100;
 
@@ -321,6 +319,7 @@ fn page(manifest: &Manifest, comparison: &Comparison, effects: &Effects) -> Stri
                 "low": interval.low,
                 "high": interval.high,
                 "standard_error": found.difference.standard_error,
+                "degrees_of_freedom": found.degrees,
                 "p_value": found.difference.p,
                 "p_holm": found.p_holm,
                 "variance_ratio": found.variance_ratio,

@@ -1,8 +1,7 @@
 //! `merge`: the shards of a run put together, and its result.
 
-use std::path::Path;
-
-use super::compare::{plan, question, run_of};
+use super::compare::{place, plan, question, run_of};
+use super::design::{Asking, is_designed};
 use super::recalled::Recalled;
 use super::recorded::assembled;
 use super::result::broken;
@@ -11,7 +10,7 @@ use crate::columns::ratios;
 use crate::console::Console;
 use crate::error::Error;
 use crate::kept::shards::Shards;
-use crate::output::{PARTS, Reservation};
+use crate::output::PARTS;
 
 /// Writes the result that one run would have written.
 pub fn merge(options: &MergeOptions, console: &mut Console) -> Result<(), Error> {
@@ -30,14 +29,11 @@ pub fn merge(options: &MergeOptions, console: &mut Console) -> Result<(), Error>
             "the shards are of a run that has {what}; put them together by the program that played them"
         )));
     }
-    let question = question(asked.experiment, &asked_for)?;
-    let place = match &options.out {
-        Some(folder) => Reservation::named(folder)?,
-        None => {
-            let stem = format!("results/{}-{}", asked.experiment.key, asked_for.seed);
-            Reservation::numbered(Path::new(&stem))?
-        }
-    };
+    if is_designed(asked.experiment) {
+        let (asking, place) = (Asking::new(asked)?, place(&asked)?);
+        return asking.hand_over(&asking.merged(&shards)?, place, console);
+    }
+    let (question, place) = (question(asked.experiment, &asked_for)?, place(&asked)?);
     let ratios = ratios();
     let played = shards.played(&plan(&asked, &ratios))?;
     let records = match asked_for.records {

@@ -18,9 +18,15 @@ use crate::run::{Keeper, Played, blocks, resume};
 /// Refuses, before anything is played, what could not be put on record.
 pub(super) fn check(asked: &Asked<'_>) -> Result<(), Error> {
     let Asked { experiment, options, .. } = asked;
-    let layout = Layout::of(experiment.variants.len(), possessions(experiment, options));
+    let layout = layout(asked);
     let names = experiment.variants.iter().map(|variant| variant.name.as_str());
     if options.records.is_some() { layout.check(names) } else { Ok(()) }
+}
+
+/// How the records of a run are divided into files.
+fn layout(asked: &Asked<'_>) -> Layout {
+    let Asked { experiment, options, .. } = asked;
+    Layout::of(experiment.variants.len(), possessions(experiment, options), options.divide_records)
 }
 
 /// Puts the records of a run together in a folder, if it has any; the names and fingerprints of their files.
@@ -40,7 +46,7 @@ pub(super) fn assembled(
         seed: asked.options.seed,
         possessions: own,
         records,
-        layout: Layout::of(asked.experiment.variants.len(), own),
+        layout: layout(asked),
         threads: asked.options.threads,
     };
     assembly.write(sources, folder, &progress)

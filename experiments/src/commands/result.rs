@@ -361,6 +361,7 @@ mod tests {
             shard: None,
             until_sure: None,
             records: None,
+            divide_records: false,
             quiet: true,
         };
         let crash = |possession| Crash { variant: 1, possession, message: "the ball is gone".into() };

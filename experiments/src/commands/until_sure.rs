@@ -49,11 +49,6 @@ pub(super) fn check(question: &Question, options: &RunOptions) -> Result<(), Err
              or --possessions with --shard",
         );
     }
-    if options.records.is_some() {
-        return refused(
-            "what chooses is not put on record; choose first, then ask for --records of those that are left, without it",
-        );
-    }
     if options.resume && options.dry_run {
         return refused(
             "where it stands is told when it is done; leave out --dry-run to go on, or --resume to see the plan",
@@ -94,7 +89,8 @@ impl Stages<'_> {
         let variants: Vec<String> = left.iter().map(|v| experiment.variants[*v].name.clone()).collect();
         let setups = left.iter().map(|v| experiment.variants[*v].setup.clone()).collect();
         let (player, ratios) = (EnginePlayer::new(setups, options.seed), ratios());
-        let own = RunOf { variants: variants.clone(), ..self.whole.clone() };
+        // Only what measures is put on record.
+        let own = RunOf { variants: variants.clone(), records: None, ..self.whole.clone() };
         let plan =
             Plan { variants, possessions, batch: options.batch, threads: options.threads, ratios: &ratios };
         let progress = progress(&plan, options.quiet);

@@ -9,7 +9,7 @@ use super::plan::{Part, Sketch};
 use super::sums::{PartSums, Sums};
 use crate::error::Error;
 use crate::kept::{RunOf, part};
-use crate::output::{PARTS, Reservation, hex};
+use crate::output::{PARTS, Reservation, hex, parts_are_in};
 
 /// What tells designs apart of which no parts may be mixed: the run, and of what effects are told.
 #[must_use]
@@ -33,7 +33,9 @@ pub fn keeper<'a>(
     // A stop tells of possessions of each variant: that part of them that the parts are of the whole.
     let parts = sketch.parts().len() as u64;
     let of_each = move |kept: u64| sketch.possessions * kept / parts.max(1);
-    place.has_kept(of_each(there));
+    if parts_are_in(place.folder()) {
+        place.has_kept(of_each(there));
+    }
     let count = Mutex::new(there);
     move |part, sums| {
         let name = name(part);
@@ -46,11 +48,16 @@ pub fn keeper<'a>(
     }
 }
 
-/// What is kept in a folder: the sums so far, the parts that are missing, and files that are not as they were written.
+/// Adds to the sums what is kept in a folder of some parts; those that are missing, and files that are not as they were written.
 #[must_use]
-pub fn kept(folder: &Path, id: &str, sketch: &Sketch<'_>) -> (Sums, Vec<Part>, Vec<PathBuf>) {
-    let (mut sums, mut missing, mut damaged) = (Sums::nothing(sketch), Vec::new(), Vec::new());
-    for part in sketch.parts() {
+pub fn kept(
+    folder: &Path,
+    id: &str,
+    (sketch, parts): (&Sketch<'_>, Vec<Part>),
+    sums: &mut Sums,
+) -> (Vec<Part>, Vec<PathBuf>) {
+    let (mut missing, mut damaged) = (Vec::new(), Vec::new());
+    for part in parts {
         let path = folder.join(PARTS).join(name(&part));
         let bytes = scenarios::read_once(&path, part::MOST).ok();
         let found = bytes.as_ref().and_then(|entered| {
@@ -67,5 +74,5 @@ pub fn kept(folder: &Path, id: &str, sketch: &Sketch<'_>) -> (Sums, Vec<Part>, V
             }
         }
     }
-    (sums, missing, damaged)
+    (missing, damaged)
 }

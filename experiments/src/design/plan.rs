@@ -2,6 +2,8 @@
 
 use std::ops::Range;
 
+use crate::kept::Shard;
+
 /// Possessions of a part, of each of its variants.
 pub const BLOCK: u64 = 64;
 /// Possessions of a part, all variants counted, at least: some seconds of a core.
@@ -64,6 +66,21 @@ impl Sketch<'_> {
         parts
     }
 
+    /// Those of a shard: as many as of any other but one, in a row; without one all of them.
+    #[must_use]
+    pub fn parts_of(&self, shard: Option<Shard>) -> Vec<Part> {
+        let mut parts = self.parts();
+        let Some(shard) = shard else { return parts };
+        let own = shard.range(parts.len() as u64);
+        parts.drain(own.start as usize..own.end as usize).collect()
+    }
+
+    /// Possessions of a part, all variants counted.
+    #[must_use]
+    pub fn size(&self, part: &Part) -> u64 {
+        (part.possessions.end - part.possessions.start) * (part.cells.len() * self.variants) as u64
+    }
+
     /// The number of a cell's first possession.
     #[must_use]
     pub fn first(&self, cell: usize) -> u64 {
@@ -94,9 +111,11 @@ pub(super) mod tests {
         {
             let sketch = sketch(cells, variants, possessions);
             let parts = sketch.parts();
-            let size =
-                |part: &Part| (part.possessions.end - part.possessions.start) * part.cells.len() as u64;
-            assert_eq!(parts.iter().map(size).sum::<u64>() * variants as u64, sketch.in_all());
+            assert_eq!(parts.iter().map(|part| sketch.size(part)).sum::<u64>(), sketch.in_all());
+            for of in [1, 2, 5, 16] {
+                let own = |nth| sketch.parts_of(Some(Shard { nth, of }));
+                assert_eq!((1..=of).flat_map(own).collect::<Vec<_>>(), parts);
+            }
             assert!(parts.iter().enumerate().all(|(nth, part)| part.nth == nth as u64));
             assert!(parts.len() as u64 <= 4 * PARTS_MOST + possessions / BLOCK + 1, "{} parts", parts.len());
         }

@@ -7,7 +7,7 @@ use engine::{Arena, Outcome};
 
 use super::plan::{Part, Sketch};
 use super::sums::{PartSums, Sums};
-use crate::crash::{Crash, WORKER, caught};
+use crate::crash::{Crash, WORKER, caught, culprits};
 use crate::error::Error;
 use crate::row;
 use crate::run::{self, Player, Watch};
@@ -105,7 +105,7 @@ impl<P: Player> Worker<'_, P> {
         }
     }
 
-    /// Plays a variant; one that breaks down, possession by possession, so that a panic is counted against its own.
+    /// Plays a variant of a cell; its possessions that break down are counted as such.
     fn variant(
         &mut self,
         (variant, own): (usize, usize),
@@ -116,19 +116,13 @@ impl<P: Player> Worker<'_, P> {
         let first = self.sketch.first(variant / self.sketch.variants);
         let all = first + part.possessions.start..first + part.possessions.end;
         let from = all.start;
-        if self.range((variant, own), all.clone(), from, (rows, sums)).is_ok() {
-            return;
-        }
-        for possession in all {
-            let range = possession..possession + 1;
-            place(rows, self.sketch, own, possession - from).fill(0);
-            if let Err(message) = self.range((variant, own), range, from, (rows, sums)) {
-                let row = place(rows, self.sketch, own, possession - from);
-                row.fill(0);
-                row[Outcome::Fault as usize] = 1;
-                sums.digest.add(variant, possession, 0);
-                sums.crashes.push(Crash { variant, possession, message });
-            }
+        let play = |range| self.range((variant, own), range, from, (&mut *rows, &mut *sums));
+        for (possession, message) in culprits(all, play) {
+            let row = place(rows, self.sketch, own, possession - from);
+            row.fill(0);
+            row[Outcome::Fault as usize] = 1;
+            sums.digest.add(variant, possession, 0);
+            sums.crashes.push(Crash { variant, possession, message });
         }
     }
 
@@ -141,6 +135,8 @@ impl<P: Player> Worker<'_, P> {
     ) -> Result<(), String> {
         let mut digest = crate::digest::ResultDigest::default();
         let (player, seat, sketch) = (self.player, &mut self.seat, self.sketch);
+        // What was written before something broke down must not be taken for a record.
+        range.clone().for_each(|possession| place(rows, sketch, own, possession - from).fill(0));
         caught(|| {
             player.play(seat, variant, range.clone(), &mut |record| {
                 let possession = record.possession;

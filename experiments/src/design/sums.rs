@@ -114,7 +114,7 @@ impl Sums {
     }
 
     /// What is told one by one, in order, so that the order of playing cannot be seen.
-    pub(super) fn in_order(mut self) -> Self {
+    pub fn in_order(mut self) -> Self {
         self.crashes.sort_by_key(|crash| (crash.possession, crash.variant));
         self
     }

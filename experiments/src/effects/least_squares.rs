@@ -1,10 +1,12 @@
 //! Least squares as weights: each coefficient is a weighted sum of the observations, whatever they turn out to be.
 //!
-//! Formula: `b = (X'X)^-1 X' y`. By Cholesky's decomposition, column by column; a column that the earlier ones make up (its
-//! pivot falls below a billionth of itself) is left out. Then neither its coefficient nor those of the columns that make it up
+//! Formula: `b = (X'X)^-1 X' y`, by the root of X'X ([`Root`]). A column that the earlier ones make up (they leave less than a
+//! billionth of it) is left out. Then neither its coefficient nor those of the columns that make it up
 //! can be told: whatever one of them is given may be taken from the others.
-//! Source: G. H. Golub and C. F. Van Loan, Matrix Computations, sections 4.2 and 5.3; what may be told ("estimable"): S. R.
+//! Source: G. H. Golub and C. F. Van Loan, Matrix Computations, section 5.3; what may be told ("estimable"): S. R.
 //! Searle, Linear Models, 1971, section 5.4.
+
+use crate::stats::Root;
 
 /// Part of a column's own size below which what the others leave of it counts as rounding.
 const NOTHING: f64 = 1e-9;
@@ -37,81 +39,32 @@ impl Model {
     pub fn solved(&self) -> Solved {
         let size = self.columns.len();
         let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(x, y)| x * y).sum::<f64>();
-        let products: Vec<Vec<f64>> = self
+        let products: Vec<f64> = self
             .columns
             .iter()
-            .map(|row| self.columns.iter().map(|column| dot(row, column)).collect())
+            .flat_map(|row| self.columns.iter().map(move |column| dot(row, column)))
             .collect();
-        let (root, kept) = cholesky(&products);
+        let root = Root::new(&products, size, NOTHING);
+        let length = |place: usize| products[place * size + place].sqrt();
         let coefficient = |place: usize| {
-            kept[place].then(|| {
-                let inverse = solved(&root, &kept, place);
+            root.keeps(place).then(|| {
+                let mut one = vec![0.0; size];
+                one[place] = 1.0;
                 let mut weights = vec![0.0; self.columns[0].len()];
-                for (column, factor) in self.columns.iter().zip(inverse).filter(|(_, factor)| *factor != 0.0)
-                {
+                let row = root.solved(&one);
+                for (column, factor) in self.columns.iter().zip(row).filter(|(_, factor)| *factor != 0.0) {
                     weights.iter_mut().zip(column).for_each(|(weight, x)| *weight += factor * x);
                 }
                 weights
             })
         };
-        let alike = (0..size).filter(|&place| !kept[place]).map(|place| {
-            let parts = made_up_of(&root, &kept, place);
-            let whole = products[place][place].sqrt();
-            let has_part =
-                |&other: &usize| parts[other].abs() * products[other][other].sqrt() > whole * NO_PART;
+        let alike = (0..size).filter(|&place| !root.keeps(place)).map(|place| {
+            let parts = root.parts(place);
+            let has_part = |&other: &usize| parts[other].abs() * length(other) > length(place) * NO_PART;
             std::iter::once(place).chain((0..place).filter(has_part)).collect()
         });
         Solved { weights: (0..size).map(coefficient).collect(), alike: alike.collect() }
     }
-}
-
-/// The lower root of a matrix, and which of its columns are no sums of earlier ones.
-fn cholesky(matrix: &[Vec<f64>]) -> (Vec<Vec<f64>>, Vec<bool>) {
-    let size = matrix.len();
-    let (mut root, mut kept) = (vec![vec![0.0; size]; size], vec![false; size]);
-    for column in 0..size {
-        let dot = |root: &[Vec<f64>], row: usize| -> f64 {
-            (0..column).map(|k| root[row][k] * root[column][k]).sum()
-        };
-        let whole = matrix[column][column];
-        let pivot = whole - dot(&root, column);
-        if pivot <= whole * NOTHING {
-            continue;
-        }
-        kept[column] = true;
-        let diagonal = pivot.sqrt();
-        root[column][column] = diagonal;
-        for row in column + 1..size {
-            root[row][column] = (matrix[row][column] - dot(&root, row)) / diagonal;
-        }
-    }
-    (root, kept)
-}
-
-/// How much of each kept column there is in one that is left out.
-fn made_up_of(root: &[Vec<f64>], kept: &[bool], place: usize) -> Vec<f64> {
-    let mut parts = vec![0.0; root.len()];
-    for row in (0..place).rev().filter(|&row| kept[row]) {
-        let known: f64 = (row + 1..place).filter(|&k| kept[k]).map(|k| root[k][row] * parts[k]).sum();
-        parts[row] = (root[place][row] - known) / root[row][row];
-    }
-    parts
-}
-
-/// A row of the inverse, left-out columns as 0.
-fn solved(root: &[Vec<f64>], kept: &[bool], place: usize) -> Vec<f64> {
-    let size = root.len();
-    let mut half = vec![0.0; size];
-    for row in (0..size).filter(|&row| kept[row]) {
-        let known: f64 = (0..row).filter(|&k| kept[k]).map(|k| root[row][k] * half[k]).sum();
-        half[row] = (f64::from(u8::from(row == place)) - known) / root[row][row];
-    }
-    let mut found = vec![0.0; size];
-    for row in (0..size).rev().filter(|&row| kept[row]) {
-        let known: f64 = (row + 1..size).filter(|&k| kept[k]).map(|k| root[k][row] * found[k]).sum();
-        found[row] = (half[row] - known) / root[row][row];
-    }
-    found
 }
 
 #[cfg(test)]

@@ -50,7 +50,7 @@ impl<'a> Parts<'a> {
     /// The same for blocks of a part of the run that has variants of its own.
     #[must_use]
     pub fn of(self, part: &RunOf) -> Self {
-        Self { id: part.id(), ..self }
+        Self { id: part.id(), records: records(self.place, part), ..self }
     }
 
     /// Writes what says which run is kept here, if that has not been done.

@@ -1,4 +1,4 @@
-//! A part of a run: the I-th of N, by possession numbers.
+//! A part of a run: the I-th of N, by possession numbers; of a design, by the numbers of its parts.
 
 use std::fmt;
 use std::ops::Range;
@@ -19,10 +19,10 @@ pub struct Shard {
 }
 
 impl Shard {
-    /// Its possession numbers of a run of so many: as even as they can be, and together all of them, each once.
+    /// Its numbers of so many, of possessions or parts: as even as they can be, and together all of them, each once.
     #[must_use]
-    pub fn range(self, possessions: u64) -> Range<u64> {
-        let edge = |nth: u64| possessions / self.of * nth + (possessions % self.of).min(nth);
+    pub fn range(self, all: u64) -> Range<u64> {
+        let edge = |nth: u64| all / self.of * nth + (all % self.of).min(nth);
         edge(self.nth - 1)..edge(self.nth)
     }
 }

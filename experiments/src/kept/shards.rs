@@ -7,6 +7,7 @@ use scenarios::shown_path;
 
 use super::parts::{Gathered, gather, run_in};
 use super::{RunOf, Shard};
+use crate::design::{Sketch, Sums, kept};
 use crate::error::Error;
 use crate::records::assemble::Source;
 use crate::records::spool;
@@ -75,6 +76,22 @@ impl Shards {
                 return Err(not_whole(*shard, folder, missing.len(), &damaged));
             }
             all.merge(&there.played);
+        }
+        Ok(all.in_order())
+    }
+
+    /// The same of a design, whose parts have an id of their own.
+    ///
+    /// # Errors
+    /// A shard is not whole.
+    pub fn designed(&self, id: &str, sketch: &Sketch<'_>) -> Result<Sums, Error> {
+        let mut all = Sums::nothing(sketch);
+        for (shard, folder) in &self.folders {
+            let own = sketch.parts_of(Some(*shard));
+            let (missing, damaged) = kept(folder, id, (sketch, own), &mut all);
+            if !missing.is_empty() {
+                return Err(not_whole(*shard, folder, missing.len(), &damaged));
+            }
         }
         Ok(all.in_order())
     }

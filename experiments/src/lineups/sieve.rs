@@ -9,7 +9,7 @@
 use scenarios::WHERE;
 
 use super::{Lineup, PLACES};
-use crate::stats::Generator;
+use crate::stats::{Generator, Root};
 
 /// Line-ups that are tried. (a choice: as many as one run compares)
 const TRIED: usize = 64;
@@ -62,37 +62,18 @@ fn effect(player: usize, place: usize) -> usize {
 fn effects(all: &[Lineup], players: usize, tried: &[(usize, f64)]) -> Vec<f64> {
     let size = players * WHERE.len();
     let mean = tried.iter().map(|(_, worth)| worth).sum::<f64>() / tried.len().max(1) as f64;
-    let (mut square, mut right) = (vec![vec![0.0; size]; size], vec![0.0; size]);
+    let (mut square, mut right) = (vec![0.0; size * size], vec![0.0; size]);
     for (nth, worth) in tried {
         let own: Vec<usize> =
             all[*nth].0.iter().zip(PLACES).map(|(player, place)| effect(*player, place)).collect();
         for &a in &own {
             right[a] += worth - mean;
-            own.iter().for_each(|&b| square[a][b] += 1.0);
+            own.iter().for_each(|&b| square[a * size + b] += 1.0);
         }
     }
-    (0..size).for_each(|a| square[a][a] += RIDGE);
-    solved(square, right)
-}
-
-/// The solution of equations with a positive definite matrix: elimination without a change of order.
-fn solved(mut square: Vec<Vec<f64>>, mut right: Vec<f64>) -> Vec<f64> {
-    let size = right.len();
-    for column in 0..size {
-        for row in column + 1..size {
-            let part = square[row][column] / square[column][column];
-            if part != 0.0 {
-                let above = square[column].clone();
-                square[row].iter_mut().zip(&above).for_each(|(own, above)| *own -= part * above);
-                right[row] -= part * right[column];
-            }
-        }
-    }
-    for row in (0..size).rev() {
-        let known: f64 = (row + 1..size).map(|column| square[row][column] * right[column]).sum();
-        right[row] = (right[row] - known) / square[row][row];
-    }
-    right
+    (0..size).for_each(|a| square[a * size + a] += RIDGE);
+    // By the ridge no column is a sum of others.
+    Root::new(&square, size, 0.0).solved(&right)
 }
 
 #[cfg(test)]
@@ -130,11 +111,5 @@ mod tests {
     #[test]
     fn few_are_all_tried() {
         assert_eq!(to_try(3, 9), [0, 1, 2]);
-    }
-
-    #[test]
-    fn equations_are_solved() {
-        let x = solved(vec![vec![4.0, 1.0], vec![1.0, 3.0]], vec![1.0, 2.0]);
-        assert!((x[0] - 1.0 / 11.0).abs() < 1e-12 && (x[1] - 7.0 / 11.0).abs() < 1e-12);
     }
 }

@@ -28,6 +28,7 @@ pub use manifest::{Fingerprint, Made, Manifest, Settings, relative};
 pub use needed::{Pilot, needed_csv, needed_json, needed_text};
 pub use parts::{PARTS, RUN, are_in as parts_are_in};
 pub(crate) use ranked::{empty, headed, in_cell, right};
+pub(crate) use result_folder::LEADING_FILE;
 pub use result_folder::ResultFolder;
 pub use terminal::{Run, comparison_text, rates_text};
 pub use verify::Findings;

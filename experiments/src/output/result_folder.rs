@@ -12,6 +12,9 @@ use super::{FileLine, Findings, Fingerprint, Made, Manifest, lines};
 use crate::error::Error;
 use crate::kept::{Build, Input};
 
+/// The experiment of a design's leading variants, in its folder.
+pub(crate) const LEADING_FILE: &str = "leading.toml";
+
 /// What is read of a manifest.
 #[derive(Deserialize)]
 struct Listed {

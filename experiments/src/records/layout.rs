@@ -27,11 +27,12 @@ pub enum Layout {
 }
 
 impl Layout {
-    /// That of a run of so many variants, with so many possessions of each.
+    /// That of a run of so many variants, with so many possessions of each; divided where that is asked for, however few.
     #[must_use]
-    pub fn of(variants: usize, possessions: u64) -> Self {
+    pub fn of(variants: usize, possessions: u64, is_divided: bool) -> Self {
         let in_all = possessions.saturating_mul(variants as u64);
-        if variants == 1 || in_all <= ONE_FILE_MOST { Self::OneFile } else { Self::ByVariant }
+        let is_large = variants > 1 && in_all > ONE_FILE_MOST;
+        if is_divided || is_large { Self::ByVariant } else { Self::OneFile }
     }
 
     /// Refuses variants whose folders no file system would take.
@@ -45,7 +46,7 @@ impl Layout {
             Err(Error::Option(format!(
                 "--records puts the variant {} into a folder whose name has {} bytes, allowed are {NAME_MOST}; a byte that is \
                  no plain letter, digit, -, _ or . counts three times; give a shorter name, or play at most {} possessions \
-                 of all variants together, which stand in one file",
+                 of all variants together without --divide-records, which stand in one file",
                 shown(name),
                 folder(name),
                 grouped(ONE_FILE_MOST)
@@ -118,7 +119,8 @@ mod tests {
         for (variants, possessions, layout) in
             [(1, 1 << 30, Layout::OneFile), (2, 50_000, Layout::OneFile), (2, 50_001, Layout::ByVariant)]
         {
-            assert_eq!(Layout::of(variants, possessions), layout);
+            assert_eq!(Layout::of(variants, possessions, false), layout);
+            assert_eq!(Layout::of(variants, possessions, true), Layout::ByVariant);
         }
     }
 }

@@ -44,7 +44,7 @@ use scenarios::shown_path;
 
 use super::layout::decoded;
 use crate::error::Error;
-use crate::output::ResultFolder;
+use crate::output::{LEADING_FILE, ResultFolder};
 
 /// Rows of a batch.
 const ROWS: usize = 8192;
@@ -73,10 +73,10 @@ impl RecordFiles {
         let outputs = result.outputs.iter().map(|output| output.name.clone());
         let names: Vec<String> = outputs.filter(|name| name.ends_with(".parquet")).collect();
         if names.is_empty() {
-            let command = &result.made.command;
             return Err(Error::Option(format!(
-                "{} keeps no records of its possessions; make it again with\n  {command} --records events",
-                shown_path(folder)
+                "{} keeps no records of its possessions; {}",
+                shown_path(folder),
+                advice(result)
             )));
         }
         Ok(Self::named(folder, names))
@@ -187,6 +187,19 @@ impl Iterator for Batches<'_> {
             }
         }
     }
+}
+
+/// How to come by the records of a result that has none.
+fn advice(result: &ResultFolder) -> String {
+    if result.outputs.iter().any(|output| output.name == LEADING_FILE) {
+        return format!(
+            "those of a design's leading variants are written by\n  zoneprobe compare {LEADING_FILE} --records events\nin it"
+        );
+    }
+    // A remark of what has to be piped in stands behind the command.
+    let (command, remark) = result.made.command.rsplit_once("  # ").unwrap_or((&result.made.command, ""));
+    let remark = if remark.is_empty() { String::new() } else { format!("  # {remark}") };
+    format!("make it again with\n  {command} --records events{remark}")
 }
 
 fn opened(path: &Path) -> Result<ParquetRecordBatchReaderBuilder<File>, Error> {

@@ -7,7 +7,7 @@ use engine::{Arena, Measure, PossessionRecord};
 
 use super::blocks::Blocks;
 use super::{FIRST, First, Plan, Played, Player, Watch};
-use crate::crash::{Crash, caught};
+use crate::crash::{Crash, caught, culprits};
 use crate::digest::ResultDigest;
 use crate::records::{Recorded, Records};
 use crate::row;
@@ -47,12 +47,12 @@ impl<'a, P: Player> Worker<'a, P> {
     fn play_batch(&mut self, batch: Range<u64>, record: &mut dyn FnMut(usize, &[Recorded])) {
         let played = batch.end - batch.start;
         let wide = self.plan.variants.len() * row::WIDTH;
-        self.rows.clear();
         self.rows.resize(played as usize * wide, 0);
         for variant in 0..self.plan.variants.len() {
-            if self.play_range(variant, batch.clone(), batch.start).is_err() {
-                batch.clone().for_each(|possession| self.play_alone(variant, possession, batch.start));
-            }
+            let broken = culprits(batch.clone(), |range| self.play_range(variant, range, batch.start));
+            broken.into_iter().for_each(|(possession, message)| {
+                self.count_broken((variant, possession), message, batch.start);
+            });
             if self.wanted.is_some() {
                 self.recorded.sort_unstable_by_key(|row| row.possession);
                 record(variant, &self.recorded);
@@ -68,6 +68,8 @@ impl<'a, P: Player> Worker<'a, P> {
         let (mut digest, mut first, mut recorded) = (ResultDigest::default(), Vec::new(), Vec::new());
         let (plan, player, seat, rows) = (self.plan, self.player, &mut self.seat, &mut self.rows);
         let wanted = self.wanted;
+        // What was written before something broke down must not be taken for a record.
+        range.clone().for_each(|possession| place(rows, plan, variant, possession - start).fill(0));
         caught(|| {
             let mut take = |record: &PossessionRecord, events: &[Event]| {
                 let possession = record.possession;
@@ -94,18 +96,14 @@ impl<'a, P: Player> Worker<'a, P> {
         Ok(())
     }
 
-    /// Plays one possession by itself, so that a panic is counted against it alone, whatever the batch.
-    fn play_alone(&mut self, variant: usize, possession: u64, start: u64) {
-        // What the batch may have written before it broke down must not be taken for a record.
-        place(&mut self.rows, self.plan, variant, possession - start).fill(0);
-        if let Err(message) = self.play_range(variant, possession..possession + 1, start) {
-            let row = place(&mut self.rows, self.plan, variant, possession - start);
-            row.fill(0);
-            row[Measure::Fault as usize] = 1;
-            self.done.digest.add(variant, possession, 0);
-            self.recorded.extend(self.wanted.map(|_| Recorded::broken(possession)));
-            self.done.crashes.push(Crash { variant, possession, message });
-        }
+    /// Counts a possession of the batch that begins at `start` as broken down, and as nothing else.
+    fn count_broken(&mut self, (variant, possession): (usize, u64), message: String, start: u64) {
+        let row = place(&mut self.rows, self.plan, variant, possession - start);
+        row.fill(0);
+        row[Measure::Fault as usize] = 1;
+        self.done.digest.add(variant, possession, 0);
+        self.recorded.extend(self.wanted.map(|_| Recorded::broken(possession)));
+        self.done.crashes.push(Crash { variant, possession, message });
     }
 }
 

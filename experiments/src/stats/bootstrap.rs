@@ -15,6 +15,9 @@ use super::normal;
 /// one seed to another. (a choice)
 pub const RESAMPLES: usize = 9_999;
 
+/// The seed of the draws of a result. Any fixed value would do; this one is part of the printed figures.
+pub const BOOTSTRAP_SEED: u64 = 0x626f_6f74;
+
 /// Most possessions that are drawn from: of more, the normal interval is as good. (a choice)
 pub const BOOTSTRAPPED_MOST: u64 = 8_192;
 

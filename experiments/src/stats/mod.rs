@@ -8,6 +8,7 @@
 mod best;
 pub mod beta;
 mod bootstrap;
+mod cholesky;
 mod draws;
 mod false_discovery;
 mod few;
@@ -27,7 +28,8 @@ mod two_shares;
 
 pub use best::{chance_of_being_best, leaders, possessions_needed};
 pub use beta::after_count;
-pub use bootstrap::{BOOTSTRAPPED_MOST, Drawn, RESAMPLES, Statistic, bootstrap};
+pub use bootstrap::{BOOTSTRAP_SEED, BOOTSTRAPPED_MOST, Drawn, RESAMPLES, Statistic, bootstrap};
+pub(crate) use cholesky::Root;
 pub use draws::Generator;
 pub use false_discovery::benjamini_hochberg;
 pub use figure::{Better, Figure};

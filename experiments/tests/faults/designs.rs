@@ -82,8 +82,70 @@ fn a_design_that_was_killed_goes_on_to_the_same_bytes_and_is_made_again() {
     let (exit, said, err) = other(&["again", moved.join("leading").to_str().expect("a path")]);
     assert!(exit == Some(0) && said.contains("byte for byte"), "{said}{err}");
     tables_agree(&moved);
-    let (exit, _, err) = run(&["--shard", "1/2", "--out", "part"]);
-    assert!(exit == Some(2) && err.contains("give each machine a list of its own cells"), "{err}");
+    let (exit, _, err) =
+        outcome(zoneprobe(&["find", "elsewhere", "points > 1", "--list"]).current_dir(home.path()));
+    assert!(exit == Some(2) && err.contains("zoneprobe compare leading.toml --records events"), "{err}");
+}
+
+#[test]
+fn shards_of_a_design_in_any_order_make_the_bytes_of_one_run_and_no_others_do() {
+    let home = home();
+    // Cells that share their possessions have sums over all cells, which shards cut through.
+    let same = DESIGN.replace("\"own\"", "\"same\"").replace("leading = 2", "leading = 0");
+    let own = DESIGN.replace("leading = 2", "leading = 1");
+    let run = |args: &[&str]| outcome(zoneprobe(args).current_dir(home.path()));
+    for (name, text, divisions) in [("same", &same, &[1, 2, 5, 16][..]), ("own", &own, &[3])] {
+        let file = format!("{name}.toml");
+        fs::write(home.path().join(&file), text).expect("a written file");
+        let play = ["compare", &file, "--seed", "5", "--quiet"];
+        let whole = format!("{name}-whole");
+        let (exit, shown, err) = run(&[&play[..], &["--out", &whole]].concat());
+        assert_eq!((exit, err.as_str()), (Some(0), ""));
+        for &of in divisions {
+            let mut folders: Vec<String> = (1..=of).map(|nth| format!("{name}-{nth}-{of}")).collect();
+            for (nth, folder) in folders.iter().enumerate() {
+                let shard = format!("{}/{of}", nth + 1);
+                let args = [&play[..], &["--shard", &shard, "--out", folder]].concat();
+                assert_eq!(run(&args), (Some(0), String::new(), String::new()), "{folder}");
+            }
+            folders.rotate_left(of / 2);
+            let folders: Vec<&str> = folders.iter().map(String::as_str).collect();
+            let merged = format!("{name}-merged-{of}");
+            let (exit, said, err) = run(&[&["merge", "--quiet", "--out", &merged][..], &folders].concat());
+            assert_eq!((exit, said), (Some(0), shown.clone()), "{err}");
+            check_same(&home.path().join(&whole), &home.path().join(&merged));
+        }
+    }
+    // A shard that was killed is not whole, is refused as such, and goes on.
+    let shard = ["compare", "own.toml", "--seed", "5", "--shard", "1/2", "--out", "killed"];
+    let killed = home.path().join("killed");
+    let mut first = started(&shard, home.path());
+    until_kept(&killed, 1);
+    first.kill().expect("killed");
+    first.wait().expect("an end");
+    let part = blocks(&killed)[0].clone();
+    fs::write(killed.join("parts").join(&part), "half").expect("a written file");
+    let other = ["compare", "own.toml", "--seed", "5", "--quiet", "--shard", "2/2", "--out", "other"];
+    assert_eq!(run(&other).0, Some(0));
+    let merge = ["merge", "killed", "other", "--quiet", "--out", "merged"];
+    let (exit, _, err) = run(&merge);
+    let word = "shard 1/2 in killed is not whole: ";
+    assert!(exit == Some(2) && err.contains(word) && err.contains(&format!("killed/parts/{part}")), "{err}");
+    assert!(!home.path().join("merged").exists());
+    let (exit, _, err) = run(&[&shard[..], &["--resume"]].concat());
+    assert!(exit == Some(0) && err.contains("shard 1/2 is whole in killed"), "{err}");
+    assert_eq!(run(&merge).0, Some(0));
+    check_same(&home.path().join("own-whole"), &home.path().join("merged"));
+    for (folders, word) in [
+        (&["killed"][..], "shard 2/2 is missing"),
+        (
+            &["killed", "same-2-2"],
+            "same-2-2 is not of the run that killed is of: it has another text of same.toml",
+        ),
+    ] {
+        let (exit, _, err) = run(&[&["merge", "--out", "none"][..], folders].concat());
+        assert!(exit == Some(2) && err.contains(word), "{folders:?}: {err}");
+    }
 }
 
 /// Rows of a file, by column.

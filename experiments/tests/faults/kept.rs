@@ -123,8 +123,18 @@ fn a_run_that_was_stopped_goes_on_to_the_same_bytes() {
 }
 
 /// A choice that has three blocks at least.
-const CHOICE: [&str; 8] =
-    ["compare", "my-question.toml", "--possessions", "32", "--until-sure", "0.02", "--budget", "2500"];
+const CHOICE: [&str; 10] = [
+    "compare",
+    "my-question.toml",
+    "--possessions",
+    "32",
+    "--until-sure",
+    "0.02",
+    "--budget",
+    "2500",
+    "--records",
+    "possessions",
+];
 
 #[test]
 fn a_choice_that_was_stopped_goes_on_to_the_same_bytes() {
@@ -288,6 +298,9 @@ fn a_result_is_made_again_from_its_folder_alone_wherever_that_lies() {
         assert_eq!(again(&out), (Some(0), told, String::new()));
     }
     assert_eq!(names(elsewhere.path()), ["out-0", "out-1", "out-2"], "nothing is written");
+    let (exit, _, err) =
+        outcome(zoneprobe(&["find", "out-2", "points > 1", "--list"]).current_dir(elsewhere.path()));
+    assert!(exit == Some(2) && err.contains(" --records events  # with the same text piped in as "), "{err}");
 
     let out = elsewhere.path().join("out-0");
     let table = fs::read_to_string(out.join("comparison.csv")).expect("a table");
