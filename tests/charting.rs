@@ -1,7 +1,8 @@
 //! A chart of possessions is held against what a result predicts: a 3-2 that was scouted as a 2-3 is found out, and nothing is
 //! said of a chart from the model itself but as often as is stated; practice is kept apart; nothing is written over.
 //!
-//! What it has caught: nothing yet.
+//! What it has caught: players' counts took every basket in, and of the misses only those that ended a possession, so that a
+//! season of honest charting made a shooter of 38 % one of 48 %.
 
 use std::fs;
 use std::sync::Arc;
@@ -97,9 +98,11 @@ fn a_zone_that_was_taken_for_another_is_found_out_and_the_right_one_is_not() {
     let right = predicted("2-3", ATTACKS[0], (2, 2048));
     let wrong = predicted("3-2", ATTACKS[0], (2, 2048));
     let repeats = 400;
-    let flagged = found(&planned, &wrong, (repeats, CHARTED)).0;
+    let (flagged, named) = found(&planned, &wrong, (repeats, CHARTED));
+    // Shown, not only not refuted.
     let power = wilson_interval(flagged, repeats as u64, Z_3_ERRORS).expect("charts");
-    assert!(power.high >= 0.9, "{power:?}");
+    assert!(power.low >= 0.9, "{power:?}");
+    assert!(named >= repeats as u64 * 9 / 10, "the true zone is likelier in {named} of {repeats}");
     let false_words = found(&planned, &right, (repeats, CHARTED)).0;
     let false_words = wilson_interval(false_words, repeats as u64, Z_3_ERRORS).expect("charts");
     assert!(false_words.low <= 0.05, "{false_words:?}");
@@ -135,7 +138,8 @@ fn a_chart_is_judged_by_session_and_makes_new_files_beside_the_old() {
             argument(&own),
             "--variant",
         ];
-        let args = [&args[..], &["crosses", "--out", argument(&out), "--quiet"], more].concat();
+        let args =
+            [&args[..], &["crosses", "--every-shot", "--out", argument(&out), "--quiet"], more].concat();
         let told = zoneprobe(&args);
         assert_eq!(told.exit, Exit::Done, "{}", told.err);
         let text = |name: &str| fs::read_to_string(out.join(name)).unwrap_or_default();
@@ -153,7 +157,7 @@ fn a_chart_is_judged_by_session_and_makes_new_files_beside_the_old() {
         "That is little.",
         "another shape than planned: man-to-man 1.",
         "rover (Kit): 1 of 1 open threes charted; 38 of 95 before, 39 of 96 now.",
-        "Shots of practice are not added",
+        "Practice is not added",
     ] {
         assert!(words.contains(expected), "{expected}:\n{words}");
     }
@@ -169,9 +173,13 @@ fn a_chart_is_judged_by_session_and_makes_new_files_beside_the_old() {
     let (explained, _, question) = told("explained", &more);
     assert!(explained.contains("Too close to call"), "{explained}");
     assert!(
-        question.contains("as-charted-1") && question.contains("\"roster\" = \"charted-players.csv\""),
+        question.contains("stays / as-charted-1")
+            && question.contains("\"roster\" = \"charted-players.csv\""),
         "{question}"
     );
+    // The planned attack first; all by the way to it, so that the folder may be moved.
+    assert!(question.contains("baseline = \"crosses / as-planned\""), "{question}");
+    assert!(!question.contains(&*home.path().to_string_lossy()), "{question}");
     let judged = zoneprobe(&["check", argument(&at("explained").join("charted.toml"))]);
     assert_eq!(judged.exit, Exit::Done, "{}", judged.err);
     assert_eq!(
@@ -208,6 +216,8 @@ fn what_is_wrong_with_a_chart_is_said_where_it_stands() {
         ),
         ("1,game,,three-mad,3,wing,,\n", &["chart.csv:2:9", "did you mean `three-made`?"]),
         ("1,game,,three-made,3,rim,,\n", &["chart.csv:2:22", "corner, wing or top beside a three"]),
+        ("1,game,,three-made,3,short-corner,,\n", &["chart.csv:2:22", "corner, wing or top beside a three"]),
+        ("1,game,,turnover,3,wing,,\n", &["chart.csv:2:19", "nothing beside a turnover"]),
         ("1,game,,free-throws,4,,3,2\n", &["no more than line_shot, 2"]),
         ("1,game,,free-throws,4,,1,\n", &["line_shot"]),
         ("1,game,,turnover,,,,\n1,game,,turnover,,,,\n", &["chart.csv:3:1", "each number once in a session"]),
@@ -232,4 +242,174 @@ fn what_is_wrong_with_a_chart_is_said_where_it_stands() {
     assert_eq!(zoneprobe(&["chart", "--out", argument(&blank), "--quiet"]).exit, Exit::Done);
     let form = zoneprobe(&["chart", argument(&blank.join("chart.csv")), "--against", argument(&result)]);
     assert!(form.exit == Exit::Unusable && form.err.contains("a row a possession"), "{}", form.err);
+}
+
+const NUMBERS: &str = "role,name,number,licence\nlead-guard,,4,\noff-guard,,11,\nrover,Kit,,\nrover-side-post,,32,inside-only\n\
+    other-post,,35,\n";
+
+#[test]
+fn a_number_on_a_shirt_is_not_taken_for_a_position() {
+    let home = folder(&[("q.toml", QUESTION), ("our.toml", OURS), ("our.csv", NUMBERS)]);
+    let at = |name: &str| home.path().join(name);
+    let (result, roster, file) = (at("result"), at("our.csv"), at("chart.csv"));
+    let (question, out) = (at("q.toml"), argument(&result));
+    let made = zoneprobe(&["compare", argument(&question), "--possessions", "16", "--out", out, "--quiet"]);
+    assert_eq!(made.exit, Exit::Done, "{}", made.err);
+    let told = |who: &str| {
+        let text = format!("possession,end,who,place,space\n1,three-made,{who},wing,open\n");
+        fs::write(&file, text).expect("a written file");
+        let args =
+            ["chart", argument(&file), "--against", out, "--players", argument(&roster), "--every-shot"];
+        let told = zoneprobe(&args);
+        let flat =
+            |text: &str| text.split_whitespace().filter(|word| *word != "│").collect::<Vec<_>>().join(" ");
+        (told.exit, flat(&told.out), flat(&told.err))
+    };
+    let (exit, _, err) = told("4");
+    assert_eq!(exit, Exit::Unusable);
+    assert!(err.contains("#4 for the lead-guard who wears it, or the position as rover-side-post"), "{err}");
+    for (who, credited) in [
+        ("#4", "lead guard (no. 4): 1 of 1 threes"),
+        ("no. 4", "lead guard (no. 4): 1 of 1 threes"),
+        ("11", "off guard (no. 11): 1 of 1 threes"),
+        ("kit", "rover (Kit): 1 of 1 threes"),
+        ("3", "rover (Kit): 1 of 1 threes"),
+        ("rover side post", "though his licence is inside only: was it he?"),
+    ] {
+        let (exit, words, err) = told(who);
+        assert!(exit == Exit::Done && words.contains(credited), "{who}: {words}{err}");
+    }
+    let (exit, _, err) = told("12");
+    assert!(exit == Exit::Unusable && !err.contains("did you mean"), "{err}");
+}
+
+/// A season as a helper writes it down: how each possession ended, or every shot.
+fn season(question: &str, possessions: u64, every_shot: bool) -> String {
+    use engine::film::What;
+    use engine::slots::Slot;
+
+    let setup =
+        scenarios::experiment(std::path::Path::new(question)).expect("a question").variants[1].setup.clone();
+    let role = |by: Slot| by.index() + 1;
+    let mut text = "possession,session,end,who,place,space,line_made,line_shot\n".to_owned();
+    for possession in 0..possessions {
+        let film = engine::film_possession(&setup, 1, possession);
+        let mut rows: Vec<String> = Vec::new();
+        let mut shot = None;
+        for event in &film.events {
+            match event.what {
+                What::Shot { by, three, space_m, .. } => shot = Some((by, three, space_m, event.at)),
+                What::Made { .. } | What::Missed { .. } => {
+                    let Some((by, three, space_m, _)) = shot.take() else { continue };
+                    let made = matches!(event.what, What::Made { .. });
+                    let end = format!(
+                        "{}-{}",
+                        if three { "three" } else { "two" },
+                        if made { "made" } else { "missed" }
+                    );
+                    let space = if space_m < 1.22 {
+                        "guarded"
+                    } else if space_m < 1.83 {
+                        "open"
+                    } else {
+                        "wide-open"
+                    };
+                    let place = if three { "wing" } else { "rim" };
+                    rows.push(format!("{possession},game,{end},{},{place},{space},,", role(by)));
+                }
+                What::FreeThrows { by, made, of } => {
+                    rows.push(format!("{possession},game,free-throws,{},,,{made},{of}", role(by)));
+                }
+                What::Turnover { .. } => rows.push(format!("{possession},game,turnover,,,,,")),
+                _ => {}
+            }
+        }
+        let first = if every_shot { 0 } else { rows.len().saturating_sub(1) };
+        rows[first..].iter().for_each(|row| text.push_str(&format!("{row}\n")));
+    }
+    text
+}
+
+#[test]
+fn a_charted_season_leaves_every_player_the_shooter_that_he_is() {
+    const SEASON: u64 = 200;
+    let home = folder(&[("q.toml", QUESTION), ("our.toml", OURS), ("our.csv", NUMBERS)]);
+    let at = |name: &str| home.path().join(name);
+    let (result, question, roster) = (at("result"), at("q.toml"), at("our.csv"));
+    let made = zoneprobe(&[
+        "compare",
+        argument(&question),
+        "--possessions",
+        "200",
+        "--out",
+        argument(&result),
+        "--quiet",
+    ]);
+    assert_eq!(made.exit, Exit::Done, "{}", made.err);
+    let charted = |name: &str, every_shot: bool| {
+        let (file, out) = (at(&format!("{name}.csv")), at(name));
+        fs::write(&file, season(argument(&question), SEASON, every_shot)).expect("a written file");
+        let args = ["chart", argument(&file), "--against", argument(&result), "--players", argument(&roster)];
+        let more = ["--variant", "crosses", "--out", argument(&out), "--quiet"];
+        let flag: &[&str] = if every_shot { &["--every-shot"] } else { &[] };
+        let told = zoneprobe(&[&args[..], &more, flag].concat());
+        assert_eq!(told.exit, Exit::Done, "{}", told.err);
+        (fs::read_to_string(out.join("charted-players.csv")).unwrap_or_default(), told.out)
+    };
+    let table = |text: &str| -> Vec<std::collections::BTreeMap<String, String>> {
+        csv::Reader::from_reader(text.as_bytes()).deserialize().map(|row| row.expect("a row")).collect()
+    };
+    let (last, words) = charted("last", false);
+    let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(words.contains("Shots are not added") && !last.contains("threes"), "{words}\n{last}");
+    let (every, _) = charted("every", true);
+    let players = table(&every);
+    let truth = table(&fs::read_to_string(result.join("shooting.csv")).expect("shooting"));
+    let mut shots = 0;
+    for position in ["lead-guard", "off-guard", "rover", "rover-side-post", "other-post"] {
+        for (place, key) in [("three", "threes"), ("free-throw", "free_throws")] {
+            let own = truth.iter().find(|row| {
+                row["variant"] == "crosses"
+                    && row["position"] == position
+                    && row["place"] == place
+                    && row["space"] == "all"
+            });
+            let expected =
+                own.map_or(String::new(), |row| format!("{} of {}", row["made"], row["attempted"]));
+            let player = players.iter().find(|row| row["role"] == position).expect("a player");
+            assert_eq!(player.get(key).map_or("", String::as_str), expected, "{position} {place}:\n{every}");
+            shots += own.map_or(0, |row| row["attempted"].parse::<u32>().expect("a count"));
+        }
+    }
+    assert!(shots > 100, "{shots}");
+}
+
+#[test]
+fn tables_are_checked_by_what_their_headings_say() {
+    let home = folder(&[
+        ("roster.csv", NUMBERS),
+        ("squad.csv", "name,plays\nKit,rover\n"),
+        ("seen.csv", "look,seen,times\nfake,bites,1\n"),
+        ("chart.csv", CHART),
+        ("bad.csv", "role,open_threes\nrover,8-Mar\n"),
+        ("feet.csv", "role,height_ft\nrover,6.11\n"),
+        ("what.csv", "a,b\n1,2\n"),
+    ]);
+    let check = |name: &str| zoneprobe(&["check", argument(&home.path().join(name))]);
+    for (name, kind) in [("roster", "roster"), ("squad", "squad"), ("seen", "sightings"), ("chart", "chart")]
+    {
+        let told = check(&format!("{name}.csv"));
+        assert_eq!(told.exit, Exit::Done, "{name}: {}", told.err);
+        assert!(told.out.contains(&format!("{kind}, nothing wrong")), "{}", told.out);
+    }
+    for (name, expected) in [
+        ("bad.csv", "Where a spreadsheet has made a date of it, format the column as text first"),
+        ("feet.csv", "write 6'11\", or in feet with three digits, such as 6.917"),
+        ("what.csv", "those of a roster"),
+    ] {
+        let told = check(name);
+        assert_eq!(told.exit, Exit::Unusable);
+        let err = told.err.split_whitespace().filter(|word| *word != "│").collect::<Vec<_>>().join(" ");
+        assert!(err.contains(expected), "{name}: {err}");
+    }
 }

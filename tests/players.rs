@@ -1,5 +1,5 @@
 //! What is said of a player comes out of the possessions: who is said to make so many open threes makes so many, who is given
-//! no threes takes none, who is slower arrives later; and it is read back by name wherever players are named.
+//! no threes takes none, who is slower is behind on his way; and it is read back by name wherever players are named.
 //!
 //! What it has caught: a level whose mean player makes .25 of open threes, though those who take them make .33, drew every
 //! counted shooter down.
@@ -104,7 +104,7 @@ fn made(possessions: u64, z: f64) -> [(f64, ShotCount, [f64; 3], f64); 4] {
 }
 
 #[test]
-fn who_is_said_to_make_so_many_open_threes_makes_so_many() {
+fn who_is_said_to_make_so_many_open_threes_has_that_chance_and_makes_about_so_many() {
     for (said, count, [share, low, high], chance) in made(1_500, Z_3_ERRORS) {
         assert!(count.attempted > 60, "{said}: {count:?}");
         assert!((low..=high).contains(&said), "said {said}, made {share:.3} ({low:.3} to {high:.3})");
@@ -141,7 +141,7 @@ fn posts_who_are_given_no_threes_take_none() {
 }
 
 #[test]
-fn a_slower_rover_arrives_later() {
+fn a_slower_rover_is_behind_on_his_way() {
     // Where he is on average a second and a half after he has set off from the wing, the side that he came from being +x.
     let across = |time: &str| {
         let setup = matchup(&[

@@ -24,6 +24,39 @@ pub struct Answer {
     pub setup: Arc<Setup>,
 }
 
+/// A rule that a zone knows.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ZoneRule {
+    /// Its name.
+    pub name: String,
+    /// What the zone does under it, as a clause.
+    pub line: String,
+}
+
+/// The rules that a scenario's zone knows, each kind in the order of the zone's file.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct ZoneRules {
+    /// Name of the zone.
+    pub zone: String,
+    /// Who takes a catch in the corner.
+    pub corner: Vec<ZoneRule>,
+    /// Who takes the low post once the near back has gone out.
+    pub post_help: Vec<ZoneRule>,
+    /// Everybody follows his man, and nobody has a place.
+    pub follows_men: bool,
+}
+
+/// The rules of a scenario's zone; None where it names none that can be read, which is noted.
+pub(crate) fn known(desk: &Desk, tree: &Node) -> Option<ZoneRules> {
+    let (_, file) = zone_of(desk, tree)?;
+    let of = |table: &str| {
+        let rules = file.root.get(table).map_or(&[][..], |table| table.node.entries());
+        rules.iter().map(|rule| ZoneRule { name: rule.key.clone(), line: line_of(rule) }).collect()
+    };
+    let (corner, post_help) = (of("corner"), of("post_help"));
+    Some(ZoneRules { corner, post_help, follows_men: file.root.get("marks").is_some(), zone: file.name })
+}
+
 /// The number of rules of a scenario's zone.
 pub(crate) fn count(desk: &Desk, tree: &Node) -> usize {
     zone_of(desk, tree).map_or(0, |(_, file)| rules_of(&file).len())
@@ -72,7 +105,12 @@ fn line_of(rule: &Entry) -> String {
         _ => None,
     };
     let helped = || text("helper").map(|helper| format!("the {helper} takes the low post"));
-    text("line").map(String::from).or_else(helped).unwrap_or_else(|| format!("they play {}", rule.key))
+    let taken = || text("on_ball").map(|taker| format!("the {taker} takes the corner"));
+    text("line")
+        .map(String::from)
+        .or_else(helped)
+        .or_else(taken)
+        .unwrap_or_else(|| format!("they play {}", rule.key))
 }
 
 /// A scenario's tree with another rule in its `[zone]`.

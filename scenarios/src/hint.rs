@@ -1,6 +1,7 @@
 //! Hints: what a number out of range, or a value of the wrong type, was probably meant to be.
 
 use crate::key::{FOOT_M, Key, plain};
+use crate::rows::could_be_inches;
 use crate::tree::Data;
 
 /// How a number was read.
@@ -35,12 +36,16 @@ pub(crate) const FILE_IN_FEET: &str = "If these are feet, put `units = \"ft\"` a
 const NO_SHARE: &str = "It is a logit, no share of shots: 0 adds nothing, 0.4 makes 50 % of 40 %. How many shots go in, the \
                         level's `skill.shot.rim.a` and the keys beside it say; see `zoneprobe keys level`.";
 
+/// The hint for a text that is no share.
+const SHARE: &str = "A share is a number such as 0.4; in a table 40 % or 38 of 95 does as well. Where a spreadsheet has made a \
+                     date of it, format the column as text first.";
+
 /// The hint for a value that is no number of the key's range.
 pub(crate) fn for_number(key: &Key, data: &Data, unit: Unit) -> Option<String> {
     let number = match data {
         Data::Whole(whole) => *whole as f64,
         Data::Number(number) => *number,
-        Data::Text(text) => return for_text(key, text),
+        Data::Text(text) => return for_text(key, text, unit),
         _ => return None,
     };
     if key.unit == "logit" {
@@ -71,8 +76,25 @@ pub(crate) fn for_number(key: &Key, data: &Data, unit: Unit) -> Option<String> {
 }
 
 /// The hint for a text where a number belongs.
-fn for_text(key: &Key, text: &str) -> Option<String> {
+fn for_text(key: &Key, text: &str, read_as: Unit) -> Option<String> {
     let start = text.trim();
+    if read_as == Unit::FeetByName
+        && could_be_inches(start)
+        && let Some((feet, inches)) = start.split_once(['.', ','])
+    {
+        let whole = feet.parse::<f64>().ok()? + inches.parse::<f64>().ok()? / 12.0;
+        return Some(format!(
+            "It may be {feet} feet {inches} inches or {start} feet: write {feet}'{inches}\", or in feet with three digits, such as \
+             {whole:.3}."
+        ));
+    }
+    let is_share = key.unit.is_empty() && key.low >= 0.0 && key.high <= 1.0;
+    let usual = || is_share.then(|| SHARE.to_owned());
+    numbered(key, start).or_else(usual)
+}
+
+/// The hint for a text that begins with a number.
+fn numbered(key: &Key, start: &str) -> Option<String> {
     let end = start.find(|c: char| !c.is_ascii_digit() && !"+-._".contains(c)).unwrap_or(start.len());
     let number: f64 = start.get(..end)?.parse().ok()?;
     let unit = start.get(end..)?.trim();

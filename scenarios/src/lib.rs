@@ -26,6 +26,7 @@ mod schema;
 mod shelf;
 mod source;
 mod syntax;
+mod tables;
 mod text;
 mod tree;
 mod value;
@@ -34,19 +35,22 @@ pub mod watching;
 #[cfg(test)]
 mod tests;
 
-pub use answers::Answer;
+pub use answers::{Answer, ZoneRule, ZoneRules};
 pub use catalog::{Entry, bundled_text, catalog, rules};
 pub use fault::{Fault, Faults, Problem, likeness};
 pub use gate::{Entered, Refusal, read as read_once};
 pub use kind::FILE_KINDS;
 pub use load::{
-    Checked, Experiment, Scenario, Variant, bundled_question, chart, check, experiment, experiment_beside,
-    experiment_kept, experiment_of, roster, scenario, sightings, squad,
+    Checked, Experiment, Scenario, Variant, bundled_question, check, experiment, experiment_beside,
+    experiment_kept, experiment_of, scenario, zone_rules,
 };
 pub use reference::{KeyEntry, json_schema, key_reference, key_reference_markdown};
-pub use schema::chart::{CHART_COLUMNS, Charted, ENDS, SESSIONS, SHAPES_SEEN, SPACES, SPOTS, Session};
+pub use schema::chart::{
+    Attempt, CHART_COLUMNS, Charted, ENDS, SESSIONS, SHAPES_SEEN, SPACES, SPOTS, Session, Wearer,
+};
 pub use schema::player::ROSTER_SHOTS;
 pub use schema::player::squad::{Candidate, Squad, WHERE};
 pub use schema::sightings::{ASKED, Asked, Sightings};
 pub use shelf::{Source, is_stream};
+pub use tables::{chart, roster, sightings, squad};
 pub use text::{is_hidden, path_text, shown, shown_lines, shown_path};

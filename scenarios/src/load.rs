@@ -6,22 +6,19 @@ use std::sync::Arc;
 
 use engine::setup::Setup;
 
-use crate::answers::{self, Answer};
+use crate::answers::{self, Answer, ZoneRules};
 use crate::at_level::{self};
 use crate::bundled;
 use crate::catalog;
 use crate::design::{Cells, Design};
 use crate::fault::{Fault, Faults, Problem, nearest, one_of};
 use crate::kind::{self, recognise};
-use crate::rows;
 use crate::schema::alone;
-use crate::schema::chart::{self, Charted};
 use crate::schema::experiment::{POSSESSIONS_DEFAULT, Plan, RANK_BY_DEFAULT, is_experiment};
-use crate::schema::player::{self, squad, squad::Squad};
-use crate::schema::sightings::{self, Sightings};
 use crate::schema::{experiment as plan, scenario as matchup};
 use crate::shelf::{Shelf, Source, is_stream};
 use crate::source::{Desk, Named, stem};
+use crate::tables;
 use crate::text::path_text;
 use crate::tree::{Node, Origin};
 
@@ -242,6 +239,20 @@ pub fn scenario(file: &Path) -> Result<Scenario, Faults> {
     Ok(Scenario { name, setup: Arc::new(setup), inputs })
 }
 
+/// The rules that the zone of a scenario knows; of a scenario file, or of a bundled one by its name.
+///
+/// # Errors
+/// Every fault of the scenario.
+pub fn zone_rules(file: &Path) -> Result<ZoneRules, Faults> {
+    let desk = Desk::default();
+    let root = Start::of(file, &["scenarios"]).open(&desk);
+    let found = root.as_ref().and_then(|root| {
+        matchup::read(&desk, root)?;
+        answers::known(&desk, root)
+    });
+    close(desk, found).map(|(rules, _)| rules).map_err(|faults| of_its_kind(faults, root, file))
+}
+
 /// Loads an experiment file, or a bundled experiment by its name. A scenario is taken as an experiment with
 /// one variant, `as-given`.
 ///
@@ -278,19 +289,6 @@ pub fn experiment_beside(text: String, file: &Path, beside: Vec<Source>) -> Resu
     finish(desk, plan, start)
 }
 
-/// Reads a squad: players, each with the places that he may play.
-///
-/// # Errors
-/// Every fault of its headings and of what they may play, by row and column. What else is said of a player is judged by
-/// whoever plays with him.
-pub fn squad(file: &Path) -> Result<Squad, Faults> {
-    let desk = Desk::default();
-    let found = desk.open_table(file, &player::PLAYER).map(|rows| squad::read(&desk, &rows));
-    let (candidates, mut sources) = close(desk, found)?;
-    let source = sources.pop().ok_or_else(Faults::default)?;
-    Squad::new(source, candidates)
-}
-
 /// Loads an experiment from the texts that it was read from once, that of its own file first. Nothing else is read.
 ///
 /// # Errors
@@ -300,50 +298,6 @@ pub fn experiment_kept(sources: &[Arc<Source>]) -> Result<Experiment, Faults> {
     let start = sources.first().and_then(|source| Start::kept(source)).ok_or_else(Faults::default)?;
     let plan = start.open(&desk).and_then(|root| planned(&desk, &root));
     finish(desk, plan, start)
-}
-
-/// Reads a table of sightings: how often each answer to each of [`crate::ASKED`] was seen.
-///
-/// # Errors
-/// Every fault of the table, by row and column.
-pub fn sightings(file: &Path) -> Result<(Sightings, Arc<Source>), Faults> {
-    let desk = Desk::default();
-    let found = desk.open_table(file, sightings::COLUMNS).map(|rows| sightings::read(&desk, &rows));
-    let (seen, mut sources) = close(desk, found)?;
-    let source = sources.pop().ok_or_else(Faults::default)?;
-    Ok((seen, source))
-}
-
-/// Reads a chart: a possession a row. What was called is one of `calls`.
-///
-/// # Errors
-/// Every fault of the table, by row and column; a table without a possession.
-pub fn chart(file: &Path, calls: &[String]) -> Result<(Vec<Charted>, Arc<Source>), Faults> {
-    let desk = Desk::default();
-    let found = desk.open_table(file, chart::COLUMNS).map(|rows| chart::read(&desk, &rows, calls));
-    let (charted, mut sources) = close(desk, found)?;
-    let source = sources.pop().ok_or_else(Faults::default)?;
-    if charted.is_empty() {
-        let problem = Problem::NotAllowed {
-            found: "no possession".into(),
-            allowed: "a row a possession under the line of headings".into(),
-            nearest: None,
-        };
-        return Err(Faults::one(Fault::of_file(path_text(file), problem)));
-    }
-    Ok((charted, source))
-}
-
-/// The cells of a roster as they were written, its headings first. What stands in them is judged by whoever plays with it.
-///
-/// # Errors
-/// It cannot be read; a heading is none of a player's keys; a row is too long.
-pub fn roster(file: &Path) -> Result<(Vec<Vec<String>>, Arc<Source>), Faults> {
-    let desk = Desk::default();
-    let found = desk.open_table(file, &player::PLAYER);
-    let (_, mut sources) = close(desk, found)?;
-    let source = sources.pop().ok_or_else(Faults::default)?;
-    Ok((rows::cells(&source.text), source))
 }
 
 /// Loads the question that `compare` answers when no file is named.
@@ -360,7 +314,8 @@ pub fn bundled_question() -> Result<Experiment, Faults> {
 /// A file that nothing is wrong with.
 #[derive(Clone, Debug)]
 pub struct Checked {
-    /// One of [`crate::FILE_KINDS`], or `route or option` where it would do as either.
+    /// One of [`crate::FILE_KINDS`], or `route or option` where it would do as either; of a table: `roster`, `squad`,
+    /// `sightings` or `chart`.
     pub kind: &'static str,
     /// The experiment, if it is one: its ranking column is for the caller to judge.
     pub experiment: Option<Experiment>,
@@ -378,6 +333,10 @@ pub fn check(files: &[PathBuf]) -> Vec<Result<Checked, Faults>> {
 }
 
 fn check_one(file: &Path, desk: Desk) -> Result<Checked, Faults> {
+    if tables::is_table(file) {
+        let found = tables::check(&desk, file);
+        return close(desk, found).map(|(kind, _)| Checked { kind, experiment: None });
+    }
     let folders: Vec<&str> = catalog::KINDS.iter().rev().map(|(_, folder)| *folder).collect();
     let start = Start::of(file, &folders);
     let Some(root) = start.open(&desk) else {
@@ -398,7 +357,7 @@ fn check_one(file: &Path, desk: Desk) -> Result<Checked, Faults> {
 }
 
 /// Closes a loading; of very many faults the first are shown.
-fn close<T>(desk: Desk, value: Option<T>) -> Result<(T, Vec<Arc<Source>>), Faults> {
+pub(crate) fn close<T>(desk: Desk, value: Option<T>) -> Result<(T, Vec<Arc<Source>>), Faults> {
     desk.close(value).map_err(Faults::shown)
 }
 

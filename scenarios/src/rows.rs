@@ -77,10 +77,14 @@ pub(crate) fn cells(text: &str) -> Vec<Vec<String>> {
     rows.map(|row| row.into_iter().map(|cell| cell.text).collect()).collect()
 }
 
-/// Where the line of headings begins, and the sign between its cells; None for a text without one.
-pub(crate) fn head(text: &str) -> Option<(usize, char)> {
-    let separator = separator(text);
-    records(text, separator).first()?.first().map(|cell| (cell.start, char::from(separator)))
+/// The headings of a text as keys.
+pub(crate) fn headings_of(text: &str) -> Vec<String> {
+    parsed(text).first().into_iter().flatten().map(|heading| as_key(&heading.text)).collect()
+}
+
+/// The sign between the cells of a text.
+pub(crate) fn sign(text: &str) -> char {
+    char::from(separator(text))
 }
 
 /// The sign between cells: of those in the first line, the most frequent.
@@ -196,7 +200,7 @@ fn is_column(kind: &Kind) -> bool {
 }
 
 /// A heading as a key: `Open threes` is `open_threes`.
-fn as_key(heading: &str) -> String {
+pub(crate) fn as_key(heading: &str) -> String {
     heading.trim().to_lowercase().replace([' ', '-'], "_")
 }
 
@@ -273,6 +277,10 @@ fn number(text: &str, key: Key, (feet, commas): (bool, bool)) -> Option<Data> {
     }
     let split = text.find(|letter: char| !letter.is_ascii_digit() && !"+-.,".contains(letter));
     let (digits, unit) = text.split_at(split.unwrap_or(text.len()));
+    // 6.11 may be 6 feet 11 inches, or somewhat more than 6 feet 1.
+    if feet && key.unit == "m" && could_be_inches(digits) {
+        return None;
+    }
     let number = plain(digits, commas)?;
     match unit.trim() {
         "" => Some(Data::Number(number)),
@@ -284,13 +292,25 @@ fn number(text: &str, key: Key, (feet, commas): (bool, bool)) -> Option<Data> {
     }
 }
 
-/// Digits with a decimal point, or a decimal comma where that can be meant; three digits behind a comma may be thousands.
+/// Whether what stands behind a decimal point or comma could be meant as inches, 0 to 11.
+pub(crate) fn could_be_inches(digits: &str) -> bool {
+    let Some((feet, inches)) = digits.trim().split_once(['.', ',']) else { return false };
+    let is_whole = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+    is_whole(feet)
+        && is_whole(inches)
+        && inches.len() <= 2
+        && inches.parse().is_ok_and(|inches: u32| inches < 12)
+}
+
+/// Digits with a decimal point, or a decimal comma where that can be meant; three digits behind a comma may be thousands, but not behind
+/// a 0.
 fn plain(digits: &str, commas: bool) -> Option<f64> {
     if !digits.contains(',') {
         return digits.parse().ok();
     }
-    let (_, behind) = digits.split_once(',')?;
-    let one_way = commas && !digits.contains('.') && behind.len() != 3 && !behind.contains(',');
+    let (before, behind) = digits.split_once(',')?;
+    let one_way =
+        commas && !digits.contains('.') && (behind.len() != 3 || before == "0") && !behind.contains(',');
     if one_way { digits.replace(',', ".").parse().ok() } else { None }
 }
 
@@ -347,6 +367,8 @@ mod tests {
             assert_eq!(feet(cell), [["height_m=1.880"]], "{cell}");
         }
         assert_eq!(rows("height_ft\n6'6\n"), [["height_ft=6.500"]]);
+        assert_eq!(rows("height_ft\n6.92\n"), [["height_ft=6.920"]]);
+        assert_eq!(rows("name;threes\nKit;0,375\n"), [["name=\"Kit\"", "threes=0.375"]]);
         for cell in ["38 of 95", "38/95"] {
             assert_eq!(rows(&format!("threes\n{cell}\n")), [["threes_made=38", "threes_attempted=95"]]);
         }
@@ -359,6 +381,10 @@ mod tests {
         for cell in ["1,880", "1.8.8", "six feet", "6'14\"", "1,8,8"] {
             let (rows, _) = told(&format!("height_m;name\n{cell};x\n"));
             assert_eq!(rows[0][0], format!("height_m=\"{cell}\""));
+        }
+        for cell in ["6.11", "6.10", "6.5", "6,1"] {
+            let (rows, _) = told(&format!("height_ft;name\n{cell};x\n"));
+            assert_eq!(rows[0][0], format!("height_ft=\"{cell}\""));
         }
     }
 

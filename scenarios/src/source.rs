@@ -216,6 +216,17 @@ impl Desk {
         }
     }
 
+    /// The headings of a user's table as keys; faults are noted.
+    pub fn headings(&self, file: &Path) -> Option<Vec<String>> {
+        match self.shelf.text(file) {
+            Ok(source) => Some(rows::headings_of(&source.text)),
+            Err(problem) => {
+                self.note(Fault::of_file(path_text(file), problem));
+                None
+            }
+        }
+    }
+
     /// The rows of a text, with what is wrong with its headings noted.
     fn keep_rows(&self, source: Arc<Source>, columns: &'static Table) -> Rc<Node> {
         let index = self.loaded.borrow().len();
@@ -309,7 +320,7 @@ impl Desk {
         }
     }
 
-    fn note(&self, fault: Fault) {
+    pub fn note(&self, fault: Fault) {
         let mut faults = self.faults.borrow_mut();
         if faults.len() < FAULTS_MOST && !faults.iter().any(|known| known.same(&fault)) {
             faults.push(fault);

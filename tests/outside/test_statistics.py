@@ -279,6 +279,15 @@ def test_shares_after_a_count(ours):
         np.testing.assert_allclose((mean, low, high), (after.mean(), *after.interval(0.95)), **close)
 
 
+def test_players_play_with_their_share_after_a_count(ours):
+    """What a loaded roster plays with, in single precision: the mean of scipy's beta distribution after the count."""
+    rows = ours["statistics"]["played"]
+    assert len(rows) == 7
+    for made, attempted, share, attempts, played in rows:
+        after = stats.beta(made + attempts * share, attempted - made + attempts * (1 - share))
+        assert played == pytest.approx(after.mean(), rel=1e-6)
+
+
 def test_counts_after_a_count(ours):
     """What a chart is held against: a beta-binomial count, as scipy has it; half a success and half a failure beforehand."""
     for trials, made, of, mean, (low, high), p in ours["statistics"]["predicted"]:

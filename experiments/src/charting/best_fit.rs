@@ -1,7 +1,8 @@
 //! What else would explain a chart: the planned variant played again with one thing about the zone changed, and how well each
 //! change fits what was seen.
 //!
-//! A possession is taken apart into answers: how it ended; the posts that were touched; of a two and of a three by themselves
+//! A possession is taken apart into answers: how it ended, a shot as a two or a three whether it went in or not, since no change
+//! here is one of our shooting and a good night would be taken for one of the zone; the posts that were touched; of a two and of a three by themselves
 //! where the shot came from, who took it and with how much space. An answer's counts under a change are those of a Dirichlet
 //! distribution (half a time beforehand, after Jeffreys), and what was charted is a draw from it, as `scout` has it. The
 //! answers of a possession are taken for independent, though they are not quite: chances near one half are worth more than
@@ -10,6 +11,7 @@
 use std::sync::Arc;
 
 use engine::Arena;
+use engine::ends::End;
 use engine::setup::Setup;
 use rayon::prelude::*;
 use scenarios::{Charted, SHAPES_SEEN};
@@ -111,7 +113,13 @@ const QUESTIONS: usize = 9;
 fn answers(own: &Charted) -> Vec<Answer> {
     let mut found = Vec::new();
     if let Some(end) = own.end {
-        found.push((0, 6, end as usize));
+        let ended = match end {
+            End::TwoMade | End::TwoMissed => 0,
+            End::ThreeMade | End::ThreeMissed => 1,
+            End::FreeThrows => 2,
+            End::Turnover => 3,
+        };
+        found.push((0, 4, ended));
     }
     if let Some(high) = own.high_post {
         found.push((1, 2, usize::from(high)));
@@ -155,8 +163,6 @@ fn log_likelihood<'c>(rows: impl IntoIterator<Item = &'c Charted>, own: &Predict
 
 #[cfg(test)]
 mod tests {
-    use engine::ends::End;
-
     use super::*;
 
     #[test]
@@ -165,15 +171,25 @@ mod tests {
         let with = |made: u64| Predicted {
             variant: String::new(),
             zone: String::new(),
-            ends: vec![(ended(End::TwoMade), made), (ended(End::TwoMissed), 1_000 - made)],
+            ends: vec![(ended(End::Turnover), made), (ended(End::TwoMissed), 1_000 - made)],
         };
         let explanations = [with(500), with(300), with(700)];
         let nothing: [Charted; 0] = [];
         assert_eq!(fits(&nothing, &explanations).chances, [0.5, 0.25, 0.25]);
-        let seen = [vec![ended(End::TwoMade); 30], vec![ended(End::TwoMissed); 70]].concat();
+        let seen = [vec![ended(End::Turnover); 30], vec![ended(End::TwoMissed); 70]].concat();
         let chances = fits(&seen, &explanations).chances;
         assert!(chances[1] > 0.99 && (chances.iter().sum::<f64>() - 1.0).abs() < 1e-12, "{chances:?}");
-        // One possession hardly moves anything: half against a quarter, times the chances of a two that goes in.
+        // Whether twos go in speaks for no zone.
+        let hot: Vec<Charted> = seen
+            .iter()
+            .cloned()
+            .map(|own| Charted {
+                end: own.end.map(|end| if end == End::TwoMissed { End::TwoMade } else { end }),
+                ..own
+            })
+            .collect();
+        assert_eq!(fits(&hot, &explanations).chances, chances);
+        // One possession hardly moves anything: half against a quarter, times the chances of a turnover.
         let little = fits(&seen[..1], &explanations).chances;
         assert!((little[0] - 0.25 / (0.25 + 0.075 + 0.175)).abs() < 0.01, "{little:?}");
     }

@@ -35,8 +35,8 @@ const ASKED: [(&str, &str, &str); 10] = [
     ("zone", "their shape", ""),
     ("high post", "held there before the first shot", "y n"),
     ("low post", "held there before the first shot", "y n"),
-    ("end", "of several shots the last one", "2+ 2\u{2212} 3+ 3\u{2212} FT TO"),
-    ("who", "shot last, or went to the line", "1 2 3 4 5"),
+    ("end", "of several shots the last one, or a row a shot", "2+ 2\u{2212} 3+ 3\u{2212} FT TO"),
+    ("who", "shot last, or went to the line: position, not shirt", "1 2 3 4 5"),
     ("place", "of the last shot", "R L H S C W T"),
     ("space", "of the shooter", "g o w"),
     ("FT", "made of shot", ""),
@@ -56,7 +56,8 @@ pub fn blank_page() -> String {
                 "into chart.csv, in the words in brackets." }
             (legend(&positions))
             div class="sheet" { (rows()) }
-            p class="soft" { "Minors are better given by number. " (NOTE) }
+            p class="soft" { "A number on a shirt is written #4. Minors are better given by number. Who charts every shot writes those before the last in "
+                "rows above it, with the same number. " (NOTE) }
         }
     };
     form("Chart of possessions", STYLE, &body)

@@ -4,12 +4,16 @@ use scenarios::{Charted, Session};
 
 use super::predicted::Predicted;
 use super::rate::Rate;
-use crate::stats::{Predictive, holm, normal::two_sided_z};
+use crate::stats::{Predictive, holm};
 
 /// Confidence of intervals, for each rate by itself.
 pub const CONFIDENCE: f64 = 0.95;
 /// What the chance of any false word in a session is held to.
 pub const ERROR: f64 = 0.05;
+/// Of fewer possessions or shots it is not said how many it would take: what was seen of them is hardly a share. (a choice)
+const SEEN_FOR_NEEDED: u32 = 10;
+/// More than a season has. (a choice)
+const NEEDED_MOST: u32 = 5_000;
 
 /// A rate as it was seen.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,6 +24,8 @@ pub struct Judged {
     pub seen: u32,
     /// Of so many.
     pub of: u32,
+    /// Of so many possessions or shots of the result the prediction is.
+    pub predicted_of: u64,
     /// So many were predicted, on average.
     pub mean: f64,
     /// Between these the count lies with a chance of 95 % if the model is right.
@@ -73,16 +79,18 @@ pub fn judged<'c>(
 }
 
 fn one<'p>(rate: Rate, (seen, of): (u32, u32), trials: impl Iterator<Item = (u32, &'p Predicted)>) -> Judged {
-    let parts = trials.filter(|(trials, _)| *trials > 0).map(|(trials, predicted)| {
+    let (mut predictive, mut predicted_of) = (Predictive::nothing(), 0);
+    for (trials, predicted) in trials.filter(|(trials, _)| *trials > 0) {
         let (counted, of) = predicted.count(rate);
-        Predictive::new(trials, counted, of)
-    });
-    let predictive = parts.fold(Predictive::nothing(), |sum, part| sum.and(&part));
+        predictive = predictive.and(&Predictive::new(trials, counted, of));
+        predicted_of += of;
+    }
     let p = predictive.two_sided_p(seen);
     Judged {
         rate,
         seen,
         of,
+        predicted_of,
         mean: predictive.mean(),
         between: predictive.interval(CONFIDENCE),
         p,
@@ -90,13 +98,25 @@ fn one<'p>(rate: Rate, (seen, of): (u32, u32), trials: impl Iterator<Item = (u32
     }
 }
 
-/// How many possessions or shots it takes until a rate that goes on as it was seen cannot be chance, among so many rates; `None`
-/// where it was seen just as predicted. By the normal approximation.
-pub fn needed(own: &Judged, rates: usize) -> Option<f64> {
-    let z = two_sided_z(1.0 - ERROR / rates.max(1) as f64);
-    let (predicted, seen) = (own.predicted_share(), f64::from(own.seen) / f64::from(own.of.max(1)));
-    let gap = seen - predicted;
-    (gap != 0.0).then(|| z * z * predicted * (1.0 - predicted) / (gap * gap))
+/// How many possessions or shots it takes until a rate that goes on just as it was seen is told from its prediction, among so
+/// many rates, by the check itself; `None` where fewer than [`SEEN_FOR_NEEDED`] were seen, or not even [`NEEDED_MOST`] would do.
+/// A share that stood out among several by chance does not go on so.
+pub fn needed(own: &Judged, rates: usize) -> Option<u32> {
+    if own.of < SEEN_FOR_NEEDED || own.is_outside() {
+        return None;
+    }
+    let share = f64::from(own.seen) / f64::from(own.of);
+    let counted = (own.predicted_share() * own.predicted_of as f64).round() as u64;
+    let mut many = own.of + 1;
+    while many <= NEEDED_MOST {
+        let seen = (share * f64::from(many)).round() as u32;
+        let p = Predictive::new(many, counted.min(own.predicted_of), own.predicted_of).two_sided_p(seen);
+        if p * rates as f64 <= ERROR {
+            return Some(many);
+        }
+        many = (many + many / 20).max(many + 1);
+    }
+    None
 }
 
 /// The possessions of each session, games first, those of which nothing was said last; `together`: as one.
@@ -142,11 +162,22 @@ mod tests {
 
     #[test]
     fn few_possessions_say_little_and_it_is_said_how_many_would_do() {
-        let charted = [vec![ended(End::Turnover); 2], vec![ended(End::TwoMade); 6]].concat();
+        let few = [vec![ended(End::Turnover); 2], vec![ended(End::TwoMade); 6]].concat();
+        assert_eq!(needed(&turnovers(&few, 0), 20), None, "eight possessions are no share");
+        let charted = [vec![ended(End::Turnover); 3], vec![ended(End::TwoMade); 9]].concat();
         let own = turnovers(&charted, 0);
         assert!(!own.is_outside());
         let more = needed(&own, 20).unwrap();
-        assert!((30.0..50.0).contains(&more), "{more}");
+        // So many are told off by the check, and somewhat fewer are not.
+        let goes_on = |many: u32| {
+            let lost = many / 4;
+            let charted = [
+                vec![ended(End::Turnover); lost as usize],
+                vec![ended(End::TwoMade); (many - lost) as usize],
+            ];
+            turnovers(&charted.concat(), 0).p * 20.0 <= ERROR
+        };
+        assert!(goes_on(more + more / 10) && !goes_on(more - more / 4), "{more}");
     }
 
     #[test]

@@ -17,7 +17,7 @@ pub use form::{blank_csv, blank_page};
 pub use judged::{Judged, by_session, judged, needed};
 pub use predicted::{Predicted, leader};
 pub use rate::Rate;
-pub(crate) use roster::rows_of;
 pub use roster::{Updated, updated};
+pub(crate) use roster::{rows_of, wearers};
 pub use told::{told, told_fits};
 pub use written::{charted_lines, question};

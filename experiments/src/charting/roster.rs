@@ -1,11 +1,14 @@
 //! The players' counts with those of a chart added: a roster, a row a player.
 //!
+//! Shots are added only where every one was charted. Who charts how a possession ended has all that went in and not all that
+//! missed, for a miss that was rebounded ends nothing: his counts would make everybody a better shooter than he is.
+//!
 //! Only counts are added to; a share that was stated without one says nothing of how many attempts it is worth. How few
 //! attempts are drawn toward the level is up to whoever reads the roster, as ever.
 
-use engine::ends::{End, Spot};
+use engine::ends::Spot;
 use engine::shots::ShotSpace;
-use scenarios::{Charted, ROSTER_SHOTS};
+use scenarios::{Attempt, Charted, ROSTER_SHOTS, Wearer};
 
 use crate::places::{ATTACKERS, position_words};
 use crate::players::PlayerLine;
@@ -28,21 +31,22 @@ const KEYS: [&str; 6] = ["rim", "short", "mid_range", "threes", "open_threes", "
 /// Made and attempted of a key by a role.
 fn charted_of(key: &str, role: usize, charted: &[&Charted]) -> (u32, u32) {
     let mut sum = (0, 0);
-    for own in charted.iter().filter(|own| own.who == Some(role)) {
+    for own in charted {
         if key == "free_throws" {
-            let (made, shot) = own.line.unwrap_or_default();
+            let (made, shot) = own.line.filter(|_| own.who == Some(role)).unwrap_or_default();
             sum = (sum.0 + made, sum.1 + shot);
-        } else if let Some(end) = own.end.filter(|end| end.is_shot())
-            && counts(key, end, own)
-        {
-            sum = (sum.0 + u32::from(end.is_made()), sum.1 + 1);
+            continue;
+        }
+        for shot in own.shots().filter(|shot| shot.who == Some(role) && counts(key, shot)) {
+            sum = (sum.0 + u32::from(shot.end.is_made()), sum.1 + 1);
         }
     }
     sum
 }
 
 /// Whether a shot counts under a key. A two from the block is a short one, one from farther out a longer one.
-fn counts(key: &str, end: End, own: &Charted) -> bool {
+fn counts(key: &str, own: &Attempt) -> bool {
+    let end = own.end;
     let two = |is_it: fn(Spot) -> bool| !end.is_three() && own.spot.is_some_and(is_it);
     match key {
         "rim" => two(|spot| spot == Spot::Rim),
@@ -55,14 +59,15 @@ fn counts(key: &str, end: End, own: &Charted) -> bool {
 
 /// The roster that a result was made with, as far as its table of players has it.
 pub(crate) fn rows_of(players: &[PlayerLine], variant: &str) -> Cells {
-    let mut cells = vec![vec!["role".to_owned(), "name".to_owned()]];
+    let mut cells = vec![vec!["role".to_owned(), "name".to_owned(), "number".to_owned()]];
     for position in ATTACKERS {
         let own: Vec<&PlayerLine> =
             players.iter().filter(|line| line.variant == variant && line.position == position).collect();
         let name = own.first().map_or("", |line| line.name.as_str());
         // A number stands for the name where there is none.
-        let name = if name.starts_with("no. ") { "" } else { name };
-        cells.push(vec![position.to_owned(), name.to_owned()]);
+        let number = name.strip_prefix("no. ");
+        let name = if number.is_some() { "" } else { name };
+        cells.push(vec![position.to_owned(), name.to_owned(), number.unwrap_or("").to_owned()]);
         for line in own {
             let key = ROSTER_SHOTS.iter().find(|(_, words)| *words == line.shots).map(|(key, _)| *key);
             if let Some(key) = key {
@@ -100,12 +105,46 @@ fn as_key(text: &str) -> String {
     text.trim().to_lowercase().replace([' ', '-'], "_")
 }
 
-/// A roster with what was charted added to its counts.
-pub fn updated(mut cells: Cells, charted: &[&Charted]) -> Updated {
+/// The cell of a player's row under a heading, if anything stands there.
+fn cell<'c>(cells: &'c Cells, row: usize, key: &str) -> Option<&'c str> {
+    let at = cells[0].iter().position(|heading| as_key(heading) == key)?;
+    cells[row].get(at).map(|cell| cell.trim()).filter(|cell| !cell.is_empty())
+}
+
+/// The players of a roster as a chart may name them.
+pub(crate) fn wearers(cells: &Cells) -> Vec<Wearer> {
+    let of = |row: usize| {
+        let role = as_key(cell(cells, row, "role")?);
+        Some(Wearer {
+            name: cell(cells, row, "name").unwrap_or("").to_owned(),
+            number: cell(cells, row, "number").and_then(|number| number.parse().ok()),
+            role: ATTACKERS.iter().position(|position| as_key(position) == role)?,
+        })
+    };
+    (1..cells.len()).filter_map(of).collect()
+}
+
+/// What is odd about what a player is said to have shot, by his licence.
+fn against_licence(cells: &Cells, row: usize, position: &str, threes: u32) -> Option<String> {
+    let licence = as_key(cell(cells, row, "licence")?);
+    let forbids = matches!(licence.as_str(), "no_threes" | "inside_only" | "none");
+    (forbids && threes > 0).then(|| {
+        format!(
+            "{}: {threes} threes charted, though his licence is {}: was it he?",
+            called(cells, row, position),
+            licence.replace('_', " ")
+        )
+    })
+}
+
+/// A roster with what was charted added to its counts: free throws, and shots where all of them were charted.
+pub fn updated(mut cells: Cells, charted: &[&Charted], every_shot: bool) -> Updated {
     let mut words = Vec::new();
     for (role, position) in ATTACKERS.into_iter().enumerate() {
         let row = row_of(&mut cells, position);
-        for key in KEYS {
+        let (_, threes) = charted_of("threes", role, charted);
+        words.extend(against_licence(&cells, row, position, threes));
+        for key in KEYS.into_iter().filter(|key| every_shot || *key == "free_throws") {
             let more = charted_of(key, role, charted);
             let three = if key == "threes" { "open_threes" } else { "threes" };
             let other_has = key.ends_with("threes") && has(&mut cells, row, three);
@@ -143,12 +182,16 @@ fn has(cells: &mut Cells, row: usize, key: &str) -> bool {
     })
 }
 
+/// A position with the name or number of who plays it.
+fn called(cells: &Cells, row: usize, position: &str) -> String {
+    let number = || cell(cells, row, "number").map(|number| format!("no. {number}"));
+    let name = cell(cells, row, "name").map(str::to_owned).or_else(number);
+    name.map_or_else(|| position_words(position), |name| format!("{} ({name})", position_words(position)))
+}
+
 /// Adds to a count; says what it was and is.
 fn add(cells: &mut Cells, (row, position): (usize, &str), key: &str, more: (u32, u32)) -> String {
-    let name = cells[0].iter().position(|heading| as_key(heading) == "name");
-    let name = name.and_then(|at| cells[row].get(at)).filter(|name| !name.trim().is_empty());
-    let who = name
-        .map_or_else(|| position_words(position), |name| format!("{} ({name})", position_words(position)));
+    let who = called(cells, row, position);
     let shots = ROSTER_SHOTS.iter().find(|(own, _)| *own == key).map_or(key, |(_, words)| *words);
     let charted = format!("{who}: {} of {} {shots} charted", more.0, more.1);
     let parts = [format!("{key}_made"), format!("{key}_attempted")];
@@ -188,6 +231,8 @@ fn add(cells: &mut Cells, (row, position): (usize, &str), key: &str, more: (u32,
 
 #[cfg(test)]
 mod tests {
+    use engine::ends::End;
+
     use super::*;
 
     fn cells(text: &str) -> Cells {
@@ -214,7 +259,7 @@ mod tests {
             line,
         ];
         let all: Vec<&Charted> = charted.iter().collect();
-        let Updated { cells, words } = updated(roster, &all);
+        let Updated { cells, words } = updated(roster, &all, true);
         let told: Vec<String> = cells.iter().map(|row| row.join(",")).collect();
         // Of a player whose open threes are counted the guarded one is none; who has no count of either has all.
         assert_eq!(
@@ -255,13 +300,39 @@ mod tests {
         ];
         let told: Vec<String> = rows_of(&players, "plain").iter().map(|row| row.join(",")).collect();
         let expected = [
-            "role,name,open_threes,rim",
-            "lead-guard,",
-            "off-guard,",
-            "rover,Kit,40 of 80",
-            "rover-side-post,",
-            "other-post,,,0.500",
+            "role,name,number,open_threes,rim",
+            "lead-guard,,",
+            "off-guard,,",
+            "rover,Kit,,40 of 80",
+            "rover-side-post,,",
+            "other-post,,35,,0.500",
         ];
         assert_eq!(told, expected);
+        let wearer = |name: &str, number, role| Wearer { name: name.into(), number, role };
+        let known = wearers(&rows_of(&players, "plain"));
+        assert_eq!((&known[2], &known[4]), (&wearer("Kit", None, 2), &wearer("", Some(35), 4)));
+    }
+
+    #[test]
+    fn shots_count_only_where_all_were_charted_and_then_those_before_the_last_too() {
+        let roster = || {
+            cells("role,number,threes,free_throws,licence\nrover,7,30 of 90,,\nother-post,35,,,inside-only")
+        };
+        let miss = |who| Attempt { end: End::ThreeMissed, who: Some(who), spot: None, space: None };
+        let charted = [
+            Charted {
+                earlier: vec![miss(2), miss(4)],
+                ..shot(End::ThreeMade, 2, Spot::Wing, ShotSpace::Open)
+            },
+            Charted { end: Some(End::FreeThrows), who: Some(2), line: Some((1, 2)), ..Charted::default() },
+        ];
+        let all: Vec<&Charted> = charted.iter().collect();
+        let last = updated(roster(), &all, false);
+        assert_eq!(last.cells[1].join(","), "rover,7,30 of 90,1 of 2,");
+        let every = updated(roster(), &all, true);
+        assert_eq!(every.cells[1].join(","), "rover,7,31 of 92,1 of 2,");
+        assert!(every.words.iter().any(|words| words.starts_with("rover (no. 7): 1 of 2 threes charted")));
+        let odd = "other post (no. 35): 1 threes charted, though his licence is inside only: was it he?";
+        assert!(every.words.iter().any(|words| words == odd), "{:?}", every.words);
     }
 }

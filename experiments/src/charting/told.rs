@@ -22,20 +22,21 @@ pub fn told(session: Option<Session>, possessions: usize, judged: &[Judged]) -> 
         None => "Charted",
     };
     let noun = if possessions == 1 { "possession" } else { "possessions" };
-    let mut lines = vec![format!("{whose}: {possessions} {noun}, {} rates.", judged.len())];
+    let little = if possessions < FEW { " That is little." } else { "" };
+    let mut lines = vec![format!("{whose}: {possessions} {noun}, {} rates.{little}", judged.len())];
     let mut outside: Vec<&Judged> = judged.iter().filter(|own| own.is_outside()).collect();
     outside.sort_by(|a, b| a.p.total_cmp(&b.p));
     for own in &outside {
-        lines.push(format!("More than chance: {}.", counted(own)));
+        lines.push(format!("The model was wrong here, by more than chance: {}.", counted(own)));
     }
     if outside.is_empty() {
         lines.push(format!(
-            "Nothing outside what chance allows: if the model is right, a chart like this has any such word in at most {:.0} of \
-             100.",
+            "Nothing is outside what chance allows, which so many possessions need not show. Of charts for which the model is right \
+             at most {:.0} in 100 are told off anywhere.",
             100.0 * ERROR
         ));
     }
-    lines.push(how_little(possessions, judged));
+    lines.push(nearest(judged));
     lines
 }
 
@@ -52,33 +53,29 @@ fn counted(own: &Judged) -> String {
     )
 }
 
-/// How little so many possessions say, and which rates are nearest to being told.
-fn how_little(possessions: usize, judged: &[Judged]) -> String {
-    let little = if possessions < FEW { "That is little. " } else { "" };
-    let mut open: Vec<(&Judged, f64)> = judged
-        .iter()
-        .filter(|own| !own.is_outside())
-        .filter_map(|own| Some((own, needed(own, judged.len())?)))
-        .filter(|(own, more)| *more > f64::from(own.of))
-        .collect();
+/// Which rates are nearest to being told from their predictions.
+fn nearest(judged: &[Judged]) -> String {
+    let mut open: Vec<(&Judged, f64)> =
+        judged.iter().filter_map(|own| Some((own, f64::from(needed(own, judged.len())?)))).collect();
     open.sort_by(|a, b| (a.1 / f64::from(a.0.of)).total_cmp(&(b.1 / f64::from(b.0.of))));
     let named = open.iter().take(NAMED).map(|(own, more)| {
         format!(
-            "{}, {} of {} where {:.1} were predicted: {:.0}",
+            "{}, {} of {} where {:.1} were predicted: about {more:.0}",
             own.rate.words(),
             own.seen,
             own.of,
-            own.mean,
-            more.ceil()
+            own.mean
         )
     });
     let named: Vec<String> = named.collect();
     if named.is_empty() {
-        return format!("{little}No other rate is near to being told from its prediction.");
+        return "No other rate is near to being told from its prediction.".into();
     }
     format!(
-        "{little}If it goes on as it was seen, so many possessions or shots would have to be charted to be sure: {}.",
-        named.join("; ")
+        "If a rate really went on just as it was seen, so many possessions or shots would tell it from its prediction: {}. Of {} \
+         rates the farthest off are named, and those mostly do not go on so.",
+        named.join("; "),
+        judged.len()
     )
 }
 

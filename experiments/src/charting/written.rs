@@ -6,6 +6,8 @@ use serde::Serialize;
 use super::best_fit::Change;
 use super::judged::{Judged, needed};
 use crate::output::{Decimal, FileLine};
+use crate::scouting::{MOST, Row, Words, crossed};
+use crate::verdict::is_choice;
 
 /// One row of `charted.csv`.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
@@ -48,40 +50,41 @@ pub fn charted_lines(session: Option<Session>, judged: &[Judged]) -> impl Iterat
         p: own.p.into(),
         adjusted_p: own.adjusted_p.into(),
         outside: own.is_outside(),
-        needed: needed(own, judged.len()).map(|more| more.ceil() as u64),
+        needed: needed(own, judged.len()).map(u64::from),
     })
 }
 
-/// A question over the scenario of the plan: as planned, and with each change that is still believed.
+/// A question over the scenario of the plan: its attacks against the zone as planned, with what the plan sets of it, and with
+/// each change that is still believed. The first attack is the planned one.
 pub fn question(
     scenario: &str,
-    settings: &[(String, String)],
+    planned: &[(String, String)],
+    attacks: &[Row],
     believed: &[(&Change, f64)],
     roster: Option<&str>,
 ) -> String {
-    let mut text = format!(
-        "# Made of a chart by `zoneprobe chart`: the plan, and what would explain what was seen, likeliest first.\n\
-         question = \"Their zone as charted: does the plan still hold?\"\n\
-         scenario = {}\nbaseline = \"as-planned\"\n\n",
-        toml::Value::String(scenario.to_owned())
-    );
-    let own: Vec<(String, String)> = roster
-        .map(|file| ("roster".to_owned(), toml::Value::String(file.to_owned()).to_string()))
-        .into_iter()
-        .chain(settings.iter().filter(|pair| roster.is_none() || pair.0 != "roster").cloned())
-        .collect();
-    variant(&mut text, "as-planned", &own);
-    for (nth, (change, chance)) in believed.iter().enumerate() {
-        text.push_str(&format!("# {}: {:.0} %\n", change.words, 100.0 * chance));
-        let mut set: Vec<(String, String)> =
-            own.iter().filter(|pair| pair.0 != change.set.0).cloned().collect();
-        set.push(change.set.clone());
-        variant(&mut text, &format!("as-charted-{}", nth + 1), &set);
+    let with_roster = |attack: &Row| {
+        let Some(file) = roster else { return attack.clone() };
+        let own = ("roster".to_owned(), toml::Value::String(file.to_owned()).to_string());
+        let rest = attack.settings.iter().filter(|(path, _)| path != "roster").cloned();
+        Row { settings: std::iter::once(own).chain(rest).collect(), ..attack.clone() }
+    };
+    let attacks: Vec<Row> = attacks.iter().map(with_roster).collect();
+    let met: Vec<(String, String)> = planned.iter().filter(|(path, _)| !is_choice(path)).cloned().collect();
+    let mut zones = vec![Row { name: "as-planned".into(), settings: met.clone(), note: None }];
+    let room = (MOST / attacks.len().max(1)).saturating_sub(1);
+    for (nth, (change, chance)) in believed.iter().enumerate().take(room) {
+        let rest = met.iter().filter(|pair| pair.0 != change.set.0).cloned();
+        zones.push(Row {
+            name: format!("as-charted-{}", nth + 1),
+            settings: rest.chain([change.set.clone()]).collect(),
+            note: Some(format!("{}: {:.0} %", change.words, 100.0 * chance)),
+        });
     }
-    text
-}
-
-fn variant(text: &mut String, name: &str, set: &[(String, String)]) {
-    let set: Vec<String> = set.iter().map(|(path, value)| format!("\"{path}\" = {value}")).collect();
-    text.push_str(&format!("[[variant]]\nname = \"{name}\"\nset = {{ {} }}\n\n", set.join(", ")));
+    let words = Words {
+        head: "# Made of a chart by `zoneprobe chart`: the attacks of the result against the zone as planned, and with each single\n\
+               # change that would explain what was seen, likeliest first.\n",
+        question: "Their zone as charted: which of our attacks is best now, and does the plan still hold?",
+    };
+    crossed(&words, scenario, &attacks, &zones)
 }

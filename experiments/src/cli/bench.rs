@@ -13,6 +13,9 @@ pub struct ScoutFlags {
     /// Scenario file (TOML) or the name of a bundled one: their zone's shape, and the attack that it is watched against.
     #[arg(long, value_name = "SCENARIO", default_value = "sunken-122", value_hint = ValueHint::FilePath)]
     pub scenario: PathBuf,
+    /// Experiment (TOML) whose attacks are compared in the question that is written. Default: the rover on three routes.
+    #[arg(long, value_name = "EXPERIMENT.toml", value_hint = ValueHint::FilePath)]
+    pub question: Option<PathBuf>,
     /// Possessions under each value of each rule and dial.
     #[arg(long, value_name = "N", default_value_t = 256, allow_negative_numbers = true)]
     #[arg(value_parser = |text: &str| number::whole(text, 16, LARGEST_POSSESSIONS))]
@@ -26,8 +29,8 @@ pub struct ScoutFlags {
 
 impl ScoutFlags {
     pub fn checked(self, file: Option<PathBuf>, quiet: bool) -> ScoutOptions {
-        let Self { scenario, possessions, played: PlayedFlags { seed, threads }, out } = self;
-        ScoutOptions { file, scenario, possessions, seed, threads: processors(threads), out, quiet }
+        let Self { scenario, question, possessions, played: PlayedFlags { seed, threads }, out } = self;
+        ScoutOptions { file, scenario, question, possessions, seed, threads: processors(threads), out, quiet }
     }
 }
 
@@ -42,9 +45,12 @@ pub struct ChartFlags {
     /// Judge practice and game as one; otherwise each by itself, and only shots of games count for the players.
     #[arg(long)]
     pub together: bool,
-    /// Roster (CSV) that the shots are added to, in a new file. Default: the players of the result.
+    /// Roster (CSV) that what was charted is added to, in a new file. Without it no roster is written.
     #[arg(long, value_name = "PLAYERS.csv", value_hint = ValueHint::FilePath)]
     pub players: Option<PathBuf>,
+    /// Every shot is charted, those that were rebounded in rows above of the same number: only then do shots count for players.
+    #[arg(long)]
+    pub every_shot: bool,
     /// Scenario of the result (TOML): play it with changes of the zone, and say which would explain what was seen.
     #[arg(long, value_name = "SCENARIO.toml", value_hint = ValueHint::FilePath)]
     pub scenario: Option<PathBuf>,
@@ -61,7 +67,8 @@ pub struct ChartFlags {
 
 impl ChartFlags {
     pub fn checked(self, file: Option<PathBuf>, quiet: bool) -> ChartOptions {
-        let Self { against, variant, together, players, scenario, possessions, played, out } = self;
+        let Self { against, variant, together, players, every_shot, scenario, possessions, played, out } =
+            self;
         let PlayedFlags { seed, threads } = played;
         let threads = processors(threads);
         ChartOptions {
@@ -70,6 +77,7 @@ impl ChartFlags {
             variant,
             together,
             players,
+            every_shot,
             scenario,
             possessions,
             seed,

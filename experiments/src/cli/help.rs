@@ -169,19 +169,21 @@ Examples:
 
 A row a possession; what was not seen stays empty. Each rate that both sides have is held against what was predicted of so \
 many possessions; where the model is right at most one session in twenty is told off. Practice is kept apart from games. \
-Nothing is written over: the players' new counts and the next question are new files.";
+Nothing is written over: the players' new counts (free throws, and with --every-shot the shots) and the next question are new \
+files.";
 
 /// Of `who`.
 pub const WHO: &str = "\
 Examples:
   zoneprobe who sunken-122 --squad scenarios/examples/squad.csv --possessions 256 --budget 1024
-  zoneprobe check our-night.toml
+  zoneprobe check scenarios/examples/squad.csv
 
 A squad is a roster of six to ten without roles: its column `plays` says which of guard, rover and post each may play; empty: \
 all three. Of two guards the one who stands first in the file is the lead guard, of two posts the one on the rover's side; the \
 other way round is not tried. Of more than 16 line-ups the most promising are chosen first, by what each player seems to be worth \
 in each place, and for each player in each place the one that seems best with him. These are then played until it is sure, as \
-`compare --until-sure` does: at most one run in twenty calls one of them better that is not. Of the others nothing is shown.";
+`compare --until-sure` does: at most one run in twenty calls one of them better that is not, if everybody is just as he was played; how little the counts \
+allow is told. Of the others nothing is shown.";
 
 /// Of `catalog`.
 pub const CATALOG: &str = "\

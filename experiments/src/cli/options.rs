@@ -123,6 +123,8 @@ pub struct ScoutOptions {
     pub file: Option<PathBuf>,
     /// Scenario: the zone and the attack that are played to see what its rules and dials look like.
     pub scenario: PathBuf,
+    /// Question whose attacks are to meet the zones that are believed.
+    pub question: Option<PathBuf>,
     /// Possessions under each value.
     pub possessions: u64,
     /// Master seed.
@@ -148,6 +150,8 @@ pub struct ChartOptions {
     pub together: bool,
     /// Roster that the shots are added to.
     pub players: Option<PathBuf>,
+    /// Every shot was charted.
+    pub every_shot: bool,
     /// Scenario of the result, to be played with changes of the zone.
     pub scenario: Option<PathBuf>,
     /// Possessions under each change.

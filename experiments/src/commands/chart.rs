@@ -3,14 +3,14 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
-use scenarios::{Charted, Session, path_text};
+use scenarios::{Charted, Session};
 use serde::Deserialize;
 
 use super::handed::{Answer, Blank, WIDTH, blank_or_answered};
-use super::input::whole_name;
+use super::input::{beside, name_from, whole_name};
 use crate::charting::{
     Change, Predicted, Updated, blank_csv, blank_page, by_session, changes, charted_lines, fits, judged,
-    leader, play, question, rows_of, told, told_fits, updated,
+    leader, play, question, rows_of, told, told_fits, updated, wearers,
 };
 use crate::cli::ChartOptions;
 use crate::console::Console;
@@ -18,7 +18,7 @@ use crate::error::Error;
 use crate::note::NOTE;
 use crate::output::{Manifest, ResultFolder, file, written};
 use crate::players::PlayerLine;
-use crate::scouting::setup;
+use crate::scouting::{Row, attacks, setup};
 use crate::wrapping::wrapped;
 
 /// Names of what is written besides the table of the check.
@@ -81,8 +81,9 @@ impl Against {
 
 fn answered(file_of_chart: &Path, options: &ChartOptions) -> Result<Answer, Error> {
     let against = Against::open(options)?;
-    let (charted, _) = scenarios::chart(file_of_chart, &against.calls()).map_err(Error::Faults)?;
     let cells = roster(options, &against)?;
+    let (charted, _) =
+        scenarios::chart(file_of_chart, &against.calls(), &wearers(&cells)).map_err(Error::Faults)?;
     let explained =
         options.scenario.as_deref().map(|own| Explained::play(own, options, &against)).transpose()?;
     let mut paragraphs = vec![format!("As planned: {}.", against.predicted[against.planned].variant)];
@@ -101,24 +102,26 @@ fn answered(file_of_chart: &Path, options: &ChartOptions) -> Result<Answer, Erro
             if !as_planned.is_empty() {
                 let (text, order) = explained.told(as_planned.into_iter());
                 paragraphs.push(text);
-                believed.get_or_insert(order);
+                // Team-mates in practice are no opponent's zone.
+                if session != Some(Session::Practice) {
+                    believed.get_or_insert(order);
+                }
             }
         }
     }
     let shots: Vec<&Charted> =
         charted.iter().filter(|own| options.together || own.session != Some(Session::Practice)).collect();
-    let Updated { cells, words } = updated(cells, &shots);
-    paragraphs.push(of_players(&words, options.out.is_some(), shots.len() < charted.len()));
+    let Updated { cells, words } = updated(cells, &shots, options.every_shot);
+    paragraphs.push(of_players(&words, options, shots.len() < charted.len()));
     let mut files = vec![file(lines)];
-    let has_players = !words.is_empty();
+    // What a result has of its players is their shots alone: a roster made of it would take licences and bodies away.
+    let has_players = !words.is_empty() && options.players.is_some();
     if has_players {
         let mut rows = cells.into_iter();
         files.push((PLAYERS.into(), written(rows.next().unwrap_or_default(), rows)));
     }
     if let (Some(explained), Some(believed)) = (&explained, &believed) {
-        // Without a roster of the coach's own the scenario keeps its: the one made here knows shots alone.
-        let has_roster = has_players && options.players.is_some();
-        let text = explained.question(believed, has_roster.then_some(PLAYERS));
+        let text = explained.question(believed, options, has_players.then_some(PLAYERS))?;
         files.push((QUESTION.into(), text.into_bytes()));
     }
     let units = against.folder.made.units;
@@ -142,14 +145,24 @@ fn roster(options: &ChartOptions, against: &Against) -> Result<Vec<Vec<String>>,
 }
 
 /// What became of the players' counts.
-fn of_players(words: &[String], is_written: bool, practice_left_out: bool) -> String {
-    let left_out =
-        if practice_left_out { " Shots of practice are not added; --together adds them." } else { "" };
+fn of_players(words: &[String], options: &ChartOptions, practice_left_out: bool) -> String {
+    let left_out = if practice_left_out { " Practice is not added; --together adds it." } else { "" };
+    let shots = if options.every_shot {
+        ""
+    } else {
+        " Shots are not added: a chart of how possessions ended has all that went in, but not the misses that were rebounded, so \
+         everybody would look better than he is. Chart every shot, those before the last in rows above it of the same number, and \
+         say --every-shot."
+    };
     if words.is_empty() {
-        return format!("Players: no shot was charted with who took it and where.{left_out}");
+        return format!("Players: nothing is added.{shots}{left_out}");
     }
-    let place = if is_written { format!("in {PLAYERS}") } else { format!("--out writes them to {PLAYERS}") };
-    format!("Players ({place}): {}{left_out}", words.join(" "))
+    let place = match (&options.players, &options.out) {
+        (None, _) => "--players names the roster that they are added to".to_owned(),
+        (Some(_), None) => format!("--out writes them to {PLAYERS}"),
+        (Some(_), Some(_)) => format!("in {PLAYERS}"),
+    };
+    format!("Players ({place}): {}{shots}{left_out}", words.join(" "))
 }
 
 /// What is said of possessions against another shape than the planned one.
@@ -181,8 +194,9 @@ struct Variants {
 
 /// The plan and all that may be different, played.
 struct Explained {
-    scenario: String,
-    settings: Vec<(String, String)>,
+    /// The variants of the result with their settings, and the planned one among them.
+    variants: Vec<(String, Vec<(String, String)>)>,
+    planned: usize,
     changes: Vec<Change>,
     /// The plan, then the changes.
     played: Vec<Predicted>,
@@ -193,9 +207,10 @@ impl Explained {
         let scenario = whole_name(scenario)?;
         let planned = &against.predicted[against.planned];
         let Variants { variants } = against.folder.document(Manifest::NAME)?;
-        let settings = variants.into_iter().find(|own| own.name == planned.variant);
-        let settings: Vec<(String, String)> =
-            settings.map_or_else(Vec::new, |own| own.settings.into_iter().collect());
+        let variants: Vec<(String, Vec<(String, String)>)> =
+            variants.into_iter().map(|own| (own.name, own.settings.into_iter().collect())).collect();
+        let at = variants.iter().position(|own| own.0 == planned.variant).unwrap_or(0);
+        let settings = variants.get(at).map_or(&[][..], |own| own.1.as_slice());
         let with = |change: Option<&Change>| {
             let own = settings.iter().chain(change.map(|change| &change.set));
             let own: Vec<(&str, &str)> = own.map(|(path, value)| (path.as_str(), value.as_str())).collect();
@@ -213,26 +228,31 @@ impl Explained {
                 own.push(change);
             }
         }
-        Ok(Self { scenario, settings, changes: own, played })
+        Ok(Self { variants, planned: at, changes: own, played })
     }
 
     fn told<'c>(&self, rows: impl Iterator<Item = &'c Charted> + Clone) -> (String, Vec<(Change, f64)>) {
         told_fits(&self.changes, &fits(rows, &self.played))
     }
 
-    fn question(&self, believed: &[(Change, f64)], roster: Option<&str>) -> String {
-        let folder = Path::new(&self.scenario).parent().unwrap_or(Path::new(""));
+    /// The next question: the attacks of the result against the zone as planned, and as it may be.
+    fn question(
+        &self,
+        believed: &[(Change, f64)],
+        options: &ChartOptions,
+        roster: Option<&str>,
+    ) -> Result<String, Error> {
+        let scenario = options.scenario.as_deref().unwrap_or(Path::new(""));
+        let folder = scenario.parent().unwrap_or(Path::new(""));
+        let out = options.out.as_deref();
         // A file that a setting names lies beside the scenario.
-        let whole = |(path, value): &(String, String)| {
-            let file = value.strip_prefix('"').and_then(|value| value.strip_suffix('"'));
-            let file = file.filter(|file| file.ends_with(".toml") || file.ends_with(".csv"));
-            let value = file
-                .map_or(value.clone(), |file| toml::Value::String(path_text(&folder.join(file))).to_string());
-            (path.clone(), value)
-        };
-        let settings: Vec<(String, String)> = self.settings.iter().map(whole).collect();
+        let variants = self.variants.iter().map(|(name, own)| Ok((name.clone(), beside(folder, out, own)?)));
+        let variants: Vec<_> = variants.collect::<Result<_, Error>>()?;
+        let name = out.map_or_else(|| whole_name(scenario), |out| name_from(out, scenario))?;
+        let planned = variants.get(self.planned).map_or(&[][..], |own| own.1.as_slice());
         let believed: Vec<(&Change, f64)> =
             believed.iter().map(|(change, chance)| (change, *chance)).collect();
-        question(&self.scenario, &settings, &believed, roster)
+        let attacks: Vec<Row> = attacks(&variants, self.planned);
+        Ok(question(&name, planned, &attacks, &believed, roster))
     }
 }

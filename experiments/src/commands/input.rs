@@ -46,6 +46,24 @@ pub fn name_from(folder: &Path, scenario: &Path) -> Result<String, Error> {
     Ok(way(&folder, Path::new(&whole)).map_or(whole, |way| path_text(&way)))
 }
 
+/// Settings as a file in the folder `out` may give them: those that name files of the folder `from` by the way to them.
+pub fn beside(
+    from: &Path,
+    out: Option<&Path>,
+    settings: &[(String, String)],
+) -> Result<Vec<(String, String)>, Error> {
+    let one = |(path, value): &(String, String)| {
+        let file = value.strip_prefix('"').and_then(|value| value.strip_suffix('"'));
+        let Some(file) = file.filter(|file| file.ends_with(".toml") || file.ends_with(".csv")) else {
+            return Ok((path.clone(), value.clone()));
+        };
+        let file = from.join(file);
+        let name = out.map_or_else(|| whole_name(&file), |out| name_from(out, &file))?;
+        Ok((path.clone(), toml::Value::String(name).to_string()))
+    };
+    settings.iter().map(one).collect()
+}
+
 /// The way from a folder to a file, both whole; None where there is none that the names alone tell.
 fn way(folder: &Path, file: &Path) -> Option<PathBuf> {
     let shared = folder.components().zip(file.components()).take_while(|(a, b)| a == b).count();

@@ -98,7 +98,17 @@ impl<'a> Asked<'a> {
         let measured = (self.options.possessions, measured.as_slice());
         let (squad, left) = (&self.squad.candidates, selected.left());
         let (all, column) = (self.all.len(), self.column);
-        let found = Told { squad, all, tried, raced: &raced, selected: &selected, left, measured, column };
+        let found = Told {
+            squad,
+            all,
+            tried,
+            raced: &raced,
+            setups: &setups,
+            selected: &selected,
+            left,
+            measured,
+            column,
+        };
         let (table, words) = told(&found);
         let words: Vec<String> = words.iter().map(|line| wrapped(line, WIDTH)).collect();
         let text = format!("{table}\n\n{}\n\n{}\n", words.join("\n"), wrapped(NOTE, WIDTH));

@@ -7,6 +7,7 @@
 //! that seems best with him there; these are raced ([`crate::selection`]) until it is sure. What is claimed is claimed of the
 //! line-ups that were raced: that one which was left out is worse is not shown by anything, and it is said so.
 
+mod doubt;
 mod lines;
 mod question;
 #[cfg(test)]

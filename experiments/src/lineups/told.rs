@@ -1,8 +1,12 @@
 //! What was found of the line-ups, in words and as a table.
 
 use comfy_table::Cell;
+use std::sync::Arc;
+
+use engine::setup::Setup;
 use scenarios::{Candidate, WHERE};
 
+use super::doubt::{Doubt, doubts};
 use super::{Lineup, MOST, TRIED_POSSESSIONS};
 use crate::columns::Column;
 use crate::output::{empty, headed, in_cell, right};
@@ -23,6 +27,8 @@ pub(crate) struct Told<'a> {
     pub tried: Option<usize>,
     /// Those that were raced, with their numbers among all, from 1.
     pub raced: &'a [(usize, Lineup)],
+    /// What these were played with.
+    pub setups: &'a [Arc<Setup>],
     /// The race.
     pub selected: &'a Selected,
     /// Places among those raced of the ones that are left.
@@ -35,7 +41,9 @@ pub(crate) struct Told<'a> {
 
 /// The table, and sentences, a paragraph an entry.
 pub(crate) fn told(found: &Told<'_>) -> (String, Vec<String>) {
-    let mut all = vec![headline(found)];
+    let doubts = found.doubts();
+    let mut all = vec![headline(found, &doubts)];
+    all.extend(doubted(&doubts));
     if found.selected.selection.ended != Ended::NoData {
         all.extend(ORDER.into_iter().map(|place| by_place(found, place)));
     }
@@ -43,20 +51,24 @@ pub(crate) fn told(found: &Told<'_>) -> (String, Vec<String>) {
     let (possessions, _) = found.measured;
     all.push(format!(
         "The table has those left and the line-up in the file's order, measured on {} other possessions of each, which chose \
-         nothing. who.csv has all that were raced, each with its number of possessions.",
+         nothing; each interval there speaks of its line-up alone. who.csv has all that were raced.",
         grouped(possessions)
     ));
     (table(found), all)
 }
 
-/// How it ended.
-fn headline(found: &Told<'_>) -> String {
+/// How it ended. Nothing is called sure that the counts behind the players do not show.
+fn headline(found: &Told<'_>, doubts: &[Doubt]) -> String {
     let selection = &found.selected.selection;
     let (words, margin) = selection.measured();
     let each = grouped(selection.possessions);
     match selection.ended {
+        Ended::ClearlyBest if doubts.is_empty() => {
+            format!("One line-up is clearly best by {words}, sure after {each} possessions of it.")
+        }
         Ended::ClearlyBest => format!(
-            "Sure, after {each} possessions of each that was left: one line-up is clearly best by {words}."
+            "If everybody shoots just as he was played, one line-up is best by {words}, after {each} possessions of it; whether he \
+             does is not sure."
         ),
         Ended::WithinMargin => within(found),
         Ended::BudgetSpent => format!(
@@ -71,6 +83,12 @@ fn headline(found: &Told<'_>) -> String {
             found.raced.len()
         ),
     }
+}
+
+/// What the counts do not show, and what was taken for granted in any case.
+fn doubted(doubts: &[Doubt]) -> Option<String> {
+    let words: Vec<String> = doubts.iter().map(Doubt::words).collect();
+    (!words.is_empty()).then(|| format!("What their counts show of it is little: {}.", words.join("; ")))
 }
 
 /// That nobody is better than the one ahead by more than the margin; that they are equals only where he is not better than them
@@ -146,10 +164,10 @@ fn behind(found: &Told<'_>, place: usize, is_out: impl Fn(usize) -> bool) -> Str
     };
     let mut told = String::new();
     if !held.is_empty() {
-        told += &format!(" Behind there: {}.", names(&held));
+        told += &format!(" Worse there: {}.", names(&held));
     }
     if !others.is_empty() {
-        told += &format!(" Raced there beside others only, so not shown to be worse: {}.", names(&others));
+        told += &format!(" Tried there beside others only, so not shown to be worse: {}.", names(&others));
     }
     told
 }
@@ -169,10 +187,11 @@ fn raced(found: &Told<'_>) -> String {
         ),
     };
     format!(
-        "{of}. It took {} possessions; dropped as clearly behind: {}. All that is said of those raced is right together in 19 of \
-         20 runs. With other players beside him, or another attack, another may be better.",
-        grouped(selection.possessions_in_all),
-        selection.dropped.len()
+        "{of}. {} of them were clearly behind; it took {} possessions in all. What is said of those raced is right, all of it \
+         together, in 19 of 20 runs, as far as chance in the possessions goes: every share, and the level where nothing is said of \
+         a player, was taken to be exactly right. With other players beside him, or another attack, another may be better.",
+        selection.dropped.len(),
+        grouped(selection.possessions_in_all)
     )
 }
 
@@ -215,6 +234,14 @@ fn table(found: &Told<'_>) -> String {
 }
 
 impl Told<'_> {
+    /// What speaks for the one ahead, and is not shown by the counts behind it.
+    fn doubts(&self) -> Vec<Doubt> {
+        let of = |nth: usize| (&self.raced[nth].1, self.setups[nth].as_ref());
+        let Some(ahead) = self.selected.ahead() else { return Vec::new() };
+        let behind: Vec<_> = (0..self.raced.len()).filter(|nth| !self.left.contains(nth)).map(of).collect();
+        doubts(self.squad, of(ahead), &behind)
+    }
+
     fn is_ahead(&self, nth: usize) -> bool {
         self.selected.ahead() == Some(nth)
     }

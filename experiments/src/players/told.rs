@@ -13,9 +13,18 @@ const LIKELY: f64 = 0.95;
 pub fn told(setup: &Setup) -> Vec<String> {
     let own = ATTACK.into_iter().filter_map(|slot| Some((slot.index(), setup.individuals[slot].as_ref()?)));
     own.map(|(role, player)| {
-        let said = [shares(player.known.iter()), body(player, setup), licence(player.licence).to_owned()];
+        let said = [
+            shares(player.known.iter()),
+            body(player, setup),
+            craft(player, setup),
+            licence(player.licence).to_owned(),
+        ];
         let said: Vec<String> = said.into_iter().filter(|said| !said.is_empty()).collect();
-        let said = if said.is_empty() { "as the rest of the team".to_owned() } else { said.join("; ") };
+        let said = match (said.is_empty(), player.own == setup.attackers) {
+            (false, _) => said.join("; "),
+            (true, true) => "as the rest of the team".to_owned(),
+            (true, false) => "as the rest of the team but for single values of his own".to_owned(),
+        };
         format!("{}: {said}.", named(ATTACKERS[role], &player.name))
     })
     .collect()
@@ -75,6 +84,25 @@ fn body(player: &Individual, setup: &Setup) -> String {
     let told = differ.map(|(what, own, team, decimals, unit)| {
         format!("{what} {own:.decimals$} {unit} (team {team:.decimals$})").replace("  ", " ")
     });
+    let mut told: Vec<String> = told.collect();
+    // What a shuttle time changes besides the top speed.
+    let faster = 100.0 * (own.turn_rad_s / team.turn_rad_s - 1.0);
+    if faster != 0.0 {
+        let how = if faster > 0.0 { "quicker" } else { "slower" };
+        told.push(format!("turns and slides {:.0} % {how} than the team", faster.abs()));
+    }
+    told.join(", ")
+}
+
+/// Passing and handling, where they are not the team's.
+fn craft(player: &Individual, setup: &Setup) -> String {
+    let (own, team) = (&player.own.skill, &setup.attackers.skill);
+    let parts = [
+        ("passes stray", own.pass[0].error_rad, team.pass[0].error_rad, "as far as the team's"),
+        ("loses the ball", own.handling_loss_per_s, team.handling_loss_per_s, "as often as the team"),
+    ];
+    let differ = parts.into_iter().filter(|(_, own, team, _)| own != team && *team > 0.0);
+    let told = differ.map(|(what, own, team, than)| format!("{what} {:.1} times {than}", own / team));
     told.collect::<Vec<_>>().join(", ")
 }
 

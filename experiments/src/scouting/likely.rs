@@ -5,14 +5,14 @@ use std::path::Path;
 use std::sync::Arc;
 
 use engine::setup::Setup;
-use scenarios::ASKED;
+use scenarios::{ASKED, ZoneRule, ZoneRules, shown};
 
 use super::seen::sightings;
 use crate::error::Error;
 use crate::places::watched;
 
 /// What a question tells of: a path of the scenario and its values.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub struct Dial {
     /// Dotted path in a scenario.
     pub path: &'static str,
@@ -23,12 +23,19 @@ pub struct Dial {
 }
 
 /// Values of a rule or a dial.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub enum Values {
-    /// Names of rules.
-    Rules(&'static [&'static str]),
+    /// The rules that the zone knows: with fewer than two there is nothing to tell.
+    Rules(Vec<ZoneRule>),
     /// Numbers from the lowest to the highest, and their unit; between them answers are interpolated.
     Numbers(&'static [f64], &'static str),
+}
+
+impl Dial {
+    /// Whether sightings can tell anything of it.
+    pub fn is_open(&self) -> bool {
+        !matches!(&self.values, Values::Rules(rules) if rules.len() < 2)
+    }
 }
 
 /// What is changed in the scenario's attack so that there is something to be seen: of corners a rover who drops there in an
@@ -41,21 +48,13 @@ pub fn watched_for(asked: usize) -> Vec<(&'static str, &'static str)> {
     }
 }
 
-/// The rule or dial of each question, in the order of [`ASKED`]. Ranges: as far as the keys go, and for the last two the
-/// high-school level's plausible range.
-pub fn dials() -> [Dial; ASKED.len()] {
+/// The rule or dial of each question for a zone with these rules, in the order of [`ASKED`]. Ranges: as far as the keys go, and
+/// for the last two the high-school level's plausible range.
+pub fn dials(rules: &ZoneRules) -> [Dial; ASKED.len()] {
     let dial = |path, words, values| Dial { path, words, values };
     [
-        dial(
-            "zone.corner_rule",
-            "corner rule",
-            Values::Rules(&["back-out", "wing-drops", "back-until-bump"]),
-        ),
-        dial(
-            "zone.post_help_rule",
-            "post help rule",
-            Values::Rules(&["far-back-crosses", "near-wing-drops", "point-drops"]),
-        ),
+        dial("zone.corner_rule", "corner rule", Values::Rules(rules.corner.clone())),
+        dial("zone.post_help_rule", "post help rule", Values::Rules(rules.post_help.clone())),
         dial(
             "zone.sink_back_m",
             "sink of the back line",
@@ -79,6 +78,24 @@ pub fn dials() -> [Dial; ASKED.len()] {
     ]
 }
 
+/// The rules of a scenario's zone.
+///
+/// # Errors
+/// The scenario cannot be used, or everybody follows his man in it.
+pub fn rules(scenario: &str) -> Result<ZoneRules, Error> {
+    let rules = scenarios::zone_rules(Path::new(scenario)).map_err(Error::Faults)?;
+    if rules.follows_men {
+        let problem = format!(
+            "{}: the sheet asks how a zone moves, and in {} everybody follows his man: it has no lines and no rules to tell. \
+             Name a scenario with their zone, such as zone = {{ use = \"2-3\" }}",
+            shown(scenario),
+            rules.zone
+        );
+        return Err(Error::Option(problem));
+    }
+    Ok(rules)
+}
+
 /// How often each answer to a question was given under each value.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Likely {
@@ -86,6 +103,8 @@ pub struct Likely {
     pub values: Vec<String>,
     /// `[value][answer]`: counts.
     pub counts: Vec<Vec<f64>>,
+    /// In how many of the possessions there was an answer, as a share.
+    pub comes_up: f64,
 }
 
 /// How a table of likelihoods is made.
@@ -105,35 +124,28 @@ pub struct Played<'a> {
 ///
 /// # Errors
 /// The scenario cannot be used, or no threads could be started.
-pub fn likely(played: &Played<'_>) -> Result<Vec<Likely>, Error> {
-    // What is wrong with the scenario itself is said before rules are tried that its zone may not know.
-    setup(played.scenario, &watched_for(0))?;
-    (0..ASKED.len()).map(|asked| likely_of(played, asked)).collect()
+pub fn likely(played: &Played<'_>, dials: &[Dial]) -> Result<Vec<Likely>, Error> {
+    (0..ASKED.len()).map(|asked| likely_of(played, asked, &dials[asked])).collect()
 }
 
-/// The likelihoods of one question.
+/// The likelihoods of one question; of one that tells nothing of the zone there are none.
 ///
 /// # Errors
 /// A value cannot be put into the scenario, or no threads could be started.
-pub fn likely_of(played: &Played<'_>, asked: usize) -> Result<Likely, Error> {
-    let dial = dials()[asked];
-    let values: Vec<String> = match dial.values {
-        Values::Rules(names) => names.iter().map(|name| format!("\"{name}\"")).collect(),
+pub fn likely_of(played: &Played<'_>, asked: usize, dial: &Dial) -> Result<Likely, Error> {
+    let values: Vec<String> = match &dial.values {
+        Values::Rules(_) if !dial.is_open() => Vec::new(),
+        Values::Rules(rules) => rules.iter().map(|rule| format!("\"{}\"", rule.name)).collect(),
         Values::Numbers(numbers, _) => numbers.iter().map(|number| format!("{number:?}")).collect(),
     };
-    let mut made = Likely { values: Vec::new(), counts: Vec::new() };
-    for value in values {
-        let setup =
-            match setup(played.scenario, &[watched_for(asked).as_slice(), &[(dial.path, &value)]].concat()) {
-                Ok(setup) => setup,
-                // A zone that does not know a rule cannot play by it.
-                Err(_) if matches!(dial.values, Values::Rules(_)) => continue,
-                Err(error) => return Err(error),
-            };
-        made.counts.push(seen_under(&setup, asked, played)?);
-        made.values.push(value);
+    let mut counts = Vec::new();
+    for value in &values {
+        let set = [watched_for(asked).as_slice(), &[(dial.path, value)]].concat();
+        counts.push(seen_under(&setup(played.scenario, &set)?, asked, played)?);
     }
-    Ok(made)
+    let seen: f64 = counts.iter().flatten().sum();
+    let comes_up = seen / (played.possessions as f64 * values.len().max(1) as f64);
+    Ok(Likely { values, counts, comes_up })
 }
 
 /// How often each answer to a question was given in possessions of a setup.

@@ -14,6 +14,8 @@ const FINE: usize = 61;
 const NEVER: f64 = 0.5;
 /// Share of sightings that say nothing, since a scout errs. (assumed)
 const MISTAKEN: f64 = 0.05;
+/// Rules whose chances differ by less are as likely.
+const TIE: f64 = 1e-9;
 /// Confidence of intervals.
 pub const CONFIDENCE: f64 = 0.9;
 
@@ -26,6 +28,8 @@ pub struct Posterior {
     chances: Vec<Vec<f64>>,
     /// Sightings.
     pub sightings: u32,
+    /// In how many possessions there is something to be seen, as a share.
+    pub comes_up: f64,
 }
 
 /// A value of a rule or dial.
@@ -39,7 +43,7 @@ pub enum Value {
 
 impl Posterior {
     /// After so many of each answer.
-    pub fn new(dial: Dial, likely: &Likely, seen: &[u32]) -> Self {
+    pub fn new(dial: &Dial, likely: &Likely, seen: &[u32]) -> Self {
         let (values, counts) = grid(dial, likely);
         let logs: Vec<f64> = counts.iter().map(|counts| log_likelihood(counts, seen)).collect();
         let most = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
@@ -47,7 +51,7 @@ impl Posterior {
         let sum: f64 = weights.iter().sum();
         let values = values.into_iter().zip(weights.into_iter().map(|weight| weight / sum)).collect();
         let chances = counts.iter().map(|counts| shares(counts)).collect();
-        Self { values, chances, sightings: seen.iter().sum() }
+        Self { values, chances, sightings: seen.iter().sum(), comes_up: likely.comes_up }
     }
 
     /// Median and ends of the interval of a dial; `None` of a rule.
@@ -79,22 +83,30 @@ impl Posterior {
         Some(last)
     }
 
-    /// The likeliest value.
-    pub fn likeliest(&self) -> &Value {
-        let best = self.values.iter().max_by(|a, b| a.1.total_cmp(&b.1));
-        best.map_or_else(|| unreachable!("there is a value"), |(value, _)| value)
+    /// What was seen of it speaks for: the median of a dial, the one likeliest rule. None where nothing was seen, or two rules
+    /// are as likely.
+    pub fn likeliest(&self) -> Option<Value> {
+        if self.sightings == 0 {
+            return None;
+        }
+        if let Some(interval) = self.interval() {
+            return Some(Value::Number(interval.estimate));
+        }
+        let most = self.values.iter().map(|(_, chance)| *chance).fold(0.0, f64::max);
+        let mut first = self.values.iter().filter(|(_, chance)| *chance >= most - TIE);
+        first.next().filter(|_| first.next().is_none()).map(|(value, _)| value.clone())
     }
 
-    /// A value drawn by its chance.
-    pub fn drawn(&self, random: &mut Generator) -> &Value {
+    /// A value drawn by its chance; None where there is none.
+    pub fn drawn(&self, random: &mut Generator) -> Option<&Value> {
         let mut left = random.uniform();
         for (value, weight) in &self.values {
             left -= weight;
             if left <= 0.0 {
-                return value;
+                return Some(value);
             }
         }
-        self.likeliest()
+        self.values.last().map(|(value, _)| value)
     }
 
     /// What one sighting more is expected to tell of it, bits: how much less uncertain its answer is made by the value.
@@ -112,9 +124,9 @@ impl Posterior {
 }
 
 /// The values between which a dial is read, with the counts of the answers under each.
-fn grid(dial: Dial, likely: &Likely) -> (Vec<Value>, Vec<Vec<f64>>) {
+fn grid(dial: &Dial, likely: &Likely) -> (Vec<Value>, Vec<Vec<f64>>) {
     let played: Vec<Vec<f64>> = likely.counts.iter().map(|counts| believed(counts)).collect();
-    let Values::Numbers(numbers, _) = dial.values else {
+    let Values::Numbers(numbers, _) = &dial.values else {
         let rules = likely.values.iter().map(|name| Value::Rule(name.trim_matches('"').to_owned()));
         return (rules.collect(), played);
     };
@@ -159,14 +171,18 @@ mod tests {
     const DIAL: Dial = Dial { path: "a", words: "a", values: Values::Numbers(&[0.0, 1.0], "") };
 
     fn yes() -> Likely {
-        Likely { values: vec!["0.0".into(), "1.0".into()], counts: vec![vec![0.0, 1e6], vec![1e6, 0.0]] }
+        Likely {
+            values: vec!["0.0".into(), "1.0".into()],
+            counts: vec![vec![0.0, 1e6], vec![1e6, 0.0]],
+            comes_up: 0.5,
+        }
     }
 
     #[test]
     fn a_share_is_believed_about_as_a_beta_distribution_has_it() {
         let mut wide = f64::INFINITY;
         for (made, missed) in [(2, 1), (12, 18), (160, 240)] {
-            let interval = Posterior::new(DIAL, &yes(), &[made, missed]).interval().unwrap();
+            let interval = Posterior::new(&DIAL, &yes(), &[made, missed]).interval().unwrap();
             let (a, b) = (f64::from(made) + 1.0, f64::from(missed) + 1.0);
             for (quantile, chance) in [(interval.low, 0.05), (interval.estimate, 0.5), (interval.high, 0.95)]
             {
@@ -179,7 +195,7 @@ mod tests {
             assert!(interval.high - interval.low < wide);
             wide = interval.high - interval.low;
         }
-        let nothing = Posterior::new(DIAL, &yes(), &[0, 0]).interval().unwrap();
+        let nothing = Posterior::new(&DIAL, &yes(), &[0, 0]).interval().unwrap();
         assert!((nothing.low - 0.05).abs() < 0.02 && (nothing.high - 0.95).abs() < 0.02);
     }
 
@@ -187,7 +203,7 @@ mod tests {
     fn a_short_look_at_the_model_makes_less_sure() {
         let few = Likely { counts: vec![vec![0.0, 10.0], vec![10.0, 0.0]], ..yes() };
         let wide = |likely| {
-            let interval = Posterior::new(DIAL, likely, &[30, 30]).interval().unwrap();
+            let interval = Posterior::new(&DIAL, likely, &[30, 30]).interval().unwrap();
             interval.high - interval.low
         };
         assert!(wide(&few) > 1.2 * wide(&yes()));
@@ -195,16 +211,18 @@ mod tests {
 
     #[test]
     fn rules_are_told_apart_by_what_they_make_likely() {
-        let dial = Dial { values: Values::Rules(&["one", "two"]), ..DIAL };
+        let rule = |name: &str| scenarios::ZoneRule { name: name.into(), line: String::new() };
+        let dial = Dial { values: Values::Rules(vec![rule("one"), rule("two")]), ..DIAL };
         let likely = Likely {
             values: vec!["\"one\"".into(), "\"two\"".into()],
             counts: vec![vec![90.0, 10.0], vec![20.0, 80.0]],
+            comes_up: 0.5,
         };
-        let none = Posterior::new(dial, &likely, &[0, 0]);
+        let none = Posterior::new(&dial, &likely, &[0, 0]);
         assert_eq!((none.values[0].1, none.interval()), (0.5, None));
-        let some = Posterior::new(dial, &likely, &[3, 0]);
+        let some = Posterior::new(&dial, &likely, &[3, 0]);
         assert!(some.values[0].1 > 0.95 && some.values[0].1 < 0.995, "{:?}", some.values);
         assert!(some.information_bits() < none.information_bits() && none.information_bits() > 0.3);
-        assert_eq!(some.likeliest(), &Value::Rule("one".into()));
+        assert_eq!((some.likeliest(), none.likeliest()), (Some(Value::Rule("one".into())), None));
     }
 }

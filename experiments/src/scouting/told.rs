@@ -2,7 +2,7 @@
 
 use scenarios::ASKED;
 
-use super::likely::{Dial, Values, dials};
+use super::likely::{Dial, Values};
 use super::posterior::{CONFIDENCE, Posterior, Value};
 
 /// Fewer sightings of a question than this are called few. (a choice)
@@ -11,25 +11,34 @@ const FEW: u32 = 10;
 const KNOWN: f64 = 0.9;
 
 /// Everything that is believed, a paragraph each.
-pub fn told(beliefs: &[Posterior]) -> Vec<String> {
+pub fn told(dials: &[Dial], beliefs: &[Posterior]) -> Vec<String> {
     let all: u32 = beliefs.iter().map(|belief| belief.sightings).sum();
-    let mut lines: Vec<String> =
-        dials().iter().zip(beliefs).map(|(dial, belief)| of(*dial, belief)).collect();
-    lines.push(how_little(all, beliefs));
-    lines.push(next(beliefs));
+    let mut lines: Vec<String> = dials.iter().zip(beliefs).map(|(dial, belief)| of(dial, belief)).collect();
+    lines.push(how_little(all, dials, beliefs));
+    lines.extend(next(dials, beliefs));
     lines
 }
 
-fn of(dial: Dial, belief: &Posterior) -> String {
+fn of(dial: &Dial, belief: &Posterior) -> String {
+    if let Values::Rules(rules) = &dial.values
+        && !dial.is_open()
+    {
+        let only = rules.first().map(|rule| format!("{}, the only one that their zone knows", rule.name));
+        return format!("{}: {}.", dial.words, only.unwrap_or_else(|| "their zone knows none".into()));
+    }
     let times = match belief.sightings {
-        0 => "never seen".to_owned(),
+        0 => "never seen, so it stays as the scenario has it".to_owned(),
         1 => "seen once".to_owned(),
         many => format!("seen {many} times"),
     };
-    let said = match (dial.values, belief.interval()) {
+    let said = match (&dial.values, belief.interval()) {
         (Values::Numbers(_, unit), Some(interval)) => {
             let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
-            format!("{:.2}{unit} ({:.2} to {:.2})", interval.estimate, interval.low, interval.high)
+            if belief.sightings == 0 {
+                format!("anything from {:.2} to {:.2}{unit}", interval.low, interval.high)
+            } else {
+                format!("{:.2}{unit} ({:.2} to {:.2})", interval.estimate, interval.low, interval.high)
+            }
         }
         _ => {
             let mut rules = belief.values.clone();
@@ -50,8 +59,10 @@ pub(super) fn name(value: &Value) -> String {
 }
 
 /// How little is known.
-fn how_little(all: u32, beliefs: &[Posterior]) -> String {
-    let open = |belief: &&Posterior| match belief.interval() {
+fn how_little(all: u32, dials: &[Dial], beliefs: &[Posterior]) -> String {
+    let beliefs: Vec<&Posterior> =
+        dials.iter().zip(beliefs).filter(|(dial, _)| dial.is_open()).map(|(_, belief)| belief).collect();
+    let open = |belief: &&&Posterior| match belief.interval() {
         Some(_) => belief.sightings < FEW,
         None => belief.values.iter().all(|(_, chance)| *chance < KNOWN),
     };
@@ -76,14 +87,24 @@ fn how_little(all: u32, beliefs: &[Posterior]) -> String {
     )
 }
 
-/// Which question is worth looking for most.
-fn next(beliefs: &[Posterior]) -> String {
-    let mut order: Vec<(usize, f64)> = beliefs.iter().map(Posterior::information_bits).enumerate().collect();
+/// Which questions tell most of the zone in so many possessions: by what one look is expected to tell, and how often there is
+/// something to look at. That is not yet what changes the advice, and it is said so.
+fn next(dials: &[Dial], beliefs: &[Posterior]) -> Option<String> {
+    let open = |asked: &usize| dials[*asked].is_open() && beliefs[*asked].comes_up > 0.0;
+    let worth = |asked: usize| beliefs[asked].information_bits() * beliefs[asked].comes_up;
+    let mut order: Vec<(usize, f64)> =
+        (0..beliefs.len()).filter(open).map(|asked| (asked, worth(asked))).collect();
     order.sort_by(|a, b| b.1.total_cmp(&a.1));
-    let told = order.iter().take(2).map(|(asked, bits)| format!("{} ({bits:.2} bits)", ASKED[*asked].words));
+    let told = order.iter().take(2).map(|(asked, _)| {
+        let often = (10.0 * beliefs[*asked].comes_up).round().max(1.0);
+        format!("{} (there is something to see in about {often:.0} of 10 possessions)", ASKED[*asked].words)
+    });
     let told: Vec<String> = told.collect();
-    format!(
-        "Watch next, by what one look more is expected to tell: {}. A bit halves the doubt between two that are as likely.",
-        told.join(" Then: ")
-    )
+    (!told.is_empty()).then(|| {
+        format!(
+            "Watch next what would tell most about their zone: {}. Whether that would change what to play is another question: \
+             scouted.toml asks it.",
+            told.join(" Then: ")
+        )
+    })
 }

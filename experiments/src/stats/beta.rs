@@ -70,6 +70,15 @@ pub fn quantile(p: f64, a: f64, b: f64) -> f64 {
     0.5 * (low + high)
 }
 
+/// The chance that a draw of the first distribution lies above one of the second, each given by its two parameters above 0: the
+/// mean over so many equally likely draws of the first.
+pub fn chance_above((a, b): (f64, f64), other: (f64, f64)) -> f64 {
+    /// Draws: the mean is right to a thousandth. (a choice)
+    const DRAWS: u32 = 256;
+    let draws = (0..DRAWS).map(|nth| quantile((f64::from(nth) + 0.5) / f64::from(DRAWS), a, b));
+    draws.map(|draw| cdf(draw, other.0, other.1)).sum::<f64>() / f64::from(DRAWS)
+}
+
 /// What is believed of a share after `made` of `attempted`, before which it was believed to be `share` as firmly as
 /// `attempts` of it would make one: the mean, and the equal-tailed interval of this confidence (0-1). None of no attempts at
 /// all.
@@ -90,6 +99,15 @@ pub fn after_count(
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn one_of_two_is_above_the_other_by_its_chance() {
+        assert!((chance_above((3.0, 5.0), (3.0, 5.0)) - 0.5).abs() < 1e-3);
+        // Of a uniform draw and the larger of two: one in three.
+        assert!((chance_above((1.0, 1.0), (2.0, 1.0)) - 1.0 / 3.0).abs() < 1e-3);
+        let (a, b) = (chance_above((9.0, 4.0), (20.0, 30.0)), chance_above((20.0, 30.0), (9.0, 4.0)));
+        assert!((a + b - 1.0).abs() < 2e-3 && a > 0.9, "{a} {b}");
+    }
 
     #[test]
     fn simple_distributions_are_what_they_are() {

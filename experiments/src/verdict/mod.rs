@@ -13,7 +13,7 @@ use engine::setup::{ProgramKind, RoleSet};
 use scenarios::{Experiment, Variant};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-pub use differ::{Differ, Met, met, taught};
+pub use differ::{Differ, Met, is_choice, met, taught};
 pub use plays::{Play, plays};
 
 use crate::columns::{CONFIDENCE, Column};

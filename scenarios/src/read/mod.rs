@@ -161,6 +161,12 @@ impl<'d> Reader<'d> {
         one_of(table.choices.iter().map(|choice| choice.field.key.name))
     }
 
+    /// The same, what it does not ask for being read elsewhere.
+    pub fn all_known(self) -> Reader<'d> {
+        self.asked_all.set(true);
+        self
+    }
+
     /// Every entry of a table of made-up names.
     pub fn entries(&self) -> &'d [Entry] {
         self.asked_all.set(true);

@@ -1,5 +1,6 @@
 //! A chart: a table of comma-separated values that a helper on the bench fills in by hand, a row a possession. What he did
-//! not see he leaves empty.
+//! not see he leaves empty. Who charts every shot gives a possession several rows of the same number, one under another: the
+//! last is how it ended, those above it are shots that did not end it.
 
 use std::collections::BTreeSet;
 
@@ -47,8 +48,8 @@ pub const SPOTS: [(&str, Spot); 7] = [
 /// Space by name, in the order of [`ShotSpace::ALL`].
 pub const SPACES: [(&str, ShotSpace); 3] =
     [("guarded", ShotSpace::Guarded), ("open", ShotSpace::Open), ("wide-open", ShotSpace::WideOpen)];
-/// Who shot: the number of his position on the form, or its name.
-const WHO: [(&str, usize); 10] = [
+/// Who shot: the number of his position on the form, or its name. He may be named instead.
+const POSITIONS: [(&str, usize); 10] = [
     ("1", 0),
     ("2", 1),
     ("3", 2),
@@ -85,8 +86,13 @@ const LINE_MOST: f64 = 3.0;
 
 /// A row.
 static ROW: Table = Table::of(&[Part::Fields(&[
-    Field::number("possession", "", (0.0, NUMBER_MOST), "Its number, each once in a session.")
-        .as_kind(Kind::Whole),
+    Field::number(
+        "possession",
+        "",
+        (0.0, NUMBER_MOST),
+        "Its number; rows of one possession stand one under another, shots that did not end it first.",
+    )
+    .as_kind(Kind::Whole),
     Field::other("session", Kind::Word(&SESSIONS), "Whether it was played in a game or in practice."),
     Field::text("call", Text::Name, "What was called, by its name in the result; empty: as planned."),
     Field::other("zone", Kind::Word(&SHAPES), "The shape of their zone."),
@@ -100,11 +106,15 @@ static ROW: Table = Table::of(&[Part::Fields(&[
         Kind::Word(&SEEN),
         "Whether the ball was held in the low post before the first shot.",
     ),
-    Field::other("end", Kind::Word(&ENDS), "How it ended; of several shots the last one."),
     Field::other(
+        "end",
+        Kind::Word(&ENDS),
+        "How it ended; of several shots the last one. In a row above another of the same number: a shot that did not end it.",
+    ),
+    Field::text(
         "who",
-        Kind::Word(&WHO),
-        "The position, 1 to 5, of the last shooter or of who went to the line.",
+        Text::Name,
+        "The last shooter, or who went to the line: his position, 1 to 5 or by its name, his name, or his number as #4.",
     ),
     Field::other("place", Kind::Word(&SPOTS), "Where the last shot came from."),
     Field::other(
@@ -164,35 +174,108 @@ pub struct Charted {
     pub space: Option<ShotSpace>,
     /// Free throws made, and shot.
     pub line: Option<(u32, u32)>,
+    /// Shots before the last one that were charted too.
+    pub earlier: Vec<Attempt>,
 }
 
-/// Reads the rows of such a table; what was called is one of `calls`.
-pub(crate) fn read(desk: &Desk, rows: &Node, calls: &[String]) -> Vec<Charted> {
+/// A shot.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Attempt {
+    /// Whether it was a three, and went in.
+    pub end: End,
+    /// Role of the shooter.
+    pub who: Option<usize>,
+    /// Where it came from.
+    pub spot: Option<Spot>,
+    /// How much space he had.
+    pub space: Option<ShotSpace>,
+}
+
+impl Charted {
+    /// The shot with which the possession ended, if it did.
+    fn last_shot(&self) -> Option<Attempt> {
+        let end = self.end.filter(|end| end.is_shot())?;
+        Some(Attempt { end, who: self.who, spot: self.spot, space: self.space })
+    }
+
+    /// All shots that were charted, in their order.
+    pub fn shots(&self) -> impl Iterator<Item = Attempt> + '_ {
+        self.earlier.iter().cloned().chain(self.last_shot())
+    }
+
+    /// Takes in the rows above, as far as nothing else stands in this one.
+    fn after(&mut self, before: Charted) {
+        let shot = before.last_shot();
+        self.earlier = before.earlier;
+        self.earlier.extend(shot);
+        self.call = self.call.take().or(before.call);
+        self.zone = self.zone.or(before.zone);
+        self.high_post = self.high_post.or(before.high_post);
+        self.low_post = self.low_post.or(before.low_post);
+    }
+}
+
+/// A player who may be named in a chart.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Wearer {
+    /// His name; empty: none.
+    pub name: String,
+    /// The number on his shirt.
+    pub number: Option<u32>,
+    /// His role.
+    pub role: usize,
+}
+
+/// What cells may name.
+pub(crate) struct Calls<'a> {
+    /// The variants of the result; None: anything.
+    pub variants: Option<&'a [String]>,
+    /// The players.
+    pub players: &'a [Wearer],
+}
+
+/// Reads the rows of such a table.
+pub(crate) fn read(desk: &Desk, rows: &Node, calls: &Calls<'_>) -> Vec<Charted> {
     let mut numbers = BTreeSet::new();
-    let mut found = Vec::new();
+    let mut found: Vec<Charted> = Vec::new();
+    // Session and number of the possession in the row above, if it may go on.
+    let mut above = None;
     for (nth, row) in rows.members().iter().enumerate() {
         let reader = Reader::over(desk, row, &ROW, format!("row {}", nth + 1));
         reader.maybe_text("note");
         let session = reader.maybe_word("session", &SESSIONS);
-        if let Some(number) = reader.maybe_whole("possession")
-            && !numbers.insert((session, number))
-            && let Some(entry) = row.get("possession")
-        {
-            reader.refuse("possession", &entry.node, "each number once in a session".into(), None);
-        }
-        let charted = Charted {
+        let number = reader.maybe_whole("possession").map(|number| (session, number));
+        let mut charted = Charted {
             session,
-            call: called(&reader, row, calls),
+            call: called(&reader, row, calls.variants),
             zone: reader.maybe_word("zone", &SHAPES),
             high_post: reader.maybe_word("high_post", &SEEN),
             low_post: reader.maybe_word("low_post", &SEEN),
             end: reader.maybe_word("end", &ENDS),
-            who: reader.maybe_word("who", &WHO),
+            who: who(&reader, row, calls.players),
             spot: reader.maybe_word("place", &SPOTS),
             space: reader.maybe_word("space", &SPACES),
             line: line(&reader, row),
+            earlier: Vec::new(),
         };
         judge(&reader, row, &charted);
+        let is_new = number.is_none_or(|number| numbers.insert(number));
+        if !is_new {
+            // A miss goes on to anything, a basket to the free throw after it.
+            let goes_on = |before: &Charted| {
+                before.end.is_some_and(|end| {
+                    end.is_shot() && (!end.is_made() || charted.end == Some(End::FreeThrows))
+                })
+            };
+            if let Some(before) = found.pop_if(|before| above == number && goes_on(before)) {
+                charted.after(before);
+            } else if let Some(entry) = row.get("possession") {
+                let allowed = "each number once in a session, or right under a row of the same number with a missed shot or a \
+                               basket before its free throw";
+                reader.refuse("possession", &entry.node, allowed.into(), None);
+            }
+        }
+        above = number;
         // A row of the form that has its number and nothing else has not been filled in.
         if charted != (Charted { session, ..Charted::default() }) {
             found.push(charted);
@@ -202,8 +285,9 @@ pub(crate) fn read(desk: &Desk, rows: &Node, calls: &[String]) -> Vec<Charted> {
 }
 
 /// What was called, one of what the result has.
-fn called(reader: &Reader<'_>, row: &Node, calls: &[String]) -> Option<String> {
+fn called(reader: &Reader<'_>, row: &Node, calls: Option<&[String]>) -> Option<String> {
     let call = reader.maybe_text("call")?;
+    let Some(calls) = calls else { return Some(call.to_owned()) };
     let known: Vec<&str> = calls.iter().map(String::as_str).collect();
     if !known.contains(&call)
         && let Some(entry) = row.get("call")
@@ -216,6 +300,51 @@ fn called(reader: &Reader<'_>, row: &Node, calls: &[String]) -> Option<String> {
         );
     }
     Some(call.to_owned())
+}
+
+/// Who it was. A number alone is a position's, unless a player wears it: then it could be either.
+fn who(reader: &Reader<'_>, row: &Node, players: &[Wearer]) -> Option<usize> {
+    let text = reader.maybe_text("who")?.trim().to_lowercase();
+    let digits = |text: &str| text.trim().trim_end_matches(".0").parse::<u32>().ok();
+    let shirt = ["#", "no. ", "no ", "no."].iter().find_map(|sign| digits(text.strip_prefix(sign)?));
+    let worn = |number: u32| players.iter().find(|own| own.number == Some(number));
+    let named = |own: &&Wearer| !own.name.is_empty() && own.name.to_lowercase() == text;
+    if let Some(player) = players.iter().find(named) {
+        return Some(player.role);
+    }
+    if let Some(player) = shirt.and_then(worn) {
+        return Some(player.role);
+    }
+    let key = text.replace([' ', '_'], "-");
+    let position = POSITIONS.iter().find(|(word, _)| *word == key).map(|(_, role)| *role);
+    let wearer = digits(&text).and_then(worn);
+    match (position, wearer) {
+        (Some(role), Some(wearer)) if wearer.role != role => {
+            let entry = row.get("who")?;
+            let allowed = format!(
+                "#{key} for the {} who wears it, or the position as {}",
+                ROLES[wearer.role], ROLES[role]
+            );
+            reader.refuse("who", &entry.node, allowed, None);
+            None
+        }
+        (Some(role), _) => Some(role),
+        (None, Some(wearer)) => Some(wearer.role),
+        (None, None) => {
+            let entry = row.get("who")?;
+            let names = players.iter().flat_map(|own| {
+                let number = own.number.map(|number| format!("#{number}"));
+                [Some(own.name.clone()).filter(|name| !name.is_empty()), number].into_iter().flatten()
+            });
+            let all: Vec<String> =
+                POSITIONS.iter().map(|(word, _)| (*word).to_owned()).chain(names).collect();
+            // A number is no misspelt one.
+            let is_number = shirt.or_else(|| digits(&text)).is_some();
+            let near = if is_number { None } else { nearest(&key, all.iter().map(String::as_str)) };
+            reader.refuse("who", &entry.node, one_of(all.iter().map(String::as_str)), near);
+            None
+        }
+    }
 }
 
 /// Free throws made, no more than were shot.
@@ -242,9 +371,14 @@ fn judge(reader: &Reader<'_>, row: &Node, charted: &Charted) {
             reader.refuse(key, &entry.node, allowed.into(), None);
         }
     };
-    let inside = matches!(charted.spot, Some(Spot::Rim | Spot::LowPost | Spot::HighPost));
+    let inside = matches!(charted.spot, Some(Spot::Rim | Spot::LowPost | Spot::HighPost | Spot::ShortCorner));
     if inside && charted.end.is_some_and(End::is_three) {
         refuse("place", "corner, wing or top beside a three");
+    }
+    if charted.end == Some(End::Turnover) {
+        for key in ["place", "space"] {
+            refuse(key, "nothing beside a turnover: it is of shots");
+        }
     }
     if charted.line.is_some() && charted.end.is_some_and(|end| end != End::FreeThrows) {
         refuse("line_made", "free throws beside the end free-throws only, which it is after a basket, too");

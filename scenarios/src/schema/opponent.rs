@@ -34,7 +34,8 @@ const HELPS: ([f32; 5], [f32; 5]) = ([0.4, 0.75, 1.0, 1.15, 1.3], [0.0, 0.0, 0.0
 const GAMBLES: [f32; 5] = [-0.25, -0.12, 0.0, 0.25, 0.5];
 /// Cheats to the high post: how far he stands nearer to it than his place, m.
 const CHEATS_M: [f32; 5] = [0.0, 0.0, 0.0, 0.5, 1.1];
-/// The middle of the free-throw line, on the US high-school floor, m.
+/// The middle of the free-throw line, m from under the rim: 4.19 where it is 15 ft from the backboard, as US rules have it, 4.23
+/// under FIBA's.
 const HIGH_POST_Y_M: f32 = 4.2;
 
 static OWN_SKILL: Table = Table::of(&[Part::But(Skill::PARAMETERS, &["crash"])]);
@@ -140,8 +141,12 @@ fn whom(reader: &Reader<'_>, zone: &Zone) -> Vec<usize> {
     if found.is_empty()
         && let Some(entry) = reader.node().get("who")
     {
-        let mut names: Vec<&str> = zone.positions.iter().map(|position| position.name.as_str()).collect();
-        names.dedup();
+        let mut names: Vec<&str> = Vec::new();
+        for position in &zone.positions {
+            if !names.contains(&position.name.as_str()) {
+                names.push(&position.name);
+            }
+        }
         let all: Vec<&str> = ["everybody", "front-line", "back-line"].into_iter().chain(names).collect();
         let near = nearest(who, all.iter().copied());
         reader.refuse("who", &entry.node, one_of(all.iter().copied()), near);

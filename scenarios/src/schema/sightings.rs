@@ -34,15 +34,15 @@ pub static ASKED: [Asked; 6] = [
         key: "low-post",
         words: "The ball is in the corner, a man of the back line has gone out to it. Who takes the low post on that side?",
         answers: &[
-            ("far-back", "the other man of the back line"),
-            ("near-wing", "the wing on that side"),
-            ("point", "the point"),
+            ("far-back", "another man of the back line: the far back, the centre, the middle"),
+            ("near-wing", "the man of the front line on that side, wing or guard"),
+            ("point", "the point, where there is one"),
             ("nobody", "nobody, or somebody else"),
         ],
     },
     Asked {
         key: "back-line",
-        words: "The ball is held at the top. How deep are the two men of the back line?",
+        words: "The ball is held at the top. How deep are the men of the back line?",
         answers: &[
             ("rim", "level with the rim"),
             ("below-block", "a step in front of the rim"),
@@ -75,6 +75,15 @@ pub static ASKED: [Asked; 6] = [
         words: "A pass is faked. Does anybody move for it?",
         answers: &[("bites", "yes"), ("holds", "no")],
     },
+];
+
+/// Other words for answers, by the names that positions have in other zones than the 1-2-2.
+const ALSO: [(&str, &str); 5] = [
+    ("centre", "far-back"),
+    ("center", "far-back"),
+    ("middle", "far-back"),
+    ("near-guard", "near-wing"),
+    ("guard", "near-wing"),
 ];
 
 /// The keys with their places in [`ASKED`].
@@ -114,6 +123,8 @@ pub(crate) fn read(desk: &crate::source::Desk, rows: &Node) -> Sightings {
             reader.maybe_text("seen").map(|text| text.trim().to_lowercase().replace([' ', '_'], "-"));
         let times = reader.maybe_whole("times").unwrap_or(0);
         let (Some(look), Some(answer)) = (look, answer) else { continue };
+        let also = ALSO.iter().find(|(word, _)| *word == answer).map(|(_, key)| (*key).to_owned());
+        let answer = also.unwrap_or(answer);
         let known: Vec<&str> = ASKED[look].answers.iter().map(|(key, _)| *key).collect();
         match known.iter().position(|key| *key == answer) {
             Some(at) => seen[look][at] += u32::try_from(times).unwrap_or(0),

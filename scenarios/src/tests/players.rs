@@ -162,7 +162,7 @@ fn what_is_wrong_with_a_roster_is_said_by_row_and_column() {
         "role,threes_made,threes_attempted\nrover,9,8\n",
         "our.csv:2:7: player 1.threes_made: found 9, allowed no more than",
     );
-    said("role,name\ncentre,Mo\n", "our.csv:2:1: player 1.role: found centre");
+    said("role,name\ncentre,Mo\n", "our.csv:2:1: player Mo.role: found centre");
     let told = faults("roster = \"other.csv\"", "role\n");
     assert!(told.contains("no such file"), "{told}");
 }

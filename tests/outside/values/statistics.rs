@@ -61,6 +61,27 @@ fn counted() -> Vec<Value> {
     rows
 }
 
+/// The shares that players of a loaded roster play with: made, attempted, the level's share and its attempts, and the share.
+fn played() -> Vec<Value> {
+    const SCENARIO: &str = "name = \"outside\"\nrules = \"us-high-school\"\nroster = \"our.csv\"\nzone = { use = \"1-2-2\" }\n\
+        level = { attack = \"high-school\", defence = \"high-school\" }\nattack = { use = \"rover\", plan = \"free\" }\n";
+    const ROSTER: &str = "role,open_threes,rim,free_throws\nrover,38 of 95,2 of 5,9 of 12\nlead-guard,1 of 6,,0 of 3\n\
+        other-post,,400 of 1000,28 of 55\n";
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let file = folder.path().join("outside.toml");
+    std::fs::write(&file, SCENARIO).expect("a written file");
+    std::fs::write(folder.path().join("our.csv"), ROSTER).expect("a written file");
+    let setup = scenarios::scenario(&file).unwrap_or_else(|faults| panic!("{faults}")).setup;
+    let known = setup.individuals.iter().flatten().flat_map(|player| &player.known);
+    let real = |value: f32| f64::from(value);
+    known
+        .map(|own| {
+            let (made, attempted) = own.counted.expect("a count");
+            json!([made, attempted, real(own.level), real(own.prior_attempts), real(own.played)])
+        })
+        .collect()
+}
+
 /// What is predicted of a count after a count: trials, made, of, and the mean, the interval, and the p of every tenth count.
 fn predicted() -> Vec<Value> {
     let mut rows = Vec::new();
@@ -239,6 +260,7 @@ pub fn values() -> Value {
         "newcombe": newcombe(),
         "beta": betas(),
         "counted": counted(),
+        "played": played(),
         "predicted": predicted(),
         "families": families(&mut random),
         "bootstraps": bootstraps(&mut Generator::new(2)),

@@ -152,6 +152,14 @@ impl Said {
     }
 }
 
+/// Notes what is wrong with numbers of the body by themselves.
+pub(super) fn judge(reader: &Reader<'_>) {
+    for key in ["height_m", "reach_m", "mass_kg", COURSES[0], COURSES[1]] {
+        reader.maybe_number(key);
+    }
+    reader.maybe_word("strength", &STRENGTHS);
+}
+
 /// Refuses a time that nothing can be held against.
 fn unusual(reader: &Reader<'_>, course: &str) {
     let allowed = format!("it beside usual.{course}, or such a time of {ENOUGH_TIMED} players");

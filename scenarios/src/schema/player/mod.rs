@@ -19,6 +19,7 @@ use crate::fault::Problem;
 use crate::read::Reader;
 use crate::schema::level::{self, Layers};
 use crate::schema::program::ROLES;
+use crate::source::Desk;
 use crate::text::Text;
 use crate::tree::{Entry, Node};
 
@@ -153,6 +154,36 @@ fn individual(
     let shooting = shooting::played(&shares, &mut on);
     let name = name.or(number).unwrap_or_default();
     Individual { name, own, shooting: shooting.logits, licence, known: shooting.known, zone: None }
+}
+
+/// How a row of players is called in messages: by his name or number, else by where he stands.
+pub(super) fn named(row: &Node, nth: usize) -> String {
+    let name = row.get("name").and_then(|entry| entry.node.text().map(str::to_owned));
+    let number =
+        || row.get("number").and_then(|entry| entry.node.number()).map(|number| format!("no. {number}"));
+    name.or_else(number).map_or_else(|| format!("player {}", nth + 1), |name| format!("player {name}"))
+}
+
+/// Notes what is wrong with the rows of a roster by themselves.
+pub(crate) fn judge_rows(desk: &Desk, rows: &Node) {
+    for (nth, row) in rows.members().iter().enumerate() {
+        let path = named(row, nth);
+        slot_of(&Reader::over(desk, row, &PLAYER, path.clone()).all_known());
+        judge_row(desk, row, &path);
+    }
+}
+
+/// Notes what is wrong with a row whatever the team is that he plays in: all but his role, and times, which are held against
+/// the others'.
+fn judge_row(desk: &Desk, row: &Node, path: &str) {
+    let reader = Reader::over(desk, row, &PLAYER, path.to_owned()).all_known();
+    reader.maybe_text("name");
+    reader.maybe_whole("number");
+    reader.maybe_word("licence", &LICENCES);
+    squad::plays(&reader);
+    body::judge(&reader);
+    craft::Said::read(&reader);
+    shooting::shares(&reader);
 }
 
 /// The slot of a player's role.

@@ -32,7 +32,7 @@ pub(super) fn merged(root: &Reader<'_>) -> Vec<(String, Node)> {
         players.push((path, node));
     }
     let rest = rows.iter().zip(taken).enumerate().filter(|(_, (_, taken))| !taken);
-    players.extend(rest.map(|(nth, (row, _))| (format!("player {}", nth + 1), row.clone())));
+    players.extend(rest.map(|(nth, (row, _))| (super::named(row, nth), row.clone())));
     players
 }
 

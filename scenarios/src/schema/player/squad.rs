@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::sync::Arc;
 
-use super::PLAYER;
+use super::{PLAYER, named};
 use crate::fault::{Fault, Faults, Problem, one_of};
 use crate::read::Reader;
 use crate::rows;
@@ -28,8 +28,8 @@ pub struct Candidate {
     pub name: String,
     /// Which of [`WHERE`] he may play.
     pub plays: [bool; WHERE.len()],
-    /// Where his row stands in the text.
-    row: (usize, usize),
+    /// Where his row begins in the text.
+    row: usize,
 }
 
 /// The players to choose from.
@@ -44,10 +44,11 @@ pub struct Squad {
 pub(crate) fn read(desk: &Desk, rows: &Node) -> Vec<Candidate> {
     let mut found: Vec<Candidate> = Vec::new();
     for (nth, row) in rows.members().iter().enumerate() {
-        // The rest is read by whoever plays with him.
+        // As a player of any role; times are held against others' by whoever plays with him.
+        super::judge_row(desk, row, &named(row, nth));
         let own = row.entries().iter().filter(|entry| READ.contains(&entry.key.as_str())).cloned();
         let own = Node { origin: row.origin, data: Data::Table(own.collect()) };
-        let reader = Reader::over(desk, &own, &PLAYER, format!("player {}", nth + 1));
+        let reader = Reader::over(desk, &own, &PLAYER, named(row, nth));
         if let Some(entry) = row.get("role") {
             let allowed = "no role: in a squad `plays` says where he may play".to_owned();
             reader.refuse("role", &entry.node, allowed, None);
@@ -65,7 +66,7 @@ pub(crate) fn read(desk: &Desk, rows: &Node) -> Vec<Candidate> {
             }
         }
         let plays = plays(&reader).unwrap_or([true; WHERE.len()]);
-        found.push(Candidate { name, plays, row: (row.origin.start, row.origin.end) });
+        found.push(Candidate { name, plays, row: row.origin.start });
     }
     found
 }
@@ -91,7 +92,7 @@ pub(super) fn plays(reader: &Reader<'_>) -> Option<[bool; WHERE.len()]> {
 
 impl Squad {
     pub(crate) fn new(source: Arc<Source>, candidates: Vec<Candidate>) -> Result<Self, Faults> {
-        if rows::head(&source.text).is_some() && !candidates.is_empty() {
+        if !candidates.is_empty() {
             return Ok(Self { candidates, source });
         }
         let problem = Problem::NotAllowed {
@@ -102,8 +103,8 @@ impl Squad {
         Err(Faults::one(Fault::of_file(source.name.clone(), problem)))
     }
 
-    /// A roster of five of them, each with his role: a text that stands for the file of a path. Every line stands where it
-    /// stands in the squad, so that what is said of it is found there.
+    /// A roster of five of them, each with his role: a text that stands for the file of a path. Every cell stands where it
+    /// stands in the squad, so that what is said of it is found there: roles are a column behind the others.
     #[must_use]
     pub fn roster(&self, five: &[(usize, &str)], path: &Path) -> Source {
         self.source.made_of(path, self.text(five))
@@ -113,17 +114,26 @@ impl Squad {
     #[must_use]
     pub fn text(&self, five: &[(usize, &str)]) -> String {
         let whole = &self.source.text;
-        let Some((head, separator)) = rows::head(whole) else { return String::new() };
-        let mut text = format!("{}role{separator}", &whole[..head]);
-        let mut at = head;
+        let sign = rows::sign(whole);
+        let records = rows::parsed(whole);
+        let Some(head) = records.first() else { return String::new() };
+        let end = |record: &[rows::Cell]| record.last().map_or(0, |cell| cell.end);
+        let mut text = format!("{}{sign}role", &whole[..end(head)]);
+        let mut at = end(head);
         for (nth, candidate) in self.candidates.iter().enumerate() {
-            let (start, end) = candidate.row;
+            let start = candidate.row;
+            let Some(record) = records.iter().find(|record| record[0].start == start) else { continue };
             text.push_str(&whole[at..start]);
+            at = end(record);
             match five.iter().find(|(player, _)| *player == nth) {
-                Some((_, role)) => text.push_str(&format!("{role}{separator}{}", &whole[start..end])),
-                None => text.extend(whole[start..end].chars().filter(|letter| *letter == '\n')),
+                Some((_, role)) => {
+                    // A row may end before its last cells.
+                    let lacking = head.len().saturating_sub(record.len());
+                    let signs: String = std::iter::repeat_n(sign, lacking + 1).collect();
+                    text.push_str(&format!("{}{signs}{role}", &whole[start..at]));
+                }
+                None => text.extend(whole[start..at].chars().filter(|letter| *letter == '\n')),
             }
-            at = end;
         }
         text + &whole[at..]
     }
@@ -157,7 +167,8 @@ mod tests {
             [(1, "lead-guard"), (3, "off-guard"), (2, "rover"), (4, "rover-side-post"), (5, "other-post")];
         let text = squad.text(&five);
         assert_eq!(text.lines().count(), TEN.lines().count());
-        assert_eq!(text.lines().nth(5), Some("rover;\"Bo; jr\";7;;"));
+        assert_eq!(text.lines().nth(1), Some("name;number;open threes;plays;role"));
+        assert_eq!(text.lines().nth(5), Some("\"Bo; jr\";7;;;rover"));
         assert_eq!(text.lines().nth(2), Some(""), "who does not play leaves an empty line");
         let file = Path::new("who.toml");
         let question =
@@ -176,6 +187,15 @@ mod tests {
             ("name,plays\nKit,\nKit,post\n", "no other player has"),
             ("name,plays\nKit,centre\n", "guard, rover or post"),
             ("name,plays\n,guard\n", "a name or a number"),
+            // At its own cell, and of everybody, whether he would be tried or not.
+            (
+                "name,plays,open_threes\nKit,rover,1.7\nMo,guard,8-Mar\n",
+                "squad.csv:2:11: player Kit.open_threes: found 1.7",
+            ),
+            (
+                "name,plays,open_threes\nKit,rover,\nMo,guard,8-Mar\n",
+                "squad.csv:3:10: player Mo.open_threes: found 8-Mar",
+            ),
             ("name,plays\n", "a row a player"),
             ("", "empty file"),
         ] {
