@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Locator, Page, sync_playwright
 
 ARGUMENTS = [
     "--no-sandbox",
@@ -85,10 +85,11 @@ def browser():
 
 @pytest.fixture
 def visit(browser: Browser):
-    """Opens a file: `visit(path, width=..., scheme=..., still=...)`. `still` asks for reduced motion."""
+    """Opens a file: `visit(path, width=..., scheme=..., still=..., clocked=...)`. `still` asks for reduced motion; `clocked` gives
+    the page a clock that `play_out` turns."""
     opened: list[tuple[object, Watched]] = []
 
-    def open_page(path: Path, width=1440, height=900, scheme="light", still=True) -> Page:
+    def open_page(path: Path, width=1440, height=900, scheme="light", still=True, clocked=False) -> Page:
         context = browser.new_context(
             viewport={"width": width, "height": height},
             color_scheme=scheme,
@@ -109,6 +110,8 @@ def visit(browser: Browser):
         page.on("request", lambda r: None if r.url.startswith(LOCAL) else watched.asked.append(r.url))
         page.on("console", lambda message: watched.said.append(message.text))
         page.on("pageerror", lambda error: watched.said.append(str(error)))
+        if clocked:
+            page.clock.install(time=0)
         page.goto(path.as_uri())
         return page
 
@@ -116,6 +119,16 @@ def visit(browser: Browser):
     for context, watched in opened:
         context.close()
         watched.check()
+
+
+def play_out(page: Page, play: Locator, most_s=300):
+    """Turns the clock of a page until a film has stopped playing: every picture of it is drawn by the page's own code, and nobody
+    waits for it."""
+    for _ in range(most_s):
+        if play.get_attribute("aria-label") == "Play":
+            return
+        page.clock.run_for(1000)
+    raise AssertionError(f"it plays on after {most_s} s")
 
 
 def length(cm: float, units: str, *, room=False, digits=1) -> str:

@@ -6,8 +6,7 @@ What it has caught: nothing yet.
 import re
 
 import pytest
-from conftest import grave_faults, scrolls_sideways
-from playwright.sync_api import expect
+from conftest import grave_faults, play_out, scrolls_sideways
 from test_film import frame, last, plays, seek, told_by
 
 PARTS = re.compile(r"The two part at (\d+\.\d) s")
@@ -42,11 +41,11 @@ def test_both_are_one_until_they_part(beside, visit):
 
 
 def test_one_clock_plays_both_to_their_ends(beside, visit):
-    page = visit(beside.folder / "film.html", still=False)
+    page = visit(beside.folder / "film.html", still=False, clocked=True)
     page.locator("#frozen").uncheck()
     page.select_option("#speed", "4")
     assert plays(page)
-    expect(page.locator("#play")).to_have_attribute("aria-label", "Play", timeout=60_000)
+    play_out(page, page.locator("#play"))
     assert frame(page) == last(page)
     for nth in [0, 1]:
         assert "the end: " in page.locator(f"#here-{nth}").inner_text()

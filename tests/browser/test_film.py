@@ -7,7 +7,7 @@ import json
 import re
 
 import pytest
-from conftest import grave_faults, length, scrolls_sideways
+from conftest import grave_faults, length, play_out, scrolls_sideways
 from playwright.sync_api import expect
 
 SCENARIO = "sunken-122"
@@ -57,10 +57,10 @@ def seek(page, to: int):
 @pytest.mark.parametrize("possession", [17, 3, 8])
 def test_a_film_plays_to_its_end_and_tells_what_the_terminal_tells(program, visit, possession):
     built = program.film(SCENARIO, 1, possession)
-    page = visit(built.folder / "film.html", still=False)
+    page = visit(built.folder / "film.html", still=False, clocked=True)
     page.select_option("#speed", "4")
     assert plays(page), "it plays by itself where nobody asked for less motion"
-    expect(page.locator("#play")).to_have_attribute("aria-label", "Play", timeout=60_000)
+    play_out(page, page.locator("#play"))
     assert frame(page) == last(page)
     told = told_by(built.told)
     assert len(told) >= 3 and lines_of(page) == told

@@ -3,16 +3,20 @@
 What it has caught: nothing yet.
 """
 
+import contextlib
 import filecmp
 import functools
 import http.client
 import http.server
 import os
+import re
 import shlex
 import signal
 import subprocess
 import threading
 import time
+import urllib.request
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -23,6 +27,8 @@ from pypdf import PdfReader
 
 # A run of a few possessions, and what is played besides it, may have to wait for a busy machine.
 PATIENCE_MS = 240_000
+# What is compared: two routes that are hard to tell apart.
+ROUTES = ["hold-wing", "seam-cross"]
 pytestmark = pytest.mark.timeout(600)
 
 
@@ -76,17 +82,31 @@ class Served:
         assert list(self.temporary.iterdir()) == []
 
 
-@pytest.fixture
-def served(tmp_path):
-    own = Served(tmp_path / "here")
+@contextlib.contextmanager
+def serving(folder: Path):
+    own = Served(folder)
     yield own
     if own.process.poll() is None:
         own.process.send_signal(signal.SIGINT)
         own.process.wait(60)
 
 
+@pytest.fixture(scope="module")
+def shared(tmp_path_factory):
+    """A program that many tests use, each with a browser of its own."""
+    with serving(tmp_path_factory.mktemp("shared") / "here") as own:
+        yield own
+
+
 @pytest.fixture
-def tab(browser, served):
+def served(tmp_path):
+    """A program of one's own, to be ended."""
+    with serving(tmp_path / "here") as own:
+        yield own
+
+
+@contextlib.contextmanager
+def tabs(browser, served: Served):
     """Opens the page in a browser of its own: `tab(width=..., scheme=...)`; nothing but the server may be asked."""
     opened = []
 
@@ -115,6 +135,31 @@ def tab(browser, served):
         assert not asked, f"the page asks for {asked}"
 
 
+@pytest.fixture
+def tab(browser, shared):
+    """Opens the page of the program that tests share."""
+    with tabs(browser, shared) as open_tab:
+        yield open_tab
+
+
+@pytest.fixture
+def own_tab(browser, served):
+    """Opens the page of the program that a test ends."""
+    with tabs(browser, served) as open_tab:
+        yield open_tab
+
+
+@pytest.fixture(scope="module")
+def answer(browser, shared) -> str:
+    """The address of a question that has been answered."""
+    with tabs(browser, shared) as open_tab:
+        page = open_tab()
+        small(page)
+        play(page)
+        answered(page)
+        return page.url
+
+
 def choose(page: Page, name: str, value: str):
     page.locator(f'input[name="{name}"][value="{value}"]').check()
 
@@ -123,9 +168,14 @@ def type_in(page: Page, name: str, text: str):
     page.locator(f'input[name="{name}"]').fill(text)
 
 
-def small(page: Page, possessions=64):
-    """Two routes, few possessions."""
-    page.locator('input[name="route"][value="split-drop"]').uncheck()
+def small(page: Page, possessions=64, long="set"):
+    """Two routes, few possessions; or, until it is sure, no more than may be."""
+    route = page.locator('input[name="route"]')
+    for name in route.evaluate_all("(all) => all.filter((one) => one.checked).map((one) => one.value)"):
+        page.locator(f'input[name="route"][value="{name}"]').set_checked(name in ROUTES)
+    for name in ROUTES:
+        choose(page, "route", name)
+    choose(page, "long", long)
     type_in(page, "possessions", str(possessions))
 
 
@@ -165,7 +215,7 @@ def test_the_first_screen_has_an_answer_and_a_film(tab):
     expect(film.locator("#play")).to_have_attribute("aria-label", "Pause")
 
 
-def test_a_question_from_the_zone_to_the_saved_files(served, tab, tmp_path):
+def test_a_question_from_the_zone_to_the_saved_files(shared, tab, tmp_path):
     page = tab()
     choose(page, "zone", "2-3")
     type_in(page, "sink_ft", "1.5")
@@ -175,12 +225,14 @@ def test_a_question_from_the_zone_to_the_saved_files(served, tab, tmp_path):
     type_in(page, "rover-open_threes", "38 of 95")
     type_in(page, "other-post-number", "35")
     page.locator('select[name="other-post-licence"]').select_option("no-threes")
-    small(page)
+    small(page, long="sure")
+    type_in(page, "budget", "2048")
     play(page)
     assert "Against a 2-3 whose back line sinks 1.5 ft" in page.locator("h1").inner_text()
     assert "Kit" in page.locator("header").inner_text() and "38 of 95" in page.locator("header").inner_text()
     answered(page)
     assert page.locator("#answer .sentence").inner_text().strip()
+    assert re.search(r"(Sure|Not sure): .* \(after (1,024|2,048) possessions of each route", page.locator("#answer").inner_text())
     films = page.frame_locator("iframe.films")
     expect(films.locator("svg.floor")).to_have_count(2)
     films.locator("#play").click()
@@ -201,7 +253,7 @@ def test_a_question_from_the_zone_to_the_saved_files(served, tab, tmp_path):
     page.get_by_label("Name of the folder").fill("Friday: the 2-3")
     page.get_by_role("button", name="Save").click()
     expect(page.locator("#command")).to_be_visible()
-    saved = served.folder / "friday-the-2-3"
+    saved = shared.folder / "friday-the-2-3"
     names = {path.name for path in saved.iterdir()}
     files = {"question.toml", "scenario.toml", "our-players.csv", "command.txt", "comparison.txt"}
     assert names == files | {"result", "sheet"}
@@ -209,6 +261,7 @@ def test_a_question_from_the_zone_to_the_saved_files(served, tab, tmp_path):
     assert command == (saved / "command.txt").read_text().strip()
     words = shlex.split(command)
     assert words[0] == "zoneprobe" and words[-2:] == ["--out", "again"]
+    assert words[words.index("--until-sure") :][:4] == ["--until-sure", "0.02", "--budget", "2048"]
     done = subprocess.run([os.environ["ZONEPROBE"], *words[1:]], cwd=saved, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr
     assert differing(saved / "result", saved / "again") == []
@@ -218,7 +271,7 @@ def test_a_question_from_the_zone_to_the_saved_files(served, tab, tmp_path):
     assert differing(saved / "sheet", saved / "sheet-again") == []
 
 
-def test_it_is_worked_by_the_keyboard_alone(served, tab):
+def test_it_is_worked_by_the_keyboard_alone(shared, tab):
     page = tab()
     keys = page.keyboard
 
@@ -243,8 +296,13 @@ def test_it_is_worked_by_the_keyboard_alone(served, tab):
     assert float(after) == pytest.approx(float(before) + 0.1)
     go_to('input[name="rover-number"]')
     keys.type("7")
-    go_to('input[name="route"][value="split-drop"]')
+    go_to('input[name="route"][value="seam-sit"]')
     keys.press("Space")
+    assert page.locator('input[name="route"]:checked').count() == 2
+    go_to('input[name="long"]')
+    keys.press("ArrowRight")
+    assert page.locator('input[name="long"][value="set"]').is_checked()
+    assert page.locator('input[name="margin"]').is_hidden()
     go_to('input[name="possessions"]')
     keys.press("Control+A")
     keys.type("64")
@@ -255,7 +313,7 @@ def test_it_is_worked_by_the_keyboard_alone(served, tab):
     go_to("#save button")
     keys.press("Enter")
     expect(page.locator("#command")).to_be_visible()
-    assert (served.folder / "saved-question" / "their-3-2.toml").exists()
+    assert (shared.folder / "saved-question" / "their-3-2.toml").exists()
 
 
 def test_a_defender_is_dragged(tab):
@@ -292,12 +350,12 @@ def test_what_cannot_be_used_is_said_and_what_was_typed_stays(tab):
     assert "our-players.csv" in said and "95" in said and str(page.url) not in said and "/tmp" not in said
     assert page.locator('input[name="sink_ft"]').input_value() == "2.5"
     assert page.locator('input[name="rover-open_threes"]').input_value() == "95 of 38"
-    assert not page.locator('input[name="route"][value="split-drop"]').is_checked()
+    assert not page.locator('input[name="route"][value="seam-sit"]').is_checked()
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("width", [390, 1440])
-def test_it_fits_its_window_and_axe_finds_nothing_grave(tab, scheme, width):
+def test_it_fits_its_window_and_axe_finds_nothing_grave(tab, answer, scheme, width):
     page = tab(width=width, scheme=scheme)
     for zone in ["1-2-2", "man-to-man"]:
         choose(page, "zone", zone)
@@ -308,20 +366,25 @@ def test_it_fits_its_window_and_axe_finds_nothing_grave(tab, scheme, width):
     for kind in ["posts", "guards", "plan", "route"]:
         choose(page, "compare", kind)
         assert not scrolls_sideways(page)
-    small(page)
-    play(page)
+    page.goto(answer)
     answered(page)
     assert not scrolls_sideways(page)
     assert grave_faults(page) == []
 
 
-def test_every_picture_is_drawn(tab):
+def test_every_picture_is_drawn(shared, tab):
     page = tab()
     addresses = page.evaluate("[...document.querySelectorAll('.choice img')].map((image) => image.src)")
     assert len(addresses) > 30
-    for address in addresses:
-        answer = page.request.get(address, headers={"Sec-Fetch-Site": "same-origin"}, timeout=PATIENCE_MS)
-        assert answer.status == 200 and "svg" in answer.headers["content-type"], address
+
+    def kind(address: str) -> str:
+        request = urllib.request.Request(address, headers={"Sec-Fetch-Site": "same-origin"})
+        with urllib.request.urlopen(request, timeout=PATIENCE_MS / 1000) as drawn:
+            return drawn.headers["content-type"]
+
+    with ThreadPoolExecutor(os.cpu_count()) as threads:
+        for address, found in zip(addresses, threads.map(kind, addresses), strict=True):
+            assert "svg" in found, address
 
 
 def test_two_tabs_do_not_disturb_one_another(tab):
@@ -354,17 +417,41 @@ def test_a_run_is_stopped_when_told_and_counts(tab):
     assert page.locator("#answer .sentence").is_visible()
 
 
-def test_closing_the_tab_ends_its_run(served, tab):
-    page = tab()
+def test_until_sure_looks_are_told_as_they_come_and_a_stop_says_that_it_was_not_sure(shared, tab):
+    page = tab(width=390)
+    small(page, long="sure")
+    # No difference is too small: it goes on until it is stopped.
+    type_in(page, "margin", "0")
+    play(page)
+    expect(page.locator("#standing")).to_contain_text(re.compile("Nothing is said before|is ahead"), timeout=PATIENCE_MS)
+    race = page.locator("#standing .race")
+    expect(race).to_be_visible(timeout=PATIENCE_MS)
+    assert "at most" in page.locator("#left").inner_text() and "the next look is at" in page.locator("#words").inner_text()
+    assert re.search(r"After (1,024|2,048|4,096) possessions of each \S+ is ahead", page.locator("#standing").inner_text())
+    assert race.locator("tbody tr").count() == 2 and not scrolls_sideways(page)
+    page.get_by_role("button", name="Stop").click()
+    answered(page)
+    told = re.search(r"Not sure: it was stopped after (\S+) possessions of each route", page.locator("#answer").inner_text())
+    page.get_by_label("Name of the folder").fill("stopped")
+    page.get_by_role("button", name="Save").click()
+    expect(page.locator("#command")).to_be_visible()
+    look = told.group(1).replace(",", "")
+    assert f"--until-sure 0 --budget 65536 --stop-at {look} " in page.locator("#command").inner_text()
+    again = [os.environ["ZONEPROBE"], "again", "result", "--quiet"]
+    subprocess.run(again, cwd=shared.folder / "stopped", check=True, capture_output=True)
+
+
+def test_closing_the_tab_ends_its_run(served, own_tab):
+    page = own_tab()
     small(page, 65_536)
     play(page)
     expect(page.locator("#standing svg")).to_be_visible(timeout=PATIENCE_MS)
     page.close()
-    for _ in range(60):
+    for _ in range(120):
         before = served.ticks()
-        time.sleep(2)
+        time.sleep(1)
         # A server that waits takes next to nothing; a run takes all that it gets.
-        if served.ticks() - before <= 3:
+        if served.ticks() - before <= 2:
             break
     else:
         raise AssertionError("it plays on")
@@ -372,10 +459,11 @@ def test_closing_the_tab_ends_its_run(served, tab):
     assert served.ask() == 200, "it is still there for other tabs"
 
 
-def test_nobody_else_is_heard(served):
-    stop = served.path + "q/1/stop"
+def test_nobody_else_is_heard(shared):
+    served = shared
+    stop = served.path + "q/1000000/stop"
     assert served.ask() == 200
-    assert served.ask("POST", stop, Origin=served.origin) == 404, "heard, though there is no question yet"
+    assert served.ask("POST", stop, Origin=served.origin) == 404, "heard, though there is no such question"
     for refused in [
         served.ask(path="/"),
         served.ask(path="/0123456789abcdef0123456789abcdef/"),
@@ -391,12 +479,13 @@ def test_nobody_else_is_heard(served):
         served.ask("POST", stop, Origin="http://zoneprobe.example"),
         served.ask("POST", stop, Origin=served.origin, Host="zoneprobe.example"),
         served.ask("POST", stop, Origin=served.origin, Sec_Fetch_Site="cross-site"),
-        served.ask("POST", "/q/1/stop", Origin=served.origin),
+        served.ask("POST", "/q/1000000/stop", Origin=served.origin),
     ]:
         assert refused in (400, 403)
 
 
-def test_a_foreign_page_in_the_same_browser_is_not_heard(served, browser, tmp_path):
+def test_a_foreign_page_in_the_same_browser_is_not_heard(shared, browser, tmp_path):
+    served = shared
     (tmp_path / "foreign").mkdir()
     (tmp_path / "foreign" / "index.html").write_text(
         f"""<!doctype html><title>x</title><iframe src="{served.address}"></iframe><img src="{served.address}floor.svg">
@@ -427,8 +516,8 @@ def test_a_foreign_page_in_the_same_browser_is_not_heard(served, browser, tmp_pa
     assert served.process.poll() is None, "and it has not been ended"
 
 
-def test_it_ends_by_its_button(served, tab):
-    page = tab()
+def test_it_ends_by_its_button(served, own_tab):
+    page = own_tab()
     small(page, 65_536)
     play(page)
     expect(page.locator("#standing svg")).to_be_visible(timeout=PATIENCE_MS)

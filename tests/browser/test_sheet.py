@@ -7,7 +7,6 @@ import csv
 import io
 import json
 import re
-import subprocess
 
 import pytest
 from conftest import grave_faults, scrolls_sideways
@@ -32,6 +31,12 @@ def options(program):
     done = program.run("sheet", str(built.folder), "--quiet")
     assert done.returncode == 0 or "not an empty folder" in done.stderr, done.stderr
     return built.folder
+
+
+@pytest.fixture(scope="session")
+def on_paper(program):
+    """The sheet of a result on a paper: `on_paper(folder, "a4")`."""
+    return lambda folder, paper: program.build("sheet", str(folder), "--paper", paper).folder
 
 
 def table(result, name) -> list[dict]:
@@ -106,12 +111,8 @@ def test_the_picture_of_a_card_is_as_wide_as_its_card(result, visit):
 
 @pytest.mark.parametrize("page_name", PAGES)
 @pytest.mark.parametrize(("paper", "size"), [("letter", (612, 792)), ("a4", (595, 842))])
-def test_printed_it_is_so_many_pages_with_its_words(result, program, visit, tmp_path, page_name, paper, size):
-    out = tmp_path / paper
-    done: subprocess.CompletedProcess = program.run(
-        "sheet", str(result), "--paper", paper, "--out", str(out), "--quiet"
-    )
-    assert done.returncode == 0, done.stderr
+def test_printed_it_is_so_many_pages_with_its_words(result, on_paper, visit, page_name, paper, size):
+    out = on_paper(result, paper)
     page = visit(out / page_name)
     printed = PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True, print_background=True)))
     own = PdfReader(out / page_name.replace(".html", ".pdf"))
@@ -146,11 +147,8 @@ EDGE = 18
 @pytest.mark.parametrize("which", ["result", "options"])
 @pytest.mark.parametrize("page_name", PAGES)
 @pytest.mark.parametrize("paper", ["letter", "a4"])
-def test_on_paper_nothing_is_cut_off_too_small_or_written_over(which, request, program, visit, tmp_path, page_name, paper):
-    folder = request.getfixturevalue(which)
-    done = program.run("sheet", str(folder), "--paper", paper, "--out", str(tmp_path / paper), "--quiet")
-    assert done.returncode == 0, done.stderr
-    page = visit(tmp_path / paper / page_name)
+def test_on_paper_nothing_is_cut_off_too_small_or_written_over(which, request, on_paper, visit, page_name, paper):
+    page = visit(on_paper(request.getfixturevalue(which), paper) / page_name)
     page.emulate_media(media="print")
     pages = page.evaluate(PRINTED)
     assert len(pages) == 2 and all(len(own["words"]) > 20 for own in pages)

@@ -40,6 +40,8 @@ pub struct RunOptions {
     pub shard: Option<Shard>,
     /// Choose until it is sure, before anything is measured.
     pub until_sure: Option<UntilSure>,
+    /// Stop the choice at the look after so many possessions of each, though it is not sure.
+    pub stop_at: Option<u64>,
     /// Put each possession on record, too.
     pub records: Option<Records>,
     /// Give the records of each variant a folder of its own, however few they are.

@@ -28,9 +28,9 @@ pub struct CompareFlags {
 
 impl CompareFlags {
     pub fn checked(self, file: Option<PathBuf>, quiet: bool) -> RunOptions {
-        let until_sure = self.sure.checked();
+        let (until_sure, stop_at) = (self.sure.checked(), self.sure.stop_at);
         let run = self.run.checked(file, quiet);
-        RunOptions { rank_by: self.rank_by, bootstrap: self.bootstrap, until_sure, ..run }
+        RunOptions { rank_by: self.rank_by, bootstrap: self.bootstrap, until_sure, stop_at, ..run }
     }
 }
 
@@ -100,6 +100,7 @@ impl RunFlags {
             resume,
             shard,
             until_sure: None,
+            stop_at: None,
             records,
             divide_records,
             quiet,
@@ -200,6 +201,7 @@ impl PowerFlags {
             resume: false,
             shard: None,
             until_sure: None,
+            stop_at: None,
             records: None,
             divide_records: false,
             quiet,

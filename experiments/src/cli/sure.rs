@@ -21,6 +21,17 @@ pub struct SureFlags {
     #[arg(long, value_name = "N", allow_negative_numbers = true, requires = "until_sure")]
     #[arg(value_parser = |text: &str| number::whole(text, SMALLEST_BUDGET, LARGEST_POSSESSIONS))]
     pub budget: Option<u64>,
+    /// End the choice after so many possessions of each variant, one of the numbers at which it looks (1024, 2048, 4096 ...),
+    /// though it is not sure. What is said still allows for all looks up to the budget.
+    #[arg(
+        long,
+        value_name = "N",
+        hide_short_help = true,
+        allow_negative_numbers = true,
+        requires = "until_sure"
+    )]
+    #[arg(value_parser = |text: &str| number::whole(text, SMALLEST_BUDGET, LARGEST_POSSESSIONS))]
+    pub stop_at: Option<u64>,
 }
 
 /// Possessions of each variant that are spent on a choice at most, where nothing else is said. (a choice)

@@ -30,7 +30,9 @@ pub fn run(command: &str, options: &RunOptions, experiment: &Experiment, possess
 
 /// The options of a run until sure, with a blank before them, where it is one.
 fn until_sure(options: &RunOptions) -> String {
-    let told = |until: UntilSure| format!(" --until-sure {} --budget {}", until.margin, until.budget);
+    let stopped = options.stop_at.map(|look| format!(" --stop-at {look}")).unwrap_or_default();
+    let told =
+        |until: UntilSure| format!(" --until-sure {} --budget {}{stopped}", until.margin, until.budget);
     options.until_sure.map_or_else(String::new, told)
 }
 

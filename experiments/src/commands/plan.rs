@@ -80,19 +80,22 @@ impl Intent<'_> {
 
     /// Possessions that choose, at most; None where nothing is chosen before.
     fn choosing(&self, options: &RunOptions) -> Option<u64> {
-        Some(options.until_sure?.budget * self.experiment.variants.len() as u64)
+        let budget = options.until_sure?.budget;
+        Some(options.stop_at.unwrap_or(budget) * self.experiment.variants.len() as u64)
     }
 
     /// What is played before, to choose.
     fn before(&self, options: &RunOptions) -> Option<String> {
         let (until, most) = (options.until_sure?, self.choosing(options)?);
-        let looks: Vec<String> = looks(until.budget).into_iter().map(grouped).collect();
+        let most_of_each = options.stop_at.unwrap_or(until.budget);
+        let looks = looks(until.budget).into_iter().filter(|look| *look <= most_of_each);
+        let looks: Vec<String> = looks.map(grouped).collect();
         Some(format!(
             "Before that, until it is sure to within {} (in the unit of {}): at most {} possessions of each, {} in all, looked \
              at after {} of each. Then those that are left, and {}, at most all of them:",
             until.margin,
             self.rank_by.key,
-            grouped(until.budget),
+            grouped(most_of_each),
             grouped(most),
             listed(&looks),
             self.experiment.baseline
@@ -227,7 +230,7 @@ impl Intent<'_> {
             "threads": options.threads,
             "possessions": self.possessions,
             "possessions_in_all": self.in_all(options),
-            "until_sure": options.until_sure.map(|until| json!({ "margin": until.margin, "budget": until.budget })),
+            "until_sure": options.until_sure.map(|until| json!({ "margin": until.margin, "budget": until.budget, "stop_at": options.stop_at })),
             "out": path_text(self.folder),
             "variants": variants,
             "inputs": inputs,

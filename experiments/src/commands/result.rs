@@ -360,6 +360,7 @@ mod tests {
             resume: false,
             shard: None,
             until_sure: None,
+            stop_at: None,
             records: None,
             divide_records: false,
             quiet: true,

@@ -18,8 +18,8 @@ use crate::error::Error;
 use crate::kept::{Parts, RunOf};
 use crate::output::{Reservation, parts_are_in};
 use crate::run::{BLOCK, Plan, Played, Watch, resume, run};
-use crate::selection::Selected;
-use crate::stats::UntilSure;
+use crate::selection::{Racing, Selected};
+use crate::stats::{UntilSure, looks};
 use crate::verdict::Differ;
 
 /// What was chosen, and the experiment that is left to be measured.
@@ -30,10 +30,16 @@ pub(super) struct Chosen {
 
 /// Refuses what cannot be played until it is sure.
 pub(super) fn check(question: &Question, options: &RunOptions) -> Result<(), Error> {
-    if options.until_sure.is_none() {
-        return Ok(());
-    }
+    let Some(until) = options.until_sure else { return Ok(()) };
     let refused = |why: &str| Err(Error::Option(format!("--until-sure: {why}")));
+    let looks = looks(until.budget);
+    if let Some(found) = options.stop_at.filter(|look| !looks.contains(look)) {
+        let looks: Vec<String> = looks.iter().map(u64::to_string).collect();
+        return Err(Error::Option(format!(
+            "--stop-at: found {found}, allowed with this budget is one of {}",
+            looks.join(", ")
+        )));
+    }
     if question.variants.len() < 2 {
         return refused("it has one variant, so there is nothing to choose");
     }
@@ -68,9 +74,14 @@ pub(super) fn chosen(
     let Some(until) = asked.options.until_sure else { return Ok(None) };
     let whole = run_of(asked);
     let stages = Stages { asked, until, whole: &whole, place };
-    let selected = Selected::race(&question.variants, question.rank_by, until, |left, possessions| {
-        stages.play(left, possessions, console)
-    })?;
+    let mut racing = Racing::new(&question.variants, question.rank_by, until);
+    while let Some((left, possessions)) = racing.to_play() {
+        racing.take(stages.play(&left, possessions, console)?);
+        if asked.options.stop_at.is_some_and(|look| racing.looked_at() >= look) {
+            racing.stop();
+        }
+    }
+    let selected = racing.selected();
     let experiment = asked.experiment.only(&selected.to_measure(question.baseline));
     Ok(Some(Chosen { experiment, selected }))
 }

@@ -71,7 +71,7 @@ fn headline(found: &Told<'_>, doubts: &[Doubt]) -> String {
              does is not sure."
         ),
         Ended::WithinMargin => within(found),
-        Ended::BudgetSpent => format!(
+        Ended::BudgetSpent | Ended::Stopped => format!(
             "Not sure with the budget of {each} possessions of each: {} line-ups are left that cannot be told apart by {words}, \
              and another may be better than the one ahead by more than {margin}.",
             found.left.len()

@@ -9,15 +9,13 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use tempfile::TempDir;
 
 use super::fields::Fields;
+use super::first;
 use super::guard::Guard;
 use super::outcome::Outcome;
 use super::play::Reins;
 use super::written::{QUESTION, files};
-use crate::commands::open::Asking;
+use crate::commands::open::{Asking, Size};
 use crate::error::Error;
-
-/// Possessions of each in the answer with which the page begins: a second's worth.
-const BUNDLED: u64 = 512;
 
 /// The server.
 pub struct App {
@@ -44,11 +42,9 @@ pub struct Asked {
     /// What was typed.
     pub fields: Fields,
     /// As `compare` has it.
-    pub asking: Asking,
-    /// Possessions of each at most.
-    pub most: u64,
-    /// Master seed.
-    pub seed: u64,
+    pub asking: Arc<Asking>,
+    /// How much of it is played.
+    pub size: Size,
     /// The run that is on.
     pub run: Mutex<Option<Arc<Reins>>>,
     /// What it came to.
@@ -64,6 +60,8 @@ impl Asked {
 
 /// What a run came to.
 pub struct Answered {
+    /// What was measured: the question, or what a choice has left of it.
+    pub asking: Arc<Asking>,
     /// The claims, ranking and films.
     pub outcome: Outcome,
     /// Whether report and sheet have been written, or why they could not be.
@@ -79,14 +77,11 @@ impl App {
     /// With the bundled question answered.
     ///
     /// # Errors
-    /// No temporary folder, or a run that failed.
+    /// No temporary folder, or an answer of another build.
     pub fn new(guard: Guard, threads: usize, ended: Arc<AtomicBool>) -> Result<Self, Error> {
         let home = tempfile::Builder::new().prefix("zoneprobe-").tempdir();
         let home = home.map_err(|source| Error::Unwritable { folder: std::env::temp_dir(), source })?;
-        let asking = Asking::new(None, (BUNDLED, 1, threads))?;
-        let played = asking.play(0..BUNDLED, &Reins::default())?.in_order();
-        let outcome = Outcome::new(&asking, &played);
-        let first = (asking, outcome);
+        let first = first::answer(threads)?;
         let (pictures, questions) = (Mutex::default(), Mutex::default());
         Ok(Self { guard, threads, ended, first, pictures, questions, home })
     }
@@ -97,19 +92,21 @@ impl App {
     /// What cannot be used, to be shown.
     pub fn take(&self, fields: Fields) -> Result<Arc<Asked>, String> {
         let files = files(&fields)?;
-        let (most, seed) = fields.size()?;
+        let (possessions, seed) = fields.size()?;
+        let size = Size { possessions, seed, threads: self.threads, until: fields.until()? };
         // Two tabs may ask at the same moment.
         let folder = tempfile::Builder::new().prefix("question-").tempdir_in(self.home.path());
         let folder = folder.map_err(|error| error.to_string())?.keep();
         write(&folder, &files)?;
-        let asking = Asking::new(Some((&folder, QUESTION)), (most, seed, self.threads));
+        let asking = Asking::new(Some((&folder, QUESTION)), size);
         // The folder is nobody's business but the program's.
         let asking =
             asking.map_err(|error| error.told(false).replace(&format!("{}/", folder.display()), ""))?;
+        let asking = Arc::new(asking);
         let (run, outcome) = (Mutex::default(), Mutex::default());
         let mut all = held(&self.questions);
         let number = all.len() + 1;
-        let asked = Arc::new(Asked { number, folder, fields, asking, most, seed, run, outcome });
+        let asked = Arc::new(Asked { number, folder, fields, asking, size, run, outcome });
         all.push(Arc::clone(&asked));
         Ok(asked)
     }

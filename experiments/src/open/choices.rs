@@ -57,7 +57,17 @@ pub const JUDGED: [(&str, &str); 4] = [
 pub const RULES: [&str; 5] =
     ["us-high-school", "us-college-men", "us-college-women", "international", "us-professional"];
 
-/// Possessions of each: fewest, usual, most.
+/// How long it is played, and what the page calls that; the first is usual.
+pub const LONG: [(&str, &str); 2] =
+    [("sure", "until it is sure"), ("set", "a set number of possessions of each")];
+
+/// A difference that does not matter, in 20 possessions: least, usual, most. (a choice)
+pub const MARGIN: (f64, f64, f64) = (0.0, 0.4, 10.0);
+
+/// Possessions of each that are spent on a choice at most: fewest, usual, most. (a choice: what is played is held in memory)
+pub const BUDGET: (u64, u64, u64) = (2048, 65_536, 65_536);
+
+/// Possessions of each that are measured: fewest, usual, most.
 pub const POSSESSIONS: (u64, u64, u64) = (64, 8192, 65_536);
 
 /// The five players by role, and what people call them.

@@ -2,7 +2,8 @@
 
 use scenarios::catalog;
 
-use super::choices::{JUDGED, KINDS, Kind, MOST, POSSESSIONS, RULES};
+use super::choices::{BUDGET, JUDGED, KINDS, Kind, LONG, MARGIN, MOST, POSSESSIONS, RULES};
+use crate::stats::UntilSure;
 
 /// The fields that were sent, in their order; a box that was ticked once each.
 #[derive(Clone, Debug, Default)]
@@ -99,6 +100,26 @@ impl Fields {
     /// There is none of this name.
     pub fn rules(&self) -> Result<&'static str, String> {
         self.one_of("rules", &RULES)
+    }
+
+    /// Until when it is chosen before anything is measured; None where a number of possessions was set.
+    ///
+    /// # Errors
+    /// No number, or one that is not allowed.
+    pub fn until(&self) -> Result<Option<UntilSure>, String> {
+        if self.one_of("long", &LONG.map(|(key, _)| key))? != LONG[0].0 {
+            return Ok(None);
+        }
+        let (low, usual, high) = MARGIN;
+        let margin = self.number("margin")?.unwrap_or(usual);
+        if !(low..=high).contains(&margin) {
+            return Err(format!("margin: found {margin}, allowed is a number from {low} to {high}"));
+        }
+        let (least, usual, most) = BUDGET;
+        let budget = self.whole("budget", (least, most), usual)?;
+        // Told in 20 possessions, meant of one; what twentieths come to in binary is nobody's business.
+        let margin = (margin / 20.0 * 1e6).round() / 1e6;
+        Ok(Some(UntilSure { margin, budget }))
     }
 
     /// Possessions of each at most, and the seed.

@@ -4,7 +4,9 @@ use maud::{Markup, html};
 use scenarios::{bundled_text, catalog};
 
 use super::app::App;
-use super::choices::{JUDGED, KINDS, Kind, MOST, PLAYER, POSSESSIONS, PlayerColumn, ROLES, RULES};
+use super::choices::{
+    BUDGET, JUDGED, KINDS, Kind, LONG, MARGIN, MOST, PLAYER, POSSESSIONS, PlayerColumn, ROLES, RULES,
+};
 use super::fields::Fields;
 use super::usual::ticked;
 use super::zones::{Rule, Shape, ZONES};
@@ -23,13 +25,41 @@ pub fn form(app: &App, fields: &Fields) -> Markup {
                         label { input type="radio" name="judged" value=(key) checked[fields.has("judged", key, nth == 1)]; " " (words) }
                     }
                 }
-                div class="row" {
-                    label { "Possessions of each, at most " input type="number" name="possessions" min=(POSSESSIONS.0) max=(POSSESSIONS.2)
-                        value=(fields.get("possessions").unwrap_or(&POSSESSIONS.1.to_string())); }
-                    label { "Seed " input type="number" name="seed" min="0" value=(fields.get("seed").unwrap_or("1")); }
+            }
+            (how_long(fields))
+            p { button type="submit" class="go" { "Play it" } }
+        }
+    }
+}
+
+fn how_long(fields: &Fields) -> Markup {
+    let number = |name: &str, usual: String| fields.get(name).map_or(usual, str::to_owned);
+    html! {
+        fieldset id="how-long" {
+            legend { "Play" }
+            div class="row" {
+                @for (nth, (key, words)) in LONG.iter().enumerate() {
+                    label { input type="radio" name="long" id={ "long-" (key) } value=(key) checked[fields.has("long", key, nth == 0)]; " " (words) }
                 }
             }
-            p { button type="submit" class="go" { "Play it" } }
+            div class="until" {
+                p class="quiet" {
+                    "It looks after 1,024 possessions of each, after 2,048, 4,096 and so on, drops what is clearly behind, and ends when \
+                     one is clearly best or none that is left can be better by more than does not matter. Those left are then measured \
+                     on other possessions."
+                }
+                div class="row" {
+                    label { "What does not matter, in 20 possessions " input type="number" name="margin" min=(MARGIN.0) max=(MARGIN.2) step="0.1"
+                        value=(number("margin", MARGIN.1.to_string())); }
+                    label { "Possessions of each for that, at most " input type="number" name="budget" min=(BUDGET.0) max=(BUDGET.2)
+                        value=(number("budget", BUDGET.1.to_string())); }
+                }
+            }
+            div class="row" {
+                label { "Possessions of each that is measured " input type="number" name="possessions" min=(POSSESSIONS.0) max=(POSSESSIONS.2)
+                    value=(number("possessions", POSSESSIONS.1.to_string())); }
+                label { "Seed " input type="number" name="seed" min="0" value=(number("seed", "1".into())); }
+            }
         }
     }
 }

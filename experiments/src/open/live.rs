@@ -14,12 +14,12 @@ use tokio::sync::mpsc::Sender;
 use tokio::sync::mpsc::error::TrySendError;
 
 use super::app::{Answered, App, Asked, held};
+use super::choice;
 use super::outcome::Outcome;
 use super::pages::answered;
-use super::play::{Ended, Reins, Standing, play};
-use super::written::QUESTION;
-use crate::commands::open::line;
+use super::play::{Ended, News, Reins, Standing, play};
 use crate::error::Error;
+use crate::selection::FROM;
 use crate::wording::grouped;
 
 /// The folders of a question's result and sheet, and what `compare` printed.
@@ -93,14 +93,17 @@ pub fn follow(app: &App, asked: &Asked, ear: &Ear) {
 
 /// Whether the question has been answered.
 fn played(app: &App, asked: &Asked, reins: &Reins, ear: &Ear) -> Result<bool, Error> {
-    let mut tell = |standing: &Standing<'_>| {
-        if !ear.hears("standing", &told(asked, standing)) {
+    let mut tell = |news: &News<'_>| {
+        if !ear.hears("standing", &told(asked, news, reins)) {
             reins.dropped.store(true, Ordering::Relaxed);
         }
     };
-    let Some(ended) = play(&asked.asking, asked.most, reins, &mut tell)? else { return Ok(false) };
-    let outcome = Outcome::new(&asked.asking, &ended.played).parted(&asked.asking)?;
-    let answer = Arc::new(Answered { outcome, written: None.into() });
+    let Some(ended) = play(&asked.asking, asked.size.possessions, reins, &mut tell)? else {
+        return Ok(false);
+    };
+    let asking = Arc::clone(&ended.asking);
+    let outcome = Outcome::new(&asking, &ended.played.totals, &ended.played.first).parted(&asking)?;
+    let answer = Arc::new(Answered { asking, outcome, written: None.into() });
     // Its films are shown at once, though report and sheet still take a while.
     *held(&asked.outcome) = Some(Arc::clone(&answer));
     ear.hears("writing", &json!({ "left": "", "html": answered(app, asked, &answer).into_string() }));
@@ -111,16 +114,41 @@ fn played(app: &App, asked: &Asked, reins: &Reins, ear: &Ear) -> Result<bool, Er
 }
 
 /// Where a run stands, in numbers and words.
-fn told(asked: &Asked, standing: &Standing<'_>) -> serde_json::Value {
-    let outcome = Outcome::new(&asked.asking, standing.played);
-    let share = outcome.possessions as f64 / asked.most as f64;
-    let left = standing.taken.mul_f64((1.0 - share) / share);
+fn told(asked: &Asked, news: &News<'_>, reins: &Reins) -> serde_json::Value {
+    let left = lasting(Duration::from_secs_f64(news.still as f64 / reins.speed().max(1.0)));
+    let noun = asked.asking.question.noun;
+    let (played, most, words, html) = match news.standing {
+        Standing::Choosing { racing, possessions } => {
+            let budget = asked.asking.until().map_or(0, |until| until.budget);
+            let next = racing.to_play().map(|(left, range)| {
+                let next = grouped(range.end - FROM);
+                format!(" of each {noun} that is left, {} of them; the next look is at {next}", left.len())
+            });
+            let words = format!(
+                "Choosing: {} of at most {} possessions{}",
+                grouped(possessions),
+                grouped(budget),
+                next.unwrap_or_default()
+            );
+            (possessions, budget, words, choice::told(racing))
+        }
+        Standing::Measuring { asking, played, most } => {
+            let outcome = Outcome::new(asking, &played.totals, &played.first);
+            let (possessions, of) = (grouped(outcome.possessions), grouped(most));
+            let words = match asking.until() {
+                None => format!("{possessions} of {of} possessions of each"),
+                Some(_) => format!("Chosen. Measuring those left: {possessions} of {of} possessions of each"),
+            };
+            (outcome.possessions, most, words, outcome.told())
+        }
+    };
+    let about = if matches!(news.standing, Standing::Choosing { .. }) { "at most" } else { "about" };
     json!({
-        "played": outcome.possessions,
-        "most": asked.most,
-        "words": format!("{} of {} possessions of each", grouped(outcome.possessions), grouped(asked.most)),
-        "left": if share < 1.0 { format!("about {} left", lasting(left)) } else { String::new() },
-        "html": outcome.told().into_string(),
+        "played": played,
+        "most": most,
+        "words": words,
+        "left": if news.still > 0 { format!("{about} {left} left") } else { String::new() },
+        "html": html.into_string(),
     })
 }
 
@@ -140,14 +168,13 @@ fn write(asked: &Asked, reins: &Reins, ended: &Ended, ear: &Ear) -> Option<Resul
     for folder in [RESULT, SHEET] {
         let _ = std::fs::remove_dir_all(asked.folder.join(folder));
     }
-    if let Err(error) = asked.asking.keep(&asked.folder.join(RESULT), &ended.blocks) {
+    let (asking, possessions) = (&ended.asking, ended.played.totals.possessions());
+    if let Err(error) = asking.keep(&asked.folder.join(RESULT), &asked.asking, (&ended.stages, possessions)) {
         return Some(Err(error.told(false)));
     }
-    let possessions = ended.played.totals.possessions();
-    let mut compare = line(Some(QUESTION), possessions, asked.seed, asked.asking.threads());
-    compare.extend(["--out", RESULT, "--resume", "--quiet"].map(str::to_owned));
+    let compare = asking.line(possessions, RESULT);
     let sheet = ["sheet", RESULT, "--out", SHEET, "--quiet"].map(str::to_owned).to_vec();
-    let expected = asked.asking.besides(possessions) as f64 / reins.speed().max(1.0);
+    let expected = asking.besides(possessions) as f64 / reins.speed().max(1.0);
     let start = Instant::now();
     for (words, prints) in [(compare, Some(PRINTED)), (sheet, None)] {
         let child = match started(asked, &words, prints) {

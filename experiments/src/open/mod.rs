@@ -1,12 +1,14 @@
 //! The page: a local server for one person at this machine, for those who will not type.
 //!
-//! What is chosen becomes files ([`written`]) that the loader reads; they are played block by block ([`play`]), kept as a run
-//! that was stopped keeps them, and the command line itself makes the result of them ([`live`]). So what is saved from the
+//! What is chosen becomes files ([`written`]) that the loader reads; they are played block by block ([`play`]) until it is sure or
+//! as often as was asked for, kept as a run that was stopped keeps them, and the command line itself makes the result of them ([`live`]). So what is saved from the
 //! page is what the command would have written, byte for byte. Who may use it: [`guard`].
 
 mod app;
+mod choice;
 mod choices;
 mod fields;
+mod first;
 mod form;
 mod guard;
 mod live;
@@ -34,6 +36,8 @@ use crate::stop;
 use app::App;
 use guard::Guard;
 
+pub(crate) use play::Stage;
+
 /// How often it is looked whether the program is to end.
 const PERIOD: Duration = Duration::from_millis(50);
 /// How long runs may take to hear that it is.
@@ -42,7 +46,7 @@ const PATIENCE: Duration = Duration::from_secs(20);
 /// Serves the page until it is told to end.
 ///
 /// # Errors
-/// No port, no random numbers, no temporary folder; or the first run failed.
+/// No port, no random numbers, no temporary folder.
 pub fn serve(options: &OpenOptions, console: &mut Console) -> Result<(), Error> {
     let ended = Arc::new(AtomicBool::new(false));
     stop::leave_to(&ended);

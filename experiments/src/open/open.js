@@ -27,6 +27,7 @@ function follow(number) {
     byId("stop").hidden = true;
   };
   on("standing", (now) => {
+    byId("progress").max = now.most;
     byId("progress").value = now.played;
     byId("words").textContent = now.words;
     byId("left").textContent = now.left;

@@ -6,7 +6,8 @@ use crate::commands::open::Asking;
 use crate::compare::Comparison;
 use crate::error::Error;
 use crate::picture::{Picture, ranking};
-use crate::run::Played;
+use crate::run::First;
+use crate::stats::Totals;
 
 /// Possessions that are looked at for one in which two variants part.
 const LOOKED_AT: usize = 64;
@@ -15,6 +16,8 @@ const LOOKED_AT: usize = 64;
 pub struct Outcome {
     /// Possessions of each.
     pub possessions: u64,
+    /// How it was chosen, where it was.
+    pub choice: Vec<String>,
     /// The sentence to go by.
     pub sentence: String,
     /// All that is claimed.
@@ -36,15 +39,16 @@ pub struct Outcome {
 }
 
 impl Outcome {
-    /// Of what was played.
-    pub fn new(asking: &Asking, played: &Played) -> Self {
-        let (comparison, verdict) = asking.judged(played);
+    /// Of what was played, the first of it one by one.
+    pub fn new(asking: &Asking, totals: &Totals, first: &[First]) -> Self {
+        let (comparison, verdict) = asking.judged(totals);
         let claims = verdict.claims();
         let sentence = verdict.advised().or(claims.first().cloned()).unwrap_or_default();
         let sides = sides(&comparison);
-        let middling = middling(played, sides[0]);
+        let middling = middling(first, sides[0]);
         Self {
             possessions: comparison.possessions,
+            choice: verdict.choice(),
             sentence,
             claims,
             chart: ranking("ranking", &comparison),
@@ -83,6 +87,7 @@ impl Outcome {
     pub fn told(&self) -> Markup {
         html! {
             p class="sentence" { (self.sentence) }
+            @for said in &self.choice { p { (said) } }
             div class="two" {
                 ul class="claims" { @for claim in self.claims.iter().filter(|own| **own != self.sentence) { li { (claim) } } }
                 figure class="chart" { (self.chart.inline()) }
@@ -99,9 +104,8 @@ fn sides(comparison: &Comparison) -> [usize; 2] {
 }
 
 /// The first possessions of a variant: the one in the middle by what it was worth, then its neighbours, the nearest first.
-fn middling(played: &Played, variant: usize) -> Vec<u64> {
-    let mut own: Vec<(i64, u64)> = played
-        .first
+fn middling(first: &[First], variant: usize) -> Vec<u64> {
+    let mut own: Vec<(i64, u64)> = first
         .iter()
         .filter(|first| first.variant == variant)
         .map(|first| (first.worth, first.possession))

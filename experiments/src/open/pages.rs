@@ -61,7 +61,7 @@ pub fn index(app: &App, fields: &Fields, refused: Option<&str>) -> String {
                 h2 id="first" { "An answer to begin with" }
                 p class="quiet" {
                     "This is the bundled question: " (asking.question.variants.len()) " routes of the rover, "
-                    (grouped(outcome.possessions)) " possessions of each, played as the program started. The film is one possession with "
+                    (grouped(outcome.possessions)) " possessions of each, played when this version was made. The film is one possession with "
                     (outcome.names[0]) "."
                 }
                 div class="hero" {
@@ -87,17 +87,30 @@ pub fn index(app: &App, fields: &Fields, refused: Option<&str>) -> String {
     whole(app, "Zoneprobe", &body)
 }
 
+/// How long a run goes on that chooses first.
+const UNTIL_SURE: &str = "It goes on until one is clearly best, nothing that is left can be better by more than does not matter, or \
+                          as many have been played as may be; then those left are measured on other possessions. You may stop it at \
+                          any time: what the last look has shown is then the answer, and it says that it was not sure. Before the \
+                          first look nothing can be said, so it is played up to that.";
+/// How long one of a set number of possessions goes on.
+const SET: &str = "It goes on until all are played or you stop it. The intervals hold for a number of possessions that was set \
+                   beforehand: who stops when it looks good is more often wrong than they say.";
+
 /// A question: what was asked, and its run or its result.
 pub fn question(app: &App, asked: &Asked) -> String {
     let root = app.guard.root();
     let answer = asked.answer();
+    let (most, goes_on) = match asked.size.until {
+        Some(until) => (until.budget, UNTIL_SURE),
+        None => (asked.size.possessions, SET),
+    };
     let players: Vec<String> = crate::players::told(&asked.asking.experiment.variants[0].setup);
     let body = html! {
         header {
             p class="kicker" { "Zoneprobe" }
             h1 { (asked.asking.asked()) }
             p class="quiet" {
-                "Ranked by " (asked.asking.question.rank_by.words) ", seed " (asked.seed) ". Compared with "
+                "Ranked by " (asked.asking.question.rank_by.words) ", seed " (asked.size.seed) ". Compared with "
                 (asked.asking.experiment.baseline) ". "
                 a href={ (root) "?again=" (asked.number) "#ask" } { "Change the question" }
             }
@@ -106,12 +119,9 @@ pub fn question(app: &App, asked: &Asked) -> String {
         main id="question" data-number=(asked.number) {
             section id="run" aria-labelledby="run-head" hidden[answer.is_some()] {
                 h2 id="run-head" { "So far" }
-                p { progress id="progress" max=(asked.most) value="0" aria-label="Possessions played" {} " " span id="words" {} " " span id="left" {} }
+                p { progress id="progress" max=(most) value="0" aria-label="Possessions played" {} " " span id="words" {} " " span id="left" {} }
                 p { button type="button" id="stop" { "Stop, and take this as the answer" } }
-                p class="quiet" {
-                    "It goes on until all are played or you stop it; closing this tab ends it. The intervals hold for a number of \
-                     possessions that was set beforehand: who stops when it looks good is more often wrong than they say."
-                }
+                p class="quiet" { (goes_on) " Closing this tab ends it." }
                 p id="trouble" role="alert" {}
                 div id="standing" {}
             }
@@ -131,7 +141,10 @@ pub fn answered(app: &App, asked: &Asked, answer: &Answered) -> Markup {
     let outcome = &answer.outcome;
     let written = held(&answer.written).clone();
     html! {
-        p class="quiet" { (grouped(outcome.possessions)) " possessions of each " (outcome.noun) ", seed " (asked.seed) "." }
+        p class="quiet" {
+            @if asked.size.until.is_some() { "Measured after a choice: " }
+            (grouped(outcome.possessions)) " possessions of each " (outcome.noun) ", seed " (asked.size.seed) "."
+        }
         (outcome.told())
         h3 { "The same possession with both" }
         p class="quiet" {

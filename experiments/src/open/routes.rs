@@ -200,7 +200,7 @@ async fn films(State(app): Shared, Path(number): Path<usize>) -> Result<Response
     let asked = app.asked(number).ok_or_else(|| lost(&app))?;
     let page = apart(move || {
         let answer = held(&asked.outcome).clone()?;
-        Some(answer.outcome.films(&asked.asking))
+        Some(answer.outcome.films(&answer.asking))
     });
     match page.await? {
         None => Err(nothing(State(app)).await),
@@ -241,7 +241,7 @@ async fn save_question(
     let saved = apart(move || {
         let answer = asked.answer()?;
         let is_whole = matches!(*held(&answer.written), Some(Ok(())));
-        is_whole.then(|| save::save(&asked, answer.outcome.possessions, Fields(typed).get("name")))
+        is_whole.then(|| save::save(&asked, &answer, Fields(typed).get("name")))
     });
     Ok(match saved.await? {
         None => (StatusCode::CONFLICT, "there is no whole result yet\n").into_response(),

@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use super::app::Asked;
+use super::app::{Answered, Asked};
 use super::live::{PRINTED, RESULT, SHEET};
 use super::written::QUESTION;
 use crate::error::Error;
@@ -26,8 +26,8 @@ const COMMAND: &str = "command.txt";
 ///
 /// # Errors
 /// It cannot be written.
-pub fn save(asked: &Asked, possessions: u64, name: Option<&str>) -> Result<Saved, Error> {
-    let command = asked.asking.command(possessions);
+pub fn save(asked: &Asked, answer: &Answered, name: Option<&str>) -> Result<Saved, Error> {
+    let command = answer.asking.command(answer.outcome.possessions);
     let mut files = vec![(COMMAND.to_owned(), format!("{command} --out again\n").into_bytes())];
     let own = |name: &str| ![PRINTED, RESULT, SHEET, "errors.txt"].contains(&name);
     for entry in names(&asked.folder)?.into_iter().filter(|name| own(name)) {

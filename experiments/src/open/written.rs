@@ -225,7 +225,12 @@ mod tests {
         }
         for judged in JUDGED {
             loaded(&[&ROUTES[..], &[("judged", judged.0)]].concat()).unwrap();
-            assert!(crate::columns::Column::named(judged.0).is_some(), "{judged:?}");
+            let column = crate::columns::Column::named(judged.0).unwrap();
+            assert_eq!(
+                column.told(),
+                crate::columns::Told::InTwenty,
+                "the margin is typed in this, {judged:?}"
+            );
         }
         RULES.iter().for_each(|rules| drop(loaded(&[&ROUTES[..], &[("rules", rules)]].concat()).unwrap()));
     }
@@ -286,8 +291,15 @@ mod tests {
             ([&ROUTES[..], &[("sink_ft", "inf")]].concat(), "allowed is a number"),
             ([&ROUTES[..], &[("possessions", "1e9")]].concat(), "allowed is a whole number from 64 to 65536"),
             ([&ROUTES[..], &[("their_level", "moon")]].concat(), "allowed are high-school"),
+            ([&ROUTES[..], &[("long", "ever")]].concat(), "long: found \"ever\", allowed are sure, set"),
+            (
+                [&ROUTES[..], &[("margin", "11")]].concat(),
+                "margin: found 11, allowed is a number from 0 to 10",
+            ),
+            ([&ROUTES[..], &[("budget", "1024")]].concat(), "allowed is a whole number from 2048 to 65536"),
         ] {
-            let refused = files(&Fields::of(&typed)).unwrap_err();
+            let fields = Fields::of(&typed);
+            let refused = files(&fields).and_then(|_| fields.until()).unwrap_err();
             assert!(refused.contains(said), "{refused}");
         }
         let deep = loaded(&[&ROUTES[..], &[("sink_ft", "50")]].concat()).unwrap_err();

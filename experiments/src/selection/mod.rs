@@ -5,6 +5,7 @@
 //! finds it by its number.
 
 mod lines;
+mod racing;
 mod told;
 
 use std::ops::Range;
@@ -12,10 +13,10 @@ use std::ops::Range;
 use serde::{Deserialize, Serialize};
 
 pub(crate) use lines::SelectionLine;
+pub(crate) use racing::Racing;
 
-use crate::columns::{CONFIDENCE, Column};
+use crate::columns::Column;
 use crate::crash::Crash;
-use crate::digest::ResultDigest;
 use crate::error::Error;
 use crate::run::Played;
 use crate::stats::{End, LARGEST_POSSESSIONS, Place, Race, Standing, UntilSure};
@@ -72,8 +73,18 @@ pub enum Ended {
     WithinMargin,
     /// At the budget, with neither shown.
     BudgetSpent,
+    /// Before either was shown, since no more was wanted.
+    Stopped,
     /// Without a figure for one of them.
     NoData,
+}
+
+impl Ended {
+    /// Whether nobody was shown to be the one to choose.
+    #[must_use]
+    pub fn is_open(self) -> bool {
+        matches!(self, Self::BudgetSpent | Self::Stopped)
+    }
 }
 
 /// A variant that was dropped.
@@ -108,47 +119,11 @@ impl Selected {
         until: UntilSure,
         mut play: impl FnMut(&[usize], Range<u64>) -> Result<Played, Error>,
     ) -> Result<Self, Error> {
-        let mut race = Race::new(names.len(), column.better, CONFIDENCE, until);
-        // Variants that have had a figure in any of the possessions.
-        let mut have = vec![false; names.len()];
-        let (mut digest, mut crashes, mut in_all) = (ResultDigest::default(), Vec::new(), 0);
-        while let Some((left, possessions)) = race.to_play() {
-            let left = left.to_vec();
-            in_all += left.len() as u64 * (possessions.end - possessions.start);
-            let played = play(&left, FROM + possessions.start..FROM + possessions.end)?;
-            digest.merge(played.digest);
-            crashes
-                .extend(played.crashes.into_iter().map(|crash| (names[left[crash.variant]].clone(), crash)));
-            for (at, &v) in left.iter().enumerate() {
-                have[v] |= column.interval(&played.totals, at, 0.0).is_some();
-            }
-            race.look(&played.totals, |totals| column.joint(totals));
+        let mut racing = Racing::new(names, column, until);
+        while let Some((left, possessions)) = racing.to_play() {
+            racing.take(play(&left, possessions)?);
         }
-        let lacks = |v: &usize| race.end() == Some(End::NoData) && !have[*v];
-        let named = |v: &usize| names[*v].clone();
-        let mut dropped: Vec<Dropped> = (0..names.len())
-            .filter(|v| !race.left().contains(v))
-            .filter_map(|v| {
-                Some(Dropped { variant: named(&v), possessions: race.last_seen(v)?.0.possessions })
-            })
-            .collect();
-        dropped.sort_by_key(|own| own.possessions);
-        let selection = Selection {
-            measure: column.key.to_owned(),
-            margin: until.margin,
-            budget: until.budget,
-            ended: race.end().map_or(Ended::NoData, Ended::from),
-            looks: race.taken().len(),
-            possessions: race.taken().last().map_or(0, |look| look.possessions),
-            possessions_in_all: in_all,
-            from: FROM,
-            ahead: race.ahead().as_ref().map_or_else(String::new, named),
-            left: race.left().iter().map(named).collect(),
-            dropped,
-            lacking: (0..names.len()).filter(lacks).map(|v| named(&v)).collect(),
-            digest: digest.to_string(),
-        };
-        Ok(Self { selection, crashes, race, names: names.to_vec() })
+        Ok(racing.selected())
     }
 
     /// The variants whose effects are to be measured, in plan order: those left and the one that all are compared with;
@@ -213,6 +188,7 @@ impl From<End> for Ended {
             End::Clear => Self::ClearlyBest,
             End::Within => Self::WithinMargin,
             End::Budget => Self::BudgetSpent,
+            End::Stopped => Self::Stopped,
             End::NoData => Self::NoData,
         }
     }
@@ -243,6 +219,13 @@ pub(crate) mod tests {
             self.0.play(seat, self.1[v], numbers, each);
         }
         fn add_places(&self, (): &(), _: &mut Places) {}
+    }
+
+    /// Made-up records of some variants.
+    pub(crate) fn some(names: &[String], left: &[usize], possessions: Range<u64>) -> Played {
+        let (variants, ratios) = (left.iter().map(|v| names[*v].clone()).collect(), ratios());
+        let plan = Plan { variants, possessions, batch: None, threads: 1, ratios: &ratios };
+        run(&plan, &Some(Stub::new(1), left), &Unwatched).unwrap()
     }
 
     /// A race of made-up records.

@@ -53,6 +53,11 @@ impl Selection {
                  better by more than {margin}.",
                 few(&self.left.iter().map(String::as_str).collect::<Vec<_>>())
             ),
+            Ended::Stopped => format!(
+                "Not sure: it was stopped {played}, and until then {} cannot be separated by {words}. {ahead} is ahead, but \
+                 another may be better by more than {margin}.",
+                few(&self.left.iter().map(String::as_str).collect::<Vec<_>>())
+            ),
             Ended::NoData => format!(
                 "Nobody was chosen: no figure for {words} of {} ({played}). Leave {} out, or rank by another column.",
                 few(&self.lacking.iter().map(String::as_str).collect::<Vec<_>>()),
@@ -107,7 +112,9 @@ fn few(names: &[&str]) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::super::tests::raced;
+    use super::super::Racing;
+    use super::super::tests::{raced, some};
+    use crate::columns::Column;
     use crate::stats::UntilSure;
 
     fn told(column: &str, until: UntilSure) -> String {
@@ -139,6 +146,22 @@ mod tests {
             open.starts_with("Not sure: ") && open.contains("cannot be separated by turnovers"),
             "{open}"
         );
+        let mut racing = Racing::new(
+            &["a", "b", "c"].map(String::from),
+            Column::named("turnover_rate").unwrap(),
+            UntilSure { margin: 0.0, budget: 4096 },
+        );
+        let (left, possessions) = racing.to_play().unwrap();
+        racing.take(some(racing.names(), &left, possessions));
+        racing.stop();
+        let stopped = racing.selected().selection;
+        assert!(stopped.ended.is_open() && stopped.possessions == 1024);
+        let stopped = stopped.choice("route");
+        assert!(
+            stopped.starts_with("Not sure: it was stopped after 1,024 possessions of each route"),
+            "{stopped}"
+        );
+        assert!(stopped.contains("cannot be separated by turnovers"), "{stopped}");
         let none = told("lob_completion", UntilSure { margin: 0.1, budget: 1024 });
         assert!(
             none.starts_with("Nobody was chosen: no figure for lobs caught of a, b and c (after 1,024"),

@@ -7,7 +7,6 @@ use super::costs::first_and_second;
 use super::results::Results;
 use super::words::TWENTY;
 use crate::places::numbered;
-use crate::selection::Ended;
 use crate::units::Units;
 use crate::verdict::{Differ, Verdict};
 use crate::wording::listed;
@@ -33,7 +32,7 @@ pub(super) fn standing(verdict: &Verdict, leader: &str) -> String {
     } else if leader == verdict.baseline {
         ", with which the others are compared".into()
     } else if let Some(choice) = verdict.decided() {
-        let is_open = choice.ended == Ended::BudgetSpent;
+        let is_open = choice.ended.is_open();
         if is_open { ", ahead, but not clearly best".into() } else { String::new() }
     } else if verdict.headlines.iter().any(|own| own.has(&verdict.baseline)) {
         let own = verdict.headlines.iter().filter(|own| own.variant == leader);

@@ -66,6 +66,8 @@ pub enum End {
     Within,
     /// Neither could be shown with the budget.
     Budget,
+    /// Neither had been shown when somebody wanted no more looks.
+    Stopped,
     /// There was no figure for one of the variants, at the budget or after so many possessions that there hardly will be.
     NoData,
 }
@@ -214,6 +216,14 @@ impl Race {
         }
     }
 
+    /// Ends it with the looks that were taken, one at least, if it has not ended. What they have shown stands: it holds at all
+    /// looks together, also at those that are not taken.
+    pub fn stop(&mut self) {
+        let Some(look) = self.taken.last() else { return };
+        let has_figures = !look.standings.is_empty();
+        self.end = self.end.or(Some(if has_figures { End::Stopped } else { End::NoData }));
+    }
+
     /// How it ended; None before it has.
     #[must_use]
     pub fn end(&self) -> Option<End> {
@@ -326,6 +336,34 @@ mod tests {
         run(&mut short, 1, &[], |_| yes_or_no(&mut random, [0.3; 3]));
         assert_eq!(short.end(), Some(End::Budget));
         assert_eq!(short.taken().iter().map(|look| look.possessions).collect::<Vec<_>>(), [1024, 1500]);
+    }
+
+    #[test]
+    fn one_that_is_stopped_says_what_it_had_shown_by_then_and_no_more() {
+        let whole = |stopped_at: u64| {
+            let mut random = Generator::new(33);
+            let mut race = Race::new(3, Better::Higher, 0.95, HALF_A_HUNDREDTH);
+            race.stop();
+            assert_eq!(race.end(), None, "before the first look nothing can be said");
+            while let Some((left, possessions)) = race.to_play() {
+                let (left, end) = (left.to_vec(), possessions.end);
+                let mut totals = Totals::new(left.len(), 1, &[]);
+                for _ in possessions {
+                    let all = yes_or_no(&mut random, [0.3, 0.3, 0.15]);
+                    totals.add(&left.iter().map(|v| all[*v]).collect::<Vec<_>>());
+                }
+                race.look(&totals, |totals| Joint::new(totals, Figure::Mean(0), 1.0));
+                if end >= stopped_at {
+                    race.stop();
+                }
+            }
+            race
+        };
+        let (short, long) = (whole(2048), whole(u64::MAX));
+        assert_eq!((short.end(), short.left()), (Some(End::Stopped), &[0, 1][..]));
+        assert!(long.taken().len() > 2 && long.taken()[..2] == *short.taken(), "{long:?}");
+        // What has ended by itself is not stopped any more.
+        assert_eq!(whole(long.taken().last().unwrap().possessions).end(), long.end());
     }
 
     #[test]

@@ -25,7 +25,7 @@ impl Verdict {
             Ended::WithinMargin => format!(
                 "Run {ahead}{for_what}: by {words} nothing that is left is better by more than the margin of {margin}."
             ),
-            Ended::BudgetSpent | Ended::NoData => {
+            Ended::BudgetSpent | Ended::Stopped | Ended::NoData => {
                 let behind = match choice.behind().as_slice() {
                     [] => String::new(),
                     all => format!(" Not {}: clearly behind.", any_of(&few(all))),
@@ -43,7 +43,7 @@ impl Verdict {
     /// Those that the advice by a choice names, the one ahead first.
     pub(super) fn advised_by(choice: &Selection) -> Vec<&str> {
         let mut named = vec![choice.ahead.as_str()];
-        if choice.ended == Ended::BudgetSpent {
+        if choice.ended.is_open() {
             named.extend(choice.left.iter().map(String::as_str).filter(|own| *own != choice.ahead));
         }
         named

@@ -1,7 +1,6 @@
 //! The verdict in sentences: the same in the terminal, in the report, on the sheet and on the cards.
 
 use super::{Differ, Headline, Ran, Verdict};
-use crate::selection::Ended;
 use crate::wording::{any_of, capital, figure, gap, listed};
 
 /// A sentence that goes on after a colon.
@@ -167,7 +166,7 @@ impl Verdict {
     /// another.
     pub fn advised_against(&self) -> Vec<&str> {
         if let Some(choice) = self.decided() {
-            return if choice.ended == Ended::BudgetSpent { choice.behind() } else { Vec::new() };
+            return if choice.ended.is_open() { choice.behind() } else { Vec::new() };
         }
         let is_behind = |ran: &&Ran| self.headlines.iter().all(|own| !own.has(&ran.variant));
         let all = self.variants.iter().filter(|ran| self.is_toss_up() && is_behind(ran));

@@ -158,6 +158,28 @@ fn a_choice_that_was_stopped_goes_on_to_the_same_bytes() {
     assert_eq!((exit, said.as_str(), err.as_str()), (Some(0), "", ""));
     let (exit, _, err) = run(&["--shard", "1/2"]);
     assert!(exit == Some(2) && err.contains("it cannot be played in parts; use --threads"), "{err}");
+    let (exit, _, err) = run(&["--stop-at", "1500"]);
+    let told = "--stop-at: found 1500, allowed with this budget is one of 1024, 2048, 2500";
+    assert!(exit == Some(2) && err.contains(told), "{err}");
+}
+
+#[test]
+fn a_choice_that_looks_no_further_says_so_and_is_made_again() {
+    let home = home();
+    let run = |args: &[&str]| outcome(zoneprobe(args).current_dir(home.path()));
+    let short = ["--stop-at", "1024", "--out", "short", "--quiet"];
+    // No difference is too small for it, so that one look does not settle it.
+    let choice =
+        ["compare", "my-question.toml", "--possessions", "32", "--until-sure", "0", "--budget", "2500"];
+    let (exit, shown, err) = run(&[&choice[..], &short].concat());
+    assert_eq!((exit, err.as_str()), (Some(0), ""));
+    let told = "it was stopped after 1,024 possessions of each";
+    assert!(shown.split_whitespace().collect::<Vec<_>>().join(" ").contains(told), "{shown}");
+    let verdict = fs::read_to_string(home.path().join("short/verdict.json")).expect("a verdict");
+    assert!(verdict.contains("\"ended\": \"stopped\"") && verdict.contains("\"budget\": 2500"), "{verdict}");
+    let looks = fs::read_to_string(home.path().join("short/selection.csv")).expect("a table");
+    assert!(looks.lines().skip(1).all(|line| line.starts_with("1,1024,")), "{looks}");
+    assert_eq!(run(&["again", "short", "--quiet"]), (Some(0), String::new(), String::new()));
 }
 
 #[test]
