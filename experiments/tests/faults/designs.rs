@@ -142,7 +142,7 @@ fn shards_of_a_design_in_any_order_make_the_bytes_of_one_run_and_no_others_do() 
         (&["killed"][..], "shard 2/2 is missing"),
         (
             &["killed", "same-2-2"],
-            "same-2-2 is not of the run that killed is of: it has another text of same.toml",
+            "same-2-2 is not of the run that killed is of: it has another text of own.toml",
         ),
     ] {
         let (exit, _, err) = run(&[&["merge", "--out", "none"][..], folders].concat());
