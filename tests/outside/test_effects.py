@@ -27,7 +27,7 @@ def rows(result, name):
 
 def own_name(row):
     """The variant's name without that of its cell."""
-    return row["variant"].lstrip("'").split(" / ")[-1].split(",")[0]
+    return next(part for part in row["variant"].lstrip("'").split(" / ") if part in ("hold", "cross"))
 
 
 def coded(table, factor, level):

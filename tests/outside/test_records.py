@@ -182,4 +182,7 @@ def test_the_example_in_python_reads_what_is_divided():
     of = lambda result: subprocess.run(
         [sys.executable, example, RESULTS / result], capture_output=True, text=True, check=True
     ).stdout
-    assert of("divided") == of("named")
+    # A name that a folder has is a text, in a file it is one of a list; and rows that are alike may change places.
+    lines = lambda result: sorted(of(result).replace("│ cat ", "│ str ").splitlines())
+    assert lines("divided") == lines("named")
+    assert "2026-01-01" in of("divided")

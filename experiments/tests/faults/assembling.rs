@@ -4,14 +4,14 @@
 use super::kept::{all, blocks, check_same, until_kept};
 use super::*;
 
-/// Two variants with names that folders and readers could misread, in two blocks.
+/// Two variants with names that folders and readers could misread. What differs is met, so no answers of the zone are played.
 const NAMES: &str = r#"
-question = "Does a seal help?"
+question = "Does a sink help?"
 scenario = "our-night.toml"
-possessions = 1060
+possessions = 300
 variant = [
   { name = "12" },
-  { name = "a seal, ü/%", set = { "attack.posts.options" = { seal-helper = 1.0 } } },
+  { name = "a sink, ü/%", set = { "zone.sink_back_m" = 0.6 } },
 ]
 "#;
 
@@ -41,7 +41,7 @@ fn prepared() -> tempfile::TempDir {
     assert_eq!((exit, err.as_str()), (Some(0), ""));
     let kept = home.path().join("kept");
     let mut run = started(&[&PLAY[..], &["--out", "kept"]].concat(), home.path());
-    until_kept(&kept, 2);
+    until_kept(&kept, 1);
     run.kill().expect("killed");
     run.wait().expect("an end");
     assert!(!kept.join("manifest.json").exists(), "it was still at it");
@@ -105,7 +105,7 @@ fn records_that_are_divided_outlive_kills_while_they_are_put_together_and_are_me
     let whole = home.path().join("whole");
     let records: Vec<String> = all(&whole).into_keys().filter(|name| name.ends_with(".parquet")).collect();
     let named = |table: &str, name: &str| format!("{table}/variant={name}/part-0.parquet");
-    let encoded = "a%20seal%2C%20%C3%BC%2F%25";
+    let encoded = "a%20sink%2C%20%C3%BC%2F%25";
     let wanted = ["events", "possessions"].map(|table| [named(table, "12"), named(table, encoded)]);
     assert_eq!(records, wanted.concat());
     assert!(caught(home.path(), 3) >= 1, "some were caught");
@@ -126,7 +126,7 @@ fn records_that_are_divided_outlive_kills_while_they_are_put_together_and_are_me
     let one = [&PLAY[..5], &["--out", "one"]].concat();
     assert_eq!(run(&one).0, Some(0));
     for filter in
-        ["open_look and not made", "variant = 'a seal, ü/%' and happened(event = 'shot' and nearest_m > 1)"]
+        ["open_look and not made", "variant = 'a sink, ü/%' and happened(event = 'shot' and nearest_m > 1)"]
     {
         let of =
             |folder: &str| run(&["find", folder, filter, "--list", "--limit", "5000", "--format", "csv"]);
