@@ -1,7 +1,7 @@
 """What tests of pages share: the program, a folder of pages made once, and a watched browser page.
 
-`pages` builds a page once and keeps it; `visit` opens one and fails the test afterwards if anything was
-written to the console or asked of a network.
+`program` builds a page once and keeps it; `visit` opens one, `read` one for several tests, and the test fails afterwards if
+anything was written to the console or asked of a network.
 """
 
 import os
@@ -83,20 +83,21 @@ def browser():
         browser.close()
 
 
-@pytest.fixture
-def visit(browser: Browser):
-    """Opens a file: `visit(path, width=..., scheme=..., still=..., clocked=...)`. `still` asks for reduced motion; `clocked` gives
-    the page a clock that `play_out` turns."""
-    opened: list[tuple[object, Watched]] = []
+class Visits:
+    """Pages that were opened, each in a context of its own that is watched."""
 
-    def open_page(path: Path, width=1440, height=900, scheme="light", still=True, clocked=False) -> Page:
-        context = browser.new_context(
+    def __init__(self, browser: Browser):
+        self.browser = browser
+        self.opened: list[tuple[object, Watched]] = []
+
+    def open(self, path: Path, width=1440, height=900, scheme="light", still=True, clocked=False) -> Page:
+        context = self.browser.new_context(
             viewport={"width": width, "height": height},
             color_scheme=scheme,
             reduced_motion="reduce" if still else "no-preference",
         )
         watched = Watched()
-        opened.append((context, watched))
+        self.opened.append((context, watched))
 
         def judge(route):
             if route.request.url.startswith(LOCAL):
@@ -115,10 +116,34 @@ def visit(browser: Browser):
         page.goto(path.as_uri())
         return page
 
-    yield open_page
-    for context, watched in opened:
-        context.close()
-        watched.check()
+    def close(self):
+        for context, watched in self.opened:
+            context.close()
+            watched.check()
+
+
+@pytest.fixture
+def visit(browser: Browser):
+    """Opens a file: `visit(path, width=..., scheme=..., still=..., clocked=...)`. `still` asks for reduced motion; `clocked` gives
+    the page a clock that `play_out` turns."""
+    visits = Visits(browser)
+    yield visits.open
+    visits.close()
+
+
+@pytest.fixture(scope="module")
+def read(browser: Browser):
+    """Opens a file for tests that only read it, once for all of them, with all that is folded away unfolded: `read(path)`."""
+    visits, pages = Visits(browser), {}
+
+    def page_of(path: Path) -> Page:
+        if path not in pages:
+            pages[path] = visits.open(path)
+            pages[path].evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
+        return pages[path]
+
+    yield page_of
+    visits.close()
 
 
 def play_out(page: Page, play: Locator, most_s=300):

@@ -73,9 +73,9 @@ def rank_columns():
 
 
 @pytest.mark.parametrize("which", ["small", "crossed"])
-def test_the_ranking_shows_the_file(which, request, visit):
+def test_the_ranking_shows_the_file(which, request, read):
     folder = request.getfixturevalue(which)
-    page = visit(folder / "report.html")
+    page = read(folder / "report.html")
     column, file = rank_columns()[which], by_variant(folder)
     bars = drawn(page, "#ranking [data-variant]", "data-variant", "data-estimate", "data-low", "data-high")
     assert [bar["data-variant"] for bar in bars] == sorted(file, key=lambda name: int(file[name]["rank"]))
@@ -94,8 +94,8 @@ def test_the_ranking_shows_the_file(which, request, visit):
     assert all(abs(x + (v - a) / (b - a) * (y - x) - at) < 0.2 for v, at in pairs)
 
 
-def test_the_ranking_table_shows_the_file(small, visit):
-    page = visit(small / "report.html")
+def test_the_ranking_table_shows_the_file(small, read):
+    page = read(small / "report.html")
     file = by_variant(small)
     for line in page.locator("#ranking-table tbody tr").all():
         # Beside the name stands what the route is, in words and as a small picture.
@@ -110,9 +110,9 @@ def test_the_ranking_table_shows_the_file(small, visit):
 
 
 @pytest.mark.parametrize("which", ["small", "crossed"])
-def test_the_trade_off_shows_the_file(which, request, visit):
+def test_the_trade_off_shows_the_file(which, request, read):
     folder = request.getfixturevalue(which)
-    page = visit(folder / "report.html")
+    page = read(folder / "report.html")
     file = by_variant(folder)
     names = [f"data-{axis}{end}" for axis in "xy" for end in ("", "-low", "-high")]
     points = drawn(page, "#trade [data-variant]", "data-variant", *names)
@@ -123,9 +123,8 @@ def test_the_trade_off_shows_the_file(which, request, visit):
         assert [point[name] for name in names] == wanted
 
 
-def test_floor_counts_are_the_files(small, visit):
-    page = visit(small / "report.html")
-    page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
+def test_floor_counts_are_the_files(small, read):
+    page = read(small / "report.html")
     counts = {
         (row["variant"], row["measure"], float(row["x_m"]), float(row["y_m"])): row["count"]
         for row in rows(small, "places.csv")
@@ -143,8 +142,8 @@ def test_floor_counts_are_the_files(small, visit):
     assert all(seen[measure] > 50 for measure in seen)
 
 
-def test_breakdowns_and_defenders_are_the_files(small, visit):
-    page = visit(small / "report.html")
+def test_breakdowns_and_defenders_are_the_files(small, read):
+    page = read(small / "report.html")
     order = [row["variant"] for row in rows(small, "comparison.csv")]
     breakdowns = {(row["variant"], float(row["x_m"]), float(row["y_m"])): row for row in rows(small, "breakdowns.csv")}
     steps = defaultdict(lambda: [0, 0])
@@ -174,9 +173,9 @@ def test_breakdowns_and_defenders_are_the_files(small, visit):
         assert caption.endswith(f": {gap}."), (caption, row["line_gap_m"])
 
 
-def test_regions_are_the_files(small, visit):
+def test_regions_are_the_files(small, read):
     """Every region's count, share and worth; how often somebody is free; where the zone stands by the ball's place."""
-    page = visit(small / "report.html")
+    page = read(small / "report.html")
     order = [row["variant"] for row in rows(small, "comparison.csv")]
     file = {(row["variant"], row["measure"], row["region"]): row for row in rows(small, "regions.csv")}
     regions = {key[2] for key in file}
@@ -186,14 +185,18 @@ def test_regions_are_the_files(small, visit):
     for measure in ("shots", "open_look", "good_shot", "paint_touch", "turnover"):
         sums = {v: sum(int(file[v, measure, region]["count"]) for region in regions) for v in order}
         for nth, variant in enumerate(order, 1):
-            picture = page.locator(f"[id='{measure.replace('_', '-')}-regions-{nth}']")
-            parts = picture.locator("[data-region]")
-            assert parts.count() == len(regions)
-            for part in parts.all():
-                row = file[variant, measure, part.get_attribute("data-region")]
-                assert part.get_attribute("data-count") == row["count"]
+            parts = page.eval_on_selector_all(
+                f"[id='{measure.replace('_', '-')}-regions-{nth}'] [data-region]",
+                """(all) => all.map((one) => {
+                    const words = [...one.querySelectorAll('text')].map((text) => text.textContent);
+                    return [one.dataset.region, one.dataset.count, words];
+                })""",
+            )
+            assert len(parts) == len(regions)
+            for region, count, words in parts:
+                row = file[variant, measure, region]
+                assert count == row["count"]
                 assert sums[variant] == 0 or abs(int(row["count"]) / sums[variant] - float(row["share"])) < 1e-6
-                words = part.locator("text").all_text_contents()
                 if words:
                     assert rounds_to(words[0], 100 * int(row["count"]) / possessions)
                     told += 1
@@ -225,8 +228,8 @@ def test_sheet_and_report_share_one_scale(small):
     assert own and own == shades("sheet-looks.svg")
 
 
-def test_ways_are_the_files(small, visit):
-    page = visit(small / "report.html")
+def test_ways_are_the_files(small, read):
+    page = read(small / "report.html")
     usual = [row for row in rows(small, "ways.csv") if row["run"] == "1"]
     paths = {(row["variant"], row["time_s"], row["x_m"], row["y_m"]) for row in usual}
     begun = {(row["variant"], row["kind"]): row["started"] for row in rows(small, "runs.csv")}
@@ -243,9 +246,8 @@ def test_ways_are_the_files(small, visit):
     assert ticks > 10
 
 
-def test_one_key_stands_over_pictures_whose_signs_mean_the_same(small, visit):
-    page = visit(small / "report.html")
-    page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
+def test_one_key_stands_over_pictures_whose_signs_mean_the_same(small, read):
+    page = read(small / "report.html")
     # What the places are called stands alone.
     for rows_of in page.locator("#where .floors:not(:has(#places))").all():
         assert rows_of.locator("figure").count() > 1
@@ -256,14 +258,13 @@ def test_one_key_stands_over_pictures_whose_signs_mean_the_same(small, visit):
     assert page.locator("#films > .key").count() == 1
 
 
-def test_passes_are_the_files(small, visit):
-    page = visit(small / "report.html")
+def test_passes_are_the_files(small, read):
+    page = read(small / "report.html")
     pairs = {(row["variant"], row["from"], row["to"]): row for row in rows(small, "pass_pairs.csv")}
     sums = defaultdict(int)
     for row in rows(small, "passes.csv"):
         sums[row["variant"], row["from"], row["to"]] += int(row["thrown"])
     assert {key: int(row["thrown"]) for key, row in pairs.items()} == dict(sums)
-    page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
     for nth, variant in enumerate([row["variant"] for row in rows(small, "comparison.csv")], 1):
         arrows = drawn(page, f"#passes-{nth} [data-from]", "data-from", "data-to", "data-thrown")
         assert len(arrows) == 3
@@ -274,20 +275,20 @@ def test_passes_are_the_files(small, visit):
         assert len(numbers) == 3 and all(rounds_to(text, value) for text, value in zip(numbers, most))
         cells = page.locator(f"table[data-variant='{variant}'] td[data-from]")
         assert cells.count() == sum(1 for key in pairs if key[0] == variant)
-        for cell in cells.all():
-            row = pairs[variant, cell.get_attribute("data-from"), cell.get_attribute("data-to")]
-            often, shares = cell.inner_text().split("\n")
+        told = "(all) => all.map((one) => [one.dataset.from, one.dataset.to, one.innerText])"
+        for giver, taker, words in cells.evaluate_all(told):
+            row = pairs[variant, giver, taker]
+            often, shares = words.split("\n")
             assert rounds_to(often, row["per_100_possessions"])
             wanted = [100 * float(row["caught_share"]), 100 * float(row["taken_by_defender_share"])]
             assert all(rounds_to(text, value) for text, value in zip(shares.split(", "), wanted, strict=True)), shares
 
 
-def test_answers_are_the_file_and_claim_no_more_than_the_test(small, visit):
-    page = visit(small / "report.html")
+def test_answers_are_the_file_and_claim_no_more_than_the_test(small, read):
+    page = read(small / "report.html")
     file = {(row["variant"], row["post_help_rule"], row["measure"]): row for row in rows(small, "answers.csv")}
     measures = ["good_look_rate", "expected_net_points"]
     kinds = ["difference", "advantage", "interaction"]
-    page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
     for table, measure in zip(["#answers-table", "#answers-table-expected_net_points"], measures):
         lines = page.locator(f"{table} tbody tr")
         assert lines.count() == sum(1 for key in file if key[2] == measure)
@@ -321,10 +322,9 @@ def test_answers_are_the_file_and_claim_no_more_than_the_test(small, visit):
 
 
 @pytest.mark.parametrize("which", ["small", "crossed"])
-def test_no_words_lie_over_others_in_a_picture(which, request, visit):
+def test_no_words_lie_over_others_in_a_picture(which, request, read):
     """Words, plates and players: none over another, none out of its picture."""
-    page = visit(request.getfixturevalue(which) / "report.html")
-    page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
+    page = read(request.getfixturevalue(which) / "report.html")
     faults = page.evaluate(
         """() => [...document.querySelectorAll('svg.pic')].flatMap((picture) => {
             const frame = picture.getBoundingClientRect();
@@ -406,9 +406,9 @@ def test_on_a_phone_the_ranking_is_cards_that_need_no_scrolling(small, visit):
         assert [label.strip('"') for label in labels] == [head for nth, head in enumerate(heads) if nth != 1]
 
 
-def test_each_cross_of_the_trade_off_has_a_number_of_its_own(small, visit):
+def test_each_cross_of_the_trade_off_has_a_number_of_its_own(small, read):
     """Numbers lie over no point and over no other number, and each is tied to its point by a line."""
-    page = visit(small / "report.html")
+    page = read(small / "report.html")
     found = page.evaluate(
         """() => {
             const picture = document.getElementById('trade');
@@ -438,8 +438,8 @@ def test_each_cross_of_the_trade_off_has_a_number_of_its_own(small, visit):
     assert sorted(found["numbers"]) == sorted(row["rank"] for row in rows(small, "comparison.csv"))
 
 
-def test_captions_say_what_differs_from_the_one_compared_with(small, visit):
-    page = visit(small / "report.html")
+def test_captions_say_what_differs_from_the_one_compared_with(small, read):
+    page = read(small / "report.html")
     order = [row["variant"] for row in rows(small, "comparison.csv")]
     best = next(row["variant"] for row in rows(small, "comparison.csv") if row["rank"] == "1")
     assert best != "hold-wing", "another one leads, or nothing is proved"

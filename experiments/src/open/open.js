@@ -30,13 +30,13 @@ function follow(number) {
     byId("progress").max = now.most;
     byId("progress").value = now.played;
     byId("words").textContent = now.words;
-    byId("left").textContent = now.left;
+    byId("left").textContent = now.left && `(${now.left})`;
     byId("standing").innerHTML = now.html;
   });
   on("writing", (now) => {
     byId("stop").hidden = true;
     byId("words").textContent = "Played. The report, the sheet and what the zone could answer are being made:";
-    byId("left").textContent = now.left;
+    byId("left").textContent = now.left && `(${now.left})`;
     if (now.html) byId("standing").innerHTML = now.html;
   });
   on("done", (now) => {
