@@ -12,6 +12,7 @@
 
 use std::sync::{Arc, LazyLock};
 
+use engine::places::Mark;
 use engine::setup::Setup;
 use engine::{Arena, Measure, Outcome, PossessionRecord};
 use rayon::prelude::*;
@@ -217,6 +218,24 @@ fn every_possession_ends_in_exactly_one_way_and_none_as_a_fault() {
             assert_eq!(record.value(Measure::ALL[record.outcome as usize]), 1, "{name}: {record:?}");
         }
         assert_eq!(sum(played, Measure::Fault), 0, "{name}: numerical faults");
+    }
+}
+
+/// A good look is counted as a measure, by its place, and for him who took it or was fouled.
+#[test]
+fn good_looks_by_place_and_by_player_are_those_of_the_measure() {
+    for name in ["sunken-122", "plain-122"] {
+        let setup = scenarios::scenario(std::path::Path::new(name)).expect("a scenario").setup;
+        let mut arena = engine::Arena::new(4);
+        let mut counted = 0;
+        arena.play(&setup, 1, 0..400, &mut |record| counted += record.value(Measure::GoodLook));
+        let places = arena.places();
+        assert!(counted > 40, "{name}: {counted}");
+        assert_eq!(places.total(Mark::GoodLook), counted, "{name}");
+        assert_eq!(places.good_looks().iter().sum::<i64>(), counted, "{name}");
+        // Worth what a good look is, all together.
+        let points = places.total(Mark::GoodLookPoints) as f64 / 1e6 / counted as f64;
+        assert!((0.95..2.5).contains(&points), "{name}: {points}");
     }
 }
 

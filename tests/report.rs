@@ -108,6 +108,7 @@ fn counts_by_place_add_up_to_the_totals() {
         for (measure, column) in [
             ("open_look", "open_look_rate"),
             ("open_look_available", "open_look_available_rate"),
+            ("good_look", "good_look_rate"),
             ("good_shot", "good_shot_rate"),
             ("shots", "shots"),
             ("paint_touch", "paint_touch_rate"),
@@ -263,7 +264,7 @@ fn charts_show_the_numbers_of_the_files() {
     }
     let places = rows("places.csv");
     let hold_wing = 1; // the first variant of the plan
-    for (id, measure) in [("open-look", "open_look"), ("good-shot", "good_shot"), ("turnover", "turnover")] {
+    for (id, measure) in [("open-look", "open_look"), ("good-look", "good_look"), ("turnover", "turnover")] {
         let cells = marked(&pictures, &format!("{id}-{hold_wing}"), "data-count");
         assert!(!cells.is_empty());
         for cell in cells {

@@ -104,9 +104,56 @@ fn check(told: &Told) {
             assert!(is_claimed, "the {place} says besides: {}", words.chars().take(120).collect::<String>());
         }
     }
+    sure_alike(told);
+    on_one_base(told);
+    good_looks_add_up(told);
     ranked_alike(told);
     no_reason_hardly_ran(told);
     no_chance_is_certain(told);
+}
+
+/// How sure the first is stands in terminal and report, and on the sheet's first page, in the same words.
+fn sure_alike(told: &Told) {
+    let sure = told.verdict.sure();
+    assert_eq!(sure.is_empty(), told.verdict.differ != Differ::Choices, "{sure:?}");
+    for line in sure {
+        for (place, text) in &told.texts[..3] {
+            assert!(text.contains(&line), "the {place} does not say: {line}");
+        }
+    }
+    // What is met has no price and no chance of being chosen.
+    let sheet = &told.texts[2].1;
+    for words in ["Costs and gains of", "Chance of being best"] {
+        assert_eq!(sheet.contains(words), told.verdict.differ == Differ::Choices, "{words}");
+    }
+}
+
+/// Counts are told in 20 possessions and in no other number of them.
+fn on_one_base(told: &Told) {
+    for (place, text) in &told.texts {
+        for words in ["in 100 possessions", "of 100 possessions", "of 256 possessions", "times in 100"] {
+            let around = text.find(words).map(|at| text[..at].chars().rev().take(80).collect::<String>());
+            assert!(
+                around.is_none(),
+                "the {place} says {words} after {:?}",
+                around.map(|own| own.chars().rev().collect::<String>())
+            );
+        }
+    }
+}
+
+/// Whose the good looks are adds up to the good looks of the ranking.
+fn good_looks_add_up(told: &Told) {
+    let Some(main) = told.verdict.main() else { return };
+    let row = told.comparison.iter().find(|row| row["variant"] == main).expect("the one of the cards");
+    let all = 20.0 * row["good_look_rate"].parse::<f64>().expect("a rate");
+    let line = format!("Good looks of {main} in 20 possessions: {all:.1}, of these ");
+    let sheet = &told.texts[2].1;
+    let parts = sheet.split(&line).nth(1).unwrap_or_else(|| panic!("the sheet does not say: {line}"));
+    let parts = parts.split(". Open looks").next().unwrap_or_default();
+    let sum: f64 = parts.split(", ").filter_map(|part| part.split(' ').next()?.parse::<f64>().ok()).sum();
+    // Each of five is rounded, and those with hardly any are told together.
+    assert!((sum - all).abs() <= 0.5, "{sum}: {line}{parts}");
 }
 
 /// The sheet's table of all that was compared has the ranks of the comparison, and its chances as they are told.
@@ -118,16 +165,20 @@ fn ranked_alike(told: &Told) {
             continue;
         }
         let start = format!(" {rank} {} ", row["variant"]);
+        if told.verdict.differ != Differ::Choices {
+            assert!(sheet.contains(&start), "the sheet has no row{start}");
+            continue;
+        }
         let chance = match (100.0 * row["chance_of_being_best"].parse::<f64>().expect("a chance")).round() {
             0.0 => "<1 %".to_owned(),
             100.0 => ">99 %".to_owned(),
             percent => format!("{percent} %"),
         };
-        // Five cells stand before it, or four, the run as one word. The words may stand elsewhere, too.
+        // Six cells stand before it, or five, the run as one word. The words may stand elsewhere, too.
         let cell =
             |line: &str, nth: usize| line.split_whitespace().skip(nth).take(2).collect::<Vec<_>>().join(" ");
         let mut lines = sheet.split(&start).skip(1);
-        let is_told = lines.any(|line| [4, 5].iter().any(|nth| cell(line, *nth) == chance));
+        let is_told = lines.any(|line| [5, 6].iter().any(|nth| cell(line, *nth) == chance));
         assert!(is_told, "the sheet has no row{start}with {chance}");
     }
 }

@@ -5,20 +5,20 @@
 
 use crate::columns::Column;
 use crate::compare::{Claims, Comparison, Contrasted};
-use crate::stats::{Interval, LARGEST_POSSESSIONS};
+use crate::stats::LARGEST_POSSESSIONS;
 use crate::verdict::{Differ, Verdict};
-use crate::wording::{about, chance, gap, grouped, listed, listed_gap};
+use crate::wording::{about, chance, grouped, listed, listed_gap};
 
 /// What the winner may cost, or bring beside the ranking column.
-const COSTS: [&str; 5] =
+pub(crate) const COSTS: [&str; 5] =
     ["open_look_rate", "turnover_rate", "break_points", "offensive_rebounds", "expected_net_points"];
 
 /// Chances of being best below this are not worth a word.
 const WORTH_SAYING: f64 = 0.02;
 /// More than this nobody plays to part two attacks. (assumed)
 const PRACTICAL_POSSESSIONS: u64 = 1_000_000;
-/// From here on a chance sounds like a verdict, so where the verdict is another it is said why. (assumed)
-const SOUNDS_SURE: f64 = 0.9;
+/// From here on a chance sounds like a verdict, so where the verdict is another it is said why, in per cent. (assumed)
+const SOUNDS_SURE: f64 = 90.0;
 
 /// The answer, a paragraph an entry: first what is claimed.
 pub fn sentences(comparison: &Comparison, verdict: &Verdict) -> Vec<String> {
@@ -34,13 +34,13 @@ pub fn sentences(comparison: &Comparison, verdict: &Verdict) -> Vec<String> {
     // Of what is met, not chosen, no one is advised, so none is priced.
     if verdict.differ == Differ::Choices {
         all.extend(verdict.runs());
-        all.extend(against(comparison));
-        all.extend(against_the_second(comparison));
+        all.extend(is_compared_with(comparison));
+        all.extend(verdict.sure());
         all.extend(leaders(comparison, verdict).into_iter().filter_map(|v| cost(comparison, v)));
         // What was chosen is settled, however little was measured of it.
         let is_told = |claims: &&Claims| claims.is_settled() || verdict.decided().is_none();
         if let Some(claims) = comparison.claims.as_ref().filter(is_told) {
-            all.push(if claims.is_settled() { settled(comparison) } else { unsettled(comparison, claims) });
+            all.push(if claims.is_settled() { SETTLED.to_owned() } else { unsettled(comparison, claims) });
             all.push(chances(comparison, claims));
         }
         if comparison.claims.is_some() {
@@ -80,39 +80,19 @@ fn leaders(comparison: &Comparison, verdict: &Verdict) -> Vec<usize> {
     verdict.leaders().iter().filter_map(place).collect()
 }
 
-/// How far the leader is from the baseline.
-fn against(comparison: &Comparison) -> Option<String> {
+/// Where the first is the one that the others are compared with.
+fn is_compared_with(comparison: &Comparison) -> Option<String> {
     let question = &comparison.question;
-    let (column, leader, baseline) = (question.rank_by, comparison.leader(), question.baseline);
-    let name = &question.variants[leader];
-    if question.variants.len() == 1 || comparison.figure(leader, column).is_none() {
-        return None;
-    }
-    if leader == baseline {
-        return Some(format!(
-            "{name} is the one we compare with, and no other {} came out ahead of it.",
-            question.noun
-        ));
-    }
-    let contrast = comparison.contrast(leader, baseline, column)?;
-    let (against, ahead) = (&question.variants[baseline], lead(comparison, baseline, contrast));
-    let doubt = if ahead.contains(0.0) { ", which could be luck" } else { "" };
-    Some(format!("{name} against {against}, the one we compare with: {}{doubt}.", gap(column, &ahead)))
-}
-
-/// How far the leader is from the second where that is not told otherwise: where it is clear it is told with that, and of the
-/// baseline it has been.
-fn against_the_second(comparison: &Comparison) -> Option<String> {
-    let question = &comparison.question;
-    let (column, leader, second) = (question.rank_by, comparison.leader(), *comparison.order.get(1)?);
-    comparison.figure(leader, column)?;
-    if second == question.baseline || comparison.claims.as_ref().is_none_or(Claims::is_settled) {
-        return None;
-    }
-    let ahead = together(comparison.contrast(second, leader, column)?).turned();
-    let doubt = if ahead.contains(0.0) { ", which could be luck" } else { "" };
-    let [leader, second] = [leader, second].map(|v| &question.variants[v]);
-    Some(format!("{leader} against the second, {second}: {}{doubt}.", gap(column, &ahead)))
+    let leader = comparison.leader();
+    let is_told = question.variants.len() > 1
+        && leader == question.baseline
+        && comparison.figure(leader, question.rank_by).is_some();
+    is_told.then(|| {
+        format!(
+            "{} is the one we compare with, and no other {} came out ahead of it.",
+            question.variants[leader], question.noun
+        )
+    })
 }
 
 /// What else changes with a leader, against the baseline.
@@ -147,20 +127,7 @@ fn cost(comparison: &Comparison, leader: usize) -> Option<String> {
 }
 
 /// How sure the first place is where it is clear.
-fn settled(comparison: &Comparison) -> String {
-    let (column, second) = (comparison.question.rank_by, comparison.order[1]);
-    // Against the baseline it has been told already.
-    let others = (second != comparison.question.baseline).then_some(second);
-    let lead = others.and_then(|second| {
-        let ahead = together(comparison.contrast(second, comparison.leader(), column)?).turned();
-        Some(format!(
-            " Against the second, {}: {}.",
-            comparison.question.variants[second],
-            gap(column, &ahead)
-        ))
-    });
-    format!("That the first is clearly best is safe for all comparisons at once.{}", lead.unwrap_or_default())
-}
+const SETTLED: &str = "That the first is clearly best is safe for all comparisons at once.";
 
 /// What it would take to settle the first place.
 fn unsettled(comparison: &Comparison, claims: &Claims) -> String {
@@ -203,7 +170,9 @@ fn chances(comparison: &Comparison, claims: &Claims) -> String {
         .into_iter()
         .map(|v| format!("{} {}", question.variants[v], chance(claims.chance_of_being_best[v])))
         .collect();
-    let sounds_sure = claims.chance_of_being_best.iter().any(|chance| *chance >= SOUNDS_SURE);
+    // As it is told: what rounds up to it sounds as sure.
+    let sounds_sure =
+        claims.chance_of_being_best.iter().any(|chance| (100.0 * chance).round() >= SOUNDS_SURE);
     let still = if claims.is_settled() || !sounds_sure {
         String::new()
     } else {
@@ -230,19 +199,6 @@ fn faults(comparison: &Comparison) -> Option<String> {
     })
 }
 
-/// The interval that holds for all variants together, where there is one.
-fn together(contrast: &Contrasted) -> Interval {
-    contrast.together.unwrap_or(contrast.difference.interval)
-}
-
-/// The leader's lead on the baseline. Where the baseline is the second, the interval is that of the claim, which
-/// holds for all pairs, so that one difference has one interval.
-fn lead(comparison: &Comparison, baseline: usize, contrast: &Contrasted) -> Interval {
-    let second = (comparison.order.get(1) == Some(&baseline)).then_some(baseline);
-    let claim = second.and_then(|v| comparison.contrast(v, comparison.leader(), comparison.question.rank_by));
-    claim.map_or_else(|| together(contrast), |claim| together(claim).turned())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -256,7 +212,7 @@ mod tests {
     #[test]
     fn a_settled_question_reads_so() {
         let text = told(&["hold-wing", "seam-cross", "seam-sit"], 4000, "expected_net_points");
-        assert_eq!(text, SETTLED, "\n{text}");
+        assert_eq!(text, READS_SETTLED, "\n{text}");
     }
 
     #[test]
@@ -294,7 +250,7 @@ mod tests {
         let mut seen = [0; 3];
         for possessions in [100, 300, 500, 1000, 2000, 6000, 9000] {
             let (most, is_settled, text) = told(possessions);
-            let kind = if is_settled { 0 } else { 1 + usize::from(most >= SOUNDS_SURE) };
+            let kind = if is_settled { 0 } else { 1 + usize::from((100.0 * most).round() >= SOUNDS_SURE) };
             seen[kind] += 1;
             assert_eq!(text.contains("It is still too close to call"), kind == 2, "{most}: {text}");
             assert_eq!(text.contains("clearly best is safe"), is_settled, "{text}");
@@ -303,15 +259,15 @@ mod tests {
         assert!(seen.iter().all(|times| *times > 0), "settled, open, open though it sounds sure: {seen:?}");
     }
 
-    const SETTLED: &str = "\
+    const READS_SETTLED: &str = "\
 Best by expected net points: seam-sit, 19.4 in 20 possessions (95 % interval 19.3 to 19.4). Clearly best: ahead of every \
 other route.
 Run seam-sit.
 seam-sit against hold-wing, the one we compare with: 0.40 more expected net points in 20 possessions (0.38 to 0.43).
+seam-sit against the second, seam-cross: 0.19 more expected net points in 20 possessions (0.16 to 0.22).
 What seam-sit costs, or adds, against hold-wing (each interval by itself): in 20 possessions 0.9 more open looks taken (0.7 to \
 1.1) and 2.8 more offensive rebounds (2.4 to 3.1); no clear change in turnovers and points conceded on the break.
-That the first is clearly best is safe for all comparisons at once. Against the second, seam-cross: 0.19 more expected net \
-points in 20 possessions (0.16 to 0.22).
+That the first is clearly best is safe for all comparisons at once.
 Chance of being the best of these by expected net points: seam-sit >99 %.
 seam-sit is measured on the very possessions that put it first, so its lead may look a little larger than it is. \
 A run with another --seed judges it afresh.";

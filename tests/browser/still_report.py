@@ -21,7 +21,7 @@ with sync_playwright() as playwright:
     # Only the three pictures are left, side by side.
     page.evaluate(
         """(first) => {
-            const ids = ['ranking', `good-shot-regions-${first}`, `route-${first}-1`];
+            const ids = ['ranking', `good-look-regions-${first}`, `route-${first}-1`];
             const row = document.createElement('div');
             row.id = 'still';
             row.style.cssText = 'display:flex;gap:16px;align-items:flex-start;width:1240px;background:#fff';
@@ -37,5 +37,5 @@ with sync_playwright() as playwright:
     )
     shot = page.locator("#still").screenshot()
     browser.close()
-# The picture has few colours: a palette halves the file.
-Image.open(BytesIO(shot)).convert("RGB").quantize(96, dither=Image.Dither.NONE).save(picture, optimize=True)
+# The picture has few colours: a palette halves the file. By octree, or what is small, as the ball is, would lose its own.
+Image.open(BytesIO(shot)).convert("RGB").quantize(96, method=Image.Quantize.FASTOCTREE, dither=Image.Dither.NONE).save(picture, optimize=True)

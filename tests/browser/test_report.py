@@ -131,7 +131,7 @@ def test_floor_counts_are_the_files(small, read):
     }
     order = [row["variant"] for row in rows(small, "comparison.csv")]
     seen = defaultdict(int)
-    for measure in ("open_look", "good_shot", "paint_touch", "turnover"):
+    for measure in ("open_look", "good_look", "paint_touch", "turnover"):
         for nth, variant in enumerate(order, 1):
             cells = drawn(page, f"#{measure.replace('_', '-')}-{nth} [data-count]", "data-x", "data-y", "data-count")
             assert cells, f"{measure} of {variant} is drawn, folded away or not"
@@ -182,7 +182,7 @@ def test_regions_are_the_files(small, read):
     assert len(regions) == 10
     told = 0
     possessions = int(rows(small, "comparison.csv")[0]["possessions"])
-    for measure in ("shots", "open_look", "good_shot", "paint_touch", "turnover"):
+    for measure in ("shots", "open_look", "good_look", "paint_touch", "turnover"):
         sums = {v: sum(int(file[v, measure, region]["count"]) for region in regions) for v in order}
         for nth, variant in enumerate(order, 1):
             parts = page.eval_on_selector_all(
@@ -198,7 +198,7 @@ def test_regions_are_the_files(small, read):
                 assert count == row["count"]
                 assert sums[variant] == 0 or abs(int(row["count"]) / sums[variant] - float(row["share"])) < 1e-6
                 if words:
-                    assert rounds_to(words[0], 100 * int(row["count"]) / possessions)
+                    assert rounds_to(words[0], 20 * int(row["count"]) / possessions)
                     told += 1
                 if words[1:]:
                     assert int(row["count"]) >= 30 and rounds_to(words[1], row["worth_points"])
@@ -224,7 +224,7 @@ def test_sheet_and_report_share_one_scale(small):
     main = re.search(r'class="head"[^>]*>([^<]*)<', (small / "pictures" / "sheet-looks.svg").read_text()).group(1)
     order = [row["variant"] for row in rows(small, "comparison.csv")]
     assert json.loads((small / "manifest.json").read_text())["rank_by"] == "good_look_rate"
-    own = shades(f"good-shot-regions-{order.index(main) + 1}.svg")
+    own = shades(f"good-look-regions-{order.index(main) + 1}.svg")
     assert own and own == shades("sheet-looks.svg")
 
 
@@ -242,7 +242,8 @@ def test_ways_are_the_files(small, read):
         # As many possessions as the files say, of a route that has no parts.
         pictures = page.locator(f"[id^='route-{nth}-'] .sub").all_text_contents()
         if len(pictures) == 1:
-            assert pictures == [f"begun in {begun[variant, 'route']} of 256 possessions"]
+            begun_in = re.fullmatch(r"begun in ([\d.]+) of 20 possessions", pictures[0])
+            assert rounds_to(begun_in.group(1), 20 * int(begun[variant, "route"]) / 256)
     assert ticks > 10
 
 
@@ -271,7 +272,7 @@ def test_passes_are_the_files(small, read):
         for arrow in arrows:
             assert pairs[variant, arrow["data-from"], arrow["data-to"]]["thrown"] == arrow["data-thrown"]
         numbers = page.locator(f"#passes-{nth} .plate + text").all_text_contents()
-        most = sorted((float(r["per_100_possessions"]) for k, r in pairs.items() if k[0] == variant), reverse=True)
+        most = sorted((float(r["per_100_possessions"]) / 5 for k, r in pairs.items() if k[0] == variant), reverse=True)
         assert len(numbers) == 3 and all(rounds_to(text, value) for text, value in zip(numbers, most))
         cells = page.locator(f"table[data-variant='{variant}'] td[data-from]")
         assert cells.count() == sum(1 for key in pairs if key[0] == variant)
@@ -279,7 +280,7 @@ def test_passes_are_the_files(small, read):
         for giver, taker, words in cells.evaluate_all(told):
             row = pairs[variant, giver, taker]
             often, shares = words.split("\n")
-            assert rounds_to(often, row["per_100_possessions"])
+            assert rounds_to(often, float(row["per_100_possessions"]) / 5)
             wanted = [100 * float(row["caught_share"]), 100 * float(row["taken_by_defender_share"])]
             assert all(rounds_to(text, value) for text, value in zip(shares.split(", "), wanted, strict=True)), shares
 
@@ -444,15 +445,15 @@ def test_captions_say_what_differs_from_the_one_compared_with(small, read):
     best = next(row["variant"] for row in rows(small, "comparison.csv") if row["rank"] == "1")
     assert best != "hold-wing", "another one leads, or nothing is proved"
     nth, base = order.index(best) + 1, order.index("hold-wing") + 1
-    for picture in ["shots-regions", "good-shot-regions", "free", "passes"]:
+    for picture in ["shots-regions", "good-look-regions", "free", "passes"]:
         words = [page.locator(f"figure:has(> [id='{picture}-{v}']) figcaption").text_content() for v in (nth, base)]
         assert "Against hold-wing" in words[0] and "Against" not in words[1], (picture, words)
     shots = [row for row in rows(small, "regions.csv") if row["measure"] == "shots"]
     file = {(row["variant"], row["region"]): int(row["count"]) for row in shots}
     words = page.locator(f"figure:has(> [id='shots-regions-{nth}']) figcaption").text_content()
-    for by, way, region in re.findall(r"(\d+\.\d) (more|fewer) from the ([a-z ]+?)(?: and |, |\.|$)", words.split("Against")[1]):
+    for by, way, region in re.findall(r"(\d+(?:\.\d+)?) (more|fewer) from the ([a-z ]+?)(?: and |, |\.|$)", words.split("Against")[1]):
         key = region.replace(" ", "-")
-        differs = 100 * (file[best, key] - file["hold-wing", key]) / 256
+        differs = 20 * (file[best, key] - file["hold-wing", key]) / 256
         assert abs(abs(differs) - float(by)) < 0.051 and (differs > 0) == (way == "more"), (region, differs, words)
     differ = {
         row["measure"]: float(row["difference"])

@@ -2,7 +2,7 @@
 
 use super::{Seen, millionths};
 use crate::law::counting::SAME_TIME_S;
-use crate::law::shot::worth;
+use crate::law::shot::{GOOD_LOOK_POINTS, worth};
 use crate::math::Vec2;
 use crate::measures::Measure as M;
 use crate::record::Outcome;
@@ -46,7 +46,7 @@ pub fn signal(seen: &Seen<'_>, at: Vec2, signal: Signal, tally: &mut Tally, plac
             }
         }
         Signal::FreeThrows { by, made, of, .. } => {
-            marks.line = Some(by);
+            (marks.line, marks.foul) = (Some(by), cell(seen, at));
             let line = f64::from(seen.given.player(by).skill.free_throw);
             let count = places.shots_mut().free_throws_mut(by);
             count.attempted += i64::from(of);
@@ -153,10 +153,30 @@ pub fn close(tally: &Tally, outcome: Outcome, places: &mut Places) {
     if let Some(ended) = ended(tally, outcome, places) {
         places.add_end(ended);
     }
+    if happened(M::GoodLook) {
+        good_look(tally, outcome, places);
+    }
     if happened(M::OpenLookTaken)
         && let Some(shooter) = marks.shooter
     {
         places.add_look(marks.read, shooter);
+    }
+}
+
+/// Counts the good look of a possession for him who took it: by his shot, where that ended it and was worth enough, or else by
+/// the foul on one.
+fn good_look(tally: &Tally, outcome: Outcome, places: &mut Places) {
+    let marks = &tally.marks;
+    let is_by_shot = matches!(outcome, Outcome::Made | Outcome::Missed) || tally.last_made;
+    let (cell, points, who) = if is_by_shot && marks.shot_points >= GOOD_LOOK_POINTS[0] {
+        (marks.shot, marks.shot_points, marks.shooter)
+    } else {
+        (marks.foul, tally.fouled_points, marks.line)
+    };
+    places.add(Mark::GoodLook, cell, 1);
+    places.add(Mark::GoodLookPoints, cell, millionths(f64::from(points)));
+    if let Some(who) = who {
+        places.add_good_look(who);
     }
 }
 

@@ -30,6 +30,8 @@ pub struct Marks {
     pub kind: Option<ShotKind>,
     /// Who went to the line last.
     pub line: Option<Slot>,
+    /// Where he was fouled.
+    pub foul: Cell,
     /// The last pass: from, to, kind.
     pub pass: Option<(Slot, Slot, PassKind)>,
     /// Route that the rover runs.
@@ -54,6 +56,7 @@ impl Marks {
         shooter: None,
         kind: None,
         line: None,
+        foul: Cell::NOWHERE,
         pass: None,
         route: None,
         route_s: 0.0,

@@ -78,11 +78,15 @@ pub enum Mark {
     Defender3,
     /// Steps of the defender in the zone's fifth position.
     Defender4,
+    /// The good look of a possession: where the shot was taken, or where the foul was on one.
+    GoodLook,
+    /// Expected points of the good looks, as shots, summed, millionths.
+    GoodLookPoints,
 }
 
 impl Mark {
     /// All, in order.
-    pub const ALL: [Mark; 20] = [
+    pub const ALL: [Mark; 22] = [
         Mark::OpenLook,
         Mark::OpenLookAvailable,
         Mark::GoodShot,
@@ -103,6 +107,8 @@ impl Mark {
         Mark::Defender2,
         Mark::Defender3,
         Mark::Defender4,
+        Mark::GoodLook,
+        Mark::GoodLookPoints,
     ];
     /// How many.
     const COUNT: usize = Self::ALL.len();
@@ -209,6 +215,8 @@ pub struct Places {
     passes: [[[Passes; PassKind::COUNT]; 5]; 5],
     /// `[read][shooter]`: open looks taken; the last read is none.
     looks: Vec<[i64; 5]>,
+    /// Good looks by who took them or was fouled.
+    good: [i64; 5],
     /// The rover's routes.
     routes: Vec<RouteRuns>,
     /// Shots by shooter and kind.
@@ -228,6 +236,7 @@ impl Places {
         self.passes = Default::default();
         self.shots = Shots::default();
         self.ends.begin();
+        self.good = [0; 5];
         self.looks.clear();
         self.looks.resize(PROGRAMS + 1, [0; 5]);
         self.routes.clear();
@@ -258,6 +267,7 @@ impl Places {
         for (own, more) in self.looks.iter_mut().zip(&other.looks) {
             own.iter_mut().zip(more).for_each(|(n, m)| *n += m);
         }
+        self.good.iter_mut().zip(&other.good).for_each(|(n, m)| *n += m);
         self.routes.iter_mut().zip(&other.routes).for_each(|(own, more)| own.merge(more));
         self.shots.merge(&other.shots);
         self.ends.merge(&other.ends);
@@ -295,6 +305,11 @@ impl Places {
     /// Open looks taken that a read (by index into the attack's programs; `None`: no read) made, by shooter.
     pub fn looks(&self, read: Option<usize>) -> [i64; 5] {
         self.looks.get(read.unwrap_or(PROGRAMS)).copied().unwrap_or_default()
+    }
+
+    /// Good looks, by who took them or was fouled.
+    pub fn good_looks(&self) -> [i64; 5] {
+        self.good
     }
 
     /// Where the defenders stood with the ball in a region.
@@ -358,6 +373,10 @@ impl Places {
         }
     }
 
+    pub(crate) fn add_good_look(&mut self, by: Slot) {
+        self.good[by.in_team()] += 1;
+    }
+
     pub(crate) fn add_route(&mut self, program: u8, bin: usize, at: Vec2) {
         if let Some(route) = self.routes.iter_mut().find(|route| route.program == program) {
             route.add(bin, at);
@@ -396,6 +415,7 @@ mod tests {
             places.add(Mark::Turnover, Cell::of(vec2(1.0, 1.0)), 1);
             places.passes_mut((Slot::of(0), Slot::of(2), PassKind::Lob)).thrown += nth;
             places.add_look(None, Slot::of(4));
+            places.add_good_look(Slot::of(1));
             let kind = ShotKind::of(at, at.len(), 1.0, false);
             places.shots_mut().of_mut(Slot::of(2), kind).attempted += 1;
             places.shots_mut().free_throws_mut(Slot::of(2)).made += 2;
@@ -411,7 +431,7 @@ mod tests {
         assert_eq!(whole, sum([3, 1, 2]));
         assert_eq!((whole.total(Mark::Shot), whole.total(Mark::Turnover)), (6, 3));
         assert_eq!(whole.passes(0, 2, PassKind::Lob).thrown, 6);
-        assert_eq!(whole.looks(None), [0, 0, 0, 0, 3]);
+        assert_eq!((whole.looks(None), whole.good_looks()), ([0, 0, 0, 0, 3], [0, 3, 0, 0, 0]));
         let rim = ShotKind { place: ShotPlace::Short, space: ShotSpace::Guarded };
         assert_eq!((whole.shots().of(2, rim).attempted, whole.shots().free_throws(2).made), (2, 6));
         assert_eq!(whole.routes()[0].bin(1).0.iter().sum::<u32>(), 3);

@@ -2,10 +2,11 @@
 
 use comfy_table::Cell;
 
-use super::ranked::{empty, headed, in_cell, right};
+use super::ranked::{empty, right};
 use crate::columns::Column;
 use crate::effects::{Effect, Effects, Found, Side};
-use crate::wording::grouped;
+use crate::gains::counted;
+use crate::wording::{bare, grouped};
 use crate::wrapping::wrapped;
 
 /// Effects that are shown; the file has all.
@@ -27,7 +28,7 @@ pub(crate) fn effects_text(effects: &Effects, column: &Column, width: usize) -> 
     });
     let left = found.len().saturating_sub(SHOWN);
     let mut table = empty();
-    let heading = headed(column).replace('\n', " ");
+    let heading = counted(column);
     table.set_header([
         Cell::new("what differs"),
         Cell::new("from and to"),
@@ -38,8 +39,8 @@ pub(crate) fn effects_text(effects: &Effects, column: &Column, width: usize) -> 
     for (effect, found) in found.into_iter().take(SHOWN) {
         let interval = found.difference.interval;
         let signed = |value: f64| {
-            let text = in_cell(column, value);
-            if value > 0.0 && !text.starts_with('+') { format!("+{text}") } else { text }
+            let text = bare(column, value);
+            if value > 0.0 { format!("+{text}") } else { text }
         };
         let mark = if found.p_holm.is_some_and(|p| p <= LEVEL) { "●" } else { " " };
         let p = match found.p_holm {

@@ -4,18 +4,19 @@ use comfy_table::{Cell, CellAlignment, LineStyle, Table, TableStyle};
 
 use crate::columns::{Column, Kind, Told};
 use crate::compare::Comparison;
+use crate::gains::counted;
 use crate::verdict::{Differ, Ran, Verdict};
-use crate::wording::{bare, chance, listed};
+use crate::wording::{alike, bare, chance, listed};
 use crate::wrapping::{Overlong, letters, lines, wrapped};
 
-/// Measures shown beside the ranking one, in the order of the table, with their headings. Counts of possessions are in
-/// per cent here.
+/// Measures shown beside the ranking one, in the order of the table, with their headings: counts in 20 possessions, as
+/// everywhere else.
 const SHOWN: [(&str, &str); 6] = [
-    ("good_look_rate", "good\nlooks %"),
-    ("open_look_rate", "open\nlooks %"),
-    ("paint_touch_rate", "paint\ntouches %"),
-    ("expected_net_points", "net points\nin 20"),
-    ("turnover_rate", "turn-\novers %"),
+    ("good_look_rate", "good\nlooks"),
+    ("open_look_rate", "open\nlooks"),
+    ("paint_touch_rate", "paint\ntouches"),
+    ("expected_net_points", "net\npoints"),
+    ("turnover_rate", "turn-\novers"),
     ("break_exposure", "fast-break\nrisk %"),
 ];
 
@@ -90,7 +91,7 @@ pub fn ranked(comparison: &Comparison, verdict: &Verdict, width: usize) -> (Stri
 fn columns(comparison: &Comparison, verdict: &Verdict) -> Vec<Shown> {
     let rank_by = comparison.question.rank_by;
     let first = SHOWN.iter().find(|(key, _)| *key == rank_by.key);
-    let heading = first.map_or_else(|| wrapped(&headed(rank_by), 16), |(_, heading)| (*heading).to_owned());
+    let heading = first.map_or_else(|| wrapped(&counted(rank_by), 16), |(_, heading)| (*heading).to_owned());
     let mut columns = vec![Shown::Measure(rank_by, format!("{heading} *"), true)];
     let others = SHOWN.iter().filter(|(key, _)| *key != rank_by.key);
     columns.extend(
@@ -109,10 +110,12 @@ fn columns(comparison: &Comparison, verdict: &Verdict) -> Vec<Shown> {
 fn legend(comparison: &Comparison, verdict: &Verdict, has_chance: bool, left: &[&str]) -> Vec<String> {
     let words = comparison.question.rank_by.words;
     let chance = if has_chance { "; the chance of being best is by it, too" } else { "" };
-    let mut lines = vec![format!("* ranked by this: {words}{chance}. In brackets: 95 % intervals.")];
+    let mut lines = vec![format!(
+        "* ranked by this: {words}{chance}. Counts are in 20 possessions. In brackets: 95 % intervals."
+    )];
     if let Some(often) = verdict.variants.iter().find_map(|ran| ran.often) {
         lines.push(format!(
-            "Run: in how many of 100 possessions it was started / carried through / fed, that is, brought its runner the \
+            "Run: in how many of 20 possessions it was started / carried through / fed, that is, brought its runner the \
              ball, which can be before the end (first {}).",
             often.possessions
         ));
@@ -154,9 +157,9 @@ fn drawn(comparison: &Comparison, verdict: &Verdict, columns: &[Shown], name: us
 fn cell(comparison: &Comparison, verdict: &Verdict, v: usize, shown: &Shown) -> String {
     match shown {
         Shown::Measure(column, _, ends) => comparison.figure(v, column).map_or("-".into(), |figure| {
-            let estimate = in_cell(column, figure.estimate);
-            let (low, high) = (in_cell(column, figure.low), in_cell(column, figure.high));
-            if *ends { format!("{estimate} ({low} to {high})") } else { estimate }
+            let told = |value: f64| alike(column, value, &figure);
+            let (estimate, low, high) = (told(figure.estimate), told(figure.low), told(figure.high));
+            if *ends { format!("{estimate} ({low} to {high})") } else { bare(column, figure.estimate) }
         }),
         Shown::Runs => verdict.ran(&comparison.question.variants[v]).map_or_else(String::new, Ran::cell),
         Shown::Chance => {
@@ -229,12 +232,12 @@ mod tests {
             assert_eq!(legend.len(), 2 + usize::from(width < 120), "{legend:?}");
             let lines: Vec<&str> = table.lines().collect();
             assert_eq!(lines.len(), 7, "a row a line: {table}");
-            assert!(lines[3].contains(" 90/50/40"), "{table}");
+            assert!(lines[3].contains("  18/10/8"), "{table}");
             lines[0].split_whitespace().collect::<Vec<_>>().join(" ")
         };
-        assert_eq!(headings(80), "rank route good net points run chance of");
-        assert_eq!(headings(60), "rank route good run");
-        assert_eq!(headings(130), "rank route good open paint net points turn- fast-break run chance of");
+        assert_eq!(headings(80), "rank route good open net run chance of");
+        assert_eq!(headings(60), "rank route good net run");
+        assert_eq!(headings(130), "rank route good open paint net turn- fast-break run chance of");
     }
 
     #[test]
@@ -249,13 +252,13 @@ mod tests {
     }
 
     const WIDE: &str = "
- rank   route                       good      open       paint   net points     turn-   fast-break    chance of
-                               looks % *   looks %   touches %        in 20   overs %       risk %   being best
-────────────────────────────────────────────────────────────────────────────────────────────────────────────────
-    1   seam-sit     28.4 (27.0 to 29.8)      28.4        39.2         19.4      10.1         14.8        >99 %
-    2   seam-cross   26.0 (24.7 to 27.4)      26.0        39.2         19.2       9.9         15.1         <1 %
-    3   hold-wing    23.8 (22.5 to 25.1)      23.8        39.2         19.0      10.4         14.8         <1 %
-────────────────────────────────────────────────────────────────────────────────────────────────────────────────
-* ranked by this: good looks; the chance of being best is by it, too. In brackets: 95 % intervals.
+ rank   route                    good    open     paint      net   turn-   fast-break    chance of
+                              looks *   looks   touches   points   overs       risk %   being best
+───────────────────────────────────────────────────────────────────────────────────────────────────
+    1   seam-sit     5.7 (5.4 to 6.0)     5.7       7.8     19.4     2.0         14.8        >99 %
+    2   seam-cross   5.2 (4.9 to 5.5)     5.2       7.8     19.2     2.0         15.1         <1 %
+    3   hold-wing    4.8 (4.5 to 5.0)     4.8       7.8     19.0     2.1         14.8         <1 %
+───────────────────────────────────────────────────────────────────────────────────────────────────
+* ranked by this: good looks; the chance of being best is by it, too. Counts are in 20 possessions. In brackets: 95 % intervals.
 ";
 }

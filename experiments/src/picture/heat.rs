@@ -7,13 +7,14 @@ use maud::html;
 
 use super::drawing::{Picture, joined, n};
 use super::floor::{Floor, TURNED, Words};
+use super::regions::often;
 use super::scale::Classes;
 use crate::places::Grid;
 
-/// The most that any cell of these grids has, in 100 possessions: one scale makes their pictures comparable.
+/// The most that any cell of these grids has, in 20 possessions: one scale makes their pictures comparable.
 pub fn top_of<'a>(grids: impl IntoIterator<Item = &'a Grid>, possessions: u64) -> f64 {
     let most = grids.into_iter().flat_map(|grid| &grid.cells).map(|cell| cell.2).max().unwrap_or(0);
-    100.0 * most as f64 / possessions as f64
+    20.0 * most as f64 / possessions as f64
 }
 
 /// Counts over the floor: `what` they are, of one variant. `top` is as [`top_of`] says.
@@ -26,29 +27,29 @@ pub fn heat(
 ) -> Picture {
     let floor = Floor::new(&setup.court);
     let classes = Classes::ladder(top);
-    let per_100 = |count: i64| 100.0 * count as f64 / possessions as f64;
+    let in_twenty = |count: i64| 20.0 * count as f64 / possessions as f64;
     let cell = |(x, y, count): &(f64, f64, i64)| {
         let (left, up) = floor.at(x - 0.25, y - 0.25);
         html! {
-            rect class=(format!("{} cell", classes.name(per_100(*count)))) x=(n(left)) y=(n(up)) width="50" height="50"
+            rect class=(format!("{} cell", classes.name(in_twenty(*count)))) x=(n(left)) y=(n(up)) width="50" height="50"
                 data-x=(x) data-y=(y) data-count=(count) {}
         }
     };
     let shown = grid.cells.iter().filter(|(x, y, _)| floor.shows(*x, *y));
-    let (whole, most) = (per_100(grid.total()), grid.cells.iter().max_by_key(|cell| cell.2));
+    let (whole, most) = (in_twenty(grid.total()), grid.cells.iter().max_by_key(|cell| cell.2));
     let caption = match most {
         Some((x, y, count)) => {
             let at = names::place(setup, vec2(*x as f32, *y as f32));
-            format!("Most in one cell: {:.1} in 100 possessions, at {at}.", per_100(*count))
+            format!("Most in one cell: {} in 20 possessions, at {at}.", often(in_twenty(*count)))
         }
         None => "There were none.".into(),
     };
     let legend = classes.legend(
         floor.width(),
         floor.bottom(),
-        &["in 100 possessions, by small cells;", "right: the side where the rover starts"],
+        &["in 20 possessions, by small cells;", "right: the side where the rover starts"],
     );
-    let sub = format!("{what}, {whole:.1} in 100 possessions");
+    let sub = format!("{what}, {whole:.1} in 20 possessions");
     floor.picture(
         Words { id, head: variant, sub: &sub, desc: TURNED, caption },
         joined(shown.map(cell)),

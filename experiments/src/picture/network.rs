@@ -5,6 +5,7 @@ use maud::{Markup, html};
 
 use super::drawing::{MARGIN, Picture, joined, label, n};
 use super::floor::{Floor, LARGER, NUMBERS, TURNED, Words, attacker};
+use super::regions::often;
 use crate::marks::{DISC, gap};
 use crate::places::{ATTACKERS, PassPair, PassRow, pass_pairs};
 
@@ -17,26 +18,30 @@ const CIRCLE: f64 = LARGER * DISC;
 /// The passes of one variant, between the homes of the formation.
 pub fn network((id, variant): (&str, &str), setup: &Setup, rows: &[PassRow], possessions: u64) -> Picture {
     let floor = Floor::holding(&setup.court, setup.attack.formation);
-    let per_100 = |count: i64| 100.0 * count as f64 / possessions as f64;
+    let in_twenty = |count: i64| 20.0 * count as f64 / possessions as f64;
     let home = |slot: usize| floor.of(setup.attack.formation[slot]);
     let pairs = pass_pairs(rows);
     let shown: Vec<&PassPair> = pairs.iter().take(STRONGEST).collect();
     let most = shown.first().map_or(1.0, |pair| pair.thrown as f64);
+    let homes: Vec<(f64, f64)> = (0..5).map(home).collect();
+    let way_of = |pair: &&PassPair| {
+        let others = (0..5).filter(|slot| ![pair.from, pair.to].contains(slot)).map(home);
+        Way::clear(home(pair.from), home(pair.to), &others.collect::<Vec<_>>())
+    };
     let drawn = |pair: &&PassPair| {
         let width = 8.0 + 26.0 * pair.thrown as f64 / most;
         html! {
             g data-from=(ATTACKERS[pair.from]) data-to=(ATTACKERS[pair.to]) data-thrown=(pair.thrown)
-                data-taken=(pair.taken) { (arrow(home(pair.from), home(pair.to), width)) }
+                data-taken=(pair.taken) { (arrow(&way_of(pair), width)) }
         }
     };
-    let homes: Vec<(f64, f64)> = (0..5).map(home).collect();
-    let ways: Vec<Way> = shown.iter().map(|pair| Way::new(home(pair.from), home(pair.to))).collect();
-    let number = |(pair, at): (&&PassPair, (f64, f64))| tag(at, &format!("{:.0}", per_100(pair.thrown)));
+    let ways: Vec<Way> = shown.iter().map(way_of).collect();
+    let number = |(pair, at): (&&PassPair, (f64, f64))| tag(at, &often(in_twenty(pair.thrown)));
     let told = shown.iter().map(|pair| {
-        format!("{} to {} {:.0}", ATTACKERS[pair.from], ATTACKERS[pair.to], per_100(pair.thrown))
+        format!("{} to {} {}", ATTACKERS[pair.from], ATTACKERS[pair.to], often(in_twenty(pair.thrown)))
     });
     let told: Vec<String> = told.collect();
-    let caption = format!("Most passes, in 100 possessions: {}.", told.join("; ").replace('-', " "));
+    let caption = format!("Most passes, in 20 possessions: {}.", told.join("; ").replace('-', " "));
     let over = html! {
         // Thin ones first, so that they lie underneath.
         (joined(shown.iter().rev().map(drawn)))
@@ -44,13 +49,13 @@ pub fn network((id, variant): (&str, &str), setup: &Setup, rows: &[PassRow], pos
         (joined(shown.iter().zip(places(&ways, &homes, &floor.along_lines())).map(number)))
     };
     let whole: i64 = pairs.iter().map(|pair| pair.thrown).sum();
-    let sub = format!("passes, {:.0} in 100 possessions", per_100(whole));
+    let sub = format!("passes, {:.0} in 20 possessions", in_twenty(whole));
     let top = floor.bottom();
     let legend = html! {
         line class="pass" stroke-width="16" x1=(n(MARGIN)) y1=(n(top + 66.0)) x2=(n(MARGIN + 130.0)) y2=(n(top + 66.0)) {}
         path class="tip" d=(format!("M{} {}l-44 -24v48z", n(MARGIN + 174.0), n(top + 66.0))) {}
         (label("key", MARGIN + 200.0, top + 84.0, "pass, wider for more; the number:"))
-        (label("key", MARGIN, top + 152.0, "in 100 possessions; the three strongest of 20"))
+        (label("key", MARGIN, top + 152.0, "in 20 possessions; the three strongest of 20"))
         (label("key", MARGIN, top + 220.0, NUMBERS[0]))
         (label("key", MARGIN, top + 286.0, NUMBERS[1]))
     };
@@ -71,11 +76,25 @@ struct Way {
 }
 
 impl Way {
-    fn new(from: (f64, f64), to: (f64, f64)) -> Self {
+    /// Bent as little as keeps it off the marks of the others: a pass by somebody is none to him.
+    fn clear(from: (f64, f64), to: (f64, f64), others: &[(f64, f64)]) -> Self {
+        let room = |way: &Self| {
+            let along = (1..20).map(|step| way.at(f64::from(step) / 20.0));
+            along.flat_map(|at| others.iter().map(move |other| gap(at, *other))).fold(f64::INFINITY, f64::min)
+        };
+        let bent = BENDS.map(|times| Self::new(from, to, times));
+        let most = bent.iter().map(room).fold(0.0, f64::max);
+        let enough = most.min(1.5 * CIRCLE);
+        let [least, ..] = &bent;
+        let found = bent.iter().find(|way| room(way) >= enough).unwrap_or(least);
+        Self { ..*found }
+    }
+
+    fn new(from: (f64, f64), to: (f64, f64), times: f64) -> Self {
         let (dx, dy) = (to.0 - from.0, to.1 - from.1);
         let long = (dx * dx + dy * dy).sqrt().max(1e-9);
         // Short ways bend more, so that there and back stay apart. The control point lies twice as far out.
-        let out = 2.0 * (0.09 * long).max(56.0) / long;
+        let out = 2.0 * times * (0.09 * long).max(56.0) / long;
         Self { from, to, control: ((from.0 + to.0) / 2.0 - out * dy, (from.1 + to.1) / 2.0 + out * dx) }
     }
 
@@ -97,6 +116,9 @@ impl Way {
         )
     }
 }
+
+/// How much more than usual a way may be bent.
+const BENDS: [f64; 5] = [1.0, 1.5, 2.0, 2.5, 3.0];
 
 /// How far beside its way a number stands: no line runs through it.
 const BESIDE: f64 = 62.0;
@@ -159,8 +181,7 @@ fn tag((x, y): (f64, f64), text: &str) -> Markup {
 }
 
 /// A bent dashed arrow, beginning and ending outside the circles.
-fn arrow(from: (f64, f64), to: (f64, f64), width: f64) -> Markup {
-    let control = Way::new(from, to).control;
+fn arrow(&Way { from, to, control }: &Way, width: f64) -> Markup {
     let unit = |a: (f64, f64), b: (f64, f64)| {
         let (dx, dy) = (b.0 - a.0, b.1 - a.1);
         let long = (dx * dx + dy * dy).sqrt().max(1e-9);

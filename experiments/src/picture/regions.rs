@@ -204,7 +204,7 @@ fn drawn(
     html! { (joined(filled)) path class="border" d=(borders) {} }
 }
 
-/// A measure of one variant by region: `what` it is. `top` is the most that any region of any variant has in 100 possessions,
+/// A measure of one variant by region: `what` it is. `top` is the most that any region of any variant has in 20 possessions,
 /// as [`crate::places::top`] says.
 pub fn regions(
     (id, variant, what): (&str, &str, &str),
@@ -216,15 +216,15 @@ pub fn regions(
     let floor = Floor::new(&setup.court);
     let areas = cut(&setup.zone, &setup.court);
     let classes = Classes::ladder(top);
-    let per_100 = |count: i64| 100.0 * count as f64 / possessions as f64;
+    let in_twenty = |count: i64| 20.0 * count as f64 / possessions as f64;
     let count = |region: Region| counted.counts[region as usize];
     let is_told = |region: Region| counted.share(region) >= LEAST_SHARE;
-    let class = |region: Region| is_told(region).then(|| classes.name(per_100(count(region))));
+    let class = |region: Region| is_told(region).then(|| classes.name(in_twenty(count(region))));
     let spots = Spots::new(&floor, setup, &areas);
     let words = Region::ALL.into_iter().map(|region| {
         let on = lettered(class(region));
         let worth = told(counted, region).map(|worth| format!("{worth:.2}"));
-        let often = often(per_100(count(region)));
+        let often = often(in_twenty(count(region)));
         let at = spots.of(region, often.len());
         let (x, y) = at;
         let plate = plate(at, class(region), (often.len(), worth.as_ref().map_or(0, String::len)));
@@ -241,15 +241,15 @@ pub fn regions(
     });
     let keys: &[&str] = match counted.worth(counted.most().first().copied().unwrap_or(Region::Top)) {
         Some(_) => &[
-            "large, and shade: how many in 100 possessions",
+            "large, and shade: how many in 20 possessions",
             "below: expected points of one, of 30 or more",
             "empty: next to none",
             ROVERS_SIDE,
         ],
-        None => &["how many in 100 possessions; empty: next to none", ROVERS_SIDE],
+        None => &["how many in 20 possessions; empty: next to none", ROVERS_SIDE],
     };
     let legend = classes.legend(floor.width(), floor.bottom(), keys);
-    let sub = format!("{what}, {:.1} in 100 possessions", per_100(counted.total()));
+    let sub = format!("{what}, {:.1} in 20 possessions", in_twenty(counted.total()));
     floor.picture(
         Words { id, head: variant, sub: &sub, desc: TURNED, caption: finding(counted) },
         drawn(&floor, setup, &areas, class),
@@ -280,8 +280,8 @@ fn told(counted: &Counted, region: Region) -> Option<f64> {
     counted.worth(region).filter(|_| counted.counts[region as usize] >= LEAST)
 }
 
-/// So many in 100 possessions: whole ones, tenths where there are few, hundredths where it would be nothing.
-fn often(count: f64) -> String {
+/// So many in 20 possessions: whole ones, tenths where there are few, hundredths where it would be nothing.
+pub(crate) fn often(count: f64) -> String {
     let decimals = match count {
         count if count >= 9.95 => 0,
         count if count >= 0.095 => 1,

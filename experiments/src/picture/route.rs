@@ -12,13 +12,16 @@ use super::lettering::{broken, letters};
 use super::play::as_run;
 use super::scale::raw;
 use crate::marks::{self, At, gap};
-use crate::places::{ATTACKERS, Held, Scene, Way, braces, position_words};
-use crate::wording::{grouped, listed};
+use crate::places::{ATTACKERS, Held, Scene, Way, braces, in_twenty, position_words};
+use crate::wording::listed;
 
 /// Bins of a way in a second.
 const SECOND: usize = (1.0 / BIN_S) as usize;
 /// Nearer to the end of the way than this a second has no ring: it would lie in the arrow's head, or in the bar.
 const CLEAR_OF_END: f64 = 90.0 * LARGER;
+
+/// Bars nearer to each other than this lie on each other.
+const NEAR_BAR: f64 = 100.0 * LARGER;
 
 /// What is written at the full seconds: one label where he hardly moves in between, `2 to 3 s`, or where he comes back,
 /// `1 and 3 s`.
@@ -253,6 +256,14 @@ pub fn route((id, variant): (&str, &str), setup: &Setup, way: &Way) -> Picture {
     let runs = places.iter().any(|at| gap(*at, places[0]) > 2.0 * LARGER * marks::DISC);
     let told: Vec<(f64, At)> = rings.iter().map(|own| (own.time_s, own.at)).collect();
     let is_last = |nth: usize| way.held[nth + 1..].iter().all(|own| own.position != way.held[nth].position);
+    // Two bars on one defender that lie on each other are a scribble: the later one tells both.
+    let is_again = |nth: usize| {
+        let own = &way.held[nth];
+        let near = |other: &Held| {
+            gap(floor.at(own.from.0, own.from.1), floor.at(other.from.0, other.from.1)) < NEAR_BAR
+        };
+        way.held[nth + 1..].iter().any(|other| other.position == own.position && near(other))
+    };
     let holds: Vec<At> = way.held.iter().map(|held| floor.at(held.at.0, held.at.1)).collect();
     let covered = others.as_ref().map_or_else(Vec::new, |others| others.covered(way.runner));
     let over = html! {
@@ -261,7 +272,7 @@ pub fn route((id, variant): (&str, &str), setup: &Setup, way: &Way) -> Picture {
         @if let Some(others) = &others { (others.drawn(&floor, setup, way)) }
         (marked(&places, |places| if way.held.is_empty() { as_run(setup, way, places, 1.0) } else { marks::trail(places) }))
         (joined(rings.iter().map(|own| ring(own))))
-        (joined(way.held.iter().enumerate().map(|(nth, own)| held(&floor, setup, own, is_last(nth)))))
+        (joined((0..way.held.len()).filter(|nth| !is_again(*nth)).map(|nth| held(&floor, setup, &way.held[nth], is_last(nth)))))
         @if runs { (times(&floor, &told, &[&places[..], &holds[..], &covered[..]].concat())) }
         @if let Some(first) = places.first() { (attacker(*first, way.runner)) }
     };
@@ -272,12 +283,12 @@ pub fn route((id, variant): (&str, &str), setup: &Setup, way: &Way) -> Picture {
         (_, 1) => String::new(),
         (nth, _) => format!("part {nth}, "),
     };
-    let (begun, of) = (grouped(way.begun.0 as u64), grouped(way.begun.1 as u64));
+    let begun = in_twenty(way.begun.0 as u64, way.begun.1 as u64);
     floor.picture(
         Words {
             id,
             head: variant,
-            sub: &format!("{name}{part}begun in {begun} of {of} possessions"),
+            sub: &format!("{name}{part}begun in {begun} of 20 possessions"),
             desc: "Floor seen from midcourt, the side on which the runner began on the right.",
             caption: caption(setup, way),
         },

@@ -134,9 +134,21 @@ fn where_everyone_starts_and_whom_he_looks_for() {
     let cut = way(2, (0..18).map(|nth| (5.0 - 0.5 * f64::from(nth), 3.0)).collect());
     let (setup, own) = (setup(), Regions::sample(3));
     let seen = (&*setup, &own);
-    check(&card("card-rover", seen, 2, Some(("the wing", [Some(0), Some(1)])), &[(&cut, false)]));
+    check(&card("card-rover", seen, 2, Some(OnCard::Passes("the wing", [Some(0), Some(1)]))));
+    // As he sets out everyone is where he is then, and the ball with who has it.
+    let scene = Scene {
+        players: core::array::from_fn(|p| (p as f64 - 4.5, 1.0 + (p % 4) as f64 * 1.5)),
+        ball: (-4.5, 1.0),
+        holder: Some(0),
+        side: 1.0,
+    };
+    let sets_out = Way { scene: Some(scene), ..cut.clone() };
+    assert!(
+        can_set_out(&sets_out, false, 2) && !can_set_out(&sets_out, true, 2) && !can_set_out(&cut, false, 2)
+    );
+    check(&card("card-way", seen, 2, Some(OnCard::Way((&sets_out, false)))));
     let flash = way(3, vec![(1.9, 0.9), (1.6, 2.0), (0.4, 4.0)]);
-    check(&card("card-post", seen, 4, Some(("the free-throw line", [Some(1), None])), &[(&flash, true)]));
+    check(&card("card-post", seen, 4, Some(OnCard::Way((&flash, true)))));
 }
 
 #[test]

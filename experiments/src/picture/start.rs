@@ -29,64 +29,86 @@ pub fn start((id, variant): (&str, &str), setup: &Setup) -> Picture {
     floor.picture(names, html! {}, over, who_is_who(&floor, setup, &[]))
 }
 
-/// One position: where he starts, the ways of his movements (mirrored where that is so), and his best passes from the place
-/// where he makes them. The defenders stand where they do on average with the ball there, or as they start where he has no
-/// pass; the ball is where it is then.
-pub fn card(
-    id: &str,
-    (setup, seen): (&Setup, &Regions),
-    role: usize,
-    passes: Option<(&str, [Option<usize>; 2])>,
-    ways: &[(&Way, bool)],
-) -> Picture {
+/// The one moment that a card shows.
+#[derive(Clone, Copy, Debug)]
+pub enum OnCard<'a> {
+    /// He sets out on a way, mirrored or not.
+    Way((&'a Way, bool)),
+    /// He has the ball in a place that is named without its side, and passes.
+    Passes(&'a str, [Option<usize>; 2]),
+}
+
+/// In the description of a card: everyone stands where he does as the run begins.
+pub const SETS_OUT: &str = "as he sets out";
+
+/// Whether a card of this position can show everyone as a way begins: it is his own, and the rover's side is on the right.
+pub fn can_set_out(way: &Way, is_mirrored: bool, role: usize) -> bool {
+    let side = if is_mirrored { -1.0 } else { 1.0 };
+    way.runner == role && way.scene.is_some_and(|scene| side * scene.side > 0.0)
+}
+
+/// One position at one moment: as he sets out on what he runs, everyone and the ball where they are then if that can be drawn, or
+/// else where they start; or as he passes, the defenders where they stand on average with the ball there.
+pub fn card(id: &str, (setup, seen): (&Setup, &Regions), role: usize, shown: Option<OnCard<'_>>) -> Picture {
     let floor = Floor::new(&setup.court);
-    let mut places = starting_places(setup);
-    let starts = places;
+    let starts = starting_places(setup);
+    let way = match shown {
+        Some(OnCard::Way(own)) => Some(own),
+        _ => None,
+    };
+    let passes = match shown {
+        Some(OnCard::Passes(place, mates)) => Some((place, mates)),
+        _ => None,
+    };
+    let side = way.map_or(1.0, |(_, is_mirrored)| if is_mirrored { -1.0 } else { 1.0 });
+    let scene =
+        way.filter(|(own, is_mirrored)| can_set_out(own, *is_mirrored, role)).and_then(|(own, _)| own.scene);
+    let mut places = starts;
+    if let Some(scene) = &scene {
+        places = scene.players.map(|(x, y)| vec2((side * x) as f32, y as f32));
+    }
     let from = passes.map(|(place, _)| middle_of(setup, place, starts[role]).unwrap_or(starts[role]));
     let means = from.and_then(|at| seen.defenders(Region::of(&setup.zone, at)));
     for (place, (x, y)) in places[5..].iter_mut().zip(means.into_iter().flatten()) {
         *place = vec2(x as f32, y as f32);
     }
     let mut all = floor.apart(places);
-    let turned = |(way, is_mirrored): &(&Way, bool)| -> Vec<At> {
-        let side = if *is_mirrored { -1.0 } else { 1.0 };
-        way.led().iter().map(|(x, y)| floor.at(side * x, *y)).collect()
+    let turned = |way: &Way| -> Vec<At> {
+        way.led().iter().map(|(x, y)| players_at(&floor, side, (*x, *y))).collect()
     };
-    let along: Vec<At> = ways.iter().flat_map(turned).collect();
+    let along: Vec<At> = way.map_or_else(Vec::new, |(own, _)| turned(own));
     for (_, mark) in all.iter_mut().enumerate().filter(|(player, _)| *player != role) {
         *mark = beside(*mark, &along);
     }
     // A bar stands on somebody: whom he holds last is drawn there.
-    for (way, is_mirrored) in ways {
-        let side = if *is_mirrored { -1.0 } else { 1.0 };
-        if let Some(held) = way.held.last().filter(|held| side * held.side > 0.0) {
-            let end = way
-                .led()
-                .last()
-                .map_or(players_at(&floor, side, held.from), |at| players_at(&floor, side, *at));
-            let (dx, dy) = (side * (held.at.0 - held.from.0), held.at.1 - held.from.1);
-            let far = marks::BEYOND_BAR * LARGER / libm::hypot(dx, dy).max(0.01);
-            all[5 + held.position] = (end.0 + far * dx, end.1 + far * dy);
-        }
+    let held = way.and_then(|(own, _)| own.held.last().filter(|held| side * held.side > 0.0));
+    if let (Some((own, _)), Some(held)) = (way, held) {
+        let end = own.led().last().copied().unwrap_or(held.from);
+        let end = players_at(&floor, side, end);
+        let (dx, dy) = (side * (held.at.0 - held.from.0), held.at.1 - held.from.1);
+        let far = marks::BEYOND_BAR * LARGER / libm::hypot(dx, dy).max(0.01);
+        all[5 + held.position] = (end.0 + far * dx, end.1 + far * dy);
     }
     let players: [At; 5] = core::array::from_fn(|p| all[p]);
     let thrown =
         passes.map(|(place, mates)| Thrown::new(&floor, setup, (role, starts[role]), (place, mates), &all));
-    let has_ball = if passes.is_some() { role } else { usize::from(setup.attack.ball_starts_with) };
     let is_elsewhere = thrown.as_ref().is_some_and(|thrown| thrown.elsewhere);
-    // A bar only where somebody stands whom he holds: each defender is in one place.
-    let held = |(way, is_mirrored): &(&Way, bool)| {
-        let side = if *is_mirrored { -1.0 } else { 1.0 };
-        way.held.last().filter(|held| side * held.side > 0.0).map(|held| held.position)
+    let holder = match (&scene, &passes) {
+        (Some(scene), _) => scene.holder,
+        (None, Some(_)) => Some(role),
+        (None, None) => Some(usize::from(setup.attack.ball_starts_with)),
     };
-    // Where he goes is another moment than that with the ball: paler.
-    let own = ways.iter().enumerate().map(|(nth, own)| {
-        let places = from_mark(turned(own), players[role]);
-        let side = if own.1 { -1.0 } else { 1.0 };
-        let holds = held(own).is_some_and(|him| ways[nth + 1..].iter().all(|later| held(later) != Some(him)));
-        let draw =
-            |places: &[At]| if holds { as_run(setup, own.0, places, side) } else { marks::cut(places) };
-        html! { g opacity="0.65" { (marked(&places, draw)) } }
+    let ball = match (holder, &scene) {
+        (Some(holder), _) => ball_of(players[holder], &all),
+        (None, Some(scene)) => {
+            let at = players_at(&floor, side, scene.ball);
+            marked(&[at], |at| marks::ball(at[0], 1.0))
+        }
+        (None, None) => html! {},
+    };
+    let own = way.map(|(own, _)| {
+        let draw = |at: &[At]| if held.is_some() { as_run(setup, own, at, side) } else { marks::cut(at) };
+        marked(&from_mark(turned(own), players[role]), draw)
     });
     let over = html! {
         (joined((0..5).filter(|p| *p != role).map(|p| marked(&[players[p]], |at| marks::mate(at[0], &(p + 1).to_string())))))
@@ -95,14 +117,20 @@ pub fn card(
         (joined((0..5).map(|position| defender(all[5 + position], (setup, position), 1.0))))
         (joined(own))
         (attacker(players[role], role))
-        @if !is_elsewhere { (ball_of(players[has_ball], &all)) }
+        @if !is_elsewhere { (ball) }
         @if let Some(thrown) = &thrown { (thrown.words()) }
     };
     let head = format!("{} {}", role + 1, position_words(ATTACKERS[role]));
-    let desc = format!(
-        "{TURNED} Filled: he; open: his team-mates; squares: their defenders; dashed: his best passes; paler: his usual ways, at other moments."
-    );
-    // Nobody starts farther out than this, but for room to read his number.
+    let what = match (way, &scene, &passes) {
+        (Some(_), Some(_), _) => format!("solid: his usual way; everyone and the ball {SETS_OUT}"),
+        (Some(_), None, _) => "solid: his usual way; everyone where he starts".into(),
+        (None, _, Some(_)) => {
+            "dashed: his best passes; squares: their defenders on average with the ball there".into()
+        }
+        (None, _, None) => "everyone where he starts".into(),
+    };
+    let desc = format!("{TURNED} Filled: he; open: his team-mates; squares: their defenders; {what}.");
+    // Nobody stands farther out than this, but for room to read his number.
     let to_y_m = places.iter().map(|at| f64::from(at.y)).fold(0.0, f64::max) + 1.0;
     floor.part(Words { id, head: &head, sub: "", desc: &desc, caption: String::new() }, over, to_y_m)
 }

@@ -24,8 +24,10 @@ struct Lines {
     left: Option<(usize, At, At)>,
     /// From where he shoots.
     thrown: Option<At>,
-    /// Where the runner has come by, up to his mark.
+    /// Where the runner has come by, up to his mark where he is still on it.
     run: Vec<At>,
+    /// Who that is.
+    runner: Option<usize>,
 }
 
 impl Lines {
@@ -49,25 +51,35 @@ impl Lines {
         let shooter = still.holder.filter(|_| still.moment == SHOT).map(at);
         let thrown = shooter.filter(|from| is_seen(*from, floor.at(0.0, 0.0)));
         let run = still.run.as_ref().map_or_else(Vec::new, |(by, run)| {
-            run.iter().map(|place| floor.of(*place)).chain([at(*by)]).collect()
+            let mut run: Vec<At> = run.iter().map(|place| floor.of(*place)).collect();
+            // Who has gone on since then has come another way.
+            let is_there = run.last().is_some_and(|last| gap(*last, at(*by)) < GONE);
+            run.extend(is_there.then(|| at(*by)));
+            run
         });
         let is_run = run.iter().any(|place| gap(*place, run[run.len() - 1]) > GONE);
-        Self { passed, left, thrown, run: if is_run { run } else { Vec::new() } }
+        let runner = still.run.as_ref().map(|(by, _)| *by).filter(|_| is_run);
+        Self { passed, left, thrown, run: if is_run { run } else { Vec::new() }, runner }
     }
 
     /// What they mean, of those that are there.
-    fn told(all: &[Self]) -> Vec<&'static str> {
+    fn told(all: &[Self]) -> Vec<String> {
         let is_any = |has: fn(&Self) -> bool| all.iter().any(has);
-        [
-            (is_any(|own| !own.run.is_empty()), "solid: the way of who ran it"),
+        let mut runners = all.iter().filter_map(|own| own.runner);
+        let run = runners.next().map(|first| {
+            let is_one = runners.all(|other| other == first);
+            let who = if is_one { (first + 1).to_string() } else { "whoever ran it".into() };
+            format!("solid: how {who} ran it")
+        });
+        let others = [
             (is_any(|own| own.passed.is_some()), "dashed: the pass to him"),
             (is_any(|own| own.left.is_some()), "open disc: where the passer was"),
             (is_any(|own| own.thrown.is_some()), "dotted: the shot"),
         ]
         .into_iter()
         .filter(|(is_so, _)| *is_so)
-        .map(|(_, words)| words)
-        .collect()
+        .map(|(_, words)| words.to_owned());
+        run.into_iter().chain(others).collect()
     }
 }
 
@@ -103,7 +115,7 @@ pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Pictu
     let (fx, fy) = still.holder.map_or(floor.of(still.ball), at);
     let rim = floor.at(0.0, 0.0);
     let lines = Lines::new(&floor, &places, still);
-    let Lines { passed, left, thrown, ref run } = lines;
+    let Lines { passed, left, thrown, ref run, .. } = lines;
     let ways = html! {
         @if !run.is_empty() { (marked(run, marks::trail)) }
         @if let Some((_, from, to)) = passed { (marked(&[from, to], |at| marks::pass(at[0], at[1]))) }
@@ -137,7 +149,7 @@ pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Pictu
         format!("Floor seen from midcourt. {what} {who}, {}.", engine::names::place(setup, at))
     });
     let mut told = Lines::told(&[lines]);
-    told.extend((still.side < 0.0).then_some("the rover's side: left"));
+    told.extend((still.side < 0.0).then(|| "the rover's side: left".to_owned()));
     let told = told.join("; ");
     let after: &[&str] = if told.is_empty() { &[] } else { &[&told] };
     floor.picture(

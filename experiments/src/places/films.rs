@@ -2,12 +2,12 @@
 //!
 //! The rule: a variant's first possessions (at most 256) in order of their expected net points, equals by number;
 //! the ones one tenth, one half and nine tenths of the way along are its poor, its typical and its good one. The typical one
-//! is taken from those in which the last shot came from the variant's route or option, or else from those in which that was
-//! carried through, where there are enough of them: a picture of it shows what it is of.
+//! is taken from those in which the variant's route or option brought its runner the ball and led to the last shot, or else from
+//! those in which the shot came from it, or in which it was carried through, where there are enough of them: a picture of it shows what it is of.
 
 use std::sync::Arc;
 
-use engine::film::{Film, What};
+use engine::film::{Event, Film, What};
 use engine::math::Vec2;
 use engine::places::BIN_S;
 use engine::setup::{ProgramKind, Setup};
@@ -15,6 +15,7 @@ use engine::{Arena, Measure};
 use serde::Serialize;
 
 use super::names::{ATTACKERS, player_name};
+use super::runs::SOON_S;
 use crate::crash::caught;
 use crate::output::{Decimal, FileLine, Hundredths};
 use crate::run::First;
@@ -124,7 +125,8 @@ pub fn chosen(
     Some((Still { is_as_run, run, ..still }, film))
 }
 
-/// Who ran something of a kind last before a moment, and where he went from its start on, a quarter of a second apart.
+/// Who ran something of a kind last before a moment, and where he went from its start until it was over, a quarter of a second
+/// apart.
 fn run(film: &Film, setup: &Setup, kind: ProgramKind, until_s: f32) -> Option<(usize, Vec<Vec2>)> {
     let started = film.events.iter().rev().filter(|event| event.time_s <= until_s);
     let (from_s, by) = started.into_iter().find_map(|event| match event.what {
@@ -135,6 +137,11 @@ fn run(film: &Film, setup: &Setup, kind: ProgramKind, until_s: f32) -> Option<(u
         }
         _ => None,
     })?;
+    let is_end =
+        |event: &&Event| matches!(event.what, What::ProgramEnd { by: own, .. } if usize::from(own) == by);
+    let ended = film.events.iter().filter(|event| event.time_s > from_s).find(is_end);
+    // What he does when the shot comes of it belongs to it; later he goes his ways.
+    let until_s = ended.map_or(until_s, |event| until_s.min(event.time_s + SOON_S));
     let mut places: Vec<Vec2> = Vec::new();
     for frame in film.frames.iter().filter(|frame| (from_s..=until_s).contains(&frame.time_s)) {
         if frame.time_s >= from_s + BIN_S * places.len() as f32 {

@@ -115,6 +115,8 @@ fn name(mark: Mark, setup: &Setup) -> String {
         Mark::ShotPoints => "shot_points_millionths".into(),
         Mark::OpenLookPoints => "open_look_points_millionths".into(),
         Mark::GoodShotPoints => "good_shot_points_millionths".into(),
+        Mark::GoodLook => "good_look".into(),
+        Mark::GoodLookPoints => "good_look_points_millionths".into(),
         Mark::PaintPoints => "paint_touch_points_millionths".into(),
         defender => {
             let position = Mark::DEFENDERS.iter().position(|mark| *mark == defender).unwrap_or_default();

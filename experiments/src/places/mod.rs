@@ -44,7 +44,7 @@ pub use regions::{Counted, Regions, region_key, top};
 pub(crate) use regions::{free_lines, region_lines, stand_lines};
 pub(crate) use routes::path_lines;
 pub use routes::{PathBin, RoutePath, Spread, route_paths};
-pub use runs::{Often, Runs, runs};
+pub use runs::{Often, Runs, in_twenty, runs};
 pub(crate) use runs::{RunLine, run_lines, watched};
 pub use tables::{Beside, MOST_ANSWERED, MOST_OF_MANY, Tables, answered, shown};
 pub(crate) use ways::way_lines;

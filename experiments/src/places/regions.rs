@@ -18,9 +18,10 @@ use crate::stats::normal::two_sided_z;
 pub const REGIONS: usize = Region::COUNT;
 
 /// What is counted by region: name in the files, its counts, and the expected points summed over them.
-const COUNTED: [(&str, Mark, Option<Mark>); 5] = [
+const COUNTED: [(&str, Mark, Option<Mark>); 6] = [
     ("shots", Mark::Shot, Some(Mark::ShotPoints)),
     ("open_look", Mark::OpenLook, Some(Mark::OpenLookPoints)),
+    ("good_look", Mark::GoodLook, Some(Mark::GoodLookPoints)),
     ("good_shot", Mark::GoodShot, Some(Mark::GoodShotPoints)),
     ("paint_touch", Mark::PaintTouch, Some(Mark::PaintPoints)),
     ("turnover", Mark::Turnover, None),
@@ -143,10 +144,10 @@ impl Regions {
     }
 }
 
-/// The most of a measure that any region of any variant has, in 100 possessions: one scale makes their pictures comparable.
+/// The most of a measure that any region of any variant has, in 20 possessions: one scale makes their pictures comparable.
 pub fn top(regions: &[Regions], measure: &str, possessions: u64) -> f64 {
     let most = regions.iter().filter_map(|own| own.of(measure)).flat_map(|counted| counted.counts).max();
-    100.0 * most.unwrap_or(0) as f64 / possessions as f64
+    20.0 * most.unwrap_or(0) as f64 / possessions as f64
 }
 
 /// A region's name in the files.

@@ -38,10 +38,9 @@ impl Often {
         2 * self.carried_through >= self.possessions
     }
 
-    /// Started, carried through and fed, in 100 possessions.
-    pub fn in_hundred(&self) -> [f64; 3] {
-        let share = |part: u64| 100.0 * part as f64 / self.possessions.max(1) as f64;
-        [self.started, self.carried_through, self.fed].map(share)
+    /// Started, carried through and fed, each as [`in_twenty`] tells it.
+    pub fn in_twenty(&self) -> [String; 3] {
+        [self.started, self.carried_through, self.fed].map(|part| in_twenty(part, self.possessions))
     }
 
     fn add(&mut self, seen: &Seen, programs: u64) {
@@ -51,6 +50,15 @@ impl Often {
         self.carried_through += some(seen.carried);
         self.fed += some(seen.fed);
     }
+}
+
+/// In how many of 20 possessions something was so, as the other figures of a page: whole ones, but tenths where they would make
+/// a few none or nearly all of them all.
+pub fn in_twenty(part: u64, possessions: u64) -> String {
+    let often = 20.0 * part as f64 / possessions.max(1) as f64;
+    let whole = often.round();
+    let is_told_wrong = (whole == 0.0 && part > 0) || (whole == 20.0 && part < possessions);
+    if is_told_wrong { format!("{often:.1}") } else { format!("{whole:.0}") }
 }
 
 /// What one variant ran.
@@ -75,10 +83,12 @@ pub struct Carried {
     pub through: u64,
     /// Of that, what the last shot came from: on its last leg, or just after.
     pub to_the_shot: u64,
+    /// What brought its runner the ball.
+    pub fed: u64,
 }
 
 /// A shot comes from a run that ended no longer ago than this, s. (assumed: a pass to the open man and his shot)
-const SOON_S: f32 = 2.5;
+pub(super) const SOON_S: f32 = 2.5;
 
 impl Runs {
     /// All of a kind together; None where there is none.
@@ -86,15 +96,15 @@ impl Runs {
         self.by_kind.iter().find(|(own, _)| *own == kind).map(|(_, often)| *often)
     }
 
-    /// The possessions in which something of a kind was carried through and the shot came from it, and all in which it was
-    /// carried through.
-    pub fn carried_through(&self, setup: &Setup, kind: ProgramKind) -> [Vec<u64>; 2] {
+    /// The possessions in which something of a kind was carried through, brought its runner the ball and led to the shot; those
+    /// in which the shot came from it all the same; and all in which it was carried through.
+    pub fn carried_through(&self, setup: &Setup, kind: ProgramKind) -> [Vec<u64>; 3] {
         let own = setup.attack.programs.iter().enumerate().filter(|(_, program)| program.kind == kind);
         let mask = own.fold(0, |mask, (nth, _)| mask | 1 << nth);
         let of = |bits: fn(&Carried) -> u64| {
             self.carried.iter().filter(|own| bits(own) & mask != 0).map(|own| own.possession).collect()
         };
-        [of(|own| own.to_the_shot), of(|own| own.through)]
+        [of(|own| own.to_the_shot & own.fed), of(|own| own.to_the_shot), of(|own| own.through)]
     }
 }
 
@@ -238,6 +248,7 @@ fn gathered(setup: &Setup, all: &[Seen]) -> Runs {
         possession: seen.possession,
         through: seen.carried,
         to_the_shot: seen.to_the_shot,
+        fed: seen.fed,
     };
     runs.carried = all.iter().map(carried).collect();
     runs.ways.sort_by_key(|way| std::cmp::Reverse(way.runs));
@@ -319,6 +330,9 @@ mod tests {
     fn what_is_carried_through_in_fewer_than_half_of_the_possessions_is_no_reason() {
         let often = |carried_through| Often { possessions: 5, started: 4, carried_through, fed: 0 };
         assert_eq!([often(2).is_usual(), often(3).is_usual()], [false, true]);
-        assert_eq!(often(2).in_hundred(), [80.0, 40.0, 0.0]);
+        assert_eq!(often(2).in_twenty(), ["16", "8", "0"]);
+        let told =
+            [(1, 256), (253, 256), (256, 256), (46, 256), (0, 0)].map(|(part, of)| in_twenty(part, of));
+        assert_eq!(told, ["0.1", "19.8", "20", "4", "0"], "some are not none, and nearly all are not all");
     }
 }

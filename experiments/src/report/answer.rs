@@ -66,7 +66,7 @@ fn table(results: &Results<'_>) -> Markup {
                      not, or free throws for a foul on one; an open look has nobody within "
                     (results.tables.beside.units.exact(f64::from(engine::OPEN_M))) " and may be worth less."
                     @if let Some(often) = often {
-                        " Run: in how many of 100 possessions (seen on the first " (often.possessions) ") the " (comparison.question.noun)
+                        " Run: in how many of 20 possessions (seen on the first " (often.possessions) ") the " (comparison.question.noun)
                         " was started, carried through to its last leg, and fed, that is, brought its runner the ball, which can be before the end (runs.csv)."
                     }
                 } }

@@ -7,17 +7,8 @@ use crate::columns::Column;
 use crate::compare::Comparison;
 use crate::output::cell;
 use crate::picture::{self, Picture};
+use crate::sentences::COSTS;
 use crate::wording::gap;
-
-/// Measures told against the baseline.
-const TOLD: [&str; 6] = [
-    "open_look_rate",
-    "turnover_rate",
-    "break_exposure",
-    "break_points",
-    "offensive_rebound_share",
-    "expected_net_points",
-];
 
 pub(super) fn section(results: &Results<'_>) -> Section {
     let comparison = results.comparison;
@@ -48,7 +39,7 @@ pub(super) fn trade(comparison: &Comparison) -> Option<Picture> {
 
 fn table(comparison: &Comparison, by_net: &Comparison) -> Markup {
     let question = &comparison.question;
-    let columns: Vec<&Column> = TOLD.iter().filter_map(|key| Column::named(key)).collect();
+    let columns: Vec<&Column> = COSTS.iter().filter_map(|key| Column::named(key)).collect();
     let rows: Vec<usize> =
         crate::places::shown(comparison, by_net).into_iter().filter(|v| *v != question.baseline).collect();
     html! {

@@ -92,7 +92,7 @@ fn figures(pictures: &[Picture]) -> Markup {
 const WHERE: [(&str, &str, &str); 5] = [
     ("shots", "Shots", "shots"),
     ("open_look", "Open looks taken", "open looks taken"),
-    ("good_shot", "Good shots", "good shots"),
+    ("good_look", "Good looks", "good looks"),
     ("paint_touch", "First paint touch", "first paint touches"),
     ("turnover", "Turnovers", "turnovers"),
 ];
@@ -302,13 +302,13 @@ impl Show<'_> {
             let differ = counted(v)?.against(other, self.comparison.possessions);
             let words = |(region, by): &(Region, f64)| {
                 let way = if *by > 0.0 { "more" } else { "fewer" };
-                format!("{:.1} {way} from the {}", 100.0 * by.abs(), names::region(*region))
+                format!("{} {way} from the {}", picture::often(20.0 * by.abs()), names::region(*region))
             };
             let all: Vec<String> = differ.iter().take(NAMED).map(words).collect();
             Some(if all.is_empty() {
                 format!(" Against {against}: no region clearly differs.")
             } else {
-                format!(" Against {against}, in 100 possessions: {}.", listed(&all))
+                format!(" Against {against}, in 20 possessions: {}.", listed(&all))
             })
         };
         told().unwrap_or_default()

@@ -2,6 +2,7 @@
 
 use maud::{Markup, html};
 
+use crate::picture::often;
 use crate::places::{ATTACKERS, PassPair, PassRow, pass_pairs};
 
 /// From each position to each: how often, and how much of it is caught.
@@ -14,7 +15,7 @@ pub(super) fn table(name: &str, rows: &[PassRow], possessions: u64) -> Markup {
         div class="scroll" tabindex="0" role="region" aria-label=(format!("Passes of {name}")) {
             table class="passes" data-variant=(name) {
                 caption { span {
-                    (name) ": passes in 100 possessions, from the row to the column; under each how many of 100 are caught and                      how many a defender takes. As in pass_pairs.csv; by kind in passes.csv."
+                    (name) ": passes in 20 possessions, from the row to the column; under each what part of them is caught, and what part a defender takes, in per cent. As in pass_pairs.csv; by kind in passes.csv."
                 } }
                 thead { tr {
                     th scope="col" { "from" }
@@ -35,7 +36,7 @@ fn pass_cell(pair: Option<&PassPair>, possessions: f64) -> Markup {
     let share = |part: i64| format!("{:.0}", 100.0 * part as f64 / pair.thrown as f64);
     html! {
         td class="n" data-from=(ATTACKERS[pair.from]) data-to=(ATTACKERS[pair.to]) {
-            (format!("{:.1}", 100.0 * pair.thrown as f64 / possessions)) br;
+            (often(20.0 * pair.thrown as f64 / possessions)) br;
             span class="quiet" { (share(pair.completed)) ", " (share(pair.taken)) }
         }
     }

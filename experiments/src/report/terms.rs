@@ -57,7 +57,7 @@ fn terms(units: Units) -> Vec<(&'static str, String)> {
         ),
         plain("points conceded on the break", "what the opponents' break is expected to bring them"),
         plain("net points", "points less those conceded on the break; expected net points: both as expected"),
-        plain("offensive rebound rate", "the share of missed shots whose rebound the attack takes"),
+        plain("offensive rebounds", "missed shots that the attack takes off the rim or the board"),
         plain(
             "back line, front line",
             "the zone's defenders nearer to the rim, and those farther from it; the line gap is the distance between the two lines",

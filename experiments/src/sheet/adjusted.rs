@@ -30,18 +30,18 @@ pub(super) fn run<'a>(
         ([], _) => format!("Keep what you run: none is ahead by all measures. Behind: {but}."),
         ([one], _) => format!("Run {one}. Behind: {but}."),
         (all, true) if but.is_empty() => format!(
-            "Whatever you run, keep it: all {} are too close to call in {}.",
+            "Whatever you run, keep it: against this all {} are too close to call in {}.",
             all.len(),
             listed(&behind.measures)
         ),
         (all, true) => {
             format!(
-                "Whatever you run, keep it, but not {but}: the other {} are too close to call.",
+                "Whatever you run, keep it, but not {but}: against this the other {} are too close to call.",
                 all.len()
             )
         }
         (all, false) => format!(
-            "Not {but}: of the other {} run what your players run best; they are too close to call.",
+            "Not {but}: of the other {} run what your players run best; against this they are too close to call.",
             all.len()
         ),
     };
@@ -54,7 +54,14 @@ pub(super) fn run<'a>(
         format!(" Here even {} is not clearly behind.", any_of(&again))
     };
     let looked = if stays || kept.is_empty() { source.main } else { kept[0] };
-    (looked, told + &again)
+    // One that leads against the usual rule does not lead against every other.
+    let elsewhere: Vec<String> = source
+        .clear
+        .iter()
+        .filter(|(name, _)| kept.len() > 1 && kept.contains(name))
+        .map(|(name, words)| format!(" Only against their usual rule is {name} clearly best in {words}."))
+        .collect();
+    (looked, told + &again + &elsewhere.join(""))
 }
 
 /// Whether the best by net points is ahead of it, by the interval for all of the table.

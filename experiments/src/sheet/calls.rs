@@ -39,6 +39,8 @@ pub(super) struct Source<'a> {
     pub baseline: &'a str,
     /// What the verdict says not to run.
     pub against: &'a [&'a str],
+    /// What it calls clearly best, and by which measures.
+    pub clear: &'a [(&'a str, &'static str)],
 }
 
 /// The calls. The answer that the zone gives anyway comes first, and the whole comparison says what to run against it,
@@ -88,7 +90,7 @@ fn look(line: &AnswerLine, Source { usual, main, .. }: Source<'_>) -> String {
     let his = line
         .taken_by_share
         .0
-        .map_or_else(String::new, |share| format!(": {:.0} of 100 open looks then are his", 100.0 * share));
+        .map_or_else(String::new, |share| format!(": {:.0} % of the open looks then are his", 100.0 * share));
     match line.read.as_str() {
         "" => String::new(),
         _ if line.read_kind == NONE => {
@@ -177,7 +179,15 @@ mod tests {
 
     fn told(rows: &[CallLine], answers: &[AnswerLine], main: &str) -> Vec<Call> {
         let usual = [("run", "corner-drop")];
-        calls(Source { calls: rows, answers, main, usual: &usual, baseline: "no option", against: &["d"] })
+        calls(Source {
+            calls: rows,
+            answers,
+            main,
+            usual: &usual,
+            baseline: "no option",
+            against: &["d"],
+            clear: &[],
+        })
     }
 
     #[test]
@@ -210,18 +220,20 @@ mod tests {
         let keep = "Whatever you run, keep it";
         assert_eq!(
             told(&rows, &[], "c")[0].run,
-            format!("{keep}: all 5 are too close to call in net points.")
+            format!("{keep}: against this all 5 are too close to call in net points.")
         );
-        assert_eq!(of(-0.01), format!("{keep}: all 2 are too close to call in net points."));
+        assert_eq!(of(-0.01), format!("{keep}: against this all 2 are too close to call in net points."));
         let mut rows = rows.to_vec();
         rows.push(called("other", "far", 0.5, Some(0.02)));
         assert_eq!(
             told(&rows, &[], "c")[0].run,
-            format!("{keep}, but not far (behind in net points): the other 5 are too close to call.")
+            format!(
+                "{keep}, but not far (behind in net points): against this the other 5 are too close to call."
+            )
         );
         assert_eq!(
             told(&rows, &[], "far")[0].run,
-            "Not far (behind in net points): of the other 5 run what your players run best; they are too close to call."
+            "Not far (behind in net points): of the other 5 run what your players run best; against this they are too close to call."
         );
     }
 
@@ -236,7 +248,7 @@ mod tests {
         let net = answered("other", "a", NET, None);
         assert_eq!(
             told(&rows, &[net.clone(), behind.clone()], "a")[0].run,
-            "Whatever you run, keep it, but not b (behind in good looks): the other 3 are too close to call. Here even d is \
+            "Whatever you run, keep it, but not b (behind in good looks): against this the other 3 are too close to call. Here even d is \
              not clearly behind."
         );
         // Where one is ahead of the one that all are compared with, that one is behind.
@@ -263,6 +275,7 @@ mod tests {
             usual: &[],
             baseline: VARIANTS[0],
             against: &[],
+            clear: &[],
         };
         calls(source)
     }

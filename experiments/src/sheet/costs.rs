@@ -27,7 +27,8 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
         let told = |(key, _): &(&str, &str)| Some(bare(Column::named(key)?, row.get(*key)?.parse().ok()?));
         TOLD.iter().map(told).collect::<Option<Vec<String>>>()
     };
-    let Some(own) = of(main) else { return String::new() };
+    // Of what is met none is priced: nobody chooses it.
+    let Some(own) = of(main).filter(|_| verdict.differ == Differ::Choices) else { return String::new() };
     let other =
         if verdict.baseline == main { second(verdict, main) } else { Some(verdict.baseline.as_str()) };
     let Some((other, figures)) = other.and_then(|other| Some((other, of(other)?))) else {
@@ -59,10 +60,7 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
         .filter(|(_, all)| !all.is_empty());
     let told: Vec<String> = told.map(|(how, all)| format!("{how}: {}", all.join(", "))).collect();
     let cheaper = cheaper(verdict, main, other, differences);
-    format!(
-        "Costs and gains of {main} against {other}, in 20 possessions (differences are taken before rounding), {}.{cheaper}",
-        told.join("; ")
-    )
+    format!("Costs and gains of {main} against {other}, in 20 possessions, {}.{cheaper}", told.join("; "))
 }
 
 /// Those that are too close to call against the attack of the cards by every measure and lack a cost that it clearly has;
@@ -167,13 +165,15 @@ mod tests {
         let told = costs(&verdict, "a", &measured, &[differs("0.1", "0.05", "0.15")]);
         assert_eq!(
             told,
-            "Costs and gains of a against b, in 20 possessions (differences are taken before rounding), more than luck, each taken by itself: 2.0 more turnovers (6.0 against 4.0); could be \
+            "Costs and gains of a against b, in 20 possessions, more than luck, each taken by itself: 2.0 more turnovers (6.0 against 4.0); could be \
              luck: open looks (5.0 and 5.0), points expected of their fast break (0.30 and 0.30), offensive rebounds (3.0 and \
              3.0)."
         );
         let told = costs(&verdict, "a", &measured, &[differs("0.1", "-0.05", "0.25")]);
         assert!(!told.contains("more than luck") && told.contains("could be luck: open looks"), "{told}");
         assert_eq!(costs(&verdict, "a", &[], &[]), "");
+        verdict.differ = Differ::Both;
+        assert_eq!(costs(&verdict, "a", &measured, &[]), "", "what is met has no price");
     }
 
     #[test]

@@ -9,12 +9,13 @@ use super::named::{also, leaders};
 use super::ranked::{Ranked, ranked};
 use super::results::Results;
 use super::tables::DutyLine;
-use super::told::{marks, open_looks, runs, standing, terms};
+use super::told::{looks, marks, of_which, runs, standing, terms};
+use super::words::TWENTY;
 use crate::error::Error;
 use crate::note::NOTE;
 use crate::places::{ATTACKERS, CallLine, position_words};
 use crate::units::Units;
-use crate::verdict::{Differ, VERDICT, Verdict};
+use crate::verdict::{Differ, Headline, VERDICT, Verdict};
 use crate::wording::{capital, grouped};
 use scenarios::shown;
 
@@ -91,8 +92,10 @@ pub struct Sheet {
     pub grounds: Vec<String>,
     /// The leaders, and what is clearly behind: what each is.
     pub leaders: Vec<Leader>,
-    /// First and second with their figures, how often they were run, and of which the cards are.
+    /// First and second with their figures, how sure that is, and how often they were run.
     pub runs: Vec<String>,
+    /// Of which attack the cards are; empty where there is one alone.
+    pub of_which: String,
     /// What else is named on the sheet, in words; empty where nothing is.
     pub also: String,
     /// What they cost; empty where that is not known.
@@ -115,8 +118,8 @@ pub struct Sheet {
     pub players: String,
     /// All that was compared, best first.
     pub ranked: Ranked,
-    /// Whose the open looks are.
-    pub open_looks: String,
+    /// Whose the good looks are, and the open ones.
+    pub looks: String,
     /// How sure the gains, losses and leads of the calls are; empty where there are none.
     pub sure: &'static str,
     /// What the choices with the ball are.
@@ -158,6 +161,13 @@ impl Sheet {
         };
         let usual = results.runs.iter().filter(|line| line.often().is_usual());
         let against = verdict.advised_against();
+        let is_clear = |own: &&Headline| verdict.differ == Differ::Choices && own.is_clear();
+        let clear: Vec<(&str, &'static str)> = verdict
+            .headlines
+            .iter()
+            .filter(is_clear)
+            .map(|own| (own.leader.as_str(), own.column.words.trim_start_matches("expected ")))
+            .collect();
         let calls = calls(Source {
             calls: &results.calls,
             answers: &results.answers,
@@ -165,9 +175,10 @@ impl Sheet {
             usual: &usual.map(|line| (line.variant.as_str(), line.name.as_str())).collect::<Vec<_>>(),
             baseline: &made.baseline,
             against: &against,
+            clear: &clear,
         });
         let positions = positions(results, leader, units)?;
-        let (leaders, runs) = (leaders(results), runs(results, leader));
+        let (leaders, runs) = (leaders(results), runs(results));
         let (claims, grounds) =
             (verdict.advised().map_or_else(|| verdict.claims(), |advice| vec![advice]), grounds(verdict));
         let costs = costs(verdict, leader, &results.measured, &results.differences);
@@ -183,6 +194,7 @@ impl Sheet {
             grounds,
             leaders,
             runs,
+            of_which: of_which(verdict, leader),
             also,
             costs,
             terms: looks_told(units)
@@ -198,7 +210,7 @@ impl Sheet {
             places: results.picture("sheet-places").unwrap_or_default().to_owned(),
             drawn: drawn_leaders(results, leader),
             ranked: ranked(verdict, &results.measured),
-            open_looks: open_looks(results, leader),
+            looks: looks(results, leader),
             choices: choices(units),
             command: made.command.clone(),
             note: NOTE,
@@ -358,7 +370,7 @@ fn own_duties<'r>(
         .map(|line| {
             let share = line.share_of_chances.0;
             let often = if share < 0.995 {
-                format!(" (about {:.0} times in 100)", 100.0 * share)
+                format!(" (about {:.0} times in 20)", TWENTY * share)
             } else {
                 String::new()
             };
@@ -396,14 +408,11 @@ fn drawn_leaders(results: &Results, main: &str) -> Vec<Drawn> {
 }
 
 fn stills(results: &Results, prefix: &str) -> Vec<Shown> {
-    let is_ranked_by = |key| results.verdict.headlines.first().is_some_and(|own| own.column.key == key);
-    let looks =
-        if is_ranked_by("good_look_rate") { "Good looks are these, and fouls on such shots." } else { "" };
     let all = [
         ("way", ""),
         ("passes", "Who passes to whom."),
         ("moment", "A typical possession; an illustration, no measure."),
-        ("looks", looks),
+        ("looks", ""),
     ];
     let shown = |(part, caption)| {
         Some(Shown { svg: results.picture(&format!("{prefix}-{part}"))?.to_owned(), caption })
@@ -428,7 +437,7 @@ mod tests {
             ..DutyLine::default()
         };
         let told = |is_run| own_duties([option.clone()].iter(), DutyLine::shortened, |_| is_run);
-        assert_eq!(told(false), ["Sprint. (about 50 times in 100)"]);
-        assert_eq!(told(true), ["Flash: Sprint. (about 50 times in 100)"]);
+        assert_eq!(told(false), ["Sprint. (about 10 times in 20)"]);
+        assert_eq!(told(true), ["Flash: Sprint. (about 10 times in 20)"]);
     }
 }

@@ -30,6 +30,7 @@ pub(super) fn leaders(results: &Results) -> Vec<Leader> {
 /// What a variant is, and whether it is the one compared with.
 fn what_it_is(verdict: &Verdict, ran: &Ran) -> String {
     match (ran.words.as_str(), ran.variant == verdict.baseline && verdict.variants.len() > 1) {
+        ("", true) if verdict.differ != Differ::Choices => "the others are compared with it".into(),
         ("", true) => format!("no {} is run; the others are compared with it", verdict.noun),
         (words, true) => format!("{words}; the others are compared with it"),
         (words, false) => words.to_owned(),
@@ -70,5 +71,9 @@ mod tests {
         assert_eq!(told(&["sit +0.1"]), "sit: words of sit; the others are compared with it.");
         let leader = Leader { name: "run".into(), words: String::new(), way: String::new() };
         assert_eq!(also(&verdict, &[leader], &["Run run."]), "", "it is told of beside the verdict");
+        verdict.variants.iter_mut().for_each(|own| own.words.clear());
+        verdict.differ = Differ::Settings;
+        let told = also(&verdict, &[], &["sit +0.1"]);
+        assert_eq!(told, "sit: the others are compared with it.", "a sink is not run");
     }
 }

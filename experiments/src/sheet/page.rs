@@ -31,6 +31,7 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &[Pen]) -> String {
                 @for claim in &sheet.claims { p class="verdict" { (claim) } }
                 @for leader in &sheet.leaders { (self::leader(leader)) }
                 @for line in &sheet.runs { p { (line) } }
+                @if !sheet.of_which.is_empty() { p { (sheet.of_which) } }
                 @if !sheet.also.is_empty() { p class="soft" { (sheet.also) } }
                 @if !sheet.costs.is_empty() { p class="costs" { (sheet.costs) } }
             }
@@ -69,7 +70,7 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &[Pen]) -> String {
         }
         @if !sheet.players.is_empty() { p class="soft" { (sheet.players) } }
         p class="soft" { (sheet.terms) }
-        p class="soft" { (sheet.choices) " " (sheet.open_looks) }
+        p class="soft" { (sheet.choices) " " (sheet.looks) }
         @if !sheet.sure.is_empty() { p class="soft sure" { (sheet.sure) } }
         (footer(sheet))
     };

@@ -75,7 +75,7 @@ fn smaller(size: f64) -> f64 {
 pub fn sheet(sheet: &Sheet, paper: Paper) -> [Pen; 2] {
     let most = paper.size().1 - MARGIN;
     let (first, shares) = fitting(|size, shares| taught(sheet, paper, size, shares), most);
-    let looks = if shares.looks { "" } else { sheet.open_looks.as_str() };
+    let looks = if shares.looks { "" } else { sheet.looks.as_str() };
     // Pictures as large as there is room for, then letters.
     let mut all = WIDE.iter().flat_map(|wide| FOOT.map(|foot| (*wide, foot)));
     let mut second = shown((sheet, looks), paper, (WIDE[0], FOOT[0]));
@@ -117,8 +117,9 @@ fn taught(sheet: &Sheet, paper: Paper, size: f64, Shares { pictured, ways, looks
     let way = sheet.drawn.first().and_then(|drawn| drawn.stills.first()).unwrap_or(&sheet.start);
     let beside = MARGIN + left + GAP;
     let mut under = still(&mut pen, way, (beside, y), right, size);
+    under = pen.text((beside, under + 3.0), right, Type::plain(size), &sheet.of_which);
     if looks {
-        under = pen.text((beside, under + 3.0), right, Type::plain(size), &sheet.open_looks);
+        under = pen.text((beside, under + 3.0), right, Type::plain(size), &sheet.looks);
     }
     // Where there is more room.
     if at < under {
@@ -212,6 +213,8 @@ fn record(
 /// Room between two columns of the ranked table, pt, and the share of its width that names have at most: longer ones are broken.
 const COLUMN_GAP: f64 = 6.0;
 const NAME: f64 = 0.34;
+/// Names are not broken shorter than this, pt.
+const LEAST_NAME: f64 = 44.0;
 
 /// The ranked table; returns where it ends.
 fn ranked(pen: &mut Pen, table: &Ranked, (x, y): (f64, f64), (wide, foot): (f64, f64)) -> f64 {
@@ -225,8 +228,13 @@ fn ranked(pen: &mut Pen, table: &Ranked, (x, y): (f64, f64), (wide, foot): (f64,
         let words = head.split(' ').map(|word| pen.measure(word, bold));
         cells.chain(words).fold(0.0, f64::max).min(NAME * wide) + COLUMN_GAP
     };
-    let natural: Vec<f64> = table.head.iter().enumerate().map(natural).collect();
-    let spare = (wide - natural.iter().sum::<f64>()).max(0.0) / natural.len() as f64;
+    let mut natural: Vec<f64> = table.head.iter().enumerate().map(natural).collect();
+    let spare = wide - natural.iter().sum::<f64>();
+    // Where all together are too wide, names are broken sooner.
+    if let Some(name) = natural.get_mut(1) {
+        *name = (*name + spare.min(0.0)).max(LEAST_NAME);
+    }
+    let spare = spare.max(0.0) / natural.len() as f64;
     let row = |pen: &mut Pen, y: f64, how: Type, cells: &[String]| {
         let mut left = x;
         let mut end = y;
@@ -291,6 +299,9 @@ const WAYS: [f64; 2] = [104.0, 92.0];
 /// they end.
 fn plays(pen: &mut Pen, leaders: &[Leader], (x, y): (f64, f64), wide: f64, size: f64) -> f64 {
     let mut at = y;
+    if leaders.iter().all(|leader| leader.way.is_empty()) {
+        return beside_names(pen, leaders, (x, y + 2.0), wide, size);
+    }
     if leaders.len() <= 2 {
         for leader in leaders {
             at = play(pen, leader, (x, at + 4.0), wide, size);
@@ -309,6 +320,21 @@ fn plays(pen: &mut Pen, leaders: &[Leader], (x, y): (f64, f64), wide: f64, size:
     at
 }
 
+/// Share of a column that names have at most, and the room between a name and its words, pt.
+const NAMES: f64 = 0.4;
+const NAME_GAP: f64 = 6.0;
+
+/// What the leaders are where no ways are drawn: words beside names. Returns where they end.
+fn beside_names(pen: &mut Pen, leaders: &[Leader], (x, y): (f64, f64), wide: f64, size: f64) -> f64 {
+    let longest = leaders.iter().map(|own| pen.measure(&own.name, Type::bold(size))).fold(0.0, f64::max);
+    let names = longest.min(NAMES * wide) + NAME_GAP;
+    leaders.iter().fold(y, |at, leader| {
+        let words = if leader.words.is_empty() { String::new() } else { format!("{}.", leader.words) };
+        let named = pen.text((x, at + 1.0), names - NAME_GAP + 1.0, Type::bold(size), &leader.name);
+        pen.text((x + names, at + 1.0), wide - names, Type::plain(size), &words).max(named)
+    })
+}
+
 /// What a leader is, its way beside it; returns where it ends.
 fn play(pen: &mut Pen, leader: &Leader, (x, y): (f64, f64), wide: f64, size: f64) -> f64 {
     let way = WAYS[0] + 8.0;
@@ -320,7 +346,8 @@ fn play(pen: &mut Pen, leader: &Leader, (x, y): (f64, f64), wide: f64, size: f64
 /// A leader's name and what it is.
 fn told(pen: &mut Pen, leader: &Leader, at: (f64, f64), wide: f64, size: f64) -> f64 {
     let words = if leader.words.is_empty() { String::new() } else { format!("{}.", leader.words) };
-    let named = pen.text(at, wide, Type::bold(size), &leader.name);
+    // Clear of the picture over it.
+    let named = pen.text((at.0, at.1 + 2.0), wide, Type::bold(size), &leader.name);
     pen.text((at.0, named), wide, Type::plain(size), &words)
 }
 

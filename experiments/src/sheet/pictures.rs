@@ -5,8 +5,7 @@ use engine::starting_places;
 
 use super::ball::told;
 use crate::compare::Comparison;
-use crate::marks::gap;
-use crate::picture::{self, Picture};
+use crate::picture::{self, OnCard, Picture, can_set_out};
 use crate::places::{ATTACKERS, BallChoice as Choice, Doing, Tables, Way, top};
 
 /// Where everyone starts, what the places are called, the leaders as they were played, and one for each card. A variant that has nothing to run has its passes
@@ -24,49 +23,29 @@ pub fn pictures(comparison: &Comparison, tables: &Tables) -> Vec<Picture> {
     let choices = tables.beside.choices.iter().find(|(v, _)| *v == main);
     pictures.extend((0..ATTACKERS.len()).map(|role| {
         let passes = best_passes(choices.map_or(&[][..], |(_, choices)| choices), role);
-        let ways = own_ways(setup, &tables.beside.runs[main].ways, role);
+        let way = own_way(setup, &tables.beside.runs[main].ways, role);
+        // One moment: that of what he runs, if everyone can be drawn as it was; or else that of his passes. The words have both.
+        let is_whole = |(own, is_mirrored): &(&Way, bool)| can_set_out(own, *is_mirrored, role);
+        let passing = passes.map(|(place, to)| OnCard::Passes(place, to));
+        let shown = way.filter(is_whole).map(OnCard::Way).or(passing).or(way.map(OnCard::Way));
         let seen = (setup, &tables.regions[main]);
-        picture::card(&format!("sheet-card-{}", role + 1), seen, role, passes, &ways)
+        picture::card(&format!("sheet-card-{}", role + 1), seen, role, shown)
     }));
     pictures
 }
 
-/// Movements that a card draws, at most.
-const MOST_WAYS: usize = 2;
-
-/// The movements of a position that are run most, turned to the side on which it starts.
-fn own_ways<'w>(setup: &Setup, ways: &'w [Way], role: usize) -> Vec<(&'w Way, bool)> {
+/// The movement of a position that its card draws, and whether it is mirrored, to the side on which he starts: the one that is run
+/// most, but one that can be drawn with everyone in his place first.
+fn own_way<'w>(setup: &Setup, ways: &'w [Way], role: usize) -> Option<(&'w Way, bool)> {
     let starts_left = starting_places(setup)[role].x < 0.0;
     let own = ways.iter().filter(|way| setup.attack.programs[way.program].who.has(role));
     let turned = |way: &'w Way| {
         let begins_left = way.places.first().is_some_and(|at| at.0 < 0.0);
         (way, begins_left != starts_left)
     };
-    let mut taken: Vec<(&Way, bool)> = Vec::new();
-    for (way, is_mirrored) in own.map(turned) {
-        // Two that lie on each other cannot be told apart.
-        if taken.len() < MOST_WAYS && !taken.iter().any(|other| alike(*other, (way, is_mirrored))) {
-            taken.push((way, is_mirrored));
-        }
-    }
-    taken
+    let own: Vec<(&Way, bool)> = own.map(turned).collect();
+    own.iter().find(|(way, is_mirrored)| can_set_out(way, *is_mirrored, role)).or(own.first()).copied()
 }
-
-/// Whether two ways lead to about the same place by about the same way.
-fn alike(one: (&Way, bool), other: (&Way, bool)) -> bool {
-    let at = |(way, is_mirrored): (&Way, bool), nth: usize| {
-        let turned = if is_mirrored { -1.0 } else { 1.0 };
-        way.places.get(nth.min(way.places.len().saturating_sub(1))).map(|at| (turned * at.0, at.1))
-    };
-    let near = |nth: fn(&Way) -> usize| {
-        let both = at(one, nth(one.0)).zip(at(other, nth(other.0)));
-        both.is_some_and(|(a, b)| gap(a, b) < ALIKE_M)
-    };
-    near(|way| way.places.len()) && near(|way| way.places.len() / 2)
-}
-
-/// Ways that come within this of each other look like one, m. (assumed: an arrow's head is as long)
-const ALIKE_M: f64 = 1.2;
 
 /// Where a position makes the passes that are worth most, and to whom: of the places where he has the ball most the first at
 /// which any is told; no pass is drawn that the card's words do not have.
@@ -90,7 +69,7 @@ fn best_passes(choices: &[Choice], role: usize) -> Option<(&str, [Option<usize>;
 /// The shots that are shown by place: those by which the question ranks, where it ranks by any.
 fn looked_for(comparison: &Comparison) -> (&'static str, &'static str) {
     match comparison.question.rank_by.key {
-        "good_look_rate" => ("good_shot", "good shots"),
+        "good_look_rate" => ("good_look", "good looks"),
         _ => ("open_look", "open looks taken"),
     }
 }

@@ -3,13 +3,13 @@
 use super::costs::{Row, is};
 use crate::columns::Column;
 use crate::gains::counted;
-use crate::verdict::{NET, Verdict};
+use crate::verdict::{Differ, NET, Verdict};
 use crate::wording::{bare, capital, chance};
 
 /// Rows of the table, at most; a question of more has the others in its report.
 const MOST: usize = 13;
 /// What is told besides the question's own measure.
-const TOLD: [&str; 3] = ["open_look_rate", NET, "turnover_rate"];
+const TOLD: [&str; 4] = ["good_look_rate", "open_look_rate", NET, "turnover_rate"];
 
 /// A table: heads, rows, and what is said under it.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -33,32 +33,41 @@ pub(super) fn ranked(verdict: &Verdict, measured: &[Row]) -> Ranked {
         let words = counted(column);
         capital(words.trim_start_matches("expected ").trim_end_matches(" in 20").trim_end_matches(" taken"))
     };
+    // What is met has no chance of being chosen.
+    let has_chance = verdict.differ == Differ::Choices;
     let row = |(nth, own): (usize, &crate::verdict::Ran)| {
         let cells = measured.iter().find(|row| is(row, "variant", &own.variant));
         let number = |key: &str| cells.and_then(|row| row.get(key)?.parse::<f64>().ok());
         let figure = |column: &&Column| number(column.key).map_or_else(dash, |value| bare(column, value));
-        let run = own
-            .often
-            .map_or_else(dash, |often| often.in_hundred().map(|share| format!("{share:.0}")).join("/"));
+        let run = own.often.map_or_else(dash, |often| often.in_twenty().join("/"));
         let best = number("chance_of_being_best").map_or_else(dash, chance);
         let named = [(nth + 1).to_string(), own.variant.clone()];
-        named.into_iter().chain(columns.iter().map(figure)).chain([run, best]).collect()
+        let last = std::iter::once(run).chain(has_chance.then_some(best));
+        named.into_iter().chain(columns.iter().map(figure)).chain(last).collect()
     };
     let rows: Vec<Vec<String>> = verdict.variants.iter().take(MOST).enumerate().map(row).collect();
     let left = verdict.variants.len() - rows.len();
     let others = if left > 0 { format!(" {left} of lower rank: in the report.") } else { String::new() };
     let head = ["Rank".to_owned(), capital(&verdict.noun)].into_iter().chain(columns.iter().map(short));
     Ranked {
-        head: head.chain(["Run", "Chance of being best"].map(str::to_owned)).collect(),
+        head: head
+            .chain(
+                std::iter::once("Run").chain(has_chance.then_some("Chance of being best")).map(str::to_owned),
+            )
+            .collect(),
         rows,
         foot: format!(
-            "Ranked by {}; figures in 20 possessions. Run: in how many of 100 possessions it was begun / run to its end / its \
-             runner caught the ball on it. The chance goes by this run alone, which also picked the first: it is no verdict, \
-             however large.{others}",
-            first.column.words
+            "Ranked by {}; all figures in 20 possessions, their differences taken before rounding. Run: in how many it was begun / run to its end / its runner caught the \
+             ball on it.{}{others}",
+            first.column.words,
+            if has_chance { CHANCE } else { "" }
         ),
     }
 }
+
+/// What a chance is not.
+const CHANCE: &str =
+    " The chance goes by this run alone, which also picked the first: it is no verdict, however large.";
 
 fn dash() -> String {
     "\u{2013}".into()
@@ -84,5 +93,13 @@ mod tests {
         assert_eq!(table.rows[0], ["1", &first, "5.0", none, none, none, none, ">99 %"]);
         let (_, alone) = judged(&["a"], 300, NET);
         assert_eq!(ranked(&alone, &[]), Ranked::default(), "one alone has no rank");
+        let met = Verdict { differ: Differ::Settings, ..verdict };
+        let table = ranked(&met, &measured);
+        assert_eq!(
+            (table.head.len(), table.rows[0].len()),
+            (7, 7),
+            "what is met has no chance of being chosen"
+        );
+        assert!(!table.foot.contains("chance"), "{}", table.foot);
     }
 }

@@ -87,6 +87,8 @@ pub struct PositionRow {
     pub role: usize,
     /// Open looks that he took.
     pub open_looks: i64,
+    /// Good looks that he took, or was fouled on.
+    pub good_looks: i64,
     /// The two team-mates to whom he passed most, with passes thrown and caught.
     pub passes: [Option<(usize, i64, i64)>; 2],
 }
@@ -102,7 +104,12 @@ pub fn positions(places: &Places, passes: &[PassRow], setup: &Setup) -> [Positio
     core::array::from_fn(|role| {
         let mut own =
             pairs.iter().filter(|pair| pair.from == role).map(|pair| (pair.to, pair.thrown, pair.completed));
-        PositionRow { role, open_looks: looks[role], passes: [own.next(), own.next()] }
+        PositionRow {
+            role,
+            open_looks: looks[role],
+            good_looks: places.good_looks()[role],
+            passes: [own.next(), own.next()],
+        }
     })
 }
 
@@ -113,6 +120,11 @@ pub(crate) struct PositionLine {
     pub position: String,
     pub open_looks: i64,
     pub open_looks_per_100: Decimal,
+    /// Empty in the rows of a result that was made before there was any, as the next.
+    #[serde(default)]
+    pub good_looks: Option<i64>,
+    #[serde(default)]
+    pub good_looks_per_100: Decimal,
     pub first_look: String,
     pub first_per_100: Decimal,
     pub first_caught_share: Decimal,
@@ -146,6 +158,8 @@ pub(crate) fn position_lines(
                 position: ATTACKERS[row.role].to_owned(),
                 open_looks: row.open_looks,
                 open_looks_per_100: per_100(row.open_looks),
+                good_looks: Some(row.good_looks),
+                good_looks_per_100: per_100(row.good_looks),
                 first_look: first.0,
                 first_per_100: first.1,
                 first_caught_share: first.2,

@@ -5,24 +5,40 @@ use engine::OPEN_M;
 
 use super::costs::first_and_second;
 use super::results::Results;
+use super::tables::PositionLine;
 use super::words::TWENTY;
+use crate::picture::SETS_OUT;
 use crate::places::numbered;
 use crate::units::Units;
 use crate::verdict::{Differ, Verdict};
 use crate::wording::listed;
 
-/// First and second, how often they were run, and of which the cards are.
-pub(super) fn runs(results: &Results, leader: &str) -> Vec<String> {
+/// First and second, how sure that is, and how often they were run.
+pub(super) fn runs(results: &Results) -> Vec<String> {
     let verdict = &results.verdict;
-    let mut all = vec![first_and_second(verdict, &results.measured)];
+    let mut all = vec![first_and_second(verdict, &results.measured), how_sure(verdict)];
     all.extend(verdict.runs());
-    if verdict.differ == Differ::Choices && verdict.variants.len() > 1 {
-        let standing = standing(verdict, leader);
-        let as_one = if standing.is_empty() { "are of" } else { "have, as an example," };
-        all.push(format!("Jobs, cards and the large picture {as_one} {leader}{standing}."));
-    }
     all.retain(|told| !told.is_empty());
     all
+}
+
+/// How far the first is from the one compared with and from the second, word for word as in the terminal; empty of what is met.
+fn how_sure(verdict: &Verdict) -> String {
+    let sure = verdict.sure();
+    if sure.is_empty() { sure.concat() } else { format!("How sure, with 95 % intervals: {}", sure.join(" ")) }
+}
+
+/// Of which attack the cards are; empty where there is one alone.
+pub(super) fn of_which(verdict: &Verdict, leader: &str) -> String {
+    if verdict.variants.len() == 1 {
+        return String::new();
+    }
+    if verdict.differ != Differ::Choices {
+        return format!("Jobs, cards and pictures are, as an example, of {leader}.");
+    }
+    let standing = standing(verdict, leader);
+    let as_one = if standing.is_empty() { "are of" } else { "have, as an example," };
+    format!("Jobs, cards and the large picture {as_one} {leader}{standing}.")
 }
 
 /// By which measures the attack of the cards came first without being clearly better, where that is so; goes on a name.
@@ -73,10 +89,11 @@ const YOURS: [&str; 8] = [
     "your elbow",
 ];
 
-/// What the lines of a card's picture are, of those that it has.
+/// What the lines of a card's picture are, of those that it has: it shows one moment, that of his run or that of his passes.
 pub(super) fn marks(picture: &str, passes_at: Option<&str>) -> String {
     let mut told = vec!["Filled: you; open, numbered: team-mates".to_owned()];
-    if let Some(at) = passes_at {
+    let at = passes_at.filter(|_| picture.contains("class=\"inkarrow\""));
+    if let Some(at) = at {
         let second = picture.contains(">2nd<");
         let which = if second { "your best passes" } else { "your best pass" };
         told.push(format!(
@@ -84,15 +101,21 @@ pub(super) fn marks(picture: &str, passes_at: Option<&str>) -> String {
             if second { ", 1st and 2nd" } else { "" }
         ));
     }
+    let is_held = picture.contains("stroke-width=\"16\"");
+    let way = match (goes(picture), is_held) {
+        (true, _) => Some("solid: where you go without the ball"),
+        (false, true) => Some("bar, before whom you hold: a screen or a seal"),
+        (false, false) => None,
+    };
+    told.extend(way.map(str::to_owned));
+    told.extend((goes(picture) && is_held).then(|| "bar: screen or seal".to_owned()));
     if picture.contains("class=\"body\"") {
-        let when = if passes_at.is_some() { "on average with the ball there" } else { "at the start" };
-        told.push(format!("squares: where their defenders stand {when}"));
-    }
-    if goes(picture) {
-        told.push("paler: where you go at other moments, without it".into());
-    }
-    if picture.contains("stroke-width=\"16\"") {
-        told.push("bar: screen or seal".into());
+        let when = match (at.is_some(), picture.contains(SETS_OUT)) {
+            (true, _) => "where their defenders stand on average with the ball there",
+            (false, true) => "their defenders; all ten and the ball: as you set out",
+            (false, false) => "where their defenders stand at the start",
+        };
+        told.push(format!("squares: {when}"));
     }
     told.join("; ") + "."
 }
@@ -104,25 +127,33 @@ fn goes(picture: &str) -> bool {
     picture.contains("class=\"arrow\"") || ways.map(stretches).any(|count| count > 1)
 }
 
-/// Whose the open looks are, who has most first, and that they are no part of the good ones.
-pub(super) fn open_looks(results: &Results, leader: &str) -> String {
-    let own = results.positions.iter().filter(|line| line.variant == leader);
+/// Whose the good looks are, and whose the open ones, who has most first, and that they are counted apart.
+pub(super) fn looks(results: &Results, leader: &str) -> String {
+    let own: Vec<_> = results.positions.iter().filter(|line| line.variant == leader).collect();
     // As the other figures of the page.
-    let in_twenty = |per_100: f64| TWENTY / 100.0 * per_100;
-    let mut told: Vec<(String, f64)> = own
-        .filter_map(|line| Some((numbered(&line.position), in_twenty(line.open_looks_per_100.0?))))
-        .collect();
-    told.sort_by(|a, b| b.1.total_cmp(&a.1));
-    let all: f64 = told.iter().map(|(_, often)| often).sum();
-    let (some, none): (Vec<_>, Vec<_>) = told.into_iter().partition(|(_, often)| *often >= SOME);
-    let mut told: Vec<String> = some.iter().map(|(name, often)| format!("{often:.1} {name}")).collect();
-    // Shorter than a nought for each.
-    told.extend((!none.is_empty()).then(|| "hardly any by the others".to_owned()));
-    format!(
-        "Open looks of {leader} in 20 possessions: {all:.1}; of these {}. They are counted apart from good looks, which may be \
-         guarded.",
-        told.join(", ")
-    )
+    let told = |per_100: &dyn Fn(&PositionLine) -> Option<f64>| {
+        let of = |line: &&&PositionLine| Some((numbered(&line.position), TWENTY / 100.0 * per_100(line)?));
+        let mut told: Vec<(String, f64)> = own.iter().filter_map(|line| of(&line)).collect();
+        told.sort_by(|a, b| b.1.total_cmp(&a.1));
+        let all: f64 = told.iter().map(|(_, often)| often).sum();
+        let (some, none): (Vec<_>, Vec<_>) = told.into_iter().partition(|(_, often)| *often >= SOME);
+        let is_known = !some.is_empty() || !none.is_empty();
+        let mut told: Vec<String> = some.iter().map(|(name, often)| format!("{often:.1} {name}")).collect();
+        // Shorter than a nought for each.
+        told.extend((!none.is_empty()).then(|| "hardly any by the others".to_owned()));
+        is_known.then(|| format!("{all:.1}, of these {}", told.join(", ")))
+    };
+    let good = told(&|line| line.good_looks_per_100.0);
+    let open = told(&|line| line.open_looks_per_100.0).unwrap_or_default();
+    match good {
+        Some(good) => format!(
+            "Good looks of {leader} in 20 possessions: {good}. Open looks: {open}. They are counted apart: a good look may be \
+             guarded, and an open one worth little."
+        ),
+        None => format!(
+            "Open looks of {leader} in 20 possessions: {open}. They are counted apart from good looks, which may be guarded."
+        ),
+    }
 }
 
 /// Fewer in 20 possessions are hardly any.
@@ -148,18 +179,18 @@ mod tests {
     #[test]
     fn a_key_names_the_marks_that_are_there_and_no_other() {
         assert_eq!(marks("", None), "Filled: you; open, numbered: team-mates.");
-        let way = "<path d=\"M0 0L1 1L2 2\" class=\"way\"/>";
-        let told = marks(&format!("{way}<text>1st</text><text>2nd</text>"), Some("in the slot"));
+        let pass = crate::marks::pass((0.0, 0.0), (500.0, 0.0));
+        let told = marks(&format!("{pass}<text>1st</text><text>2nd</text>"), Some("in the slot"));
         assert!(
-            told.contains("passes in the slot, from the ball, 1st and 2nd; paler: where you go at other moments, without it.")
-                && !told.contains("bar"),
+            told.ends_with("dashed: your best passes in the slot, from the ball, 1st and 2nd."),
             "{told}"
         );
+        // His run is another moment: the passes of his words are not in its picture, nor in its key.
+        let way = crate::marks::cut(&[(0.0, 0.0), (0.0, 200.0), (200.0, 400.0)]);
+        let told = marks(&way, Some("in the slot"));
+        assert!(told.ends_with("; solid: where you go without the ball."), "{told}");
         let told = marks(&crate::marks::bar((0.0, 0.0), 0.0), Some("on top"));
-        assert!(
-            told.ends_with("dashed: your best pass on top, from the ball; bar: screen or seal."),
-            "{told}"
-        );
+        assert!(told.ends_with("; bar, before whom you hold: a screen or a seal."), "{told}");
     }
 
     #[test]

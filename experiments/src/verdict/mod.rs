@@ -44,6 +44,10 @@ pub struct Verdict {
     pub headlines: Vec<Headline>,
     /// The leader by net points less the one by the question's measure, on both, where they are two.
     pub gap: Vec<Gap>,
+    /// How far the first by the question's measure is from the one compared with, and from the second; empty in a verdict that
+    /// was kept before there was any.
+    #[serde(default)]
+    pub leads: Vec<Lead>,
     /// The best for each setting, where settings and choices differ.
     pub under: Vec<Under>,
     /// What each variant is and how often it was run, best by the question's measure first.
@@ -78,6 +82,15 @@ pub struct Gap {
     #[serde(serialize_with = "as_key", deserialize_with = "from_key", rename = "measure")]
     pub column: &'static Column,
     /// The difference, with the interval that holds for all pairs.
+    pub by: Interval,
+}
+
+/// How far the first is ahead, by the question's own measure.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Lead {
+    /// Of whom.
+    pub over: String,
+    /// By how much, with the interval that holds for all comparisons at once.
     pub by: Interval,
 }
 
@@ -130,6 +143,7 @@ impl Verdict {
             baseline: question.variants[question.baseline].clone(),
             headlines: own.into_iter().chain(net).collect(),
             gap: gaps.into_iter().flatten().collect(),
+            leads: leads(comparison),
             under: Vec::new(),
             variants: comparison.order.iter().map(ran).collect(),
             selection: None,
@@ -206,9 +220,10 @@ impl Verdict {
             return Self::advised_by(choice);
         }
         let mut named = self.leaders();
-        if let ([first, rest @ ..], true) = (self.headlines.as_slice(), named.len() == 1) {
-            let both = first.contenders().filter(|own| rest.iter().all(|other| other.has(own)));
-            named.extend(both.filter(|own| *own != first.leader));
+        let both = self.contenders_by_all();
+        if named.len() == 1 || named.iter().any(|own| both.contains(own)) {
+            let others: Vec<&str> = both.into_iter().filter(|own| !named.contains(own)).collect();
+            named.extend(others);
         }
         named
     }
@@ -346,6 +361,28 @@ fn gap(comparison: &Comparison, variant: usize, leader: usize) -> Option<Gap> {
     Some(Gap { column, by: contrast.together.unwrap_or(contrast.difference.interval) })
 }
 
+/// How far the first is from the one compared with, then from the second where that is another. Where the one compared with is the
+/// second, the interval is that of the claim, which holds for all pairs, so that one difference has one interval.
+fn leads(comparison: &Comparison) -> Vec<Lead> {
+    let question = &comparison.question;
+    let (column, first, baseline) = (question.rank_by, comparison.leader(), question.baseline);
+    let together =
+        |contrast: &crate::compare::Contrasted| contrast.together.unwrap_or(contrast.difference.interval);
+    let over = |v: usize, by: Interval| Lead { over: question.variants[v].clone(), by };
+    if comparison.figure(first, column).is_none() {
+        return Vec::new();
+    }
+    let of_pairs = |v: usize| Some(over(v, together(comparison.contrast(v, first, column)?).turned()));
+    let second = comparison.order.get(1).copied();
+    let to_baseline = match second {
+        _ if first == baseline => None,
+        Some(second) if second == baseline => of_pairs(second),
+        _ => comparison.contrast(first, baseline, column).map(|own| over(baseline, together(own))),
+    };
+    let others = second.filter(|second| *second != baseline).and_then(of_pairs);
+    to_baseline.into_iter().chain(others).collect()
+}
+
 fn as_key<S: Serializer>(column: &&'static Column, serializer: S) -> Result<S::Ok, S::Error> {
     serializer.serialize_str(column.key)
 }
@@ -379,6 +416,40 @@ pub(crate) mod tests {
     }
 
     #[test]
+    fn what_is_too_close_to_call_by_one_measure_is_not_advised_alone_where_another_is_as_good_by_both() {
+        let (_, mut verdict) = judged(&["a", "b", "c", "d"], 300, "good_look_rate");
+        let mut told = |[first, second]: [(&str, &[&str]); 2], baseline: &str| {
+            verdict.baseline = baseline.into();
+            for (own, (leader, tied)) in verdict.headlines.iter_mut().zip([first, second]) {
+                (own.leader, own.variant) = (leader.into(), leader.into());
+                own.tied = tied.iter().map(|name| (*name).to_owned()).collect();
+            }
+            let advised: Vec<String> = verdict.advised_of().into_iter().map(str::to_owned).collect();
+            (verdict.advised().unwrap(), advised)
+        };
+        // `a` leads by good looks, `d` by net points; `b` is as good as `a` by both.
+        let (words, advised) = told([("a", &["b"][..]), ("d", &["a", "b", "c"][..])], "c");
+        assert!(
+            words.starts_with("A toss-up between a and b: keep to what your players run best."),
+            "{words}"
+        );
+        assert!(words.contains(" are clearly behind a in good looks."), "{words}");
+        assert_eq!(advised, ["a", "d", "b"]);
+        let (words, _) = told([("a", &["b"][..]), ("d", &["a", "b", "c"][..])], "b");
+        assert!(words.starts_with("No route is clearly better than b"), "{words}");
+        let (words, _) = told([("a", &["b"][..]), ("d", &["a", "b", "c"][..])], "a");
+        assert!(words.starts_with("No route is clearly better than a: keep to what"), "{words}");
+        let (words, _) = told([("a", &["b"][..]), ("d", &["a", "c"][..])], "c");
+        assert_eq!(words, "Run a: by expected net points it is not clearly behind.");
+        let (words, _) = told([("a", &["d"][..]), ("d", &["a"][..])], "c");
+        assert_eq!(words, "Run a or d, whichever your players run better.");
+        let (words, _) = told([("a", &["d", "b"][..]), ("d", &["a", "b"][..])], "c");
+        assert!(words.starts_with("A toss-up between a, d and b: keep to"), "{words}");
+        let (words, _) = told([("a", &[][..]), ("d", &[][..])], "c");
+        assert_eq!(words, "Run a for good looks, or d for expected net points.");
+    }
+
+    #[test]
     fn what_hardly_ran_is_said_to_have_hardly_run() {
         let (_, mut verdict) = judged(&["a", "b"], 300, NET);
         let often = |carried_through| Often { possessions: 100, started: 90, carried_through, fed: 10 };
@@ -392,13 +463,13 @@ pub(crate) mod tests {
         assert_eq!(
             (cell.as_str(), words.as_str()),
             (
-                "90/60/10",
-                "In 100 possessions b was begun in 90 and run to its end in 60; its runner, a post, caught the ball on it in 10."
+                "18/12/2",
+                "In 20 possessions b was begun in 18 and run to its end in 12; its runner, a post, caught the ball on it in 2."
             )
         );
         let (_, words) = told(28);
-        let plain = "b came first by expected net points, but it was run to its end in only 28 of 100 possessions (begun in \
-                     90; its runner, a post, caught the ball on it in 10)";
+        let plain = "b came first by expected net points, but it was run to its end in only 6 of 20 possessions (begun in \
+                     18; its runner, a post, caught the ball on it in 2)";
         assert!(words.starts_with(plain) && words.ends_with("is mostly the attack around it."), "{words}");
     }
 }

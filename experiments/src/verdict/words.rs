@@ -1,6 +1,6 @@
 //! The verdict in sentences: the same in the terminal, in the report, on the sheet and on the cards.
 
-use super::{Differ, Headline, Ran, Verdict};
+use super::{Differ, Headline, Lead, Ran, Verdict};
 use crate::wording::{any_of, capital, figure, gap, listed};
 
 /// A sentence that goes on after a colon.
@@ -46,6 +46,23 @@ impl Verdict {
         self.advice().filter(|_| self.differ == Differ::Choices && self.variants.len() > 1)
     }
 
+    /// How far the first is from the one compared with, and from the second, a sentence each; none of one alone or of what is met.
+    pub fn sure(&self) -> Vec<String> {
+        let Some(first) = self.headlines.first().filter(|_| self.differ == Differ::Choices) else {
+            return Vec::new();
+        };
+        let told = |lead: &Lead| {
+            let doubt = if lead.by.contains(0.0) { ", which could be luck" } else { "" };
+            let over = if lead.over == self.baseline {
+                format!("{}, the one we compare with", lead.over)
+            } else {
+                format!("the second, {}", lead.over)
+            };
+            format!("{} against {over}: {}{doubt}.", first.variant, gap(first.column, &lead.by))
+        };
+        self.leads.iter().map(told).collect()
+    }
+
     /// Best by one measure, best by the other, and the gap.
     fn chosen(&self) -> Vec<String> {
         let Some(first) = self.headlines.first() else { return Vec::new() };
@@ -73,6 +90,7 @@ impl Verdict {
         let second = self.headlines.get(1).unwrap_or(first);
         let (a, b) = (&first.leader, &second.leader);
         let (one, other) = (second.has(a), first.has(b));
+        let both = self.contenders_by_all();
         if a != b {
             let by = |own: &Headline| {
                 let is_own = own.has(&self.baseline) && own.leader != self.baseline;
@@ -89,28 +107,37 @@ impl Verdict {
                     second.column.words,
                     self.behind()
                 ),
-                (true, true) => {
+                (true, true) if both.len() == 2 => {
                     format!("Run {a} or {b}, whichever your players run better.{}", none())
                 }
-                (true, false) => format!("Run {a}: by {} it is not clearly behind.", second.column.words),
+                (true, true) | (true, false) | (false, true) if both.len() > 1 => self.toss_up(&both),
+                (true, _) => format!("Run {a}: by {} it is not clearly behind.", second.column.words),
                 (false, true) => format!("Run {b}: by {} it is not clearly behind.", first.column.words),
                 (false, false) => {
                     format!("Run {a} for {}, or {b} for {}.", first.column.words, second.column.words)
                 }
             });
         }
-        let both: Vec<&str> = first.contenders().filter(|own| second.has(own)).collect();
         Some(match both.as_slice() {
             [_] => format!("Run {a}."),
-            several if several.contains(&self.baseline.as_str()) => {
-                let none = self.none_is_better() + &self.nor_the_second();
-                format!("{none}: keep to what your players run best.{}", self.behind())
-            }
-            several => {
-                let all = listed(&few(several));
-                format!("A toss-up between {all}: keep to what your players run best.{}", self.behind())
-            }
+            several => self.toss_up(several),
         })
+    }
+
+    /// That any of several will do.
+    fn toss_up(&self, several: &[&str]) -> String {
+        let told = if several.contains(&self.baseline.as_str()) {
+            self.none_is_better() + &self.nor_the_second()
+        } else {
+            format!("A toss-up between {}", listed(&few(several)))
+        };
+        format!("{told}: keep to what your players run best.{}", self.behind())
+    }
+
+    /// Those in contention by every measure, best by the question's own first.
+    pub(super) fn contenders_by_all(&self) -> Vec<&str> {
+        let Some((first, rest)) = self.headlines.split_first() else { return Vec::new() };
+        first.contenders().filter(|own| rest.iter().all(|other| other.has(own))).collect()
     }
 
     /// That it does not help, where that with which all is compared is among the first.
@@ -152,14 +179,17 @@ impl Verdict {
 
     /// Whether the advice is to keep to what one runs best, which says what is behind.
     fn is_toss_up(&self) -> bool {
-        let is_led = self.headlines.iter().any(|own| own.leader == self.baseline);
-        let is_no_better = self.headlines.iter().all(|own| own.has(&self.baseline)) && !is_led;
-        let of_two = || {
-            let leaders = self.leaders();
-            let all_close = self.headlines.iter().all(|own| leaders.iter().all(|leader| own.has(leader)));
-            leaders.len() > 1 && all_close && is_no_better
-        };
-        self.leaders().len() == 1 && self.advised_of().len() > 1 || of_two()
+        let (leaders, both) = (self.leaders(), self.contenders_by_all());
+        let is_led = leaders.contains(&self.baseline.as_str());
+        let is_close = |leader: &&str| both.contains(leader);
+        match leaders.as_slice() {
+            [_] => both.len() > 1,
+            // Of two that are as good as each other, and no third, either is run; unless neither is better than standing still.
+            all if all.iter().all(is_close) => {
+                both.len() > 2 || both.contains(&self.baseline.as_str()) && !is_led
+            }
+            all => all.iter().any(is_close) && both.len() > 1,
+        }
     }
 
     /// Those of which a toss-up says that they are behind by all measures, or were dropped by a choice; none where the advice is
@@ -202,7 +232,8 @@ impl Verdict {
     fn met(&self) -> Vec<String> {
         let told = |own: &Headline| {
             let tied = if own.is_clear() {
-                format!("Clearly best: ahead of the other {}.", own.rivals)
+                let others = if own.rivals == 1 { String::new() } else { format!(" {}", own.rivals) };
+                format!("Clearly best: ahead of the other{others}.")
             } else {
                 format!("Too close to call against where {}.", any_of(&few(&own.tied)))
             };
@@ -217,7 +248,7 @@ impl Verdict {
         let told = |own: &Headline| {
             let seldom = self.ran(&own.variant).and_then(Ran::seldom);
             let seldom = seldom.map_or_else(String::new, |often| {
-                format!(", though it was run to its end in only {often:.0} of 100")
+                format!(", though it was run to its end in only {often} of 20")
             });
             format!("by {} {}{}{seldom}", own.column.words, own.value(), own.short_state())
         };
@@ -265,39 +296,37 @@ impl Headline {
 impl Ran {
     /// How often it was run; of what was compared and came first by this, what that means where it was seldom.
     fn sentence(&self, first_by: &str) -> Option<String> {
-        let [started, carried, fed] = self.often?.in_hundred();
+        let [started, carried, fed] = self.often?.in_twenty();
         let name = &self.variant;
         let runner = match self.runner.as_str() {
             "" => "its runner".to_owned(),
             who => format!("its runner, {who},"),
         };
-        let fed = format!("{runner} caught the ball on it in {fed:.0}");
+        let fed = format!("{runner} caught the ball on it in {fed}");
         Some(match (self.seldom(), first_by) {
             (None, _) => format!(
-                "In 100 possessions {name} was begun in {started:.0} and run to its end in {carried:.0}; {fed}."
+                "In 20 possessions {name} was begun in {started} and run to its end in {carried}; {fed}."
             ),
             (Some(_), "") => format!(
-                "{name} was run to its end in only {carried:.0} of 100 possessions (begun in {started:.0}; {fed}): what is \
+                "{name} was run to its end in only {carried} of 20 possessions (begun in {started}; {fed}): what is \
                  measured is mostly the attack around it."
             ),
             (Some(_), by) => format!(
-                "{name} came first {by}, but it was run to its end in only {carried:.0} of 100 possessions (begun in \
-                 {started:.0}; {fed}): what is compared is mostly the attack around it."
+                "{name} came first {by}, but it was run to its end in only {carried} of 20 possessions (begun in \
+                 {started}; {fed}): what is compared is mostly the attack around it."
             ),
         })
     }
 
-    /// In how many of 100 possessions it was run to its end, if in fewer than half of them: it is no reason then.
-    fn seldom(&self) -> Option<f64> {
-        self.often.filter(|often| !often.is_usual()).map(|often| often.in_hundred()[1])
+    /// In how many of 20 possessions it was run to its end, if in fewer than half of them: it is no reason then.
+    fn seldom(&self) -> Option<String> {
+        let [_, carried, _] = self.often.filter(|often| !often.is_usual())?.in_twenty();
+        Some(carried)
     }
 
-    /// Started, carried through and fed in 100 possessions: `94/61/40`; a dash where there is nothing to run.
+    /// Started, carried through and fed in 20 possessions: `19/12/8`; a dash where there is nothing to run.
     pub fn cell(&self) -> String {
-        self.often.map_or_else(
-            || "\u{2013}".into(),
-            |often| often.in_hundred().map(|share| format!("{share:.0}")).join("/"),
-        )
+        self.often.map_or_else(|| "\u{2013}".into(), |often| often.in_twenty().join("/"))
     }
 }
 

@@ -256,6 +256,10 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
 
   let stands = []; // where the marks are drawn: words have to keep clear of them
   let said = []; // the words that are there: middle and half width
+  let lined = []; // places along lines, on which no words lie where there is room beside them
+
+  /** Places along a line. */
+  const along = (from, to) => [...Array(24).keys()].map((nth) => between2(from, to, nth / 23));
 
   /** Words near a place, where they cover no player's number and no other words. */
   function label(group, [lx, ly], words, kind) {
@@ -273,7 +277,10 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
       const players = stands.every((at) => clear(at, 0, 0));
       return inside && players && said.every(([at, half]) => clear(at, half - 48 * scale, -20 * scale));
     };
-    const [dx, dy] = spots.find(free) ?? [0, -110 * scale];
+    const open = spots.filter(free);
+    const beside = ([dx, dy]) => lined.every(([px, py]) =>
+      Math.abs(px - lx - dx) > wide - 40 * scale || Math.abs(py - ly - dy) > high - 36 * scale);
+    const [dx, dy] = open.find(beside) ?? open[0] ?? [0, -110 * scale];
     said.push([[lx + dx, ly + dy], wide]);
     const text = svg("text", { class: `words ${kind}`, x: lx + dx, y: ly + dy + size * 0.35, "font-size": size }, group);
     text.textContent = words;
@@ -285,10 +292,13 @@ function makeStage(film, floor, wanted, onPick = () => {}) {
     group.replaceChildren();
     const i = Math.floor(frame);
     const shot = film.shotAt(i);
+    lined = [];
     if (shot) {
       const [from, near] = [place(shot.by, frame), film.look.nearest[i]];
+      lined = along(from, [0, 0]);
       if (near >= 0) {
         const to = place(near, frame);
+        lined.push(...along(from, to));
         svg("path", { class: "space", d: `M${from.join(" ")}L${to.join(" ")}` }, group);
         label(group, between2(from, to, 0.5), film.told.room(shot.space), "space-words");
       }
