@@ -45,7 +45,7 @@ def test_one_clock_plays_both_to_their_ends(beside, visit):
     page.locator("#frozen").uncheck()
     page.select_option("#speed", "4")
     assert plays(page)
-    play_out(page, page.locator("#play"))
+    play_out(page.locator("#play"))
     assert frame(page) == last(page)
     for nth in [0, 1]:
         assert "the end: " in page.locator(f"#here-{nth}").inner_text()

@@ -60,7 +60,7 @@ def test_a_film_plays_to_its_end_and_tells_what_the_terminal_tells(program, visi
     page = visit(built.folder / "film.html", still=False, clocked=True)
     page.select_option("#speed", "4")
     assert plays(page), "it plays by itself where nobody asked for less motion"
-    play_out(page, page.locator("#play"))
+    play_out(page.locator("#play"))
     assert frame(page) == last(page)
     told = told_by(built.told)
     assert len(told) >= 3 and lines_of(page) == told

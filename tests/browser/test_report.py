@@ -506,7 +506,7 @@ def test_every_film_plays_to_its_end(small, visit):
         if film.locator("#play").get_attribute("aria-label") == "Play":
             film.locator("#play").click()
         bar = film.locator("#scrub")
-        play_out(page, film.locator("#play"))
+        play_out(film.locator("#play"))
         assert bar.input_value() == bar.get_attribute("max") and int(bar.input_value()) > 20
         page.locator("#film-close").click()
         assert page.locator("iframe").count() == 0
