@@ -217,7 +217,7 @@ fn what_is_wrong_with_a_chart_is_said_where_it_stands() {
         ("1,game,,three-mad,3,wing,,\n", &["chart.csv:2:9", "did you mean `three-made`?"]),
         ("1,game,,three-made,3,rim,,\n", &["chart.csv:2:22", "corner, wing or top beside a three"]),
         ("1,game,,three-made,3,short-corner,,\n", &["chart.csv:2:22", "corner, wing or top beside a three"]),
-        ("1,game,,turnover,3,wing,,\n", &["chart.csv:2:19", "nothing beside a turnover"]),
+        ("1,game,,turnover,3,wing,,\n", &["chart.csv:2:20", "nothing beside a turnover"]),
         ("1,game,,free-throws,4,,3,2\n", &["no more than line_shot, 2"]),
         ("1,game,,free-throws,4,,1,\n", &["line_shot"]),
         ("1,game,,turnover,,,,\n1,game,,turnover,,,,\n", &["chart.csv:3:1", "each number once in a session"]),
@@ -256,7 +256,8 @@ fn a_number_on_a_shirt_is_not_taken_for_a_position() {
     let made = zoneprobe(&["compare", argument(&question), "--possessions", "16", "--out", out, "--quiet"]);
     assert_eq!(made.exit, Exit::Done, "{}", made.err);
     let told = |who: &str| {
-        let text = format!("possession,end,who,place,space\n1,three-made,{who},wing,open\n");
+        // The marks of the printed form do as well as the words.
+        let text = format!("possession,end,who,place,space\n1,3+,{who},W,o\n");
         fs::write(&file, text).expect("a written file");
         let args =
             ["chart", argument(&file), "--against", out, "--players", argument(&roster), "--every-shot"];

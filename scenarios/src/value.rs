@@ -40,6 +40,11 @@ pub(crate) struct Valued<'n> {
     in_order: bool,
 }
 
+/// Whether a member of `opponent` speaks of somebody.
+fn speaks_of(member: &Node, whom: &str) -> bool {
+    member.get("who").and_then(|entry| entry.node.text()) == Some(whom)
+}
+
 impl<'n> Valued<'n> {
     /// A value under a key, or under a dotted path.
     pub fn under(key: &str, node: &'n Node) -> Valued<'n> {
@@ -51,7 +56,11 @@ impl<'n> Valued<'n> {
         let (tables, key) = path.rsplit_once('.').map_or((None, path), |(tables, key)| (Some(tables), key));
         let mut at = tree;
         for step in tables.into_iter().flat_map(|tables| tables.split('.')) {
-            at = &at.get(step)?.node;
+            at = match &at.data {
+                // What was scouted of several is a list; a path names one by whom it speaks of.
+                Data::List(members) => members.iter().find(|own| speaks_of(own, step))?,
+                _ => &at.get(step)?.node,
+            };
         }
         let entry = at.entries().iter().find(|entry| same_key(&entry.key, key))?;
         Some(Valued::under(&entry.key, &entry.node))

@@ -11,7 +11,7 @@ use crate::run::Played;
 use crate::selection::Selected;
 use crate::stats::{Figure, Generator, Totals, UntilSure, wilson_interval};
 
-const RUNS: u64 = 60;
+const RUNS: u64 = 120;
 /// Spread of one possession's value, points; half of its variance is shared by all line-ups.
 const SPREAD: f64 = 0.3;
 
@@ -60,6 +60,8 @@ fn told_of(plays: &[&str], worth: &dyn Fn(usize, usize) -> f64, seed: u64) -> (V
         all,
         tried,
         raced: &raced,
+        // Nobody is an individual here, so there are no counts to doubt.
+        setups: &[],
         selected: &selected,
         left,
         measured: (0, &[]),
@@ -86,10 +88,10 @@ fn of_two_equal_rovers_neither_is_said_to_be_better_and_everybody_is_told_of() {
             });
             assert!(line.contains(&format!("p{player}")), "p{player}: {line}");
         }
-        wrong += u64::from(of("Rover: ").contains(" Behind there: "));
+        wrong += u64::from(of("Rover: ").contains(" Worse there: "));
     }
     let found = wilson_interval(wrong, RUNS, 3.0).unwrap();
-    assert!(found.low <= 0.05, "{wrong} of {RUNS} call one of two equals behind the other");
+    assert!(found.low <= 0.05, "{wrong} of {RUNS} call one of two equals worse than the other");
 }
 
 #[test]

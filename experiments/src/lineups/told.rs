@@ -236,10 +236,11 @@ fn table(found: &Told<'_>) -> String {
 impl Told<'_> {
     /// What speaks for the one ahead, and is not shown by the counts behind it.
     fn doubts(&self) -> Vec<Doubt> {
-        let of = |nth: usize| (&self.raced[nth].1, self.setups[nth].as_ref());
-        let Some(ahead) = self.selected.ahead() else { return Vec::new() };
-        let behind: Vec<_> = (0..self.raced.len()).filter(|nth| !self.left.contains(nth)).map(of).collect();
-        doubts(self.squad, of(ahead), &behind)
+        let of = |nth: usize| Some((&self.raced[nth].1, self.setups.get(nth)?.as_ref()));
+        let Some(ahead) = self.selected.ahead().and_then(of) else { return Vec::new() };
+        let behind: Vec<_> =
+            (0..self.raced.len()).filter(|nth| !self.left.contains(nth)).filter_map(of).collect();
+        doubts(self.squad, ahead, &behind)
     }
 
     fn is_ahead(&self, nth: usize) -> bool {

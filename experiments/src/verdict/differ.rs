@@ -119,6 +119,28 @@ mod tests {
     }
 
     #[test]
+    fn what_was_scouted_of_a_line_is_met() {
+        let home = tempfile::tempdir().unwrap();
+        let file = home.path().join("q.toml");
+        let variant = |name: &str, set: &str| format!("[[variant]]\nname = \"{name}\"\nset = {{ {set} }}\n");
+        let (stays, loops) =
+            ("\"attack.rover.route\" = \"hold-wing\"", "\"attack.rover.route\" = \"seam-loop\"");
+        let late = "\"opponent.back-line.late\" = \"often\"";
+        let text = format!(
+            "question = \"Q?\"\nscenario = \"sunken-122\"\n{}{}{}{}",
+            variant("a", stays),
+            variant("b", loops),
+            variant("c", &format!("{stays}, {late}")),
+            variant("d", &format!("{loops}, {late}"))
+        );
+        std::fs::write(&file, text).unwrap();
+        let experiment = scenarios::experiment(&file).unwrap();
+        assert_eq!(Differ::of(&experiment), Differ::Both);
+        let met: Vec<Vec<usize>> = met(&experiment).into_iter().map(|own| own.variants).collect();
+        assert_eq!(met, [[0, 1], [2, 3]]);
+    }
+
+    #[test]
     fn a_sink_is_met_and_a_route_is_taught() {
         let kinds = ["routes-against-sink", "post-options", "routes-by-zone", "attacks-by-zone"]
             .map(|name| Differ::of(&of(name)));

@@ -48,6 +48,47 @@ pub const SPOTS: [(&str, Spot); 7] = [
 /// Space by name, in the order of [`ShotSpace::ALL`].
 pub const SPACES: [(&str, ShotSpace); 3] =
     [("guarded", ShotSpace::Guarded), ("open", ShotSpace::Open), ("wide-open", ShotSpace::WideOpen)];
+// The marks of the printed form, as words of the table beside the others.
+const END_WORDS: [(&str, End); 14] = [
+    ENDS[0],
+    ENDS[1],
+    ENDS[2],
+    ENDS[3],
+    ENDS[4],
+    ENDS[5],
+    ("2+", End::TwoMade),
+    ("2-", End::TwoMissed),
+    ("2\u{2212}", End::TwoMissed),
+    ("3+", End::ThreeMade),
+    ("3-", End::ThreeMissed),
+    ("3\u{2212}", End::ThreeMissed),
+    ("ft", End::FreeThrows),
+    ("to", End::Turnover),
+];
+const SPOT_WORDS: [(&str, Spot); 14] = [
+    SPOTS[0],
+    SPOTS[1],
+    SPOTS[2],
+    SPOTS[3],
+    SPOTS[4],
+    SPOTS[5],
+    SPOTS[6],
+    ("r", Spot::Rim),
+    ("l", Spot::LowPost),
+    ("h", Spot::HighPost),
+    ("s", Spot::ShortCorner),
+    ("c", Spot::Corner),
+    ("w", Spot::Wing),
+    ("t", Spot::Top),
+];
+const SPACE_WORDS: [(&str, ShotSpace); 6] = [
+    SPACES[0],
+    SPACES[1],
+    SPACES[2],
+    ("g", ShotSpace::Guarded),
+    ("o", ShotSpace::Open),
+    ("w", ShotSpace::WideOpen),
+];
 /// Who shot: the number of his position on the form, or its name. He may be named instead.
 const POSITIONS: [(&str, usize); 10] = [
     ("1", 0),
@@ -108,7 +149,7 @@ static ROW: Table = Table::of(&[Part::Fields(&[
     ),
     Field::other(
         "end",
-        Kind::Word(&ENDS),
+        Kind::Word(&END_WORDS),
         "How it ended; of several shots the last one. In a row above another of the same number: a shot that did not end it.",
     ),
     Field::text(
@@ -116,10 +157,10 @@ static ROW: Table = Table::of(&[Part::Fields(&[
         Text::Name,
         "The last shooter, or who went to the line: his position, 1 to 5 or by its name, his name, or his number as #4.",
     ),
-    Field::other("place", Kind::Word(&SPOTS), "Where the last shot came from."),
+    Field::other("place", Kind::Word(&SPOT_WORDS), "Where the last shot came from."),
     Field::other(
         "space",
-        Kind::Word(&SPACES),
+        Kind::Word(&SPACE_WORDS),
         "The nearest defender at the release: within 1.22 m (4 ft), within 1.83 m (6 ft), or farther.",
     ),
     Field::number("line_made", "", (0.0, LINE_MOST), "Free throws made.")
@@ -228,7 +269,7 @@ pub struct Wearer {
 
 /// What cells may name.
 pub(crate) struct Calls<'a> {
-    /// The variants of the result; None: anything.
+    /// The variants of the result; None: anything, and anybody.
     pub variants: Option<&'a [String]>,
     /// The players.
     pub players: &'a [Wearer],
@@ -251,10 +292,10 @@ pub(crate) fn read(desk: &Desk, rows: &Node, calls: &Calls<'_>) -> Vec<Charted> 
             zone: reader.maybe_word("zone", &SHAPES),
             high_post: reader.maybe_word("high_post", &SEEN),
             low_post: reader.maybe_word("low_post", &SEEN),
-            end: reader.maybe_word("end", &ENDS),
-            who: who(&reader, row, calls.players),
-            spot: reader.maybe_word("place", &SPOTS),
-            space: reader.maybe_word("space", &SPACES),
+            end: reader.maybe_word("end", &END_WORDS),
+            who: who(&reader, row, calls),
+            spot: reader.maybe_word("place", &SPOT_WORDS),
+            space: reader.maybe_word("space", &SPACE_WORDS),
             line: line(&reader, row),
             earlier: Vec::new(),
         };
@@ -303,7 +344,8 @@ fn called(reader: &Reader<'_>, row: &Node, calls: Option<&[String]>) -> Option<S
 }
 
 /// Who it was. A number alone is a position's, unless a player wears it: then it could be either.
-fn who(reader: &Reader<'_>, row: &Node, players: &[Wearer]) -> Option<usize> {
+fn who(reader: &Reader<'_>, row: &Node, calls: &Calls<'_>) -> Option<usize> {
+    let players = calls.players;
     let text = reader.maybe_text("who")?.trim().to_lowercase();
     let digits = |text: &str| text.trim().trim_end_matches(".0").parse::<u32>().ok();
     let shirt = ["#", "no. ", "no ", "no."].iter().find_map(|sign| digits(text.strip_prefix(sign)?));
@@ -330,6 +372,8 @@ fn who(reader: &Reader<'_>, row: &Node, players: &[Wearer]) -> Option<usize> {
         }
         (Some(role), _) => Some(role),
         (None, Some(wearer)) => Some(wearer.role),
+        // Who the players are is not known here.
+        (None, None) if calls.variants.is_none() => None,
         (None, None) => {
             let entry = row.get("who")?;
             let names = players.iter().flat_map(|own| {

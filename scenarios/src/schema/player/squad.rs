@@ -142,7 +142,8 @@ impl Squad {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::load::{experiment_beside, squad};
+    use crate::load::experiment_beside;
+    use crate::tables::squad;
 
     const TEN: &str = "\u{feff}# ours\nname;number;open threes;plays\nKit;;38 of 95;rover or guard\n;4;;guards\n\n\"Bo; jr\";7;;\n\
                        ;11;30 of 80;Guard\n;32;;post\n;35;;post, rover\n";
