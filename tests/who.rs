@@ -130,7 +130,10 @@ fn of_two_rovers_the_better_one_is_named_and_of_twins_neither() {
     let rows = std::fs::read_to_string(near.join("who.csv")).expect("rows");
     let other = rows.lines().find(|row| row.contains(",left,")).unwrap_or_else(|| panic!("{rows}"));
     assert!(!other.contains(",0.000000,0.000000,0.000000,"), "the two are the same setup: {rows}");
-    assert!(twins.out.contains("No difference that matters"), "{}", twins.out);
+    // Whether the margin is shown from both sides hangs on the luck of the two; that one is best is not said.
+    let ends = ["No difference that matters", "Good enough"];
+    assert!(ends.iter().any(|end| twins.out.contains(end)), "{}", twins.out);
+    assert!(!twins.out.contains("best by"), "{}", twins.out);
     assert!(twins.out.contains("Rover: no difference shown between"), "{}", twins.out);
 }
 

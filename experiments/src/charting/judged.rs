@@ -109,7 +109,9 @@ pub fn needed(own: &Judged, rates: usize) -> Option<u32> {
     let counted = (own.predicted_share() * own.predicted_of as f64).round() as u64;
     let mut many = own.of + 1;
     while many <= NEEDED_MOST {
-        let seen = (share * f64::from(many)).round() as u32;
+        // Whole ones, on the side of the prediction.
+        let exact = share * f64::from(many);
+        let seen = if share > own.predicted_share() { exact.floor() } else { exact.ceil() } as u32;
         let p = Predictive::new(many, counted.min(own.predicted_of), own.predicted_of).two_sided_p(seen);
         if p * rates as f64 <= ERROR {
             return Some(many);
@@ -177,7 +179,7 @@ mod tests {
             ];
             turnovers(&charted.concat(), 0).p * 20.0 <= ERROR
         };
-        assert!(goes_on(more + more / 10) && !goes_on(more - more / 4), "{more}");
+        assert!(goes_on(more) && !goes_on(more / 2), "{more}");
     }
 
     #[test]

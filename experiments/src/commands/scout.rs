@@ -2,6 +2,8 @@
 
 use std::path::Path;
 
+use scenarios::watching::COMPARED;
+
 use super::handed::{Answer, Blank, WIDTH, blank_or_answered};
 use super::input::{beside, name_from, whole_name};
 use crate::cli::ScoutOptions;
@@ -17,8 +19,6 @@ use crate::wrapping::wrapped;
 
 /// Name of the question that is written.
 const QUESTION: &str = "scouted.toml";
-/// What the rover does where no question says which attacks are to be compared: stay, go through a gap, drop to the corner.
-const ROUTES: [&str; 3] = ["hold-wing", "seam-cross", "corner-drop"];
 
 /// Writes the blank form, or says what sightings come to.
 pub fn scout(options: &ScoutOptions, console: &mut Console) -> Result<(), Error> {
@@ -73,7 +73,7 @@ fn attacked(options: &ScoutOptions, scenario: &str) -> Result<Vec<Row>, Error> {
             settings: vec![("attack.rover.route".into(), format!("\"{name}\""))],
             note: None,
         };
-        let rows: Vec<Row> = ROUTES.iter().map(route).collect();
+        let rows: Vec<Row> = COMPARED.iter().map(route).collect();
         let can_be_played =
             |row: &Row| setup(scenario, &[(row.settings[0].0.as_str(), row.settings[0].1.as_str())]).is_ok();
         return Ok(if rows.iter().all(can_be_played) {
