@@ -158,6 +158,7 @@ fn what_is_read_on_a_bench_is_large_enough_and_goes_across_the_page() {
         assert!(sheet[0].contains(own) && !sheet[1].contains(own), "{own}");
     }
     assert!(sheet[1].contains("For the record") && !sheet[0].contains("95 % interval"));
+    assert!(sheet[0].contains("How sure: "), "certainty stands on the first page");
 }
 
 /// A scenario with two players of one's own and a plan that has places to fill.

@@ -9,7 +9,7 @@ use super::named::{also, leaders};
 use super::ranked::{Ranked, ranked};
 use super::results::Results;
 use super::tables::DutyLine;
-use super::told::{looks, marks, of_which, runs, standing, terms};
+use super::told::{how_sure, looks, marks, of_which, runs, standing, terms};
 use super::words::TWENTY;
 use crate::error::Error;
 use crate::note::NOTE;
@@ -92,7 +92,9 @@ pub struct Sheet {
     pub grounds: Vec<String>,
     /// The leaders, and what is clearly behind: what each is.
     pub leaders: Vec<Leader>,
-    /// First and second with their figures, how sure that is, and how often they were run.
+    /// How far the first is from the one compared with and from the second; empty of what is met.
+    pub how_sure: String,
+    /// First and second with their figures, and how often they were run.
     pub runs: Vec<String>,
     /// Of which attack the cards are; empty where there is one alone.
     pub of_which: String,
@@ -195,6 +197,7 @@ impl Sheet {
             leaders,
             runs,
             of_which: of_which(verdict, leader),
+            how_sure: how_sure(verdict),
             also,
             costs,
             terms: looks_told(units)

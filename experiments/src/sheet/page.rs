@@ -30,6 +30,7 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &[Pen]) -> String {
                 h2 { (sheet.heading) }
                 @for claim in &sheet.claims { p class="verdict" { (claim) } }
                 @for leader in &sheet.leaders { (self::leader(leader)) }
+                @if !sheet.how_sure.is_empty() { p { (sheet.how_sure) } }
                 @for line in &sheet.runs { p { (line) } }
                 @if !sheet.of_which.is_empty() { p { (sheet.of_which) } }
                 @if !sheet.also.is_empty() { p class="soft" { (sheet.also) } }

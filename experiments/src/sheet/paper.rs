@@ -75,7 +75,12 @@ fn smaller(size: f64) -> f64 {
 pub fn sheet(sheet: &Sheet, paper: Paper) -> [Pen; 2] {
     let most = paper.size().1 - MARGIN;
     let (first, shares) = fitting(|size, shares| taught(sheet, paper, size, shares), most);
-    let looks = if shares.looks { "" } else { sheet.looks.as_str() };
+    // What the first page has no room for.
+    let left = [(shares.looks, &sheet.looks), (shares.costs, &sheet.costs)];
+    let left: Vec<&str> =
+        left.iter().filter(|(is_told, _)| !is_told).map(|(_, words)| words.as_str()).collect();
+    let left = left.join(" ");
+    let looks = left.as_str();
     // Pictures as large as there is room for, then letters.
     let mut all = WIDE.iter().flat_map(|wide| FOOT.map(|foot| (*wide, foot)));
     let mut second = shown((sheet, looks), paper, (WIDE[0], FOOT[0]));
@@ -91,7 +96,12 @@ pub fn sheet(sheet: &Sheet, paper: Paper) -> [Pen; 2] {
 }
 
 /// The first page: what to run, what each position does, what to call when they adjust.
-fn taught(sheet: &Sheet, paper: Paper, size: f64, Shares { pictured, ways, looks }: Shares) -> (Pen, f64) {
+fn taught(
+    sheet: &Sheet,
+    paper: Paper,
+    size: f64,
+    Shares { pictured, ways, looks, costs }: Shares,
+) -> (Pen, f64) {
     let mut pen = Pen::new(paper.size());
     let whole = pen.width - 2.0 * MARGIN;
     let mut y = pen.text((MARGIN, MARGIN), whole, Type::bold(size * 1.25), &sheet.title);
@@ -110,7 +120,7 @@ fn taught(sheet: &Sheet, paper: Paper, size: f64, Shares { pictured, ways, looks
         sheet.leaders.iter().map(|own| Leader { way: String::new(), ..own.clone() }).collect()
     };
     at = plays(&mut pen, &leaders, (MARGIN, at), left, size) + 3.0;
-    for line in &sheet.runs {
+    for line in std::iter::once(&sheet.how_sure).chain(&sheet.runs).filter(|line| !line.is_empty()) {
         at = pen.text((MARGIN, at + 3.0), left, Type::plain(size), line);
     }
     // The way that is taught, large, or else where everyone starts; under it, who comes to be open.
@@ -122,10 +132,11 @@ fn taught(sheet: &Sheet, paper: Paper, size: f64, Shares { pictured, ways, looks
         under = pen.text((beside, under + 3.0), right, Type::plain(size), &sheet.looks);
     }
     // Where there is more room.
+    let costs = if costs { sheet.costs.as_str() } else { "" };
     if at < under {
-        at = pen.text((MARGIN, at + 3.0), left, Type::plain(size), &sheet.costs);
+        at = pen.text((MARGIN, at + 3.0), left, Type::plain(size), costs);
     } else {
-        under = pen.text((beside, under + 3.0), right, Type::plain(size), &sheet.costs);
+        under = pen.text((beside, under + 3.0), right, Type::plain(size), costs);
     }
     let mut y = at.max(under) + 5.0;
 
@@ -253,7 +264,7 @@ fn ranked(pen: &mut Pen, table: &Ranked, (x, y): (f64, f64), (wide, foot): (f64,
     pen.text((x, at + 1.0), wide, Type::soft(foot), &table.foot) + 3.0
 }
 
-/// The statistics, a paragraph an entry; `looks` is whose the open looks are, where the first page has no room for it.
+/// The statistics, a paragraph an entry; `looks` is what the first page has no room for.
 fn recorded(sheet: &Sheet, looks: &str) -> Vec<String> {
     let mut told: Vec<String> = Vec::new();
     told.extend((!sheet.grounds.is_empty()).then(|| sheet.grounds.join(" ")));
@@ -396,16 +407,19 @@ struct Shares {
     pictured: f64,
     /// Whether the small ones are drawn.
     ways: bool,
-    /// Whether it is told whose the open looks are.
+    /// Whether it is told whose the looks are.
     looks: bool,
+    /// Whether the costs are told.
+    costs: bool,
 }
 
 /// What is tried, the fullest first; a smaller picture could not be read.
-const PICTURED: [Shares; 6] = [
-    Shares { pictured: 0.44, ways: true, looks: true },
-    Shares { pictured: 0.4, ways: true, looks: true },
-    Shares { pictured: 0.44, ways: true, looks: false },
-    Shares { pictured: 0.4, ways: true, looks: false },
-    Shares { pictured: 0.44, ways: false, looks: false },
-    Shares { pictured: 0.4, ways: false, looks: false },
+const PICTURED: [Shares; 7] = [
+    Shares { pictured: 0.44, ways: true, looks: true, costs: true },
+    Shares { pictured: 0.4, ways: true, looks: true, costs: true },
+    Shares { pictured: 0.44, ways: true, looks: false, costs: true },
+    Shares { pictured: 0.4, ways: true, looks: false, costs: true },
+    Shares { pictured: 0.44, ways: false, looks: false, costs: true },
+    Shares { pictured: 0.4, ways: false, looks: false, costs: true },
+    Shares { pictured: 0.4, ways: false, looks: false, costs: false },
 ];

@@ -13,19 +13,19 @@ use crate::units::Units;
 use crate::verdict::{Differ, Verdict};
 use crate::wording::listed;
 
-/// First and second, how sure that is, and how often they were run.
+/// First and second, and how often they were run.
 pub(super) fn runs(results: &Results) -> Vec<String> {
     let verdict = &results.verdict;
-    let mut all = vec![first_and_second(verdict, &results.measured), how_sure(verdict)];
+    let mut all = vec![first_and_second(verdict, &results.measured)];
     all.extend(verdict.runs());
     all.retain(|told| !told.is_empty());
     all
 }
 
 /// How far the first is from the one compared with and from the second, word for word as in the terminal; empty of what is met.
-fn how_sure(verdict: &Verdict) -> String {
+pub(super) fn how_sure(verdict: &Verdict) -> String {
     let sure = verdict.sure();
-    if sure.is_empty() { sure.concat() } else { format!("How sure, with 95 % intervals: {}", sure.join(" ")) }
+    if sure.is_empty() { sure.concat() } else { format!("How sure: {}", sure.join(" ")) }
 }
 
 /// Of which attack the cards are; empty where there is one alone.
