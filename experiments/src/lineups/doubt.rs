@@ -90,7 +90,7 @@ fn doubt(ahead: (String, &Known), behind: (String, &Known)) -> Option<Doubt> {
         return None;
     }
     let chance = chance_above(believed(own)?, believed(other)?);
-    (chance < SURE).then(|| Doubt {
+    (chance < SURE).then_some(Doubt {
         ahead: (ahead.0, counted.0),
         behind: (behind.0, counted.1),
         shots: own.shots,

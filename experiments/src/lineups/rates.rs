@@ -11,11 +11,9 @@ use crate::run::Played;
 use crate::selection::Selected;
 use crate::stats::{Figure, Generator, Totals, UntilSure, wilson_interval};
 
-const RUNS: u64 = 120;
+const RUNS: u64 = 40;
 /// Spread of one possession's value, points; half of its variance is shared by all line-ups.
 const SPREAD: f64 = 0.3;
-/// Possessions whose mean is one row: figures and errors are those of the possessions, at an eighth of the work.
-const SUMMED: u64 = 8;
 
 /// What is told of a squad whose players are worth so much in each place, and how many line-ups were raced.
 fn told_of(plays: &[&str], worth: &dyn Fn(usize, usize) -> f64, seed: u64) -> (Vec<String>, usize) {
@@ -34,17 +32,13 @@ fn told_of(plays: &[&str], worth: &dyn Fn(usize, usize) -> f64, seed: u64) -> (V
         best(&all, squad.len(), &seen, MOST).into_iter().map(|nth| (nth + 1, all[nth])).collect();
     let names: Vec<String> = raced.iter().map(|(number, _)| format!("line-up {number}")).collect();
     let (ratios, width) = (ratios(), crate::row::WIDTH);
-    let mut played = 0;
     let play = |left: &[usize], possessions: Range<u64>| -> Result<Played, Error> {
         let mut totals = Totals::new(left.len(), width, &ratios);
         let mut row = vec![0; left.len() * width];
-        // The race counts rows.
-        let rows = (possessions.end - played) / SUMMED;
-        played = possessions.end;
-        for _ in 0..rows {
+        for _ in possessions {
             let shared = random.normal();
             for (at, nth) in left.iter().enumerate() {
-                let noise = SPREAD * (shared + random.normal()) / (2.0 * SUMMED as f64).sqrt();
+                let noise = SPREAD * (shared + random.normal()) / std::f64::consts::SQRT_2;
                 row[at * width + measure] = ((1.0 + sum(&raced[*nth].1) + noise) * 1e6) as i64;
             }
             totals.add(&row);

@@ -8,7 +8,7 @@
 use std::sync::Arc;
 
 use engine::film::{Event, Film, What};
-use engine::math::Vec2;
+use engine::math::{Vec2, min};
 use engine::places::BIN_S;
 use engine::setup::{ProgramKind, Setup};
 use engine::{Arena, Measure};
@@ -141,7 +141,7 @@ fn run(film: &Film, setup: &Setup, kind: ProgramKind, until_s: f32) -> Option<(u
         |event: &&Event| matches!(event.what, What::ProgramEnd { by: own, .. } if usize::from(own) == by);
     let ended = film.events.iter().filter(|event| event.time_s > from_s).find(is_end);
     // What he does when the shot comes of it belongs to it; later he goes his ways.
-    let until_s = ended.map_or(until_s, |event| until_s.min(event.time_s + SOON_S));
+    let until_s = ended.map_or(until_s, |event| min(until_s, event.time_s + SOON_S));
     let mut places: Vec<Vec2> = Vec::new();
     for frame in film.frames.iter().filter(|frame| (from_s..=until_s).contains(&frame.time_s)) {
         if frame.time_s >= from_s + BIN_S * places.len() as f32 {
