@@ -247,7 +247,13 @@ fn words_of_a_manifest_are_shown_and_not_obeyed() {
     let question =
         own.lines().find(|line| line.trim_start().starts_with("\"question\"")).expect("a question");
     let odd = "  \"question\": \"Which \\u0000\\u001b[31mis\\u0007 \\u202ebest?\",";
-    fs::write(&manifest, own.replace(question, odd)).expect("a written file");
+    let changed = own.replace(question, odd);
+    fs::write(&manifest, &changed).expect("a written file");
+    let refused = zoneprobe(&["sheet", argument(&result)]);
+    assert!(refused.err.contains("manifest.json is not as `zoneprobe compare` wrote it"), "{}", refused.err);
+    // An older one has no fingerprint of its own.
+    fs::write(&manifest, changed.replace("\"manifest_sha256\"", "\"of_another_version\""))
+        .expect("a written file");
     let told = zoneprobe(&["sheet", argument(&result)]);
     assert_eq!(told.exit, Exit::Done, "{}", told.err);
     for name in ["sheet.html", "cards.html"] {
