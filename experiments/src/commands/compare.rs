@@ -83,8 +83,8 @@ fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
     if parts_are_in(place.folder()) {
         let kept = run_in(place.folder())?;
         check_same(place.folder(), &whole, &kept)?;
-        if options.until_sure.is_some() {
-            // What has been chosen so far was chosen by that measure, margin and budget.
+        // What has been chosen so far was chosen by that measure, margin and budget.
+        if options.until_sure.is_some() && decides(&whole.command) != decides(&kept.command) {
             check_same_command(place.folder(), &whole, &kept, "a choice that")?;
         }
     }
@@ -204,6 +204,13 @@ pub(super) fn check_same(folder: &Path, own: &RunOf, kept: &RunOf) -> Result<(),
         "{} keeps another run: it has {what}; ask for the same, or name another folder with --out",
         shown_path(folder)
     )))
+}
+
+/// What of a noted command a choice goes by.
+fn decides(command: &str) -> [Option<String>; 3] {
+    let words = shlex::split(command).unwrap_or_default();
+    ["--until-sure", "--budget", "--rank-by"]
+        .map(|option| words.iter().skip_while(|word| *word != option).nth(1).cloned())
 }
 
 /// Refuses what was asked for in another way, where it was decided by that what is played.

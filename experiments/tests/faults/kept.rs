@@ -150,6 +150,9 @@ fn a_choice_that_was_stopped_goes_on_to_the_same_bytes() {
     first.wait().expect("an end");
     let (exit, _, err) = run(&["--out", "out", "--resume", "--dry-run"]);
     assert!(exit == Some(2) && err.contains("leave out --dry-run to go on"), "{err}");
+    // Another measure would go on with what this one has chosen.
+    let (exit, _, err) = run(&["--out", "out", "--resume", "--rank-by", "drives"]);
+    assert!(exit == Some(2) && err.contains("keeps a choice that was asked for by another command"), "{err}");
     let (exit, again, err) = run(&["--out", "out", "--resume", "--threads", "3", "--batch", "7"]);
     assert_eq!((exit, again), (Some(0), shown), "{err}");
     check_same(&home.path().join("whole"), &out);
