@@ -99,7 +99,7 @@ fn one<'p>(rate: Rate, (seen, of): (u32, u32), trials: impl Iterator<Item = (u32
 }
 
 /// How many possessions or shots it takes until a rate that goes on just as it was seen is told from its prediction, among so
-/// many rates, by the check itself; `None` where fewer than [`SEEN_FOR_NEEDED`] were seen, or not even [`NEEDED_MOST`] would do.
+/// many rates, by the check itself; `None` where fewer than ten were seen, or not even 5,000 would do.
 /// A share that stood out among several by chance does not go on so.
 pub fn needed(own: &Judged, rates: usize) -> Option<u32> {
     if own.of < SEEN_FOR_NEEDED || own.is_outside() {
