@@ -6,8 +6,13 @@ use scenarios::{likeness, shown_lines};
 use crate::columns::{Column, Told};
 use crate::stats::Interval;
 
-/// Possessions that counts are told for.
-const TWENTY: f64 = 20.0;
+/// Possessions that counts and points are told for: about a half against a zone.
+pub const TWENTY: f64 = 20.0;
+
+/// A count over so many possessions, in twenty of them.
+pub fn per_twenty(count: i64, possessions: u64) -> f64 {
+    TWENTY * count as f64 / possessions as f64
+}
 
 /// A figure with its interval: `8.2 in 20 possessions (95 % interval 7.9 to 8.5)`.
 pub fn figure(column: &Column, figure: &Interval) -> String {

@@ -45,6 +45,7 @@ pub use load::{
     experiment_kept, experiment_of, scenario, zone_rules,
 };
 pub use reference::{KeyEntry, json_schema, key_reference, key_reference_markdown};
+pub use rows::as_key;
 pub use schema::chart::{
     Attempt, CHART_COLUMNS, Charted, ENDS, SESSIONS, SHAPES_SEEN, SPACES, SPOTS, Session, Wearer,
 };

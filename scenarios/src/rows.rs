@@ -199,8 +199,8 @@ fn is_column(kind: &Kind) -> bool {
     matches!(kind, Kind::Text(_) | Kind::Word(_) | Kind::Whole | Kind::Number | Kind::Flag)
 }
 
-/// A heading as a key: `Open threes` is `open_threes`.
-pub(crate) fn as_key(heading: &str) -> String {
+/// A heading of a table as a key: `Open threes` is `open_threes`.
+pub fn as_key(heading: &str) -> String {
     heading.trim().to_lowercase().replace([' ', '-'], "_")
 }
 

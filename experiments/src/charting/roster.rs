@@ -8,7 +8,7 @@
 
 use engine::ends::Spot;
 use engine::shots::ShotSpace;
-use scenarios::{Attempt, Charted, ROSTER_SHOTS, Wearer};
+use scenarios::{Attempt, Charted, ROSTER_SHOTS, Wearer, as_key};
 
 use crate::places::{ATTACKERS, position_words};
 use crate::players::PlayerLine;
@@ -99,10 +99,6 @@ fn put(row: &mut Vec<String>, at: usize, cell: String) {
         row.resize(at + 1, String::new());
     }
     row[at] = cell;
-}
-
-fn as_key(text: &str) -> String {
-    text.trim().to_lowercase().replace([' ', '-'], "_")
 }
 
 /// The cell of a player's row under a heading, if anything stands there.

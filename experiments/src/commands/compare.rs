@@ -7,6 +7,7 @@ use scenarios::{Experiment, shown_path};
 use super::beside::again_at_most;
 use super::design::{self, is_designed};
 use super::plan::Intent;
+use super::recalled::noted;
 use super::recorded::{self, assembled, sources};
 use super::result::{Asked, broken};
 use super::standing::standing;
@@ -84,8 +85,11 @@ fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
         let kept = run_in(place.folder())?;
         check_same(place.folder(), &whole, &kept)?;
         // What has been chosen so far was chosen by that measure, margin and budget.
-        if options.until_sure.is_some() && decides(&whole.command) != decides(&kept.command) {
-            check_same_command(place.folder(), &whole, &kept, "a choice that")?;
+        let chooses = |own: &RunOptions| (own.until_sure, own.rank_by.clone());
+        let is_as_before =
+            || noted(&kept.command).is_some_and(|(_, before)| chooses(&before) == chooses(options));
+        if options.until_sure.is_some() && !is_as_before() {
+            return Err(asked_otherwise(place.folder(), &kept, "a choice that"));
         }
     }
     let chosen = until_sure::chosen(asked, &question, Some(&place), console)?;
@@ -206,23 +210,13 @@ pub(super) fn check_same(folder: &Path, own: &RunOf, kept: &RunOf) -> Result<(),
     )))
 }
 
-/// What of a noted command a choice goes by.
-fn decides(command: &str) -> [Option<String>; 3] {
-    let words = shlex::split(command).unwrap_or_default();
-    ["--until-sure", "--budget", "--rank-by"]
-        .map(|option| words.iter().skip_while(|word| *word != option).nth(1).cloned())
-}
-
-/// Refuses what was asked for in another way, where it was decided by that what is played.
-pub(super) fn check_same_command(folder: &Path, own: &RunOf, kept: &RunOf, what: &str) -> Result<(), Error> {
-    if own.command == kept.command {
-        return Ok(());
-    }
-    Err(Error::Option(format!(
+/// Said where what is played was decided by what was asked for, and that was something else.
+pub(super) fn asked_otherwise(folder: &Path, kept: &RunOf, what: &str) -> Error {
+    Error::Option(format!(
         "{} keeps {what} was asked for by another command: {}; give the same, or name another folder with --out",
         shown_path(folder),
         kept.command
-    )))
+    ))
 }
 
 /// The plan of a run, or of its shard.

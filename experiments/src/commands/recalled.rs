@@ -28,7 +28,7 @@ impl Recalled {
     /// # Errors
     /// The command is none of a run, an input is missing or changed, or cannot be loaded.
     pub fn of(command: &str, inputs: &[Input], folder: &Path) -> Result<Self, Error> {
-        let (name, options) = run(command).ok_or_else(|| {
+        let (name, options) = noted(command).ok_or_else(|| {
             Error::Option(format!("{} notes a command that makes no result: {command}", shown_path(folder)))
         })?;
         if inputs.iter().all(|input| input.file.is_empty()) {
@@ -55,7 +55,7 @@ impl Recalled {
 }
 
 /// A noted command line, read as the program reads it.
-fn run(command: &str) -> Option<(&'static str, RunOptions)> {
+pub(super) fn noted(command: &str) -> Option<(&'static str, RunOptions)> {
     let words = shlex::split(command)?.into_iter().map(OsString::from);
     match Options::parse(words).ok()?.0 {
         Options::Compare(options) => Some(("compare", options)),
@@ -88,16 +88,16 @@ mod tests {
 
     #[test]
     fn a_noted_command_is_read_as_a_shell_reads_it() {
-        let noted = "zoneprobe compare 'my plays/it'\\''s.toml' --possessions 8 --seed 3 --rank-by drives  # with the \
+        let words = "zoneprobe compare 'my plays/it'\\''s.toml' --possessions 8 --seed 3 --rank-by drives  # with the \
                      same text piped in as stdin";
-        let (name, options) = run(noted).unwrap();
+        let (name, options) = noted(words).unwrap();
         assert_eq!((name, options.possessions, options.seed), ("compare", Some(8), 3));
         assert_eq!(options.file.as_deref(), Some(Path::new("my plays/it's.toml")));
         assert_eq!(options.rank_by.as_deref(), Some("drives"));
-        assert_eq!(run("zoneprobe simulate ./-night.toml --possessions 2 --seed 1").unwrap().0, "simulate");
+        assert_eq!(noted("zoneprobe simulate ./-night.toml --possessions 2 --seed 1").unwrap().0, "simulate");
         for other in ["zoneprobe catalog", "zoneprobe compare --possessions x", "rm -r x", "zoneprobe 'half"]
         {
-            assert!(run(other).is_none(), "{other}");
+            assert!(noted(other).is_none(), "{other}");
         }
     }
 }

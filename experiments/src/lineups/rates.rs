@@ -11,7 +11,7 @@ use crate::run::Played;
 use crate::selection::Selected;
 use crate::stats::{Figure, Generator, Totals, UntilSure, wilson_interval};
 
-const RUNS: u64 = 40;
+const RUNS: u64 = 60;
 /// Spread of one possession's value, points; half of its variance is shared by all line-ups.
 const SPREAD: f64 = 0.3;
 

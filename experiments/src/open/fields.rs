@@ -4,6 +4,7 @@ use scenarios::catalog;
 
 use super::choices::{BUDGET, JUDGED, KINDS, Kind, LONG, MARGIN, MOST, POSSESSIONS, RULES};
 use crate::stats::UntilSure;
+use crate::wording::TWENTY;
 
 /// The fields that were sent, in their order; a box that was ticked once each.
 #[derive(Clone, Debug, Default)]
@@ -118,7 +119,7 @@ impl Fields {
         let (least, usual, most) = BUDGET;
         let budget = self.whole("budget", (least, most), usual)?;
         // Told in 20 possessions, meant of one; what twentieths come to in binary is nobody's business.
-        let margin = (margin / 20.0 * 1e6).round() / 1e6;
+        let margin = (margin / TWENTY * 1e6).round() / 1e6;
         Ok(Some(UntilSure { margin, budget }))
     }
 

@@ -10,11 +10,12 @@ use super::floor::{Floor, TURNED, Words};
 use super::regions::often;
 use super::scale::Classes;
 use crate::places::Grid;
+use crate::wording::per_twenty;
 
 /// The most that any cell of these grids has, in 20 possessions: one scale makes their pictures comparable.
 pub fn top_of<'a>(grids: impl IntoIterator<Item = &'a Grid>, possessions: u64) -> f64 {
     let most = grids.into_iter().flat_map(|grid| &grid.cells).map(|cell| cell.2).max().unwrap_or(0);
-    20.0 * most as f64 / possessions as f64
+    per_twenty(most, possessions)
 }
 
 /// Counts over the floor: `what` they are, of one variant. `top` is as [`top_of`] says.
@@ -27,7 +28,7 @@ pub fn heat(
 ) -> Picture {
     let floor = Floor::new(&setup.court);
     let classes = Classes::ladder(top);
-    let in_twenty = |count: i64| 20.0 * count as f64 / possessions as f64;
+    let in_twenty = |count: i64| per_twenty(count, possessions);
     let cell = |(x, y, count): &(f64, f64, i64)| {
         let (left, up) = floor.at(x - 0.25, y - 0.25);
         html! {

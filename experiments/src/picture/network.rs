@@ -8,6 +8,7 @@ use super::floor::{Floor, LARGER, NUMBERS, TURNED, Words, attacker};
 use super::regions::often;
 use crate::marks::{DISC, gap};
 use crate::places::{ATTACKERS, PassPair, PassRow, pass_pairs};
+use crate::wording::per_twenty;
 
 /// Arrows that are drawn: all of them would be a knot.
 const STRONGEST: usize = 3;
@@ -18,7 +19,7 @@ const CIRCLE: f64 = LARGER * DISC;
 /// The passes of one variant, between the homes of the formation.
 pub fn network((id, variant): (&str, &str), setup: &Setup, rows: &[PassRow], possessions: u64) -> Picture {
     let floor = Floor::holding(&setup.court, setup.attack.formation);
-    let in_twenty = |count: i64| 20.0 * count as f64 / possessions as f64;
+    let in_twenty = |count: i64| per_twenty(count, possessions);
     let home = |slot: usize| floor.of(setup.attack.formation[slot]);
     let pairs = pass_pairs(rows);
     let shown: Vec<&PassPair> = pairs.iter().take(STRONGEST).collect();
@@ -68,6 +69,7 @@ pub fn network((id, variant): (&str, &str), setup: &Setup, rows: &[PassRow], pos
 }
 
 /// The bent way from one place to another; the way back bends the other way.
+#[derive(Clone, Copy)]
 struct Way {
     from: (f64, f64),
     to: (f64, f64),
@@ -86,8 +88,7 @@ impl Way {
         let most = bent.iter().map(room).fold(0.0, f64::max);
         let enough = most.min(1.5 * CIRCLE);
         let [least, ..] = &bent;
-        let found = bent.iter().find(|way| room(way) >= enough).unwrap_or(least);
-        Self { ..*found }
+        *bent.iter().find(|way| room(way) >= enough).unwrap_or(least)
     }
 
     fn new(from: (f64, f64), to: (f64, f64), times: f64) -> Self {

@@ -11,7 +11,7 @@ use super::floor::{Floor, TURNED, Words};
 use super::scale::{Classes, raw};
 use crate::marks::{At, gap};
 use crate::places::{Counted, Regions, region_key};
-use crate::wording::listed;
+use crate::wording::{listed, per_twenty};
 
 /// Of fewer than so many no worth is told: it would be luck.
 const LEAST: i64 = 30;
@@ -216,7 +216,7 @@ pub fn regions(
     let floor = Floor::new(&setup.court);
     let areas = cut(&setup.zone, &setup.court);
     let classes = Classes::ladder(top);
-    let in_twenty = |count: i64| 20.0 * count as f64 / possessions as f64;
+    let in_twenty = |count: i64| per_twenty(count, possessions);
     let count = |region: Region| counted.counts[region as usize];
     let is_told = |region: Region| counted.share(region) >= LEAST_SHARE;
     let class = |region: Region| is_told(region).then(|| classes.name(in_twenty(count(region))));

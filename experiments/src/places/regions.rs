@@ -13,6 +13,7 @@ use serde::Serialize;
 
 use crate::output::{Decimal, FileLine};
 use crate::stats::normal::two_sided_z;
+use crate::wording::per_twenty;
 
 /// Regions of a floor.
 pub const REGIONS: usize = Region::COUNT;
@@ -147,7 +148,7 @@ impl Regions {
 /// The most of a measure that any region of any variant has, in 20 possessions: one scale makes their pictures comparable.
 pub fn top(regions: &[Regions], measure: &str, possessions: u64) -> f64 {
     let most = regions.iter().filter_map(|own| own.of(measure)).flat_map(|counted| counted.counts).max();
-    20.0 * most.unwrap_or(0) as f64 / possessions as f64
+    per_twenty(most.unwrap_or(0), possessions)
 }
 
 /// A region's name in the files.

@@ -17,7 +17,7 @@ use super::ways::{Run, Way, run, way};
 use crate::crash::{WORKER, caught};
 use crate::error::Error;
 use crate::output::FileLine;
-use crate::wording::program_kind;
+use crate::wording::{TWENTY, per_twenty, program_kind};
 
 /// How often something was run, in possessions.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -55,9 +55,9 @@ impl Often {
 /// In how many of 20 possessions something was so, as the other figures of a page: whole ones, but tenths where they would make
 /// a few none or nearly all of them all.
 pub fn in_twenty(part: u64, possessions: u64) -> String {
-    let often = 20.0 * part as f64 / possessions.max(1) as f64;
+    let often = per_twenty(part as i64, possessions.max(1));
     let whole = often.round();
-    let is_told_wrong = (whole == 0.0 && part > 0) || (whole == 20.0 && part < possessions);
+    let is_told_wrong = (whole == 0.0 && part > 0) || (whole == TWENTY && part < possessions);
     if is_told_wrong { format!("{often:.1}") } else { format!("{whole:.0}") }
 }
 

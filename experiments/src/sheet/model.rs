@@ -10,13 +10,12 @@ use super::ranked::{Ranked, ranked};
 use super::results::Results;
 use super::tables::DutyLine;
 use super::told::{how_sure, looks, marks, of_which, runs, standing, terms};
-use super::words::TWENTY;
 use crate::error::Error;
 use crate::note::NOTE;
 use crate::places::{ATTACKERS, CallLine, position_words};
 use crate::units::Units;
 use crate::verdict::{Differ, Headline, VERDICT, Verdict};
-use crate::wording::{capital, grouped};
+use crate::wording::{TWENTY, capital, grouped};
 use scenarios::shown;
 
 /// One position.

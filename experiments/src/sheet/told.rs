@@ -6,12 +6,11 @@ use engine::OPEN_M;
 use super::costs::first_and_second;
 use super::results::Results;
 use super::tables::PositionLine;
-use super::words::TWENTY;
 use crate::picture::SETS_OUT;
 use crate::places::numbered;
 use crate::units::Units;
 use crate::verdict::{Differ, Verdict};
-use crate::wording::listed;
+use crate::wording::{TWENTY, listed};
 
 /// First and second, and how often they were run.
 pub(super) fn runs(results: &Results) -> Vec<String> {

@@ -1,9 +1,7 @@
 //! Words and numbers of a sheet.
 
 use crate::places::numbered;
-
-/// Possessions that points are told for: about a half against a zone.
-pub const TWENTY: f64 = 20.0;
+use crate::wording::TWENTY;
 
 /// Points of one possession, told for twenty.
 pub fn in_twenty(points: f64) -> String {

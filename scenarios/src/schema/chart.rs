@@ -48,47 +48,49 @@ pub const SPOTS: [(&str, Spot); 7] = [
 /// Space by name, in the order of [`ShotSpace::ALL`].
 pub const SPACES: [(&str, ShotSpace); 3] =
     [("guarded", ShotSpace::Guarded), ("open", ShotSpace::Open), ("wide-open", ShotSpace::WideOpen)];
-// The marks of the printed form, as words of the table beside the others.
-const END_WORDS: [(&str, End); 14] = [
-    ENDS[0],
-    ENDS[1],
-    ENDS[2],
-    ENDS[3],
-    ENDS[4],
-    ENDS[5],
-    ("2+", End::TwoMade),
-    ("2-", End::TwoMissed),
-    ("2\u{2212}", End::TwoMissed),
-    ("3+", End::ThreeMade),
-    ("3-", End::ThreeMissed),
-    ("3\u{2212}", End::ThreeMissed),
-    ("ft", End::FreeThrows),
-    ("to", End::Turnover),
-];
-const SPOT_WORDS: [(&str, Spot); 14] = [
-    SPOTS[0],
-    SPOTS[1],
-    SPOTS[2],
-    SPOTS[3],
-    SPOTS[4],
-    SPOTS[5],
-    SPOTS[6],
-    ("r", Spot::Rim),
-    ("l", Spot::LowPost),
-    ("h", Spot::HighPost),
-    ("s", Spot::ShortCorner),
-    ("c", Spot::Corner),
-    ("w", Spot::Wing),
-    ("t", Spot::Top),
-];
-const SPACE_WORDS: [(&str, ShotSpace); 6] = [
-    SPACES[0],
-    SPACES[1],
-    SPACES[2],
-    ("g", ShotSpace::Guarded),
-    ("o", ShotSpace::Open),
-    ("w", ShotSpace::WideOpen),
-];
+
+/// Words, and after them the marks of the printed form for the same.
+const fn with_marks<T: Copy, const A: usize, const B: usize, const ALL: usize>(
+    words: [(&'static str, T); A],
+    marks: [(&'static str, T); B],
+) -> [(&'static str, T); ALL] {
+    assert!(A + B == ALL);
+    let mut all = [words[0]; ALL];
+    let mut nth = 0;
+    while nth < ALL {
+        all[nth] = if nth < A { words[nth] } else { marks[nth - A] };
+        nth += 1;
+    }
+    all
+}
+
+const END_WORDS: [(&str, End); 14] = with_marks(
+    ENDS,
+    [
+        ("2+", End::TwoMade),
+        ("2-", End::TwoMissed),
+        ("2\u{2212}", End::TwoMissed),
+        ("3+", End::ThreeMade),
+        ("3-", End::ThreeMissed),
+        ("3\u{2212}", End::ThreeMissed),
+        ("ft", End::FreeThrows),
+        ("to", End::Turnover),
+    ],
+);
+const SPOT_WORDS: [(&str, Spot); 14] = with_marks(
+    SPOTS,
+    [
+        ("r", Spot::Rim),
+        ("l", Spot::LowPost),
+        ("h", Spot::HighPost),
+        ("s", Spot::ShortCorner),
+        ("c", Spot::Corner),
+        ("w", Spot::Wing),
+        ("t", Spot::Top),
+    ],
+);
+const SPACE_WORDS: [(&str, ShotSpace); 6] =
+    with_marks(SPACES, [("g", ShotSpace::Guarded), ("o", ShotSpace::Open), ("w", ShotSpace::WideOpen)]);
 /// Who shot: the number of his position on the form, or its name. He may be named instead.
 const POSITIONS: [(&str, usize); 10] = [
     ("1", 0),
