@@ -2,6 +2,7 @@
 
 use std::io::IsTerminal;
 use std::sync::{Mutex, PoisonError};
+use std::time::Duration;
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressState, ProgressStyle};
 
@@ -19,10 +20,7 @@ impl Progress {
     /// For so many possessions in all, called `what` where a stop tells of them; nothing is drawn if `quiet` or if standard error is no terminal
     /// that can redraw a line.
     pub fn new(possessions: u64, what: &'static str, quiet: bool) -> Self {
-        let can_redraw = std::env::var_os("TERM").is_none_or(|term| term != "dumb");
-        let seen = !quiet && can_redraw && std::io::stderr().is_terminal();
-        let target = if seen { ProgressDrawTarget::stderr() } else { ProgressDrawTarget::hidden() };
-        let bar = ProgressBar::with_draw_target(Some(possessions), target);
+        let bar = ProgressBar::with_draw_target(Some(possessions), target(quiet));
         let style = ProgressStyle::with_template(
             "{bar:30} {human_pos} of {human_len} possessions, {speed} a second, {eta} left",
         );
@@ -35,6 +33,37 @@ impl Progress {
         *LAST.lock().unwrap_or_else(PoisonError::into_inner) = Some((bar.clone(), what));
         stop::listen();
         Self(bar)
+    }
+}
+
+/// Where something is drawn, if anywhere.
+fn target(quiet: bool) -> ProgressDrawTarget {
+    let can_redraw = std::env::var_os("TERM").is_none_or(|term| term != "dumb");
+    let seen = !quiet && can_redraw && std::io::stderr().is_terminal();
+    if seen { ProgressDrawTarget::stderr() } else { ProgressDrawTarget::hidden() }
+}
+
+/// A word while something takes longer than a moment, with the time that it has taken.
+pub struct Waiting(ProgressBar);
+
+/// What takes less is not told.
+const MOMENT: Duration = Duration::from_millis(500);
+
+impl Waiting {
+    /// For what is done; drawn where a bar would be.
+    pub fn new(what: &'static str, quiet: bool) -> Self {
+        let bar = ProgressBar::with_draw_target(None, target(quiet)).with_message(what);
+        if let Ok(style) = ProgressStyle::with_template("{spinner} {msg}, {elapsed}") {
+            bar.set_style(style);
+        }
+        bar.enable_steady_tick(MOMENT);
+        Self(bar)
+    }
+}
+
+impl Drop for Waiting {
+    fn drop(&mut self) {
+        self.0.finish_and_clear();
     }
 }
 

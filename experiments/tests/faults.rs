@@ -14,6 +14,8 @@ mod inputs;
 mod kept;
 #[path = "faults/records.rs"]
 mod records;
+#[path = "faults/standing.rs"]
+mod standing;
 mod support;
 
 use std::fs;

@@ -55,7 +55,7 @@ Examples:
   zoneprobe find saturday \"happened(event = 'shot' and nearest_m > 2)\" --limit 2 --out alone
   zoneprobe find saturday \"points = 3 and count(event = 'pass') >= 4\" --list --format csv
 
-A filter is what stands behind WHERE in SQL: the columns of possessions.parquet, compared by = <> < <= > >=, with AND, OR, \
+A filter is what stands behind WHERE in SQL, with SELECT * FROM possessions WHERE before it or without: the columns of possessions.parquet, compared by = <> < <= > >=, with AND, OR, \
 NOT, IN, BETWEEN, LIKE and IS NULL. happened(...) asks whether there is an event that is so, count(...) how many there are; in \
 their brackets stand columns of events.parquet. `zoneprobe keys columns` has all of them. A name with a sign in it such as - \
 stands in double quotes.";

@@ -6,7 +6,7 @@ use super::{Form, Format, Verdict};
 use crate::kept::Shard;
 use crate::records::Records;
 use crate::sheet::{Game, Paper};
-use crate::stats::UntilSure;
+use crate::stats::{Correction, UntilSure};
 use crate::units::Units;
 
 /// How a run is made and shown.
@@ -42,6 +42,8 @@ pub struct RunOptions {
     pub until_sure: Option<UntilSure>,
     /// Stop the choice at the look after so many possessions of each, though it is not sure.
     pub stop_at: Option<u64>,
+    /// Which correction marks and lists go by.
+    pub correction: Correction,
     /// Put each possession on record, too.
     pub records: Option<Records>,
     /// Give the records of each variant a folder of its own, however few they are.

@@ -8,7 +8,7 @@ use super::sure::SureFlags;
 use super::{Format, MergeOptions, PowerOptions, RunOptions, WorthOptions, column, number};
 use crate::kept::Shard;
 use crate::records::Records;
-use crate::stats::LARGEST_POSSESSIONS;
+use crate::stats::{Correction, LARGEST_POSSESSIONS};
 use crate::units::Units;
 
 #[derive(ClapArgs, Debug)]
@@ -22,15 +22,19 @@ pub struct CompareFlags {
     /// possessions at most, played once more.
     #[arg(long, value_name = "COLUMN", value_parser = column::named)]
     pub bootstrap: Option<String>,
+    /// Correction for many comparisons that marks of effects go by, and a list of what differs from the one that all are
+    /// compared with. Verdicts are safe for all at once in any case.
+    #[arg(long = "correct", value_name = "HOW", value_enum, default_value_t)]
+    pub correction: Correction,
     #[command(flatten)]
     pub sure: SureFlags,
 }
 
 impl CompareFlags {
     pub fn checked(self, file: Option<PathBuf>, quiet: bool) -> RunOptions {
-        let (until_sure, stop_at) = (self.sure.checked(), self.sure.stop_at);
-        let run = self.run.checked(file, quiet);
-        RunOptions { rank_by: self.rank_by, bootstrap: self.bootstrap, until_sure, stop_at, ..run }
+        let Self { run, rank_by, bootstrap, correction, sure } = self;
+        let (until_sure, stop_at) = (sure.checked(), sure.stop_at);
+        RunOptions { rank_by, bootstrap, correction, until_sure, stop_at, ..run.checked(file, quiet) }
     }
 }
 
@@ -70,7 +74,7 @@ pub struct RunFlags {
     #[arg(long)]
     pub resume: bool,
     /// Play only the I-th of N parts, for `merge` to put together.
-    #[arg(long, value_name = "I/N", conflicts_with = "dry_run")]
+    #[arg(long, value_name = "I/N")]
     pub shard: Option<Shard>,
     /// Write a row a possession and variant, too, or these and a row an event, as Parquet files.
     #[arg(long, value_name = "WHAT", value_enum)]
@@ -101,6 +105,7 @@ impl RunFlags {
             shard,
             until_sure: None,
             stop_at: None,
+            correction: Correction::Holm,
             records,
             divide_records,
             quiet,
@@ -202,6 +207,7 @@ impl PowerFlags {
             shard: None,
             until_sure: None,
             stop_at: None,
+            correction: Correction::Holm,
             records: None,
             divide_records: false,
             quiet,

@@ -10,7 +10,7 @@ use super::plan::Intent;
 use super::recalled::noted;
 use super::recorded::{self, assembled, sources};
 use super::result::{Asked, broken};
-use super::standing::standing;
+use super::standing::{of_choice, standing};
 use super::until_sure;
 use super::varied::noun;
 use super::{again, input};
@@ -21,11 +21,11 @@ use crate::compare::Question;
 use crate::console::Console;
 use crate::error::Error;
 use crate::kept::inputs::inputs;
-use crate::kept::parts::{Gathered, gather, run_in};
+use crate::kept::parts::{Gathered, gather, restore, run_in};
 use crate::kept::{Build, FORMAT, Parts, RunOf, Shard};
 use crate::layout::Layout;
 use crate::output::{Reservation, ResultFolder, parts_are_in};
-use crate::progress::Progress;
+use crate::progress::{Progress, Waiting};
 use crate::run::{BLOCK, Plan, Played, There, Watch, resume, run};
 use crate::stats::LARGEST_VARIANTS;
 use crate::verdict::Differ;
@@ -33,14 +33,14 @@ use crate::wording::grouped;
 
 /// Plays all variants of an experiment, the bundled question without a file, and ranks them.
 pub fn compare(options: &RunOptions, console: &mut Console) -> Result<(), Error> {
-    let experiment = input::experiment(options.file.as_deref())?;
+    let experiment = read(options.file.as_deref(), options)?;
     answer(&Asked::new("compare", &experiment, options), console)
 }
 
 /// Plays one matchup and shows its rates.
 pub fn simulate(options: &RunOptions, console: &mut Console) -> Result<(), Error> {
     let file = options.file.as_deref().unwrap_or(Path::new(""));
-    let experiment = input::experiment(Some(file))?;
+    let experiment = read(Some(file), options)?;
     if experiment.variants.len() != 1 {
         return Err(Error::Option(format!(
             "{} has {} variants and `simulate` plays one matchup; use `zoneprobe compare`",
@@ -49,6 +49,12 @@ pub fn simulate(options: &RunOptions, console: &mut Console) -> Result<(), Error
         )));
     }
     answer(&Asked::new("simulate", &experiment, options), console)
+}
+
+/// A design may have tens of thousands of cells, each a setup of its own.
+fn read(file: Option<&Path>, options: &RunOptions) -> Result<Experiment, Error> {
+    let _waiting = Waiting::new("reading what is to be played", options.quiet);
+    input::experiment(file)
 }
 
 /// The data flow, from an experiment to what is written and shown.
@@ -60,8 +66,15 @@ fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
     let question = question(experiment, options)?;
     until_sure::check(&question, options)?;
     recorded::check(asked)?;
+    check_shard(options)?;
+    restored(asked, &[run_of(asked).id(), RunOf { records: None, ..run_of(asked) }.id()], console)?;
     if options.resume && options.dry_run {
-        return standing(asked, question, &stopped(asked)?, console);
+        let folder = stopped(asked)?;
+        check_choice(asked, &folder)?;
+        return match options.until_sure {
+            Some(until) => of_choice::standing(asked, until, (question, &folder), console),
+            None => standing(asked, question, &folder, console),
+        };
     }
     let place = match place(asked) {
         Err(Error::Whole(folder)) if is_own_result(asked, &folder) => {
@@ -82,15 +95,7 @@ fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
     }
     let whole = run_of(asked);
     if parts_are_in(place.folder()) {
-        let kept = run_in(place.folder())?;
-        check_same(place.folder(), &whole, &kept)?;
-        // What has been chosen so far was chosen by that measure, margin and budget.
-        let chooses = |own: &RunOptions| (own.until_sure, own.rank_by.clone());
-        let is_as_before =
-            || noted(&kept.command).is_some_and(|(_, before)| chooses(&before) == chooses(options));
-        if options.until_sure.is_some() && !is_as_before() {
-            return Err(asked_otherwise(place.folder(), &kept, "a choice that"));
-        }
+        check_choice(asked, place.folder())?;
     }
     let chosen = until_sure::chosen(asked, &question, Some(&place), console)?;
     let (asked, question) = asked.after(chosen.as_ref(), question)?;
@@ -107,6 +112,44 @@ fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
     };
     asked.answered(question, (&played, records), console.width)?.hand_over(place, options.quiet, console)?;
     broken(&asked.crashes(&played), options)
+}
+
+/// Refuses what is kept of another run, or of a choice that was asked for otherwise.
+pub(super) fn check_choice(asked: &Asked<'_>, folder: &Path) -> Result<(), Error> {
+    let kept = run_in(folder)?;
+    check_same(folder, &run_of(asked), &kept)?;
+    // What has been chosen so far was chosen by that measure, margin and budget.
+    let chooses = |own: &RunOptions| (own.until_sure, own.rank_by.clone());
+    let is_as_before =
+        || noted(&kept.command).is_some_and(|(_, before)| chooses(&before) == chooses(asked.options));
+    if asked.options.until_sure.is_some() && !is_as_before() {
+        return Err(asked_otherwise(folder, &kept, "a choice that"));
+    }
+    Ok(())
+}
+
+/// Refuses to plan a part: the plan is that of the whole.
+pub(super) fn check_shard(options: &RunOptions) -> Result<(), Error> {
+    match options.shard {
+        Some(shard) if options.dry_run && !options.resume => Err(Error::Option(format!(
+            "--shard {shard}: what would be played is planned as a whole; leave out --shard, or add --resume to see what \
+             the shard has come to so far"
+        ))),
+        _ => Ok(()),
+    }
+}
+
+/// Where a run is to go on in a folder that has lost what says which run is kept there, though blocks with one of these ids
+/// are: writes that anew.
+pub(super) fn restored(asked: &Asked<'_>, ids: &[String], console: &mut Console) -> Result<(), Error> {
+    let Some(folder) = asked.options.out.as_ref().filter(|_| asked.options.resume) else { return Ok(()) };
+    if let Some(path) = restore(folder, &run_of(asked), ids)? {
+        console.say(&format!(
+            "zoneprobe: {} was lost or damaged and is written anew: the blocks beside it are of this run\n",
+            shown_path(&path)
+        ));
+    }
+    Ok(())
 }
 
 /// What is asked, checked against the columns and the limits of a run.

@@ -3,11 +3,12 @@
 use scenarios::{Experiment, shown_lines, shown_path};
 
 use super::compare::{
-    asked_otherwise, check_same, is_own_result, place, possessions, run_of, shard_done, stopped,
+    asked_otherwise, check_same, check_shard, is_own_result, place, possessions, restored, run_of, shard_done,
 };
 use super::design_plan::DesignPlan;
 use super::designed::Designed;
 use super::result::{Asked, broken, crashes};
+use super::standing::of_design;
 use crate::arena::EnginePlayer;
 use crate::columns::{Column, keys, ratios};
 use crate::console::Console;
@@ -188,8 +189,10 @@ impl<'a> Asking<'a> {
 pub(super) fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
     let asking = Asking::new(*asked)?;
     let options = asked.options;
+    check_shard(options)?;
+    restored(asked, &[id(&run_of(asked), &asking.sketch())], console)?;
     if options.resume && options.dry_run {
-        return standing(&asking, console);
+        return of_design::standing(&asking, console);
     }
     let place = match place(asked) {
         Err(Error::Whole(folder)) if is_own_result(asked, &folder) => {
@@ -209,18 +212,6 @@ pub(super) fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Err
         return shard_done(shard, &place, options.quiet, console);
     }
     asking.hand_over(&sums, place, console)
-}
-
-/// How far a stopped design has come: its effects are told when every cell has been played.
-fn standing(asking: &Asking<'_>, console: &mut Console) -> Result<(), Error> {
-    let (sketch, run) = (asking.sketch(), run_of(&asking.asked));
-    let folder = stopped(&asking.asked)?;
-    check_same(&folder, &run, &run_in(&folder)?)?;
-    let (missing, _) =
-        kept(&folder, &id(&run, &sketch), (&sketch, sketch.parts()), &mut Sums::nothing(&sketch));
-    let left: u64 = missing.iter().map(|part| sketch.size(part)).sum();
-    let (played, all) = (grouped(sketch.in_all() - left), grouped(sketch.in_all()));
-    Ok(console.print(&format!("so far in {}: {played} of {all} possessions\n", shown_path(&folder)))?)
 }
 
 /// Whether an experiment is played by a design.

@@ -37,6 +37,8 @@ pub(super) const LEADING_LEAST: u64 = 2048;
 const LEADING: &str = "leading";
 /// Width of running text.
 const WIDTH: usize = 100;
+/// Variants that are shown of cells of which effects cannot be told yet.
+const FIRST_CELLS: usize = 8;
 
 /// A design's result.
 pub(super) struct Designed {
@@ -52,10 +54,7 @@ impl Designed {
     /// Of a design that has been played; the leading ones are played afresh here.
     pub fn new(asking: &Asking<'_>, sums: &Sums, width: usize) -> Result<Self, Error> {
         let Asked { experiment, options, .. } = asking.asked;
-        let z = two_sided_z(CONFIDENCE);
-        let comparison = comparison(asking, sums, z)?;
-        let effects =
-            sums.effects(experiment, (asking.sought.clone(), &asking.means), (asking.rank_by, CONFIDENCE));
+        let Reading { comparison, effects } = Reading::new(asking, sums)?;
         let leading = leading(asking, &comparison)?;
         let mut files = vec![
             ("comparison.csv".to_owned(), comparison_csv(&comparison)),
@@ -76,6 +75,42 @@ impl Designed {
         };
         files.push((Manifest::NAME.into(), manifest.bytes()));
         Ok(Self { files, shown, report })
+    }
+}
+
+/// What is read off the sums of a design, or of a part of it.
+pub(super) struct Reading {
+    comparison: Comparison,
+    effects: Effects,
+}
+
+impl Reading {
+    pub fn new(asking: &Asking<'_>, sums: &Sums) -> Result<Self, Error> {
+        let (experiment, sought) = (asking.asked.experiment, asking.sought.clone());
+        let comparison = comparison(asking, sums, two_sided_z(CONFIDENCE))?;
+        let effects = sums.effects(experiment, (sought, &asking.means), (asking.rank_by, CONFIDENCE));
+        Ok(Self { comparison, effects })
+    }
+
+    /// The rows of all variants.
+    pub fn rows(&self) -> Vec<u8> {
+        comparison_csv(&self.comparison)
+    }
+
+    /// Effects, and how to read them.
+    pub fn effects_told(&self, asking: &Asking<'_>, width: usize) -> String {
+        let Self { comparison, effects } = self;
+        let told = effects_and_remarks(asking, (comparison, effects), width);
+        format!("{}{told}\n{}\n", head(asking, comparison, width), wrapped(NOTE, width.min(WIDTH)))
+    }
+
+    /// The first of the cells that have been played.
+    pub fn cells_told(&self, asking: &Asking<'_>, width: usize) -> String {
+        let table = leading_table(&self.comparison, self.comparison.order.len().min(FIRST_CELLS));
+        let few = "Of the cells that have been played so far these are the first. The first of many look better than they are; \
+                   --format csv has all.";
+        let (head, width) = (head(asking, &self.comparison, width), width.min(WIDTH));
+        format!("{head}{table}\n{}\n\n{}\n", wrapped(few, width), wrapped(NOTE, width))
     }
 }
 
@@ -241,20 +276,26 @@ pub(super) fn in_a_line(experiment: &Experiment) -> String {
     format!("{} cells ({kind}){variants}, on {draws}", grouped(experiment.cells.len() as u64))
 }
 
-/// Effects, the leading ones, and how to read them.
-fn text(asking: &Asking<'_>, (comparison, effects): (&Comparison, &Effects), width: usize) -> String {
+/// The question, and what was played for it.
+fn head(asking: &Asking<'_>, comparison: &Comparison, width: usize) -> String {
     let Asked { experiment, options, .. } = asking.asked;
-    let (rank_by, text_width) = (asking.rank_by, width.min(WIDTH));
-    let units = units(experiment, options.units);
-    let mut text = format!(
+    format!(
         "{}\n{}; {} of each, seed {}\n\n",
-        wrapped(&units.retold(&experiment.question), text_width),
+        wrapped(&units(experiment, options.units).retold(&experiment.question), width.min(WIDTH)),
         in_a_line(experiment),
         grouped(comparison.possessions),
         options.seed
-    );
-    let told = effects_text(effects, rank_by, width);
-    text.push_str(&told);
+    )
+}
+
+/// The effects on the ranking column, and what cannot be told.
+fn effects_and_remarks(
+    asking: &Asking<'_>,
+    (comparison, effects): (&Comparison, &Effects),
+    width: usize,
+) -> String {
+    let (rank_by, correction) = (asking.rank_by, asking.asked.options.correction);
+    let mut text = effects_text(effects, rank_by, (correction, width));
     if effects.on(rank_by).next().is_none() {
         text.push_str(&format!(
             "There is no effect on {} to tell{}.\n",
@@ -266,6 +307,24 @@ fn text(asking: &Asking<'_>, (comparison, effects): (&Comparison, &Effects), wid
             }
         ));
     }
+    if (comparison.possessions as f64) < DEGREES_LEAST + 1.0 {
+        let few = format!(
+            "With fewer than {} possessions of each nothing is claimed of single cells: {} has no corrected p{}.",
+            DEGREES_LEAST + 1.0,
+            "differences.csv",
+            if asking.has_own_draws() { "" } else { ", nor has effects.csv" }
+        );
+        text.push_str(&format!("{}\n", wrapped(&few, width.min(WIDTH))));
+    }
+    text
+}
+
+/// Effects, the leading ones, and how to read them.
+fn text(asking: &Asking<'_>, (comparison, effects): (&Comparison, &Effects), width: usize) -> String {
+    let Asked { experiment, options, .. } = asking.asked;
+    let text_width = width.min(WIDTH);
+    let mut text = head(asking, comparison, width);
+    text.push_str(&effects_and_remarks(asking, (comparison, effects), width));
     let (count, possessions) = afresh(experiment, comparison.possessions);
     if count > 0 {
         text.push_str(&format!("\n{}\n", leading_table(comparison, count)));
@@ -277,15 +336,6 @@ fn text(asking: &Asking<'_>, (comparison, effects): (&Comparison, &Effects), wid
             grouped(possessions)
         );
         text.push_str(&format!("{}\n", wrapped(&says, text_width)));
-    }
-    if (comparison.possessions as f64) < DEGREES_LEAST + 1.0 {
-        let few = format!(
-            "With fewer than {} possessions of each nothing is claimed of single cells: {} has no corrected p{}.",
-            DEGREES_LEAST + 1.0,
-            "differences.csv",
-            if asking.has_own_draws() { "" } else { ", nor has effects.csv" }
-        );
-        text.push_str(&format!("{}\n", wrapped(&few, text_width)));
     }
     text.push_str(&format!("\n{}\n", wrapped(NOTE, text_width)));
     text
@@ -322,6 +372,7 @@ fn page(manifest: &Manifest, comparison: &Comparison, effects: &Effects) -> Stri
                 "degrees_of_freedom": found.degrees,
                 "p_value": found.difference.p,
                 "p_holm": found.p_holm,
+                "p_bh": found.p_bh,
                 "variance_ratio": found.variance_ratio,
                 "error_over_cells": found.error_over_cells,
             })

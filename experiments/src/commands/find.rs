@@ -110,7 +110,7 @@ impl List {
 
 /// The columns of a table that a filter may name, with what the texts among them may be.
 fn columns(files: &RecordFiles, table: &str, experiment: &Experiment) -> Result<Columns, Error> {
-    let known: BTreeMap<&str, Vec<String>> = known(experiment);
+    let known: BTreeMap<String, Vec<String>> = known(experiment);
     let column = |name: &str, kind: Kind| {
         let known = known.get(name).cloned().unwrap_or_default();
         Column { name: name.into(), kind, known }

@@ -12,6 +12,7 @@ use crate::cli::{Format, RunOptions};
 use crate::columns::Column;
 use crate::output::{document, written};
 use crate::places::MOST_WATCHED;
+use crate::records::{Layout, Records};
 use crate::run::FIRST;
 use crate::stats::looks;
 use crate::verdict::NET;
@@ -20,6 +21,10 @@ use crate::wrapping::wrapped;
 
 /// Width of running text.
 const WIDTH: usize = 100;
+
+/// Bytes of a possession in the records, with its events and without: a million of `plain-122` have 869 and 179 MB.
+const BYTES_WITH_EVENTS: u64 = 870;
+const BYTES_OF_POSSESSION: u64 = 180;
 
 /// What would be played again under the zone's answers.
 #[derive(Clone, Copy, Debug)]
@@ -176,11 +181,25 @@ impl Intent<'_> {
                 self.rank_by.key, self.rank_by.words, experiment.baseline
             ));
         }
+        lines.extend(self.records(options));
         lines.push(format!("Would write to: {}", shown_path(folder)));
         lines.push(format!("Inputs read: {}.", self.inputs()));
         lines.push("Nothing was played or written.".into());
         let lines: String = lines.iter().map(|line| wrapped(line, self.width.min(WIDTH)) + "\n").collect();
         format!("{}\n\n{}\n\n{lines}", wrapped(&experiment.question, self.width.min(WIDTH)), table.trim_fmt())
+    }
+
+    /// What records would take, if there are to be some.
+    fn records(&self, options: &RunOptions) -> Option<String> {
+        let (records, variants) = (options.records?, self.experiment.variants.len());
+        let each = if records == Records::Events { BYTES_WITH_EVENTS } else { BYTES_OF_POSSESSION };
+        let megabytes = (self.compared() * each).div_ceil(1_000_000);
+        let files = match Layout::of(variants, self.possessions, options.divide_records) {
+            Layout::OneFile => "a file of each table",
+            Layout::ByVariant => "a folder for each variant",
+        };
+        let before = if options.until_sure.is_some() { "at most " } else { "" };
+        Some(format!("Records ({records}): {before}about {} MB, {files}.", grouped(megabytes)))
     }
 
     /// The user's files by name, the bundled ones by number.

@@ -134,15 +134,21 @@ impl<'a> Asked<'a> {
         let (lines, told) = match self.effects(played, rank_by)? {
             Factors::None => (None, String::new()),
             Factors::Chosen => (None, wrapped(CHOSEN, width.min(WIDTH)) + "\n"),
-            Factors::Told(effects) => {
-                (Some(file(effect_lines(&effects))), effects_text(&effects, rank_by, width))
-            }
+            Factors::Told(effects) => (
+                Some(file(effect_lines(&effects))),
+                effects_text(&effects, rank_by, (options.correction, width)),
+            ),
         };
         more.extend(lines);
         let files = files(&comparison, (&tables, played), more, &mut manifest, (experiment, options));
         let shown = match options.format {
             Format::Table => {
-                let run = Run { seed: options.seed, width, units: tables.beside.units };
+                let run = Run {
+                    seed: options.seed,
+                    width,
+                    units: tables.beside.units,
+                    correction: options.correction,
+                };
                 let text = self.text(&comparison, &tables.beside.told(), run);
                 let between = if told.is_empty() { "" } else { "\n" };
                 shown_lines(&format!("{text}{between}{told}")).into_owned()
@@ -361,6 +367,7 @@ mod tests {
             shard: None,
             until_sure: None,
             stop_at: None,
+            correction: Default::default(),
             records: None,
             divide_records: false,
             quiet: true,

@@ -4,6 +4,7 @@
 //! run goes on as one of the variants that are left, and of the one that all are compared with.
 
 use std::ops::Range;
+use std::path::Path;
 
 use scenarios::Experiment;
 
@@ -15,10 +16,11 @@ use crate::columns::ratios;
 use crate::compare::Question;
 use crate::console::Console;
 use crate::error::Error;
+use crate::kept::parts::{Gathered, gather};
 use crate::kept::{Parts, RunOf};
 use crate::output::{Reservation, parts_are_in};
 use crate::run::{BLOCK, Plan, Played, Watch, resume, run};
-use crate::selection::{Racing, Selected};
+use crate::selection::{Racing, Selected, SoFar};
 use crate::stats::{UntilSure, looks};
 use crate::verdict::Differ;
 
@@ -55,11 +57,6 @@ pub(super) fn check(question: &Question, options: &RunOptions) -> Result<(), Err
              or --possessions with --shard",
         );
     }
-    if options.resume && options.dry_run {
-        return refused(
-            "where it stands is told when it is done; leave out --dry-run to go on, or --resume to see the plan",
-        );
-    }
     Ok(())
 }
 
@@ -81,9 +78,36 @@ pub(super) fn chosen(
             racing.stop();
         }
     }
-    let selected = racing.selected();
-    let experiment = asked.experiment.only(&selected.to_measure(question.baseline));
-    Ok(Some(Chosen { experiment, selected }))
+    Ok(Some(Chosen::of(asked, question, racing.selected())))
+}
+
+impl Chosen {
+    /// What a selection leaves to be measured.
+    pub fn of(asked: &Asked<'_>, question: &Question, selected: Selected) -> Self {
+        let experiment = asked.experiment.only(&selected.to_measure(question.baseline));
+        Self { experiment, selected }
+    }
+}
+
+/// What is kept in a folder of a choice: all looks whose possessions are there, whole.
+pub(super) fn so_far(asked: &Asked<'_>, until: UntilSure, (question, folder): (&Question, &Path)) -> SoFar {
+    let whole = run_of(asked);
+    let stages = Stages { asked, until, whole: &whole, place: None };
+    let mut racing = Racing::new(&question.variants, question.rank_by, until);
+    let is_stopped = |racing: &Racing| asked.options.stop_at.is_some_and(|look| racing.looked_at() >= look);
+    while let Some((left, possessions)) = racing.to_play() {
+        let (ratios, own) = (ratios(), stages.run(&left));
+        let Gathered { there, missing, .. } =
+            gather(folder, &own, &stages.plan(&own, possessions, &ratios), true);
+        if !missing.is_empty() {
+            return SoFar::On(Box::new(racing));
+        }
+        racing.take(there.played.in_order());
+        if is_stopped(&racing) {
+            racing.stop();
+        }
+    }
+    SoFar::Ended(racing.selected())
 }
 
 /// What is played from look to look.
@@ -95,15 +119,23 @@ struct Stages<'a> {
 }
 
 impl Stages<'_> {
+    /// The run of what is left, as its parts tell it. Only what measures is put on record.
+    fn run(&self, left: &[usize]) -> RunOf {
+        let variants = left.iter().map(|v| self.asked.experiment.variants[*v].name.clone()).collect();
+        RunOf { variants, records: None, ..self.whole.clone() }
+    }
+
+    fn plan<'a>(&self, own: &RunOf, possessions: Range<u64>, ratios: &'a [(usize, usize)]) -> Plan<'a> {
+        let options = self.asked.options;
+        let variants = own.variants.clone();
+        Plan { variants, possessions, batch: options.batch, threads: options.threads, ratios }
+    }
+
     fn play(&self, left: &[usize], possessions: Range<u64>, console: &mut Console) -> Result<Played, Error> {
         let Asked { experiment, options, .. } = *self.asked;
-        let variants: Vec<String> = left.iter().map(|v| experiment.variants[*v].name.clone()).collect();
         let setups = left.iter().map(|v| experiment.variants[*v].setup.clone()).collect();
-        let (player, ratios) = (EnginePlayer::new(setups, options.seed), ratios());
-        // Only what measures is put on record.
-        let own = RunOf { variants: variants.clone(), records: None, ..self.whole.clone() };
-        let plan =
-            Plan { variants, possessions, batch: options.batch, threads: options.threads, ratios: &ratios };
+        let (player, ratios, own) = (EnginePlayer::new(setups, options.seed), ratios(), self.run(left));
+        let plan = self.plan(&own, possessions, &ratios);
         let progress = progress(&plan, options.quiet);
         // What is one block only is as soon played again.
         let Some(place) = self.place.filter(|_| self.until.budget > BLOCK) else {

@@ -156,6 +156,7 @@ impl Sums {
                     difference: Difference::new(mean, variance.sqrt(), n, z).by_student(degrees, confidence),
                     degrees,
                     p_holm: None,
+                    p_bh: None,
                     variance_ratio: (variance > 0.0).then(|| apart / variance),
                     error_over_cells: fit.error_over_cells(nth, &figures),
                 });

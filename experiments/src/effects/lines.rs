@@ -23,6 +23,7 @@ pub struct EffectLine {
     degrees_of_freedom: Decimal,
     p_value: Decimal,
     p_holm: Decimal,
+    p_bh: Decimal,
     variance_ratio: Decimal,
     error_over_cells: Decimal,
 }
@@ -57,6 +58,7 @@ pub fn effect_lines(effects: &Effects) -> impl Iterator<Item = EffectLine> {
             degrees_of_freedom: found.degrees.into(),
             p_value: found.difference.p.into(),
             p_holm: Decimal(found.p_holm),
+            p_bh: Decimal(found.p_bh),
             variance_ratio: Decimal(found.variance_ratio),
             error_over_cells: Decimal(found.error_over_cells),
         }

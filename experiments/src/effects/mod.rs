@@ -25,7 +25,7 @@ use scenarios::Experiment;
 
 use crate::columns::{COLUMNS, Column};
 use crate::stats::normal::two_sided_z;
-use crate::stats::{Difference, Totals, holm, weighted_contrast};
+use crate::stats::{Correction, Difference, Totals, benjamini_hochberg, holm, weighted_contrast};
 
 /// Effects of an experiment, on several columns.
 #[derive(Clone, Debug, PartialEq)]
@@ -51,10 +51,22 @@ pub struct Found {
     pub degrees: f64,
     /// Holm's p over all effects: ranking column, where there are possessions enough to claim by it.
     pub p_holm: Option<f64>,
+    /// Benjamini and Hochberg's of the same.
+    pub p_bh: Option<f64>,
     /// What playing all cells on the same possessions saved: the variance apart over the variance that there is.
     pub variance_ratio: Option<f64>,
     /// Standard error over cells, if they are seen as a sample of all that there might be.
     pub error_over_cells: Option<f64>,
+}
+
+impl Found {
+    /// The p that a correction came to.
+    pub fn corrected(&self, correction: Correction) -> Option<f64> {
+        match correction {
+            Correction::Holm => self.p_holm,
+            Correction::BenjaminiHochberg => self.p_bh,
+        }
+    }
 }
 
 /// Fits to the figures of variants, with the cell of each.
@@ -125,6 +137,7 @@ pub fn of_totals(
                 difference: difference.by_student(degrees, confidence),
                 degrees,
                 p_holm: None,
+                p_bh: None,
                 variance_ratio: (paired > 0.0).then(|| apart / paired),
                 error_over_cells: fit.error_over_cells(place, &figures),
             });
@@ -133,25 +146,24 @@ pub fn of_totals(
     corrected(Effects { effects, found, remarks }, rank_by)
 }
 
-/// The same with Holm's p on the ranking column, in the order of effects and columns.
+/// The same with corrected p on the ranking column, in the order of effects and columns.
 pub(crate) fn corrected(mut effects: Effects, rank_by: &Column) -> Effects {
     effects.found.sort_by_key(|found| found.effect);
     let of_rank = |found: &Found| found.column.key == rank_by.key;
     let raw: Vec<f64> =
         effects.found.iter().filter(|found| of_rank(found)).map(|found| found.difference.p).collect();
-    let adjusted = holm(&raw);
-    effects
-        .found
-        .iter_mut()
-        .filter(|found| of_rank(found))
-        .zip(adjusted)
-        .for_each(|(found, p)| found.p_holm = found.difference.is_claimable(found.degrees).then_some(p));
+    let adjusted = holm(&raw).into_iter().zip(benjamini_hochberg(&raw));
+    for (found, (by_holm, by_bh)) in effects.found.iter_mut().filter(|found| of_rank(found)).zip(adjusted) {
+        if found.difference.is_claimable(found.degrees) {
+            (found.p_holm, found.p_bh) = (Some(by_holm), Some(by_bh));
+        }
+    }
     effects
 }
 
 impl Effects {
     /// What was found on a column, in the order of the effects.
-    pub fn on<'a>(&'a self, column: &'a Column) -> impl Iterator<Item = (&'a Effect, &'a Found)> {
+    pub fn on<'a>(&'a self, column: &'a Column) -> impl Iterator<Item = (&'a Effect, &'a Found)> + Clone {
         let own = self.found.iter().filter(|found| found.column.key == column.key);
         own.map(|found| (&self.effects[found.effect], found))
     }

@@ -3,7 +3,7 @@
 //! All numbers are whole, so nothing is lost. The first line has the SHA-256 of the second: a file that was cut off or
 //! changed is told from a sound one whatever stands in it.
 
-use std::io::{self, Read, Write};
+use std::io::{self, BufRead as _, BufReader, Read, Write};
 use std::ops::Range;
 
 use flate2::Compression;
@@ -20,6 +20,8 @@ use crate::run::{Plan, Played};
 /// Most bytes of a file, and of its text.
 pub const MOST: u64 = 64 << 20;
 const MOST_TEXT: u64 = 1 << 30;
+/// Most bytes of the first line.
+const MOST_HEAD: u64 = 1 << 10;
 
 /// The first line.
 #[derive(Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -77,6 +79,13 @@ pub fn opened<T: DeserializeOwned>(bytes: &[u8], run: &str, block: &Range<u64>) 
     serde_json::from_slice(body).ok()
 }
 
+/// The id of the run that a block is of, as its first line tells it.
+pub fn run_of(bytes: &[u8]) -> Option<String> {
+    let mut line = String::new();
+    BufReader::new(GzDecoder::new(bytes).take(MOST_HEAD)).read_line(&mut line).ok()?;
+    serde_json::from_str::<Head>(&line).ok().map(|head| head.run)
+}
+
 /// Whether it has the shape that the plan's blocks have.
 fn fits(played: &Played, block: &Range<u64>, plan: &Plan<'_>) -> bool {
     let (totals, variants) = (&played.totals, plan.variants.len());
@@ -111,6 +120,8 @@ mod tests {
         assert!(
             read(&own, "other", &(20..70), &plan).is_none() && read(&own, "id", &(0..50), &plan).is_none()
         );
+        assert_eq!(run_of(&own).as_deref(), Some("id"));
+        assert_eq!(run_of(b"nothing"), None);
         for at in 0..own.len() {
             assert!(read(&own[..at], "id", &(20..70), &plan).is_none(), "cut off after {at} bytes");
         }

@@ -1,11 +1,14 @@
 //! The blocks of a run, kept in the folder of its result while it plays.
 
 use std::collections::BTreeSet;
+use std::fs;
+use std::io::Write as _;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 
 use scenarios::{Experiment, shown_path};
+use tempfile::NamedTempFile;
 
 use super::inputs::{files, inputs};
 use super::part;
@@ -110,6 +113,36 @@ pub fn run_in(folder: &Path) -> Result<RunOf, Error> {
         )));
     }
     Ok(run)
+}
+
+/// Writes anew what says which run is kept in a folder where that was lost or damaged, if a block with one of these ids is
+/// beside it: blocks name their run themselves. The file that was written; None where there was nothing to do.
+///
+/// # Errors
+/// It cannot be written.
+pub fn restore(folder: &Path, run: &RunOf, ids: &[String]) -> Result<Option<PathBuf>, Error> {
+    let parts = folder.join(PARTS);
+    let path = parts.join(RUN);
+    let is_told = |bytes: Vec<u8>| serde_json::from_slice::<RunOf>(&bytes).is_ok();
+    if !parts.is_dir() || fs::read(&path).is_ok_and(is_told) {
+        return Ok(None);
+    }
+    let entries = fs::read_dir(&parts).into_iter().flatten().flatten();
+    let blocks =
+        entries.map(|entry| entry.path()).filter(|path| path.extension().is_some_and(|end| end == "gz"));
+    let is_own = |path: PathBuf| {
+        let bytes = scenarios::read_once(&path, part::MOST).ok();
+        bytes.and_then(|entered| part::run_of(&entered.bytes)).is_some_and(|id| ids.contains(&id))
+    };
+    if !blocks.into_iter().any(is_own) {
+        return Ok(None);
+    }
+    let written = NamedTempFile::new_in(&parts).and_then(|mut file| {
+        file.write_all(document(run).as_bytes())?;
+        file.as_file().sync_all()?;
+        file.persist(&path).map(drop).map_err(|error| error.error)
+    });
+    written.map(|()| Some(path.clone())).map_err(|source| Error::Write { path, source })
 }
 
 /// What is kept of the blocks of a plan.

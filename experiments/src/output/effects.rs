@@ -2,10 +2,12 @@
 
 use comfy_table::Cell;
 
+use super::paired::saved_range;
 use super::ranked::{empty, right};
 use crate::columns::Column;
 use crate::effects::{Effect, Effects, Found, Side};
 use crate::gains::counted;
+use crate::stats::Correction;
 use crate::wording::{bare, grouped};
 use crate::wrapping::wrapped;
 
@@ -15,7 +17,11 @@ const SHOWN: usize = 24;
 const LEVEL: f64 = 0.05;
 
 /// The effects on a column, main ones first and the largest first, and what the design cannot tell.
-pub(crate) fn effects_text(effects: &Effects, column: &Column, width: usize) -> String {
+pub(crate) fn effects_text(
+    effects: &Effects,
+    column: &Column,
+    (correction, width): (Correction, usize),
+) -> String {
     let mut found: Vec<(&Effect, &Found)> = effects.on(column).collect();
     let remarks =
         || effects.remarks.iter().map(|remark| wrapped(remark, width.min(100)) + "\n").collect::<String>();
@@ -34,7 +40,7 @@ pub(crate) fn effects_text(effects: &Effects, column: &Column, width: usize) -> 
         Cell::new("from and to"),
         right(format!("change of {heading}")),
         right("95 % interval".into()),
-        right("p, Holm".into()),
+        right(format!("p, {}", correction.name())),
     ]);
     for (effect, found) in found.into_iter().take(SHOWN) {
         let interval = found.difference.interval;
@@ -42,8 +48,9 @@ pub(crate) fn effects_text(effects: &Effects, column: &Column, width: usize) -> 
             let text = bare(column, value);
             if value > 0.0 { format!("+{text}") } else { text }
         };
-        let mark = if found.p_holm.is_some_and(|p| p <= LEVEL) { "●" } else { " " };
-        let p = match found.p_holm {
+        let corrected = found.corrected(correction);
+        let mark = if corrected.is_some_and(|p| p <= LEVEL) { "●" } else { " " };
+        let p = match corrected {
             None => "-".into(),
             Some(p) if p < 0.001 => "<.001".into(),
             Some(p) => format!("{p:.3}").trim_start_matches('0').to_owned(),
@@ -60,12 +67,24 @@ pub(crate) fn effects_text(effects: &Effects, column: &Column, width: usize) -> 
     }
     let more =
         if left > 0 { format!("{} more are in effects.csv. ", grouped(left as u64)) } else { String::new() };
+    let promise = match correction {
+        Correction::Holm => "safe for all effects of this table at once (Holm, 5 %)",
+        Correction::BenjaminiHochberg => {
+            "for another look: of all that are marked 1 in 20 is false on average (Benjamini-Hochberg)"
+        }
+    };
+    let ratios = effects.on(column).filter_map(|(_, found)| found.variance_ratio);
+    let saved = saved_range(ratios).map_or_else(String::new, |saved| {
+        format!(
+            " Shared draws saved {saved} of the possessions that draws of their own would take (below 0 they cost; \
+             variance_ratio in effects.csv)."
+        )
+    });
     let legend = format!(
         "{more}One line is a main effect: the change when the factor goes from one value to the other, averaged over the cells \
          (line: by a straight line through all values between, so a bend does not show). Two lines are an interaction: by how much the effect of the first \
          changes when the second goes from one value to the other. Intervals each by itself, over possessions, for these \
-         cells; ●: safe for all effects of this table at once (Holm, 5 %); -: too few possessions, or none that differs from \
-         another, to claim by."
+         cells; ●: {promise}; -: too few possessions, or none that differs from another, to claim by.{saved}"
     );
     format!("{}\n{}\n{}", table.trim_fmt(), wrapped(&legend, width.min(100)), remarks())
 }

@@ -8,6 +8,7 @@ mod lines;
 mod made;
 mod manifest;
 mod needed;
+mod paired;
 mod parts;
 mod place;
 mod ranked;

@@ -4,6 +4,7 @@ use comfy_table::Cell;
 use serde_json::{Value, json};
 
 use super::lines::{cell, written};
+use super::paired::saved;
 use super::ranked::{empty, headed, in_cell, right, widest};
 use crate::compare::Question;
 use crate::needed::{Need, Wanted};
@@ -52,10 +53,7 @@ fn drawn(question: &Question, needs: &[Need], name: f64) -> String {
         let name = lines(&question.variants[need.variant], &[name], Overlong::Broken, letters).join("\n");
         let value = |value| in_cell(question.rank_by, value);
         let found = need.found.interval;
-        let saves = need.variance_ratio.map_or("-".into(), |ratio| {
-            let text = format!("{:.0} %", 100.0 * (1.0 - 1.0 / ratio));
-            if text == "-0 %" { "0 %".into() } else { text }
-        });
+        let saves = need.variance_ratio.map_or("-".into(), saved);
         table.add_row([
             Cell::new(name),
             right(format!("{} ({} to {})", value(found.estimate), value(found.low), value(found.high))),

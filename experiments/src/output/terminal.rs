@@ -2,11 +2,13 @@
 
 use comfy_table::Cell;
 
+use super::paired::{pairing_told, screened};
 use super::ranked::{empty, in_cell, ranked, right};
 use crate::columns::{COLUMNS, Kind, Told};
 use crate::compare::Comparison;
 use crate::note::NOTE;
 use crate::sentences::sentences;
+use crate::stats::Correction;
 use crate::units::Units;
 use crate::verdict::Verdict;
 use crate::wording::grouped;
@@ -32,6 +34,8 @@ pub struct Run {
     pub width: usize,
     /// What lengths of the question and of what is met are told in; those of columns are metres.
     pub units: Units,
+    /// Which correction a list besides the verdict goes by.
+    pub correction: Correction,
 }
 
 impl Run {
@@ -78,7 +82,8 @@ fn head(comparison: &Comparison, run: Run) -> String {
 }
 
 fn close(mut text: String, comparison: &Comparison, verdict: &Verdict, run: Run) -> String {
-    for sentence in sentences(comparison, verdict) {
+    let more = [pairing_told(comparison), screened(comparison, run.correction)].into_iter().flatten();
+    for sentence in sentences(comparison, verdict).into_iter().chain(more) {
         text.push_str(&wrapped(&sentence, run.text_width()));
         text.push('\n');
     }
@@ -97,7 +102,11 @@ mod tests {
     fn text_ends_with_the_note_and_no_line_is_wider_than_asked() {
         let (comparison, verdict) = judged(&["hold-wing", "seam-cross", "seam-sit"], 400, "turnover_rate");
         for width in [60, 80, 100, 160] {
-            let text = comparison_text(&comparison, &verdict, Run { seed: 1, width, units: Units::M });
+            let text = comparison_text(
+                &comparison,
+                &verdict,
+                Run { seed: 1, width, units: Units::M, correction: Correction::Holm },
+            );
             let wide = text.lines().find(|line| line.trim_end().chars().count() > width);
             assert!(wide.is_none(), "{width}: {wide:?}");
             assert!(text.ends_with(&format!("\n\n{}\n", wrapped(NOTE, width.min(WIDTH)))));
@@ -107,7 +116,11 @@ mod tests {
     #[test]
     fn one_matchup_has_a_line_for_each_figure() {
         let (comparison, verdict) = judged(&["as-given"], 400, "expected_net_points");
-        let text = rates_text(&comparison, &verdict, Run { seed: 7, width: 100, units: Units::M });
+        let text = rates_text(
+            &comparison,
+            &verdict,
+            Run { seed: 7, width: 100, units: Units::M, correction: Correction::Holm },
+        );
         let line = |key: &str| text.lines().find(|line| line.trim_start().starts_with(key)).map(str::trim);
         assert_eq!(
             line("open_look_rate "),

@@ -96,6 +96,13 @@ pub struct Dropped {
     pub possessions: u64,
 }
 
+/// What there is of a selection that may have been stopped.
+pub(crate) enum SoFar {
+    /// It has not ended.
+    On(Box<Racing>),
+    Ended(Selected),
+}
+
 /// A selection with all that comes of it.
 #[derive(Clone, Debug)]
 pub struct Selected {

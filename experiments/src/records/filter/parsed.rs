@@ -61,11 +61,15 @@ impl Filter {
         if let Some(remark) = tokens.iter().find_map(remark) {
             return Err(wrong(format!("found the remark {}, allowed are {ALLOWED}", shown(&remark))));
         }
+        let tokens = behind_where(tokens).map_err(wrong)?;
         let mut parser = Parser::new(&dialect).with_tokens_with_locations(tokens);
         let expression = parser.parse_expr().map_err(|error| refused(&error))?;
         let rest = parser.peek_token().token;
         if rest != Token::EOF {
-            return Err(wrong(format!("it goes on with {rest} where it should end; join two by AND or OR")));
+            return Err(wrong(format!(
+                "it goes on with {rest} where it should end; join two by AND or OR; orders, groups and sums are for a \
+                 database, which reads the files as well"
+            )));
         }
         let filter = Self {
             asked: Asked::Flag(true),
@@ -205,6 +209,18 @@ impl Reading<'_> {
         let (read, table) = self.at();
         let Some(column) = table.iter().find(|column| column.name == name) else {
             let names: Vec<&str> = table.iter().map(|column| column.name.as_str()).collect();
+            let has = |table: &Columns| table.iter().any(|column| column.name == name);
+            if !self.inside && self.events.is_some_and(has) {
+                return Err(format!(
+                    "possessions have no {name}, their events have: ask by happened(...) or count(...), such as \
+                     happened({name} ...)"
+                ));
+            }
+            if self.inside && has(self.possessions) {
+                return Err(format!(
+                    "events have no {name}, their possession has: ask for it outside of the brackets"
+                ));
+            }
             let table = if self.inside { "events" } else { "possessions" };
             return Err(format!("no column of {table} is called {}{}", shown(name), told(name, &names)));
         };
@@ -273,6 +289,36 @@ fn one_question(name: &str) -> String {
     )
 }
 
+/// What stands behind WHERE where a whole query was given, or only its end: all columns of possessions can be meant.
+fn behind_where(tokens: Vec<TokenWithSpan>) -> Result<Vec<TokenWithSpan>, String> {
+    const WHOLE: [&str; 5] = ["select", "*", "from", "possessions", "where"];
+    let is_blank = |token: &TokenWithSpan| matches!(token.token, Token::Whitespace(_));
+    let mut words = tokens.iter().enumerate().filter(|(_, token)| !is_blank(token));
+    let lower = |(place, token): (usize, &TokenWithSpan)| (place, token.token.to_string().to_lowercase());
+    let first = words.clone().next().map(lower).map(|(_, word)| word);
+    let wanted = match first.as_deref() {
+        Some("select") => &WHOLE[..],
+        Some("where") => &WHOLE[4..],
+        _ => return Ok(tokens),
+    };
+    let mut from = 0;
+    for wanted in wanted {
+        let found = words.next().map(lower);
+        match found {
+            Some((place, word)) if word == *wanted => from = place + 1,
+            found => {
+                return Err(format!(
+                    "found {} where {} should stand; allowed is SELECT * FROM possessions WHERE with a filter behind it, or \
+                     the filter alone; columns, sums and orders are for a database, which reads the files as well",
+                    found.map_or_else(|| "its end".to_owned(), |(_, word)| shown(&word).into_owned()),
+                    wanted.to_uppercase()
+                ));
+            }
+        }
+    }
+    Ok(tokens.into_iter().skip(from).filter(|token| token.token != Token::SemiColon).collect())
+}
+
 /// A remark of SQL, which would hide what stands behind it.
 fn remark(token: &TokenWithSpan) -> Option<String> {
     match &token.token {
@@ -332,7 +378,7 @@ mod tests {
             ("points", Kind::Number, &[]),
             ("ball_path", Kind::Text, &[]),
             ("outcome", Kind::Text, &["made", "missed"]),
-            ("attack.rover.route", Kind::Text, &[]),
+            ("attack.rover.route", Kind::Text, &["seam-cross", "hold-wing"]),
         ]);
         let events = columns(&[
             ("event", Kind::Text, &["pass", "shot"]),
@@ -353,6 +399,14 @@ mod tests {
         assert_eq!(filter.event_columns, ["event", "x_m", "by"]);
         assert_eq!(filter.questions.len(), 2);
         assert!(!parsed("points is not null").unwrap().asks_events());
+        let alone = parsed("points > 1").unwrap();
+        for whole in [
+            "select * from possessions where points > 1;",
+            "SELECT *\nFROM possessions WHERE points > 1",
+            "where points > 1",
+        ] {
+            assert_eq!(parsed(whole).unwrap(), alone, "{whole}");
+        }
     }
 
     #[test]
@@ -366,7 +420,13 @@ mod tests {
             ("points = 'two'", "points is a number, and 'two' is a text"),
             ("points", "it comes to a number, allowed is what is true or false"),
             ("happened(event = 'shott')", "event: found 'shott', did you mean shot?"),
-            ("happened(points > 1)", "no column of events is called points"),
+            ("happened(points > 1)", "events have no points, their possession has: ask for it outside"),
+            ("happened(pints > 1)", "no column of events is called pints"),
+            ("x_m > 1", "possessions have no x_m, their events have: ask by happened(...) or count(...)"),
+            ("attack.rover.route = 'seam'", "attack.rover.route: found 'seam', did you mean seam-cross?"),
+            ("select points from possessions where points > 1", "found points where * should stand"),
+            ("select * from events where x_m > 1", "found events where POSSESSIONS should stand"),
+            ("where points > 1 order by points", "it goes on with order where it should end"),
             ("happened(count(event = 'shot') > 1)", "stands in the brackets of another"),
             ("happend(event = 'shot')", "did you mean happened?"),
             ("count(*) > 1", "needs one question about an event"),

@@ -21,6 +21,7 @@ use crate::wording::program_kind;
 
 pub use event::Events;
 pub use possession::Possessions;
+use possession::texts_of_factors;
 
 /// One table of records.
 pub trait Table: Sync {
@@ -84,7 +85,7 @@ fn possession_column() -> Typed {
 
 /// What the columns of names of both tables may hold in the records of an experiment.
 #[must_use]
-pub fn known(experiment: &Experiment) -> BTreeMap<&'static str, Vec<String>> {
+pub fn known(experiment: &Experiment) -> BTreeMap<String, Vec<String>> {
     let variants = || experiment.variants.iter();
     let each = |of: &dyn Fn(&Setup) -> Vec<String>| -> Vec<String> {
         let mut all: Vec<String> = variants().flat_map(|variant| of(&variant.setup)).collect();
@@ -95,7 +96,7 @@ pub fn known(experiment: &Experiment) -> BTreeMap<&'static str, Vec<String>> {
     let players = each(&|setup| (0..10).map(|player| player_name(setup, player)).collect());
     let programs = |setup: &Setup| setup.attack.programs.iter().map(|own| own.name.clone()).collect();
     let texts = |all: &[&str]| all.iter().map(|&name| name.to_owned()).collect();
-    BTreeMap::from([
+    let own = [
         ("variant", variants().map(|variant| variant.name.clone()).collect()),
         ("outcome", texts(&Outcome::ALL.map(Outcome::key))),
         ("event", EventKind::ALL.iter().map(|kind| kind.key().to_owned()).collect()),
@@ -106,7 +107,8 @@ pub fn known(experiment: &Experiment) -> BTreeMap<&'static str, Vec<String>> {
         ("place", Region::ALL.map(region_key).to_vec()),
         ("movement", each(&programs)),
         ("movement_kind", texts(&MOVEMENT_KINDS)),
-    ])
+    ];
+    texts_of_factors(experiment).chain(own.map(|(name, known)| (name.to_owned(), known))).collect()
 }
 
 /// What a movement is.

@@ -68,6 +68,20 @@ impl Factor {
         Self { path: path.into(), values }
     }
 
+    /// The texts that it may be; none where it is a number.
+    fn texts(self) -> Vec<String> {
+        match self.values {
+            Values::Numbers(_) => Vec::new(),
+            Values::Texts { places, names } => {
+                let mut texts: Vec<String> =
+                    places.into_iter().flatten().map(|place| names.value(place).to_owned()).collect();
+                texts.sort_unstable();
+                texts.dedup();
+                texts
+            }
+        }
+    }
+
     fn column(&self) -> Typed {
         let holds = match self.values {
             Values::Numbers(_) => Type::Real,
@@ -85,6 +99,11 @@ impl Factor {
             Values::Texts { places, names } => named(names, std::iter::repeat_n(places[variant], rows))?,
         })
     }
+}
+
+/// What the column of each path at which the variants differ may hold, where that is a text.
+pub fn texts_of_factors(experiment: &Experiment) -> impl Iterator<Item = (String, Vec<String>)> {
+    experiment.varied.iter().map(|path| (path.clone(), Factor::of(experiment, path).texts()))
 }
 
 /// The number that a value is, if it is one or none at all.

@@ -4,15 +4,18 @@ use std::path::Path;
 
 use scenarios::{shown_lines, shown_path};
 
+pub(super) mod of_choice;
+pub(super) mod of_design;
+
 use super::beside::units;
-use super::compare::{check_same, plan, run_of};
+use super::compare::{plan, run_of};
 use super::result::Asked;
 use crate::cli::Format;
 use crate::columns::ratios;
 use crate::compare::{Comparison, Question};
 use crate::console::Console;
 use crate::error::Error;
-use crate::kept::parts::{gather, run_in};
+use crate::kept::parts::gather;
 use crate::output::{Run, comparison_csv};
 use crate::sheet;
 use crate::verdict::Verdict;
@@ -26,12 +29,12 @@ pub(super) fn standing(
     console: &mut Console,
 ) -> Result<(), Error> {
     let (ratios, own) = (ratios(), run_of(asked));
-    check_same(folder, &own, &run_in(folder)?)?;
     let plan = plan(asked, &ratios);
     let all = plan.possessions.end - plan.possessions.start;
     let played = gather(folder, &own, &plan, true).there.played.in_order();
     let so_far = played.totals.possessions();
-    let told = format!("{} of {} possessions of each", grouped(so_far), grouped(all));
+    let shard = own.shard.map_or_else(String::new, |shard| format!("shard {shard}, "));
+    let told = format!("{shard}{} of {} possessions of each", grouped(so_far), grouped(all));
     if so_far == 0 {
         return Err(Error::Option(format!("{} keeps {told} from the first on", shown_path(folder))));
     }
@@ -40,7 +43,8 @@ pub(super) fn standing(
     let shown = match asked.options.format {
         Format::Table => {
             let units = units(asked.experiment, asked.options.units);
-            let run = Run { seed: asked.options.seed, width: console.width, units };
+            let correction = asked.options.correction;
+            let run = Run { seed: asked.options.seed, width: console.width, units, correction };
             shown_lines(&asked.text(&comparison, &verdict.told_in(units), run)).into_owned()
         }
         Format::Csv => String::from_utf8_lossy(&comparison_csv(&comparison)).into_owned(),
@@ -56,5 +60,8 @@ pub(super) fn standing(
 
 fn verdict(asked: &Asked<'_>, comparison: &Comparison, totals: &crate::stats::Totals) -> Verdict {
     let by_net = sheet::by_net(&comparison.question, totals);
-    Verdict::new(comparison, &by_net).by_setting(asked.experiment, totals, comparison.question.rank_by)
+    let mut verdict =
+        Verdict::new(comparison, &by_net).by_setting(asked.experiment, totals, comparison.question.rank_by);
+    verdict.selection = asked.selected.map(|selected| selected.selection.clone());
+    verdict
 }
