@@ -8,6 +8,8 @@
 mod assembling;
 #[path = "faults/designs.rs"]
 mod designs;
+#[path = "faults/full.rs"]
+mod full;
 #[path = "faults/inputs.rs"]
 mod inputs;
 #[path = "faults/kept.rs"]
