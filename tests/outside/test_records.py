@@ -123,7 +123,16 @@ def test_the_guide_has_the_six_queries():
 def test_the_example_in_python_runs():
     example = ROOT / "experiments/examples/read_records.py"
     told = subprocess.run([sys.executable, example, RESULT], capture_output=True, text=True, check=True).stdout
-    assert "open looks" in told and len(told.splitlines()) > 2, told
+    read = {}
+    for line in told.splitlines():
+        cells = [cell.strip() for cell in line.strip("│").split("┆")]
+        if len(cells) == 4:
+            read[cells[0]] = cells[1:]
+    for row in rows("comparison.csv"):
+        possessions, open_looks, net_points = read[row["variant"].lstrip("'")]
+        assert abs(float(open_looks) - float(row["open_look_rate"])) < 2e-6, told
+        assert abs(float(net_points) - float(row["expected_net_points"])) < 2e-6, told
+        assert int(possessions) > 1
 
 
 def plain(rows, columns):

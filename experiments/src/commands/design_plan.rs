@@ -211,7 +211,8 @@ fn cells_csv(experiment: &Experiment) -> String {
 fn duration(seconds: f64) -> String {
     let minutes = seconds / 60.0;
     match minutes {
-        minutes if minutes < 1.5 => format!("{:.0} seconds", seconds.max(1.0)),
+        _ if seconds < 1.5 => "a second".into(),
+        minutes if minutes < 1.5 => format!("{seconds:.0} seconds"),
         minutes if minutes < 90.0 => format!("{minutes:.0} minutes"),
         _ => format!("{:.1} hours", minutes / 60.0),
     }
@@ -224,6 +225,6 @@ mod tests {
     #[test]
     fn times_are_told_in_the_unit_that_fits() {
         let told = [0.2, 44.0, 100.0, 3_000.0, 7_000.0].map(duration);
-        assert_eq!(told, ["1 seconds", "44 seconds", "2 minutes", "50 minutes", "1.9 hours"]);
+        assert_eq!(told, ["a second", "44 seconds", "2 minutes", "50 minutes", "1.9 hours"]);
     }
 }

@@ -6,6 +6,7 @@
 
 mod compiled;
 mod parsed;
+mod query;
 mod search;
 
 pub use compiled::{Column, Columns, Kind};

@@ -7,9 +7,10 @@ use sqlparser::ast::{
 };
 use sqlparser::dialect::GenericDialect;
 use sqlparser::parser::Parser;
-use sqlparser::tokenizer::{Token, TokenWithSpan, Tokenizer, Whitespace};
+use sqlparser::tokenizer::{Token, Tokenizer};
 
 use super::compiled::{Asked, Columns, Comparison, Kind};
+use super::query::{behind_where, remark};
 use crate::error::Error;
 use crate::wording::{guess, listed};
 
@@ -287,46 +288,6 @@ fn one_question(name: &str) -> String {
         "{name}(...) needs one question about an event in its brackets, such as event = 'shot', and nothing else; what \
          the event must be besides goes into the brackets, too, with AND"
     )
-}
-
-/// What stands behind WHERE where a whole query was given, or only its end: all columns of possessions can be meant.
-fn behind_where(tokens: Vec<TokenWithSpan>) -> Result<Vec<TokenWithSpan>, String> {
-    const WHOLE: [&str; 5] = ["select", "*", "from", "possessions", "where"];
-    let is_blank = |token: &TokenWithSpan| matches!(token.token, Token::Whitespace(_));
-    let mut words = tokens.iter().enumerate().filter(|(_, token)| !is_blank(token));
-    let lower = |(place, token): (usize, &TokenWithSpan)| (place, token.token.to_string().to_lowercase());
-    let first = words.clone().next().map(lower).map(|(_, word)| word);
-    let wanted = match first.as_deref() {
-        Some("select") => &WHOLE[..],
-        Some("where") => &WHOLE[4..],
-        _ => return Ok(tokens),
-    };
-    let mut from = 0;
-    for wanted in wanted {
-        let found = words.next().map(lower);
-        match found {
-            Some((place, word)) if word == *wanted => from = place + 1,
-            found => {
-                return Err(format!(
-                    "found {} where {} should stand; allowed is SELECT * FROM possessions WHERE with a filter behind it, or \
-                     the filter alone; columns, sums and orders are for a database, which reads the files as well",
-                    found.map_or_else(|| "its end".to_owned(), |(_, word)| shown(&word).into_owned()),
-                    wanted.to_uppercase()
-                ));
-            }
-        }
-    }
-    Ok(tokens.into_iter().skip(from).filter(|token| token.token != Token::SemiColon).collect())
-}
-
-/// A remark of SQL, which would hide what stands behind it.
-fn remark(token: &TokenWithSpan) -> Option<String> {
-    match &token.token {
-        Token::Whitespace(
-            remark @ (Whitespace::SingleLineComment { .. } | Whitespace::MultiLineComment(_)),
-        ) => Some(remark.to_string().trim_end().to_owned()),
-        _ => None,
-    }
 }
 
 fn constant(value: &Value) -> Result<(Asked, Kind), String> {
