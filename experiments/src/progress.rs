@@ -1,7 +1,9 @@
 //! What a waiting user sees.
 
 use std::io::IsTerminal;
+use std::sync::mpsc::{RecvTimeoutError, Sender, channel};
 use std::sync::{Mutex, PoisonError};
+use std::thread::{self, JoinHandle};
 use std::time::Duration;
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressState, ProgressStyle};
@@ -44,26 +46,50 @@ fn target(quiet: bool) -> ProgressDrawTarget {
 }
 
 /// A word while something takes longer than a moment, with the time that it has taken.
-pub struct Waiting(ProgressBar);
+pub struct Waiting {
+    /// Dropped when it is done.
+    is_on: Option<Sender<()>>,
+    drawn: Option<JoinHandle<()>>,
+}
 
 /// What takes less is not told.
 const MOMENT: Duration = Duration::from_millis(500);
+/// Between two drawings.
+const TICK: Duration = Duration::from_millis(100);
 
 impl Waiting {
     /// For what is done; drawn where a bar would be.
     pub fn new(what: &'static str, quiet: bool) -> Self {
-        let bar = ProgressBar::with_draw_target(None, target(quiet)).with_message(what);
-        if let Ok(style) = ProgressStyle::with_template("{spinner} {msg}, {elapsed}") {
-            bar.set_style(style);
+        let target = target(quiet);
+        if target.is_hidden() {
+            return Self { is_on: None, drawn: None };
         }
-        bar.enable_steady_tick(MOMENT);
-        Self(bar)
+        let (is_on, is_done) = channel();
+        let is_still_on = move |time| is_done.recv_timeout(time) == Err(RecvTimeoutError::Timeout);
+        let draw = move || {
+            if !is_still_on(MOMENT) {
+                return;
+            }
+            let bar = ProgressBar::with_draw_target(None, target).with_message(what).with_elapsed(MOMENT);
+            if let Ok(style) = ProgressStyle::with_template("{spinner} {msg}, {elapsed}") {
+                bar.set_style(style);
+            }
+            bar.tick();
+            while is_still_on(TICK) {
+                bar.tick();
+            }
+            bar.finish_and_clear();
+        };
+        Self { is_on: Some(is_on), drawn: Some(thread::spawn(draw)) }
     }
 }
 
 impl Drop for Waiting {
     fn drop(&mut self) {
-        self.0.finish_and_clear();
+        self.is_on = None;
+        if let Some(drawn) = self.drawn.take() {
+            let _ = drawn.join();
+        }
     }
 }
 

@@ -23,7 +23,7 @@ pub struct CompareFlags {
     #[arg(long, value_name = "COLUMN", value_parser = column::named)]
     pub bootstrap: Option<String>,
     /// Correction for many comparisons that marks of effects go by, and a list of what differs from the one that all are
-    /// compared with. Verdicts are safe for all at once in any case.
+    /// compared with. It changes what is printed; verdicts are safe for all at once in any case.
     #[arg(long = "correct", value_name = "HOW", value_enum, default_value_t)]
     pub correction: Correction,
     #[command(flatten)]

@@ -22,11 +22,11 @@ use crate::console::Console;
 use crate::error::Error;
 use crate::kept::inputs::inputs;
 use crate::kept::parts::{Gathered, gather, restore, run_in};
-use crate::kept::{Build, FORMAT, Parts, RunOf, Shard};
+use crate::kept::{Build, FORMAT, Parts, RunOf, Shard, part};
 use crate::layout::Layout;
 use crate::output::{Reservation, ResultFolder, parts_are_in};
 use crate::progress::{Progress, Waiting};
-use crate::run::{BLOCK, Plan, Played, There, Watch, resume, run};
+use crate::run::{BLOCK, Plan, Played, There, Watch, blocks, resume, run};
 use crate::stats::LARGEST_VARIANTS;
 use crate::verdict::Differ;
 use crate::wording::grouped;
@@ -67,7 +67,12 @@ fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
     until_sure::check(&question, options)?;
     recorded::check(asked)?;
     check_shard(options)?;
-    restored(asked, &[run_of(asked).id(), RunOf { records: None, ..run_of(asked) }.id()], console)?;
+    // What was chosen by which measure and margin, blocks of a choice do not say.
+    if options.until_sure.is_none() {
+        let own =
+            blocks(plan(asked, &ratios()).possessions).map(|block| part::name(&block)).collect::<Vec<_>>();
+        restored(asked, (&run_of(asked).id(), &own), console)?;
+    }
     if options.resume && options.dry_run {
         let folder = stopped(asked)?;
         check_choice(asked, &folder)?;
@@ -78,11 +83,7 @@ fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
     }
     let place = match place(asked) {
         Err(Error::Whole(folder)) if is_own_result(asked, &folder) => {
-            let told = format!("{} is whole already; nothing was played\n", shown_path(&folder));
-            if !options.quiet {
-                console.say(&told);
-            }
-            return Ok(());
+            return is_whole_already(&folder, options.quiet, console);
         }
         place => place?,
     };
@@ -115,7 +116,7 @@ fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
 }
 
 /// Refuses what is kept of another run, or of a choice that was asked for otherwise.
-pub(super) fn check_choice(asked: &Asked<'_>, folder: &Path) -> Result<(), Error> {
+fn check_choice(asked: &Asked<'_>, folder: &Path) -> Result<(), Error> {
     let kept = run_in(folder)?;
     check_same(folder, &run_of(asked), &kept)?;
     // What has been chosen so far was chosen by that measure, margin and budget.
@@ -139,11 +140,16 @@ pub(super) fn check_shard(options: &RunOptions) -> Result<(), Error> {
     }
 }
 
-/// Where a run is to go on in a folder that has lost what says which run is kept there, though blocks with one of these ids
-/// are: writes that anew.
-pub(super) fn restored(asked: &Asked<'_>, ids: &[String], console: &mut Console) -> Result<(), Error> {
-    let Some(folder) = asked.options.out.as_ref().filter(|_| asked.options.resume) else { return Ok(()) };
-    if let Some(path) = restore(folder, &run_of(asked), ids)? {
+/// Where a run is to go on in a folder that has lost what says which run is kept there, though all blocks in it have this id and
+/// names of these: writes that anew.
+pub(super) fn restored(
+    asked: &Asked<'_>,
+    (id, own): (&str, &[String]),
+    console: &mut Console,
+) -> Result<(), Error> {
+    let goes_on = asked.options.resume && !asked.options.dry_run;
+    let Some(folder) = asked.options.out.as_ref().filter(|_| goes_on) else { return Ok(()) };
+    if let Some(path) = restore(folder, &run_of(asked), (id, own))? {
         console.say(&format!(
             "zoneprobe: {} was lost or damaged and is written anew: the blocks beside it are of this run\n",
             shown_path(&path)
@@ -216,6 +222,14 @@ pub(super) fn is_own_result(asked: &Asked<'_>, folder: &Path) -> bool {
     let own = run_of(asked);
     let is_own = |result: ResultFolder| result.made.command == own.command && result.inputs == own.inputs;
     ResultFolder::open(folder).is_ok_and(is_own)
+}
+
+/// Says that there is nothing to do.
+pub(super) fn is_whole_already(folder: &Path, quiet: bool, console: &mut Console) -> Result<(), Error> {
+    if !quiet {
+        console.say(&format!("{} is whole already; nothing was played\n", shown_path(folder)));
+    }
+    Ok(())
 }
 
 fn is_same(one: &RunOf, other: &RunOf) -> bool {

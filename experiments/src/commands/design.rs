@@ -3,7 +3,8 @@
 use scenarios::{Experiment, shown_lines, shown_path};
 
 use super::compare::{
-    asked_otherwise, check_same, check_shard, is_own_result, place, possessions, restored, run_of, shard_done,
+    asked_otherwise, check_same, check_shard, is_own_result, is_whole_already, place, possessions, restored,
+    run_of, shard_done,
 };
 use super::design_plan::DesignPlan;
 use super::designed::Designed;
@@ -13,7 +14,7 @@ use crate::arena::EnginePlayer;
 use crate::columns::{Column, keys, ratios};
 use crate::console::Console;
 use crate::design::{
-    Part, PartSums, Sketch, Sums, check_outcomes, id, in_parts, keeper, kept, means, play, told_columns,
+    self, Part, PartSums, Sketch, Sums, check_outcomes, id, in_parts, keeper, kept, means, play, told_columns,
 };
 use crate::effects::{Sought, effects};
 use crate::error::Error;
@@ -190,16 +191,15 @@ pub(super) fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Err
     let asking = Asking::new(*asked)?;
     let options = asked.options;
     check_shard(options)?;
-    restored(asked, &[id(&run_of(asked), &asking.sketch())], console)?;
+    let (run, sketch) = (run_of(asked), asking.sketch());
+    let own: Vec<String> = sketch.parts_of(run.shard).iter().map(design::name).collect();
+    restored(asked, (&id(&run, &sketch), &own), console)?;
     if options.resume && options.dry_run {
         return of_design::standing(&asking, console);
     }
     let place = match place(asked) {
         Err(Error::Whole(folder)) if is_own_result(asked, &folder) => {
-            if !options.quiet {
-                console.say(&format!("{} is whole already; nothing was played\n", shown_path(&folder)));
-            }
-            return Ok(());
+            return is_whole_already(&folder, options.quiet, console);
         }
         place => place?,
     };

@@ -94,8 +94,10 @@ impl DesignPlan<'_> {
         ];
         lines.extend(self.asking.sought.remarks.iter().cloned());
         if count > 0 {
+            let leading_ones =
+                if count == 1 { "leading variant".into() } else { format!("{count} leading variants") };
             lines.push(format!(
-                "Then afresh, with seed {}: the {count} leading variants and {}, {} possessions of each; with what their \
+                "Then afresh, with seed {}: the {leading_ones} and {}, {} possessions of each; with what their \
                  report takes, at least {} in all.",
                 options.seed.wrapping_add(1),
                 experiment.baseline,

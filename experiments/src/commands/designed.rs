@@ -20,13 +20,13 @@ use crate::kept::inputs::{files as input_files, inputs};
 use crate::layout::Layout;
 use crate::note::NOTE;
 use crate::output::{
-    Fingerprint, LEADING_FILE, Made, Manifest, Settings, comparison_csv, difference_lines, document,
-    effects_text, empty, file,
+    Fingerprint, LEADING_FILE, Made, Manifest, Settings, comparison_csv, comparison_rows, difference_lines,
+    document, effects_text, empty, file,
 };
 use crate::progress::Progress;
 use crate::run::run;
 use crate::stats::normal::two_sided_z;
-use crate::stats::{Better, DEGREES_LEAST, Totals, benjamini_hochberg, holm};
+use crate::stats::{Better, Correction, DEGREES_LEAST, Totals, benjamini_hochberg, holm};
 use crate::verdict::Differ;
 use crate::wording::{figure, grouped};
 use crate::wrapping::wrapped;
@@ -92,25 +92,31 @@ impl Reading {
         Ok(Self { comparison, effects })
     }
 
-    /// The rows of all variants.
+    /// The rows of all variants of the cells that have been played.
     pub fn rows(&self) -> Vec<u8> {
-        comparison_csv(&self.comparison)
+        comparison_rows(&self.comparison, self.played())
     }
 
-    /// Effects, and how to read them.
-    pub fn effects_told(&self, asking: &Asking<'_>, width: usize) -> String {
+    /// Effects, and how to read them; `not_whole` says how much there is.
+    pub fn effects_told(&self, asking: &Asking<'_>, (not_whole, width): (&str, usize)) -> String {
         let Self { comparison, effects } = self;
-        let told = effects_and_remarks(asking, (comparison, effects), width);
-        format!("{}{told}\n{}\n", head(asking, comparison, width), wrapped(NOTE, width.min(WIDTH)))
+        let told = effects_and_remarks(asking, (comparison, effects), (None, width));
+        let head = head(asking, comparison, width);
+        format!("{not_whole}\n{head}{told}\n{}\n", wrapped(NOTE, width.min(WIDTH)))
     }
 
     /// The first of the cells that have been played.
-    pub fn cells_told(&self, asking: &Asking<'_>, width: usize) -> String {
-        let table = leading_table(&self.comparison, self.comparison.order.len().min(FIRST_CELLS));
-        let few = "Of the cells that have been played so far these are the first. The first of many look better than they are; \
-                   --format csv has all.";
+    pub fn cells_told(&self, asking: &Asking<'_>, (not_whole, width): (&str, usize)) -> String {
+        let table = leading_table(&self.comparison, self.played().count().min(FIRST_CELLS));
+        let few = "The first of many look better than they are; --format csv has all.";
         let (head, width) = (head(asking, &self.comparison, width), width.min(WIDTH));
-        format!("{head}{table}\n{}\n\n{}\n", wrapped(few, width), wrapped(NOTE, width))
+        format!("{not_whole}\n{head}{table}\n{}\n\n{}\n", wrapped(few, width), wrapped(NOTE, width))
+    }
+
+    /// The variants that have figures.
+    fn played(&self) -> impl Iterator<Item = usize> {
+        let figures = self.comparison.figures.iter().enumerate();
+        figures.filter(|(_, own)| own.iter().any(Option::is_some)).map(|(v, _)| v)
     }
 }
 
@@ -292,9 +298,9 @@ fn head(asking: &Asking<'_>, comparison: &Comparison, width: usize) -> String {
 fn effects_and_remarks(
     asking: &Asking<'_>,
     (comparison, effects): (&Comparison, &Effects),
-    width: usize,
+    (correction, width): (Option<Correction>, usize),
 ) -> String {
-    let (rank_by, correction) = (asking.rank_by, asking.asked.options.correction);
+    let rank_by = asking.rank_by;
     let mut text = effects_text(effects, rank_by, (correction, width));
     if effects.on(rank_by).next().is_none() {
         text.push_str(&format!(
@@ -324,13 +330,14 @@ fn text(asking: &Asking<'_>, (comparison, effects): (&Comparison, &Effects), wid
     let Asked { experiment, options, .. } = asking.asked;
     let text_width = width.min(WIDTH);
     let mut text = head(asking, comparison, width);
-    text.push_str(&effects_and_remarks(asking, (comparison, effects), width));
+    text.push_str(&effects_and_remarks(asking, (comparison, effects), (Some(options.correction), width)));
     let (count, possessions) = afresh(experiment, comparison.possessions);
     if count > 0 {
         text.push_str(&format!("\n{}\n", leading_table(comparison, count)));
         let seed = options.seed.wrapping_add(1);
+        let these = if count == 1 { "this one".to_owned() } else { format!("these {count}") };
         let says = format!(
-            "The first of so many look better than they are. So these {count} and {}, the one that they are compared with, were \
+            "The first of so many look better than they are. So {these} and {}, the one that they are compared with, were \
              played afresh, {} possessions of each with seed {seed}: go by leading/report.html.",
             experiment.baseline,
             grouped(possessions)

@@ -1,6 +1,6 @@
 //! `merge`: the shards of a run put together, and its result.
 
-use super::compare::{place, plan, question, run_of};
+use super::compare::{is_own_result, is_whole_already, place, plan, question, run_of};
 use super::design::{Asking, is_designed};
 use super::recalled::Recalled;
 use super::recorded::assembled;
@@ -29,11 +29,17 @@ pub fn merge(options: &MergeOptions, console: &mut Console) -> Result<(), Error>
             "the shards are of a run that has {what}; put them together by the program that played them"
         )));
     }
+    let place = match place(&asked) {
+        Err(Error::Whole(folder) | Error::Taken(folder)) if is_own_result(&asked, &folder) => {
+            return is_whole_already(&folder, options.quiet, console);
+        }
+        place => place?,
+    };
     if is_designed(asked.experiment) {
-        let (asking, place) = (Asking::new(asked)?, place(&asked)?);
+        let asking = Asking::new(asked)?;
         return asking.hand_over(&asking.merged(&shards)?, place, console);
     }
-    let (question, place) = (question(asked.experiment, &asked_for)?, place(&asked)?);
+    let question = question(asked.experiment, &asked_for)?;
     let ratios = ratios();
     let played = shards.played(&plan(&asked, &ratios))?;
     let records = match asked_for.records {

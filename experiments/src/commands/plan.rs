@@ -192,14 +192,23 @@ impl Intent<'_> {
     /// What records would take, if there are to be some.
     fn records(&self, options: &RunOptions) -> Option<String> {
         let (records, variants) = (options.records?, self.experiment.variants.len());
-        let each = if records == Records::Events { BYTES_WITH_EVENTS } else { BYTES_OF_POSSESSION };
-        let megabytes = (self.compared() * each).div_ceil(1_000_000);
+        let megabytes = self.record_bytes(options)?.div_ceil(1_000_000);
         let files = match Layout::of(variants, self.possessions, options.divide_records) {
             Layout::OneFile => "a file of each table",
             Layout::ByVariant => "a folder for each variant",
         };
         let before = if options.until_sure.is_some() { "at most " } else { "" };
-        Some(format!("Records ({records}): {before}about {} MB, {files}.", grouped(megabytes)))
+        let twice = "as much again while they are put together";
+        Some(format!("Records ({records}): {before}about {} MB, {files}; {twice}.", grouped(megabytes)))
+    }
+
+    /// Bytes of the records, about.
+    fn record_bytes(&self, options: &RunOptions) -> Option<u64> {
+        let each = match options.records? {
+            Records::Events => BYTES_WITH_EVENTS,
+            Records::Possessions => BYTES_OF_POSSESSION,
+        };
+        Some(self.compared() * each)
     }
 
     /// The user's files by name, the bundled ones by number.
@@ -250,6 +259,7 @@ impl Intent<'_> {
             "possessions": self.possessions,
             "possessions_in_all": self.in_all(options),
             "until_sure": options.until_sure.map(|until| json!({ "margin": until.margin, "budget": until.budget, "stop_at": options.stop_at })),
+            "record_bytes": self.record_bytes(options),
             "out": path_text(self.folder),
             "variants": variants,
             "inputs": inputs,

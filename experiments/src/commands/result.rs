@@ -136,7 +136,7 @@ impl<'a> Asked<'a> {
             Factors::Chosen => (None, wrapped(CHOSEN, width.min(WIDTH)) + "\n"),
             Factors::Told(effects) => (
                 Some(file(effect_lines(&effects))),
-                effects_text(&effects, rank_by, (options.correction, width)),
+                effects_text(&effects, rank_by, (Some(options.correction), width)),
             ),
         };
         more.extend(lines);
@@ -147,7 +147,7 @@ impl<'a> Asked<'a> {
                     seed: options.seed,
                     width,
                     units: tables.beside.units,
-                    correction: options.correction,
+                    correction: Some(options.correction),
                 };
                 let text = self.text(&comparison, &tables.beside.told(), run);
                 let between = if told.is_empty() { "" } else { "\n" };

@@ -19,7 +19,9 @@ pub fn id(run: &RunOf, sketch: &Sketch<'_>) -> String {
     hex(&Sha256::digest(serde_json::to_vec(&all).unwrap_or_default()))
 }
 
-fn name(part: &Part) -> String {
+/// The name of a part's file.
+#[must_use]
+pub fn name(part: &Part) -> String {
     part::name(&(part.nth..part.nth + 1))
 }
 

@@ -12,7 +12,7 @@ mod plan;
 mod play;
 mod sums;
 
-pub use kept::{id, keeper, kept};
+pub use kept::{id, keeper, kept, name};
 pub use plan::{BLOCK, Part, Sketch};
 pub use play::{Keep, check_outcomes, play};
 pub use sums::{PartSums, Sums, in_parts};

@@ -2,13 +2,11 @@
 
 use std::collections::BTreeSet;
 use std::fs;
-use std::io::Write as _;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 
-use scenarios::{Experiment, shown_path};
-use tempfile::NamedTempFile;
+use scenarios::{Entered, Experiment, shown_path};
 
 use super::inputs::{files, inputs};
 use super::part;
@@ -115,33 +113,35 @@ pub fn run_in(folder: &Path) -> Result<RunOf, Error> {
     Ok(run)
 }
 
-/// Writes anew what says which run is kept in a folder where that was lost or damaged, if a block with one of these ids is
-/// beside it: blocks name their run themselves. The file that was written; None where there was nothing to do.
+/// Writes anew what says which run is kept in a folder where that was lost or cannot be read, if all blocks beside it are `own`,
+/// by their names and by the id that they have themselves. The file that was written; None where there was nothing to do, or
+/// where the blocks may be another run's.
 ///
 /// # Errors
 /// It cannot be written.
-pub fn restore(folder: &Path, run: &RunOf, ids: &[String]) -> Result<Option<PathBuf>, Error> {
+pub fn restore(folder: &Path, run: &RunOf, (id, own): (&str, &[String])) -> Result<Option<PathBuf>, Error> {
     let parts = folder.join(PARTS);
     let path = parts.join(RUN);
-    let is_told = |bytes: Vec<u8>| serde_json::from_slice::<RunOf>(&bytes).is_ok();
-    if !parts.is_dir() || fs::read(&path).is_ok_and(is_told) {
+    let is_told = |entered: Entered| serde_json::from_slice::<RunOf>(&entered.bytes).is_ok();
+    if !parts.is_dir() || scenarios::read_once(&path, part::MOST).is_ok_and(is_told) {
         return Ok(None);
     }
     let entries = fs::read_dir(&parts).into_iter().flatten().flatten();
-    let blocks =
-        entries.map(|entry| entry.path()).filter(|path| path.extension().is_some_and(|end| end == "gz"));
-    let is_own = |path: PathBuf| {
-        let bytes = scenarios::read_once(&path, part::MOST).ok();
-        bytes.and_then(|entered| part::run_of(&entered.bytes)).is_some_and(|id| ids.contains(&id))
+    let blocks: Vec<PathBuf> = entries
+        .map(|entry| entry.path())
+        .filter(|path| path.extension().is_some_and(|end| end == "gz"))
+        .collect();
+    let is_own = |path: &PathBuf| {
+        let name = path.file_name().and_then(|name| name.to_str()).unwrap_or_default();
+        let bytes = scenarios::read_once(path, part::MOST).ok();
+        let of = bytes.and_then(|entered| part::run_of(&entered.bytes));
+        own.iter().any(|own| own == name) && of.as_deref() == Some(id)
     };
-    if !blocks.into_iter().any(is_own) {
+    if blocks.is_empty() || !blocks.iter().all(is_own) {
         return Ok(None);
     }
-    let written = NamedTempFile::new_in(&parts).and_then(|mut file| {
-        file.write_all(document(run).as_bytes())?;
-        file.as_file().sync_all()?;
-        file.persist(&path).map(drop).map_err(|error| error.error)
-    });
+    let unfinished = path.with_extension("unfinished");
+    let written = fs::write(&unfinished, document(run)).and_then(|()| fs::rename(&unfinished, &path));
     written.map(|()| Some(path.clone())).map_err(|source| Error::Write { path, source })
 }
 

@@ -8,6 +8,11 @@ use crate::compare::Comparison;
 
 /// `comparison.csv`: one row a variant, in plan order; the columns are those of the list.
 pub fn comparison_csv(comparison: &Comparison) -> Vec<u8> {
+    comparison_rows(comparison, 0..comparison.question.variants.len())
+}
+
+/// The rows of some variants.
+pub fn comparison_rows(comparison: &Comparison, variants: impl Iterator<Item = usize>) -> Vec<u8> {
     let layout = &comparison.question.layout;
     let mut header = vec!["variant".to_string()];
     header.extend(layout.headings());
@@ -16,8 +21,8 @@ pub fn comparison_csv(comparison: &Comparison) -> Vec<u8> {
         header.extend([column.key.into(), format!("{}_low", column.key), format!("{}_high", column.key)]);
     }
     header.extend(["rank".into(), "chance_of_being_best".into()]);
-    let rows = comparison.question.variants.iter().enumerate().map(|(v, name)| {
-        let mut row = vec![name.clone()];
+    let rows = variants.map(|v| {
+        let mut row = vec![comparison.question.variants[v].clone()];
         row.extend(layout.told(v));
         row.push(comparison.possessions.to_string());
         for figure in &comparison.figures[v] {

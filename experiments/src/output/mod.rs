@@ -16,8 +16,8 @@ mod result_folder;
 mod terminal;
 mod verify;
 
-pub use csv_rows::comparison_csv;
 pub(crate) use csv_rows::difference_lines;
+pub use csv_rows::{comparison_csv, comparison_rows};
 pub(crate) use effects::effects_text;
 pub(crate) use folder::{Aside, Left, give_up};
 pub use folder::{Reservation, Written};

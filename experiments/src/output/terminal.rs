@@ -34,8 +34,8 @@ pub struct Run {
     pub width: usize,
     /// What lengths of the question and of what is met are told in; those of columns are metres.
     pub units: Units,
-    /// Which correction a list besides the verdict goes by.
-    pub correction: Correction,
+    /// Which correction a list besides the verdict goes by; None where a run is not whole, of which no more is told.
+    pub correction: Option<Correction>,
 }
 
 impl Run {
@@ -82,7 +82,8 @@ fn head(comparison: &Comparison, run: Run) -> String {
 }
 
 fn close(mut text: String, comparison: &Comparison, verdict: &Verdict, run: Run) -> String {
-    let more = [pairing_told(comparison), screened(comparison, run.correction)].into_iter().flatten();
+    let more = run.correction.map(|correction| [pairing_told(comparison), screened(comparison, correction)]);
+    let more = more.into_iter().flatten().flatten();
     for sentence in sentences(comparison, verdict).into_iter().chain(more) {
         text.push_str(&wrapped(&sentence, run.text_width()));
         text.push('\n');
@@ -105,7 +106,7 @@ mod tests {
             let text = comparison_text(
                 &comparison,
                 &verdict,
-                Run { seed: 1, width, units: Units::M, correction: Correction::Holm },
+                Run { seed: 1, width, units: Units::M, correction: Some(Correction::Holm) },
             );
             let wide = text.lines().find(|line| line.trim_end().chars().count() > width);
             assert!(wide.is_none(), "{width}: {wide:?}");
@@ -119,7 +120,7 @@ mod tests {
         let text = rates_text(
             &comparison,
             &verdict,
-            Run { seed: 7, width: 100, units: Units::M, correction: Correction::Holm },
+            Run { seed: 7, width: 100, units: Units::M, correction: Some(Correction::Holm) },
         );
         let line = |key: &str| text.lines().find(|line| line.trim_start().starts_with(key)).map(str::trim);
         assert_eq!(

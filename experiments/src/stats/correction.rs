@@ -2,13 +2,16 @@
 
 use clap::ValueEnum;
 
+/// A corrected p is claimed up to here.
+pub const CLAIMED_P: f64 = 0.05;
+
 /// A correction for many comparisons.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
 pub enum Correction {
     /// In at most 1 of 20 runs is any of what is marked false.
     #[default]
     Holm,
-    /// Of what is marked at most 1 of 20 is false on average: for screening many.
+    /// Over many runs at most 1 of 20 of what is marked is false, runs that mark nothing counted in: for screening many.
     BenjaminiHochberg,
 }
 

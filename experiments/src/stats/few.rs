@@ -6,6 +6,8 @@
 //! were. Of a ratio: the same above and below the line, and of a share of each variant alone what counts and what does not,
 //! `(sum x)^2 / sum x^2`. Below [`ENOUGH`] the interval is that of a count: a count k may as well be of a mean of up to
 //! `k + c^2 / 2 + c sqrt(k + c^2 / 4)`, which is never 0 wide and falls with the number of possessions.
+//! Known limit: of what has both signs and a mean near 0 an event looks larger than it is, so that fewer are counted than there
+//! were, and a race by it may go on to its budget. No column that questions are ranked by is one.
 //! Source: the score interval of a Poisson mean, L. D. Brown, T. T. Cai and A. DasGupta, Statistica Sinica 13, 2003, 19-49,
 //! from memory.
 

@@ -31,7 +31,7 @@ pub use best::{chance_of_being_best, leaders, possessions_needed};
 pub use beta::after_count;
 pub use bootstrap::{BOOTSTRAP_SEED, BOOTSTRAPPED_MOST, Drawn, RESAMPLES, Statistic, bootstrap};
 pub(crate) use cholesky::Root;
-pub use correction::Correction;
+pub use correction::{CLAIMED_P, Correction};
 pub use draws::Generator;
 pub use false_discovery::benjamini_hochberg;
 pub use figure::{Better, Figure};

@@ -1,6 +1,6 @@
 //! A disk that is full when the result is put together: what was played stays, and going on with it makes the same bytes.
 //!
-//! A limit on the size of a file stands for the disk: the blocks fit, the result does not.
+//! A limit on the size of a file stands for the disk: the blocks fit, the result does not. It is set by `prlimit` of util-linux.
 
 use super::kept::{blocks, check_same};
 use super::*;

@@ -165,25 +165,6 @@ fn a_choice_that_was_stopped_goes_on_to_the_same_bytes() {
 }
 
 #[test]
-fn a_choice_that_looks_no_further_says_so_and_is_made_again() {
-    let home = home();
-    let run = |args: &[&str]| outcome(zoneprobe(args).current_dir(home.path()));
-    let short = ["--stop-at", "1024", "--out", "short", "--quiet"];
-    // No difference is too small for it, so that one look does not settle it.
-    let choice =
-        ["compare", "my-question.toml", "--possessions", "32", "--until-sure", "0", "--budget", "2500"];
-    let (exit, shown, err) = run(&[&choice[..], &short].concat());
-    assert_eq!((exit, err.as_str()), (Some(0), ""));
-    let told = "it was stopped after 1,024 possessions of each";
-    assert!(shown.split_whitespace().collect::<Vec<_>>().join(" ").contains(told), "{shown}");
-    let verdict = fs::read_to_string(home.path().join("short/verdict.json")).expect("a verdict");
-    assert!(verdict.contains("\"ended\": \"stopped\"") && verdict.contains("\"budget\": 2500"), "{verdict}");
-    let looks = fs::read_to_string(home.path().join("short/selection.csv")).expect("a table");
-    assert!(looks.lines().skip(1).all(|line| line.starts_with("1,1024,")), "{looks}");
-    assert_eq!(run(&["again", "short", "--quiet"]), (Some(0), String::new(), String::new()));
-}
-
-#[test]
 fn what_is_kept_of_another_run_is_not_gone_on_with() {
     let home = home();
     let run = |args: &[&str]| outcome(zoneprobe(args).current_dir(home.path()));
@@ -250,6 +231,9 @@ fn shards_in_any_order_make_the_bytes_of_one_run_and_no_others_do() {
         let (exit, said, err) = run(&[&["merge", "--quiet", "--out", &merged][..], &folders].concat());
         assert_eq!((exit, said), (Some(0), shown.clone()), "{err}");
         check_same(&home.path().join("whole"), &home.path().join(&merged));
+        let (exit, said, err) = run(&[&["merge", "--out", &merged][..], &folders].concat());
+        assert_eq!((exit, said), (Some(0), String::new()), "given again");
+        assert_eq!(err, format!("{merged} is whole already; nothing was played\n"));
     }
     let other =
         ["compare", "my-question.toml", "--possessions", "70", "--quiet", "--shard", "2/2", "--out", "other"];

@@ -20,6 +20,10 @@ use crate::output::{Run, comparison_csv};
 use crate::sheet;
 use crate::verdict::Verdict;
 use crate::wording::grouped;
+use crate::wrapping::wrapped;
+
+/// Width of running text.
+const WIDTH: usize = 100;
 
 /// Shows the rows of the possessions that are there from the first one on without a gap: those of a run of so many.
 pub(super) fn standing(
@@ -43,19 +47,30 @@ pub(super) fn standing(
     let shown = match asked.options.format {
         Format::Table => {
             let units = units(asked.experiment, asked.options.units);
-            let correction = asked.options.correction;
-            let run = Run { seed: asked.options.seed, width: console.width, units, correction };
-            shown_lines(&asked.text(&comparison, &verdict.told_in(units), run)).into_owned()
+            let run = Run { seed: asked.options.seed, width: console.width, units, correction: None };
+            let text = asked.text(&comparison, &verdict.told_in(units), run);
+            let not_whole = not_whole(&told, console.width);
+            shown_lines(&format!("{not_whole}\n{text}")).into_owned()
         }
         Format::Csv => String::from_utf8_lossy(&comparison_csv(&comparison)).into_owned(),
-        Format::Json => {
-            return Err(Error::Option("of a stopped run there is a table, or --format csv".into()));
-        }
+        Format::Json => return Err(no_json()),
     };
     if !asked.options.quiet {
         console.say(&format!("so far in {}: {told}\n", shown_path(folder)));
     }
     Ok(console.print_exactly(&shown)?)
+}
+
+/// Says in the text itself that it is none of a whole run: it may be copied without what is said beside it.
+fn not_whole(told: &str, width: usize) -> String {
+    let told = format!(
+        "Not whole: {told}. Nothing here is a verdict: who looks often and ends when it looks good finds what is not there."
+    );
+    wrapped(&told, width.min(WIDTH)) + "\n"
+}
+
+fn no_json() -> Error {
+    Error::Option("of a stopped run there is a table, or --format csv".into())
 }
 
 fn verdict(asked: &Asked<'_>, comparison: &Comparison, totals: &crate::stats::Totals) -> Verdict {

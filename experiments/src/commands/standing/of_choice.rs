@@ -6,21 +6,22 @@ use std::path::Path;
 use comfy_table::Cell;
 use scenarios::{shown_lines, shown_path};
 
+use super::super::beside::units;
 use super::super::result::Asked;
 use super::super::until_sure::{Chosen, so_far};
+use super::{WIDTH, no_json};
 use crate::cli::Format;
 use crate::compare::Question;
 use crate::console::Console;
 use crate::error::Error;
+use crate::gains::counted;
 use crate::note::NOTE;
-use crate::output::{empty, file, headed, in_cell, right};
+use crate::output::{empty, file, right};
+use crate::run::BLOCK;
 use crate::selection::{Racing, Selected, SoFar};
 use crate::stats::{Place, UntilSure};
-use crate::wording::grouped;
+use crate::wording::{bare, grouped};
 use crate::wrapping::wrapped;
-
-/// Width of running text.
-const WIDTH: usize = 100;
 
 /// Shows the last look of a choice that is on; of one that has ended, what has been measured since.
 pub(in super::super) fn standing(
@@ -57,17 +58,20 @@ fn on(
         grouped(until.budget)
     );
     if looked_at == 0 {
-        return Err(Error::Option(format!("{} keeps no whole look yet: {told}", shown_path(folder))));
+        let kept = if until.budget > BLOCK {
+            ""
+        } else {
+            "; a choice of one block is kept nowhere, it is as soon played again"
+        };
+        return Err(Error::Option(format!("{} keeps no whole look yet: {told}{kept}", shown_path(folder))));
     }
     if !asked.options.quiet {
         console.say(&format!("so far in {}: a choice after {told}\n", shown_path(folder)));
     }
     let shown = match asked.options.format {
-        Format::Table => shown_lines(&table(question, &racing, console.width)).into_owned(),
+        Format::Table => shown_lines(&table(asked, (question, &racing, &told), console.width)).into_owned(),
         Format::Csv => String::from_utf8_lossy(&file(stopped(racing).lines()).1).into_owned(),
-        Format::Json => {
-            return Err(Error::Option("of a stopped run there is a table, or --format csv".into()));
-        }
+        Format::Json => return Err(no_json()),
     };
     Ok(console.print_exactly(&shown)?)
 }
@@ -77,18 +81,18 @@ fn stopped(mut racing: Racing) -> Selected {
     racing.selected()
 }
 
-fn table(question: &Question, racing: &Racing, width: usize) -> String {
-    let column = question.rank_by;
+fn table(asked: &Asked<'_>, (question, racing, told): (&Question, &Racing, &str), width: usize) -> String {
+    let (column, options) = (question.rank_by, asked.options);
     let mut table = empty();
     table.set_header([
         Cell::new(question.noun),
-        right(headed(column)),
-        right("less the one ahead *".into()),
+        right(counted(column)),
+        right("less the one ahead then *".into()),
         Cell::new("stands"),
     ]);
     for (v, name) in question.variants.iter().enumerate() {
         let Some((look, standing)) = racing.last_seen(v) else { continue };
-        let value = |value| in_cell(column, value);
+        let value = |value| bare(column, value);
         let behind = standing.behind;
         let (less, stands) = match standing.place {
             Place::Ahead => ("-".to_owned(), "ahead".to_owned()),
@@ -104,7 +108,21 @@ fn table(question: &Question, racing: &Racing, width: usize) -> String {
         table.add_row([Cell::new(name), right(value(standing.estimate)), right(less), Cell::new(stands)]);
     }
     let text_width = width.min(WIDTH);
+    let question = wrapped(&units(asked.experiment, options.units).retold(&question.text), text_width);
+    let looks = racing.looks().len();
+    let told = format!(
+        "Not whole: a choice by {}, after {told}, seed {}, {looks} {}.",
+        column.words,
+        options.seed,
+        if looks == 1 { "look" } else { "looks" }
+    );
     let legend = "* In brackets: intervals that are safe for all pairs and all looks at once. What was dropped stays dropped; \
                   between those left nothing is chosen yet. --resume goes on.";
-    format!("{}\n{}\n\n{}\n", table.trim_fmt(), wrapped(legend, text_width), wrapped(NOTE, text_width))
+    format!(
+        "{}\n\n{question}\n\n{}\n{}\n\n{}\n",
+        wrapped(&told, text_width),
+        table.trim_fmt(),
+        wrapped(legend, text_width),
+        wrapped(NOTE, text_width)
+    )
 }

@@ -1,5 +1,7 @@
-//! What a stopped design has come to: its effects by the blocks of possessions that every cell has been played, and before there
-//! is one the cells that are whole.
+//! What a stopped design has come to: its effects by blocks of possessions that every cell has been played, and before there is
+//! one the cells that are whole.
+
+use std::path::{Path, PathBuf};
 
 use scenarios::{shown_lines, shown_path};
 
@@ -7,9 +9,10 @@ use super::super::compare::{check_same, run_of, stopped};
 use super::super::design::Asking;
 use super::super::designed::Reading;
 use super::super::result::Asked;
+use super::{no_json, not_whole};
 use crate::cli::{Format, RunOptions};
 use crate::console::Console;
-use crate::design::{BLOCK, Sketch, Sums, id, kept};
+use crate::design::{Part, Sketch, Sums, id, kept};
 use crate::error::Error;
 use crate::kept::parts::run_in;
 use crate::wording::grouped;
@@ -20,9 +23,12 @@ struct There {
     played: u64,
     /// The same of all of it.
     in_all: u64,
-    /// Possessions of each that all cells have, from the first block on that this part has whole.
+    /// Possessions of each variant that is there.
     of_each: u64,
+    /// Cells that have them.
+    cells: usize,
     sums: Sums,
+    damaged: Vec<PathBuf>,
 }
 
 /// Shows what a stopped design has come to.
@@ -31,67 +37,66 @@ pub(in super::super) fn standing(asking: &Asking<'_>, console: &mut Console) -> 
     let (sketch, run) = (asking.sketch(), run_of(&asking.asked));
     let folder = stopped(&asking.asked)?;
     check_same(&folder, &run, &run_in(&folder)?)?;
-    let parts = sketch.parts_of(run.shard);
-    let there = there(&sketch, (&folder, &id(&run, &sketch)), parts);
-    let so_far = format!("{} of {} possessions", grouped(there.played), grouped(there.in_all));
-    if there.played == 0 {
-        return Err(Error::Option(format!("{} keeps {so_far}", shown_path(&folder))));
+    let there = there(&sketch, (&folder, &id(&run, &sketch)), &sketch.parts_of(run.shard));
+    for path in &there.damaged {
+        console.say(&format!("zoneprobe: {} is damaged\n", shown_path(path)));
     }
-    let is_everywhere = there.of_each > 0;
-    let each = if is_everywhere { there.of_each } else { sketch.possessions.min(BLOCK) };
-    let cells = there.sums.cells.iter().filter(|cell| cell.possessions() == each).count();
+    let shard = run.shard.map_or_else(String::new, |shard| format!("shard {shard}, "));
+    let so_far = format!("{shard}{} of {} possessions", grouped(there.played), grouped(there.in_all));
+    if there.cells == 0 {
+        return Err(Error::Option(format!(
+            "{} keeps {so_far}, and no cell that is whole",
+            shown_path(&folder)
+        )));
+    }
+    let is_everywhere = there.cells == sketch.cells;
+    let each = grouped(there.of_each);
+    let told = if is_everywhere {
+        format!("{so_far}, {each} of each in every cell")
+    } else {
+        let (cells, all) = (grouped(there.cells as u64), grouped(sketch.cells as u64));
+        format!(
+            "{so_far}, {each} of each in {cells} cells of {all}; effects are told where all cells have some"
+        )
+    };
     if !options.quiet {
-        let told = if is_everywhere {
-            format!("{} of each in every cell", grouped(each))
-        } else {
-            format!(
-                "{} cells of {} have {}; effects are told when all have",
-                grouped(cells as u64),
-                grouped(sketch.cells as u64),
-                grouped(each)
-            )
-        };
-        console.say(&format!("so far in {}: {so_far}: {told}\n", shown_path(&folder)));
+        console.say(&format!("so far in {}: {told}\n", shown_path(&folder)));
     }
-    let options = RunOptions { possessions: Some(each), ..options.clone() };
+    let options = RunOptions { possessions: Some(there.of_each), ..options.clone() };
     let asking = Asking::new(Asked { options: &options, ..asking.asked })?;
     let reading = Reading::new(&asking, &there.sums)?;
+    let how = (&*not_whole(&told, console.width), console.width);
     let shown = match options.format {
-        Format::Table if is_everywhere => {
-            shown_lines(&reading.effects_told(&asking, console.width)).into_owned()
-        }
-        Format::Table => shown_lines(&reading.cells_told(&asking, console.width)).into_owned(),
+        Format::Table if is_everywhere => shown_lines(&reading.effects_told(&asking, how)).into_owned(),
+        Format::Table => shown_lines(&reading.cells_told(&asking, how)).into_owned(),
         Format::Csv => String::from_utf8_lossy(&reading.rows()).into_owned(),
-        Format::Json => {
-            return Err(Error::Option("of a stopped run there is a table, or --format csv".into()));
-        }
+        Format::Json => return Err(no_json()),
     };
     Ok(console.print_exactly(&shown)?)
 }
 
-/// Reads the blocks, one after the other, that all cells have; where the first is not whole, what there is of it.
-fn there(
-    sketch: &Sketch<'_>,
-    (folder, id): (&std::path::Path, &str),
-    parts: Vec<crate::design::Part>,
-) -> There {
-    let in_all = parts.iter().map(|part| sketch.size(part)).sum::<u64>();
-    let (missing, _) = kept(folder, id, (sketch, parts.clone()), &mut Sums::nothing(sketch));
-    let played = in_all - missing.iter().map(|part| sketch.size(part)).sum::<u64>();
-    // A shard may begin and end in the middle of a block.
-    let cells_of = |block: usize| {
-        parts.iter().filter(|part| part.block == block).map(|part| part.cells.len()).sum::<usize>()
+/// Reads the first blocks, one after the other, that all cells have; without one, the cells of the first block that has any.
+/// Which parts are there goes by who was quicker, so later ones are left out.
+fn there(sketch: &Sketch<'_>, (folder, id): (&Path, &str), parts: &[Part]) -> There {
+    let size = |parts: &[Part]| parts.iter().map(|part| sketch.size(part)).sum::<u64>();
+    let (missing, damaged) = kept(folder, id, (sketch, parts.to_vec()), &mut Sums::nothing(sketch));
+    let (in_all, played) = (size(parts), size(parts) - size(&missing));
+    let is_there = |part: &&Part| !missing.contains(part);
+    let cells = |block: usize| {
+        let own = parts.iter().filter(|part| part.block == block).filter(is_there);
+        own.map(|part| part.cells.len()).sum::<usize>()
     };
-    let blocks = || parts.iter().map(|part| part.block);
-    let first =
-        blocks().find(|block| cells_of(*block) == sketch.cells).or_else(|| blocks().next()).unwrap_or(0);
-    let is_whole =
-        |block: usize| cells_of(block) == sketch.cells && missing.iter().all(|part| part.block != block);
-    let end = (first..).find(|block| !is_whole(*block)).unwrap_or(first);
-    let read = first..end.max(first + 1);
-    let own = parts.iter().filter(|part| read.contains(&part.block)).cloned().collect();
+    let blocks = || parts.first().map_or(0, |part| part.block)..=parts.last().map_or(0, |part| part.block);
+    let whole = blocks().find(|block| cells(*block) == sketch.cells);
+    let first = whole.or_else(|| blocks().find(|block| cells(*block) > 0)).unwrap_or_default();
+    let end =
+        (first + 1..).find(|block| whole.is_none() || cells(*block) < sketch.cells).unwrap_or(first + 1);
+    let own: Vec<Part> =
+        parts.iter().filter(|part| (first..end).contains(&part.block)).filter(is_there).cloned().collect();
     let mut sums = Sums::nothing(sketch);
+    // Read a moment ago: what has gone since is missing from the sums, and so from what is told.
     let _ = kept(folder, id, (sketch, own), &mut sums);
-    let of_each = if end > first { sums.cells.first().map_or(0, |cell| cell.possessions()) } else { 0 };
-    There { played, in_all, of_each, sums }
+    let of_each = sums.cells.iter().map(crate::stats::Totals::possessions).max().unwrap_or(0);
+    let cells = sums.cells.iter().filter(|cell| of_each > 0 && cell.possessions() == of_each).count();
+    There { played, in_all, of_each, cells, sums, damaged }
 }

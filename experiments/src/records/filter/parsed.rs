@@ -387,6 +387,7 @@ mod tests {
             ("attack.rover.route = 'seam'", "attack.rover.route: found 'seam', did you mean seam-cross?"),
             ("select points from possessions where points > 1", "found points where * should stand"),
             ("select * from events where x_m > 1", "found events where POSSESSIONS should stand"),
+            ("where points > 1 ; or points < 1", "it goes on with ; where it should end"),
             ("where points > 1 order by points", "it goes on with order where it should end"),
             ("happened(count(event = 'shot') > 1)", "stands in the brackets of another"),
             ("happend(event = 'shot')", "did you mean happened?"),

@@ -30,7 +30,12 @@ pub fn behind_where(tokens: Vec<TokenWithSpan>) -> Result<Vec<TokenWithSpan>, St
             }
         }
     }
-    Ok(tokens.into_iter().skip(from).filter(|token| token.token != Token::SemiColon).collect())
+    let mut filter: Vec<TokenWithSpan> = tokens.into_iter().skip(from).collect();
+    // A query may end so.
+    while filter.last().is_some_and(|token| is_blank(token) || token.token == Token::SemiColon) {
+        filter.pop();
+    }
+    Ok(filter)
 }
 
 /// A remark of SQL, which would hide what stands behind it.
