@@ -40,7 +40,10 @@ pub(super) fn standing(
     let shard = own.shard.map_or_else(String::new, |shard| format!("shard {shard}, "));
     let told = format!("{shard}{} of {} possessions of each", grouped(so_far), grouped(all));
     if so_far == 0 {
-        return Err(Error::Option(format!("{} keeps {told} from the first on", shown_path(folder))));
+        let choice = asked.selected.map_or_else(String::new, |selected| {
+            format!(" of what the choice has left. {}", selected.selection.choice(question.noun))
+        });
+        return Err(Error::Option(format!("{} keeps {told} from the first on{choice}", shown_path(folder))));
     }
     let comparison = Comparison::new(question, &played.totals);
     let verdict = verdict(asked, &comparison, &played.totals);
@@ -49,7 +52,13 @@ pub(super) fn standing(
             let units = units(asked.experiment, asked.options.units);
             let run = Run { seed: asked.options.seed, width: console.width, units, correction: None };
             let text = asked.text(&comparison, &verdict.told_in(units), run);
-            let not_whole = not_whole(&told, console.width);
+            let not_whole = match asked.selected {
+                None => not_whole(&told, console.width),
+                Some(_) => {
+                    let told = format!("Not whole: {told} that measure. What is said of the choice stands.");
+                    wrapped(&told, console.width.min(WIDTH)) + "\n"
+                }
+            };
             shown_lines(&format!("{not_whole}\n{text}")).into_owned()
         }
         Format::Csv => String::from_utf8_lossy(&comparison_csv(&comparison)).into_owned(),

@@ -34,11 +34,7 @@ pub(in super::super) fn standing(
         SoFar::On(racing) => on(asked, until, (&question, folder, *racing), console),
         SoFar::Ended(selected) => {
             let chosen = Chosen::of(asked, &question, selected);
-            let told = wrapped(&chosen.selected.selection.choice(question.noun), WIDTH.min(console.width));
             let (asked, question) = asked.after(Some(&chosen), question)?;
-            if !asked.options.quiet {
-                console.say(&format!("{told}\n"));
-            }
             super::standing(&asked, question, folder, console)
         }
     }
