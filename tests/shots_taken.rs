@@ -10,7 +10,7 @@ use engine::Arena;
 use engine::film::What;
 use engine::law::opening::MOST_DEVIATIONS;
 use engine::law::shot::{FREE_M, WIDE_OPEN_M, class_of, make_chance};
-use engine::math::Vec2;
+use engine::math::{Vec2, min};
 use engine::setup::{Individual, Licence, SHOT_CLASSES, Setup, Shooter, ShotClass};
 use engine::slots::ATTACK;
 use experiments::stats::Generator;
@@ -114,7 +114,7 @@ fn of_possession(
             class: class_of(three, metres),
             off_catch,
             distance_m: metres - from,
-            space_m: space_m.min(FREE_M),
+            space_m: min(space_m, FREE_M),
             takers: differ[role],
         })
     };
