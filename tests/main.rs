@@ -32,6 +32,7 @@ mod reference; // the values of outside sources and libraries, committed beside 
 mod report; // the report shows what the files hold, the files what was counted, and nothing is fetched
 mod scouting; // sightings give the truth back at the stated rate
 mod sheet; // the coach's page says what the tables say, on two pages
+mod shots_taken; // shots are taken as the table has them by which shares become parameters
 mod soak; // for an hour the same bytes and no memory that grows (ignored)
 mod source; // source code read as tokens: bare numbers, and which modules name which
 mod standing; // a route brings more than standing where it starts, or is seen not to
@@ -46,4 +47,5 @@ mod verdict; // terminal, report, sheet and cards claim the same, and advise nob
 mod vocabulary; // the words of routes and options do what they say
 mod week; // the week of the guide runs, from players to the sheet
 mod who; // of a squad the better ones are found, and no difference is told where there is none
+mod who_played; // the same of two rovers on the engine itself
 mod worth; // continuation values are computed, and follow players and clock

@@ -2,7 +2,8 @@
 //! no threes takes none, who is slower is behind on his way; and it is read back by name wherever players are named.
 //!
 //! What it has caught: a level whose mean player makes .25 of open threes, though those who take them make .33, drew every
-//! counted shooter down.
+//! counted shooter down; a share that was taken to hold for the whole team's shots, the best shooters' hard ones among them, made of
+//! a rover of .40 one of .41.
 
 use std::fs;
 use std::sync::Arc;
@@ -12,25 +13,38 @@ use engine::setup::Setup;
 use engine::shots::{ShotCount, ShotKind, ShotPlace, ShotSpace};
 use engine::{Arena, Places, film_possession};
 use experiments::error::Exit;
-use experiments::stats::wilson_interval;
+use experiments::stats::normal::two_sided_z;
+use experiments::stats::{Interval, wilson_interval};
 use rayon::prelude::*;
 
 use crate::looks::Z_3_ERRORS;
+use crate::studied;
 use crate::support::{argument, folder, loaded, matchup, over, zoneprobe};
 
 const ROVER: usize = 2;
 /// What four players are said to make of open threes.
 const SAID: [f64; 4] = [0.25, 0.33, 0.40, 0.48];
 /// How far the mean chance of such shots may lie from what was said: shots are a little nearer or more open from one attack to
-/// the next than the mix at which a share is taken to hold.
-const MIX: f64 = 0.012;
+/// the next than those that a rover takes in all of them together, at which a share is taken to hold.
+const MIX: f64 = 0.006;
+const STUDY: &str = "experiments/studies/players.md";
+const AROUND: [&str; 2] = ["## The tables\n", "## What they say\n"];
 
 /// The counts of the first possessions of a setup.
 fn counts(setup: &Arc<Setup>, possessions: u64) -> Places {
+    counts_of(setup, 1, possessions)
+}
+
+fn counts_of(setup: &Arc<Setup>, seed: u64, possessions: u64) -> Places {
     let pieces = 8;
     let play = |piece: u64| {
         let mut arena = Arena::new(Arena::WIDTH);
-        arena.play(setup, 1, possessions * piece / pieces..possessions * (piece + 1) / pieces, &mut |_| {});
+        arena.play(
+            setup,
+            seed,
+            possessions * piece / pieces..possessions * (piece + 1) / pieces,
+            &mut |_| {},
+        );
         arena.places().clone()
     };
     let parts: Vec<Places> = (0..pieces).into_par_iter().map(play).collect();
@@ -51,10 +65,14 @@ fn threes(places: &Places, role: usize, spaces: &[ShotSpace]) -> ShotCount {
 
 /// Four rovers who differ in nothing but what they make of open threes, which nobody knows: who shoots what is the same.
 fn four() -> [Arc<Setup>; 4] {
+    four_of("true")
+}
+
+fn four_of(unknown: &str) -> [Arc<Setup>; 4] {
     SAID.map(|share| {
         matchup(&[
             ("attack.rover.route", "\"hold-wing\""),
-            ("limits.shooting_unknown", "true"),
+            ("limits.shooting_unknown", unknown),
             ("player.rover.open_threes", &share.to_string()),
         ])
     })
@@ -90,40 +108,75 @@ fn where_nobody_knows_who_shoots_well_the_same_shots_are_taken() {
     assert!(rovers > 0, "no three of the rover's among 40 possessions");
 }
 
-/// What the four made of open threes in so many possessions each: a row for each of what was said, made, attempted, share,
-/// ends of its interval, mean chance.
-fn made(possessions: u64, z: f64) -> [(f64, ShotCount, [f64; 3], f64); 4] {
-    let setups = four();
+/// What one of the four made of open threes.
+struct Made {
+    said: f64,
+    count: ShotCount,
+    /// With its interval.
+    share: Interval,
+    /// Mean chance at the release.
+    chance: f64,
+}
+
+/// What the four made of open threes in so many possessions each.
+fn made(setups: [Arc<Setup>; 4], (seed, possessions): (u64, u64), z: f64) -> [Made; 4] {
     std::array::from_fn(|nth| {
-        let count = threes(&counts(&setups[nth], possessions), ROVER, &[ShotSpace::WideOpen]);
+        let counted = counts_of(&setups[nth], seed, possessions);
+        let count = threes(&counted, ROVER, &[ShotSpace::WideOpen]);
         let whole = |n: i64| u64::try_from(n).expect("a count");
-        let interval = wilson_interval(whole(count.made), whole(count.attempted), z).expect("attempts");
+        let share = wilson_interval(whole(count.made), whole(count.attempted), z).expect("attempts");
         let chance = count.expected_millionths as f64 / 1e6 / count.attempted as f64;
-        (SAID[nth], count, [interval.estimate, interval.low, interval.high], chance)
+        Made { said: SAID[nth], count, share, chance }
     })
 }
 
 #[test]
 fn who_is_said_to_make_so_many_open_threes_has_that_chance_and_makes_about_so_many() {
-    for (said, count, [share, low, high], chance) in made(1_500, Z_3_ERRORS) {
-        assert!(count.attempted > 60, "{said}: {count:?}");
-        assert!((low..=high).contains(&said), "said {said}, made {share:.3} ({low:.3} to {high:.3})");
-        assert!((chance - said).abs() < MIX, "said {said}, mean chance {chance:.4}");
+    for Made { said, count, share, chance } in made(four(), (1, 3_000), Z_3_ERRORS) {
+        assert!(count.attempted > 120, "{said}: {count:?}");
+        assert!((share.low..=share.high).contains(&said), "said {said}, made {share:?}");
+        // Some two hundred shots are nearer or farther than all together by chance, too.
+        assert!((chance - said).abs() < 2.0 * MIX, "said {said}, mean chance {chance:.4}");
     }
 }
 
 #[test]
-#[ignore = "plays 80,000 possessions; its table stands in experiments/studies/players.md"]
+#[ignore = "plays 320,000 possessions; writes the tables of experiments/studies/players.md"]
 fn four_shooters_in_twenty_thousand_possessions() {
-    println!("| said | made | attempted | share (95 % interval) | mean chance at the release |");
-    println!("| --- | --- | --- | --- | --- |");
-    for (said, count, [share, low, high], chance) in
-        made(20_000, experiments::stats::normal::two_sided_z(0.95))
-    {
-        let ShotCount { made, attempted, .. } = count;
-        println!("| {said:.2} | {made} | {attempted} | {share:.3} ({low:.3} to {high:.3}) | {chance:.4} |");
-        assert!((low..=high).contains(&said) && (chance - said).abs() < MIX);
+    const POSSESSIONS: u64 = 20_000;
+    let head = "| seed | said | made | attempted | share (95 % interval) | mean chance at the release |\n\
+        | --- | --- | --- | --- | --- | --- |\n";
+    let z = two_sided_z(0.95);
+    let rows = |setups: [Arc<Setup>; 4], seed: u64| {
+        made(setups, (seed, POSSESSIONS), z).map(|own| {
+            let (ShotCount { made, attempted, .. }, Interval { estimate, low, high }) =
+                (own.count, own.share);
+            let row = format!(
+                "| {seed} | {:.2} | {made} | {attempted} | {estimate:.3} ({low:.3} to {high:.3}) | {:.4} |\n",
+                own.said, own.chance
+            );
+            (row, own)
+        })
+    };
+    let mut table = format!("\nNobody knows how anybody shoots, and the shots are the same:\n\n{head}");
+    let (mut broken, mut within) = (Vec::new(), [0, 0]);
+    for seed in 1..=3 {
+        for (row, own) in rows(four(), seed) {
+            table += &row;
+            let holds = (own.share.low..=own.share.high).contains(&own.said);
+            within = [within[0] + u32::from(holds), within[1] + 1];
+            // The shots of the first seed were asked for beforehand; of twelve intervals one may miss.
+            if seed == 1 && !holds || (own.chance - own.said).abs() > MIX {
+                broken.push(row);
+            }
+        }
     }
+    table += &format!("\nOf {} intervals {} hold what was said.\n", within[1], within[0]);
+    table += &format!("\nEverybody knows how he shoots, and he shoots as he should:\n\n{head}");
+    table.extend(rows(four_of("false"), 1).map(|(row, _)| row));
+    print!("{table}");
+    studied::write(STUDY, AROUND, &table);
+    assert!(broken.is_empty(), "{broken:?}");
 }
 
 #[test]

@@ -152,7 +152,7 @@ pub fn likely_of(played: &Played<'_>, asked: usize, dial: &Dial) -> Result<Likel
 ///
 /// # Errors
 /// No threads could be started.
-pub fn seen_under(setup: &Arc<Setup>, asked: usize, played: &Played<'_>) -> Result<Vec<f64>, Error> {
+fn seen_under(setup: &Arc<Setup>, asked: usize, played: &Played<'_>) -> Result<Vec<f64>, Error> {
     let look = |film: &engine::film::Film| sightings(film, setup)[asked];
     let answers = watched(setup, (played.seed, played.possessions), played.threads, look)?;
     let mut counts = vec![0.0; ASKED[asked].answers.len()];

@@ -11,9 +11,7 @@ mod written;
 
 pub use crossed::{MOST, Row, Words, attacks, crossed};
 pub use form::{blank_csv, blank_page};
-pub use likely::{
-    Dial, Likely, Played, Values, dials, likely, likely_of, rules, seen_under, setup, watched_for,
-};
+pub use likely::{Dial, Likely, Played, Values, dials, likely, likely_of, rules, setup, watched_for};
 pub use posterior::{Posterior, Value};
 pub use seen::sightings;
 pub use told::told;

@@ -3,7 +3,8 @@
 //! Sightings are taken for independent: one a possession. How likely each answer is under a value is itself known from so many
 //! possessions only: its counts are those of a Dirichlet distribution (half a time beforehand, after Jeffreys), and the
 //! sightings a draw from it, so that a short look at the model does not make sure of an opponent. Between the values of a dial
-//! that were played counts are interpolated. Some sightings are taken to be mistaken: any answer may have been meant.
+//! that were played chances are interpolated, and known as well as two looks together make them known. Some sightings are taken
+//! to be mistaken: any answer may have been meant.
 
 use super::likely::{Dial, Likely, Values};
 use crate::stats::{Generator, Interval};
@@ -135,11 +136,19 @@ fn grid(dial: &Dial, likely: &Likely) -> (Vec<Value>, Vec<Vec<f64>>) {
         let number = first + (last - first) * nth as f64 / (FINE - 1) as f64;
         let above = numbers.iter().position(|played| *played >= number).unwrap_or(numbers.len() - 1).max(1);
         let share = (number - numbers[above - 1]) / (numbers[above] - numbers[above - 1]);
-        let mixed = played[above - 1].iter().zip(&played[above]);
-        let mixed = mixed.map(|(below, above)| below + share.clamp(0.0, 1.0) * (above - below)).collect();
-        (Value::Number(number), mixed)
+        (Value::Number(number), between((&played[above - 1], &played[above]), share.clamp(0.0, 1.0)))
     };
     (0..FINE).map(fine).unzip()
+}
+
+/// Counts of the chances at a share of the way from one value to the next: as many as leave them with the variance that they
+/// have as a mean of two independent shares.
+fn between((below, above): (&[f64], &[f64]), share: f64) -> Vec<f64> {
+    let (rest, sums) = (1.0 - share, [below, above].map(|counts| counts.iter().sum::<f64>()));
+    let many = 1.0 / (rest * rest / sums[0] + share * share / sums[1]);
+    let chances =
+        below.iter().zip(above).map(|(below, above)| rest * below / sums[0] + share * above / sums[1]);
+    chances.map(|chance| many * chance).collect()
 }
 
 /// The counts with what is assumed before any, and with mistakes.
@@ -197,6 +206,15 @@ mod tests {
         }
         let nothing = Posterior::new(&DIAL, &yes(), &[0, 0]).interval().unwrap();
         assert!((nothing.low - 0.05).abs() < 0.02 && (nothing.high - 0.95).abs() < 0.02);
+    }
+
+    #[test]
+    fn two_looks_say_more_of_a_value_between_them_than_either() {
+        let (below, above) = ([30.0, 70.0], [50.0, 50.0]);
+        assert_eq!(between((&below, &above), 0.0), below);
+        assert_eq!(between((&below, &above), 1.0), above);
+        let half = between((&below, &above), 0.5);
+        assert!((half[0] - 80.0).abs() < 1e-9 && (half[1] - 120.0).abs() < 1e-9, "{half:?}");
     }
 
     #[test]

@@ -8,6 +8,7 @@ mod craft;
 mod roster;
 mod shooting;
 pub(crate) mod squad;
+mod taken;
 
 use std::sync::Arc;
 
@@ -141,7 +142,7 @@ fn individual(
     let name = reader.maybe_text("name").map(str::to_owned);
     let number = reader.maybe_whole("number").map(|number| format!("no. {number}"));
     let licence = reader.word("licence", &LICENCES);
-    squad::plays(&reader);
+    let by = if squad::plays(&reader).is_some() { taken::By::Everybody } else { taken::By::slot(slot) };
     let said_of_body = body::Said::read(&reader, usual);
     let said_of_craft = craft::Said::read(&reader);
     let shares = shooting::shares(&reader);
@@ -150,7 +151,7 @@ fn individual(
     said_of_body.apply(&mut own.body);
     said_of_craft.apply(&mut own);
     let base = shooting::base(slot, ground);
-    let mut on = shooting::On { court: ground.court, own: &mut own.skill, base, prior_attempts };
+    let mut on = shooting::On { court: ground.court, own: &mut own.skill, base, by, prior_attempts };
     let shooting = shooting::played(&shares, &mut on);
     let name = name.or(number).unwrap_or_default();
     Individual { name, own, shooting: shooting.logits, licence, known: shooting.known, zone: None }

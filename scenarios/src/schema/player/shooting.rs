@@ -1,21 +1,19 @@
 //! A player's shooting, stated as a share or as made and attempted, as differences from the curves of his level.
 //!
 //! A share holds under conditions: so far out, with so much space, off the catch or off the dribble. The law of the shot is
-//! turned round at the mix of conditions under which such shots are taken: the difference is the one with which the law
-//! gives that share back. Few attempts say little: the level's share is added to what was counted as so many attempts more
+//! turned round at the mix of conditions under which players in his position take such shots ([`super::taken`]): the difference
+//! is the one with which the law gives that share back, in every scenario the same, so that an easier shot shows as one. Few attempts say little: the level's share is added to what was counted as so many attempts more
 //! (`prior_attempts`), which is the mean of a beta distribution after the count. A share without a count is taken as it is.
 
 use engine::law::shot::make_chance;
 use engine::math::vec2;
 use engine::setup::{Court, Known, SHOT_CLASSES, Shooter, ShotClass, Skill};
 
+use super::taken::{By, mean, taken};
 use super::{Ground, clash};
 use crate::declared::{Field, Kind, Need};
 use crate::read::Reader;
 use crate::tree::Entry;
-
-/// A condition of a quarter of the shots: distance from the rim, m (of threes from the arc), space, m, whether off the catch.
-type Condition = (f32, f32, bool);
 
 /// A kind of shot of which a share may be stated.
 struct Shots {
@@ -25,55 +23,23 @@ struct Shots {
     words: &'static str,
     /// Its class; `None` for free throws.
     class: Option<ShotClass>,
-    /// How such shots are taken.
-    taken: &'static [Condition],
-    /// How much better than the mean of their team those shoot who take such shots, logit: who shoots poorly shoots less. So
-    /// much is known of a player of whom shots were counted, before any of them. (measured with the mix of conditions)
-    takers: f32,
 }
 
-// How shots are taken in the model, at high school, by quarters of the space: the means of each. (measured 2026-11-30 over
-// the bundled experiments routes-against-sink, mixture and attacks-by-zone, 3,000 possessions of each: 697 shots at the rim,
-// 3,008 short ones, 702 from farther out, 2,906 threes, of these 1,173 open)
-const RIM: [Condition; 4] =
-    [(0.78, 0.46, true), (0.85, 0.50, false), (0.85, 0.60, false), (0.78, 0.88, false)];
-const SHORT: [Condition; 4] =
-    [(2.00, 0.48, true), (2.12, 0.54, false), (2.03, 0.57, false), (2.05, 0.77, false)];
-const MID: [Condition; 4] = [(3.44, 0.51, true), (3.53, 0.60, true), (4.36, 1.05, true), (5.04, 1.81, true)];
-const THREE: [Condition; 4] =
-    [(0.85, 1.04, true), (0.79, 1.35, true), (0.80, 1.89, true), (0.79, 2.88, true)];
-const OPEN_THREE: [Condition; 4] =
-    [(0.81, 1.94, true), (0.81, 2.23, true), (0.82, 2.65, true), (0.75, 3.36, true)];
-
 const SHOTS: [Shots; 6] = [
-    shots(["rim", "rim_made", "rim_attempted"], "shots at the rim", (ShotClass::Rim, &RIM, 0.0)),
-    shots(["short", "short_made", "short_attempted"], "short twos", (ShotClass::Short, &SHORT, 0.12)),
-    shots(
-        ["mid_range", "mid_range_made", "mid_range_attempted"],
-        "longer twos",
-        (ShotClass::Mid, &MID, 0.23),
-    ),
-    shots(["threes", "threes_made", "threes_attempted"], "threes", (ShotClass::Three, &THREE, 0.38)),
+    shots(["rim", "rim_made", "rim_attempted"], "shots at the rim", Some(ShotClass::Rim)),
+    shots(["short", "short_made", "short_attempted"], "short twos", Some(ShotClass::Short)),
+    shots(["mid_range", "mid_range_made", "mid_range_attempted"], "longer twos", Some(ShotClass::Mid)),
+    shots(["threes", "threes_made", "threes_attempted"], "threes", Some(ShotClass::Three)),
     shots(
         ["open_threes", "open_threes_made", "open_threes_attempted"],
         "open threes",
-        (ShotClass::Three, &OPEN_THREE, 0.38),
+        Some(ShotClass::Three),
     ),
-    Shots {
-        keys: ["free_throws", "free_throws_made", "free_throws_attempted"],
-        words: "free throws",
-        class: None,
-        taken: &[],
-        takers: 0.0,
-    },
+    shots(["free_throws", "free_throws_made", "free_throws_attempted"], "free throws", None),
 ];
 
-const fn shots(
-    keys: [&'static str; 3],
-    words: &'static str,
-    (class, taken, takers): (ShotClass, &'static [Condition], f32),
-) -> Shots {
-    Shots { keys, words, class: Some(class), taken, takers }
+const fn shots(keys: [&'static str; 3], words: &'static str, class: Option<ShotClass>) -> Shots {
+    Shots { keys, words, class }
 }
 
 /// The kinds of shots of which a roster may have counts: key, and words.
@@ -210,6 +176,8 @@ pub(super) struct On<'a> {
     pub own: &'a mut Skill,
     /// How a player of this role differs from the curves where nothing is known of him, logit.
     pub base: [f32; SHOT_CLASSES],
+    /// As whose shots his are taken.
+    pub by: By,
     pub prior_attempts: f32,
 }
 
@@ -235,7 +203,11 @@ pub(super) fn played(shares: &[Share], on: &mut On<'_>) -> Played {
     for share in shares {
         let shots = &SHOTS[share.shots];
         let level = match shots.class {
-            Some(class) => taken(on, shots, on.base[class as usize] + shots.takers),
+            // Who shoots poorly shoots less: so much is known of a player of whom shots were counted, before any of them.
+            Some(class) => {
+                let takers = mean(taken(shots.keys[0], on.by), |own| own.takers);
+                made(on, shots, on.base[class as usize] + takers)
+            }
             None => on.own.free_throw,
         };
         let played = after_count(share, level, on.prior_attempts);
@@ -262,16 +234,15 @@ fn after_count(share: &Share, level: f32, prior_attempts: f32) -> f32 {
 }
 
 /// The share that goes in of shots as they are taken, by one who differs so much from the curve.
-fn taken(on: &On<'_>, shots: &Shots, logit: f32) -> f32 {
+fn made(on: &On<'_>, shots: &Shots, logit: f32) -> f32 {
     let Some(class) = shots.class else { return on.own.free_throw };
     let mut own = [0.0; SHOT_CLASSES];
     own[class as usize] = logit;
     let from = if matches!(class, ShotClass::Three) { on.court.three_radius_m } else { 0.0 };
-    let made = shots.taken.iter().map(|&(distance_m, space_m, off_catch)| {
-        let at = vec2(0.0, from + distance_m);
-        make_chance(on.court, &on.own.shot, Shooter(own), at, space_m, off_catch).0
-    });
-    made.sum::<f32>() / shots.taken.len() as f32
+    mean(taken(shots.keys[0], on.by), |taken| {
+        let at = vec2(0.0, from + taken.distance_m);
+        make_chance(on.court, &on.own.shot, Shooter(own), at, taken.space_m, taken.off_catch).0
+    })
 }
 
 /// The difference from the curve with which the law gives a share back, logit.
@@ -283,7 +254,7 @@ fn turned_round(on: &On<'_>, shots: &Shots, share: f32) -> f32 {
     let (mut low, mut high) = (-WIDEST, WIDEST);
     for _ in 0..HALVINGS {
         let middle = 0.5 * (low + high);
-        if taken(on, shots, middle) < share {
+        if made(on, shots, middle) < share {
             low = middle;
         } else {
             high = middle;
@@ -300,14 +271,14 @@ mod tests {
     fn the_law_gives_every_stated_share_back() {
         let setup = crate::scenario(std::path::Path::new("sunken-122")).expect("a bundled scenario").setup;
         let mut skill = setup.attackers.skill.clone();
-        let mut on =
-            On { court: &setup.court, own: &mut skill, base: [0.0; SHOT_CLASSES], prior_attempts: 30.0 };
+        let base = [0.0; SHOT_CLASSES];
+        let mut on = On { court: &setup.court, own: &mut skill, base, by: By::Rover, prior_attempts: 30.0 };
         for (nth, shots) in SHOTS.iter().enumerate().filter(|(_, shots)| shots.class.is_some()) {
             for share in [0.05, 0.25, 0.33, 0.4, 0.48, 0.9] {
                 let stated = Share { shots: nth, counted: None, share };
                 let class = shots.class.expect("a class") as usize;
                 let logit = played(&[stated], &mut on).logits[class].expect("a difference");
-                assert!((taken(&on, shots, logit) - share).abs() < 1e-4, "{} {share}", shots.words);
+                assert!((made(&on, shots, logit) - share).abs() < 1e-4, "{} {share}", shots.words);
             }
         }
         let free = Share { shots: 5, counted: None, share: 0.8 };
@@ -334,12 +305,16 @@ mod tests {
         let setup = crate::scenario(std::path::Path::new("sunken-122")).expect("a bundled scenario").setup;
         for shots in &SHOTS {
             let Some(class) = shots.class else { continue };
-            for &(distance_m, space_m, ..) in shots.taken {
+            for own in [By::Guards, By::Rover, By::Posts, By::Everybody]
+                .into_iter()
+                .flat_map(|by| taken(shots.keys[0], by))
+            {
                 let three = matches!(class, ShotClass::Three);
                 let from = if three { setup.court.three_radius_m } else { 0.0 };
-                assert_eq!(engine::law::shot::class_of(three, from + distance_m), class, "{}", shots.words);
-                assert!(setup.court.is_three(vec2(0.0, from + distance_m)) == three);
-                assert!(shots.keys[0] != "open_threes" || space_m >= engine::law::shot::WIDE_OPEN_M);
+                assert_eq!(engine::law::shot::class_of(three, from + own.distance_m), class, "{own:?}");
+                assert!(setup.court.is_three(vec2(0.0, from + own.distance_m)) == three);
+                let is_open = own.space_m >= engine::law::shot::WIDE_OPEN_M;
+                assert!(shots.keys[0] != "open_threes" || is_open, "{own:?}");
             }
         }
     }

@@ -1,0 +1,194 @@
+//! Who should play where, raced on the engine itself: of two rovers who are equals neither is said to be best, and of two who are
+//! not the better one is, at the stated rates.
+//!
+//! What it has caught: nothing yet.
+
+use std::sync::Arc;
+
+use engine::Measure;
+use engine::setup::Setup;
+use experiments::error::Exit;
+use experiments::stats::{
+    Better, End, Figure, Joint, Race, Totals, UntilSure, normal::two_sided_z, wilson_interval,
+};
+
+use crate::studied;
+use crate::support::{argument, folder, over, records_in, zoneprobe};
+
+const STUDY: &str = "experiments/studies/who.md";
+const AROUND: [&str; 2] = ["## The tables\n", "## What they say\n"];
+/// What is promised of all that is said in a run.
+const ERROR: f64 = 0.05;
+/// Points a possession: the margin of `who`, and a wider one for rovers who share no draw.
+const MARGIN: &str = "0.02";
+const UNPAIRED: UntilSure = UntilSure { margin: 0.05, budget: 2048 };
+
+const GAME: &str = "name = \"Ours\"\nrules = \"us-high-school\"\nzone = { use = \"1-2-2\" }\n\
+    level = { attack = \"high-school\", defence = \"high-school\" }\nattack = { use = \"rover\", plan = \"inside-first\" }\n\
+    [usual]\nsprint_s = 3.3\n";
+const OTHERS: &str = "Ada,guard,,\nBea,guard,,\nCyn,post,,\nDot,post,,\n";
+/// Two whom nothing parts but a thousandth of a second on a sprint of 3.3 s, which is enough to make other possessions of theirs.
+const EQUALS: [&str; 2] = ["0.33,3.300", "0.33,3.301"];
+/// Two who differ by about two margins.
+const APART: [&str; 2] = ["0.23,3.3", "0.48,3.3"];
+
+/// How a race of two rovers ended.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Told {
+    /// The first, or the second, is best.
+    Best(usize),
+    /// Neither is better by more than the margin than the other.
+    NoDifference,
+    /// This one is ahead, and the other is not better by more than the margin.
+    GoodEnough(usize),
+    /// The budget was spent before any of it was shown.
+    NotSure,
+}
+
+/// What `who` says of two rovers, and the row of `who.csv` of each.
+fn raced(rovers: [&str; 2], more: &[&str]) -> (Told, [String; 2]) {
+    let squad = format!(
+        "name,plays,open_threes,sprint_s\nKit,rover,{}\nAnn,rover,{}\n{OTHERS}",
+        rovers[0], rovers[1]
+    );
+    let home = folder(&[("ours.toml", GAME), ("squad.csv", &squad)]);
+    let at = |name: &str| home.path().join(name);
+    let (scenario, squad, out) = (at("ours.toml"), at("squad.csv"), at("out"));
+    let args = [
+        "who",
+        argument(&scenario),
+        "--squad",
+        argument(&squad),
+        "--out",
+        argument(&out),
+        "--margin",
+        MARGIN,
+    ];
+    let told = zoneprobe(&[&args[..], &["--quiet"], more].concat());
+    assert_eq!(told.exit, Exit::Done, "{}", told.err);
+    let rows = std::fs::read_to_string(out.join("who.csv")).expect("rows");
+    let row = |name: &str| rows.lines().find(|row| row.contains(name)).expect("a row").to_owned();
+    let rows = [row(",Kit,"), row(",Ann,")];
+    let words = told.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    let ahead = usize::from(rows[1].contains(",ahead,"));
+    let how = if words.contains("One line-up is clearly best by") {
+        Told::Best(ahead)
+    } else if words.contains("No difference that matters") {
+        Told::NoDifference
+    } else if words.contains("Good enough") {
+        Told::GoodEnough(ahead)
+    } else {
+        assert!(words.contains("Not sure with the budget"), "{words}");
+        Told::NotSure
+    };
+    let named = words.contains("Rover: Kit.") || words.contains("Rover: Ann.");
+    assert_eq!(matches!(how, Told::Best(_)), named, "{words}");
+    (how, rows)
+}
+
+/// The same of two who are equals and share no draw: one setup, played with two seeds.
+fn apart(setup: &Arc<Setup>, seed: u64) -> Told {
+    let mut race = Race::new(2, Better::Higher, 1.0 - ERROR, UNPAIRED);
+    let scale = Measure::ExpectedNetPoints.unit().scale();
+    while let Some((_, possessions)) = race.to_play() {
+        let played = [seed, seed + 1_000_000].map(|seed| records_in(setup, seed, possessions.clone()));
+        let mut totals = Totals::new(2, 1, &[]);
+        for (first, second) in played[0].iter().zip(&played[1]) {
+            totals.add(&[first, second].map(|record| record.value(Measure::ExpectedNetPoints)));
+        }
+        race.look(&totals, |totals| Joint::new(totals, Figure::Mean(0), 1.0 / scale));
+    }
+    let ahead = race.ahead().unwrap_or(0);
+    match race.end() {
+        Some(End::Clear) => Told::Best(ahead),
+        Some(End::Within) => Told::GoodEnough(ahead),
+        _ => Told::NotSure,
+    }
+}
+
+/// A row of the table: how so many races ended.
+fn row(words: &str, told: &[Told]) -> String {
+    let of = |is: &dyn Fn(&Told) -> bool| told.iter().filter(|told| is(told)).count() as u64;
+    let share = |count: u64| {
+        let own = wilson_interval(count, told.len() as u64, two_sided_z(0.95)).expect("races");
+        format!("{count} ({:.1} to {:.1} %)", 100.0 * own.low, 100.0 * own.high)
+    };
+    let [first, second] = [0, 1].map(|nth| share(of(&|told| *told == Told::Best(nth))));
+    let near = of(&|told| matches!(told, Told::NoDifference | Told::GoodEnough(_)));
+    let open = of(&|told| *told == Told::NotSure);
+    format!("| {words} | {} | {first} | {second} | {near} | {open} |\n", told.len())
+}
+
+#[test]
+#[ignore = "plays a million possessions; writes the tables of experiments/studies/who.md"]
+fn study_of_rovers_on_the_engine() {
+    const EQUAL: u64 = 60;
+    const BETTER: u64 = 40;
+    let mut table = String::from(
+        "\n| rovers | races | the first is best | the second is best | nobody is better by more than the margin | not sure |\n\
+         | --- | --- | --- | --- | --- | --- |\n",
+    );
+    let mut add = |words: &str, told: &[Told]| {
+        let row = row(words, told);
+        print!("{row}");
+        table += &row;
+    };
+    let seeded = |rovers: [&str; 2], many: u64| -> Vec<Told> {
+        let seed = |nth: u64| (100 + nth).to_string();
+        let one = |nth| raced(rovers, &["--seed", &seed(nth), "--budget", "4096", "--possessions", "64"]).0;
+        (0..many).map(one).collect()
+    };
+    let better = seeded(APART, BETTER);
+    add("the second is better by two margins", &better);
+    let equal = seeded(EQUALS, EQUAL);
+    add("equals, on the same possessions", &equal);
+    let setup =
+        over("plain-122", [("attack.plan", "\"inside-first\""), ("player.rover.open_threes", "0.33")]);
+    let setup = crate::support::loaded(setup);
+    let strange: Vec<Told> = (0..EQUAL).map(|nth| apart(&setup, 100 + nth)).collect();
+    add("equals who share no draw", &strange);
+
+    // What they truly differ by, on possessions of seeds that no race has.
+    table +=
+        "\n| rovers | points a possession, the first (95 % interval) | the second |\n| --- | --- | --- |\n";
+    for (words, rovers) in [("two margins apart", APART), ("equals", EQUALS)] {
+        let rows = raced(rovers, &["--seed", "9", "--budget", "1024", "--possessions", "32768"]).1;
+        let [first, second] = rows.map(|row| {
+            let cells: Vec<String> = row.split(',').rev().take(3).map(str::to_owned).collect();
+            format!("{} ({} to {})", cells[2], cells[1], cells[0])
+        });
+        table += &format!("| {words} | {first} | {second} |\n");
+    }
+    print!("{table}");
+    studied::write(STUDY, AROUND, &table);
+
+    let wrong = |told: &[Told], is: &dyn Fn(&Told) -> bool| {
+        let count = told.iter().filter(|told| is(told)).count() as u64;
+        wilson_interval(count, told.len() as u64, two_sided_z(0.95)).expect("races")
+    };
+    for told in [&equal, &strange] {
+        let best = wrong(told, &|told| matches!(told, Told::Best(_)));
+        assert!(best.low <= ERROR, "of equals one is called best: {best:?}");
+    }
+    let false_words =
+        wrong(&better, &|told| matches!(told, Told::Best(0) | Told::GoodEnough(0) | Told::NoDifference));
+    assert!(false_words.low <= ERROR, "{false_words:?}");
+    let found = wrong(&better, &|told| *told == Told::Best(1));
+    assert!(found.low >= 0.5, "the better one is named too seldom: {found:?}");
+}
+
+#[test]
+fn of_rovers_on_the_engine_the_better_one_is_named_and_of_equals_neither() {
+    let told = |rovers, seed| raced(rovers, &["--seed", seed, "--budget", "4096", "--possessions", "64"]);
+    for seed in ["1", "2"] {
+        let found = told(APART, seed).0;
+        assert!(
+            matches!(found, Told::Best(1) | Told::GoodEnough(1) | Told::NotSure),
+            "seed {seed}: {found:?}"
+        );
+        let (equal, rows) = told(EQUALS, seed);
+        assert!(!matches!(equal, Told::Best(_)), "seed {seed}: {equal:?}");
+        let behind = rows.iter().find(|row| !row.contains(",ahead,")).expect("one is not ahead");
+        assert!(!behind.contains(",0.000000,0.000000,0.000000,"), "they have the same possessions: {behind}");
+    }
+}
