@@ -11,7 +11,8 @@ use crate::wording::any_of;
 pub(super) fn duties(setup: &Setup, role: usize, runs: bool) -> Vec<Duty> {
     let Some(plan) = &setup.attack.plan else { return Vec::new() };
     let own: Vec<&FillRule> = plan.fills.iter().filter(|fill| fill.by.has(role)).collect();
-    let stays = || (!runs).then(|| ["Keep your spot."; 2].map(str::to_owned));
+    let stays =
+        || (!runs).then(|| ["Stay about your spot: there is none for you to fill."; 2].map(str::to_owned));
     let job = fills(&own, role, runs).or_else(stays);
     // Who never goes there need not know who goes first, and for who never goes there nobody waits.
     let gap = plan.gap.filter(|_| leads_between(setup, role));
@@ -21,8 +22,15 @@ pub(super) fn duties(setup: &Setup, role: usize, runs: bool) -> Vec<Duty> {
         Gap { first: RoleSet(first.fold(0, |all, other| all | 1 << other)), ..gap }
     });
     let gap = gap.map(|gap| [(); 2].map(|()| right_of_way(gap, role)));
-    let duty =
-        |[words, in_short]: [String; 2]| Duty { role, from: plan.name.clone(), share: 100, words, in_short };
+    let duty = |[words, in_short]: [String; 2]| Duty {
+        role,
+        from: plan.name.clone(),
+        share: 100,
+        words,
+        in_short,
+        ends_at: String::new(),
+        program: None,
+    };
     job.into_iter().chain(gap).map(duty).collect()
 }
 
@@ -39,7 +47,7 @@ fn leads_between(setup: &Setup, role: usize) -> bool {
 }
 
 /// Places that are not left empty, in the order in which they are looked at, in full and in short: `Fill the first of these
-/// that is empty: the corner on the ball's side (ball on the wing); .... You or 3, whoever is nearer.` In short: without where the
+/// that is empty: the corner on the ball's side (ball on the wing); .... You or 3, whoever is nearer to it.` In short: without where the
 /// ball is then.
 fn fills(own: &[&FillRule], role: usize, runs: bool) -> Option<[String; 2]> {
     let (first, rest) = own.split_first()?;
@@ -64,12 +72,12 @@ fn fills(own: &[&FillRule], role: usize, runs: bool) -> Option<[String; 2]> {
     ])
 }
 
-/// Who of those of a fill goes: ` You or 3, whoever is nearer.`
+/// Who of those of a fill goes: ` You or 3, whoever is nearer to it.`
 fn nearest(fill: &FillRule, role: usize, [before, after]: [&str; 2]) -> String {
     match numbers(fill.by, role).as_slice() {
         [] => String::new(),
-        [one] => format!("{before}You or {one}, whoever is nearer{after}"),
-        all => format!("{before}You, {}, whoever is nearest{after}", any_of(all)),
+        [one] => format!("{before}You or {one}, whoever is nearer to it{after}"),
+        all => format!("{before}You, {}, whoever is nearest to it{after}", any_of(all)),
     }
 }
 
@@ -90,7 +98,7 @@ fn right_of_way(gap: Gap, role: usize) -> String {
     let most = COUNTS[usize::from(gap.most).min(COUNTS.len() - 1)];
     let first = numbers(gap.first, role);
     let who = if gap.first.has(role) {
-        "you go first".into()
+        "you go before the others".into()
     } else {
         match first.as_slice() {
             [] => "wait until he who is there has left".into(),
@@ -98,7 +106,7 @@ fn right_of_way(gap: Gap, role: usize) -> String {
             several => format!("{} go first; wait until they have left", any_of(several)),
         }
     };
-    format!("Between their front and back lines only {most} of you at a time: {who}.")
+    format!("Between their front and back lines only {most} of your team at a time: {who}.")
 }
 
 /// The other positions of a set, by number.
@@ -137,13 +145,15 @@ mod tests {
             of(1)[0],
             "Fill the first of these that is empty: the corner on the ball's side (ball on the wing); the other wing (ball in \
              the slot, on the wing or at the elbow); the other corner (ball on the wing, in the corner, in the short corner or \
-             in the low post). You or 3, whoever is nearer."
+             in the low post). You or 3, whoever is nearer to it."
         );
         assert_eq!(of(1).len(), 1, "who never goes between the lines is not told who goes first");
-        assert_eq!(of(0), ["Keep your spot."]);
+        assert_eq!(of(0), ["Stay about your spot: there is none for you to fill."]);
         assert_eq!(
             of(2).last(),
-            Some(&"Between their front and back lines only one of you at a time: you go first.")
+            Some(
+                &"Between their front and back lines only one of your team at a time: you go before the others."
+            )
         );
         // A route that leads elsewhere has no use for the right of way, whatever the plan says.
         let rule = |route: &str| {

@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use engine::Measure;
 use engine::film::{Event, Film, What};
 
-use super::telling::{Tier, outcome_word, taken_back, told};
+use super::telling::{THOUGHTS, Tier, outcome_word, taken_back, told};
 use super::{Words, restarts};
 use crate::note::NOTE;
 use crate::wording::listed;
@@ -108,7 +108,10 @@ pub fn trace(lines: &[Line]) -> String {
 
 /// The trace, its summary and the note.
 pub fn narrate(film: &Film, words: &dyn Words) -> String {
-    format!("{}\n{}\n{}\n", trace(&lines(film, words)), summary(film), wrapped(NOTE, WIDTH))
+    let lines = lines(film, words);
+    let is_thought = lines.iter().any(|line| line.tier == Tier::Thoughts);
+    let numbers = if is_thought { wrapped(THOUGHTS, WIDTH) + "\n\n" } else { String::new() };
+    format!("{}\n{numbers}{}\n{}\n", trace(&lines), summary(film), wrapped(NOTE, WIDTH))
 }
 
 /// How it ended, and what it had: `a made shot; an open look taken`.

@@ -91,6 +91,7 @@ fn about(
     for claim in &sheet.claims {
         at = pen.text((x, at + 4.0), wide, Type::bold(size), claim);
     }
+    at = pen.text((x, at + 4.0), wide, Type::plain(size), &sheet.lesson);
     at = pen.text((x, at + 4.0), wide, Type::plain(size), &sheet.title);
     // All that is claimed stands in every output; here it is off the cards of the players.
     for line in sheet.grounds.iter().map(String::as_str).chain([sheet.note]) {
@@ -139,7 +140,7 @@ impl Card<'_> {
         let Position { number, name, known, ball, duties, .. } = self.position;
         let title = format!("{number}  {}", capital(name));
         let mut at = pen.text((x, y), wide, Type::bold(size * 1.25), &title);
-        at = pen.text((x, at), wide, Type::soft((0.85 * size).max(LEAST)), &self.sheet.call()) + 2.0;
+        at = pen.text((x, at), wide, Type::soft((0.85 * size).max(LEAST)), &self.sheet.card_call()) + 2.0;
         if !known.is_empty() {
             at = pen.text((x, at), wide, Type::soft((0.85 * size).max(LEAST)), known) + 1.0;
         }

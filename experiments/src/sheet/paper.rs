@@ -114,6 +114,9 @@ fn taught(
     for claim in &sheet.claims {
         at = pen.text((MARGIN, at + 1.0), left, Type::bold(size * 1.05), claim);
     }
+    if !sheet.lesson.is_empty() {
+        at = pen.text((MARGIN, at + 3.0), left, Type::bold(size), &sheet.lesson);
+    }
     let leaders: Vec<Leader> = if ways {
         sheet.leaders.clone()
     } else {

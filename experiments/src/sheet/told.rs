@@ -3,14 +3,15 @@
 
 use engine::OPEN_M;
 
-use super::costs::first_and_second;
+use super::costs::{first_and_second, is};
 use super::results::Results;
 use super::tables::PositionLine;
+use crate::looks::{GOOD_LOOK, open_look};
 use crate::picture::SETS_OUT;
 use crate::places::numbered;
 use crate::units::Units;
 use crate::verdict::{Differ, Verdict};
-use crate::wording::{TWENTY, listed};
+use crate::wording::{TWENTY, adding_up, listed};
 
 /// First and second, and how often they were run.
 pub(super) fn runs(results: &Results) -> Vec<String> {
@@ -58,23 +59,49 @@ pub(super) fn standing(verdict: &Verdict, leader: &str) -> String {
     }
 }
 
-/// Words of the sheet or of a card, of those that its jobs use.
-pub(super) fn terms<'t>(units: Units, jobs: impl IntoIterator<Item = &'t String>) -> String {
+/// What is good and what is open, and what is never seen from the numbers.
+pub(super) fn looks_told(units: Units) -> String {
+    format!("{GOOD_LOOK} {} ", open_look(units))
+}
+
+/// What all possessions of the attack of the cards came to on average, points; None where that is not known.
+pub(super) fn average(results: &Results, leader: &str) -> Option<f64> {
+    let row = results.measured.iter().find(|row| is(row, "variant", leader))?;
+    row.get("expected_points")?.parse().ok()
+}
+
+/// Words of the sheet or of a card, of those that its jobs use; `average` is what all possessions came to.
+pub(super) fn terms<'t>(
+    units: Units,
+    average: Option<f64>,
+    jobs: impl IntoIterator<Item = &'t String>,
+) -> String {
     let jobs: Vec<&str> = jobs.into_iter().map(String::as_str).collect();
     let used = |words: &[&str]| jobs.iter().any(|job| words.iter().any(|word| job.contains(word)));
     let open = format!("Open: nobody within {}.", units.exact(f64::from(OPEN_M)));
+    let average = average.map_or_else(String::new, |points| format!(", all possessions to {points:.2}"));
+    let guarded =
+        format!("Even guarded (in brackets): such possessions came to so many points on average{average}.");
     let told = [
-        (used(&["near ", "far "]), "Near, far: seen from the ball."),
+        (
+            used(&["near ", "far ", "ball-side"]),
+            "Near, far, ball-side: seen from the ball at that moment; it may have changed sides since you set out.",
+        ),
         (used(&YOURS), "Your side, your wing and the like: where you stand as the move begins."),
+        (used(&["gap between their lines"]), "Lines: their front defenders and their back ones."),
+        (used(&["the other wing", "the other corner"]), "Other wing, other corner: away from the ball."),
         (used(&["your spot"]), "Your spot: where you start."),
         (used(&["if open"]), open.as_str()),
         (used(&["hit "]), "Hit: pass to."),
-        (used(&["even guarded"]), "Even guarded: a pass was worth no more."),
-        (used(&["covered"]), "Covered: you see no clear pass to him."),
-        (used(&["way is open"]), "Way open: you see nobody between you and the rim."),
+        (used(&["even guarded"]), guarded.as_str()),
+        (used(&["covered", "way is open"]), FOR_YOUR_EYE),
     ];
     told.into_iter().filter(|(is_used, _)| *is_used).map(|(_, words)| words).collect::<Vec<_>>().join(" ")
 }
+
+/// What no number tells.
+const FOR_YOUR_EYE: &str = "Covered (no clear pass to him) and way open (nobody between you and the rim): for your eye, no number is \
+                            of them.";
 
 /// Places on one's own side, as the jobs name them.
 const YOURS: [&str; 8] = [
@@ -96,7 +123,7 @@ pub(super) fn marks(picture: &str, passes_at: Option<&str>) -> String {
         let second = picture.contains(">2nd<");
         let which = if second { "your best passes" } else { "your best pass" };
         told.push(format!(
-            "dashed: {which} {at}, from the ball{}",
+            "dashed: {which} {at}, if you do not shoot{}",
             if second { ", 1st and 2nd" } else { "" }
         ));
     }
@@ -111,7 +138,7 @@ pub(super) fn marks(picture: &str, passes_at: Option<&str>) -> String {
     if picture.contains("class=\"body\"") {
         let when = match (at.is_some(), picture.contains(SETS_OUT)) {
             (true, _) => "where their defenders stand on average with the ball there",
-            (false, true) => "their defenders; all ten and the ball: as you set out",
+            (false, true) => "their defenders; all ten and the ball: as you set out, they move on meanwhile",
             (false, false) => "where their defenders stand at the start",
         };
         told.push(format!("squares: {when}"));
@@ -137,9 +164,17 @@ pub(super) fn looks(results: &Results, leader: &str) -> String {
         let all: f64 = told.iter().map(|(_, often)| often).sum();
         let (some, none): (Vec<_>, Vec<_>) = told.into_iter().partition(|(_, often)| *often >= SOME);
         let is_known = !some.is_empty() || !none.is_empty();
-        let mut told: Vec<String> = some.iter().map(|(name, often)| format!("{often:.1} {name}")).collect();
-        // Shorter than a nought for each.
-        told.extend((!none.is_empty()).then(|| "hardly any by the others".to_owned()));
+        // What is told adds up to what is told of all.
+        let rest: f64 = none.iter().map(|(_, often)| often).sum();
+        let parts: Vec<f64> = some.iter().map(|(_, often)| *often).chain([rest]).collect();
+        let parts = adding_up(&parts);
+        let mut told: Vec<String> =
+            some.iter().zip(&parts).map(|((name, _), often)| format!("{often:.1} {name}")).collect();
+        let rest = parts[some.len()];
+        told.extend((!none.is_empty()).then(|| match rest > 0.0 {
+            true => format!("{rest:.1} the others"),
+            false => "hardly any the others".to_owned(),
+        }));
         is_known.then(|| format!("{all:.1}, of these {}", told.join(", ")))
     };
     let good = told(&|line| line.good_looks_per_100.0);
@@ -167,12 +202,16 @@ mod tests {
     #[test]
     fn only_words_that_are_used_are_explained() {
         let job = |words: &str| [words.to_owned()];
-        assert_eq!(terms(Units::M, &job("Keep your spot.")), "Your spot: where you start.");
+        assert_eq!(terms(Units::M, None, &job("Keep your spot.")), "Your spot: where you start.");
         assert_eq!(
-            terms(Units::M, &job("Sprint to your short corner; hit 2.")),
+            terms(Units::M, None, &job("Sprint to your short corner; hit 2.")),
             "Your side, your wing and the like: where you stand as the move begins. Hit: pass to."
         );
-        assert_eq!(terms(Units::M, &[]), "");
+        assert_eq!(terms(Units::M, None, &[]), "");
+        let told =
+            terms(Units::M, Some(0.934), &job("Shoot, even guarded (0.97); hit 2; if he is covered, 3."));
+        assert!(told.contains("came to so many points on average, all possessions to 0.93."), "{told}");
+        assert!(told.contains("no number is of them"), "{told}");
     }
 
     #[test]
@@ -181,7 +220,7 @@ mod tests {
         let pass = crate::marks::pass((0.0, 0.0), (500.0, 0.0));
         let told = marks(&format!("{pass}<text>1st</text><text>2nd</text>"), Some("in the slot"));
         assert!(
-            told.ends_with("dashed: your best passes in the slot, from the ball, 1st and 2nd."),
+            told.ends_with("dashed: your best passes in the slot, if you do not shoot, 1st and 2nd."),
             "{told}"
         );
         // His run is another moment: the passes of his words are not in its picture, nor in its key.
