@@ -212,30 +212,30 @@ mod tests {
 Best by expected net points: seam-sit, 19.4 in 20 possessions (95 % interval 19.3 to 19.4). Clearly best: ahead of every \
 other route.
 Run seam-sit.
-seam-sit against hold-wing, the one we compare with: 0.40 more expected net points in 20 possessions (0.38 to 0.43).
-seam-sit against the second, seam-cross: 0.19 more expected net points in 20 possessions (0.16 to 0.22).
-What seam-sit costs, or adds, against hold-wing (each interval by itself): in 20 possessions 0.9 more open looks taken (0.7 to \
+seam-sit beside hold-wing, with which all are compared: 0.40 more expected net points in 20 possessions (0.38 to 0.43).
+seam-sit beside the second, seam-cross: 0.19 more expected net points in 20 possessions (0.16 to 0.22).
+What seam-sit costs, or adds, beside hold-wing (each interval by itself): in 20 possessions 0.9 more open looks taken (0.7 to \
 1.1) and 2.8 more offensive rebounds (2.4 to 3.1); no clear change in turnovers and points conceded on the break.
 That the first is clearly best is safe for all comparisons at once.
 seam-sit is measured on the very possessions that put it first, so its lead may look a little larger than it is. \
 A run with another --seed judges it afresh.";
     const UNSETTLED: &str = "\
-Best by turnovers: hold-wing, 1.9 in 20 possessions (95 % interval 1.3 to 2.6). Too close to call against seam-sit or \
+Best by turnovers: hold-wing, 1.9 in 20 possessions (95 % interval 1.3 to 2.6). Too close to call with seam-sit and \
 seam-cross.
 Best by expected net points: seam-sit, 19.4 in 20 possessions (95 % interval 19.2 to 19.5). Clearly best: ahead of every \
 other route.
-The two winners against each other: seam-sit against hold-wing has 0.1 more turnovers in 20 possessions (from 1.0 fewer to \
+The two winners side by side: seam-sit beside hold-wing has 0.1 more turnovers in 20 possessions (from 1.0 fewer to \
 1.3 more), which could be luck; 0.44 more \
 expected net points in 20 possessions (0.32 to 0.56).
 Run seam-sit: by turnovers it is not clearly behind.
 hold-wing is the one we compare with, and no other route came out ahead of it.
-hold-wing against the second, seam-sit: 0.1 fewer turnovers in 20 possessions (from 1.3 fewer to 1.0 more), which could be \
+hold-wing beside the second, seam-sit: 0.1 fewer turnovers in 20 possessions (from 1.3 fewer to 1.0 more), which could be \
 luck.
-What seam-sit costs, or adds, against hold-wing (each interval by itself): in 20 possessions 0.27 more points conceded on \
-the break (0.01 to 0.53), 3.1 more offensive rebounds (1.9 to 4.3) and 0.44 more expected net points (0.34 to 0.54); no \
+What seam-sit costs, or adds, beside hold-wing (each interval by itself): in 20 possessions 0.27 more points conceded on \
+the break (0.01 to 0.53, only just more than luck), 3.1 more offensive rebounds (1.9 to 4.3) and 0.44 more expected net points (0.34 to 0.54); no \
 clear change in open looks taken.
-If the gap between hold-wing and seam-sit is what it seems, about 41,000 possessions for each route would settle it; this \
-run had 300.
+If the gap between hold-wing and seam-sit is what it seems, about 41,000 possessions for each route would settle it, and more if \
+it is smaller; this run had 300.
 hold-wing is measured on the very possessions that put it first, so its lead may look a little larger than it is. \
 A run with another --seed judges it afresh.";
 }

@@ -62,7 +62,9 @@ pub fn pair(column: &Column, [own, other]: [f64; 2], difference: &Interval) -> [
 /// Parts of a whole (in one unit) as they are told with one decimal, so that they add up to the whole as it is told: what is left
 /// over by rounding goes to those that it cost most.
 pub fn adding_up(parts: &[f64]) -> Vec<f64> {
-    let whole = (10.0 * parts.iter().sum::<f64>()).round();
+    // As it is written, which need not be as it is rounded.
+    let whole: f64 = format!("{:.1}", parts.iter().sum::<f64>()).parse().unwrap_or_default();
+    let whole = (10.0 * whole).round();
     let mut told: Vec<f64> = parts.iter().map(|part| (10.0 * part).floor()).collect();
     let mut order: Vec<usize> = (0..parts.len()).collect();
     let lost = |nth: &usize| 10.0 * parts[*nth] - (10.0 * parts[*nth]).floor();
@@ -119,12 +121,6 @@ fn told_gap(column: &Column, (words, after): (&str, &str), difference: &Interval
 /// A value alone, in the unit that it is told in, without that unit's name.
 pub fn bare(column: &Column, value: f64) -> String {
     Style::for_values_up_to(column, value.abs()).number(value)
-}
-
-/// The same with one decimal more.
-pub fn finer(column: &Column, value: f64) -> String {
-    let style = Style::for_values_up_to(column, value.abs());
-    Style { decimals: style.decimals + 1, ..style }.number(value)
 }
 
 /// A value of an interval, with as many decimals as all of it is told with.

@@ -21,16 +21,18 @@ fn sent(mean: f32) -> String {
 pub(super) fn duty(setup: &Setup, role: usize) -> Duty {
     let sent = sent(setup.attackers.skill.crash);
     let [words, in_short] = if role == LEAD_GUARD.index() {
-        ["When a shot goes up: get back on defence, you are the safety.", "Shot up: get back."]
-            .map(str::to_owned)
+        [
+            "When a shot goes up: get back on defence, you are the safety.".to_owned(),
+            format!("Shot up: you get back; of the others the {sent} nearest to the rim go to the boards."),
+        ]
     } else {
         let guard = LEAD_GUARD.index() + 1;
         [
             format!(
-                "When a shot goes up: to the boards if you are among the {sent} nearest to the rim, {guard} not counted; else \
-                 get back on defence."
+                "When a shot goes up: to the boards if you are among the {sent} nearest to the rim ({guard} stays out), else get \
+                 back."
             ),
-            format!("Shot up: boards if among the {sent} nearest to the rim, else back."),
+            format!("Shot up: to the boards if among the {sent} nearest to the rim, else back."),
         ]
     };
     Duty { role, from: SHOT_UP.into(), share: 100, words, in_short, ends_at: String::new(), program: None }
@@ -44,7 +46,7 @@ mod tests {
     fn the_lead_guard_gets_back_and_the_nearest_others_go() {
         let setup = scenarios::scenario(std::path::Path::new("sunken-122")).unwrap().setup;
         assert!(duty(&setup, 0).words.contains("you are the safety"));
-        assert!(duty(&setup, 3).words.contains("among the 3 nearest to the rim, 1 not counted"));
+        assert!(duty(&setup, 3).words.contains("among the 3 nearest to the rim (1 stays out)"));
         assert_eq!([sent(2.6), sent(3.0), sent(0.0)], ["2 or 3", "3", "0"]);
     }
 }

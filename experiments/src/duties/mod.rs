@@ -179,8 +179,8 @@ mod tests {
         let rover: Vec<&Duty> = duties.iter().filter(|duty| duty.role == Role::Rover as usize).collect();
         assert_eq!(
             rover[0].words,
-            "When the ball is in the other slot or on the other wing: sprint to your short corner, then go on \
-             to the other short corner, then go on to the other corner, and stay there."
+            "When the ball is in the other slot or on the other wing: sprint to your short corner, then on \
+             to the other short corner, then on to the other corner, and stay there."
         );
         assert_eq!(rover[0].ends_at, "the corner");
         assert_eq!((rover[0].from.as_str(), rover[0].share), ("baseline-run", 100));

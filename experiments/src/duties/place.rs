@@ -16,7 +16,8 @@ pub(super) fn to(setup: &Setup, verb: &str, locus: Locus) -> String {
         Locus::Screen(position, ..) => format!("{verb} and screen {}", defender(setup, position)),
         Locus::AlongArc(metres) => format!("{verb} about {metres:.0} m along the arc to the open side"),
         Locus::Behind(position, _) => format!("{verb} in behind {}", defender(setup, position)),
-        other => format!("{verb} to {}", words_of(setup, other)),
+        // `then on to the short corner`
+        other => format!("{} to {}", verb.trim_start_matches("go "), words_of(setup, other)),
     }
 }
 

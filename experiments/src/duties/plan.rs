@@ -11,8 +11,7 @@ use crate::wording::any_of;
 pub(super) fn duties(setup: &Setup, role: usize, runs: bool) -> Vec<Duty> {
     let Some(plan) = &setup.attack.plan else { return Vec::new() };
     let own: Vec<&FillRule> = plan.fills.iter().filter(|fill| fill.by.has(role)).collect();
-    let stays =
-        || (!runs).then(|| ["Stay about your spot: there is none for you to fill."; 2].map(str::to_owned));
+    let stays = || (!runs).then(|| ["Stay about your spot."; 2].map(str::to_owned));
     let job = fills(&own, role, runs).or_else(stays);
     // Who never goes there need not know who goes first, and for who never goes there nobody waits.
     let gap = plan.gap.filter(|_| leads_between(setup, role));
@@ -21,7 +20,7 @@ pub(super) fn duties(setup: &Setup, role: usize, runs: bool) -> Vec<Duty> {
         let first = (0..5).filter(|other| gap.first.has(*other)).filter(goes);
         Gap { first: RoleSet(first.fold(0, |all, other| all | 1 << other)), ..gap }
     });
-    let gap = gap.map(|gap| [(); 2].map(|()| right_of_way(gap, role)));
+    let gap = gap.map(|gap| right_of_way(gap, role));
     let duty = |[words, in_short]: [String; 2]| Duty {
         role,
         from: plan.name.clone(),
@@ -92,21 +91,24 @@ fn place_of(fill: &FillRule) -> String {
     }
 }
 
-/// The rule of the room between the lines.
-fn right_of_way(gap: Gap, role: usize) -> String {
+/// The rule of the room between the lines, in full and in short.
+fn right_of_way(gap: Gap, role: usize) -> [String; 2] {
     const COUNTS: [&str; 6] = ["nobody", "one", "two", "three", "four", "five"];
     let most = COUNTS[usize::from(gap.most).min(COUNTS.len() - 1)];
     let first = numbers(gap.first, role);
-    let who = if gap.first.has(role) {
-        "you go before the others".into()
+    let (who, wait) = if gap.first.has(role) {
+        ("you first".into(), "")
     } else {
         match first.as_slice() {
-            [] => "wait until he who is there has left".into(),
-            [one] => format!("{one} goes first; wait until he has left"),
-            several => format!("{} go first; wait until they have left", any_of(several)),
+            [] => ("wait until he who is there has left".into(), ""),
+            [one] => (format!("{one} first"), "; wait until he has left"),
+            several => (format!("{} first", any_of(several)), "; wait until they have left"),
         }
     };
-    format!("Between their front and back lines only {most} of your team at a time: {who}.")
+    [
+        format!("Between their front and back lines {most} of your team at a time: {who}{wait}."),
+        format!("Between their lines: {who}."),
+    ]
 }
 
 /// The other positions of a set, by number.
@@ -148,12 +150,10 @@ mod tests {
              in the low post). You or 3, whoever is nearer to it."
         );
         assert_eq!(of(1).len(), 1, "who never goes between the lines is not told who goes first");
-        assert_eq!(of(0), ["Stay about your spot: there is none for you to fill."]);
+        assert_eq!(of(0), ["Stay about your spot."]);
         assert_eq!(
             of(2).last(),
-            Some(
-                &"Between their front and back lines only one of your team at a time: you go before the others."
-            )
+            Some(&"Between their front and back lines one of your team at a time: you first.")
         );
         // A route that leads elsewhere has no use for the right of way, whatever the plan says.
         let rule = |route: &str| {

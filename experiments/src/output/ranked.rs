@@ -220,15 +220,15 @@ mod tests {
         let headings = |width| {
             let (table, legend) = ranked(&comparison, &verdict, (width, Units::M));
             assert!(widest(&table) <= width, "{table}");
-            assert_eq!(legend.len(), 2 + usize::from(width < 120), "{legend:?}");
+            assert_eq!(legend.len(), 3 + usize::from(width < 100), "{legend:?}");
             let lines: Vec<&str> = table.lines().collect();
             assert_eq!(lines.len(), 7, "a row a line: {table}");
             assert!(lines[3].contains("  18/10/8"), "{table}");
             lines[0].split_whitespace().collect::<Vec<_>>().join(" ")
         };
-        assert_eq!(headings(80), "rank route good open net run chance of");
+        assert_eq!(headings(80), "rank route good open net turn- run");
         assert_eq!(headings(60), "rank route good net run");
-        assert_eq!(headings(130), "rank route good open paint net turn- fast-break run chance of");
+        assert_eq!(headings(130), "rank route good open paint net turn- fast-break run");
     }
 
     #[test]
@@ -243,13 +243,15 @@ mod tests {
     }
 
     const WIDE: &str = "
- rank   route                    good    open     paint      net   turn-   fast-break    chance of
-                              looks *   looks   touches   points   overs       risk %   being best
-───────────────────────────────────────────────────────────────────────────────────────────────────
-    1   seam-sit     5.7 (5.4 to 6.0)     5.7       7.8     19.4     2.0         14.8        >99 %
-    2   seam-cross   5.2 (4.9 to 5.5)     5.2       7.8     19.2     2.0         15.1         <1 %
-    3   hold-wing    4.8 (4.5 to 5.0)     4.8       7.8     19.0     2.1         14.8         <1 %
-───────────────────────────────────────────────────────────────────────────────────────────────────
-* ranked by this: good looks; the chance of being best is by it, too. Counts are in 20 possessions. In brackets: 95 % intervals.
+ rank   route                    good    open     paint      net   turn-   fast-break
+                              looks *   looks   touches   points   overs       risk %
+──────────────────────────────────────────────────────────────────────────────────────
+    1   seam-sit     5.7 (5.4 to 6.0)     5.7       7.8     19.4     2.0         14.8
+    2   seam-cross   5.2 (4.9 to 5.5)     5.2       7.8     19.2     2.0         15.1
+    3   hold-wing    4.8 (4.5 to 5.0)     4.8       7.8     19.0     2.1         14.8
+──────────────────────────────────────────────────────────────────────────────────────
+* ranked by this: good looks. Counts are in 20 possessions. In brackets: 95 % intervals.
+Good look: a shot worth 0.95 points or more on average, guarded or not, or free throws for a foul on such a shot. Open look: a \
+shot with nobody within 4 ft, whatever it is worth.
 ";
 }

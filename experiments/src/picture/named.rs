@@ -21,7 +21,7 @@ const fn lines(place: BallPlace) -> &'static [&'static str] {
 }
 
 /// Places in the middle that are cut out of the others, with the middles of their names, m.
-const INNER: [(f64, &[&str]); 2] = [(2.9, &["middle of", "the lane"]), (5.15, &["free-throw", "line"])];
+const INNER: [(f64, &[&str]); 2] = [(2.5, &["middle of", "the lane"]), (5.15, &["free-throw", "line"])];
 
 /// Height of a line of a name.
 const LINE: f64 = 56.0;

@@ -31,7 +31,7 @@ pub(super) fn with_the_ball<'r>(
 }
 
 /// Of a place at which too little was seen to tell what is best.
-const NO_ORDER: &str = "no order: you hardly ever had it there";
+const NO_ORDER: &str = "no order, you hardly ever have it there";
 
 /// Where the passes are made that the picture of a card has, in words: `in the slot`; None where it has none.
 pub(super) fn passes_at<'r>(lines: impl Iterator<Item = &'r ChoiceLine>) -> Option<String> {
@@ -114,7 +114,7 @@ fn guarded(worth: Option<f64>) -> String {
 }
 
 /// What comes after a shot that can be taken with somebody near.
-const NO_SHOT: &str = "; if you cannot get the shot off, ";
+const NO_SHOT: &str = "; no shot: ";
 
 /// One after the other: `hit 2; if he is covered, 3; else drive`. `is_guarded` where an open shot has been told before.
 fn one_by_one(keys: &[&str], is_guarded: bool, guarded: &str) -> String {
@@ -231,7 +231,7 @@ mod tests {
         assert_eq!(of(&[two, OPEN, GUARDED]).0, "hit 2; if he is covered, shoot, even guarded.");
         assert_eq!(
             of(&["drive", GUARDED, two]).0,
-            "drive if the way is open; else shoot, even guarded; if you cannot get the shot off, hit 2."
+            "drive if the way is open; else shoot, even guarded; no shot: hit 2."
         );
         assert_eq!(of(&["drive", GUARDED]).0, "drive if the way is open; else shoot, even guarded.");
         let unlikely =
@@ -252,7 +252,7 @@ mod tests {
             with_the_ball(lines.iter(), &["the corner", "the low post"]),
             [
                 "In the low post: shoot, even guarded (1.12).",
-                "In the corner: no order: you hardly ever had it there."
+                "In the corner: no order, you hardly ever have it there."
             ]
         );
         let fifth = ["the top", "the wing", "the slot", "the elbow", "the short corner", "the low post"];

@@ -87,9 +87,10 @@ fn look(line: &AnswerLine, Source { usual, main, .. }: Source<'_>) -> String {
     let (shooter, variant) = (position(&line.taken_by), &line.variant);
     let with = if variant == main { String::new() } else { format!("with {variant}, ") };
     let look = capital(&format!("{with}look"));
-    let his = line.taken_by_share.0.map_or_else(String::new, |share| {
-        format!(": {:.0} % of the open looks that come without a run are his", 100.0 * share)
-    });
+    let his = line
+        .taken_by_share
+        .0
+        .map_or_else(String::new, |share| format!(": {:.0} % of those open looks are his", 100.0 * share));
     match line.read.as_str() {
         "" => String::new(),
         _ if line.read_kind == NONE => {

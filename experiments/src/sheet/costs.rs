@@ -1,5 +1,5 @@
-//! What the attack of the cards costs beside the one compared with, and how it stands to the second: two lines of the first
-//! page, of the rows of `comparison.csv` and `differences.csv`.
+//! What the attack of the cards costs beside the one compared with: a line of the first page, of the rows of `comparison.csv` and
+//! `differences.csv`.
 
 use std::collections::BTreeMap;
 
@@ -7,7 +7,7 @@ use crate::columns::Column;
 use crate::output::as_named;
 use crate::stats::Interval;
 use crate::verdict::{Differ, Verdict};
-use crate::wording::{bare, capital, finer, gap_called, listed, pair};
+use crate::wording::{bare, gap_called, listed, pair};
 
 /// What is told, and in which words.
 const TOLD: [(&str, &str); 4] = [
@@ -108,42 +108,6 @@ fn second<'v>(verdict: &'v Verdict, main: &str) -> Option<&'v str> {
     verdict.variants.iter().map(|own| own.variant.as_str()).find(|name| *name != main)
 }
 
-/// First and second by the question's own measure, with their figures: `Good looks in 20 possessions: split-drop 5.08, second
-/// seam-cross 4.88: too close to call.`
-pub(super) fn first_and_second(verdict: &Verdict, measured: &[Row]) -> String {
-    let told = || {
-        let first = verdict.headlines.first().filter(|_| verdict.differ == Differ::Choices)?;
-        let other = second(verdict, &first.variant)?;
-        // A tenth of a look is what most of them differ by.
-        let figure = |name: &str| {
-            let row = measured.iter().find(|row| is(row, "variant", name))?;
-            Some(finer(first.column, row.get(first.column.key)?.parse().ok()?))
-        };
-        let state = if first.has(other) { "too close to call" } else { "clearly ahead" };
-        let of = if verdict.selection.is_some() { " on the possessions that measure" } else { "" };
-        // Where the one compared with is neither, its figure is looked for all the same.
-        let base = verdict.baseline.as_str();
-        let base = if base == first.variant || base == other {
-            String::new()
-        } else {
-            let rank = 1 + verdict.variants.iter().position(|own| own.variant == base)?;
-            format!(
-                "; {base}, with which all are compared, {}, rank {rank} of {}",
-                figure(base)?,
-                verdict.variants.len()
-            )
-        };
-        Some(format!(
-            "{}: first {} {}, second {other} {}: {state}{of}{base}.",
-            capital(&crate::gains::counted(first.column)).replace(" in 20", " in 20 possessions"),
-            first.variant,
-            figure(&first.variant)?,
-            figure(other)?
-        ))
-    };
-    told().unwrap_or_default()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -220,23 +184,5 @@ mod tests {
         );
         assert_eq!(told(("-0.2", "0.1")), "", "no cost, so nobody lacks it");
         assert_eq!(told(("0.1", "0.2")), "", "more open looks are no cost");
-    }
-
-    #[test]
-    fn the_second_is_named_with_its_figure() {
-        let (_, verdict) = judged(&["a", "b"], 300, "good_look_rate");
-        let first = verdict.headlines[0].variant.clone();
-        let other = if first == "a" { "b" } else { "a" };
-        let measured = [
-            row(&[("variant", &first), ("good_look_rate", "0.25")]),
-            row(&[("variant", other), ("good_look_rate", "0.2")]),
-        ];
-        let told = first_and_second(&verdict, &measured);
-        assert!(
-            told.starts_with(&format!(
-                "Good looks in 20 possessions: first {first} 5.00, second {other} 4.00: "
-            )),
-            "{told}"
-        );
     }
 }

@@ -2,8 +2,7 @@
 
 use super::costs::is;
 use super::results::Results;
-use super::tables::PositionLine;
-use crate::places::numbered;
+use super::told::good_by_position;
 use crate::verdict::Differ;
 use crate::wording::TWENTY;
 
@@ -16,13 +15,8 @@ const MUCH: f64 = 0.25;
 /// where nothing is taught, or where they come from everywhere.
 pub(super) fn teach_first(results: &Results, leader: &str) -> String {
     let told = || {
-        let own = results.positions.iter().filter(|line| line.variant == leader);
-        let often = |line: &PositionLine| Some(TWENTY / 100.0 * line.good_looks_per_100.0?);
-        let by: Vec<(String, f64)> =
-            own.filter_map(|line| Some((numbered(&line.position), often(line)?))).collect();
-        let all: f64 = by.iter().map(|(_, often)| often).sum();
-        let (who, his) =
-            by.iter().max_by(|a, b| a.1.total_cmp(&b.1)).filter(|(_, his)| *his >= MUCH * all)?;
+        let (by, all) = good_by_position(results, leader)?;
+        let (who, his) = by.first().filter(|(_, his)| *his >= MUCH * all)?;
         let from = most_of(results, leader).filter(|(_, often)| *often >= MUCH * all);
         let from = from.map_or_else(String::new, |(place, often)| {
             format!(" Of all of them {often:.1} come from {place}.")
@@ -47,9 +41,11 @@ fn most_of(results: &Results, leader: &str) -> Option<(String, f64)> {
         } else {
             format!("the {plain}s")
         };
+        // Tenths, as the map has them: who adds up the two sides finds this.
+        let told = (10.0 * TWENTY / 100.0 * per_100).round() / 10.0;
         match all.iter_mut().find(|(known, _)| *known == name) {
-            Some((_, often)) => *often += TWENTY / 100.0 * per_100,
-            None => all.push((name, TWENTY / 100.0 * per_100)),
+            Some((_, often)) => *often += told,
+            None => all.push((name, told)),
         }
     }
     all.into_iter().max_by(|a, b| a.1.total_cmp(&b.1))

@@ -8,7 +8,7 @@ use super::named::{also, leaders};
 use super::ranked::{Ranked, ranked};
 use super::results::Results;
 use super::tables::DutyLine;
-use super::told::{average, how_sure, looks, looks_told, marks, of_which, runs, standing, terms};
+use super::told::{average, how_sure, looks, looks_told, marks, of_which, standing, terms};
 use crate::duties::SHOT_UP;
 use crate::error::Error;
 use crate::gains::NONE_DIFFERS;
@@ -97,7 +97,7 @@ pub struct Sheet {
     pub leaders: Vec<Leader>,
     /// How far the first is from the one compared with and from the second; empty of what is met.
     pub how_sure: String,
-    /// First and second with their figures, and how often they were run.
+    /// How often the leaders were run.
     pub runs: Vec<String>,
     /// Of which attack the cards are; empty where there is one alone.
     pub of_which: String,
@@ -183,7 +183,7 @@ impl Sheet {
             clear: &clear,
         });
         let positions = positions(results, leader, units)?;
-        let (leaders, runs) = (leaders(results), runs(results));
+        let (leaders, runs) = (leaders(results), verdict.runs());
         let (claims, grounds) =
             (verdict.advised().map_or_else(|| verdict.claims(), |advice| vec![advice]), grounds(verdict));
         let costs = costs(verdict, leader, &results.measured, &results.differences);
@@ -349,7 +349,10 @@ fn positions(results: &Results, leader: &str, units: Units) -> Result<Vec<Positi
         let ends: Vec<&str> =
             duties.clone().map(|line| line.ends_at.as_str()).filter(|place| !place.is_empty()).collect();
         let ball = with_the_ball(choices.clone(), &ends);
-        let in_short = own_duties(duties.clone(), DutyLine::shortened, |name| is_run(results, name));
+        // Where all go once a shot is up is told once on the sheet, to the first.
+        let is_told = |line: &&DutyLine| role == 0 || line.from != SHOT_UP;
+        let in_short =
+            own_duties(duties.clone().filter(is_told), DutyLine::shortened, |name| is_run(results, name));
         // The names of runs are the coach's, what is done is the player's.
         let duties = own_duties(duties, DutyLine::in_full, |_| false);
         Ok(Position {
@@ -413,9 +416,9 @@ const NEAR_THREE_S: f64 = 2.5;
 /// A warning where the usual run is in the lane for long.
 fn three_seconds(line: &DutyLine) -> String {
     match line.longest_in_lane_s.0 {
-        Some(seconds) if seconds >= NEAR_THREE_S => format!(
-            " Three seconds: on a typical run {seconds:.1} s in the lane at a stretch; step out or move on in time."
-        ),
+        Some(seconds) if seconds >= NEAR_THREE_S => {
+            format!(" Three seconds: a typical run is {seconds:.1} s in the lane; keep moving.")
+        }
         _ => String::new(),
     }
 }
@@ -480,6 +483,6 @@ mod tests {
         assert_eq!(told, ["Keep your place, show for the pass, and move it on.", "Back."]);
         let long = DutyLine { longest_in_lane_s: 3.25.into(), ..option.clone() };
         let told = own_duties([long, shot].iter(), DutyLine::in_full, |_| false);
-        assert!(told[0].contains("3.2 s in the lane at a stretch") && told.len() == 2, "{told:?}");
+        assert!(told[0].contains("a typical run is 3.2 s in the lane") && told.len() == 2, "{told:?}");
     }
 }

@@ -31,7 +31,8 @@ pub(super) fn ranked(verdict: &Verdict, measured: &[Row]) -> Ranked {
     let columns: Vec<&Column> = std::iter::once(first.column).chain(others).collect();
     let short = |column: &&Column| {
         let words = counted(column);
-        capital(words.trim_start_matches("expected ").trim_end_matches(" in 20").trim_end_matches(" taken"))
+        let words = words.trim_start_matches("expected ").trim_start_matches("possessions with a ");
+        capital(words.trim_end_matches(" in 20").trim_end_matches(" taken"))
     };
     let row = |(nth, own): (usize, &crate::verdict::Ran)| {
         let cells = measured.iter().find(|row| is(row, "variant", &own.variant));

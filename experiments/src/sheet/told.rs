@@ -3,7 +3,7 @@
 
 use engine::OPEN_M;
 
-use super::costs::{first_and_second, is};
+use super::costs::is;
 use super::results::Results;
 use super::tables::PositionLine;
 use crate::looks::{GOOD_LOOK, open_look};
@@ -12,15 +12,6 @@ use crate::places::numbered;
 use crate::units::Units;
 use crate::verdict::{Differ, Verdict};
 use crate::wording::{TWENTY, adding_up, listed};
-
-/// First and second, and how often they were run.
-pub(super) fn runs(results: &Results) -> Vec<String> {
-    let verdict = &results.verdict;
-    let mut all = vec![first_and_second(verdict, &results.measured)];
-    all.extend(verdict.runs());
-    all.retain(|told| !told.is_empty());
-    all
-}
 
 /// How far the first is from the one compared with and from the second, word for word as in the terminal; empty of what is met.
 pub(super) fn how_sure(verdict: &Verdict) -> String {
@@ -67,7 +58,7 @@ pub(super) fn looks_told(units: Units) -> String {
 /// What all possessions of the attack of the cards came to on average, points; None where that is not known.
 pub(super) fn average(results: &Results, leader: &str) -> Option<f64> {
     let row = results.measured.iter().find(|row| is(row, "variant", leader))?;
-    row.get("expected_points")?.parse().ok()
+    row.get("expected_points_per_possession")?.parse().ok()
 }
 
 /// Words of the sheet or of a card, of those that its jobs use; `average` is what all possessions came to.
@@ -79,16 +70,14 @@ pub(super) fn terms<'t>(
     let jobs: Vec<&str> = jobs.into_iter().map(String::as_str).collect();
     let used = |words: &[&str]| jobs.iter().any(|job| words.iter().any(|word| job.contains(word)));
     let open = format!("Open: nobody within {}.", units.exact(f64::from(OPEN_M)));
-    let average = average.map_or_else(String::new, |points| format!(", all possessions to {points:.2}"));
-    let guarded =
-        format!("Even guarded (in brackets): such possessions came to so many points on average{average}.");
+    let average = average.map_or_else(String::new, |points| format!("; all: {points:.2}"));
+    let guarded = format!("Even guarded: in brackets what such possessions came to, points{average}.");
     let told = [
         (
             used(&["near ", "far ", "ball-side"]),
-            "Near, far, ball-side: seen from the ball at that moment; it may have changed sides since you set out.",
+            "Near, far, ball-side: seen from the ball as it is at that moment of the run.",
         ),
         (used(&YOURS), "Your side, your wing and the like: where you stand as the move begins."),
-        (used(&["gap between their lines"]), "Lines: their front defenders and their back ones."),
         (used(&["the other wing", "the other corner"]), "Other wing, other corner: away from the ball."),
         (used(&["your spot"]), "Your spot: where you start."),
         (used(&["if open"]), open.as_str()),
@@ -100,8 +89,7 @@ pub(super) fn terms<'t>(
 }
 
 /// What no number tells.
-const FOR_YOUR_EYE: &str = "Covered (no clear pass to him) and way open (nobody between you and the rim): for your eye, no number is \
-                            of them.";
+const FOR_YOUR_EYE: &str = "Covered: no clear pass to him; way open: nobody between you and the rim; both for your eye, not counted.";
 
 /// Places on one's own side, as the jobs name them.
 const YOURS: [&str; 8] = [
@@ -153,32 +141,41 @@ fn goes(picture: &str) -> bool {
     picture.contains("class=\"arrow\"") || ways.map(stretches).any(|count| count > 1)
 }
 
+/// Good looks by position in 20 possessions, who has most first, as they are told: they add up; and how many there are in all. None
+/// where that is not known.
+pub(super) fn good_by_position(results: &Results, leader: &str) -> Option<(Vec<(String, f64)>, f64)> {
+    by_position(results, leader, |line| line.good_looks_per_100.0)
+}
+
+/// The same of a count.
+fn by_position(
+    results: &Results,
+    leader: &str,
+    per_100: impl Fn(&PositionLine) -> Option<f64>,
+) -> Option<(Vec<(String, f64)>, f64)> {
+    let own = results.positions.iter().filter(|line| line.variant == leader);
+    // As the other figures of the page.
+    let of = |line: &PositionLine| Some((numbered(&line.position), TWENTY / 100.0 * per_100(line)?));
+    let mut told: Vec<(String, f64)> = own.filter_map(of).collect();
+    told.sort_by(|a, b| b.1.total_cmp(&a.1));
+    let all: f64 = told.iter().map(|(_, often)| often).sum();
+    let parts = adding_up(&told.iter().map(|(_, often)| *often).collect::<Vec<_>>());
+    told.iter_mut().zip(parts).for_each(|(own, part)| own.1 = part);
+    (!told.is_empty()).then_some((told, all))
+}
+
 /// Whose the good looks are, and whose the open ones, who has most first, and that they are counted apart.
 pub(super) fn looks(results: &Results, leader: &str) -> String {
-    let own: Vec<_> = results.positions.iter().filter(|line| line.variant == leader).collect();
-    // As the other figures of the page.
-    let told = |per_100: &dyn Fn(&PositionLine) -> Option<f64>| {
-        let of = |line: &&&PositionLine| Some((numbered(&line.position), TWENTY / 100.0 * per_100(line)?));
-        let mut told: Vec<(String, f64)> = own.iter().filter_map(|line| of(&line)).collect();
-        told.sort_by(|a, b| b.1.total_cmp(&a.1));
-        let all: f64 = told.iter().map(|(_, often)| often).sum();
-        let (some, none): (Vec<_>, Vec<_>) = told.into_iter().partition(|(_, often)| *often >= SOME);
-        let is_known = !some.is_empty() || !none.is_empty();
-        // What is told adds up to what is told of all.
-        let rest: f64 = none.iter().map(|(_, often)| often).sum();
-        let parts: Vec<f64> = some.iter().map(|(_, often)| *often).chain([rest]).collect();
-        let parts = adding_up(&parts);
-        let mut told: Vec<String> =
-            some.iter().zip(&parts).map(|((name, _), often)| format!("{often:.1} {name}")).collect();
-        let rest = parts[some.len()];
-        told.extend((!none.is_empty()).then(|| match rest > 0.0 {
-            true => format!("{rest:.1} the others"),
-            false => "hardly any the others".to_owned(),
-        }));
-        is_known.then(|| format!("{all:.1}, of these {}", told.join(", ")))
+    let told = |counted: Option<(Vec<(String, f64)>, f64)>| {
+        let (by, all) = counted?;
+        let (some, none): (Vec<_>, Vec<_>) = by.into_iter().partition(|(_, often)| *often >= SOME);
+        let mut told: Vec<String> = some.iter().map(|(name, often)| format!("{often:.1} {name}")).collect();
+        // What is left is shorter than a nought for each.
+        told.extend((!none.is_empty()).then(|| "hardly any the others".to_owned()));
+        Some(format!("{all:.1}, of these {}", told.join(", ")))
     };
-    let good = told(&|line| line.good_looks_per_100.0);
-    let open = told(&|line| line.open_looks_per_100.0).unwrap_or_default();
+    let good = told(good_by_position(results, leader));
+    let open = told(by_position(results, leader, |line| line.open_looks_per_100.0)).unwrap_or_default();
     match good {
         Some(good) => format!(
             "Good looks of {leader} in 20 possessions: {good}. Open looks: {open}. They are counted apart: a good look may be \
@@ -190,8 +187,8 @@ pub(super) fn looks(results: &Results, leader: &str) -> String {
     }
 }
 
-/// Fewer in 20 possessions are hardly any.
-const SOME: f64 = 0.1;
+/// Fewer in 20 possessions are told as none. (half of a tenth)
+const SOME: f64 = 0.05;
 
 #[cfg(test)]
 mod tests {
@@ -210,8 +207,8 @@ mod tests {
         assert_eq!(terms(Units::M, None, &[]), "");
         let told =
             terms(Units::M, Some(0.934), &job("Shoot, even guarded (0.97); hit 2; if he is covered, 3."));
-        assert!(told.contains("came to so many points on average, all possessions to 0.93."), "{told}");
-        assert!(told.contains("no number is of them"), "{told}");
+        assert!(told.contains("what such possessions came to, points; all: 0.93."), "{told}");
+        assert!(told.contains("for your eye, not counted"), "{told}");
     }
 
     #[test]
