@@ -207,7 +207,11 @@ fn nothing_beside_the_verdict(told: &Told) {
 fn what_is_said_of_the_example_is_said_everywhere(told: &Told) {
     let [_, _, (_, sheet), (_, cards)] = &told.texts;
     if told.verdict.differ == Differ::Choices {
-        assert_eq!(sheet.contains(", as an example, "), cards.contains("Attack, as an example: "), "{cards}");
+        assert_eq!(
+            sheet.contains("the large picture, as an example: "),
+            cards.contains("Attack, as an example: "),
+            "{cards}"
+        );
     }
 }
 

@@ -26,11 +26,9 @@ pub(super) fn duty(setup: &Setup, role: usize) -> Duty {
             format!("Shot up: you get back; of the others the {sent} nearest to the rim go to the boards."),
         ]
     } else {
-        let guard = LEAD_GUARD.index() + 1;
         [
             format!(
-                "When a shot goes up: to the boards if you are among the {sent} nearest to the rim ({guard} stays out), else get \
-                 back."
+                "When a shot goes up: to the boards if among the {sent} nearest to the rim, else get back."
             ),
             format!("Shot up: to the boards if among the {sent} nearest to the rim, else back."),
         ]
@@ -46,7 +44,7 @@ mod tests {
     fn the_lead_guard_gets_back_and_the_nearest_others_go() {
         let setup = scenarios::scenario(std::path::Path::new("sunken-122")).unwrap().setup;
         assert!(duty(&setup, 0).words.contains("you are the safety"));
-        assert!(duty(&setup, 3).words.contains("among the 3 nearest to the rim (1 stays out)"));
+        assert!(duty(&setup, 3).words.contains("to the boards if among the 3 nearest to the rim"));
         assert_eq!([sent(2.6), sent(3.0), sent(0.0)], ["2 or 3", "3", "0"]);
     }
 }

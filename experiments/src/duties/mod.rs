@@ -82,7 +82,7 @@ fn leg(setup: &Setup, step: &Step, first: bool) -> String {
         (Pace::Sprint, false) => "go on",
     };
     let stay =
-        if step.linger_s >= 0.5 { format!(", stay {}", counted(step.linger_s)) } else { String::new() };
+        if step.linger_s >= 0.5 { format!(", wait {}", counted(step.linger_s)) } else { String::new() };
     let leave = conditions(setup, &step.leave_when);
     let leave =
         if leave.is_empty() || stay.is_empty() { String::new() } else { format!(" (go sooner {leave})") };
@@ -199,7 +199,7 @@ mod tests {
         assert_eq!(
             first.words,
             "When you are the far post, the ball is in the slot or on the wing, and nobody stands at the free-throw \
-             line: sprint to the free-throw line, stay one second, then back to your spot."
+             line: sprint to the free-throw line, wait one second, then back to your spot."
         );
     }
 

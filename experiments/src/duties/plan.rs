@@ -46,7 +46,7 @@ fn leads_between(setup: &Setup, role: usize) -> bool {
 }
 
 /// Places that are not left empty, in the order in which they are looked at, in full and in short: `Fill the first of these
-/// that is empty: the corner on the ball's side (ball on the wing); .... You or 3, whoever is nearer to it.` In short: without where the
+/// that is empty: the corner on the ball's side (ball on the wing); .... You or 3, who is nearer.` In short: without where the
 /// ball is then.
 fn fills(own: &[&FillRule], role: usize, runs: bool) -> Option<[String; 2]> {
     let (first, rest) = own.split_first()?;
@@ -67,16 +67,16 @@ fn fills(own: &[&FillRule], role: usize, runs: bool) -> Option<[String; 2]> {
     let who = if is_shared { nearest(first, role, [" ", "."]) } else { String::new() };
     Some([
         format!("{}{}.{who}", start(all.len() > 1), all.join("; ")),
-        format!("{}{}.{who} When which: on the card.", start(places.len() > 1), places.join(", ")),
+        format!("{}{}.{who}", start(places.len() > 1), places.join(", ")),
     ])
 }
 
-/// Who of those of a fill goes: ` You or 3, whoever is nearer to it.`
+/// Who of those of a fill goes: ` You or 3, who is nearer.`
 fn nearest(fill: &FillRule, role: usize, [before, after]: [&str; 2]) -> String {
     match numbers(fill.by, role).as_slice() {
         [] => String::new(),
-        [one] => format!("{before}You or {one}, whoever is nearer to it{after}"),
-        all => format!("{before}You, {}, whoever is nearest to it{after}", any_of(all)),
+        [one] => format!("{before}You or {one}, who is nearer{after}"),
+        all => format!("{before}You, {}, who is nearest{after}", any_of(all)),
     }
 }
 
@@ -147,7 +147,7 @@ mod tests {
             of(1)[0],
             "Fill the first of these that is empty: the corner on the ball's side (ball on the wing); the other wing (ball in \
              the slot, on the wing or at the elbow); the other corner (ball on the wing, in the corner, in the short corner or \
-             in the low post). You or 3, whoever is nearer to it."
+             in the low post). You or 3, who is nearer."
         );
         assert_eq!(of(1).len(), 1, "who never goes between the lines is not told who goes first");
         assert_eq!(of(0), ["Stay about your spot."]);

@@ -30,7 +30,7 @@ pub(super) fn run<'a>(
         ([], _) => format!("Keep what you run: none is ahead by all measures. Behind: {but}."),
         ([one], _) => format!("Run {one}. Behind: {but}."),
         (_, true) if but.is_empty() => format!(
-            "Keep what you run: here none clearly differs from {} in {}.",
+            "Keep what you run: none clearly differs from {} in {}.",
             source.baseline,
             listed(&behind.measures)
         ),

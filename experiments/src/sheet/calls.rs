@@ -220,9 +220,9 @@ mod tests {
         let keep = "Keep what you run";
         assert_eq!(
             told(&rows, &[], "c")[0].run,
-            format!("{keep}: here none clearly differs from no option in net points.")
+            format!("{keep}: none clearly differs from no option in net points.")
         );
-        assert_eq!(of(-0.01), format!("{keep}: here none clearly differs from no option in net points."));
+        assert_eq!(of(-0.01), format!("{keep}: none clearly differs from no option in net points."));
         let mut rows = rows.to_vec();
         rows.push(called("other", "far", 0.5, Some(0.02)));
         let far = AnswerLine { stands: Some(Stands::Behind), ..answered("other", "far", NET, None) };
@@ -237,7 +237,7 @@ mod tests {
         // Behind the best of this table, but not behind the one compared with: no page says that it is behind.
         assert_eq!(
             told(&rows, &[], "far")[0].run,
-            format!("{keep}: here none clearly differs from no option in net points.")
+            format!("{keep}: none clearly differs from no option in net points.")
         );
     }
 

@@ -25,11 +25,10 @@ pub(super) fn of_which(verdict: &Verdict, leader: &str) -> String {
         return String::new();
     }
     if verdict.differ != Differ::Choices {
-        return format!("Jobs, cards and pictures are, as an example, of {leader}.");
+        return format!("Jobs, cards and pictures, as an example: {leader}.");
     }
-    let standing = standing(verdict, leader);
-    let as_one = if standing.is_empty() { "are of" } else { "have, as an example," };
-    format!("Jobs, cards and the large picture {as_one} {leader}{standing}.")
+    let as_one = if standing(verdict, leader).is_empty() { "" } else { ", as an example" };
+    format!("Jobs, cards and the large picture{as_one}: {leader}.")
 }
 
 /// By which measures the attack of the cards came first without being clearly better, where that is so; goes on a name.
