@@ -4,6 +4,9 @@ use crate::columns::{Column, Told};
 use crate::stats::Interval;
 use crate::wording::alike;
 
+/// Said where nothing is claimed, before the name of the one compared with.
+pub const NONE_DIFFERS: &str = "none clearly differs";
+
 /// What is claimed of one variant against one answer.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Claimed {
@@ -35,7 +38,7 @@ pub fn told(column: &Column, baseline: &str, claimed: &[Claimed]) -> String {
     let (gain, lead) =
         (claimed.iter().any(|own| own.gain.is_some()), claimed.iter().any(|own| own.lead.is_some()));
     if !gain && !lead {
-        return "no difference seen".into();
+        return format!("{NONE_DIFFERS} from {baseline}");
     }
     if !gain {
         let ends = [(true, "ahead of"), (false, "behind")].map(|(good, way)| (leads(good), way));
@@ -47,7 +50,7 @@ pub fn told(column: &Column, baseline: &str, claimed: &[Claimed]) -> String {
     if lead {
         format!("{gained}; ahead of {baseline}: {}; behind it: {}", leads(true), leads(false))
     } else {
-        format!("{gained}; all too close to call against {baseline}")
+        format!("{gained}; all too close to call with {baseline}")
     }
 }
 
@@ -133,14 +136,14 @@ mod tests {
         );
         let alike = told(&[("seal", 0.0, -0.5), ("flash", 0.0, -0.041)]);
         assert!(alike.starts_with("behind no option: seal \u{2212}10.0, flash \u{2212}0.8; "), "{alike}");
-        assert_eq!(told(&[("low", 0.0, 0.0)]), "no difference seen");
+        assert_eq!(told(&[("low", 0.0, 0.0)]), "none clearly differs from no option");
         assert_eq!(
             told(&[("flash", 0.0, 0.15)]),
             "ahead of no option: flash +3.0; nothing else differs here"
         );
         assert_eq!(
             told(&[("out", -0.05, 0.0)]),
-            "gains here: none; loses here: out \u{2212}1.0 (\u{2212}1.4 to \u{2212}0.6); all too close to call against no option"
+            "gains here: none; loses here: out \u{2212}1.0 (\u{2212}1.4 to \u{2212}0.6); all too close to call with no option"
         );
         let by = Interval { estimate: 0.05, low: 0.0001, high: 0.0999 };
         let near = Claimed { variant: "low".into(), gain: Some(Said { good: true, by }), lead: None };

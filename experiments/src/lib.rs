@@ -22,6 +22,7 @@ pub mod gains;
 pub mod kept;
 pub mod layout;
 pub mod lineups;
+pub mod looks;
 pub mod marks;
 pub mod needed;
 pub mod note;

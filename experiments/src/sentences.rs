@@ -7,18 +7,14 @@ use crate::columns::Column;
 use crate::compare::{Claims, Comparison, Contrasted};
 use crate::stats::LARGEST_POSSESSIONS;
 use crate::verdict::{Differ, Verdict};
-use crate::wording::{about, chance, grouped, listed, listed_gap};
+use crate::wording::{about, grouped, listed, listed_gap};
 
 /// What the winner may cost, or bring beside the ranking column.
 pub(crate) const COSTS: [&str; 5] =
     ["open_look_rate", "turnover_rate", "break_points", "offensive_rebounds", "expected_net_points"];
 
-/// Chances of being best below this are not worth a word.
-const WORTH_SAYING: f64 = 0.02;
 /// More than this nobody plays to part two attacks. (assumed)
 const PRACTICAL_POSSESSIONS: u64 = 1_000_000;
-/// From here on a chance sounds like a verdict, so where the verdict is another it is said why, in per cent. (assumed)
-const SOUNDS_SURE: f64 = 90.0;
 
 /// The answer, a paragraph an entry: first what is claimed.
 pub fn sentences(comparison: &Comparison, verdict: &Verdict) -> Vec<String> {
@@ -41,7 +37,6 @@ pub fn sentences(comparison: &Comparison, verdict: &Verdict) -> Vec<String> {
         let is_told = |claims: &&Claims| claims.is_settled() || verdict.decided().is_none();
         if let Some(claims) = comparison.claims.as_ref().filter(is_told) {
             all.push(if claims.is_settled() { SETTLED.to_owned() } else { unsettled(comparison, claims) });
-            all.push(chances(comparison, claims));
         }
         if comparison.claims.is_some() {
             all.push(judged_on(&comparison.question.variants[comparison.leader()], verdict));
@@ -119,9 +114,9 @@ fn cost(comparison: &Comparison, leader: usize) -> Option<String> {
         let told: Vec<&str> = unclear.iter().map(|c| c.column.words).collect();
         parts.push(format!("no clear change in {}", listed(&told)));
     }
-    let (name, against) = (&question.variants[leader], &question.variants[question.baseline]);
+    let (name, other) = (&question.variants[leader], &question.variants[question.baseline]);
     Some(format!(
-        "What {name} costs, or adds, against {against} (each interval by itself): {}.",
+        "What {name} costs, or adds, beside {other} (each interval by itself): {}.",
         parts.join("; ")
     ))
 }
@@ -147,7 +142,7 @@ fn unsettled(comparison: &Comparison, claims: &Claims) -> String {
         ),
         Some(needed) if needed > comparison.possessions => format!(
             "If the gap between {first} and {second} is what it seems, about {} possessions for each {} would settle \
-             it; this run had {}.",
+             it, and more if it is smaller; this run had {}.",
             about(needed),
             question.noun,
             grouped(comparison.possessions)
@@ -157,32 +152,6 @@ fn unsettled(comparison: &Comparison, claims: &Claims) -> String {
             format!("More possessions than this run's {} are needed.", grouped(comparison.possessions))
         }
     }
-}
-
-/// The chances by the question's measure, and why one that sounds sure is not called best.
-fn chances(comparison: &Comparison, claims: &Claims) -> String {
-    let question = &comparison.question;
-    // By the chance itself: it is of paired possessions, and its order need not be the table's.
-    let mut likely: Vec<usize> = comparison.order.clone();
-    likely.retain(|&v| claims.chance_of_being_best[v] >= WORTH_SAYING);
-    likely.sort_by(|&a, &b| claims.chance_of_being_best[b].total_cmp(&claims.chance_of_being_best[a]));
-    let told: Vec<String> = likely
-        .into_iter()
-        .map(|v| format!("{} {}", question.variants[v], chance(claims.chance_of_being_best[v])))
-        .collect();
-    // As it is told: what rounds up to it sounds as sure.
-    let sounds_sure =
-        claims.chance_of_being_best.iter().any(|chance| (100.0 * chance).round() >= SOUNDS_SURE);
-    let still = if claims.is_settled() || !sounds_sure {
-        String::new()
-    } else {
-        format!(
-            " It is still too close to call: that chance goes by this run alone, which also picked the first of {}, and a \
-             clear lead must be safe for all comparisons between them at once.",
-            question.variants.len()
-        )
-    };
-    format!("Chance of being the best of these by {}: {}.{still}", question.rank_by.words, listed(&told))
 }
 
 fn faults(comparison: &Comparison) -> Option<String> {
@@ -239,56 +208,34 @@ mod tests {
         assert_eq!(alone.lines().count(), 1);
     }
 
-    #[test]
-    fn a_chance_that_sounds_sure_beside_too_close_to_call_says_why() {
-        let told = |possessions| {
-            let (comparison, verdict) = judged(&["a", "b", "c", "d"], possessions, "good_look_rate");
-            let claims = comparison.claims.as_ref().unwrap();
-            let most = claims.chance_of_being_best.iter().copied().fold(0.0, f64::max);
-            (most, claims.is_settled(), sentences(&comparison, &verdict).join("\n"))
-        };
-        let mut seen = [0; 3];
-        for possessions in [100, 300, 500, 1000, 2000, 6000, 9000] {
-            let (most, is_settled, text) = told(possessions);
-            let kind = if is_settled { 0 } else { 1 + usize::from((100.0 * most).round() >= SOUNDS_SURE) };
-            seen[kind] += 1;
-            assert_eq!(text.contains("It is still too close to call"), kind == 2, "{most}: {text}");
-            assert_eq!(text.contains("clearly best is safe"), is_settled, "{text}");
-            assert!(!text.contains(" 100 %"), "{text}");
-        }
-        assert!(seen.iter().all(|times| *times > 0), "settled, open, open though it sounds sure: {seen:?}");
-    }
-
     const READS_SETTLED: &str = "\
 Best by expected net points: seam-sit, 19.4 in 20 possessions (95 % interval 19.3 to 19.4). Clearly best: ahead of every \
 other route.
 Run seam-sit.
-seam-sit against hold-wing, the one we compare with: 0.40 more expected net points in 20 possessions (0.38 to 0.43).
-seam-sit against the second, seam-cross: 0.19 more expected net points in 20 possessions (0.16 to 0.22).
-What seam-sit costs, or adds, against hold-wing (each interval by itself): in 20 possessions 0.9 more open looks taken (0.7 to \
+seam-sit beside hold-wing, with which all are compared: 0.40 more expected net points in 20 possessions (0.38 to 0.43).
+seam-sit beside the second, seam-cross: 0.19 more expected net points in 20 possessions (0.16 to 0.22).
+What seam-sit costs, or adds, beside hold-wing (each interval by itself): in 20 possessions 0.9 more open looks taken (0.7 to \
 1.1) and 2.8 more offensive rebounds (2.4 to 3.1); no clear change in turnovers and points conceded on the break.
 That the first is clearly best is safe for all comparisons at once.
-Chance of being the best of these by expected net points: seam-sit >99 %.
 seam-sit is measured on the very possessions that put it first, so its lead may look a little larger than it is. \
 A run with another --seed judges it afresh.";
     const UNSETTLED: &str = "\
-Best by turnovers: hold-wing, 1.9 in 20 possessions (95 % interval 1.3 to 2.6). Too close to call against seam-sit or \
+Best by turnovers: hold-wing, 1.9 in 20 possessions (95 % interval 1.3 to 2.6). Too close to call with seam-sit and \
 seam-cross.
 Best by expected net points: seam-sit, 19.4 in 20 possessions (95 % interval 19.2 to 19.5). Clearly best: ahead of every \
 other route.
-The two winners against each other: seam-sit against hold-wing has 0.1 more turnovers in 20 possessions (from 1.0 fewer to \
+The two winners side by side: seam-sit beside hold-wing has 0.1 more turnovers in 20 possessions (from 1.0 fewer to \
 1.3 more), which could be luck; 0.44 more \
 expected net points in 20 possessions (0.32 to 0.56).
 Run seam-sit: by turnovers it is not clearly behind.
 hold-wing is the one we compare with, and no other route came out ahead of it.
-hold-wing against the second, seam-sit: 0.1 fewer turnovers in 20 possessions (from 1.3 fewer to 1.0 more), which could be \
+hold-wing beside the second, seam-sit: 0.1 fewer turnovers in 20 possessions (from 1.3 fewer to 1.0 more), which could be \
 luck.
-What seam-sit costs, or adds, against hold-wing (each interval by itself): in 20 possessions 0.27 more points conceded on \
-the break (0.01 to 0.53), 3.1 more offensive rebounds (1.9 to 4.3) and 0.44 more expected net points (0.34 to 0.54); no \
+What seam-sit costs, or adds, beside hold-wing (each interval by itself): in 20 possessions 0.27 more points conceded on \
+the break (0.01 to 0.53, only just more than luck), 3.1 more offensive rebounds (1.9 to 4.3) and 0.44 more expected net points (0.34 to 0.54); no \
 clear change in open looks taken.
-If the gap between hold-wing and seam-sit is what it seems, about 41,000 possessions for each route would settle it; this \
-run had 300.
-Chance of being the best of these by turnovers: hold-wing 54 %, seam-sit 34 % and seam-cross 12 %.
+If the gap between hold-wing and seam-sit is what it seems, about 41,000 possessions for each route would settle it, and more if \
+it is smaller; this run had 300.
 hold-wing is measured on the very possessions that put it first, so its lead may look a little larger than it is. \
 A run with another --seed judges it afresh.";
 }

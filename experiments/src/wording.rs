@@ -28,31 +28,81 @@ pub fn figure(column: &Column, figure: &Interval) -> String {
 
 /// A difference by itself: `1.6 more turnovers in 20 possessions (1.2 to 2.0)`.
 pub fn gap(column: &Column, difference: &Interval) -> String {
-    told_gap(column, difference, if column.told() == Told::InTwenty { " in 20 possessions" } else { "" })
+    let after = if column.told() == Told::InTwenty { " in 20 possessions" } else { "" };
+    told_gap(column, (column.words, after), difference)
 }
 
 /// A difference in a list that has said how many possessions it speaks of: `1.6 more turnovers (1.2 to 2.0)`.
 pub fn listed_gap(column: &Column, difference: &Interval) -> String {
-    told_gap(column, difference, "")
+    gap_called(column, column.words, difference)
+}
+
+/// The same of a column that goes by other words there.
+pub fn gap_called(column: &Column, words: &str, difference: &Interval) -> String {
+    told_gap(column, (words, ""), difference)
+}
+
+/// An interval leaves 0 out by less than this share of its estimate: it could as well have held it. (a choice)
+const THIN: f64 = 0.1;
+
+/// The two values of a column of which a difference is told, with as many decimals as a reader needs who subtracts them:
+/// `3.06` and `4.34` beside a difference of 1.3.
+pub fn pair(column: &Column, [own, other]: [f64; 2], difference: &Interval) -> [String; 2] {
+    let style = Style::for_values_up_to(column, difference.low.abs().max(difference.high.abs()));
+    let least = Style::for_values_up_to(column, own.abs().max(other.abs())).decimals;
+    let shown = |decimals: usize| [own, other].map(|value| Style { decimals, ..style }.number(value));
+    let agrees = |told: &[String; 2]| {
+        let [own, other] =
+            told.each_ref().map(|text| text.replace('\u{2212}', "-").parse::<f64>().unwrap_or(0.0));
+        format!("{:.*}", style.decimals, (own - other).abs()) == style.number(difference.estimate.abs())
+    };
+    (least..MOST_DECIMALS).map(shown).find(agrees).unwrap_or_else(|| shown(MOST_DECIMALS))
+}
+
+/// Parts of a whole (in one unit) as they are told with one decimal, so that they add up to the whole as it is told: what is left
+/// over by rounding goes to those that it cost most.
+pub fn adding_up(parts: &[f64]) -> Vec<f64> {
+    // As it is written, which need not be as it is rounded.
+    let whole: f64 = format!("{:.1}", parts.iter().sum::<f64>()).parse().unwrap_or_default();
+    let whole = (10.0 * whole).round();
+    let mut told: Vec<f64> = parts.iter().map(|part| (10.0 * part).floor()).collect();
+    let mut order: Vec<usize> = (0..parts.len()).collect();
+    let lost = |nth: &usize| 10.0 * parts[*nth] - (10.0 * parts[*nth]).floor();
+    order.sort_by(|a, b| lost(b).total_cmp(&lost(a)));
+    let left = whole - told.iter().sum::<f64>();
+    for nth in order.into_iter().take(left as usize) {
+        told[nth] += 1.0;
+    }
+    told.into_iter().map(|tenths| tenths / 10.0).collect()
 }
 
 /// The ends are turned with the sign of the estimate; where they lie on both sides each says so: "0.5 fewer (from 1.3 fewer to
-/// 0.2 more)".
-fn told_gap(column: &Column, difference: &Interval, after: &str) -> String {
-    let style = Style::of(column, difference);
+/// 0.2 more)". The end that decides is never told as 0, nor with decimals that nothing else has; an interval that only just
+/// leaves 0 out says so.
+fn told_gap(column: &Column, (words, after): (&str, &str), difference: &Interval) -> String {
+    let style = Style::for_values_up_to(column, difference.low.abs().max(difference.high.abs()));
     let up = difference.estimate >= 0.0;
     let turned = |value: f64| style.number(if up { value } else { -value });
     let (size, low, high) = (turned(difference.estimate), turned(difference.low), turned(difference.high));
     let (low, high) = if up { (low, high) } else { (high, low) };
-    let words = column.words;
+    let is_zero = |text: &str| text.bytes().all(|byte| b"0.".contains(&byte));
+    let decides = difference.low > 0.0 || difference.high < 0.0;
+    let low = if decides && is_zero(&low) { format!("under {}", style.least()) } else { low };
+    let nearest = difference.low.abs().min(difference.high.abs());
+    let thin = if decides && nearest < THIN * difference.estimate.abs() { THINLY } else { "" };
     match column.told() {
+        _ if is_zero(&size) && !decides && column.told() != Told::InTwenty => {
+            let unit = if column.told() == Told::Percent { " percentage points" } else { style.unit() };
+            let (less, more) = (style.number(-difference.low), style.number(difference.high));
+            format!("{words} the same on average (from {less} lower to {more}{unit} higher)")
+        }
         Told::InTwenty if difference.low < 0.0 && difference.high > 0.0 => {
             let (less, more) = (style.number(-difference.low), style.number(difference.high));
             let way = if up { "more" } else { "fewer" };
             format!("{size} {way} {words}{after} (from {less} fewer to {more} more)")
         }
         Told::InTwenty => {
-            format!("{size} {} {words}{after} ({low} to {high})", if up { "more" } else { "fewer" })
+            format!("{size} {} {words}{after} ({low} to {high}{thin})", if up { "more" } else { "fewer" })
         }
         told => {
             let unit = if told == Told::Percent { " percentage points" } else { style.unit() };
@@ -61,7 +111,7 @@ fn told_gap(column: &Column, difference: &Interval, after: &str) -> String {
                 let (less, more) = (style.number(-difference.low), style.number(difference.high));
                 format!("from {less} lower to {more} higher")
             } else {
-                format!("{low} to {high}")
+                format!("{low} to {high}{thin}")
             };
             format!("{words} {size}{unit} {way} ({ends})")
         }
@@ -78,10 +128,14 @@ pub fn alike(column: &Column, value: f64, interval: &Interval) -> String {
     Style::of(column, interval).number(value)
 }
 
+/// Said of an interval that only just leaves 0 out.
+pub const THINLY: &str = ", only just more than luck";
+
 /// No number is told with more decimals than this.
 const MOST_DECIMALS: usize = 4;
 
 /// How the numbers of one column are written.
+#[derive(Clone, Copy)]
 struct Style {
     told: Told,
     decimals: usize,
@@ -121,6 +175,11 @@ impl Style {
         let text = format!("{value:.*}", self.decimals);
         let is_zero = text.bytes().all(|byte| b"-0.".contains(&byte));
         if is_zero { text.trim_start_matches('-').into() } else { text.replace('-', "\u{2212}") }
+    }
+
+    /// The smallest number that is not told as 0.
+    fn least(&self) -> String {
+        format!("{:.*}", self.decimals, libm::pow(10.0, -(self.decimals as f64)))
     }
 
     fn unit(&self) -> &'static str {
@@ -270,11 +329,36 @@ mod tests {
         );
         assert_eq!([bare(turnovers, -0.00001), bare(turnovers, -0.1)], ["0.00", "\u{2212}2.0"]);
         let decides = interval(0.0001, 0.06, 0.12);
-        assert_eq!(gap(turnovers, &decides), "1.200 more turnovers in 20 possessions (0.002 to 2.400)");
+        assert_eq!(
+            gap(turnovers, &decides),
+            "1.2 more turnovers in 20 possessions (under 0.1 to 2.4, only just more than luck)"
+        );
+        assert_eq!(
+            gap(exposure, &interval(-0.01, 0.0002, 0.014)),
+            "risk of a fast break the same on average (from 1.0 lower to 1.4 percentage points higher)"
+        );
         assert_eq!(
             gap(turnovers, &interval(0.0, 0.06, 0.12)),
             "1.2 more turnovers in 20 possessions (0.0 to 2.4)"
         );
+    }
+
+    #[test]
+    fn who_subtracts_or_adds_up_what_is_told_finds_what_is_told() {
+        let looks = Column::named("open_look_rate").unwrap();
+        let differ = |own: f64, other: f64| {
+            let by = own - other;
+            pair(looks, [own, other], &interval(by - 0.02, by, by + 0.02))
+        };
+        assert_eq!(differ(0.1528, 0.2168), ["3.06", "4.34"], "told as 1.3 fewer: 3.1 and 4.3 would be 1.2");
+        assert_eq!(differ(0.15, 0.2), ["3.0", "4.0"]);
+        let told = adding_up(&[2.26, 1.16, 0.56, 0.56, 0.47]);
+        assert!((told.iter().sum::<f64>() - 5.0).abs() < 1e-9, "{told:?}");
+        assert!(
+            told.iter().zip([2.3, 1.2, 0.6, 0.5, 0.4]).all(|(a, b): (&f64, f64)| (a - b).abs() < 0.11),
+            "{told:?}"
+        );
+        assert_eq!(adding_up(&[]), [0.0; 0]);
     }
 
     #[test]

@@ -1,11 +1,13 @@
 //! A program of movement in plain words, as a player is told it.
 
+mod glass;
 mod place;
 mod plan;
 mod when;
 
 use engine::setup::{Pace, Program, ProgramKind, Role, Setup, Step, Then};
 
+pub(crate) use self::glass::SHOT_UP;
 use self::place::{to, words_of};
 use self::when::conditions;
 use crate::places::ATTACKERS;
@@ -24,23 +26,31 @@ pub struct Duty {
     pub words: String,
     /// The same for a page that has little room: what only tells when, and who else, may be left out.
     pub in_short: String,
+    /// Where on the floor his last move leads him, without its side: `the short corner`; empty where that is no place of the
+    /// floor.
+    pub ends_at: String,
+    /// Which of the attack's programs it is; None where it is none.
+    pub program: Option<usize>,
 }
 
 /// Duties of all positions of an attack, in slot order: their movements in the order in which they are tried, then what the
-/// plan has for them without the ball.
+/// plan has for them without the ball, then where they go when a shot is up.
 pub fn duties(setup: &Setup) -> Vec<Duty> {
     let of_role = |role: usize| {
-        let own = setup.attack.programs.iter().filter(move |program| program.who.has(role));
-        own.map(move |program| {
+        let all = setup.attack.programs.iter().enumerate();
+        let own = all.filter(move |(_, program)| program.who.has(role));
+        own.map(move |(nth, program)| {
             let words = sentence(setup, program);
             let share = (program.weight * 100.0 + 0.5) as u32;
-            Duty { role, from: program.name.clone(), share, in_short: words.clone(), words }
+            let ends_at = place::last_of(setup, program);
+            let from = program.name.clone();
+            Duty { role, from, share, in_short: words.clone(), words, ends_at, program: Some(nth) }
         })
     };
     let all = |role: usize| {
         let own: Vec<Duty> = of_role(role).collect();
         let planned = plan::duties(setup, role, !own.is_empty());
-        own.into_iter().chain(planned)
+        own.into_iter().chain(planned).chain([glass::duty(setup, role)])
     };
     (0..ATTACKERS.len()).flat_map(all).collect()
 }
@@ -72,7 +82,7 @@ fn leg(setup: &Setup, step: &Step, first: bool) -> String {
         (Pace::Sprint, false) => "go on",
     };
     let stay =
-        if step.linger_s >= 0.5 { format!(", hold {}", counted(step.linger_s)) } else { String::new() };
+        if step.linger_s >= 0.5 { format!(", wait {}", counted(step.linger_s)) } else { String::new() };
     let leave = conditions(setup, &step.leave_when);
     let leave =
         if leave.is_empty() || stay.is_empty() { String::new() } else { format!(" (go sooner {leave})") };
@@ -169,9 +179,10 @@ mod tests {
         let rover: Vec<&Duty> = duties.iter().filter(|duty| duty.role == Role::Rover as usize).collect();
         assert_eq!(
             rover[0].words,
-            "When the ball is in the other slot or on the other wing: sprint to your short corner, then go on \
-             to the other short corner, then go on to the other corner, and stay there."
+            "When the ball is in the other slot or on the other wing: sprint to your short corner, then on \
+             to the other short corner, then on to the other corner, and stay there."
         );
+        assert_eq!(rover[0].ends_at, "the corner");
         assert_eq!((rover[0].from.as_str(), rover[0].share), ("baseline-run", 100));
     }
 
@@ -188,7 +199,7 @@ mod tests {
         assert_eq!(
             first.words,
             "When you are the far post, the ball is in the slot or on the wing, and nobody stands at the free-throw \
-             line: sprint to the free-throw line, hold one second, then back to your spot."
+             line: sprint to the free-throw line, wait one second, then back to your spot."
         );
     }
 

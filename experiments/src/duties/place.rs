@@ -1,7 +1,7 @@
 //! Places of a program in words.
 
 use engine::math::{Vec2, vec2};
-use engine::setup::{Frame, Locus, Pairing, Setup};
+use engine::setup::{Frame, Locus, Pairing, Program, Setup};
 
 /// Where the formation has him.
 pub(super) const HOME: &str = "your starting place";
@@ -16,7 +16,8 @@ pub(super) fn to(setup: &Setup, verb: &str, locus: Locus) -> String {
         Locus::Screen(position, ..) => format!("{verb} and screen {}", defender(setup, position)),
         Locus::AlongArc(metres) => format!("{verb} about {metres:.0} m along the arc to the open side"),
         Locus::Behind(position, _) => format!("{verb} in behind {}", defender(setup, position)),
-        other => format!("{verb} to {}", words_of(setup, other)),
+        // `then on to the short corner`
+        other => format!("{} to {}", verb.trim_start_matches("go "), words_of(setup, other)),
     }
 }
 
@@ -43,6 +44,15 @@ pub(super) fn words_of(setup: &Setup, locus: Locus) -> String {
         Locus::AlongArc(_) => "along the arc".into(),
         Locus::Home => HOME.into(),
     }
+}
+
+/// Where on the floor the last move of a program leads that leads to a place of it, without its side; empty where none does.
+pub(super) fn last_of(setup: &Setup, program: &Program) -> String {
+    let places = program.steps.iter().rev().filter_map(|step| match step.to {
+        Locus::Floor(at, _) => Some(engine::names::place(setup, at)),
+        _ => None,
+    });
+    places.map(|name| name.replace("left ", "").replace("right ", "")).next().unwrap_or_default()
 }
 
 /// `the ball's side`, `your side`, `the other side`.

@@ -11,7 +11,7 @@ use crate::wording::any_of;
 pub(super) fn duties(setup: &Setup, role: usize, runs: bool) -> Vec<Duty> {
     let Some(plan) = &setup.attack.plan else { return Vec::new() };
     let own: Vec<&FillRule> = plan.fills.iter().filter(|fill| fill.by.has(role)).collect();
-    let stays = || (!runs).then(|| ["Keep your spot."; 2].map(str::to_owned));
+    let stays = || (!runs).then(|| ["Stay about your spot."; 2].map(str::to_owned));
     let job = fills(&own, role, runs).or_else(stays);
     // Who never goes there need not know who goes first, and for who never goes there nobody waits.
     let gap = plan.gap.filter(|_| leads_between(setup, role));
@@ -20,9 +20,16 @@ pub(super) fn duties(setup: &Setup, role: usize, runs: bool) -> Vec<Duty> {
         let first = (0..5).filter(|other| gap.first.has(*other)).filter(goes);
         Gap { first: RoleSet(first.fold(0, |all, other| all | 1 << other)), ..gap }
     });
-    let gap = gap.map(|gap| [(); 2].map(|()| right_of_way(gap, role)));
-    let duty =
-        |[words, in_short]: [String; 2]| Duty { role, from: plan.name.clone(), share: 100, words, in_short };
+    let gap = gap.map(|gap| right_of_way(gap, role));
+    let duty = |[words, in_short]: [String; 2]| Duty {
+        role,
+        from: plan.name.clone(),
+        share: 100,
+        words,
+        in_short,
+        ends_at: String::new(),
+        program: None,
+    };
     job.into_iter().chain(gap).map(duty).collect()
 }
 
@@ -39,7 +46,7 @@ fn leads_between(setup: &Setup, role: usize) -> bool {
 }
 
 /// Places that are not left empty, in the order in which they are looked at, in full and in short: `Fill the first of these
-/// that is empty: the corner on the ball's side (ball on the wing); .... You or 3, whoever is nearer.` In short: without where the
+/// that is empty: the corner on the ball's side (ball on the wing); .... You or 3, who is nearer.` In short: without where the
 /// ball is then.
 fn fills(own: &[&FillRule], role: usize, runs: bool) -> Option<[String; 2]> {
     let (first, rest) = own.split_first()?;
@@ -60,16 +67,16 @@ fn fills(own: &[&FillRule], role: usize, runs: bool) -> Option<[String; 2]> {
     let who = if is_shared { nearest(first, role, [" ", "."]) } else { String::new() };
     Some([
         format!("{}{}.{who}", start(all.len() > 1), all.join("; ")),
-        format!("{}{}.{who} When which: on the card.", start(places.len() > 1), places.join(", ")),
+        format!("{}{}.{who}", start(places.len() > 1), places.join(", ")),
     ])
 }
 
-/// Who of those of a fill goes: ` You or 3, whoever is nearer.`
+/// Who of those of a fill goes: ` You or 3, who is nearer.`
 fn nearest(fill: &FillRule, role: usize, [before, after]: [&str; 2]) -> String {
     match numbers(fill.by, role).as_slice() {
         [] => String::new(),
-        [one] => format!("{before}You or {one}, whoever is nearer{after}"),
-        all => format!("{before}You, {}, whoever is nearest{after}", any_of(all)),
+        [one] => format!("{before}You or {one}, who is nearer{after}"),
+        all => format!("{before}You, {}, who is nearest{after}", any_of(all)),
     }
 }
 
@@ -84,21 +91,24 @@ fn place_of(fill: &FillRule) -> String {
     }
 }
 
-/// The rule of the room between the lines.
-fn right_of_way(gap: Gap, role: usize) -> String {
+/// The rule of the room between the lines, in full and in short.
+fn right_of_way(gap: Gap, role: usize) -> [String; 2] {
     const COUNTS: [&str; 6] = ["nobody", "one", "two", "three", "four", "five"];
     let most = COUNTS[usize::from(gap.most).min(COUNTS.len() - 1)];
     let first = numbers(gap.first, role);
-    let who = if gap.first.has(role) {
-        "you go first".into()
+    let (who, wait) = if gap.first.has(role) {
+        ("you first".into(), "")
     } else {
         match first.as_slice() {
-            [] => "wait until he who is there has left".into(),
-            [one] => format!("{one} goes first; wait until he has left"),
-            several => format!("{} go first; wait until they have left", any_of(several)),
+            [] => ("wait until he who is there has left".into(), ""),
+            [one] => (format!("{one} first"), "; wait until he has left"),
+            several => (format!("{} first", any_of(several)), "; wait until they have left"),
         }
     };
-    format!("Between their front and back lines only {most} of you at a time: {who}.")
+    [
+        format!("Between their front and back lines {most} of your team at a time: {who}{wait}."),
+        format!("Between their lines: {who}."),
+    ]
 }
 
 /// The other positions of a set, by number.
@@ -137,13 +147,13 @@ mod tests {
             of(1)[0],
             "Fill the first of these that is empty: the corner on the ball's side (ball on the wing); the other wing (ball in \
              the slot, on the wing or at the elbow); the other corner (ball on the wing, in the corner, in the short corner or \
-             in the low post). You or 3, whoever is nearer."
+             in the low post). You or 3, who is nearer."
         );
         assert_eq!(of(1).len(), 1, "who never goes between the lines is not told who goes first");
-        assert_eq!(of(0), ["Keep your spot."]);
+        assert_eq!(of(0), ["Stay about your spot."]);
         assert_eq!(
             of(2).last(),
-            Some(&"Between their front and back lines only one of you at a time: you go first.")
+            Some(&"Between their front and back lines one of your team at a time: you first.")
         );
         // A route that leads elsewhere has no use for the right of way, whatever the plan says.
         let rule = |route: &str| {

@@ -59,10 +59,10 @@ fn words(setup: &Setup, condition: &Condition) -> Option<String> {
         Condition::Stands(set, locus, _) => format!("{} is at {}", roles(*set), words_of(setup, *locus)),
         Condition::Unwatched => "nobody looks your way".into(),
         Condition::DribbledAt => "the ball is dribbled at you".into(),
-        Condition::BallLeftMe(_) => "you have just passed it".into(),
+        Condition::BallLeftMe(_) => "you have just passed the ball".into(),
         Condition::BallElsewhere => "a team-mate has the ball".into(),
         Condition::Open(locus, _) => format!("nobody stands at {}", words_of(setup, *locus)),
-        Condition::BackOut => "a back has gone out to the ball".into(),
+        Condition::BackOut => "one of their backs has come out on the ball's side".into(),
         Condition::NearPost(near) => format!("you are the {} post", if *near { "near" } else { "far" }),
         Condition::Waited(seconds) if *seconds >= 0.5 => {
             format!("you have waited {} s", super::seconds(*seconds))

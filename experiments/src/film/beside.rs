@@ -70,7 +70,9 @@ pub fn compared(sides: &[Side<'_>; 2]) -> Vec<Compared> {
         Some(parting) => {
             let parted = parted("The two part", parting, names, &one);
             let apart = sides[0].units.exact(f64::from(APART_M));
-            let text = format!("{parted} Until then nobody is more than {apart} off.");
+            let text = format!(
+                "{parted} That is told once somebody is {apart} off; he may have set out a moment before."
+            );
             told.push(Compared { time_s: Some(parting.time_s), text });
         }
     }

@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use engine::Measure;
 use engine::film::{Event, Film, What};
 
-use super::telling::{Tier, outcome_word, taken_back, told};
+use super::telling::{THOUGHTS, Tier, outcome_word, taken_back, told};
 use super::{Words, restarts};
 use crate::note::NOTE;
 use crate::wording::listed;
@@ -108,7 +108,10 @@ pub fn trace(lines: &[Line]) -> String {
 
 /// The trace, its summary and the note.
 pub fn narrate(film: &Film, words: &dyn Words) -> String {
-    format!("{}\n{}\n{}\n", trace(&lines(film, words)), summary(film), wrapped(NOTE, WIDTH))
+    let lines = lines(film, words);
+    let is_thought = lines.iter().any(|line| line.tier == Tier::Thoughts);
+    let numbers = if is_thought { wrapped(THOUGHTS, WIDTH) + "\n\n" } else { String::new() };
+    format!("{}\n{numbers}{}\n{}\n", trace(&lines), summary(film), wrapped(NOTE, WIDTH))
 }
 
 /// How it ended, and what it had: `a made shot; an open look taken`.
@@ -240,11 +243,12 @@ mod tests {
     const TRACE: &str = "\
 \x20 0.0 s  off guard, the right slot: starts with the ball
   0.4 s    rover, the left wing: starts seam-cross (route)
-  2.1 s      off guard, the right slot: thinks chest pass to rover 1.02 (88 %), hold 0.91, shoot
-               0.55 (31 %), drive 0.40; drives, misjudging it by 0.62 points or more
+  2.1 s      off guard, the right slot: thinks chest pass to rover 1.02 (88 % to arrive), keep it
+               0.91, shoot 0.55 (31 % to go in), drive 0.40; drives, by mistake: it is 0.62 less
+               than the best
   2.6 s    point and left wing bite on the fake to right post
-  3.4 s      off guard, the right slot: thinks chest pass to rover 1.02 (88 %), hold 0.91, shoot
-               0.55 (31 %); means to pass to rover
+  3.4 s      off guard, the right slot: thinks chest pass to rover 1.02 (88 % to arrive), keep it
+               0.91, shoot 0.55 (31 % to go in); means to pass to rover
   3.7 s  off guard, the right slot: chest pass to rover, 7.2 m, looking elsewhere
   4.3 s  rover, the left wing: catches it
  12.6 s  rover, the left wing: shoots a three from 6.9 m, open, nearest defender 1.6 m away, 37 % to
@@ -252,6 +256,9 @@ mod tests {
  13.6 s  rover: makes it, 3 points
  13.6 s    baseline-run (route) was never started
  13.6 s  the end: a made shot, 3 points
+
+A thought's number is what he believes the rest of the possession to bring that way, points, second
+shots and free throws too; in brackets the chance that he gives it. The best comes first.
 
 Possession 41873: a made shot; an open look taken
   points                         3.00

@@ -10,6 +10,7 @@ use engine::{OPEN_M, WIDE_OPEN_M};
 use super::court::{floor_svg, frame_cm};
 use super::narrate::{Line, ending, lines, numbers};
 use super::reel::Reel;
+use super::telling::THOUGHTS;
 use super::{Side, Words};
 use crate::marks;
 use crate::note::NOTE;
@@ -84,6 +85,7 @@ pub(super) fn whole(
         ("keys", KEYS.into()),
         ("question", escaped(&caption.question)),
         ("command", escaped(&caption.command)),
+        ("thoughts", escaped(THOUGHTS)),
         ("note", escaped(NOTE)),
     ];
     filled(template, &[&titles, shared.as_slice(), own].concat())

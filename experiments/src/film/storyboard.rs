@@ -146,7 +146,7 @@ pub fn storyboard(side: &Side<'_>, title: &str) -> String {
     }
     let end = format!("{}.", capital(&ends(side)));
     let legend = "Numbers attack, letters defend, yellow: the ball. Each line is the way that a player came; wavy: with the ball; dashed: pass; \
-                  dotted: shot; bar: screen or seal. Lines begin at the picture before, or four seconds ago.";
+                  dotted: shot; bar: screen or seal. Lines begin at the picture before, but no more than four seconds ago. As it was played: left and right as in its film.";
     let svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {:.0} {:.0}\" font-family=\"DejaVu Sans Condensed, \
          system-ui, sans-serif\"><title>{}</title><desc>{}</desc><style>{DARK}</style><rect width=\"{:.0}\" \

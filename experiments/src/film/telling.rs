@@ -14,6 +14,10 @@ use crate::wording::{listed, pass_kind, program_kind};
 /// Options that a decision's line names at most, besides the chosen one.
 const BEST: usize = 3;
 
+/// What the numbers of a thought are, said once beside them.
+pub const THOUGHTS: &str = "A thought's number is what he believes the rest of the possession to bring that way, points, second \
+                            shots and free throws too; in brackets the chance that he gives it. The best comes first.";
+
 /// Less than this is not told as a misjudgement, points: it would be told as nothing.
 const TOLD_FROM_POINTS: f32 = 0.005;
 
@@ -185,7 +189,7 @@ pub fn told(event: &Event, back: Option<Meant>, words: &dyn Words) -> String {
     }
 }
 
-/// `thinks chest pass to rover 1.02 (88 %), hold 0.91, shoot 0.55 (31 %); means to pass to rover`.
+/// `thinks chest pass to rover 1.02 (88 % to arrive), keep it 0.91, shoot 0.55 (31 % to go in); means to pass to rover`.
 fn decision(options: &[Weighed], chosen: usize, words: &dyn Words) -> String {
     let weighed: Vec<String> = options
         .iter()
@@ -193,7 +197,8 @@ fn decision(options: &[Weighed], chosen: usize, words: &dyn Words) -> String {
         .filter(|&(place, _)| place < BEST || place == chosen)
         .map(|(_, option)| {
             let chance = match option.action {
-                Action::Shoot | Action::Pass(..) => format!(" ({:.0} %)", 100.0 * option.chance),
+                Action::Shoot => format!(" ({:.0} % to go in)", 100.0 * option.chance),
+                Action::Pass(..) => format!(" ({:.0} % to arrive)", 100.0 * option.chance),
                 Action::Hold | Action::Drive | Action::DribbleAt(_) => String::new(),
             };
             format!("{} {:.2}{chance}", thought(option.action, words), option.value_points)
@@ -210,7 +215,7 @@ fn decision(options: &[Weighed], chosen: usize, words: &dyn Words) -> String {
 fn misjudged(options: &[Weighed], chosen: usize) -> Option<String> {
     let (best, taken) = (options.first()?, options.get(chosen)?);
     let short = best.value_points - taken.value_points;
-    (short >= TOLD_FROM_POINTS).then(|| format!(", misjudging it by {short:.2} points or more"))
+    (short >= TOLD_FROM_POINTS).then(|| format!(", by mistake: it is {short:.2} less than the best"))
 }
 
 /// What a decision decides, in words: `means to pass to rover (chest)`.
@@ -225,7 +230,7 @@ pub fn decided(options: &[Weighed], chosen: usize, words: &dyn Words) -> Option<
 
 fn thought(action: Action, words: &dyn Words) -> String {
     match action {
-        Action::Hold => "hold".into(),
+        Action::Hold => "keep it".into(),
         Action::Shoot => "shoot".into(),
         Action::Pass(to, kind) => format!("{} pass to {}", pass_kind(kind), words.player(to)),
         Action::Drive => "drive".into(),
@@ -235,7 +240,7 @@ fn thought(action: Action, words: &dyn Words) -> String {
 
 fn done(action: Action, words: &dyn Words) -> String {
     match action {
-        Action::Hold => "holds".into(),
+        Action::Hold => "keeps it".into(),
         Action::Shoot => "means to shoot".into(),
         Action::Pass(to, _) => format!("means to pass to {}", words.player(to)),
         Action::Drive => "drives".into(),

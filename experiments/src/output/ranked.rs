@@ -5,8 +5,10 @@ use comfy_table::{Cell, CellAlignment, LineStyle, Table, TableStyle};
 use crate::columns::{Column, Kind, Told};
 use crate::compare::Comparison;
 use crate::gains::counted;
-use crate::verdict::{Differ, Ran, Verdict};
-use crate::wording::{alike, bare, chance, listed};
+use crate::looks::{GOOD_LOOK, open_look};
+use crate::units::Units;
+use crate::verdict::{Ran, Verdict};
+use crate::wording::{alike, bare, listed};
 use crate::wrapping::{Overlong, letters, lines, wrapped};
 
 /// Measures shown beside the ranking one, in the order of the table, with their headings: counts in 20 possessions, as
@@ -21,13 +23,12 @@ const SHOWN: [(&str, &str); 6] = [
 ];
 
 /// Which columns go first where there is no room, by key.
-const LEAVE: [&str; 7] = [
+const LEAVE: [&str; 6] = [
     "break_exposure",
     "paint_touch_rate",
     "turnover_rate",
     "open_look_rate",
     "good_look_rate",
-    "chance",
     "expected_net_points",
 ];
 
@@ -43,8 +44,6 @@ enum Shown {
     Measure(&'static Column, String, bool),
     /// Started, carried through, fed.
     Runs,
-    /// Chance of being best.
-    Chance,
 }
 
 impl Shown {
@@ -52,7 +51,6 @@ impl Shown {
         match self {
             Self::Measure(column, ..) => column.key,
             Self::Runs => "run",
-            Self::Chance => "chance",
         }
     }
 
@@ -60,13 +58,16 @@ impl Shown {
         match self {
             Self::Measure(column, ..) => column.words,
             Self::Runs => "how often it was run",
-            Self::Chance => "the chance of being best",
         }
     }
 }
 
 /// The table, and the lines under it that say how to read it.
-pub fn ranked(comparison: &Comparison, verdict: &Verdict, width: usize) -> (String, Vec<String>) {
+pub fn ranked(
+    comparison: &Comparison,
+    verdict: &Verdict,
+    (width, units): (usize, Units),
+) -> (String, Vec<String>) {
     let mut columns = columns(comparison, verdict);
     let (mut left, mut name) = (Vec::new(), usize::MAX);
     let leave: Vec<&str> = LEAVE.into_iter().filter(|key| *key != comparison.question.rank_by.key).collect();
@@ -84,8 +85,7 @@ pub fn ranked(comparison: &Comparison, verdict: &Verdict, width: usize) -> (Stri
             text = drawn(comparison, verdict, &columns, name);
         }
     }
-    let has_chance = columns.iter().any(|shown| matches!(shown, Shown::Chance));
-    (text, legend(comparison, verdict, has_chance, &left))
+    (text, legend(comparison, verdict, units, &left))
 }
 
 fn columns(comparison: &Comparison, verdict: &Verdict) -> Vec<Shown> {
@@ -100,23 +100,19 @@ fn columns(comparison: &Comparison, verdict: &Verdict) -> Vec<Shown> {
     if verdict.variants.iter().any(|ran| ran.often.is_some()) {
         columns.push(Shown::Runs);
     }
-    // What is met has no chance of being chosen.
-    if verdict.differ == Differ::Choices {
-        columns.push(Shown::Chance);
-    }
     columns
 }
 
-fn legend(comparison: &Comparison, verdict: &Verdict, has_chance: bool, left: &[&str]) -> Vec<String> {
+fn legend(comparison: &Comparison, verdict: &Verdict, units: Units, left: &[&str]) -> Vec<String> {
     let words = comparison.question.rank_by.words;
-    let chance = if has_chance { "; the chance of being best is by it, too" } else { "" };
-    let mut lines = vec![format!(
-        "* ranked by this: {words}{chance}. Counts are in 20 possessions. In brackets: 95 % intervals."
-    )];
+    let mut lines = vec![
+        format!("* ranked by this: {words}. Counts are in 20 possessions. In brackets: 95 % intervals."),
+        format!("{GOOD_LOOK} {}", open_look(units)),
+    ];
     if let Some(often) = verdict.variants.iter().find_map(|ran| ran.often) {
         lines.push(format!(
-            "Run: in how many of 20 possessions it was started / carried through / fed, that is, brought its runner the \
-             ball, which can be before the end (first {}).",
+            "Run: in how many of 20 possessions it was begun / run to its end / brought its runner the ball, which can be \
+             before the end (seen on the first {}).",
             often.possessions
         ));
     }
@@ -135,7 +131,6 @@ fn drawn(comparison: &Comparison, verdict: &Verdict, columns: &[Shown], name: us
         right(match shown {
             Shown::Measure(_, heading, _) => heading.clone(),
             Shown::Runs => "run".into(),
-            Shown::Chance => "chance of\nbeing best".into(),
         })
     }));
     table.set_header(header);
@@ -162,10 +157,6 @@ fn cell(comparison: &Comparison, verdict: &Verdict, v: usize, shown: &Shown) -> 
             if *ends { format!("{estimate} ({low} to {high})") } else { bare(column, figure.estimate) }
         }),
         Shown::Runs => verdict.ran(&comparison.question.variants[v]).map_or_else(String::new, Ran::cell),
-        Shown::Chance => {
-            let claims = comparison.claims.as_ref();
-            claims.map_or("-".into(), |claims| chance(claims.chance_of_being_best[v]))
-        }
     }
 }
 
@@ -217,7 +208,7 @@ mod tests {
     #[test]
     fn the_table_reads_so_where_there_is_room() {
         let (comparison, verdict) = judged(&ROUTES, 4000, "good_look_rate");
-        let (table, legend) = ranked(&comparison, &verdict, 112);
+        let (table, legend) = ranked(&comparison, &verdict, (112, Units::Ft));
         let text = format!("\n{table}\n{}\n", legend.join("\n"));
         assert_eq!(text, WIDE, "{text}");
     }
@@ -227,24 +218,24 @@ mod tests {
         let (comparison, mut verdict) = judged(&ROUTES, 4000, "good_look_rate");
         verdict.variants[0].often = Some(Often { possessions: 10, started: 9, carried_through: 5, fed: 4 });
         let headings = |width| {
-            let (table, legend) = ranked(&comparison, &verdict, width);
+            let (table, legend) = ranked(&comparison, &verdict, (width, Units::M));
             assert!(widest(&table) <= width, "{table}");
-            assert_eq!(legend.len(), 2 + usize::from(width < 120), "{legend:?}");
+            assert_eq!(legend.len(), 3 + usize::from(width < 100), "{legend:?}");
             let lines: Vec<&str> = table.lines().collect();
             assert_eq!(lines.len(), 7, "a row a line: {table}");
             assert!(lines[3].contains("  18/10/8"), "{table}");
             lines[0].split_whitespace().collect::<Vec<_>>().join(" ")
         };
-        assert_eq!(headings(80), "rank route good open net run chance of");
+        assert_eq!(headings(80), "rank route good open net turn- run");
         assert_eq!(headings(60), "rank route good net run");
-        assert_eq!(headings(130), "rank route good open paint net turn- fast-break run chance of");
+        assert_eq!(headings(130), "rank route good open paint net turn- fast-break run");
     }
 
     #[test]
     fn a_ranking_column_that_is_not_shown_is_put_first_and_long_names_are_broken_at_blanks() {
         let long = ["hold-wing / post_help_rule=far-back-crosses / sink_back_m=0.0", "b"];
         let (comparison, verdict) = judged(&long, 400, "passes");
-        let (table, _) = ranked(&comparison, &verdict, 70);
+        let (table, _) = ranked(&comparison, &verdict, (70, Units::M));
         assert!(widest(&table) <= 70, "{table}");
         assert!(table.contains("post_help_rule=far-back\n") || table.contains("hold-wing /"), "{table}");
         let headings: Vec<&str> = table.lines().next().unwrap_or_default().split_whitespace().collect();
@@ -252,13 +243,15 @@ mod tests {
     }
 
     const WIDE: &str = "
- rank   route                    good    open     paint      net   turn-   fast-break    chance of
-                              looks *   looks   touches   points   overs       risk %   being best
-───────────────────────────────────────────────────────────────────────────────────────────────────
-    1   seam-sit     5.7 (5.4 to 6.0)     5.7       7.8     19.4     2.0         14.8        >99 %
-    2   seam-cross   5.2 (4.9 to 5.5)     5.2       7.8     19.2     2.0         15.1         <1 %
-    3   hold-wing    4.8 (4.5 to 5.0)     4.8       7.8     19.0     2.1         14.8         <1 %
-───────────────────────────────────────────────────────────────────────────────────────────────────
-* ranked by this: good looks; the chance of being best is by it, too. Counts are in 20 possessions. In brackets: 95 % intervals.
+ rank   route                    good    open     paint      net   turn-   fast-break
+                              looks *   looks   touches   points   overs       risk %
+──────────────────────────────────────────────────────────────────────────────────────
+    1   seam-sit     5.7 (5.4 to 6.0)     5.7       7.8     19.4     2.0         14.8
+    2   seam-cross   5.2 (4.9 to 5.5)     5.2       7.8     19.2     2.0         15.1
+    3   hold-wing    4.8 (4.5 to 5.0)     4.8       7.8     19.0     2.1         14.8
+──────────────────────────────────────────────────────────────────────────────────────
+* ranked by this: good looks. Counts are in 20 possessions. In brackets: 95 % intervals.
+Good look: a shot worth 0.95 points or more on average, guarded or not, or free throws for a foul on such a shot. Open look: a \
+shot with nobody within 4 ft, whatever it is worth.
 ";
 }

@@ -19,7 +19,7 @@ const WIDTH: usize = 100;
 
 /// Ranked table, sentences and note.
 pub fn comparison_text(comparison: &Comparison, verdict: &Verdict, run: Run) -> String {
-    let (table, legend) = ranked(comparison, verdict, run.width);
+    let (table, legend) = ranked(comparison, verdict, (run.width, run.units));
     let legend: Vec<String> = legend.iter().map(|line| wrapped(line, run.text_width())).collect();
     let text = format!("{}{table}\n{}\n\n", head(comparison, run), legend.join("\n"));
     close(text, comparison, verdict, run)

@@ -20,6 +20,9 @@ const fn lines(place: BallPlace) -> &'static [&'static str] {
     }
 }
 
+/// Places in the middle that are cut out of the others, with the middles of their names, m.
+const INNER: [(f64, &[&str]); 2] = [(2.5, &["middle of", "the lane"]), (5.15, &["free-throw", "line"])];
+
 /// Height of a line of a name.
 const LINE: f64 = 56.0;
 /// A place that reaches far out has its name no farther from the rim than this, m: there they play.
@@ -40,17 +43,20 @@ pub fn named(id: &str, setup: &Setup) -> Picture {
     let under = html! {
         (joined(all.iter().map(|(_, _, area)| html! { polygon class="grid rimless" points=(points(area)) {} })))
     };
-    let names = all.iter().map(|(place, _, area)| {
-        let (x, y) = middle(area).1;
-        let (x, y) = floor.at(x, y.min(DEEPEST_M));
-        let own = lines(*place);
+    let written = |(x, y): (f64, f64), own: &[&str]| {
+        let (x, y) = floor.at(x, y);
         let first = y + 18.0 - LINE / 2.0 * (own.len() - 1) as f64;
         joined(own.iter().enumerate().map(|(nth, word)| label("on mid", x, first + LINE * nth as f64, word)))
+    };
+    let outer = all.iter().map(|(place, _, area)| {
+        let (x, y) = middle(area).1;
+        written((x, y.min(DEEPEST_M)), lines(*place))
     });
+    let names = outer.chain(INNER.iter().map(|(y, own)| written((0.0, *y), own)));
     let key = [
-        "between the elbows: the free-throw line; below",
-        "it: the middle of the lane. On the shot maps top",
-        "and slots are one, elbows and line: high post",
+        "nearest to the rim: under the rim. On the maps of",
+        "good looks top and slots are one, and elbows and",
+        "free-throw line are the high post",
     ];
     let legend = joined(
         key.iter()
@@ -62,7 +68,7 @@ pub fn named(id: &str, setup: &Setup) -> Picture {
         head: "Places by name",
         sub: "dotted: where one ends and the next begins",
         desc: TURNED,
-        caption: "Between the elbows: the free-throw line; between the low posts: the lane.".into(),
+        caption: "Nearest to the rim: under the rim.".into(),
     };
     floor.picture(words, under, joined(names), (36.0 + 66.0 * key.len() as f64, legend))
 }

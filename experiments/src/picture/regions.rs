@@ -15,6 +15,8 @@ use crate::wording::{listed, per_twenty};
 
 /// Of fewer than so many no worth is told: it would be luck.
 const LEAST: i64 = 30;
+/// What is worth the points of its whole possession.
+const PAINT: &str = "paint_touch";
 /// Which side is which, in keys.
 const ROVERS_SIDE: &str = "on the right: the side on which the rover started";
 /// A share that is smaller is not written, nor is a place told where the ball is for less of the time.
@@ -219,7 +221,9 @@ pub fn regions(
     let in_twenty = |count: i64| per_twenty(count, possessions);
     let count = |region: Region| counted.counts[region as usize];
     let is_told = |region: Region| counted.share(region) >= LEAST_SHARE;
-    let class = |region: Region| is_told(region).then(|| classes.name(in_twenty(count(region))));
+    // The shade is that of the number as it is told: two that read alike are shaded alike.
+    let shade = |count: i64| classes.name(often(in_twenty(count)).parse().unwrap_or_default());
+    let class = |region: Region| is_told(region).then(|| shade(count(region)));
     let spots = Spots::new(&floor, setup, &areas);
     let words = Region::ALL.into_iter().map(|region| {
         let on = lettered(class(region));
@@ -242,11 +246,15 @@ pub fn regions(
     let keys: &[&str] = match counted.worth(counted.most().first().copied().unwrap_or(Region::Top)) {
         Some(_) => &[
             "large, and shade: how many in 20 possessions",
-            "below: expected points of one, of 30 or more",
-            "empty: next to none",
+            if counted.measure == PAINT {
+                "below: points of a possession with one on average"
+            } else {
+                "below: points of one on average"
+            },
+            "(none below: too few to tell); no number: next to none",
             ROVERS_SIDE,
         ],
-        None => &["how many in 20 possessions; empty: next to none", ROVERS_SIDE],
+        None => &["how many in 20 possessions; no number: next to none", ROVERS_SIDE],
     };
     let legend = classes.legend(floor.width(), floor.bottom(), keys);
     let sub = format!("{what}, {:.1} in 20 possessions", in_twenty(counted.total()));

@@ -172,8 +172,9 @@ fn key(floor: &Floor<'_>, way: &Way, [runs, rings]: [bool; 2]) -> (f64, Markup) 
             html! { (sign([(MARGIN + 8.0, y), (MARGIN + 124.0, y)])) (label("key", MARGIN + 150.0, line(nth), words)) }
         })
         .collect();
-    let around = way.scene.map(|_| format!("open discs, squares, ball: as {number} sets out"));
-    let told: Vec<String> = around.into_iter().chain(broken(&who, most, most)).collect();
+    let around = way.scene.map(|_| format!("the others and the ball: as {number} sets out"));
+    let around = around.into_iter().flat_map(|words| broken(&words, most, most));
+    let told: Vec<String> = around.chain(broken(&who, most, most)).collect();
     let first = body.len();
     body.extend(told.iter().enumerate().map(|(nth, words)| label("key", MARGIN, line(first + nth), words)));
     (line(body.len()) - floor.bottom() - 50.0, joined(body))

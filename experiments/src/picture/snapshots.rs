@@ -167,7 +167,8 @@ fn the_decisive_moment() {
     let players = core::array::from_fn(|p| vec2(p as f32 - 4.5, 1.0 + (p % 4) as f32 * 1.5));
     let shot = Still {
         choice: Choice::Good,
-        is_as_run: false,
+        shows: None,
+        is_mirrored: false,
         possession: 41,
         expected_net_points: 1.25,
         outcome: "made",

@@ -72,7 +72,7 @@ impl Lines {
             format!("solid: how {who} ran it")
         });
         let others = [
-            (is_any(|own| own.passed.is_some()), "dashed: the pass to him"),
+            (is_any(|own| own.passed.is_some()), "dashed: the pass to who has the ball"),
             (is_any(|own| own.left.is_some()), "open disc: where the passer was"),
             (is_any(|own| own.thrown.is_some()), "dotted: the shot"),
         ]
@@ -140,16 +140,22 @@ pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Pictu
     let number = still.holder.map_or_else(|| "nobody".into(), |holder| (holder + 1).to_string());
     let what = if shot { "the shot, by" } else { "last held, by" };
     let sub = format!("possession {}, {:.1} s: {what} {number}", still.possession, still.time_s);
-    let run = if still.is_as_run { " Its route or option was run to its end in it." } else { "" };
+    let shows = still.shows.map_or_else(String::new, |shows| format!(" {}.", capital(shows.words())));
     let points = format!("{:.2}", still.expected_net_points).replace('-', "\u{2212}");
-    let caption =
-        format!("{}, {points} expected net points.{run}", capital(&still.outcome.replace('_', " ")));
+    let caption = format!(
+        "{}, {points} expected net points in this one possession.{shows}",
+        capital(&still.outcome.replace('_', " "))
+    );
     let desc = still.holder.map_or_else(String::new, |holder| {
         let (who, at) = (ATTACKERS[holder].replace('-', " "), still.players[holder]);
         format!("Floor seen from midcourt. {what} {who}, {}.", engine::names::place(setup, at))
     });
     let mut told = Lines::told(&[lines]);
+    told.extend(still.shows.map(|shows| shows.words().to_owned()));
     told.extend((still.side < 0.0).then(|| "the rover's side: left".to_owned()));
+    told.extend(
+        still.is_mirrored.then(|| "mirrored: its film has left and right the other way round".to_owned()),
+    );
     let told = told.join("; ");
     let after: &[&str] = if told.is_empty() { &[] } else { &[&told] };
     floor.picture(

@@ -2,7 +2,9 @@
 //! from films of the first possessions of the leaders.
 //!
 //! A possession counts once for each position, place and choice. A choice that is clearly worth less than what the position
-//! gets at that place on average, or that is hardly ever made, is not worth telling: `told` is false.
+//! gets at that place on average, or that is hardly ever made, is not worth telling: `told` is false. Nor is a guarded shot that
+//! came to less than the average of all possessions, where a pass or a drive is told there: nobody is told to give up
+//! what the rest of a possession brings.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -120,6 +122,7 @@ fn ranked(all: &[Done]) -> Vec<Choice> {
         }
     }
     let least = LEAST_TIMES.max((LEAST_SHARE * all.len() as f64) as usize);
+    let whole = mean(&all.iter().map(|done| done.points).collect::<Vec<_>>()).0;
     let mut places: Vec<(usize, usize, Vec<Choice>)> = Vec::new();
     for ((role, place), by_doing) in points {
         let here: Vec<f64> = by_doing.values().flatten().copied().collect();
@@ -131,6 +134,10 @@ fn ranked(all: &[Done]) -> Vec<Choice> {
         };
         let mut own: Vec<Choice> = by_doing.into_iter().map(choice).collect();
         own.sort_by(|a, b| b.worth.total_cmp(&a.worth));
+        let goes_on =
+            own.iter().any(|other| other.told && matches!(other.doing, Doing::Pass(_) | Doing::Drive));
+        let is_poor = |other: &Choice| other.doing == Doing::ShootGuarded && other.worth < whole;
+        own.iter_mut().filter(|other| goes_on && is_poor(other)).for_each(|poor| poor.told = false);
         places.push((role, here.len(), own));
     }
     places.sort_by_key(|(role, times, _)| (*role, std::cmp::Reverse(*times)));
@@ -213,5 +220,24 @@ mod tests {
             "what happened once is no advice, and a drive is worth less than the average here"
         );
         assert_eq!(choices[1].times, 20);
+    }
+
+    #[test]
+    fn a_guarded_shot_below_the_average_possession_is_told_only_where_nothing_else_is() {
+        let told = |guarded: f64, pass: f64| {
+            let mut all = Vec::new();
+            for nth in 0..60 {
+                let noise = 0.2 * f64::from(nth % 3);
+                all.push(done(guarded + noise, &[(0, "the slot", Doing::ShootGuarded)]));
+                all.push(done(pass + noise, &[(0, "the slot", Doing::Pass(1))]));
+                all.push(done(1.2 + noise, &[]));
+            }
+            let all = ranked(&all);
+            let of = |doing: Doing| all.iter().any(|own| own.doing == doing && own.told);
+            [of(Doing::ShootGuarded), of(Doing::Pass(1))]
+        };
+        assert_eq!(told(0.84, 0.82), [false, true], "a little more than a pass, but less than a possession");
+        assert_eq!(told(1.4, 1.38), [true, true]);
+        assert_eq!(told(0.84, 0.2), [true, false], "nothing else is told there");
     }
 }

@@ -1,9 +1,10 @@
 //! `films.csv`: which possessions are worth a film, chosen by rule, and where everyone was at the decisive moment.
 //!
 //! The rule: a variant's first possessions (at most 256) in order of their expected net points, equals by number;
-//! the ones one tenth, one half and nine tenths of the way along are its poor, its typical and its good one. The typical one
-//! is taken from those in which the variant's route or option brought its runner the ball and led to the last shot, or else from
-//! those in which the shot came from it, or in which it was carried through, where there are enough of them: a picture of it shows what it is of.
+//! the ones one tenth, one half and nine tenths of the way along are its poor, its typical and its good one. They are taken from
+//! those in which the variant's route or option was carried through, where there are enough of them: a possession in which it
+//! was not called on shows nothing of it. The typical one is taken from those of them, if there are some, in which it brought its
+//! runner the ball and led to the last shot, or else in which the shot came from it.
 
 use std::sync::Arc;
 
@@ -53,13 +54,37 @@ impl Choice {
     }
 }
 
+/// What a possession shows of its variant's route or option, the most first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shows {
+    /// It brought its runner the ball, and the shot came of it.
+    FedToTheShot,
+    /// The shot came of it.
+    ToTheShot,
+    /// It was run to its end, and the shot came of something else.
+    Through,
+}
+
+impl Shows {
+    /// As a key tells it.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::FedToTheShot => "the run brought its runner the ball, and the shot came of it",
+            Self::ToTheShot => "the shot came of the run; its runner did not get the ball on it",
+            Self::Through => "the run went to its end; the shot came of something else",
+        }
+    }
+}
+
 /// The decisive moment of a chosen possession.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Still {
     /// Which one it is.
     pub choice: Choice,
-    /// Whether the variant's route or option was carried through in it, as the choice asked for.
-    pub is_as_run: bool,
+    /// What it shows of the variant's route or option; None where nothing of it.
+    pub shows: Option<Shows>,
+    /// Whether it is mirrored, so that its film has left and right the other way round.
+    pub is_mirrored: bool,
     /// Possession number.
     pub possession: u64,
     /// Its expected net points.
@@ -91,6 +116,7 @@ impl Still {
         let turn = |at: &Vec2| Vec2 { x: if self.side < 0.0 { -at.x } else { at.x }, y: at.y };
         Self {
             side: 1.0,
+            is_mirrored: self.side < 0.0,
             pass: self.pass.map(|(by, at)| (by, turn(&at))),
             run: self.run.as_ref().map(|(by, places)| (*by, places.iter().map(turn).collect())),
             players: self.players.each_ref().map(turn),
@@ -100,13 +126,15 @@ impl Still {
     }
 }
 
-/// Of fewer possessions none is typical.
-const FEWEST: usize = 8;
+/// Of fewer possessions none is typical of those in which the shot came of a run. (a choice)
+const FEWEST: usize = 3;
+/// Of fewer possessions there is no good, typical and poor one. (a choice)
+const FEWEST_TO_RANK: usize = 8;
 
 /// The possession of a variant to be filmed by a rule, with its decisive moment; `None` if it cannot be played. `carried`
-/// are those in which its route or option was run as a picture of it wants it, by preference.
+/// are those in which its route or option was run, as [`Shows`] has them in this order; each kind is among the last.
 pub fn chosen(
-    (first, carried): (&[First], &[Vec<u64>]),
+    (first, carried): (&[First], &[Vec<u64>; 3]),
     (variant, setup, kind): (usize, &Arc<Setup>, ProgramKind),
     seed: u64,
     choice: Choice,
@@ -115,14 +143,22 @@ pub fn chosen(
     let among = |some: &Vec<u64>| -> Vec<&First> {
         own.iter().copied().filter(|first| some.contains(&first.possession)).collect()
     };
-    let as_run = carried.iter().map(among).find(|some| choice == Choice::Typical && some.len() >= FEWEST);
-    let is_as_run = as_run.is_some();
-    own = as_run.unwrap_or(own);
+    let [fed, shot, through] = carried.each_ref().map(among);
+    let preferred: &[(Vec<&First>, usize)] = &match choice {
+        Choice::Typical => vec![(fed, FEWEST), (shot, FEWEST), (through, FEWEST_TO_RANK)],
+        Choice::Good | Choice::Poor => vec![(through, FEWEST_TO_RANK)],
+    };
+    if let Some((some, _)) = preferred.iter().find(|(some, least)| some.len() >= *least) {
+        own = some.clone();
+    }
     let possession = own.get(choice.place(own.len()))?.possession;
+    let kinds = [Shows::FedToTheShot, Shows::ToTheShot, Shows::Through];
+    let mut shown = kinds.into_iter().zip(carried);
+    let shows = shown.find(|(_, some)| some.contains(&possession)).map(|(shows, _)| shows);
     let film = caught(|| Arena::new(1).film(setup, seed, possession)).ok()?;
     let still = still(&film, choice)?;
-    let run = run(&film, setup, kind, still.time_s as f32).filter(|_| is_as_run);
-    Some((Still { is_as_run, run, ..still }, film))
+    let run = run(&film, setup, kind, still.time_s as f32).filter(|_| shows.is_some());
+    Some((Still { shows, run, ..still }, film))
 }
 
 /// Who ran something of a kind last before a moment, and where he went from its start until it was over, a quarter of a second
@@ -177,7 +213,8 @@ fn still(film: &Film, choice: Choice) -> Option<Still> {
     }
     Some(Still {
         choice,
-        is_as_run: false,
+        shows: None,
+        is_mirrored: false,
         possession: film.record.possession,
         expected_net_points: film.record.real(Measure::ExpectedNetPoints),
         outcome: film.record.outcome.key(),

@@ -31,7 +31,7 @@ pub use choices::{Choice as BallChoice, Doing, MOST_WATCHED, choices};
 pub(crate) use choices::{ChoiceLine, choice_lines};
 pub use claims::{Claim, Field, Lead, Verdict};
 pub(crate) use films::film_lines;
-pub use films::{Choice, Still, chosen};
+pub use films::{Choice, Shows, Still, chosen};
 pub use floor::{FloorTable, Grid};
 pub(crate) use floor::{defender_lines, place_lines};
 pub use names::{

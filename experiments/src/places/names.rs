@@ -46,7 +46,8 @@ pub fn defender_letters(zone: &Zone, position: usize, side: f64) -> String {
     marks::letters(&words, Slot::of(ATTACKERS.len() + position))
 }
 
-/// What the letters of a zone stand for, for legends: `P point, LW and RW wings, LB and RB backs: defenders; dot: the ball`.
+/// What the letters of a zone stand for, for legends: `P point, LW and RW wings, LB and RB backs: defenders, left and right as the attack sees
+/// them; dot: the ball`.
 pub fn letters_told(zone: &Zone) -> String {
     let told = |position: usize| {
         let Position { name, pairing, .. } = &zone.positions[position];
@@ -59,7 +60,7 @@ pub fn letters_told(zone: &Zone) -> String {
         }
     };
     let all: Vec<String> = (0..zone.positions.len()).filter_map(told).collect();
-    format!("{}: defenders; dot: the ball", all.join(", "))
+    format!("{}: defenders, left and right as the attack sees them; dot: the ball", all.join(", "))
 }
 
 /// Any player of a film: the attackers, then the zone.

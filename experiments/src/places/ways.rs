@@ -78,6 +78,15 @@ impl Way {
         &self.places[..arrived.map_or(self.places.len(), |nth| nth + 1)]
     }
 
+    /// The longest time that its runner is in the lane without leaving it on the usual run, s.
+    pub fn longest_in_lane_s(&self, setup: &Setup) -> f64 {
+        let is_in = |at: &(f64, f64)| setup.court.in_lane(Vec2 { x: at.0 as f32, y: at.1 as f32 });
+        let stretches = self.places.split(|at| !is_in(at));
+        // Of so many places in a row he was in it for one step less.
+        let longest = stretches.map(|own| own.len().saturating_sub(1)).max().unwrap_or(0);
+        longest as f64 * f64::from(BIN_S)
+    }
+
     /// Which of the programs of its name it is, from 1, and how many there are.
     pub fn part(&self, setup: &Setup) -> (usize, usize) {
         let programs = &setup.attack.programs;

@@ -4,6 +4,7 @@ use maud::{Markup, html};
 
 use super::{Results, Section, terms};
 use crate::columns::{Column, Told};
+use crate::looks::{GOOD_LOOK, open_look};
 use crate::output::cell;
 use crate::picture;
 use crate::sentences::sentences;
@@ -16,7 +17,7 @@ const BESIDE: [&str; 5] =
     ["good_look_rate", "open_look_rate", "paint_touch_rate", "turnover_rate", "expected_net_points"];
 
 /// Heading of the column that says how often it was run.
-const RUN: &str = "run: started / carried through / fed";
+const RUN: &str = "run: begun / to its end / brought its runner the ball";
 
 /// Why bars may overlap and the first still be clearly best, or the other way round.
 const KINDS: &str = "Two kinds of interval are used. A bar, or a figure's interval, is one row by itself. A \
@@ -62,12 +63,10 @@ fn table(results: &Results<'_>) -> Markup {
             table id="ranking-table" class="stacked" role="table" {
                 caption { span {
                     "Counts are in 20 possessions; under each figure its 95 % interval by itself. All "
-                    (crate::columns::COLUMNS.len()) " measures are in comparison.csv. A good look is a shot worth 0.95 points or more, guarded or \
-                     not, or free throws for a foul on one; an open look has nobody within "
-                    (results.tables.beside.units.exact(f64::from(engine::OPEN_M))) " and may be worth less."
+                    (crate::columns::COLUMNS.len()) " measures are in comparison.csv. " (GOOD_LOOK) " " (open_look(results.tables.beside.units))
                     @if let Some(often) = often {
                         " Run: in how many of 20 possessions (seen on the first " (often.possessions) ") the " (comparison.question.noun)
-                        " was started, carried through to its last leg, and fed, that is, brought its runner the ball, which can be before the end (runs.csv)."
+                        " was begun, run to its end, and brought its runner the ball, which can be before the end (runs.csv)."
                     }
                 } }
                 thead role="rowgroup" { tr role="row" {

@@ -202,7 +202,7 @@ impl Show<'_> {
         let turned = "The floor as the attack sees it, the rim at the top. Every possession is turned so that the rover starts on \
                       the right. The regions are those that a coach names; the pictures of a row share one scale, and so does the \
                       sheet. The rim is split between the low posts. The small figure is what one is worth: the points expected of the shot; of a \
-                      paint touch, those of its possession; of fewer than 30 none is told. Against the one we compare with, a caption names the \
+                      paint touch, those of its possession; where there are fewer than 30 of the run, too few to tell, it is left out. Against the one we compare with, a caption names the \
                       regions that have clearly more or fewer, so much so that luck alone would name one in only 1 of 20 such pictures. All of it is in \
                       regions.csv.";
         Group {

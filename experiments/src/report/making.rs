@@ -45,8 +45,8 @@ pub(super) fn section(results: &Results<'_>) -> Section {
         }
         h3 { "Assumptions" }
         p {
-            "Sizes, speeds, delays, sight and skill of the players are data, each with a range and a source. "
-            (assumed.len()) " of the values in the files of this run have no source and had to be guessed: an \
+            "Sizes, speeds, delays, sight and skill of the players are data, each with a range, and with a source or the \
+             word that it was guessed. " (assumed.len()) " of the values in the files of this run were guessed: an \
              answer that hangs on one of them is only as good as the guess."
         }
         @if !assumed.is_empty() { details {

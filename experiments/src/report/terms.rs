@@ -6,6 +6,7 @@ use maud::{Markup, html};
 
 use crate::columns::Column;
 use crate::compare::Comparison;
+use crate::looks::GOOD_LOOK;
 use crate::units::Units;
 
 /// Terms and their meanings, in the order in which a reader meets them; the limits of looks are the engine's.
@@ -34,10 +35,7 @@ fn terms(units: Units) -> Vec<(&'static str, String)> {
                 units.exact(f64::from(WIDE_OPEN_M))
             ),
         ),
-        plain(
-            "good look",
-            "the possession ended in a shot worth 0.95 points or more on average, as it was guarded, or in free throws for a foul on one",
-        ),
+        plain("good look", GOOD_LOOK.trim_start_matches("Good look: ").trim_end_matches('.')),
         plain("good shot", "a shot worth a point or more on average, as it was guarded"),
         (
             "paint touch",

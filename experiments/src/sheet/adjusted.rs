@@ -21,7 +21,7 @@ pub(super) fn run<'a>(
     let is_alone = own[1..].iter().all(|line| apart(line));
     if is_alone {
         let by = behind.by(&best.variant);
-        let but = if by.is_empty() { String::new() } else { format!(" It is behind in {}.", listed(&by)) };
+        let but = if by.is_empty() { String::new() } else { format!(" It is behind {}.", listed(&by)) };
         return (&best.variant, ahead(own) + &but);
     }
     let (stays, but) = (kept.contains(&source.main), behind.told());
@@ -29,19 +29,17 @@ pub(super) fn run<'a>(
         // Ahead by one measure, behind by the other: none is better by both.
         ([], _) => format!("Keep what you run: none is ahead by all measures. Behind: {but}."),
         ([one], _) => format!("Run {one}. Behind: {but}."),
-        (all, true) if but.is_empty() => format!(
-            "Whatever you run, keep it: against this all {} are too close to call in {}.",
-            all.len(),
+        (_, true) if but.is_empty() => format!(
+            "Keep what you run: none clearly differs from {} in {}.",
+            source.baseline,
             listed(&behind.measures)
         ),
-        (all, true) => {
-            format!(
-                "Whatever you run, keep it, but not {but}: against this the other {} are too close to call.",
-                all.len()
-            )
-        }
+        (all, true) => format!(
+            "Keep what you run, unless that is {but}: the other {} are too close to call here.",
+            all.len()
+        ),
         (all, false) => format!(
-            "Not {but}: of the other {} run what your players run best; against this they are too close to call.",
+            "Leave {but}: of the other {} run what your players run best; they are too close to call here.",
             all.len()
         ),
     };
@@ -85,36 +83,33 @@ fn ahead(own: &[&CallLine]) -> String {
 struct Behind<'a> {
     /// The measures in words, net points first.
     measures: Vec<&'static str>,
-    /// A variant and the measure by which it is behind, in the order of the table.
-    all: Vec<(&'a str, &'static str)>,
+    /// A variant, whom it is behind and by which measure, in the order of the table.
+    all: Vec<(&'a str, &'a str, &'static str)>,
 }
 
 impl<'a> Behind<'a> {
-    /// Behind the best by net points, behind the one compared with by any measure, or the one compared with where another is
-    /// ahead of it.
-    fn of(own: &[&'a CallLine], answers: &[&'a AnswerLine], baseline: &str) -> Self {
+    /// Behind the one compared with by any measure, or the one compared with where another is ahead of it: the comparison of the
+    /// second page, and no other.
+    fn of(own: &[&'a CallLine], answers: &[&'a AnswerLine], baseline: &'a str) -> Self {
         let mut columns: Vec<&Column> = Column::named(NET).into_iter().collect();
         for column in answers.iter().filter_map(|line| Column::named(&line.measure)) {
             if !columns.iter().any(|known| known.key == column.key) {
                 columns.push(column);
             }
         }
-        let is_behind = |line: &CallLine, column: &Column| {
-            let stands = |name: Option<&str>, how: Stands| {
-                answers.iter().any(|own| {
-                    own.measure == column.key
-                        && own.stands == Some(how)
-                        && name.is_none_or(|name| own.variant == name)
-                })
-            };
-            (column.key == NET && apart(line))
-                || stands(Some(&line.variant), Stands::Behind)
-                || (line.variant == baseline && stands(None, Stands::Ahead))
+        let whom = |line: &CallLine, column: &Column| {
+            let mut own = answers.iter().filter(|own| own.measure == column.key);
+            if line.variant == baseline {
+                return own.find(|own| own.stands == Some(Stands::Ahead)).map(|own| own.variant.as_str());
+            }
+            let is_behind =
+                |own: &&AnswerLine| own.variant == line.variant && own.stands == Some(Stands::Behind);
+            own.any(|own| is_behind(own)).then_some(baseline)
         };
         let words = |column: &Column| column.words.trim_start_matches("expected ");
         let of_line = |line: &'a CallLine| {
-            let by = columns.iter().filter(move |column| is_behind(line, column));
-            by.map(|column| (line.variant.as_str(), words(column))).collect::<Vec<_>>()
+            let by = columns.iter().filter_map(|column| Some((whom(line, column)?, words(column))));
+            by.map(|(whom, by)| (line.variant.as_str(), whom, by)).collect::<Vec<_>>()
         };
         Self {
             all: own.iter().flat_map(|line| of_line(line)).collect(),
@@ -123,18 +118,25 @@ impl<'a> Behind<'a> {
     }
 
     fn has(&self, variant: &str) -> bool {
-        self.all.iter().any(|(own, _)| *own == variant)
+        self.all.iter().any(|(own, ..)| *own == variant)
     }
 
-    /// By which measures.
-    fn by(&self, variant: &str) -> Vec<&'static str> {
-        self.all.iter().filter(|(own, _)| *own == variant).map(|(_, by)| *by).collect()
+    /// Whom, and by which measures: `no-option in net points and good looks`.
+    fn by(&self, variant: &str) -> Vec<String> {
+        let mut whom: Vec<(&str, Vec<&str>)> = Vec::new();
+        for (_, other, by) in self.all.iter().filter(|(own, ..)| *own == variant) {
+            match whom.iter_mut().find(|(known, _)| known == other) {
+                Some((_, measures)) => measures.push(by),
+                None => whom.push((other, vec![by])),
+            }
+        }
+        whom.iter().map(|(other, by)| format!("{other} in {}", listed(by))).collect()
     }
 
-    /// `far (behind in net points) or out or up (behind in good looks)`.
+    /// `far (behind no-option in net points) or out or up (behind no-option in good looks)`.
     fn told(&self) -> String {
-        let mut groups: Vec<(Vec<&str>, Vec<&str>)> = Vec::new();
-        for (variant, _) in &self.all {
+        let mut groups: Vec<(Vec<String>, Vec<&str>)> = Vec::new();
+        for (variant, ..) in &self.all {
             let by = self.by(variant);
             match groups.iter_mut().find(|(known, _)| *known == by) {
                 Some((_, names)) if names.contains(variant) => {}
@@ -143,7 +145,7 @@ impl<'a> Behind<'a> {
             }
         }
         let one =
-            |(by, names): &(Vec<&str>, Vec<&str>)| format!("{} (behind in {})", any_of(names), listed(by));
+            |(by, names): &(Vec<String>, Vec<&str>)| format!("{} (behind {})", any_of(names), listed(by));
         any_of(&groups.iter().map(one).collect::<Vec<_>>())
     }
 }

@@ -11,15 +11,31 @@ const CHOICES: usize = 4;
 /// How a pass begins in the table.
 const PASS: &str = "pass-to-";
 
-/// One sentence a place: `On the wing: shoot if open. If guarded, hit 2; if he is covered, 3; else drive.`
-pub(super) fn with_the_ball<'r>(lines: impl Iterator<Item = &'r ChoiceLine>) -> Vec<String> {
-    let told = told(lines.map(of_line));
-    told.iter().map(|(place, own)| format!("{}: {}.", capital(&at(place)), order(own))).collect()
+/// One sentence a place: `On the wing: shoot if open. If guarded, hit 2; if he is covered, 3; else drive.` Of a place at which a
+/// run of his ends (`ends`, as the table names it) there is always one, and be it that he hardly has the ball there.
+pub(super) fn with_the_ball<'r>(
+    lines: impl Iterator<Item = &'r ChoiceLine>,
+    ends: &[&'r str],
+) -> Vec<String> {
+    let lines: Vec<&ChoiceLine> = lines.collect();
+    let told = told(lines.iter().copied().map(of_line), ends);
+    let worth = |place: &str| {
+        let own = lines.iter().find(|line| line.place == place && line.choice == GUARDED)?;
+        own.expected_points.0
+    };
+    let sentence = |(place, own): &(&str, Vec<&str>)| {
+        let words = if own.is_empty() { NO_ORDER.into() } else { order(own, worth(place)) };
+        format!("{}: {words}.", capital(&at(place)))
+    };
+    told.iter().map(sentence).collect()
 }
+
+/// Of a place at which too little was seen to tell what is best.
+const NO_ORDER: &str = "no order, you hardly ever have it there";
 
 /// Where the passes are made that the picture of a card has, in words: `in the slot`; None where it has none.
 pub(super) fn passes_at<'r>(lines: impl Iterator<Item = &'r ChoiceLine>) -> Option<String> {
-    let all = told(lines.map(of_line));
+    let all = told(lines.map(of_line), &[]);
     let own = all.iter().find(|(_, own)| own.iter().any(|key| key.starts_with(PASS)));
     own.map(|(place, _)| at(place))
 }
@@ -31,9 +47,13 @@ fn of_line(line: &ChoiceLine) -> Choice<'_> {
     (&line.place, &line.choice, line.told)
 }
 
-/// What is told of a position by place, where he has the ball most first. Where he has it most somebody can be found: if no pass
-/// is told there, the best of the table comes last.
-pub(super) fn told<'r>(lines: impl Iterator<Item = Choice<'r>>) -> Vec<(&'r str, Vec<&'r str>)> {
+/// What is told of a position by place, where he has the ball most first; of the places at which his runs end, too, with nothing
+/// where nothing is known. Where he has it most somebody can be found: if no pass is told there, the best of the table comes
+/// last.
+pub(super) fn told<'r>(
+    lines: impl Iterator<Item = Choice<'r>>,
+    ends: &[&'r str],
+) -> Vec<(&'r str, Vec<&'r str>)> {
     let all: Vec<Choice<'r>> = lines.collect();
     let mut places: Vec<(&str, Vec<&str>)> = Vec::new();
     for &(place, choice, _) in all.iter().filter(|(_, _, told)| *told) {
@@ -42,13 +62,22 @@ pub(super) fn told<'r>(lines: impl Iterator<Item = Choice<'r>>) -> Vec<(&'r str,
             None => places.push((place, vec![choice])),
         }
     }
-    places.truncate(PLACES);
+    let mut nth = 0;
+    places.retain(|(place, _)| {
+        nth += 1;
+        nth <= PLACES || ends.contains(place)
+    });
     places.iter_mut().for_each(|(_, own)| *own = worth_telling(own));
     if let Some((first, own)) = places.first_mut()
         && !own.iter().any(|key| key.starts_with(PASS))
     {
         let here = all.iter().filter(|(place, _, _)| place == first);
         own.extend(here.map(|(_, choice, _)| *choice).find(|choice| choice.starts_with(PASS)));
+    }
+    for end in ends {
+        if !places.iter().any(|(place, _)| place == end) {
+            places.push((end, Vec::new()));
+        }
     }
     places
 }
@@ -63,24 +92,32 @@ fn worth_telling<'k>(keys: &[&'k str]) -> Vec<&'k str> {
 const OPEN: &str = "shoot-open";
 const GUARDED: &str = "shoot-guarded";
 
-/// The order that a player can follow: every choice but the last says what sends him to the next one.
-fn order(keys: &[&str]) -> String {
+/// The order that a player can follow: every choice but the last says what sends him to the next one. `worth` is what the
+/// possessions came to in which he shot there guarded, points.
+fn order(keys: &[&str], worth: Option<f64>) -> String {
+    let guarded = guarded(worth);
     match keys {
         [OPEN, GUARDED, rest @ ..] | [GUARDED, rest @ ..] => {
-            let rest = one_by_one(rest, true);
-            if rest.is_empty() { ANY_SHOT.into() } else { format!("{ANY_SHOT}; if you cannot, {rest}") }
+            let rest = one_by_one(rest, true, &guarded);
+            let shot = format!("shoot, {guarded}");
+            if rest.is_empty() { shot } else { format!("{shot}{NO_SHOT}{rest}") }
         }
         [OPEN] => "shoot if open. If guarded, move it on".into(),
-        [OPEN, rest @ ..] => format!("shoot if open. If guarded, {}", one_by_one(rest, true)),
-        all => one_by_one(all, false),
+        [OPEN, rest @ ..] => format!("shoot if open. If guarded, {}", one_by_one(rest, true, &guarded)),
+        all => one_by_one(all, false, &guarded),
     }
 }
 
-/// Who shoots with somebody near shoots all the more with nobody near.
-const ANY_SHOT: &str = "shoot, even guarded";
+/// Who shoots with somebody near shoots all the more with nobody near: `even guarded (1.12)`.
+fn guarded(worth: Option<f64>) -> String {
+    worth.map_or_else(|| "even guarded".into(), |points| format!("even guarded ({points:.2})"))
+}
+
+/// What comes after a shot that can be taken with somebody near.
+const NO_SHOT: &str = "; no shot: ";
 
 /// One after the other: `hit 2; if he is covered, 3; else drive`. `is_guarded` where an open shot has been told before.
-fn one_by_one(keys: &[&str], is_guarded: bool) -> String {
+fn one_by_one(keys: &[&str], is_guarded: bool, guarded: &str) -> String {
     let mut told = String::new();
     let (mut passes, mut is_open_told) = (0, is_guarded);
     for (nth, key) in keys.iter().enumerate() {
@@ -89,8 +126,8 @@ fn one_by_one(keys: &[&str], is_guarded: bool) -> String {
             // One order with the shot that follows.
             OPEN if next == Some(&GUARDED) => continue,
             OPEN => "shoot if open".to_owned(),
-            GUARDED if is_open_told => "shoot even guarded".into(),
-            GUARDED => ANY_SHOT.into(),
+            GUARDED if is_open_told => format!("shoot {guarded}"),
+            GUARDED => format!("shoot, {guarded}"),
             "drive" if next.is_some() => "drive if the way is open".into(),
             word => word.strip_prefix(PASS).and_then(number).unwrap_or_else(|| word.to_owned()),
         };
@@ -98,7 +135,7 @@ fn one_by_one(keys: &[&str], is_guarded: bool) -> String {
         let is_pass = key.starts_with(PASS);
         told.push_str(match (told.is_empty(), passes) {
             (true, _) => "",
-            (false, 0) if nth > 0 && keys[nth - 1] == GUARDED => "; if you cannot, ",
+            (false, 0) if nth > 0 && keys[nth - 1] == GUARDED => NO_SHOT,
             (false, 0) => "; else ",
             (false, 1) => "; if he is covered, ",
             (false, 2) => "; if both are, ",
@@ -150,7 +187,7 @@ mod tests {
             line("the top", "drive", true),
         ];
         assert_eq!(
-            with_the_ball(lines.iter()),
+            with_the_ball(lines.iter(), &[]),
             [
                 "On the wing: shoot if open. If guarded, hit 2; if he is covered, 3.",
                 "Under the rim: shoot, even guarded.",
@@ -161,7 +198,7 @@ mod tests {
         assert_eq!(passes_at(lines.iter()).as_deref(), Some("on the wing"));
         let of = |keys: &[&str]| {
             let lines: Vec<ChoiceLine> = keys.iter().map(|key| line("the slot", key, true)).collect();
-            with_the_ball(lines.iter())[0].trim_start_matches("In the slot: ").to_owned()
+            with_the_ball(lines.iter(), &[])[0].trim_start_matches("In the slot: ").to_owned()
         };
         let (one, two, three) = ("pass-to-lead-guard", "pass-to-off-guard", "pass-to-rover");
         assert_eq!(of(&[three, OPEN]), "hit 3; if he is covered, shoot if open.");
@@ -177,14 +214,14 @@ mod tests {
         let of = |keys: &[&str]| {
             let lines: Vec<ChoiceLine> = keys.iter().map(|key| line("the slot", key, true)).collect();
             (
-                with_the_ball(lines.iter())[0].trim_start_matches("In the slot: ").to_owned(),
+                with_the_ball(lines.iter(), &[])[0].trim_start_matches("In the slot: ").to_owned(),
                 passes_at(lines.iter()),
             )
         };
         let two = "pass-to-off-guard";
         let plain = "shoot, even guarded";
         assert_eq!(of(&[OPEN, GUARDED]), (format!("{plain}."), None));
-        let else_two = (format!("{plain}; if you cannot, hit 2."), Some("in the slot".to_owned()));
+        let else_two = (format!("{plain}{NO_SHOT}hit 2."), Some("in the slot".to_owned()));
         assert_eq!(of(&[OPEN, GUARDED, two]), else_two, "where he has the ball most he can find somebody");
         assert_eq!(of(&[GUARDED, OPEN, two]), else_two);
         assert_eq!(
@@ -194,16 +231,34 @@ mod tests {
         assert_eq!(of(&[two, OPEN, GUARDED]).0, "hit 2; if he is covered, shoot, even guarded.");
         assert_eq!(
             of(&["drive", GUARDED, two]).0,
-            "drive if the way is open; else shoot, even guarded; if you cannot, hit 2."
+            "drive if the way is open; else shoot, even guarded; no shot: hit 2."
         );
         assert_eq!(of(&["drive", GUARDED]).0, "drive if the way is open; else shoot, even guarded.");
         let unlikely =
             [line("the slot", "drive", true), line("the slot", two, false), line("the top", two, false)];
         assert_eq!(
-            with_the_ball(unlikely.iter()),
+            with_the_ball(unlikely.iter(), &[]),
             ["In the slot: drive if the way is open; else hit 2."],
             "a pass that is not worth telling is better than none"
         );
-        assert!(with_the_ball([].iter()).is_empty());
+        assert!(with_the_ball([].iter(), &[]).is_empty());
+    }
+
+    #[test]
+    fn where_his_run_ends_there_is_an_order_or_it_says_that_there_is_none() {
+        let shot = ChoiceLine { expected_points: 1.118.into(), ..line("the low post", GUARDED, true) };
+        let lines = [shot, line("the corner", OPEN, false)];
+        assert_eq!(
+            with_the_ball(lines.iter(), &["the corner", "the low post"]),
+            [
+                "In the low post: shoot, even guarded (1.12).",
+                "In the corner: no order, you hardly ever have it there."
+            ]
+        );
+        let fifth = ["the top", "the wing", "the slot", "the elbow", "the short corner", "the low post"];
+        let lines = fifth.map(|place| line(place, "drive", true));
+        let told = with_the_ball(lines.iter(), &["the short corner"]);
+        assert_eq!(told.len(), 5, "the place where he runs to, though it is the fifth: {told:?}");
+        assert_eq!(told[4], "In the short corner: drive.");
     }
 }

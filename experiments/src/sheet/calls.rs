@@ -80,7 +80,7 @@ fn theirs(rule: &str) -> String {
 }
 
 /// What to run against the answer in force: the whole comparison is about it.
-const AS_ABOVE: &str = "Nothing changes: all above is against this.";
+const AS_ABOVE: &str = "Nothing changes: this is what all above was played against.";
 
 /// The read that made most of the open looks of the attack to run.
 fn look(line: &AnswerLine, Source { usual, main, .. }: Source<'_>) -> String {
@@ -90,7 +90,7 @@ fn look(line: &AnswerLine, Source { usual, main, .. }: Source<'_>) -> String {
     let his = line
         .taken_by_share
         .0
-        .map_or_else(String::new, |share| format!(": {:.0} % of the open looks then are his", 100.0 * share));
+        .map_or_else(String::new, |share| format!(": {:.0} % of those open looks are his", 100.0 * share));
     match line.read.as_str() {
         "" => String::new(),
         _ if line.read_kind == NONE => {
@@ -217,23 +217,27 @@ mod tests {
         };
         assert_eq!(of(0.02), "Run sit: 18.0 net points in 20, 1.0 more than run (0.4 to 1.6).");
         let rows = ["a", "b", "c", "e", "f"].map(|name| called("other", name, 0.80, Some(-0.01)));
-        let keep = "Whatever you run, keep it";
+        let keep = "Keep what you run";
         assert_eq!(
             told(&rows, &[], "c")[0].run,
-            format!("{keep}: against this all 5 are too close to call in net points.")
+            format!("{keep}: none clearly differs from no option in net points.")
         );
-        assert_eq!(of(-0.01), format!("{keep}: against this all 2 are too close to call in net points."));
+        assert_eq!(of(-0.01), format!("{keep}: none clearly differs from no option in net points."));
         let mut rows = rows.to_vec();
         rows.push(called("other", "far", 0.5, Some(0.02)));
+        let far = AnswerLine { stands: Some(Stands::Behind), ..answered("other", "far", NET, None) };
         assert_eq!(
-            told(&rows, &[], "c")[0].run,
-            format!(
-                "{keep}, but not far (behind in net points): against this the other 5 are too close to call."
-            )
+            told(&rows, &[far.clone()], "c")[0].run,
+            "Keep what you run, unless that is far (behind no option in net points): the other 5 are too close to call here."
         );
         assert_eq!(
+            told(&rows, &[far], "far")[0].run,
+            "Leave far (behind no option in net points): of the other 5 run what your players run best; they are too close to call here."
+        );
+        // Behind the best of this table, but not behind the one compared with: no page says that it is behind.
+        assert_eq!(
             told(&rows, &[], "far")[0].run,
-            "Not far (behind in net points): of the other 5 run what your players run best; against this they are too close to call."
+            format!("{keep}: none clearly differs from no option in net points.")
         );
     }
 
@@ -248,19 +252,23 @@ mod tests {
         let net = answered("other", "a", NET, None);
         assert_eq!(
             told(&rows, &[net.clone(), behind.clone()], "a")[0].run,
-            "Whatever you run, keep it, but not b (behind in good looks): against this the other 3 are too close to call. Here even d is \
+            "Keep what you run, unless that is b (behind no option in good looks): the other 3 are too close to call here. Here even d is \
              not clearly behind."
         );
         // Where one is ahead of the one that all are compared with, that one is behind.
         let ahead = stands("a", "good_look_rate", Stands::Ahead);
         let told_of = told(&rows, &[net, behind, ahead], "b")[0].run.clone();
         assert!(
-            told_of.starts_with("Not b or no option (behind in good looks): of the other 2 "),
+            told_of.starts_with(
+                "Leave b (behind no option in good looks) or no option (behind a in good looks): of the other 2 "
+            ),
             "{told_of}"
         );
         let clear = [called("other", "a", 0.9, None), called("other", "b", 0.8, Some(0.02))];
         let but = [stands("a", "good_look_rate", Stands::Behind)];
-        assert!(told(&clear, &but, "b")[0].run.ends_with("(0.4 to 1.6). It is behind in good looks."));
+        assert!(
+            told(&clear, &but, "b")[0].run.ends_with("(0.4 to 1.6). It is behind no option in good looks.")
+        );
     }
 
     /// The calls of a made-up run.
@@ -292,9 +300,9 @@ mod tests {
         assert!(net(&told[1]).contains("; loses here: none; ahead of no option: flash +"), "{told:?}");
         assert!(told[1].run.starts_with("Run flash: "), "{}", told[1].run);
         assert!(net(&told[2]).starts_with("gains here: none; loses here: flash \u{2212}1."), "{told:?}");
-        assert!(net(&told[2]).ends_with("; all too close to call against no option."), "{told:?}");
+        assert!(net(&told[2]).ends_with("; all too close to call with no option."), "{told:?}");
         assert!(told[1].gains[1].starts_with("Good looks in 20: gains here: flash +"), "{told:?}");
-        assert!(told[2].run.starts_with("Whatever you run, keep it: "), "{}", told[2].run);
+        assert!(told[2].run.starts_with("Keep what you run: "), "{}", told[2].run);
         assert!(told.iter().flat_map(|call| &call.gains).all(|line| !line.contains("seal")), "{told:?}");
         // The same lead everywhere is no gain anywhere.
         let even = made_up([30, 40, 50, 45, 55, 65, 30, 40, 50]);
@@ -311,7 +319,7 @@ mod tests {
         let rows = [called(rule, "sit", 0.9, None)];
         let of = |answers: &[AnswerLine]| told(&rows, answers, "sit")[0].gains.clone();
         let quiet = [answered(rule, "sit", net, None), answered("usual", "sit", net, gains)];
-        assert_eq!(of(&quiet), ["Net points in 20: no difference seen."]);
+        assert_eq!(of(&quiet), ["Net points in 20: none clearly differs from no option."]);
         let claimed = [answered(rule, "sit", net, gains), answered(rule, "run", net, loses)];
         assert_eq!(
             of(&claimed),
@@ -322,7 +330,7 @@ mod tests {
         );
         let two = [answered(rule, "sit", "open_look_rate", loses), answered(rule, "sit", net, None)];
         let lines = of(&two);
-        assert_eq!(lines[0], "Net points in 20: no difference seen.");
+        assert_eq!(lines[0], "Net points in 20: none clearly differs from no option.");
         assert!(
             lines[1].starts_with("Open looks taken in 20: gains here: none; loses here: sit"),
             "{lines:?}"

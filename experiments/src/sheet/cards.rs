@@ -15,6 +15,8 @@ const SIZES: [f64; 9] = [12.0, 11.5, 11.0, 10.5, 10.0, 9.5, 9.0, 8.5, LEAST];
 /// Shares of a card's width that its picture may have, the largest first: the first at which all words are this high.
 const PICTURED: [f64; 5] = [0.6, 0.56, 0.52, 0.48, 0.44];
 const READ: f64 = 10.0;
+/// Smaller ones, for cards whose words have no room beside those.
+const NARROWER: [f64; 2] = [0.4, 0.36];
 /// Letters of the key, pt.
 const KEY: f64 = LEAST;
 
@@ -29,7 +31,13 @@ pub fn cards(sheet: &Sheet, paper: Paper) -> Vec<Pen> {
         sheet.positions.iter().map(|own| card(own, *share).size(page)).fold(f64::INFINITY, f64::min)
     };
     let narrow = PICTURED[PICTURED.len() - 1];
-    let share = PICTURED.iter().find(|share| least(share) >= READ).copied().unwrap_or(narrow);
+    let is_room = |share: &f64| {
+        let end = |own| card(own, *share).draw(&mut Pen::new(page), (0.0, 0.0), LEAST);
+        sheet.positions.iter().map(end).all(|end| end <= inner.1)
+    };
+    let large = PICTURED.iter().find(|share| least(share) >= READ);
+    let some = || [narrow].iter().chain(&NARROWER).copied().find(is_room);
+    let share = large.copied().or_else(some).unwrap_or(NARROWER[NARROWER.len() - 1]);
     let fields: Vec<usize> = (0..=sheet.positions.len()).collect();
     let drawn = fields.chunks(FIELDS).map(|fields| {
         let mut pen = Pen::new(page);
@@ -91,6 +99,7 @@ fn about(
     for claim in &sheet.claims {
         at = pen.text((x, at + 4.0), wide, Type::bold(size), claim);
     }
+    at = pen.text((x, at + 4.0), wide, Type::plain(size), &sheet.lesson);
     at = pen.text((x, at + 4.0), wide, Type::plain(size), &sheet.title);
     // All that is claimed stands in every output; here it is off the cards of the players.
     for line in sheet.grounds.iter().map(String::as_str).chain([sheet.note]) {
@@ -139,7 +148,7 @@ impl Card<'_> {
         let Position { number, name, known, ball, duties, .. } = self.position;
         let title = format!("{number}  {}", capital(name));
         let mut at = pen.text((x, y), wide, Type::bold(size * 1.25), &title);
-        at = pen.text((x, at), wide, Type::soft((0.85 * size).max(LEAST)), &self.sheet.call()) + 2.0;
+        at = pen.text((x, at), wide, Type::soft((0.85 * size).max(LEAST)), &self.sheet.card_call()) + 2.0;
         if !known.is_empty() {
             at = pen.text((x, at), wide, Type::soft((0.85 * size).max(LEAST)), known) + 1.0;
         }

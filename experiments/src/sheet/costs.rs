@@ -1,12 +1,13 @@
-//! What the attack of the cards costs beside the one compared with, and how it stands to the second: two lines of the first
-//! page, of the rows of `comparison.csv` and `differences.csv`.
+//! What the attack of the cards costs beside the one compared with: a line of the first page, of the rows of `comparison.csv` and
+//! `differences.csv`.
 
 use std::collections::BTreeMap;
 
 use crate::columns::Column;
 use crate::output::as_named;
+use crate::stats::Interval;
 use crate::verdict::{Differ, Verdict};
-use crate::wording::{bare, capital, listed};
+use crate::wording::{bare, gap_called, listed, pair};
 
 /// What is told, and in which words.
 const TOLD: [(&str, &str); 4] = [
@@ -24,16 +25,18 @@ pub(super) type Row = BTreeMap<String, String>;
 pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences: &[Row]) -> String {
     let of = |name: &str| {
         let row = measured.iter().find(|row| is(row, "variant", name))?;
-        let told = |(key, _): &(&str, &str)| Some(bare(Column::named(key)?, row.get(*key)?.parse().ok()?));
-        TOLD.iter().map(told).collect::<Option<Vec<String>>>()
+        let value = |(key, _): &(&str, &str)| row.get(*key)?.parse::<f64>().ok();
+        TOLD.iter().map(value).collect::<Option<Vec<f64>>>()
     };
+    let alone =
+        |value: f64, key: &str| Column::named(key).map_or_else(String::new, |column| bare(column, value));
     // Of what is met none is priced: nobody chooses it.
     let Some(own) = of(main).filter(|_| verdict.differ == Differ::Choices) else { return String::new() };
     let other =
         if verdict.baseline == main { second(verdict, main) } else { Some(verdict.baseline.as_str()) };
     let Some((other, figures)) = other.and_then(|other| Some((other, of(other)?))) else {
-        let own: Vec<String> =
-            own.iter().zip(TOLD).map(|(figure, (_, words))| format!("{figure} {words}")).collect();
+        let told = |(value, (key, words)): (&f64, (&str, &str))| format!("{} {words}", alone(*value, key));
+        let own: Vec<String> = own.iter().zip(TOLD).map(told).collect();
         return format!("Costs and gains of {main}, in 20 possessions: {}.", listed(&own));
     };
     // By how much, where that is more than luck.
@@ -42,28 +45,35 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
             .iter()
             .find(|row| is(row, "variant", main) && is(row, "reference", other) && is(row, "measure", key))?;
         let number = |name: &str| own.get(name)?.parse::<f64>().ok();
-        let (low, high) = (number("difference_low")?, number("difference_high")?);
-        number("difference").filter(|_| low > 0.0 || high < 0.0)
+        let by = Interval {
+            estimate: number("difference")?,
+            low: number("difference_low")?,
+            high: number("difference_high")?,
+        };
+        (!by.contains(0.0)).then_some(by)
     };
     let (mut sure, mut luck) = (Vec::new(), Vec::new());
-    for ((own, figure), (key, words)) in own.iter().zip(&figures).zip(TOLD) {
+    for ((own, other), (key, words)) in own.iter().zip(&figures).zip(TOLD) {
         match by(key).zip(Column::named(key)) {
             Some((by, column)) => {
-                let way = if by > 0.0 { "more" } else { "fewer" };
-                sure.push(format!("{} {way} {words} ({own} against {figure})", bare(column, by.abs())));
+                let [own, other] = pair(column, [*own, *other], &by);
+                sure.push(format!("{}, {own} and {other}", gap_called(column, words, &by)));
             }
-            None => luck.push(format!("{words} ({own} and {figure})")),
+            None => luck.push(format!("{words} ({} and {})", alone(*own, key), alone(*other, key))),
         }
     }
-    let told = [("more than luck, each taken by itself", sure), ("could be luck", luck)]
+    let told = [("More than luck, each taken by itself", sure), ("Could be luck", luck)]
         .into_iter()
         .filter(|(_, all)| !all.is_empty());
-    let told: Vec<String> = told.map(|(how, all)| format!("{how}: {}", all.join(", "))).collect();
+    let told: Vec<String> = told.map(|(how, all)| format!("{how}: {}", all.join("; "))).collect();
     let cheaper = cheaper(verdict, main, other, differences);
-    format!("Costs and gains of {main} against {other}, in 20 possessions, {}.{cheaper}", told.join("; "))
+    format!(
+        "Costs and gains of {main} beside {other}, in 20 possessions, the figure of {main} first. {}.{cheaper}",
+        told.join(". ")
+    )
 }
 
-/// Those that are too close to call against the attack of the cards by every measure and lack a cost that it clearly has;
+/// Those that are too close to call with the attack of the cards by every measure and lack a cost that it clearly has;
 /// empty where there is no such cost, or nobody without it.
 fn cheaper(verdict: &Verdict, main: &str, other: &str, differences: &[Row]) -> String {
     let is_clearly_worse = |name: &str, key: &str| {
@@ -86,11 +96,7 @@ fn cheaper(verdict: &Verdict, main: &str, other: &str, differences: &[Row]) -> S
         return String::new();
     }
     let words: Vec<&str> = costs.into_iter().map(|(_, words)| words).collect();
-    format!(
-        " Too close to call against {main}, and with no clear cost in {}: {}.",
-        listed(&words),
-        listed(&all)
-    )
+    format!(" Too close to call with {main}, and with no clear cost in {}: {}.", listed(&words), listed(&all))
 }
 
 pub(super) fn is(row: &Row, column: &str, name: &str) -> bool {
@@ -100,36 +106,6 @@ pub(super) fn is(row: &Row, column: &str, name: &str) -> bool {
 /// Who comes after it by the question's own measure.
 fn second<'v>(verdict: &'v Verdict, main: &str) -> Option<&'v str> {
     verdict.variants.iter().map(|own| own.variant.as_str()).find(|name| *name != main)
-}
-
-/// First and second by the question's own measure, with their figures: `Good looks in 20 possessions: split-drop 5.1, second
-/// seam-cross 4.9: too close to call.`
-pub(super) fn first_and_second(verdict: &Verdict, measured: &[Row]) -> String {
-    let told = || {
-        let first = verdict.headlines.first().filter(|_| verdict.differ == Differ::Choices)?;
-        let other = second(verdict, &first.variant)?;
-        let figure = |name: &str| {
-            let row = measured.iter().find(|row| is(row, "variant", name))?;
-            Some(bare(first.column, row.get(first.column.key)?.parse().ok()?))
-        };
-        let state = if first.has(other) { "too close to call" } else { "clearly ahead" };
-        let of = if verdict.selection.is_some() { " on the possessions that measure" } else { "" };
-        // Where the one compared with is neither, its figure is looked for all the same.
-        let base = verdict.baseline.as_str();
-        let base = if base == first.variant || base == other {
-            String::new()
-        } else {
-            format!("; {base}, with which all are compared, {}", figure(base)?)
-        };
-        Some(format!(
-            "{}: first {} {}, second {other} {}: {state}{of}{base}.",
-            capital(&crate::gains::counted(first.column)).replace(" in 20", " in 20 possessions"),
-            first.variant,
-            figure(&first.variant)?,
-            figure(other)?
-        ))
-    };
-    told().unwrap_or_default()
 }
 
 #[cfg(test)]
@@ -165,12 +141,20 @@ mod tests {
         let told = costs(&verdict, "a", &measured, &[differs("0.1", "0.05", "0.15")]);
         assert_eq!(
             told,
-            "Costs and gains of a against b, in 20 possessions, more than luck, each taken by itself: 2.0 more turnovers (6.0 against 4.0); could be \
-             luck: open looks (5.0 and 5.0), points expected of their fast break (0.30 and 0.30), offensive rebounds (3.0 and \
-             3.0)."
+            "Costs and gains of a beside b, in 20 possessions, the figure of a first. More than luck, each taken by itself: 2.0 more \
+             turnovers (1.0 to 3.0), 6.0 and 4.0. Could be luck: open looks (5.0 and 5.0); points expected of their fast break \
+             (0.30 and 0.30); offensive rebounds (3.0 and 3.0)."
+        );
+        let thin = costs(&verdict, "a", &measured, &[differs("0.1", "0.00005", "0.15")]);
+        assert!(
+            thin.contains("2.0 more turnovers (under 0.1 to 3.0, only just more than luck), 6.0 and 4.0"),
+            "{thin}"
         );
         let told = costs(&verdict, "a", &measured, &[differs("0.1", "-0.05", "0.25")]);
-        assert!(!told.contains("more than luck") && told.contains("could be luck: open looks"), "{told}");
+        assert!(
+            !told.contains("More than luck") && told.contains("first. Could be luck: open looks"),
+            "{told}"
+        );
         assert_eq!(costs(&verdict, "a", &[], &[]), "");
         verdict.differ = Differ::Both;
         assert_eq!(costs(&verdict, "a", &measured, &[]), "", "what is met has no price");
@@ -196,27 +180,9 @@ mod tests {
         };
         assert_eq!(
             told(("-0.2", "-0.1")),
-            " Too close to call against a, and with no clear cost in open looks: b."
+            " Too close to call with a, and with no clear cost in open looks: b."
         );
         assert_eq!(told(("-0.2", "0.1")), "", "no cost, so nobody lacks it");
         assert_eq!(told(("0.1", "0.2")), "", "more open looks are no cost");
-    }
-
-    #[test]
-    fn the_second_is_named_with_its_figure() {
-        let (_, verdict) = judged(&["a", "b"], 300, "good_look_rate");
-        let first = verdict.headlines[0].variant.clone();
-        let other = if first == "a" { "b" } else { "a" };
-        let measured = [
-            row(&[("variant", &first), ("good_look_rate", "0.25")]),
-            row(&[("variant", other), ("good_look_rate", "0.2")]),
-        ];
-        let told = first_and_second(&verdict, &measured);
-        assert!(
-            told.starts_with(&format!(
-                "Good looks in 20 possessions: first {first} 5.0, second {other} 4.0: "
-            )),
-            "{told}"
-        );
     }
 }

@@ -9,6 +9,7 @@ mod ball;
 mod calls;
 pub mod cards;
 mod costs;
+mod lesson;
 mod model;
 mod named;
 pub mod page;

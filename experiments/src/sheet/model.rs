@@ -1,16 +1,18 @@
 //! What stands on the sheet and on the cards, before anything is laid out.
 
-use engine::OPEN_M;
-
 use super::ball::{passes_at, with_the_ball};
 use super::calls::{Call, Source, calls};
 use super::costs::costs;
+use super::lesson::teach_first;
 use super::named::{also, leaders};
 use super::ranked::{Ranked, ranked};
 use super::results::Results;
 use super::tables::DutyLine;
-use super::told::{how_sure, looks, marks, of_which, runs, standing, terms};
+use super::told::{average, how_sure, looks, looks_told, marks, of_which, standing, terms};
+use crate::duties::SHOT_UP;
 use crate::error::Error;
+use crate::gains::NONE_DIFFERS;
+use crate::looks::GOOD_LOOK;
 use crate::note::NOTE;
 use crate::places::{ATTACKERS, CallLine, position_words};
 use crate::units::Units;
@@ -87,13 +89,15 @@ pub struct Sheet {
     pub heading: &'static str,
     /// What to do, or what is met, a sentence an entry.
     pub claims: Vec<String>,
+    /// What to teach first; empty where nothing stands out, or nothing is taught.
+    pub lesson: String,
     /// The figures on which that rests, where it is an advice.
     pub grounds: Vec<String>,
     /// The leaders, and what is clearly behind: what each is.
     pub leaders: Vec<Leader>,
     /// How far the first is from the one compared with and from the second; empty of what is met.
     pub how_sure: String,
-    /// First and second with their figures, and how often they were run.
+    /// How often the leaders were run.
     pub runs: Vec<String>,
     /// Of which attack the cards are; empty where there is one alone.
     pub of_which: String,
@@ -179,7 +183,7 @@ impl Sheet {
             clear: &clear,
         });
         let positions = positions(results, leader, units)?;
-        let (leaders, runs) = (leaders(results), runs(results));
+        let (leaders, runs) = (leaders(results), verdict.runs());
         let (claims, grounds) =
             (verdict.advised().map_or_else(|| verdict.claims(), |advice| vec![advice]), grounds(verdict));
         let costs = costs(verdict, leader, &results.measured, &results.differences);
@@ -192,6 +196,7 @@ impl Sheet {
             facts: facts(results),
             heading: if verdict.differ == Differ::Choices { "What to run" } else { "What you meet" },
             claims,
+            lesson: teach_first(results, leader),
             grounds,
             leaders,
             runs,
@@ -200,7 +205,11 @@ impl Sheet {
             also,
             costs,
             terms: looks_told(units)
-                + &terms(units, positions.iter().flat_map(|own| own.in_short.iter().chain(&own.ball))),
+                + &terms(
+                    units,
+                    average(results, leader),
+                    positions.iter().flat_map(|own| own.in_short.iter().chain(&own.ball)),
+                ),
             standing: standing(verdict, leader),
             tried: results.calls.first().map_or_else(String::new, |line| tried(line, &calls, &made.baseline)),
             no_calls: if calls.is_empty() { no_calls(results).to_owned() } else { String::new() },
@@ -213,16 +222,29 @@ impl Sheet {
             drawn: drawn_leaders(results, leader),
             ranked: ranked(verdict, &results.measured),
             looks: looks(results, leader),
-            choices: choices(units),
+            choices: choices(average(results, leader)),
             command: made.command.clone(),
             note: NOTE,
         })
     }
 
-    /// What each card is headed with: the attack, and the game.
+    /// What the coach's own field is headed with: the attack, why it is that one, and the game.
     pub fn call(&self) -> String {
-        let game = if self.game.is_empty() { String::new() } else { format!(" \u{b7} {}", self.game) };
-        format!("Attack: {}{}{game}", self.leader(), self.standing)
+        format!("{}{}{}", self.attack(), self.standing, self.and_game())
+    }
+
+    /// What each player's card is headed with: the attack, as an example where it is not the one to run, and the game.
+    pub fn card_call(&self) -> String {
+        self.attack() + &self.and_game()
+    }
+
+    fn attack(&self) -> String {
+        let as_one = if self.standing.is_empty() { "Attack" } else { "Attack, as an example" };
+        format!("{as_one}: {}", self.leader())
+    }
+
+    fn and_game(&self) -> String {
+        if self.game.is_empty() { String::new() } else { format!(" \u{b7} {}", self.game) }
     }
 
     /// The attack that the cards are of.
@@ -237,15 +259,6 @@ fn grounds(verdict: &Verdict) -> Vec<String> {
     let claims = verdict.claims().into_iter().filter(|claim| *claim != advice);
     let choice = verdict.selection.as_ref().map(|selection| selection.choice(&verdict.noun));
     choice.into_iter().chain(claims).chain([GOOD_LOOK, INTERVAL].map(str::to_owned)).collect()
-}
-
-/// What is open and what is good.
-fn looks_told(units: Units) -> String {
-    format!(
-        "Good look: a shot worth 0.95 points or more, guarded or not, or fouled on one. Open look: a shot with nobody within \
-         {}, whatever it is worth. ",
-        units.exact(f64::from(OPEN_M))
-    )
 }
 
 /// So many possessions, and what net points are.
@@ -270,36 +283,34 @@ fn no_calls(results: &Results) -> &'static str {
     }
 }
 
-/// What the choices are, at the foot of sheet and cards.
-fn choices(units: Units) -> String {
+/// What the choices are, at the foot of sheet and cards; `average` is what all possessions came to.
+fn choices(average: Option<f64>) -> String {
+    let average = average.map_or_else(String::new, |points| format!(" ({points:.2})"));
     format!(
-        "With the ball, best first: by the expected points of the possessions in which it was done there. Left out: what was \
-         clearly worse than the average of the place or hardly ever done, but for the best pass where he had the ball most, and \
-         places where he hardly had it. Open: nobody within {}. Covered, and whether a way is open, is for your eye: \
-         neither was measured.",
-        units.exact(f64::from(OPEN_M))
+        "With the ball: for every place it was counted what the possessions came to in which he shot there, drove, or passed to this \
+         man or that; the choice that came to most stands first. Not told: what came to clearly less than the rest or was hardly \
+         ever done; a guarded shot that came to less than all possessions{average}, if there is a pass or a drive; more than four \
+         places. Where he had the ball most a pass is always told. It was not counted whether a man was covered or a way open, \
+         and another question, with other runs, may give other orders."
     )
 }
 
 /// The head of what each position does with the ball.
-pub(super) const BALL: &str = "With the ball, at each place best first";
+pub(super) const BALL: &str = "With the ball: what to do first at each place";
 
 /// Of a position that has no choice worth telling.
 pub(super) const SELDOM: &str = "You have it too seldom to say: move it on.";
 
 /// Said once, at the foot of the sheet.
-const SURE: &str = "All gains, losses and leads on this page are right together in about 19 of 20 such runs.";
+const SURE: &str = "Ahead, behind, gains and loses, of all these ways of helping: right together in about 19 of 20 such runs.";
 
 /// What an interval is.
-const INTERVAL: &str = "95 % interval: about 19 of 20 such intervals hold the figure that very many possessions of this model would give.";
-
-/// What the measure of most questions is.
-const GOOD_LOOK: &str =
-    "Good look: a shot worth 0.95 points or more on average, or free throws for a foul on one.";
+const INTERVAL: &str =
+    "95 % interval: about 19 of 20 of them hold what the model would give if it played without end.";
 
 /// Whether the calls say that anything gains, loses, or is ahead.
 fn gained(calls: &[Call]) -> bool {
-    calls.iter().flat_map(|call| &call.gains).any(|line| !line.ends_with("no difference seen."))
+    calls.iter().flat_map(|call| &call.gains).any(|line| !line.contains(NONE_DIFFERS))
 }
 
 /// On what the calls rest.
@@ -314,12 +325,15 @@ fn tried(line: &CallLine, calls: &[Call], baseline: &str) -> String {
             String::new()
         };
         format!(
-            "{gains} Ahead, behind: the lead over {baseline} itself. What is not named is too close to call."
+            "{gains} Ahead, behind: of {baseline}, as on the first page. What is not named is too close to it to call."
         )
     } else {
         String::new()
     };
-    format!("Played again under each rule, {} possessions each.{gains}", grouped(line.possessions))
+    format!(
+        "Played again with each way of helping in the low post, {} possessions each.{gains}",
+        grouped(line.possessions)
+    )
 }
 
 fn positions(results: &Results, leader: &str, units: Units) -> Result<Vec<Position>, Error> {
@@ -332,15 +346,21 @@ fn positions(results: &Results, leader: &str, units: Units) -> Result<Vec<Positi
         let called = own.clone().map(|line| shown(&line.name)).find(|name| !name.is_empty());
         let said: Vec<_> = own.map(|line| shown(&line.told)).filter(|told| !told.is_empty()).collect();
         let picture = drawn(results, &format!("sheet-card-{}", role + 1))?.to_owned();
-        let ball = with_the_ball(choices.clone());
-        let [duties, in_short] = [DutyLine::in_full as fn(&DutyLine) -> &str, DutyLine::shortened]
-            .map(|told| own_duties(duties.clone(), told, |name| is_run(results, name)));
+        let ends: Vec<&str> =
+            duties.clone().map(|line| line.ends_at.as_str()).filter(|place| !place.is_empty()).collect();
+        let ball = with_the_ball(choices.clone(), &ends);
+        // Where all go once a shot is up is told once on the sheet, to the first.
+        let is_told = |line: &&DutyLine| role == 0 || line.from != SHOT_UP;
+        let in_short =
+            own_duties(duties.clone().filter(is_told), DutyLine::shortened, |name| is_run(results, name));
+        // The names of runs are the coach's, what is done is the player's.
+        let duties = own_duties(duties, DutyLine::in_full, |_| false);
         Ok(Position {
             number: role + 1,
             name: called.map_or_else(|| String::clone(&plain), |called| format!("{plain} ({called})")),
             known: said.join("; "),
             marks: marks(&picture, passes_at(choices).as_deref()),
-            terms: terms(units, duties.iter().chain(&ball)),
+            terms: terms(units, average(results, leader), duties.iter().chain(&ball)),
             ball,
             duties,
             in_short,
@@ -368,7 +388,10 @@ fn own_duties<'r>(
     told: fn(&DutyLine) -> &str,
     is_run: impl Fn(&str) -> bool,
 ) -> Vec<String> {
+    let lines: Vec<&DutyLine> = lines.collect();
+    let is_only_shot_up = lines.iter().all(|line| line.from == SHOT_UP);
     let mut words: Vec<String> = lines
+        .into_iter()
         .map(|line| {
             let share = line.share_of_chances.0;
             let often = if share < 0.995 {
@@ -377,14 +400,27 @@ fn own_duties<'r>(
                 String::new()
             };
             let name = if is_run(&line.from) { format!("{}: ", capital(&line.from)) } else { String::new() };
-            format!("{name}{}{often}", told(line))
+            format!("{name}{}{often}{}", told(line), three_seconds(line))
         })
         .collect();
     words.dedup();
-    if words.is_empty() {
-        words.push("Keep your place, show for the pass, and move it on.".into());
+    if words.len() < 2 && is_only_shot_up {
+        words.insert(0, "Keep your place, show for the pass, and move it on.".into());
     }
     words
+}
+
+/// Longer in the lane is called, s; a run that is so long in it is near to that. (the rule books' three seconds; the rest a choice)
+const NEAR_THREE_S: f64 = 2.5;
+
+/// A warning where the usual run is in the lane for long.
+fn three_seconds(line: &DutyLine) -> String {
+    match line.longest_in_lane_s.0 {
+        Some(seconds) if seconds >= NEAR_THREE_S => {
+            format!(" Three seconds: a typical run is {seconds:.1} s in the lane; keep moving.")
+        }
+        _ => String::new(),
+    }
 }
 
 fn drawn<'r>(results: &'r Results, id: &str) -> Result<&'r str, Error> {
@@ -441,5 +477,12 @@ mod tests {
         let told = |is_run| own_duties([option.clone()].iter(), DutyLine::shortened, |_| is_run);
         assert_eq!(told(false), ["Sprint. (about 10 times in 20)"]);
         assert_eq!(told(true), ["Flash: Sprint. (about 10 times in 20)"]);
+        let shot = DutyLine { duty: "Back.".into(), from: SHOT_UP.into(), ..DutyLine::default() };
+        let shot = DutyLine { share_of_chances: crate::output::Hundredths(1.0), ..shot };
+        let told = own_duties([shot.clone()].iter(), DutyLine::in_full, |_| false);
+        assert_eq!(told, ["Keep your place, show for the pass, and move it on.", "Back."]);
+        let long = DutyLine { longest_in_lane_s: 3.25.into(), ..option.clone() };
+        let told = own_duties([long, shot].iter(), DutyLine::in_full, |_| false);
+        assert!(told[0].contains("a typical run is 3.2 s in the lane") && told.len() == 2, "{told:?}");
     }
 }

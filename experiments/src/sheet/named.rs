@@ -17,14 +17,19 @@ pub(super) fn leaders(results: &Results) -> Vec<Leader> {
         words: what_it_is(verdict, ran),
         way: results.picture(&ran.picture).unwrap_or_default().to_owned(),
     };
-    let behind = |ran: &Ran| Leader {
+    // Who was dropped by a choice may have measured well afterwards.
+    let behind = |name: &str| match verdict.behind_what(name).as_str() {
+        "" => "when it was chosen".to_owned(),
+        what => what.to_owned(),
+    };
+    let dropped = |ran: &Ran| Leader {
         name: ran.variant.clone(),
-        words: format!("{}; clearly behind (in what: above)", ran.words),
+        words: format!("{}; clearly behind {}", ran.words, behind(&ran.variant)),
         way: String::new(),
     };
     let against = if verdict.differ == Differ::Choices { verdict.advised_against() } else { Vec::new() };
     let against = against.into_iter().filter_map(|name| verdict.ran(name));
-    ran.map(leader).chain(against.filter(|ran| !ran.words.is_empty()).map(behind)).collect()
+    ran.map(leader).chain(against.filter(|ran| !ran.words.is_empty()).map(dropped)).collect()
 }
 
 /// What a variant is, and whether it is the one compared with.

@@ -29,6 +29,7 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &[Pen]) -> String {
             section {
                 h2 { (sheet.heading) }
                 @for claim in &sheet.claims { p class="verdict" { (claim) } }
+                @if !sheet.lesson.is_empty() { p { strong { (sheet.lesson) } } }
                 @for leader in &sheet.leaders { (self::leader(leader)) }
                 @if !sheet.how_sure.is_empty() { p { (sheet.how_sure) } }
                 @for line in &sheet.runs { p { (line) } }

@@ -114,6 +114,9 @@ fn taught(
     for claim in &sheet.claims {
         at = pen.text((MARGIN, at + 1.0), left, Type::bold(size * 1.05), claim);
     }
+    if !sheet.lesson.is_empty() {
+        at = pen.text((MARGIN, at + 3.0), left, Type::bold(size), &sheet.lesson);
+    }
     let leaders: Vec<Leader> = if ways {
         sheet.leaders.clone()
     } else {
@@ -127,16 +130,16 @@ fn taught(
     let way = sheet.drawn.first().and_then(|drawn| drawn.stills.first()).unwrap_or(&sheet.start);
     let beside = MARGIN + left + GAP;
     let mut under = still(&mut pen, way, (beside, y), right, size);
-    under = pen.text((beside, under + 3.0), right, Type::plain(size), &sheet.of_which);
     if looks {
         under = pen.text((beside, under + 3.0), right, Type::plain(size), &sheet.looks);
     }
-    // Where there is more room.
-    let costs = if costs { sheet.costs.as_str() } else { "" };
-    if at < under {
-        at = pen.text((MARGIN, at + 3.0), left, Type::plain(size), costs);
-    } else {
-        under = pen.text((beside, under + 3.0), right, Type::plain(size), costs);
+    // Each where there is more room.
+    for words in [sheet.of_which.as_str(), if costs { &sheet.costs } else { "" }] {
+        if at < under {
+            at = pen.text((MARGIN, at + 3.0), left, Type::plain(size), words);
+        } else {
+            under = pen.text((beside, under + 3.0), right, Type::plain(size), words);
+        }
     }
     let mut y = at.max(under) + 5.0;
 

@@ -52,7 +52,7 @@ fn own_way<'w>(setup: &Setup, ways: &'w [Way], role: usize) -> Option<(&'w Way, 
 fn best_passes(choices: &[Choice], role: usize) -> Option<(&str, [Option<usize>; 2])> {
     let own: Vec<(&Choice, String)> =
         choices.iter().filter(|own| own.role == role).map(|own| (own, own.doing.key())).collect();
-    let places = told(own.iter().map(|(own, key)| (own.place.as_str(), key.as_str(), own.told)));
+    let places = told(own.iter().map(|(own, key)| (own.place.as_str(), key.as_str(), own.told)), &[]);
     let to = |place: &str, key: &str| {
         let (own, _) = own.iter().find(|(own, known)| own.place == place && known == key)?;
         if let Doing::Pass(to) = own.doing { Some(to) } else { None }
@@ -66,15 +66,10 @@ fn best_passes(choices: &[Choice], role: usize) -> Option<(&str, [Option<usize>;
     Some((&named.place, [to.first().copied(), to.get(1).copied()]))
 }
 
-/// The shots that are shown by place: those by which the question ranks, where it ranks by any.
-fn looked_for(comparison: &Comparison) -> (&'static str, &'static str) {
-    match comparison.question.rank_by.key {
-        "good_look_rate" => ("good_look", "good looks"),
-        _ => ("open_look", "open looks taken"),
-    }
-}
+/// The shots that are shown by place.
+const GOOD: &str = "good_look";
 
-/// Way or passes, the decisive moment, and the shots of a leader by place.
+/// Way or passes, the decisive moment, and the good looks of a leader by place.
 fn stills(prefix: &str, variant: usize, comparison: &Comparison, tables: &Tables) -> Vec<Picture> {
     let name = comparison.question.variants[variant].as_str();
     let (setup, possessions) = (&*tables.setups[variant], comparison.possessions);
@@ -86,11 +81,10 @@ fn stills(prefix: &str, variant: usize, comparison: &Comparison, tables: &Tables
     if let Some(moment) = tables.typical(variant) {
         pictures.push(picture::still((&id("moment"), name), setup, &moment.turned()));
     }
-    let (measure, words) = looked_for(comparison);
-    if let Some(counted) = tables.regions[variant].of(measure) {
-        // The report's scale.
-        let top = top(&tables.regions, measure, possessions);
-        let names = (&*id("looks"), name, words);
+    // Of every question the same, on the report's scale: sheets can be laid side by side.
+    if let Some(counted) = tables.regions[variant].of(GOOD) {
+        let top = top(&tables.regions, GOOD, possessions);
+        let names = (&*id("looks"), name, "good looks");
         pictures.push(picture::regions(names, setup, counted, possessions, top));
     }
     pictures

@@ -3,13 +3,13 @@
 use super::costs::{Row, is};
 use crate::columns::Column;
 use crate::gains::counted;
-use crate::verdict::{Differ, NET, Verdict};
-use crate::wording::{bare, capital, chance};
+use crate::verdict::{NET, Verdict};
+use crate::wording::{bare, capital};
 
 /// Rows of the table, at most; a question of more has the others in its report.
 const MOST: usize = 13;
 /// What is told besides the question's own measure.
-const TOLD: [&str; 4] = ["good_look_rate", "open_look_rate", NET, "turnover_rate"];
+const TOLD: [&str; 5] = ["good_look_rate", "open_look_rate", "paint_touch_rate", NET, "turnover_rate"];
 
 /// A table: heads, rows, and what is said under it.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -31,43 +31,33 @@ pub(super) fn ranked(verdict: &Verdict, measured: &[Row]) -> Ranked {
     let columns: Vec<&Column> = std::iter::once(first.column).chain(others).collect();
     let short = |column: &&Column| {
         let words = counted(column);
-        capital(words.trim_start_matches("expected ").trim_end_matches(" in 20").trim_end_matches(" taken"))
+        let words = words.trim_start_matches("expected ").trim_start_matches("possessions with a ");
+        capital(words.trim_end_matches(" in 20").trim_end_matches(" taken"))
     };
-    // What is met has no chance of being chosen.
-    let has_chance = verdict.differ == Differ::Choices;
     let row = |(nth, own): (usize, &crate::verdict::Ran)| {
         let cells = measured.iter().find(|row| is(row, "variant", &own.variant));
         let number = |key: &str| cells.and_then(|row| row.get(key)?.parse::<f64>().ok());
         let figure = |column: &&Column| number(column.key).map_or_else(dash, |value| bare(column, value));
         let run = own.often.map_or_else(dash, |often| often.in_twenty().join("/"));
-        let best = number("chance_of_being_best").map_or_else(dash, chance);
         let named = [(nth + 1).to_string(), own.variant.clone()];
-        let last = std::iter::once(run).chain(has_chance.then_some(best));
-        named.into_iter().chain(columns.iter().map(figure)).chain(last).collect()
+        named.into_iter().chain(columns.iter().map(figure)).chain([run]).collect()
     };
     let rows: Vec<Vec<String>> = verdict.variants.iter().take(MOST).enumerate().map(row).collect();
     let left = verdict.variants.len() - rows.len();
     let others = if left > 0 { format!(" {left} of lower rank: in the report.") } else { String::new() };
     let head = ["Rank".to_owned(), capital(&verdict.noun)].into_iter().chain(columns.iter().map(short));
+    let seen = verdict.variants.iter().find_map(|ran| ran.often).map_or_else(String::new, |often| {
+        format!(
+            " Run: in how many it was begun / run to its end / brought its runner the ball, seen on the first {}.",
+            often.possessions
+        )
+    });
     Ranked {
-        head: head
-            .chain(
-                std::iter::once("Run").chain(has_chance.then_some("Chance of being best")).map(str::to_owned),
-            )
-            .collect(),
+        head: head.chain(["Run".to_owned()]).collect(),
         rows,
-        foot: format!(
-            "Ranked by {}; all figures in 20 possessions, their differences taken before rounding. Run: in how many it was begun / run to its end / its runner caught the \
-             ball on it.{}{others}",
-            first.column.words,
-            if has_chance { CHANCE } else { "" }
-        ),
+        foot: format!("Ranked by {}; all figures in 20 possessions.{seen}{others}", first.column.words,),
     }
 }
-
-/// What a chance is not.
-const CHANCE: &str =
-    " The chance goes by this run alone, which also picked the first: it is no verdict, however large.";
 
 fn dash() -> String {
     "\u{2013}".into()
@@ -82,24 +72,15 @@ mod tests {
     fn every_row_has_a_cell_for_every_head_and_what_is_not_known_a_dash() {
         let (_, verdict) = judged(&["a", "b"], 300, "good_look_rate");
         let first = verdict.headlines[0].variant.clone();
-        let cells =
-            [("variant", first.as_str()), ("good_look_rate", "0.25"), ("chance_of_being_best", "0.999")];
+        let cells = [("variant", first.as_str()), ("good_look_rate", "0.25")];
         let measured: Vec<Row> =
             vec![cells.iter().map(|(k, v)| ((*k).to_owned(), (*v).to_owned())).collect()];
         let table = ranked(&verdict, &measured);
         let none = "\u{2013}";
         assert_eq!(table.head.len(), 8, "{:?}", table.head);
         assert!(table.rows.iter().all(|row| row.len() == 8), "{:?}", table.rows);
-        assert_eq!(table.rows[0], ["1", &first, "5.0", none, none, none, none, ">99 %"]);
+        assert_eq!(table.rows[0], ["1", &first, "5.0", none, none, none, none, none]);
         let (_, alone) = judged(&["a"], 300, NET);
         assert_eq!(ranked(&alone, &[]), Ranked::default(), "one alone has no rank");
-        let met = Verdict { differ: Differ::Settings, ..verdict };
-        let table = ranked(&met, &measured);
-        assert_eq!(
-            (table.head.len(), table.rows[0].len()),
-            (7, 7),
-            "what is met has no chance of being chosen"
-        );
-        assert!(!table.foot.contains("chance"), "{}", table.foot);
     }
 }

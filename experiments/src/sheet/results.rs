@@ -32,6 +32,8 @@ pub struct Results {
     /// The measures of every variant, and the differences of any two.
     pub(super) measured: Vec<Row>,
     pub(super) differences: Vec<Row>,
+    /// What happened by region.
+    pub(super) regions: Vec<Row>,
     /// SVG by file name.
     pub(super) pictures: BTreeMap<String, String>,
 }
@@ -57,6 +59,7 @@ impl Results {
             players: folder.maybe_lines()?,
             measured: folder.rows("comparison.csv")?,
             differences: folder.rows("differences.csv")?,
+            regions: folder.rows("regions.csv")?,
             pictures: pictures?,
             made: folder.made.clone(),
         })

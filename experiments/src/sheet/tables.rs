@@ -11,7 +11,7 @@ use crate::columns::Column;
 use crate::compare::{Comparison, Question};
 use crate::duties::duties;
 use crate::output::{Decimal, FileLine, Hundredths, file};
-use crate::places::{ATTACKERS, PassRow, Tables, pass_pairs, player_name};
+use crate::places::{ATTACKERS, PassRow, Runs, Tables, pass_pairs, player_name};
 use crate::run::Played;
 use crate::stats::Totals;
 use crate::verdict::NET;
@@ -29,7 +29,7 @@ pub fn tables(comparison: &Comparison, tables: &Tables, played: &Played) -> Vec<
         file(best_lines(&tables.beside.by_net)),
         file(position_lines(names, &all_positions(tables, played), possessions)),
         file(start_lines(names, &tables.setups)),
-        file(duty_lines(names, &tables.setups)),
+        file(duty_lines(names, &tables.setups, &tables.beside.runs)),
     ]
 }
 
@@ -204,9 +204,15 @@ pub(crate) struct DutyLine {
     pub from: String,
     pub share_of_chances: Hundredths,
     pub duty: String,
-    /// Empty in the rows of a result that was made before there was any.
+    /// Empty in the rows of a result that was made before there was any, as the next.
     #[serde(default)]
     pub in_short: String,
+    /// Where on the floor his last move leads him, without its side.
+    #[serde(default)]
+    pub ends_at: String,
+    /// How long he is in the lane at a stretch on the usual run, s; empty of what is no run.
+    #[serde(default)]
+    pub longest_in_lane_s: Decimal,
 }
 
 impl DutyLine {
@@ -226,15 +232,25 @@ impl FileLine for DutyLine {
 }
 
 /// What each position is to do, in words.
-pub(crate) fn duty_lines(variants: &[String], setups: &[Arc<Setup>]) -> impl Iterator<Item = DutyLine> {
-    variants.iter().zip(setups).flat_map(|(variant, setup)| {
+pub(crate) fn duty_lines(
+    variants: &[String],
+    setups: &[Arc<Setup>],
+    runs: &[Runs],
+) -> impl Iterator<Item = DutyLine> {
+    variants.iter().zip(setups).zip(runs).flat_map(|((variant, setup), runs)| {
+        let in_lane = |program: Option<usize>| {
+            let way = runs.ways.iter().find(|way| Some(way.program) == program);
+            Decimal(way.map(|way| way.longest_in_lane_s(setup)))
+        };
         duties(setup).into_iter().map(move |duty| DutyLine {
+            longest_in_lane_s: in_lane(duty.program),
             variant: variant.clone(),
             position: ATTACKERS[duty.role].to_owned(),
             from: duty.from,
             share_of_chances: Hundredths(f64::from(duty.share) / 100.0),
             duty: duty.words,
             in_short: duty.in_short,
+            ends_at: duty.ends_at,
         })
     })
 }

@@ -3,23 +3,15 @@
 
 use engine::OPEN_M;
 
-use super::costs::first_and_second;
+use super::costs::is;
 use super::results::Results;
 use super::tables::PositionLine;
+use crate::looks::{GOOD_LOOK, open_look};
 use crate::picture::SETS_OUT;
 use crate::places::numbered;
 use crate::units::Units;
 use crate::verdict::{Differ, Verdict};
-use crate::wording::{TWENTY, listed};
-
-/// First and second, and how often they were run.
-pub(super) fn runs(results: &Results) -> Vec<String> {
-    let verdict = &results.verdict;
-    let mut all = vec![first_and_second(verdict, &results.measured)];
-    all.extend(verdict.runs());
-    all.retain(|told| !told.is_empty());
-    all
-}
+use crate::wording::{TWENTY, adding_up, listed};
 
 /// How far the first is from the one compared with and from the second, word for word as in the terminal; empty of what is met.
 pub(super) fn how_sure(verdict: &Verdict) -> String {
@@ -33,11 +25,10 @@ pub(super) fn of_which(verdict: &Verdict, leader: &str) -> String {
         return String::new();
     }
     if verdict.differ != Differ::Choices {
-        return format!("Jobs, cards and pictures are, as an example, of {leader}.");
+        return format!("Jobs, cards and pictures, as an example: {leader}.");
     }
-    let standing = standing(verdict, leader);
-    let as_one = if standing.is_empty() { "are of" } else { "have, as an example," };
-    format!("Jobs, cards and the large picture {as_one} {leader}{standing}.")
+    let as_one = if standing(verdict, leader).is_empty() { "" } else { ", as an example" };
+    format!("Jobs, cards and the large picture{as_one}: {leader}.")
 }
 
 /// By which measures the attack of the cards came first without being clearly better, where that is so; goes on a name.
@@ -58,23 +49,46 @@ pub(super) fn standing(verdict: &Verdict, leader: &str) -> String {
     }
 }
 
-/// Words of the sheet or of a card, of those that its jobs use.
-pub(super) fn terms<'t>(units: Units, jobs: impl IntoIterator<Item = &'t String>) -> String {
+/// What is good and what is open, and what is never seen from the numbers.
+pub(super) fn looks_told(units: Units) -> String {
+    format!("{GOOD_LOOK} {} ", open_look(units))
+}
+
+/// What all possessions of the attack of the cards came to on average, points; None where that is not known.
+pub(super) fn average(results: &Results, leader: &str) -> Option<f64> {
+    let row = results.measured.iter().find(|row| is(row, "variant", leader))?;
+    row.get("expected_points_per_possession")?.parse().ok()
+}
+
+/// Words of the sheet or of a card, of those that its jobs use; `average` is what all possessions came to.
+pub(super) fn terms<'t>(
+    units: Units,
+    average: Option<f64>,
+    jobs: impl IntoIterator<Item = &'t String>,
+) -> String {
     let jobs: Vec<&str> = jobs.into_iter().map(String::as_str).collect();
     let used = |words: &[&str]| jobs.iter().any(|job| words.iter().any(|word| job.contains(word)));
     let open = format!("Open: nobody within {}.", units.exact(f64::from(OPEN_M)));
+    let average = average.map_or_else(String::new, |points| format!("; all: {points:.2}"));
+    let guarded = format!("Even guarded: in brackets what such possessions came to, points{average}.");
     let told = [
-        (used(&["near ", "far "]), "Near, far: seen from the ball."),
+        (
+            used(&["near ", "far ", "ball-side"]),
+            "Near, far, ball-side: seen from the ball as it is at that moment of the run.",
+        ),
         (used(&YOURS), "Your side, your wing and the like: where you stand as the move begins."),
+        (used(&["the other wing", "the other corner"]), "Other wing, other corner: away from the ball."),
         (used(&["your spot"]), "Your spot: where you start."),
         (used(&["if open"]), open.as_str()),
         (used(&["hit "]), "Hit: pass to."),
-        (used(&["even guarded"]), "Even guarded: a pass was worth no more."),
-        (used(&["covered"]), "Covered: you see no clear pass to him."),
-        (used(&["way is open"]), "Way open: you see nobody between you and the rim."),
+        (used(&["even guarded"]), guarded.as_str()),
+        (used(&["covered", "way is open"]), FOR_YOUR_EYE),
     ];
     told.into_iter().filter(|(is_used, _)| *is_used).map(|(_, words)| words).collect::<Vec<_>>().join(" ")
 }
+
+/// What no number tells.
+const FOR_YOUR_EYE: &str = "Covered: no clear pass to him; way open: nobody between you and the rim; both for your eye, not counted.";
 
 /// Places on one's own side, as the jobs name them.
 const YOURS: [&str; 8] = [
@@ -96,7 +110,7 @@ pub(super) fn marks(picture: &str, passes_at: Option<&str>) -> String {
         let second = picture.contains(">2nd<");
         let which = if second { "your best passes" } else { "your best pass" };
         told.push(format!(
-            "dashed: {which} {at}, from the ball{}",
+            "dashed: {which} {at}, if you do not shoot{}",
             if second { ", 1st and 2nd" } else { "" }
         ));
     }
@@ -111,7 +125,7 @@ pub(super) fn marks(picture: &str, passes_at: Option<&str>) -> String {
     if picture.contains("class=\"body\"") {
         let when = match (at.is_some(), picture.contains(SETS_OUT)) {
             (true, _) => "where their defenders stand on average with the ball there",
-            (false, true) => "their defenders; all ten and the ball: as you set out",
+            (false, true) => "their defenders; all ten and the ball: as you set out, they move on meanwhile",
             (false, false) => "where their defenders stand at the start",
         };
         told.push(format!("squares: {when}"));
@@ -126,24 +140,41 @@ fn goes(picture: &str) -> bool {
     picture.contains("class=\"arrow\"") || ways.map(stretches).any(|count| count > 1)
 }
 
+/// Good looks by position in 20 possessions, who has most first, as they are told: they add up; and how many there are in all. None
+/// where that is not known.
+pub(super) fn good_by_position(results: &Results, leader: &str) -> Option<(Vec<(String, f64)>, f64)> {
+    by_position(results, leader, |line| line.good_looks_per_100.0)
+}
+
+/// The same of a count.
+fn by_position(
+    results: &Results,
+    leader: &str,
+    per_100: impl Fn(&PositionLine) -> Option<f64>,
+) -> Option<(Vec<(String, f64)>, f64)> {
+    let own = results.positions.iter().filter(|line| line.variant == leader);
+    // As the other figures of the page.
+    let of = |line: &PositionLine| Some((numbered(&line.position), TWENTY / 100.0 * per_100(line)?));
+    let mut told: Vec<(String, f64)> = own.filter_map(of).collect();
+    told.sort_by(|a, b| b.1.total_cmp(&a.1));
+    let all: f64 = told.iter().map(|(_, often)| often).sum();
+    let parts = adding_up(&told.iter().map(|(_, often)| *often).collect::<Vec<_>>());
+    told.iter_mut().zip(parts).for_each(|(own, part)| own.1 = part);
+    (!told.is_empty()).then_some((told, all))
+}
+
 /// Whose the good looks are, and whose the open ones, who has most first, and that they are counted apart.
 pub(super) fn looks(results: &Results, leader: &str) -> String {
-    let own: Vec<_> = results.positions.iter().filter(|line| line.variant == leader).collect();
-    // As the other figures of the page.
-    let told = |per_100: &dyn Fn(&PositionLine) -> Option<f64>| {
-        let of = |line: &&&PositionLine| Some((numbered(&line.position), TWENTY / 100.0 * per_100(line)?));
-        let mut told: Vec<(String, f64)> = own.iter().filter_map(|line| of(&line)).collect();
-        told.sort_by(|a, b| b.1.total_cmp(&a.1));
-        let all: f64 = told.iter().map(|(_, often)| often).sum();
-        let (some, none): (Vec<_>, Vec<_>) = told.into_iter().partition(|(_, often)| *often >= SOME);
-        let is_known = !some.is_empty() || !none.is_empty();
+    let told = |counted: Option<(Vec<(String, f64)>, f64)>| {
+        let (by, all) = counted?;
+        let (some, none): (Vec<_>, Vec<_>) = by.into_iter().partition(|(_, often)| *often >= SOME);
         let mut told: Vec<String> = some.iter().map(|(name, often)| format!("{often:.1} {name}")).collect();
-        // Shorter than a nought for each.
-        told.extend((!none.is_empty()).then(|| "hardly any by the others".to_owned()));
-        is_known.then(|| format!("{all:.1}, of these {}", told.join(", ")))
+        // What is left is shorter than a nought for each.
+        told.extend((!none.is_empty()).then(|| "hardly any the others".to_owned()));
+        Some(format!("{all:.1}, of these {}", told.join(", ")))
     };
-    let good = told(&|line| line.good_looks_per_100.0);
-    let open = told(&|line| line.open_looks_per_100.0).unwrap_or_default();
+    let good = told(good_by_position(results, leader));
+    let open = told(by_position(results, leader, |line| line.open_looks_per_100.0)).unwrap_or_default();
     match good {
         Some(good) => format!(
             "Good looks of {leader} in 20 possessions: {good}. Open looks: {open}. They are counted apart: a good look may be \
@@ -155,8 +186,8 @@ pub(super) fn looks(results: &Results, leader: &str) -> String {
     }
 }
 
-/// Fewer in 20 possessions are hardly any.
-const SOME: f64 = 0.1;
+/// Fewer in 20 possessions are told as none. (half of a tenth)
+const SOME: f64 = 0.05;
 
 #[cfg(test)]
 mod tests {
@@ -167,12 +198,16 @@ mod tests {
     #[test]
     fn only_words_that_are_used_are_explained() {
         let job = |words: &str| [words.to_owned()];
-        assert_eq!(terms(Units::M, &job("Keep your spot.")), "Your spot: where you start.");
+        assert_eq!(terms(Units::M, None, &job("Keep your spot.")), "Your spot: where you start.");
         assert_eq!(
-            terms(Units::M, &job("Sprint to your short corner; hit 2.")),
+            terms(Units::M, None, &job("Sprint to your short corner; hit 2.")),
             "Your side, your wing and the like: where you stand as the move begins. Hit: pass to."
         );
-        assert_eq!(terms(Units::M, &[]), "");
+        assert_eq!(terms(Units::M, None, &[]), "");
+        let told =
+            terms(Units::M, Some(0.934), &job("Shoot, even guarded (0.97); hit 2; if he is covered, 3."));
+        assert!(told.contains("what such possessions came to, points; all: 0.93."), "{told}");
+        assert!(told.contains("for your eye, not counted"), "{told}");
     }
 
     #[test]
@@ -181,7 +216,7 @@ mod tests {
         let pass = crate::marks::pass((0.0, 0.0), (500.0, 0.0));
         let told = marks(&format!("{pass}<text>1st</text><text>2nd</text>"), Some("in the slot"));
         assert!(
-            told.ends_with("dashed: your best passes in the slot, from the ball, 1st and 2nd."),
+            told.ends_with("dashed: your best passes in the slot, if you do not shoot, 1st and 2nd."),
             "{told}"
         );
         // His run is another moment: the passes of his words are not in its picture, nor in its key.

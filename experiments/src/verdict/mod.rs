@@ -450,6 +450,26 @@ pub(crate) mod tests {
     }
 
     #[test]
+    fn it_is_said_plainly_that_to_run_nothing_is_as_good_and_behind_whom_the_others_are() {
+        let (_, mut verdict) = judged(&["a", "b", "c"], 300, "good_look_rate");
+        verdict.baseline = "b".into();
+        for own in &mut verdict.headlines {
+            (own.leader, own.variant, own.tied) = ("a".into(), "a".into(), vec!["b".into()]);
+        }
+        let plain = "To run no route (b) is as good, as far as can be told.";
+        assert!(!verdict.advised().unwrap().contains(plain), "nothing is known to be run");
+        let ran = Some(Often { possessions: 10, started: 9, carried_through: 5, fed: 4 });
+        verdict.variants.iter_mut().filter(|own| own.variant != "b").for_each(|own| own.often = ran);
+        assert!(verdict.advised().unwrap().contains(plain), "{:?}", verdict.advised());
+        assert_eq!(verdict.behind_what("c"), "a in good looks and expected net points");
+        assert_eq!(verdict.behind_what("b"), "");
+        verdict.headlines[1].leader = "b".into();
+        assert_eq!(verdict.behind_what("c"), "a in good looks and b in expected net points");
+        verdict.variants.iter_mut().for_each(|own| own.often = ran);
+        assert!(!verdict.advised().unwrap().contains("is as good"), "each of them runs something");
+    }
+
+    #[test]
     fn what_hardly_ran_is_said_to_have_hardly_run() {
         let (_, mut verdict) = judged(&["a", "b"], 300, NET);
         let often = |carried_through| Often { possessions: 100, started: 90, carried_through, fed: 10 };

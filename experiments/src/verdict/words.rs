@@ -54,11 +54,11 @@ impl Verdict {
         let told = |lead: &Lead| {
             let doubt = if lead.by.contains(0.0) { ", which could be luck" } else { "" };
             let over = if lead.over == self.baseline {
-                format!("{}, the one we compare with", lead.over)
+                format!("{}, with which all are compared", lead.over)
             } else {
                 format!("the second, {}", lead.over)
             };
-            format!("{} against {over}: {}{doubt}.", first.variant, gap(first.column, &lead.by))
+            format!("{} beside {over}: {}{doubt}.", first.variant, gap(first.column, &lead.by))
         };
         self.leads.iter().map(told).collect()
     }
@@ -131,7 +131,23 @@ impl Verdict {
         } else {
             format!("A toss-up between {}", listed(&few(several)))
         };
-        format!("{told}: keep to what your players run best.{}", self.behind())
+        format!(
+            "{told}: keep to what your players run best.{}{}",
+            self.none_is_as_good(several),
+            self.behind()
+        )
+    }
+
+    /// In plain words that to run nothing at all is among what cannot be told from the first; empty where that is not so.
+    fn none_is_as_good(&self, several: &[&str]) -> String {
+        let runs = |name: &str| self.ran(name).is_some_and(|ran| ran.often.is_some());
+        let is_none = several.contains(&self.baseline.as_str()) && !runs(&self.baseline);
+        let are_some = several.iter().any(|name| runs(name));
+        if is_none && are_some {
+            format!(" To run no {} ({}) is as good, as far as can be told.", self.noun, self.baseline)
+        } else {
+            String::new()
+        }
     }
 
     /// Those in contention by every measure, best by the question's own first.
@@ -152,7 +168,9 @@ impl Verdict {
         let second = ranked.find(|name| *name != first.variant);
         let asked = second.filter(|second| *second != self.baseline && first.variant != self.baseline);
         let asked = asked.filter(|second| first.has(second));
-        asked.map_or_else(String::new, |second| format!(", nor {} than the second, {second}", first.leader))
+        asked.map_or_else(String::new, |second| {
+            format!(", and the first, {}, is not clearly better than the second, {second}", first.leader)
+        })
     }
 
     /// What is surely worse than the first, than which first and by which measure: all that a toss-up still says.
@@ -175,6 +193,20 @@ impl Verdict {
             (!all.is_empty()).then(|| format!(" {} {are} clearly behind {}.", listed(&few(&all)), than(own)))
         };
         both + &self.headlines.iter().filter_map(by_one).collect::<String>()
+    }
+
+    /// Which first a variant is clearly behind, and by which measure: `a in good looks and b in net points`; empty where it is behind
+    /// none of them.
+    pub fn behind_what(&self, variant: &str) -> String {
+        let ahead = self.headlines.iter().filter(|own| !own.has(variant));
+        let mut told: Vec<(&str, Vec<&str>)> = Vec::new();
+        for own in ahead {
+            match told.iter_mut().find(|(leader, _)| *leader == own.leader) {
+                Some((_, by)) => by.push(own.column.words),
+                None => told.push((&own.leader, vec![own.column.words])),
+            }
+        }
+        listed(&told.iter().map(|(leader, by)| format!("{leader} in {}", listed(by))).collect::<Vec<_>>())
     }
 
     /// Whether the advice is to keep to what one runs best, which says what is behind.
@@ -220,7 +252,7 @@ impl Verdict {
         };
         let parts: Vec<String> = self.gap.iter().map(told).collect();
         let told = format!(
-            "The two winners against each other: {} against {} has {}.",
+            "The two winners side by side: {} beside {} has {}.",
             second.leader,
             first.leader,
             parts.join("; ")
@@ -235,7 +267,7 @@ impl Verdict {
                 let others = if own.rivals == 1 { String::new() } else { format!(" {}", own.rivals) };
                 format!("Clearly best: ahead of the other{others}.")
             } else {
-                format!("Too close to call against where {}.", any_of(&few(&own.tied)))
+                format!("Too close to call with where {}.", listed(&few(&own.tied)))
             };
             format!("By {} it goes best where {}. {tied}", own.column.words, own.value())
         };
@@ -278,7 +310,7 @@ impl Headline {
         } else if self.is_clear() {
             format!(" Clearly best: ahead of every other {noun}.")
         } else {
-            format!(" Too close to call against {}.", any_of(&few(&self.tied)))
+            format!(" Too close to call with {}.", listed(&few(&self.tied)))
         }
     }
 
@@ -288,7 +320,7 @@ impl Headline {
         } else if self.is_clear() {
             ", clearly best".into()
         } else {
-            format!(", too close to call against {}", any_of(&few(&self.tied)))
+            format!(", too close to call with {}", listed(&few(&self.tied)))
         }
     }
 }

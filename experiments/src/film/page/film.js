@@ -24,7 +24,7 @@ function readBall(i) {
   byId("ball-words").textContent = words;
   byId("height-words").textContent = `${told.length(ballHeight[i])} high`;
   fill(byId("height"), ballHeight[i] / HEIGHT_SHOWN_CM, false);
-  byId("shot-clock").textContent = shotClock ? `${(shotClock[i] / 10).toFixed(1)} s on the shot clock` : "no shot clock";
+  byId("shot-clock").textContent = shotClock ? `${(shotClock[i] / 10).toFixed(1)} s on the shot clock, ${(shotClock[0] / 10).toFixed(1)} when this began` : "no shot clock";
 }
 
 /** The last shot by now, or the first one to come. */
@@ -38,11 +38,13 @@ function readShot(i) {
 }
 
 function readLook(i) {
-  const space = look.space[i];
-  byId("look-m").textContent = space < 0 ? "–" : told.exact(space);
-  byId("look-words").textContent = LOOK_WORDS[look.state[i]];
+  // As he shoots, what the shot counts: the defender has come on since the last look.
+  const shot = reel.shots.find(({ frame }) => frame === i);
+  const space = shot ? shot.space : look.space[i];
+  byId("look-m").textContent = space < 0 ? "–" : shot ? told.room(space) : told.exact(space);
+  byId("look-words").textContent = shot ? `${shot.open ? "open" : "guarded"}, as he shoots` : LOOK_WORDS[look.state[i]];
   byId("look-who").textContent = space < 0 ? " " : `${name(look.nearest[i])} to ${name(holder[i])}`;
-  fill(byId("look"), space / SPACE_SHOWN_CM, look.state[i] >= 4);
+  fill(byId("look"), space / SPACE_SHOWN_CM, shot ? shot.open : look.state[i] >= 4);
 }
 
 const passRows = lanes.map((_, mate) => {
