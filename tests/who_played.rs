@@ -9,14 +9,15 @@ use engine::Measure;
 use engine::setup::Setup;
 use experiments::error::Exit;
 use experiments::stats::{
-    Better, End, Figure, Joint, Race, Totals, UntilSure, normal::two_sided_z, wilson_interval,
+    Better, End, Figure, Interval, Joint, Race, Totals, UntilSure, normal::two_sided_z, wilson_interval,
 };
 
 use crate::studied;
 use crate::support::{argument, folder, over, records_in, zoneprobe};
 
 const STUDY: &str = "experiments/studies/who.md";
-const AROUND: [&str; 2] = ["## The tables\n", "## What they say\n"];
+const EQUALS_STAND: [&str; 2] = ["## Equals\n", "## The better of two\n"];
+const BETTER_STANDS: [&str; 2] = ["## The better of two\n", "## What they say\n"];
 /// What is promised of all that is said in a run.
 const ERROR: f64 = 0.05;
 /// Points a possession: the margin of `who`, and a wider one for rovers who share no draw.
@@ -30,7 +31,12 @@ const OTHERS: &str = "Ada,guard,,\nBea,guard,,\nCyn,post,,\nDot,post,,\n";
 /// Two whom nothing parts but a thousandth of a second on a sprint of 3.3 s, which is enough to make other possessions of theirs.
 const EQUALS: [&str; 2] = ["0.33,3.300", "0.33,3.301"];
 /// Two who differ by about two margins.
-const APART: [&str; 2] = ["0.23,3.3", "0.48,3.3"];
+const APART: [&str; 2] = ["0.33,3.3", "0.36,3.3"];
+/// Two whom nobody takes for equals.
+const FAR_APART: [&str; 2] = ["0.23,3.3", "0.48,3.3"];
+
+const HEAD: &str = "\n| rovers | races | the first is best | the second is best | nobody is better by more than the margin | not sure |\n\
+    | --- | --- | --- | --- | --- | --- |\n";
 
 /// How a race of two rovers ended.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -119,73 +125,67 @@ fn row(words: &str, told: &[Told]) -> String {
     format!("| {words} | {} | {first} | {second} | {near} | {open} |\n", told.len())
 }
 
+/// How so many races ended, each with a seed of its own.
+fn seeded(rovers: [&str; 2], many: u64) -> Vec<Told> {
+    let seed = |nth: u64| (100 + nth).to_string();
+    let one = |nth| raced(rovers, &["--seed", &seed(nth), "--budget", "4096", "--possessions", "64"]).0;
+    (0..many).map(one).collect()
+}
+
+/// What each of two truly comes to, on possessions of a seed that no race has.
+fn truly(rovers: [&str; 2]) -> String {
+    let rows = raced(rovers, &["--seed", "9", "--budget", "1024", "--possessions", "32768"]).1;
+    let [first, second] = rows.map(|row| {
+        let cells: Vec<&str> = row.rsplit(',').take(3).collect();
+        format!("{} ({} to {})", cells[2], cells[1], cells[0])
+    });
+    format!("\nPoints a possession (95 % interval): the first {first}, the second {second}.\n")
+}
+
+/// The share of races of which something holds, with its interval of 95 %.
+fn share(told: &[Told], is: impl Fn(&Told) -> bool) -> Interval {
+    let count = told.iter().filter(|told| is(told)).count() as u64;
+    wilson_interval(count, told.len() as u64, two_sided_z(0.95)).expect("races")
+}
+
 #[test]
-#[ignore = "plays a million possessions; writes the tables of experiments/studies/who.md"]
-fn study_of_rovers_on_the_engine() {
-    const EQUAL: u64 = 60;
-    const BETTER: u64 = 40;
-    let mut table = String::from(
-        "\n| rovers | races | the first is best | the second is best | nobody is better by more than the margin | not sure |\n\
-         | --- | --- | --- | --- | --- | --- |\n",
-    );
-    let mut add = |words: &str, told: &[Told]| {
-        let row = row(words, told);
-        print!("{row}");
-        table += &row;
-    };
-    let seeded = |rovers: [&str; 2], many: u64| -> Vec<Told> {
-        let seed = |nth: u64| (100 + nth).to_string();
-        let one = |nth| raced(rovers, &["--seed", &seed(nth), "--budget", "4096", "--possessions", "64"]).0;
-        (0..many).map(one).collect()
-    };
-    let better = seeded(APART, BETTER);
-    add("the second is better by two margins", &better);
-    let equal = seeded(EQUALS, EQUAL);
-    add("equals, on the same possessions", &equal);
+#[ignore = "plays half a million possessions; writes the first table of experiments/studies/who.md"]
+fn study_of_equal_rovers_on_the_engine() {
+    const RACES: u64 = 60;
     let setup =
         over("plain-122", [("attack.plan", "\"inside-first\""), ("player.rover.open_threes", "0.33")]);
     let setup = crate::support::loaded(setup);
-    let strange: Vec<Told> = (0..EQUAL).map(|nth| apart(&setup, 100 + nth)).collect();
-    add("equals who share no draw", &strange);
-
-    // What they truly differ by, on possessions of seeds that no race has.
-    table +=
-        "\n| rovers | points a possession, the first (95 % interval) | the second |\n| --- | --- | --- |\n";
-    for (words, rovers) in [("two margins apart", APART), ("equals", EQUALS)] {
-        let rows = raced(rovers, &["--seed", "9", "--budget", "1024", "--possessions", "32768"]).1;
-        let [first, second] = rows.map(|row| {
-            let cells: Vec<String> = row.split(',').rev().take(3).map(str::to_owned).collect();
-            format!("{} ({} to {})", cells[2], cells[1], cells[0])
-        });
-        table += &format!("| {words} | {first} | {second} |\n");
-    }
+    let same = seeded(EQUALS, RACES);
+    let strange: Vec<Told> = (0..RACES).map(|nth| apart(&setup, 100 + nth)).collect();
+    let rows = [row("equals, on the same possessions", &same), row("equals who share no draw", &strange)];
+    let table = [HEAD, &rows.concat(), &truly(EQUALS)].concat();
     print!("{table}");
-    studied::write(STUDY, AROUND, &table);
-
-    let wrong = |told: &[Told], is: &dyn Fn(&Told) -> bool| {
-        let count = told.iter().filter(|told| is(told)).count() as u64;
-        wilson_interval(count, told.len() as u64, two_sided_z(0.95)).expect("races")
-    };
-    for told in [&equal, &strange] {
-        let best = wrong(told, &|told| matches!(told, Told::Best(_)));
+    studied::write(STUDY, EQUALS_STAND, &table);
+    for told in [&same, &strange] {
+        let best = share(told, |told| matches!(told, Told::Best(_)));
         assert!(best.low <= ERROR, "of equals one is called best: {best:?}");
     }
-    let false_words =
-        wrong(&better, &|told| matches!(told, Told::Best(0) | Told::GoodEnough(0) | Told::NoDifference));
-    assert!(false_words.low <= ERROR, "{false_words:?}");
-    let found = wrong(&better, &|told| *told == Told::Best(1));
-    assert!(found.low >= 0.5, "the better one is named too seldom: {found:?}");
+}
+
+#[test]
+#[ignore = "plays 400,000 possessions; writes the second table of experiments/studies/who.md"]
+fn study_of_a_better_rover_on_the_engine() {
+    const RACES: u64 = 40;
+    let told = seeded(APART, RACES);
+    let table = [HEAD, &row("the second is better by about two margins", &told), &truly(APART)].concat();
+    print!("{table}");
+    studied::write(STUDY, BETTER_STANDS, &table);
+    let wrong = share(&told, |told| matches!(told, Told::Best(0) | Told::GoodEnough(0) | Told::NoDifference));
+    assert!(wrong.low <= ERROR, "{wrong:?}");
+    let found = share(&told, |told| *told == Told::Best(1));
+    assert!(found.high >= 0.5, "the better one is named too seldom: {found:?}");
 }
 
 #[test]
 fn of_rovers_on_the_engine_the_better_one_is_named_and_of_equals_neither() {
     let told = |rovers, seed| raced(rovers, &["--seed", seed, "--budget", "4096", "--possessions", "64"]);
     for seed in ["1", "2"] {
-        let found = told(APART, seed).0;
-        assert!(
-            matches!(found, Told::Best(1) | Told::GoodEnough(1) | Told::NotSure),
-            "seed {seed}: {found:?}"
-        );
+        assert_eq!(told(FAR_APART, seed).0, Told::Best(1), "seed {seed}");
         let (equal, rows) = told(EQUALS, seed);
         assert!(!matches!(equal, Told::Best(_)), "seed {seed}: {equal:?}");
         let behind = rows.iter().find(|row| !row.contains(",ahead,")).expect("one is not ahead");
