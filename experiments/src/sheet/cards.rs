@@ -1,9 +1,10 @@
 //! The cards laid out on paper: three to a page, their edges shared, to be cut apart; the last field is the coach's own.
 //! Every page has letters as large as the words of its cards leave room for, courts of the same size, and the key to both.
 
-use super::model::{Position, SELDOM, Sheet};
+use super::model::{INTERVAL, Position, SELDOM, Sheet};
 use super::paper::{GAP, LEAST, MARGIN, Paper};
 use super::pen::{Pen, Type};
+use crate::looks::GOOD_LOOK;
 use crate::wording::capital;
 
 /// Fields to a page.
@@ -99,10 +100,10 @@ fn about(
     for claim in &sheet.claims {
         at = pen.text((x, at + 4.0), wide, Type::bold(size), claim);
     }
-    at = pen.text((x, at + 4.0), wide, Type::plain(size), &sheet.lesson);
     at = pen.text((x, at + 4.0), wide, Type::plain(size), &sheet.title);
-    // All that is claimed stands in every output; here it is off the cards of the players.
-    for line in sheet.grounds.iter().map(String::as_str).chain([sheet.note]) {
+    // All that is claimed stands in every output; here it is off the cards of the players. What its words mean stands on the sheet.
+    let is_claim = |line: &&str| ![GOOD_LOOK, INTERVAL].contains(line);
+    for line in sheet.grounds.iter().map(String::as_str).filter(is_claim).chain([sheet.note]) {
         at = pen.text((x, at + 3.0), wide, Type::soft(small), line);
     }
     at

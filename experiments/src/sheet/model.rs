@@ -305,7 +305,7 @@ pub(super) const SELDOM: &str = "You have it too seldom to say: move it on.";
 const SURE: &str = "Ahead, behind, gains and loses, of all these ways of helping: right together in about 19 of 20 such runs.";
 
 /// What an interval is.
-const INTERVAL: &str =
+pub(super) const INTERVAL: &str =
     "95 % interval: about 19 of 20 of them hold what the model would give if it played without end.";
 
 /// Whether the calls say that anything gains, loses, or is ahead.
