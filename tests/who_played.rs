@@ -30,7 +30,7 @@ const GAME: &str = "name = \"Ours\"\nrules = \"us-high-school\"\nzone = { use = 
 const OTHERS: &str = "Ada,guard,,\nBea,guard,,\nCyn,post,,\nDot,post,,\n";
 /// Two whom nothing parts but a thousandth of a second on a sprint of 3.3 s, which is enough to make other possessions of theirs.
 const EQUALS: [&str; 2] = ["0.33,3.300", "0.33,3.301"];
-/// Two who differ by about two margins.
+/// Two who differ by about four margins.
 const APART: [&str; 2] = ["0.33,3.3", "0.36,3.3"];
 /// Two whom nobody takes for equals.
 const FAR_APART: [&str; 2] = ["0.23,3.3", "0.48,3.3"];
@@ -172,7 +172,7 @@ fn study_of_equal_rovers_on_the_engine() {
 fn study_of_a_better_rover_on_the_engine() {
     const RACES: u64 = 40;
     let told = seeded(APART, RACES);
-    let table = [HEAD, &row("the second is better by about two margins", &told), &truly(APART)].concat();
+    let table = [HEAD, &row("the second is better by about four margins", &told), &truly(APART)].concat();
     print!("{table}");
     studied::write(STUDY, BETTER_STANDS, &table);
     let wrong = share(&told, |told| matches!(told, Told::Best(0) | Told::GoodEnough(0) | Told::NoDifference));
