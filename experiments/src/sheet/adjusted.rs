@@ -104,7 +104,7 @@ impl<'a> Behind<'a> {
             }
             let is_behind =
                 |own: &&AnswerLine| own.variant == line.variant && own.stands == Some(Stands::Behind);
-            own.any(|own| is_behind(own)).then_some(baseline)
+            own.any(is_behind).then_some(baseline)
         };
         let words = |column: &Column| column.words.trim_start_matches("expected ");
         let of_line = |line: &'a CallLine| {

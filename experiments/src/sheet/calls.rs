@@ -227,7 +227,7 @@ mod tests {
         rows.push(called("other", "far", 0.5, Some(0.02)));
         let far = AnswerLine { stands: Some(Stands::Behind), ..answered("other", "far", NET, None) };
         assert_eq!(
-            told(&rows, &[far.clone()], "c")[0].run,
+            told(&rows, std::slice::from_ref(&far), "c")[0].run,
             "Keep what you run, unless that is far (behind no option in net points): the other 5 are too close to call here."
         );
         assert_eq!(
