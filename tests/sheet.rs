@@ -128,8 +128,7 @@ fn check_calls(result: &Path, page: &str) {
     rules.dedup();
     assert_eq!(calls.len(), rules.len());
     assert!(
-        calls[0].starts_with("Usually their ")
-            && calls[0].contains("Nothing changes: this is what all above was played against."),
+        calls[0].starts_with("Usually their ") && calls[0].contains("All above was played against this."),
         "{}",
         calls[0]
     );
@@ -152,7 +151,7 @@ fn check_calls(result: &Path, page: &str) {
         // Whom the first page calls behind, the statistics do, and the other way round.
         let first = call.split("<p class=\"gains").next().expect("what to run");
         for row in
-            of_rule.iter().filter(|row| row["stands"] == "behind" && !first.contains("Nothing changes"))
+            of_rule.iter().filter(|row| row["stands"] == "behind" && !first.contains("All above was played"))
         {
             let measure = if row["measure"] == "good_look_rate" { "good looks" } else { "net points" };
             let told = first.find(&format!("{} ", row["variant"])).map(|at| &first[at..]);
@@ -231,10 +230,12 @@ fn sheet_and_cards_have_one_s_own_players_the_opponent_the_day_and_the_jobs_of_t
             assert!(page.to_lowercase().contains(&own.to_lowercase()), "{name}: {own}");
         }
         // Who has no movement of his own is told what the plan wants of him: when, on his card alone.
-        let fill = "Fill the first of these that is empty: the corner on the ball's side";
-        let when = format!("{fill} (ball on the wing);");
+        let on_card =
+            "Fill the first of these that is empty: the corner on the ball's side (ball on the wing);";
+        let on_sheet = "Fill what is empty, by where the ball is (card): the corner on the ball's side,";
         let page = page.replace("&#39;", "'");
-        assert!(page.contains(fill) && page.contains(&when) == (name == "cards.html"), "{name}");
+        let is_card = name == "cards.html";
+        assert_eq!((page.contains(on_card), page.contains(on_sheet)), (is_card, !is_card), "{name}");
         // Nobody's own run leads between the lines here, whatever the plan says: nobody is told who goes first.
         assert!(!page.contains("Between their front and back lines"), "{name}");
         assert!(!page.contains("Keep your place, show for the pass"), "{name}");

@@ -64,7 +64,7 @@ def test_the_sheet_has_the_numbers_of_the_tables(result, visit):
     assert ("Too close to call" in by_net) == any(row["settled"] == "false" for row in best[1:])
     rules = {row["post_help_rule"] for row in table(result, "answers.csv")}
     assert page.locator("dt").count() == len(rules)
-    assert page.locator("dd").first.inner_text().startswith("Nothing changes: this is what all above was played against.")
+    assert page.locator("dd").first.inner_text().startswith("All above was played against this.")
 
 
 def test_the_sheet_claims_what_the_table_claims(result, visit):

@@ -13,8 +13,11 @@ pub(crate) const SHOT_UP: &str = "shot-up";
 
 /// How many go to the boards, in words: a mean between two whole numbers is the one or the other.
 fn sent(mean: f32) -> String {
+    // As words: beside the numbers of players a figure would be one of them.
+    const COUNTS: [&str; 6] = ["none", "one", "two", "three", "four", "five"];
+    let told = |count: f32| COUNTS[(count as usize).min(COUNTS.len() - 1)];
     let (least, most) = (mean.floor(), mean.ceil());
-    if least == most { format!("{least:.0}") } else { format!("{least:.0} or {most:.0}") }
+    if least == most { told(least).into() } else { format!("{} or {}", told(least), told(most)) }
 }
 
 /// The duty of one position.
@@ -23,14 +26,14 @@ pub(super) fn duty(setup: &Setup, role: usize) -> Duty {
     let [words, in_short] = if role == LEAD_GUARD.index() {
         [
             "When a shot goes up: get back on defence, you are the safety.".to_owned(),
-            format!("Shot up: you get back; of the others the {sent} nearest to the rim go to the boards."),
+            format!("Shot up: you get back; the {sent} of your team nearest to the rim go to the boards."),
         ]
     } else {
         [
             format!(
-                "When a shot goes up: to the boards if among the {sent} nearest to the rim, else get back."
+                "When a shot goes up: to the boards if you are one of the {sent} nearest to the rim, else get back."
             ),
-            format!("Shot up: to the boards if among the {sent} nearest to the rim, else back."),
+            format!("Shot up: to the boards if one of the {sent} nearest to the rim, else back."),
         ]
     };
     Duty { role, from: SHOT_UP.into(), share: 100, words, in_short, ends_at: String::new(), program: None }
@@ -44,7 +47,9 @@ mod tests {
     fn the_lead_guard_gets_back_and_the_nearest_others_go() {
         let setup = scenarios::scenario(std::path::Path::new("sunken-122")).unwrap().setup;
         assert!(duty(&setup, 0).words.contains("you are the safety"));
-        assert!(duty(&setup, 3).words.contains("to the boards if among the 3 nearest to the rim"));
-        assert_eq!([sent(2.6), sent(3.0), sent(0.0)], ["2 or 3", "3", "0"]);
+        assert!(
+            duty(&setup, 3).words.contains("to the boards if you are one of the three nearest to the rim")
+        );
+        assert_eq!([sent(2.6), sent(3.0), sent(0.0)], ["two or three", "three", "none"]);
     }
 }

@@ -45,8 +45,12 @@ fn leads_between(setup: &Setup, role: usize) -> bool {
     own.flat_map(|program| &program.steps).any(|step| leads(step.to))
 }
 
+/// In short it is not said which place goes with which place of the ball.
+const SHORT: &str = "Fill what is empty, by where the ball is (card)";
+const SHORT_OFF_A_RUN: &str = "Not on a run, fill what is empty, by where the ball is (card)";
+
 /// Places that are not left empty, in the order in which they are looked at, in full and in short: `Fill the first of these
-/// that is empty: the corner on the ball's side (ball on the wing); .... You or 3, who is nearer.` In short: without where the
+/// that is empty: the corner on the ball's side (ball on the wing); .... You or 3: the nearer one goes.` In short: without where the
 /// ball is then.
 fn fills(own: &[&FillRule], role: usize, runs: bool) -> Option<[String; 2]> {
     let (first, rest) = own.split_first()?;
@@ -67,16 +71,16 @@ fn fills(own: &[&FillRule], role: usize, runs: bool) -> Option<[String; 2]> {
     let who = if is_shared { nearest(first, role, [" ", "."]) } else { String::new() };
     Some([
         format!("{}{}.{who}", start(all.len() > 1), all.join("; ")),
-        format!("{}{}.{who}", start(places.len() > 1), places.join(", ")),
+        format!("{}: {}.{who}", if runs { SHORT_OFF_A_RUN } else { SHORT }, places.join(", ")),
     ])
 }
 
-/// Who of those of a fill goes: ` You or 3, who is nearer.`
+/// Who of those of a fill goes: ` You or 3: the nearer one goes.`
 fn nearest(fill: &FillRule, role: usize, [before, after]: [&str; 2]) -> String {
     match numbers(fill.by, role).as_slice() {
         [] => String::new(),
-        [one] => format!("{before}You or {one}, who is nearer{after}"),
-        all => format!("{before}You, {}, who is nearest{after}", any_of(all)),
+        [one] => format!("{before}You or {one}: the nearer one goes{after}"),
+        all => format!("{before}You, {}: the nearest one goes{after}", any_of(all)),
     }
 }
 
@@ -107,7 +111,7 @@ fn right_of_way(gap: Gap, role: usize) -> [String; 2] {
     };
     [
         format!("Between their front and back lines {most} of your team at a time: {who}{wait}."),
-        format!("Between their lines: {who}."),
+        format!("Between their lines one at a time: {who}."),
     ]
 }
 
@@ -147,7 +151,7 @@ mod tests {
             of(1)[0],
             "Fill the first of these that is empty: the corner on the ball's side (ball on the wing); the other wing (ball in \
              the slot, on the wing or at the elbow); the other corner (ball on the wing, in the corner, in the short corner or \
-             in the low post). You or 3, who is nearer."
+             in the low post). You or 3: the nearer one goes."
         );
         assert_eq!(of(1).len(), 1, "who never goes between the lines is not told who goes first");
         assert_eq!(of(0), ["Stay about your spot."]);

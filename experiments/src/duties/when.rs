@@ -27,22 +27,22 @@ pub(super) fn conditions(setup: &Setup, all: &[Condition]) -> String {
     }
 }
 
-/// Places as they are told of a side: `in the slot or on the wing`, `in the other slot or on the other wing`.
+/// Places as they are told of a side: `in the slot or on the wing`, `in the slot away from you or on the wing away from you`.
 fn on_side(places: &[&'static str], side: Relative) -> String {
     let told = |place: &&'static str| match (side, place.split_once(" the ")) {
         (Relative::Same, Some((at, name))) => format!("{at} your {name}"),
-        (Relative::Other, Some((at, name))) => format!("{at} the other {name}"),
+        (Relative::Other, Some((at, name))) => format!("{at} the {name} away from you"),
         // Neither has the top a side.
         _ => (*place).to_owned(),
     };
     any_of(&places.iter().map(told).collect::<Vec<_>>())
 }
 
-/// To where: ` to the top or the slot`, ` to the other wing`.
+/// To where: ` to the top or the slot`, ` to the wing away from you`.
 fn bound(places: &[&'static str], side: Relative) -> String {
     let told = |place: &&'static str| match (side, named(place).strip_prefix("the ")) {
         (Relative::Same, Some(name)) if name != "top" => format!("your {name}"),
-        (Relative::Other, Some(name)) if name != "top" => format!("the other {name}"),
+        (Relative::Other, Some(name)) if name != "top" => format!("the {name} away from you"),
         _ => named(place).to_owned(),
     };
     format!(" to {}", any_of(&places.iter().map(told).collect::<Vec<_>>()))

@@ -155,7 +155,7 @@ fn key(floor: &Floor<'_>, way: &Way, [runs, rings]: [bool; 2]) -> (f64, Markup) 
         (
             runs && !way.others.is_empty(),
             |[from, to]| super::drawing::line("beside", from, to),
-            "some of the others",
+            "some of the other runs",
         ),
         (
             !way.held.is_empty(),
@@ -172,7 +172,7 @@ fn key(floor: &Floor<'_>, way: &Way, [runs, rings]: [bool; 2]) -> (f64, Markup) 
             html! { (sign([(MARGIN + 8.0, y), (MARGIN + 124.0, y)])) (label("key", MARGIN + 150.0, line(nth), words)) }
         })
         .collect();
-    let around = way.scene.map(|_| format!("the others and the ball: as {number} sets out"));
+    let around = way.scene.map(|_| format!("the other players and the ball: as {number} sets out"));
     let around = around.into_iter().flat_map(|words| broken(&words, most, most));
     let told: Vec<String> = around.chain(broken(&who, most, most)).collect();
     let first = body.len();

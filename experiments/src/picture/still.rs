@@ -154,7 +154,9 @@ pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Pictu
     told.extend(still.shows.map(|shows| shows.words().to_owned()));
     told.extend((still.side < 0.0).then(|| "the rover's side: left".to_owned()));
     told.extend(
-        still.is_mirrored.then(|| "mirrored: its film has left and right the other way round".to_owned()),
+        still
+            .is_mirrored
+            .then(|| "mirrored: in the film of it left and right are the other way round".to_owned()),
     );
     let told = told.join("; ");
     let after: &[&str] = if told.is_empty() { &[] } else { &[&told] };

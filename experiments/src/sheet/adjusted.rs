@@ -35,11 +35,11 @@ pub(super) fn run<'a>(
             listed(&behind.measures)
         ),
         (all, true) => format!(
-            "Keep what you run, unless that is {but}: the other {} are too close to call here.",
+            "Keep what you run, unless that is {but}: {} others are too close to call here.",
             all.len()
         ),
         (all, false) => format!(
-            "Leave {but}: of the other {} run what your players run best; they are too close to call here.",
+            "Leave {but}: {} others are too close to call here: of them run what your players run best.",
             all.len()
         ),
     };

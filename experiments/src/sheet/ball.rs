@@ -31,7 +31,7 @@ pub(super) fn with_the_ball<'r>(
 }
 
 /// Of a place at which too little was seen to tell what is best.
-const NO_ORDER: &str = "no order, you hardly ever have it there";
+const NO_ORDER: &str = "too rare to say what is best";
 
 /// Where the passes are made that the picture of a card has, in words: `in the slot`; None where it has none.
 pub(super) fn passes_at<'r>(lines: impl Iterator<Item = &'r ChoiceLine>) -> Option<String> {
@@ -250,10 +250,7 @@ mod tests {
         let lines = [shot, line("the corner", OPEN, false)];
         assert_eq!(
             with_the_ball(lines.iter(), &["the corner", "the low post"]),
-            [
-                "In the low post: shoot, even guarded (1.12).",
-                "In the corner: no order, you hardly ever have it there."
-            ]
+            ["In the low post: shoot, even guarded (1.12).", "In the corner: too rare to say what is best."]
         );
         let fifth = ["the top", "the wing", "the slot", "the elbow", "the short corner", "the low post"];
         let lines = fifth.map(|place| line(place, "drive", true));

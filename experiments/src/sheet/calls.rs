@@ -80,7 +80,7 @@ fn theirs(rule: &str) -> String {
 }
 
 /// What to run against the answer in force: the whole comparison is about it.
-const AS_ABOVE: &str = "Nothing changes: this is what all above was played against.";
+const AS_ABOVE: &str = "All above was played against this.";
 
 /// The read that made most of the open looks of the attack to run.
 fn look(line: &AnswerLine, Source { usual, main, .. }: Source<'_>) -> String {
@@ -98,7 +98,7 @@ fn look(line: &AnswerLine, Source { usual, main, .. }: Source<'_>) -> String {
         }
         read if !usual.contains(&(variant.as_str(), read)) => format!("{look} for {shooter}."),
         // That they are his says nothing where it is his own run.
-        read => format!("{look} for {shooter} off {read}."),
+        read => format!("{look} for {shooter} as he runs {read}."),
     }
 }
 
@@ -201,7 +201,7 @@ mod tests {
         let of = |main: &str| told(&rows, &answers, main)[0].clone();
         assert_eq!(of("run").when, "Usually they play usual");
         assert_eq!(of("run").run, AS_ABOVE);
-        assert_eq!(of("run").look, "Look for the rover (3) off corner-drop.");
+        assert_eq!(of("run").look, "Look for the rover (3) as he runs corner-drop.");
         // What ran in fewer than half of the possessions is no reason.
         assert_eq!(
             told(&rows, &[answered("usual", "sit", "expected_net_points", None)], "sit")[0].look,
@@ -228,11 +228,11 @@ mod tests {
         let far = AnswerLine { stands: Some(Stands::Behind), ..answered("other", "far", NET, None) };
         assert_eq!(
             told(&rows, std::slice::from_ref(&far), "c")[0].run,
-            "Keep what you run, unless that is far (behind no option in net points): the other 5 are too close to call here."
+            "Keep what you run, unless that is far (behind no option in net points): 5 others are too close to call here."
         );
         assert_eq!(
             told(&rows, &[far], "far")[0].run,
-            "Leave far (behind no option in net points): of the other 5 run what your players run best; they are too close to call here."
+            "Leave far (behind no option in net points): 5 others are too close to call here: of them run what your players run best."
         );
         // Behind the best of this table, but not behind the one compared with: no page says that it is behind.
         assert_eq!(
@@ -252,7 +252,7 @@ mod tests {
         let net = answered("other", "a", NET, None);
         assert_eq!(
             told(&rows, &[net.clone(), behind.clone()], "a")[0].run,
-            "Keep what you run, unless that is b (behind no option in good looks): the other 3 are too close to call here. Here even d is \
+            "Keep what you run, unless that is b (behind no option in good looks): 3 others are too close to call here. Here even d is \
              not clearly behind."
         );
         // Where one is ahead of the one that all are compared with, that one is behind.

@@ -11,7 +11,7 @@ const SIDES: [&str; 2] = ["left-", "right-"];
 /// Less than this share of them is no reason to teach it first. (a choice)
 const MUCH: f64 = 0.25;
 
-/// `Teach first: the ball to the rover (3), who takes 2.3 of the 5.1 good looks; most of all come from the low posts (3.2).` Empty
+/// `Teach first: the ball to the rover (3), who takes 2.3 of the 5.1 good looks; by place, most are shot near the low posts.` Empty
 /// where nothing is taught, or where they come from everywhere.
 pub(super) fn teach_first(results: &Results, leader: &str) -> String {
     let told = || {
@@ -19,7 +19,7 @@ pub(super) fn teach_first(results: &Results, leader: &str) -> String {
         let (who, his) = by.first().filter(|(_, his)| *his >= MUCH * all)?;
         let from = most_of(results, leader).filter(|(_, often)| *often >= MUCH * all);
         let from = from.map_or_else(String::new, |(place, often)| {
-            format!(" Of all of them {often:.1} come from {place}.")
+            format!(" By place, most are shot near {place}: {often:.1} of them, whoever shoots.")
         });
         Some(format!(
             "Teach first: get the ball to the {who}, who takes {his:.1} of the {all:.1} good looks in 20 possessions.{from}"

@@ -302,7 +302,7 @@ pub(super) const BALL: &str = "With the ball: what to do first at each place";
 pub(super) const SELDOM: &str = "You have it too seldom to say: move it on.";
 
 /// Said once, at the foot of the sheet.
-const SURE: &str = "Ahead, behind, gains and loses, of all these ways of helping: right together in about 19 of 20 such runs.";
+const SURE: &str = "What is said here to be ahead, behind, to gain or to lose is right, all of it together, in about 19 of 20 times that all is played anew.";
 
 /// What an interval is.
 pub(super) const INTERVAL: &str =
@@ -325,7 +325,7 @@ fn tried(line: &CallLine, calls: &[Call], baseline: &str) -> String {
             String::new()
         };
         format!(
-            "{gains} Ahead, behind: of {baseline}, as on the first page. What is not named is too close to it to call."
+            "{gains} Ahead, behind: compared with {baseline}. What is not named is too close to it to call."
         )
     } else {
         String::new()
@@ -417,7 +417,7 @@ const NEAR_THREE_S: f64 = 2.5;
 fn three_seconds(line: &DutyLine) -> String {
     match line.longest_in_lane_s.0 {
         Some(seconds) if seconds >= NEAR_THREE_S => {
-            format!(" Three seconds: a typical run is {seconds:.1} s in the lane; keep moving.")
+            format!(" Three-second rule: a typical run is {seconds:.1} s in the lane; do not stop in it.")
         }
         _ => String::new(),
     }

@@ -69,8 +69,10 @@ pub(super) fn terms<'t>(
     let jobs: Vec<&str> = jobs.into_iter().map(String::as_str).collect();
     let used = |words: &[&str]| jobs.iter().any(|job| words.iter().any(|word| job.contains(word)));
     let open = format!("Open: nobody within {}.", units.exact(f64::from(OPEN_M)));
-    let average = average.map_or_else(String::new, |points| format!("; all: {points:.2}"));
-    let guarded = format!("Even guarded: in brackets what such possessions came to, points{average}.");
+    let average = average.map_or_else(String::new, |points| format!("; of all possessions {points:.2}"));
+    let guarded = format!(
+        "Even guarded: though somebody is near; in brackets the points a possession in which he shot there so{average}."
+    );
     let told = [
         (
             used(&["near ", "far ", "ball-side"]),
@@ -117,7 +119,7 @@ pub(super) fn marks(picture: &str, passes_at: Option<&str>) -> String {
     let is_held = picture.contains("stroke-width=\"16\"");
     let way = match (goes(picture), is_held) {
         (true, _) => Some("solid: where you go without the ball"),
-        (false, true) => Some("bar, before whom you hold: a screen or a seal"),
+        (false, true) => Some("bar: the defender whom you screen or seal"),
         (false, false) => None,
     };
     told.extend(way.map(str::to_owned));
@@ -224,7 +226,7 @@ mod tests {
         let told = marks(&way, Some("in the slot"));
         assert!(told.ends_with("; solid: where you go without the ball."), "{told}");
         let told = marks(&crate::marks::bar((0.0, 0.0), 0.0), Some("on top"));
-        assert!(told.ends_with("; bar, before whom you hold: a screen or a seal."), "{told}");
+        assert!(told.ends_with("; bar: the defender whom you screen or seal."), "{told}");
     }
 
     #[test]

@@ -456,7 +456,7 @@ pub(crate) mod tests {
         for own in &mut verdict.headlines {
             (own.leader, own.variant, own.tied) = ("a".into(), "a".into(), vec!["b".into()]);
         }
-        let plain = "To run no route (b) is as good, as far as can be told.";
+        let plain = "b, in which no route is run, is as good by these measures, as far as can be told.";
         assert!(!verdict.advised().unwrap().contains(plain), "nothing is known to be run");
         let ran = Some(Often { possessions: 10, started: 9, carried_through: 5, fed: 4 });
         verdict.variants.iter_mut().filter(|own| own.variant != "b").for_each(|own| own.often = ran);

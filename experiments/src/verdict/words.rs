@@ -144,7 +144,10 @@ impl Verdict {
         let is_none = several.contains(&self.baseline.as_str()) && !runs(&self.baseline);
         let are_some = several.iter().any(|name| runs(name));
         if is_none && are_some {
-            format!(" To run no {} ({}) is as good, as far as can be told.", self.noun, self.baseline)
+            format!(
+                " {1}, in which no {0} is run, is as good by these measures, as far as can be told.",
+                self.noun, self.baseline
+            )
         } else {
             String::new()
         }
