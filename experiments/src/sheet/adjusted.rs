@@ -39,7 +39,7 @@ pub(super) fn run<'a>(
             all.len()
         ),
         (all, false) => format!(
-            "Leave {but}: {} others are too close to call here: of them run what your players run best.",
+            "Leave {but}. Of the {} others, too close to call here, run what your players run best.",
             all.len()
         ),
     };

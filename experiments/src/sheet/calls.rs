@@ -232,7 +232,7 @@ mod tests {
         );
         assert_eq!(
             told(&rows, &[far], "far")[0].run,
-            "Leave far (behind no option in net points): 5 others are too close to call here: of them run what your players run best."
+            "Leave far (behind no option in net points). Of the 5 others, too close to call here, run what your players run best."
         );
         // Behind the best of this table, but not behind the one compared with: no page says that it is behind.
         assert_eq!(
@@ -260,7 +260,7 @@ mod tests {
         let told_of = told(&rows, &[net, behind, ahead], "b")[0].run.clone();
         assert!(
             told_of.starts_with(
-                "Leave b (behind no option in good looks) or no option (behind a in good looks): of the other 2 "
+                "Leave b (behind no option in good looks) or no option (behind a in good looks). Of the 2 others, "
             ),
             "{told_of}"
         );

@@ -208,7 +208,10 @@ mod tests {
         assert_eq!(terms(Units::M, None, &[]), "");
         let told =
             terms(Units::M, Some(0.934), &job("Shoot, even guarded (0.97); hit 2; if he is covered, 3."));
-        assert!(told.contains("what such possessions came to, points; all: 0.93."), "{told}");
+        assert!(
+            told.contains("the points a possession in which he shot there so; of all possessions 0.93."),
+            "{told}"
+        );
         assert!(told.contains("for your eye, not counted"), "{told}");
     }
 
