@@ -31,7 +31,7 @@ pub(super) fn duty(setup: &Setup, role: usize) -> Duty {
     } else {
         [
             format!(
-                "When a shot goes up: to the boards if you are one of the {sent} nearest to the rim, else get back."
+                "When a shot goes up: to the boards if one of the {sent} nearest to the rim, else get back."
             ),
             format!("Shot up: to the boards if one of the {sent} nearest to the rim, else back."),
         ]
@@ -47,9 +47,7 @@ mod tests {
     fn the_lead_guard_gets_back_and_the_nearest_others_go() {
         let setup = scenarios::scenario(std::path::Path::new("sunken-122")).unwrap().setup;
         assert!(duty(&setup, 0).words.contains("you are the safety"));
-        assert!(
-            duty(&setup, 3).words.contains("to the boards if you are one of the three nearest to the rim")
-        );
+        assert!(duty(&setup, 3).words.contains("to the boards if one of the three nearest to the rim"));
         assert_eq!([sent(2.6), sent(3.0), sent(0.0)], ["two or three", "three", "none"]);
     }
 }

@@ -179,7 +179,7 @@ mod tests {
         let rover: Vec<&Duty> = duties.iter().filter(|duty| duty.role == Role::Rover as usize).collect();
         assert_eq!(
             rover[0].words,
-            "When the ball is in the slot away from you or on the wing away from you: sprint to your short corner, then on \
+            "When the ball is in the slot or on the wing away from you: sprint to your short corner, then on \
              to the other short corner, then on to the other corner, and stay there."
         );
         assert_eq!(rover[0].ends_at, "the corner");

@@ -27,8 +27,11 @@ pub(super) fn conditions(setup: &Setup, all: &[Condition]) -> String {
     }
 }
 
-/// Places as they are told of a side: `in the slot or on the wing`, `in the slot away from you or on the wing away from you`.
+/// Places as they are told of a side: `in the slot or on the wing`, `in the slot or on the wing away from you`.
 fn on_side(places: &[&'static str], side: Relative) -> String {
+    if side == Relative::Other && places.iter().all(|place| place.contains(" the ")) {
+        return format!("{} away from you", any_of(places));
+    }
     let told = |place: &&'static str| match (side, place.split_once(" the ")) {
         (Relative::Same, Some((at, name))) => format!("{at} your {name}"),
         (Relative::Other, Some((at, name))) => format!("{at} the {name} away from you"),
@@ -40,6 +43,12 @@ fn on_side(places: &[&'static str], side: Relative) -> String {
 
 /// To where: ` to the top or the slot`, ` to the wing away from you`.
 fn bound(places: &[&'static str], side: Relative) -> String {
+    if side == Relative::Other && places.iter().all(|place| place.contains(" the ")) {
+        return format!(
+            " to {} away from you",
+            any_of(&places.iter().map(|place| named(place)).collect::<Vec<_>>())
+        );
+    }
     let told = |place: &&'static str| match (side, named(place).strip_prefix("the ")) {
         (Relative::Same, Some(name)) if name != "top" => format!("your {name}"),
         (Relative::Other, Some(name)) if name != "top" => format!("the {name} away from you"),

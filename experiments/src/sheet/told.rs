@@ -71,7 +71,7 @@ pub(super) fn terms<'t>(
     let open = format!("Open: nobody within {}.", units.exact(f64::from(OPEN_M)));
     let average = average.map_or_else(String::new, |points| format!("; of all possessions {points:.2}"));
     let guarded = format!(
-        "Even guarded: though somebody is near; in brackets the points a possession in which he shot there so{average}."
+        "Even guarded: though somebody is near (points a possession in which he shot so there{average})."
     );
     let told = [
         (
@@ -209,7 +209,7 @@ mod tests {
         let told =
             terms(Units::M, Some(0.934), &job("Shoot, even guarded (0.97); hit 2; if he is covered, 3."));
         assert!(
-            told.contains("the points a possession in which he shot there so; of all possessions 0.93."),
+            told.contains("(points a possession in which he shot so there; of all possessions 0.93)."),
             "{told}"
         );
         assert!(told.contains("for your eye, not counted"), "{told}");
