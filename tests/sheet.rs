@@ -102,7 +102,7 @@ fn check_guarded_shots(choices: &[Vec<String>], (leader, cards): (&str, &str)) {
     for worth in told {
         assert!(guarded.iter().any(|row| (points(row) - worth).abs() < 0.006), "{worth}");
     }
-    let average = cards.split("shot so there; of all possessions ").nth(1).and_then(|rest| rest.get(..4));
+    let average = cards.split("points a possession; all: ").nth(1).and_then(|rest| rest.get(..4));
     let average: f64 = average.and_then(|text| text.parse().ok()).expect("what all possessions came to");
     for row in guarded.iter().filter(|row| points(row) < average - 0.006) {
         let goes_on = own.iter().any(|other| {

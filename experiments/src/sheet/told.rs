@@ -69,10 +69,8 @@ pub(super) fn terms<'t>(
     let jobs: Vec<&str> = jobs.into_iter().map(String::as_str).collect();
     let used = |words: &[&str]| jobs.iter().any(|job| words.iter().any(|word| job.contains(word)));
     let open = format!("Open: nobody within {}.", units.exact(f64::from(OPEN_M)));
-    let average = average.map_or_else(String::new, |points| format!("; of all possessions {points:.2}"));
-    let guarded = format!(
-        "Even guarded: though somebody is near (points a possession in which he shot so there{average})."
-    );
+    let average = average.map_or_else(String::new, |points| format!("; all: {points:.2}"));
+    let guarded = format!("Even guarded: though somebody is near (points a possession{average}).");
     let told = [
         (
             used(&["near ", "far ", "ball-side"]),
@@ -208,10 +206,7 @@ mod tests {
         assert_eq!(terms(Units::M, None, &[]), "");
         let told =
             terms(Units::M, Some(0.934), &job("Shoot, even guarded (0.97); hit 2; if he is covered, 3."));
-        assert!(
-            told.contains("(points a possession in which he shot so there; of all possessions 0.93)."),
-            "{told}"
-        );
+        assert!(told.contains("(points a possession; all: 0.93)."), "{told}");
         assert!(told.contains("for your eye, not counted"), "{told}");
     }
 
