@@ -26,7 +26,7 @@ pub fn cards(sheet: &Sheet, paper: Paper) -> Vec<Pen> {
     let page = paper.size();
     let field = (page.0 - 2.0 * MARGIN, (page.1 - 2.0 * MARGIN) / FIELDS as f64);
     let inner = (field.0 - 2.0 * EDGE.0, field.1 - 2.0 * EDGE.1);
-    let card = |position, share| Card { position, sheet, inner, share };
+    let card = |position, share| Card { position, sheet, inner, share, most: f64::INFINITY };
     // The largest picture with words that are read at arm's length on every card; or else the one with the largest words.
     let least = |share: &f64| {
         sheet.positions.iter().map(|own| card(own, *share).size(page)).fold(f64::INFINITY, f64::min)
@@ -39,6 +39,9 @@ pub fn cards(sheet: &Sheet, paper: Paper) -> Vec<Pen> {
     let large = PICTURED.iter().find(|share| least(share) >= READ);
     let some = || [narrow].iter().chain(&NARROWER).copied().find(is_room);
     let share = large.copied().or_else(some).unwrap_or(NARROWER[NARROWER.len() - 1]);
+    // Where the key under one picture is long, all pictures are as small.
+    let widths = sheet.positions.iter().map(|own| card(own, share).picture_width());
+    let most = widths.fold(f64::INFINITY, f64::min);
     let fields: Vec<usize> = (0..=sheet.positions.len()).collect();
     let drawn = fields.chunks(FIELDS).map(|fields| {
         let mut pen = Pen::new(page);
@@ -52,7 +55,7 @@ pub fn cards(sheet: &Sheet, paper: Paper) -> Vec<Pen> {
             let end = match sheet.positions.get(*number) {
                 Some(position) => {
                     pen.frame((MARGIN, y), field);
-                    card(position, share).draw(&mut pen, at, size)
+                    Card { most, ..card(position, share) }.draw(&mut pen, at, size)
                 }
                 None => {
                     let fits = |sizes: &&(f64, f64)| {
@@ -118,6 +121,8 @@ struct Card<'s> {
     inner: (f64, f64),
     /// Share of the width that the picture has.
     share: f64,
+    /// Width that the picture has at most, pt.
+    most: f64,
 }
 
 impl Card<'_> {
@@ -133,16 +138,27 @@ impl Card<'_> {
         let wide = self.inner.0 - across - GAP;
         let told = self.words(pen, (x, y), wide, size);
         let left = x + wide + GAP;
-        let keys = [self.position.marks.as_str(), &self.position.terms];
-        let high: f64 = keys.iter().map(|key| pen.text_height(across, Type::soft(KEY), key) + 2.0).sum();
-        let whole = Pen::picture_height(across, &self.position.picture).max(1.0);
-        // A deep floor is drawn smaller than the card is high.
-        let drawn = across * ((self.inner.1 - high) / whole).min(1.0);
+        let drawn = self.picture_width().min(self.most);
         let mut at = y + pen.picture((left + (across - drawn), y), drawn, &self.position.picture);
-        for key in keys {
+        for key in self.keys() {
             at = pen.text((left, at + 2.0), across, Type::soft(KEY), key);
         }
         told.max(at)
+    }
+
+    /// What stands under the picture.
+    fn keys(&self) -> [&str; 2] {
+        [&self.position.marks, &self.position.terms]
+    }
+
+    /// The width of the picture, pt, for which it and its key have room.
+    fn picture_width(self) -> f64 {
+        let across = self.share * self.inner.0;
+        let height = |key: &str| Pen::new((0.0, 0.0)).text_height(across, Type::soft(KEY), key) + 2.0;
+        let high: f64 = self.keys().into_iter().map(height).sum();
+        let whole = Pen::picture_height(across, &self.position.picture).max(1.0);
+        // A deep floor is drawn smaller than the card is high.
+        across * ((self.inner.1 - high) / whole).min(1.0)
     }
 
     fn words(self, pen: &mut Pen, (x, y): (f64, f64), wide: f64, size: f64) -> f64 {

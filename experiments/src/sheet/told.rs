@@ -76,8 +76,8 @@ pub(super) fn terms<'t>(
             used(&["near ", "far ", "ball-side"]),
             "Near, far, ball-side: seen from the ball as it is at that moment of the run.",
         ),
-        (used(&YOURS), "Your side, your wing and the like: where you stand as the move begins."),
-        (used(&["the other wing", "the other corner"]), "Other wing, other corner: away from the ball."),
+        (used(&YOURS), "Your side: where you stand as the move begins."),
+        (used(&["the other wing", "the other corner"]), "Other wing or corner: away from the ball."),
         (used(&["your spot"]), "Your spot: where you start."),
         (used(&["if open"]), open.as_str()),
         (used(&["hit "]), "Hit: pass to."),
@@ -88,7 +88,7 @@ pub(super) fn terms<'t>(
 }
 
 /// What no number tells.
-const FOR_YOUR_EYE: &str = "Covered: no clear pass to him; way open: nobody between you and the rim; both for your eye, not counted.";
+const FOR_YOUR_EYE: &str = "Covered: no clear pass; way open: nobody before you; for your eye, not counted.";
 
 /// Places on one's own side, as the jobs name them.
 const YOURS: [&str; 8] = [
@@ -125,7 +125,7 @@ pub(super) fn marks(picture: &str, passes_at: Option<&str>) -> String {
     if picture.contains("class=\"body\"") {
         let when = match (at.is_some(), picture.contains(SETS_OUT)) {
             (true, _) => "where their defenders stand on average with the ball there",
-            (false, true) => "their defenders; all ten and the ball: as you set out, they move on meanwhile",
+            (false, true) => "their defenders; all ten and the ball: as you set out",
             (false, false) => "where their defenders stand at the start",
         };
         told.push(format!("squares: {when}"));
@@ -201,7 +201,7 @@ mod tests {
         assert_eq!(terms(Units::M, None, &job("Keep your spot.")), "Your spot: where you start.");
         assert_eq!(
             terms(Units::M, None, &job("Sprint to your short corner; hit 2.")),
-            "Your side, your wing and the like: where you stand as the move begins. Hit: pass to."
+            "Your side: where you stand as the move begins. Hit: pass to."
         );
         assert_eq!(terms(Units::M, None, &[]), "");
         let told =
