@@ -107,7 +107,7 @@ pub(super) fn so_far(asked: &Asked<'_>, until: UntilSure, (question, folder): (&
             racing.stop();
         }
     }
-    SoFar::Ended(racing.selected())
+    SoFar::Ended(Box::new(racing.selected()))
 }
 
 /// What is played from look to look.

@@ -100,7 +100,7 @@ pub struct Dropped {
 pub(crate) enum SoFar {
     /// It has not ended.
     On(Box<Racing>),
-    Ended(Selected),
+    Ended(Box<Selected>),
 }
 
 /// A selection with all that comes of it.

@@ -4,7 +4,7 @@ use super::kept::{all, blocks, check_same, until_kept};
 use super::*;
 
 /// Two variants in each of some cells, of which parts are kept.
-const DESIGN: &str = r#"
+pub(crate) const DESIGN: &str = r#"
 question = "Which dials matter?"
 scenario = "our-night.toml"
 possessions = 65

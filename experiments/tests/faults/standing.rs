@@ -1,6 +1,7 @@
 //! What a stopped run has come to can be read as it is, whatever was asked for: a shard, a choice, a design. It is what a run of so
 //! much would have said; nothing is played or changed by looking.
 
+use super::designs::DESIGN;
 use super::kept::{all, blocks, check_same, until_kept};
 use super::*;
 
@@ -105,36 +106,19 @@ fn a_choice_can_be_read_look_by_look_and_one_that_looks_no_further_says_so() {
     assert!(exit == Some(2) && err.contains("out keeps no whole look yet"), "{err}");
 }
 
-/// A design of three blocks, each of one part.
-const SMALL: &str = r#"
-question = "Which dials matter?"
-scenario = "our-night.toml"
-possessions = 130
-rank_by = "good_look_rate"
-baseline = "stay"
-[[variant]]
-name = "stay"
-set = { "attack.rover.route" = "hold-wing" }
-[[variant]]
-name = "cross"
-set = { "attack.rover.route" = "seam-cross" }
-[design]
-kind = "sobol"
-cells = 8
-leading = 0
-[[design.factor]]
-key = "zone.sink_back_m"
-range = [0.0, 1.2]
-[[design.factor]]
-key = "zone.post_help_rule"
-values = ["far-back-crosses", "near-wing-drops"]
-"#;
+/// A design of so many cells, which share so many possessions.
+fn design_of(cells: u64, possessions: u64) -> String {
+    DESIGN
+        .replace("cells = 16\ndraws = \"own\"\nleading = 1", &format!("cells = {cells}\nleading = 0"))
+        .replace("possessions = 65", &format!("possessions = {possessions}"))
+}
 
 #[test]
 fn a_design_can_be_read_by_the_blocks_that_all_cells_have() {
     let home = home();
     let run = |args: &[&str]| outcome(zoneprobe(args).current_dir(home.path()));
-    fs::write(home.path().join("small.toml"), SMALL).expect("a written file");
+    // Three blocks, each of one part.
+    fs::write(home.path().join("small.toml"), design_of(8, 130)).expect("a written file");
     let design = ["compare", "small.toml"];
     let one_block =
         [&design[..], &["--possessions", "64", "--out", "block", "--format", "csv", "--quiet"]].concat();
@@ -173,8 +157,7 @@ fn a_design_can_be_read_by_the_blocks_that_all_cells_have() {
 fn a_design_of_which_no_block_is_whole_can_be_read_cell_by_cell() {
     let home = home();
     let run = |args: &[&str]| outcome(zoneprobe(args).current_dir(home.path()));
-    let text = SMALL.replace("cells = 8", "cells = 64").replace("possessions = 130", "possessions = 64");
-    fs::write(home.path().join("wide.toml"), text).expect("a written file");
+    fs::write(home.path().join("wide.toml"), design_of(64, 64)).expect("a written file");
     let design = ["compare", "wide.toml"];
     killed(&design, &home.path().join("out"), 1);
     let look = [&design[..], &["--out", "out", "--resume", "--dry-run"]].concat();

@@ -33,7 +33,7 @@ pub(in super::super) fn standing(
     match so_far(asked, until, (&question, folder)) {
         SoFar::On(racing) => on(asked, until, (&question, folder, *racing), console),
         SoFar::Ended(selected) => {
-            let chosen = Chosen::of(asked, &question, selected);
+            let chosen = Chosen::of(asked, &question, *selected);
             let (asked, question) = asked.after(Some(&chosen), question)?;
             super::standing(&asked, question, folder, console)
         }
