@@ -218,6 +218,23 @@ pub fn in_percent(chance: f64) -> String {
     ((1000.0 * chance).round() / 10.0).to_string()
 }
 
+/// A small count in words, as beside the numbers of players a figure would be one of them; `none` is what 0 is called.
+pub fn in_words(count: usize, none: &'static str) -> &'static str {
+    [none, "one", "two", "three", "four", "five"][count.min(5)]
+}
+
+/// Who, each once, with what in: `a in good looks and net points`, of a pair for each of both.
+pub fn each_in<'t>(pairs: impl Iterator<Item = (&'t str, &'t str)>) -> Vec<String> {
+    let mut all: Vec<(&str, Vec<&str>)> = Vec::new();
+    for (who, what) in pairs {
+        match all.iter_mut().find(|(known, _)| *known == who) {
+            Some((_, own)) => own.push(what),
+            None => all.push((who, vec![what])),
+        }
+    }
+    all.iter().map(|(who, what)| format!("{who} in {}", listed(what))).collect()
+}
+
 /// A whole number with commas: `131,072`.
 pub fn grouped(value: u64) -> String {
     let digits = value.to_string();

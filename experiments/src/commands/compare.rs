@@ -1,5 +1,6 @@
 //! `compare` and `simulate`: load, play, compare, write, show.
 
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 use scenarios::{Experiment, shown_path};
@@ -69,9 +70,11 @@ fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
     check_shard(options)?;
     // What was chosen by which measure and margin, blocks of a choice do not say.
     if options.until_sure.is_none() {
-        let own =
-            blocks(plan(asked, &ratios()).possessions).map(|block| part::name(&block)).collect::<Vec<_>>();
-        restored(asked, (&run_of(asked).id(), &own), console)?;
+        let own = || {
+            let own = blocks(plan(asked, &ratios()).possessions);
+            (run_of(asked).id(), own.map(|block| part::name(&block)).collect())
+        };
+        restored(asked, own, console)?;
     }
     if options.resume && options.dry_run {
         let folder = stopped(asked)?;
@@ -81,12 +84,7 @@ fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Error> {
             None => standing(asked, question, &folder, console),
         };
     }
-    let place = match place(asked) {
-        Err(Error::Whole(folder)) if is_own_result(asked, &folder) => {
-            return is_whole_already(&folder, options.quiet, console);
-        }
-        place => place?,
-    };
+    let Some(place) = place_to_fill(asked, console)? else { return Ok(()) };
     if options.dry_run {
         let (rank_by, possessions) = (question.rank_by, possessions(experiment, options));
         let (folder, width) = (place.folder(), console.width);
@@ -140,16 +138,16 @@ pub(super) fn check_shard(options: &RunOptions) -> Result<(), Error> {
     }
 }
 
-/// Where a run is to go on in a folder that has lost what says which run is kept there, though all blocks in it have this id and
-/// names of these: writes that anew.
+/// Where a run is to go on in a folder that has lost what says which run is kept there, though all blocks in it are its `own`, by
+/// their id and their names: writes that anew.
 pub(super) fn restored(
     asked: &Asked<'_>,
-    (id, own): (&str, &[String]),
+    own: impl FnOnce() -> (String, BTreeSet<String>),
     console: &mut Console,
 ) -> Result<(), Error> {
     let goes_on = asked.options.resume && !asked.options.dry_run;
     let Some(folder) = asked.options.out.as_ref().filter(|_| goes_on) else { return Ok(()) };
-    if let Some(path) = restore(folder, &run_of(asked), (id, own))? {
+    if let Some(path) = restore(folder, &run_of(asked), own)? {
         console.say(&format!(
             "zoneprobe: {} was lost or damaged and is written anew: the blocks beside it are of this run\n",
             shown_path(&path)
@@ -224,12 +222,22 @@ pub(super) fn is_own_result(asked: &Asked<'_>, folder: &Path) -> bool {
     ResultFolder::open(folder).is_ok_and(is_own)
 }
 
+/// The folder that the result goes to; None, and a word of it, where this very result is there.
+pub(super) fn place_to_fill(asked: &Asked<'_>, console: &mut Console) -> Result<Option<Reservation>, Error> {
+    match place(asked) {
+        Err(Error::Whole(folder)) if is_own_result(asked, &folder) => {
+            say_whole(&folder, asked.options.quiet, console);
+            Ok(None)
+        }
+        place => place.map(Some),
+    }
+}
+
 /// Says that there is nothing to do.
-pub(super) fn is_whole_already(folder: &Path, quiet: bool, console: &mut Console) -> Result<(), Error> {
+pub(super) fn say_whole(folder: &Path, quiet: bool, console: &mut Console) {
     if !quiet {
         console.say(&format!("{} is whole already; nothing was played\n", shown_path(folder)));
     }
-    Ok(())
 }
 
 fn is_same(one: &RunOf, other: &RunOf) -> bool {

@@ -3,8 +3,7 @@
 use scenarios::{Experiment, shown_lines, shown_path};
 
 use super::compare::{
-    asked_otherwise, check_same, check_shard, is_own_result, is_whole_already, place, possessions, restored,
-    run_of, shard_done,
+    asked_otherwise, check_same, check_shard, place_to_fill, possessions, restored, run_of, shard_done,
 };
 use super::design_plan::DesignPlan;
 use super::designed::Designed;
@@ -191,18 +190,15 @@ pub(super) fn answer(asked: &Asked<'_>, console: &mut Console) -> Result<(), Err
     let asking = Asking::new(*asked)?;
     let options = asked.options;
     check_shard(options)?;
-    let (run, sketch) = (run_of(asked), asking.sketch());
-    let own: Vec<String> = sketch.parts_of(run.shard).iter().map(design::name).collect();
-    restored(asked, (&id(&run, &sketch), &own), console)?;
+    let own = || {
+        let (run, sketch) = (run_of(asked), asking.sketch());
+        (id(&run, &sketch), sketch.parts_of(run.shard).iter().map(design::name).collect())
+    };
+    restored(asked, own, console)?;
     if options.resume && options.dry_run {
         return of_design::standing(&asking, console);
     }
-    let place = match place(asked) {
-        Err(Error::Whole(folder)) if is_own_result(asked, &folder) => {
-            return is_whole_already(&folder, options.quiet, console);
-        }
-        place => place?,
-    };
+    let Some(place) = place_to_fill(asked, console)? else { return Ok(()) };
     if options.dry_run {
         let plan = DesignPlan { asking: &asking, folder: place.folder(), width: console.width };
         return Ok(console.print_exactly(&plan.told()?)?);

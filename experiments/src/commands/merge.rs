@@ -1,6 +1,6 @@
 //! `merge`: the shards of a run put together, and its result.
 
-use super::compare::{is_own_result, is_whole_already, place, plan, question, run_of};
+use super::compare::{is_own_result, place, plan, question, run_of, say_whole};
 use super::design::{Asking, is_designed};
 use super::recalled::Recalled;
 use super::recorded::assembled;
@@ -30,8 +30,9 @@ pub fn merge(options: &MergeOptions, console: &mut Console) -> Result<(), Error>
         )));
     }
     let place = match place(&asked) {
-        Err(Error::Whole(folder) | Error::Taken(folder)) if is_own_result(&asked, &folder) => {
-            return is_whole_already(&folder, options.quiet, console);
+        Err(Error::Taken(folder)) if is_own_result(&asked, &folder) => {
+            say_whole(&folder, options.quiet, console);
+            return Ok(());
         }
         place => place?,
     };

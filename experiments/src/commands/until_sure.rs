@@ -71,14 +71,16 @@ pub(super) fn chosen(
     let Some(until) = asked.options.until_sure else { return Ok(None) };
     let whole = run_of(asked);
     let stages = Stages { asked, until, whole: &whole, place };
-    let mut racing = Racing::new(&question.variants, question.rank_by, until);
+    let mut racing = racing(asked, until, question);
     while let Some((left, possessions)) = racing.to_play() {
         racing.take(stages.play(&left, possessions, console)?);
-        if asked.options.stop_at.is_some_and(|look| racing.looked_at() >= look) {
-            racing.stop();
-        }
     }
     Ok(Some(Chosen::of(asked, question, racing.selected())))
+}
+
+/// The race that is asked for.
+fn racing(asked: &Asked<'_>, until: UntilSure, question: &Question) -> Racing {
+    Racing::new(&question.variants, question.rank_by, until).stopped_at(asked.options.stop_at)
 }
 
 impl Chosen {
@@ -93,8 +95,7 @@ impl Chosen {
 pub(super) fn so_far(asked: &Asked<'_>, until: UntilSure, (question, folder): (&Question, &Path)) -> SoFar {
     let whole = run_of(asked);
     let stages = Stages { asked, until, whole: &whole, place: None };
-    let mut racing = Racing::new(&question.variants, question.rank_by, until);
-    let is_stopped = |racing: &Racing| asked.options.stop_at.is_some_and(|look| racing.looked_at() >= look);
+    let mut racing = racing(asked, until, question);
     while let Some((left, possessions)) = racing.to_play() {
         let (ratios, own) = (ratios(), stages.run(&left));
         let Gathered { there, missing, .. } =
@@ -103,9 +104,6 @@ pub(super) fn so_far(asked: &Asked<'_>, until: UntilSure, (question, folder): (&
             return SoFar::On(Box::new(racing));
         }
         racing.take(there.played.in_order());
-        if is_stopped(&racing) {
-            racing.stop();
-        }
     }
     SoFar::Ended(Box::new(racing.selected()))
 }

@@ -7,15 +7,14 @@ use engine::setup::Setup;
 use engine::slots::LEAD_GUARD;
 
 use super::Duty;
+use crate::wording::in_words;
 
 /// Where the duty comes from: neither a movement nor a plan.
 pub(crate) const SHOT_UP: &str = "shot-up";
 
 /// How many go to the boards, in words: a mean between two whole numbers is the one or the other.
 fn sent(mean: f32) -> String {
-    // As words: beside the numbers of players a figure would be one of them.
-    const COUNTS: [&str; 6] = ["none", "one", "two", "three", "four", "five"];
-    let told = |count: f32| COUNTS[(count as usize).min(COUNTS.len() - 1)];
+    let told = |count: f32| in_words(count as usize, "none");
     let (least, most) = (mean.floor(), mean.ceil());
     if least == most { told(least).into() } else { format!("{} or {}", told(least), told(most)) }
 }

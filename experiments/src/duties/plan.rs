@@ -5,7 +5,7 @@ use engine::law::conduct::programs::{GAP_FROM_Y_M, GAP_TO_Y_M, GAP_X_M};
 use engine::setup::{FillRule, Gap, Locus, PlaceSet, Relative, RoleSet, Setup};
 
 use super::{Duty, named, places_of};
-use crate::wording::any_of;
+use crate::wording::{any_of, in_words};
 
 /// The fills and the gap rule of a plan, for one position; `runs` where he has movements of his own, which come first.
 pub(super) fn duties(setup: &Setup, role: usize, runs: bool) -> Vec<Duty> {
@@ -97,8 +97,7 @@ fn place_of(fill: &FillRule) -> String {
 
 /// The rule of the room between the lines, in full and in short.
 fn right_of_way(gap: Gap, role: usize) -> [String; 2] {
-    const COUNTS: [&str; 6] = ["nobody", "one", "two", "three", "four", "five"];
-    let most = COUNTS[usize::from(gap.most).min(COUNTS.len() - 1)];
+    let most = in_words(usize::from(gap.most), "nobody");
     let first = numbers(gap.first, role);
     let (who, wait) = if gap.first.has(role) {
         ("you first".into(), "")
@@ -111,7 +110,7 @@ fn right_of_way(gap: Gap, role: usize) -> [String; 2] {
     };
     [
         format!("Between their front and back lines {most} of your team at a time: {who}{wait}."),
-        format!("Between their lines one at a time: {who}."),
+        format!("Between their lines {most} at a time: {who}."),
     ]
 }
 

@@ -27,9 +27,14 @@ pub(super) fn conditions(setup: &Setup, all: &[Condition]) -> String {
     }
 }
 
+/// Whether all are on the other side, so that it is said once; the top has no side.
+fn are_away(places: &[&str], side: Relative) -> bool {
+    side == Relative::Other && places.iter().all(|place| place.contains(" the "))
+}
+
 /// Places as they are told of a side: `in the slot or on the wing`, `in the slot or on the wing away from you`.
 fn on_side(places: &[&'static str], side: Relative) -> String {
-    if side == Relative::Other && places.iter().all(|place| place.contains(" the ")) {
+    if are_away(places, side) {
         return format!("{} away from you", any_of(places));
     }
     let told = |place: &&'static str| match (side, place.split_once(" the ")) {
@@ -43,11 +48,9 @@ fn on_side(places: &[&'static str], side: Relative) -> String {
 
 /// To where: ` to the top or the slot`, ` to the wing away from you`.
 fn bound(places: &[&'static str], side: Relative) -> String {
-    if side == Relative::Other && places.iter().all(|place| place.contains(" the ")) {
-        return format!(
-            " to {} away from you",
-            any_of(&places.iter().map(|place| named(place)).collect::<Vec<_>>())
-        );
+    if are_away(places, side) {
+        let names: Vec<&str> = places.iter().map(|place| named(place)).collect();
+        return format!(" to {} away from you", any_of(&names));
     }
     let told = |place: &&'static str| match (side, named(place).strip_prefix("the ")) {
         (Relative::Same, Some(name)) if name != "top" => format!("your {name}"),

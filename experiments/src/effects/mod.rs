@@ -163,7 +163,7 @@ pub(crate) fn corrected(mut effects: Effects, rank_by: &Column) -> Effects {
 
 impl Effects {
     /// What was found on a column, in the order of the effects.
-    pub fn on<'a>(&'a self, column: &'a Column) -> impl Iterator<Item = (&'a Effect, &'a Found)> + Clone {
+    pub fn on<'a>(&'a self, column: &'a Column) -> impl Iterator<Item = (&'a Effect, &'a Found)> {
         let own = self.found.iter().filter(|found| found.column.key == column.key);
         own.map(|found| (&self.effects[found.effect], found))
     }

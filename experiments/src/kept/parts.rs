@@ -113,13 +113,17 @@ pub fn run_in(folder: &Path) -> Result<RunOf, Error> {
     Ok(run)
 }
 
-/// Writes anew what says which run is kept in a folder where that was lost or cannot be read, if all blocks beside it are `own`,
-/// by their names and by the id that they have themselves. The file that was written; None where there was nothing to do, or
+/// Writes anew what says which run is kept in a folder where that was lost or cannot be read, if all blocks beside it are its `own`,
+/// by the id that they have themselves and by their names. The file that was written; None where there was nothing to do, or
 /// where the blocks may be another run's.
 ///
 /// # Errors
 /// It cannot be written.
-pub fn restore(folder: &Path, run: &RunOf, (id, own): (&str, &[String])) -> Result<Option<PathBuf>, Error> {
+pub fn restore(
+    folder: &Path,
+    run: &RunOf,
+    own: impl FnOnce() -> (String, BTreeSet<String>),
+) -> Result<Option<PathBuf>, Error> {
     let parts = folder.join(PARTS);
     let path = parts.join(RUN);
     let is_told = |entered: Entered| serde_json::from_slice::<RunOf>(&entered.bytes).is_ok();
@@ -131,11 +135,12 @@ pub fn restore(folder: &Path, run: &RunOf, (id, own): (&str, &[String])) -> Resu
         .map(|entry| entry.path())
         .filter(|path| path.extension().is_some_and(|end| end == "gz"))
         .collect();
+    let (id, names) = own();
     let is_own = |path: &PathBuf| {
         let name = path.file_name().and_then(|name| name.to_str()).unwrap_or_default();
         let bytes = scenarios::read_once(path, part::MOST).ok();
         let of = bytes.and_then(|entered| part::run_of(&entered.bytes));
-        own.iter().any(|own| own == name) && of.as_deref() == Some(id)
+        names.contains(name) && of.as_ref() == Some(&id)
     };
     if blocks.is_empty() || !blocks.iter().all(is_own) {
         return Ok(None);

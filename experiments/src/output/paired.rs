@@ -27,7 +27,7 @@ fn saved_in_words(variance_ratio: f64) -> String {
 }
 
 /// The differences from the one that all are compared with, on the ranking column; none where too little was played.
-fn from_baseline(comparison: &Comparison) -> impl Iterator<Item = &Contrasted> + Clone {
+fn from_baseline(comparison: &Comparison) -> impl Iterator<Item = &Contrasted> {
     let question = &comparison.question;
     let is_own = |d: &&Contrasted| d.reference == question.baseline && d.column.key == question.rank_by.key;
     let is_enough = comparison.possessions >= POSSESSIONS_LEAST;

@@ -15,6 +15,8 @@ pub(crate) struct Racing {
     names: Vec<String>,
     column: &'static Column,
     until: UntilSure,
+    /// Possessions of each variant at which it ends, though it is not sure.
+    stop_at: Option<u64>,
     /// Variants that have had a figure in any of the possessions.
     have: Vec<bool>,
     digest: ResultDigest,
@@ -30,11 +32,17 @@ impl Racing {
             names: names.to_vec(),
             column,
             until,
+            stop_at: None,
             have: vec![false; names.len()],
             digest: ResultDigest::default(),
             crashes: Vec::new(),
             in_all: 0,
         }
+    }
+
+    /// The same, ended at the look after so many possessions of each variant at the latest, where that is said.
+    pub fn stopped_at(self, stop_at: Option<u64>) -> Self {
+        Self { stop_at, ..self }
     }
 
     /// The variants, by their places among the names, and the possession numbers that are to be played next; None where it
@@ -55,6 +63,9 @@ impl Racing {
             self.have[v] |= self.column.interval(&played.totals, at, 0.0).is_some();
         }
         self.race.look(&played.totals, |totals| self.column.joint(totals));
+        if self.stop_at.is_some_and(|look| self.looked_at() >= look) {
+            self.stop();
+        }
     }
 
     /// Takes no more looks, once there has been one.
@@ -89,7 +100,7 @@ impl Racing {
 
     /// What it came to, once it has ended.
     pub fn selected(self) -> Selected {
-        let Self { race, names, column, until, have, digest, crashes, in_all } = self;
+        let Self { race, names, column, until, have, digest, crashes, in_all, .. } = self;
         let lacks = |v: &usize| race.end() == Some(End::NoData) && !have[*v];
         let named = |v: &usize| names[*v].clone();
         let mut dropped: Vec<Dropped> = (0..names.len())

@@ -6,7 +6,7 @@ use super::words::in_twenty;
 use crate::columns::Column;
 use crate::places::{AnswerLine, CallLine, Stands};
 use crate::verdict::NET;
-use crate::wording::{any_of, listed};
+use crate::wording::{any_of, each_in, listed};
 
 /// What to run against another, and of which attack it is said who is open. What is clearly behind by either measure is named
 /// with the measure; of the others, which are a toss-up, the attack of the cards stays if it is one of them.
@@ -123,14 +123,8 @@ impl<'a> Behind<'a> {
 
     /// Whom, and by which measures: `no-option in net points and good looks`.
     fn by(&self, variant: &str) -> Vec<String> {
-        let mut whom: Vec<(&str, Vec<&str>)> = Vec::new();
-        for (_, other, by) in self.all.iter().filter(|(own, ..)| *own == variant) {
-            match whom.iter_mut().find(|(known, _)| known == other) {
-                Some((_, measures)) => measures.push(by),
-                None => whom.push((other, vec![by])),
-            }
-        }
-        whom.iter().map(|(other, by)| format!("{other} in {}", listed(by))).collect()
+        let own = self.all.iter().filter(|(own, ..)| *own == variant);
+        each_in(own.map(|(_, other, by)| (*other, *by)))
     }
 
     /// `far (behind no-option in net points) or out or up (behind no-option in good looks)`.

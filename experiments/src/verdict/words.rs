@@ -1,7 +1,7 @@
 //! The verdict in sentences: the same in the terminal, in the report, on the sheet and on the cards.
 
 use super::{Differ, Headline, Lead, Ran, Verdict};
-use crate::wording::{any_of, capital, figure, gap, listed};
+use crate::wording::{any_of, capital, each_in, figure, gap, listed};
 
 /// A sentence that goes on after a colon.
 fn lower(sentence: &str) -> String {
@@ -144,9 +144,9 @@ impl Verdict {
         let is_none = several.contains(&self.baseline.as_str()) && !runs(&self.baseline);
         let are_some = several.iter().any(|name| runs(name));
         if is_none && are_some {
+            let Self { baseline, noun, .. } = self;
             format!(
-                " {1}, in which no {0} is run, is as good by these measures, as far as can be told.",
-                self.noun, self.baseline
+                " {baseline}, in which no {noun} is run, is as good by these measures, as far as can be told."
             )
         } else {
             String::new()
@@ -202,14 +202,7 @@ impl Verdict {
     /// none of them.
     pub fn behind_what(&self, variant: &str) -> String {
         let ahead = self.headlines.iter().filter(|own| !own.has(variant));
-        let mut told: Vec<(&str, Vec<&str>)> = Vec::new();
-        for own in ahead {
-            match told.iter_mut().find(|(leader, _)| *leader == own.leader) {
-                Some((_, by)) => by.push(own.column.words),
-                None => told.push((&own.leader, vec![own.column.words])),
-            }
-        }
-        listed(&told.iter().map(|(leader, by)| format!("{leader} in {}", listed(by))).collect::<Vec<_>>())
+        listed(&each_in(ahead.map(|own| (own.leader.as_str(), own.column.words))))
     }
 
     /// Whether the advice is to keep to what one runs best, which says what is behind.

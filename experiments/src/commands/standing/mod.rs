@@ -52,14 +52,11 @@ pub(super) fn standing(
             let units = units(asked.experiment, asked.options.units);
             let run = Run { seed: asked.options.seed, width: console.width, units, correction: None };
             let text = asked.text(&comparison, &verdict.told_in(units), run);
-            let not_whole = match asked.selected {
-                None => not_whole(&told, console.width),
-                Some(_) => {
-                    let told = format!("Not whole: {told} that measure. What is said of the choice stands.");
-                    wrapped(&told, console.width.min(WIDTH)) + "\n"
-                }
+            let how_far = match asked.selected {
+                None => format!("{told}. {NO_VERDICT}"),
+                Some(_) => format!("{told} that measure. What is said of the choice stands."),
             };
-            shown_lines(&format!("{not_whole}\n{text}")).into_owned()
+            shown_lines(&format!("{}\n{text}", not_whole(&how_far, console.width))).into_owned()
         }
         Format::Csv => String::from_utf8_lossy(&comparison_csv(&comparison)).into_owned(),
         Format::Json => return Err(no_json()),
@@ -70,12 +67,13 @@ pub(super) fn standing(
     Ok(console.print_exactly(&shown)?)
 }
 
+/// Said of what was not played as far as was asked for.
+const NO_VERDICT: &str =
+    "Nothing here is a verdict: who looks often and ends when it looks good finds what is not there.";
+
 /// Says in the text itself that it is none of a whole run: it may be copied without what is said beside it.
 fn not_whole(told: &str, width: usize) -> String {
-    let told = format!(
-        "Not whole: {told}. Nothing here is a verdict: who looks often and ends when it looks good finds what is not there."
-    );
-    wrapped(&told, width.min(WIDTH)) + "\n"
+    wrapped(&format!("Not whole: {told}"), width.min(WIDTH)) + "\n"
 }
 
 fn no_json() -> Error {

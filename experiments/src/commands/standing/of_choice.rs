@@ -9,7 +9,7 @@ use scenarios::{shown_lines, shown_path};
 use super::super::beside::units;
 use super::super::result::Asked;
 use super::super::until_sure::{Chosen, so_far};
-use super::{WIDTH, no_json};
+use super::{WIDTH, no_json, not_whole};
 use crate::cli::Format;
 use crate::compare::Question;
 use crate::console::Console;
@@ -107,7 +107,7 @@ fn table(asked: &Asked<'_>, (question, racing, told): (&Question, &Racing, &str)
     let question = wrapped(&units(asked.experiment, options.units).retold(&question.text), text_width);
     let looks = racing.looks().len();
     let told = format!(
-        "Not whole: a choice by {}, after {told}, seed {}, {looks} {}.",
+        "a choice by {}, after {told}, seed {}, {looks} {}.",
         column.words,
         options.seed,
         if looks == 1 { "look" } else { "looks" }
@@ -115,8 +115,8 @@ fn table(asked: &Asked<'_>, (question, racing, told): (&Question, &Racing, &str)
     let legend = "* In brackets: intervals that are safe for all pairs and all looks at once. What was dropped stays dropped; \
                   between those left nothing is chosen yet. --resume goes on.";
     format!(
-        "{}\n\n{question}\n\n{}\n{}\n\n{}\n",
-        wrapped(&told, text_width),
+        "{}\n{question}\n\n{}\n{}\n\n{}\n",
+        not_whole(&told, width),
         table.trim_fmt(),
         wrapped(legend, text_width),
         wrapped(NOTE, text_width)

@@ -9,12 +9,13 @@ use super::super::compare::{check_same, run_of, stopped};
 use super::super::design::Asking;
 use super::super::designed::Reading;
 use super::super::result::Asked;
-use super::{no_json, not_whole};
+use super::{NO_VERDICT, no_json, not_whole};
 use crate::cli::{Format, RunOptions};
 use crate::console::Console;
 use crate::design::{Part, Sketch, Sums, id, kept};
 use crate::error::Error;
 use crate::kept::parts::run_in;
+use crate::stats::Totals;
 use crate::wording::grouped;
 
 /// What is there of a design or its shard.
@@ -65,7 +66,7 @@ pub(in super::super) fn standing(asking: &Asking<'_>, console: &mut Console) -> 
     let options = RunOptions { possessions: Some(there.of_each), ..options.clone() };
     let asking = Asking::new(Asked { options: &options, ..asking.asked })?;
     let reading = Reading::new(&asking, &there.sums)?;
-    let how = (&*not_whole(&told, console.width), console.width);
+    let how = (&*not_whole(&format!("{told}. {NO_VERDICT}"), console.width), console.width);
     let shown = match options.format {
         Format::Table if is_everywhere => shown_lines(&reading.effects_told(&asking, how)).into_owned(),
         Format::Table => shown_lines(&reading.cells_told(&asking, how)).into_owned(),
@@ -96,7 +97,7 @@ fn there(sketch: &Sketch<'_>, (folder, id): (&Path, &str), parts: &[Part]) -> Th
     let mut sums = Sums::nothing(sketch);
     // Read a moment ago: what has gone since is missing from the sums, and so from what is told.
     let _ = kept(folder, id, (sketch, own), &mut sums);
-    let of_each = sums.cells.iter().map(crate::stats::Totals::possessions).max().unwrap_or(0);
+    let of_each = sums.cells.iter().map(Totals::possessions).max().unwrap_or(0);
     let cells = sums.cells.iter().filter(|cell| of_each > 0 && cell.possessions() == of_each).count();
     There { played, in_all, of_each, cells, sums, damaged }
 }
