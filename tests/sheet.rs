@@ -47,7 +47,8 @@ fn a_sheet_has_the_numbers_of_the_tables_on_two_pages_and_the_same_bytes_again()
     // What is clearly worth less than the rest of its place is not told, and somebody is told to shoot.
     let table = page.split_once("With the ball: what to do first at each place").expect("a table").1;
     let table = table.split_once("</table>").expect("its end").0;
-    assert!(table.to_lowercase().contains("shoot"), "{table}");
+    let words = table.to_lowercase();
+    assert!(words.contains("shoot") || words.contains("take a good shot"), "{table}");
     let choices = rows(&result.join("choices.csv"));
     for (nth, position) in
         ["lead-guard", "off-guard", "rover", "rover-side-post", "other-post"].iter().enumerate()
@@ -62,12 +63,13 @@ fn a_sheet_has_the_numbers_of_the_tables_on_two_pages_and_the_same_bytes_again()
     }
     check_calls(&result, &page);
     for row in rows(&result.join("duties.csv")).iter().filter(|row| row[0] == leader) {
-        assert!(cards.contains(&row[4]), "{}", row[4]);
+        // Files have metres, pages the feet of the rule set.
+        assert!(cards.contains(&row[4].replace("within 8 m", "within 26 ft")), "{}", row[4]);
         // Where his run ends he has an order, or is told that there is none.
         let place = &row[6];
         assert!(place.is_empty() || cards.to_lowercase().contains(&format!("{place}: ")), "{place}");
     }
-    check_guarded_shots(&choices, (leader, &cards));
+    check_guarded_shots(&choices, (leader, &page));
     let note = "Follow your association's rules";
     assert!(page.contains(note) && cards.contains(note));
 
@@ -89,21 +91,25 @@ fn a_sheet_has_the_numbers_of_the_tables_on_two_pages_and_the_same_bytes_again()
 
 /// A guarded shot is told with what it came to, and one that came to less than the average possession only where neither a pass
 /// nor a drive is told.
-fn check_guarded_shots(choices: &[Vec<String>], (leader, cards): (&str, &str)) {
+fn check_guarded_shots(choices: &[Vec<String>], (leader, page): (&str, &str)) {
     let own: Vec<&Vec<String>> = choices.iter().filter(|row| row[0] == leader && row[8] == "true").collect();
     let points = |row: &&&Vec<String>| row[5].parse::<f64>().expect("points");
     let guarded: Vec<&&Vec<String>> = own.iter().filter(|row| row[3] == "shoot-guarded").collect();
-    let told: Vec<f64> = cards
-        .split("even guarded (")
-        .skip(1)
-        .filter_map(|rest| rest.split(')').next()?.parse().ok())
+    let (_, record) =
+        page.split_once("Guarded shots, points of a whole possession with one").expect("what they came to");
+    let (average, told) = record.split_once("): ").expect("what all possessions came to");
+    let told = told.split_once(". ").expect("an end").0;
+    let told: Vec<f64> = told
+        .split([' ', ',', ';'])
+        .filter_map(|word| word.parse().ok())
+        .filter(|worth: &f64| worth.fract() != 0.0)
         .collect();
-    assert!(!told.is_empty(), "{cards}");
+    assert!(!told.is_empty(), "{record}");
     for worth in told {
         assert!(guarded.iter().any(|row| (points(row) - worth).abs() < 0.006), "{worth}");
     }
-    let average = cards.split("points a possession; all: ").nth(1).and_then(|rest| rest.get(..4));
-    let average: f64 = average.and_then(|text| text.parse().ok()).expect("what all possessions came to");
+    let average = average.rsplit(' ').next();
+    let average: f64 = average.and_then(|text| text.parse().ok()).expect("a number");
     for row in guarded.iter().filter(|row| points(row) < average - 0.006) {
         let goes_on = own.iter().any(|other| {
             other[1..3] == row[1..3] && (other[3] == "drive" || other[3].starts_with("pass-to-"))
@@ -128,7 +134,8 @@ fn check_calls(result: &Path, page: &str) {
     rules.dedup();
     assert_eq!(calls.len(), rules.len());
     assert!(
-        calls[0].starts_with("Usually their ") && calls[0].contains("All above was played against this."),
+        calls[0].starts_with("Before they adjust, their ")
+            && calls[0].contains("All above was played against this."),
         "{}",
         calls[0]
     );
@@ -197,7 +204,7 @@ fn what_is_read_on_a_bench_is_large_enough_and_goes_across_the_page() {
         assert!(!page.contains("<g transform=\"scale("), "nothing was drawn smaller to fit");
         assert!(sizes(page)[0] >= least, "{:?}", sizes(page));
     }
-    for own in ["Without the ball", "If they adjust"] {
+    for own in ["Without the ball", "What they do, and what to call"] {
         assert!(sheet[0].contains(own) && !sheet[1].contains(own), "{own}");
     }
     assert!(sheet[1].contains("For the record") && !sheet[0].contains("95 % interval"));
@@ -230,8 +237,7 @@ fn sheet_and_cards_have_one_s_own_players_the_opponent_the_day_and_the_jobs_of_t
             assert!(page.to_lowercase().contains(&own.to_lowercase()), "{name}: {own}");
         }
         // Who has no movement of his own is told what the plan wants of him: when, on his card alone.
-        let on_card =
-            "Fill the first of these that is empty: the corner on the ball's side (ball on the wing);";
+        let on_card = "Fill the first of these that is empty and within 26 ft: the corner on the ball's side when the ball is on the wing;";
         let on_sheet = "Fill what is empty, by where the ball is (card): the corner on the ball's side,";
         let page = page.replace("&#39;", "'");
         let is_card = name == "cards.html";

@@ -5,11 +5,11 @@ use crate::setup::{BallPlace, Pairing, Region, Setup};
 use crate::slots::Slot;
 
 /// Nearer to the rim than this is "under the rim", m. (assumed; for words only, as all numbers here)
-const UNDER_RIM_M: f32 = 1.3;
+pub const UNDER_RIM_M: f32 = 1.3;
 /// The middle of the lane begins this far in front of the rim, m. (assumed)
-const LANE_MIDDLE_FROM_Y_M: f32 = 1.6;
+pub const LANE_MIDDLE_FROM_Y_M: f32 = 1.6;
 /// And ends this far below the free-throw line, m. (assumed)
-const LANE_MIDDLE_BELOW_LINE_M: f32 = 0.7;
+pub const LANE_MIDDLE_BELOW_LINE_M: f32 = 0.7;
 /// Nearer than this to the middle of the floor a place is on neither side, m. (assumed)
 const MIDDLE_HALF_WIDTH_M: f32 = 1.2;
 

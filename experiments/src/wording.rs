@@ -308,12 +308,30 @@ pub fn guess(typed: &str, known: &[&str]) -> String {
     nearest.map_or_else(String::new, |(_, word)| format!(", did you mean {word}?"))
 }
 
+/// Which of several something is, from 0: `1st`, `2nd`.
+pub fn ordinal(nth: usize) -> String {
+    let end = match (nth + 1) % 10 {
+        _ if (10..13).contains(&(nth % 100)) => "th",
+        1 => "st",
+        2 => "nd",
+        3 => "rd",
+        _ => "th",
+    };
+    format!("{}{end}", nth + 1)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
 
     fn interval(low: f64, estimate: f64, high: f64) -> Interval {
         Interval { estimate, low, high }
+    }
+
+    #[test]
+    fn places_in_an_order_end_as_they_are_spoken() {
+        let told = [0, 1, 2, 3, 10, 11, 12, 20, 110].map(ordinal);
+        assert_eq!(told, ["1st", "2nd", "3rd", "4th", "11th", "12th", "13th", "21st", "111th"]);
     }
 
     #[test]

@@ -71,7 +71,7 @@ def test_the_sheet_claims_what_the_table_claims(result, visit):
     page = visit(result / "sheet/sheet.html")
     answers = table(result, "answers.csv")
     for nth, head in enumerate(page.locator("dt").all_text_contents()):
-        words = head.removeprefix("If their ").removeprefix("Usually their ")
+        words = head.removeprefix("If their ").removeprefix("Before they adjust, their ")
         own = [row for row in answers if words.startswith(row["post_help_rule"].replace("-", " "))]
         lines = page.locator("dd").nth(nth).locator(".gains").all_text_contents()
         assert len(lines) == len({row["measure"] for row in own}) > 0

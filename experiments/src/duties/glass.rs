@@ -35,7 +35,16 @@ pub(super) fn duty(setup: &Setup, role: usize) -> Duty {
             format!("Shot up: to the boards if one of the {sent} nearest to the rim, else back."),
         ]
     };
-    Duty { role, from: SHOT_UP.into(), share: 100, words, in_short, ends_at: String::new(), program: None }
+    Duty {
+        role,
+        from: SHOT_UP.into(),
+        share: 100,
+        words,
+        in_short,
+        ends_at: String::new(),
+        leads_to: Vec::new(),
+        program: None,
+    }
 }
 
 #[cfg(test)]

@@ -5,7 +5,7 @@ mod place;
 mod plan;
 mod when;
 
-use engine::setup::{Pace, Program, ProgramKind, Role, Setup, Step, Then};
+use engine::setup::{Locus, Pace, Program, ProgramKind, Role, Setup, Step, Then};
 
 pub(crate) use self::glass::SHOT_UP;
 use self::place::{to, words_of};
@@ -29,6 +29,8 @@ pub struct Duty {
     /// Where on the floor his last move leads him, without its side: `the short corner`; empty where that is no place of the
     /// floor.
     pub ends_at: String,
+    /// Places of the floor to which it leads him, without their sides.
+    pub leads_to: Vec<String>,
     /// Which of the attack's programs it is; None where it is none.
     pub program: Option<usize>,
 }
@@ -42,9 +44,10 @@ pub fn duties(setup: &Setup) -> Vec<Duty> {
         own.map(move |(nth, program)| {
             let words = sentence(setup, program);
             let share = (program.weight * 100.0 + 0.5) as u32;
-            let ends_at = place::last_of(setup, program);
+            let leads_to = place::all_of(setup, program);
+            let ends_at = leads_to.last().cloned().unwrap_or_default();
             let from = program.name.clone();
-            Duty { role, from, share, in_short: words.clone(), words, ends_at, program: Some(nth) }
+            Duty { role, from, share, in_short: words.clone(), words, ends_at, leads_to, program: Some(nth) }
         })
     };
     let all = |role: usize| {
@@ -53,6 +56,30 @@ pub fn duties(setup: &Setup) -> Vec<Duty> {
         own.into_iter().chain(planned).chain([glass::duty(setup, role)])
     };
     (0..ATTACKERS.len()).flat_map(all).collect()
+}
+
+/// Where a duty comes from that is done with the ball: a pass that sets off the run of another.
+pub(crate) const SETS_OFF: &str = "sets-off";
+
+/// The duty of who sets off another's run by his pass to somebody, in a share of its runs.
+pub(crate) fn sets_off(runner: usize, (from, to, share): (usize, usize, f64)) -> Duty {
+    // All of them only if it was all.
+    let times = if share < 1.0 { (10.0 * share).round().min(9.0) } else { 10.0 };
+    let words = format!(
+        "To start the run of {}: hit {} ({times:.0} of 10 of his runs begin so). Otherwise:",
+        runner + 1,
+        to + 1
+    );
+    Duty {
+        role: from,
+        from: SETS_OFF.into(),
+        share: 100,
+        in_short: words.clone(),
+        words,
+        ends_at: String::new(),
+        leads_to: Vec::new(),
+        program: None,
+    }
 }
 
 /// One program: when, then leg by leg, then what follows.
@@ -81,12 +108,14 @@ fn leg(setup: &Setup, step: &Step, first: bool) -> String {
         (Pace::Sprint, true) => "sprint",
         (Pace::Sprint, false) => "go on",
     };
+    // Whom he screens or seals he holds.
+    let waits = if matches!(step.to, Locus::Seal | Locus::Screen(..)) { "hold him" } else { "wait" };
     let stay =
-        if step.linger_s >= 0.5 { format!(", wait {}", counted(step.linger_s)) } else { String::new() };
+        if step.linger_s >= 0.5 { format!(", {waits} {}", counted(step.linger_s)) } else { String::new() };
     let leave = conditions(setup, &step.leave_when);
     let leave =
         if leave.is_empty() || stay.is_empty() { String::new() } else { format!(" (go sooner {leave})") };
-    format!("{}{stay}{leave}", to(setup, verb, step.to))
+    format!("{}{stay}{leave}", to(setup, (verb, !first), step.to))
 }
 
 /// Seconds as they are counted aloud: `one second`, `2 to 3 seconds`.
@@ -179,7 +208,7 @@ mod tests {
         let rover: Vec<&Duty> = duties.iter().filter(|duty| duty.role == Role::Rover as usize).collect();
         assert_eq!(
             rover[0].words,
-            "When the ball is in the slot or on the wing away from you: sprint to your short corner, then on \
+            "When the ball is on the other side from you, in the slot or on the wing: sprint to your short corner, then on \
              to the other short corner, then on to the other corner, and stay there."
         );
         assert_eq!(rover[0].ends_at, "the corner");
@@ -198,7 +227,7 @@ mod tests {
         let first = duties.iter().find(|duty| duty.from == "far-flash").unwrap();
         assert_eq!(
             first.words,
-            "When you are the far post, the ball is in the slot or on the wing, and nobody stands at the free-throw \
+            "When you are the post away from the ball, the ball is in the slot or on the wing, and nobody stands at the free-throw \
              line: sprint to the free-throw line, wait one second, then back to your spot."
         );
     }

@@ -2,6 +2,7 @@
 //! between the lines.
 
 use engine::law::conduct::programs::{GAP_FROM_Y_M, GAP_TO_Y_M, GAP_X_M};
+use engine::law::conduct::spacing::FILLS_WITHIN_M;
 use engine::setup::{FillRule, Gap, Locus, PlaceSet, Relative, RoleSet, Setup};
 
 use super::{Duty, named, places_of};
@@ -21,6 +22,8 @@ pub(super) fn duties(setup: &Setup, role: usize, runs: bool) -> Vec<Duty> {
         Gap { first: RoleSet(first.fold(0, |all, other| all | 1 << other)), ..gap }
     });
     let gap = gap.map(|gap| right_of_way(gap, role));
+    let filled = own.iter().flat_map(|fill| places_of(PlaceSet(1 << fill.place as u8)));
+    let filled: Vec<String> = filled.map(|place| named(place).to_owned()).collect();
     let duty = |[words, in_short]: [String; 2]| Duty {
         role,
         from: plan.name.clone(),
@@ -28,6 +31,7 @@ pub(super) fn duties(setup: &Setup, role: usize, runs: bool) -> Vec<Duty> {
         words,
         in_short,
         ends_at: String::new(),
+        leads_to: filled.clone(),
         program: None,
     };
     job.into_iter().chain(gap).map(duty).collect()
@@ -47,31 +51,37 @@ fn leads_between(setup: &Setup, role: usize) -> bool {
 
 /// In short it is not said which place goes with which place of the ball.
 const SHORT: &str = "Fill what is empty, by where the ball is (card)";
-const SHORT_OFF_A_RUN: &str = "Not on a run, fill what is empty, by where the ball is (card)";
 
 /// Places that are not left empty, in the order in which they are looked at, in full and in short: `Fill the first of these
-/// that is empty: the corner on the ball's side (ball on the wing); .... You or 3: the nearer one goes.` In short: without where the
-/// ball is then.
+/// that is empty and within 8 m: the corner on the ball's side when the ball is on the wing; .... You or 3: the nearer one goes.` In short: without
+/// where the ball is then.
 fn fills(own: &[&FillRule], role: usize, runs: bool) -> Option<[String; 2]> {
     let (first, rest) = own.split_first()?;
     let is_shared = rest.iter().all(|fill| fill.by == first.by);
-    let one = |fill: &&FillRule| {
-        let who = if is_shared { String::new() } else { nearest(fill, role, ["; ", ""]) };
-        format!("{} (ball {}{who})", place_of(fill), any_of(&places_of(fill.ball)))
+    let one = |(nth, fill): (usize, &&FillRule)| {
+        let who = if is_shared { String::new() } else { nearest(fill, role, [" (", ")"]) };
+        let ball = if nth == 0 { "the ball" } else { "it" };
+        format!("{} when {ball} is {}{who}", place_of(fill), any_of(&places_of(fill.ball)))
     };
-    let all: Vec<String> = own.iter().map(one).collect();
+    let all: Vec<String> = own.iter().enumerate().map(one).collect();
     let mut places: Vec<String> = own.iter().map(|fill| place_of(fill)).collect();
     places.dedup();
     let start = |several: bool| match (runs, several) {
-        (true, false) => "Not on a run, fill this if it is empty: ",
-        (true, true) => "Not on a run, fill the first of these that is empty: ",
-        (false, false) => "Fill this if it is empty: ",
-        (false, true) => "Fill the first of these that is empty: ",
+        (true, false) => "Not on a run, fill this if it is empty and within {reach}: ",
+        (true, true) => "Not on a run, fill the first of these that is empty and within {reach}: ",
+        (false, false) => "Fill this if it is empty and within {reach}: ",
+        (false, true) => "Fill the first of these that is empty and within {reach}: ",
     };
+    let reach = format!("{FILLS_WITHIN_M} m");
     let who = if is_shared { nearest(first, role, [" ", "."]) } else { String::new() };
     Some([
-        format!("{}{}.{who}", start(all.len() > 1), all.join("; ")),
-        format!("{}: {}.{who}", if runs { SHORT_OFF_A_RUN } else { SHORT }, places.join(", ")),
+        format!("{}{}.{who}", start(all.len() > 1).replace("{reach}", &reach), all.join("; ")),
+        if runs {
+            // Who has runs of his own has many words already; his card has the places.
+            format!("Not on a run, fill what is empty (card).{who}")
+        } else {
+            format!("{SHORT}: {}.{who}", places.join(", "))
+        },
     ])
 }
 
@@ -148,9 +158,9 @@ mod tests {
         };
         assert_eq!(
             of(1)[0],
-            "Fill the first of these that is empty: the corner on the ball's side (ball on the wing); the other wing (ball in \
-             the slot, on the wing or at the elbow); the other corner (ball on the wing, in the corner, in the short corner or \
-             in the low post). You or 3: the nearer one goes."
+            "Fill the first of these that is empty and within 8 m: the corner on the ball's side when the ball is on the wing; the other wing \
+             when it is in the slot, on the wing or at the elbow; the other corner when it is on the wing, in the corner, in \
+             the short corner or in the low post. You or 3: the nearer one goes."
         );
         assert_eq!(of(1).len(), 1, "who never goes between the lines is not told who goes first");
         assert_eq!(of(0), ["Stay about your spot."]);

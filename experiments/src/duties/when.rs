@@ -6,7 +6,7 @@ use super::place::words_of;
 use super::{named, places_of, roles};
 use crate::wording::any_of;
 
-/// All conditions of a program: `when the ball is on the wing, and you are the far post`; empty for none that a
+/// All conditions of a program: `when the ball is on the wing, and you are the post away from the ball`; empty for none that a
 /// player has to watch for. A short wait at the start is left out.
 pub(super) fn conditions(setup: &Setup, all: &[Condition]) -> String {
     // A pass that is on its way somewhere is one thing for a player, not two.
@@ -32,10 +32,10 @@ fn are_away(places: &[&str], side: Relative) -> bool {
     side == Relative::Other && places.iter().all(|place| place.contains(" the "))
 }
 
-/// Places as they are told of a side: `in the slot or on the wing`, `in the slot or on the wing away from you`.
+/// Places as they are told of a side: `in the slot or on the wing`, `on the other side from you, in the slot or on the wing`.
 fn on_side(places: &[&'static str], side: Relative) -> String {
     if are_away(places, side) {
-        return format!("{} away from you", any_of(places));
+        return format!("on the other side from you, {}", any_of(places));
     }
     let told = |place: &&'static str| match (side, place.split_once(" the ")) {
         (Relative::Same, Some((at, name))) => format!("{at} your {name}"),
@@ -46,11 +46,11 @@ fn on_side(places: &[&'static str], side: Relative) -> String {
     any_of(&places.iter().map(told).collect::<Vec<_>>())
 }
 
-/// To where: ` to the top or the slot`, ` to the wing away from you`.
+/// To where: ` to the top or the slot`, ` to the other side from you, to the wing`.
 fn bound(places: &[&'static str], side: Relative) -> String {
     if are_away(places, side) {
         let names: Vec<&str> = places.iter().map(|place| named(place)).collect();
-        return format!(" to {} away from you", any_of(&names));
+        return format!(" to the other side from you, to {}", any_of(&names));
     }
     let told = |place: &&'static str| match (side, named(place).strip_prefix("the ")) {
         (Relative::Same, Some(name)) if name != "top" => format!("your {name}"),
@@ -74,8 +74,9 @@ fn words(setup: &Setup, condition: &Condition) -> Option<String> {
         Condition::BallLeftMe(_) => "you have just passed the ball".into(),
         Condition::BallElsewhere => "a team-mate has the ball".into(),
         Condition::Open(locus, _) => format!("nobody stands at {}", words_of(setup, *locus)),
-        Condition::BackOut => "one of their backs has come out on the ball's side".into(),
-        Condition::NearPost(near) => format!("you are the {} post", if *near { "near" } else { "far" }),
+        Condition::BackOut => "one of their backs has come out there".into(),
+        Condition::NearPost(true) => "you are the post on the ball's side".into(),
+        Condition::NearPost(false) => "you are the post away from the ball".into(),
         Condition::Waited(seconds) if *seconds >= 0.5 => {
             format!("you have waited {} s", super::seconds(*seconds))
         }

@@ -105,6 +105,11 @@ fn moment(film: &Film, event: &Event, rank: u8, told: &[Line]) -> Moment {
     Moment { time_s: event.time_s, frame, rank, text }
 }
 
+/// What the marks are.
+const LEGEND: &str = "Numbers attack, letters defend, yellow: the ball. Each line is the way that a player came; wavy: with the ball; \
+                      dashed: pass; dotted: shot; bar: screen or seal. Lines begin at the picture before, but no more than four \
+                      seconds ago. As it was played: left and right as in its film.";
+
 /// The storyboard of a film as an SVG of its own: every colour beside its mark, others for the dark on top.
 pub fn storyboard(side: &Side<'_>, title: &str) -> String {
     let (film, setup) = (side.film, side.setup);
@@ -125,8 +130,11 @@ pub fn storyboard(side: &Side<'_>, title: &str) -> String {
     let columns = if moments.len() > 4 { 3 } else { 2 };
     let rows = moments.len().div_ceil(columns);
     let head = 3.6 * SIZE;
-    let whole =
-        (GAP + columns as f64 * (width + GAP), head + rows as f64 * (words + height + GAP) + 2.2 * SIZE);
+    let across = GAP + columns as f64 * (width + GAP);
+    let most = ((across - 2.0 * GAP) / (WIDE * SIZE)).max(1.0).floor();
+    let legend = broken(&glued(LEGEND), &[most], Overlong::Broken, letters);
+    let foot = head + rows as f64 * (words + height + GAP);
+    let whole = (across, foot + (0.9 + 1.3 * legend.len() as f64) * SIZE);
     let mut body = String::new();
     for (nth, (moment, told)) in moments.iter().zip(&told).enumerate() {
         let x = GAP + (nth % columns) as f64 * (width + GAP);
@@ -145,8 +153,9 @@ pub fn storyboard(side: &Side<'_>, title: &str) -> String {
         );
     }
     let end = format!("{}.", capital(&ends(side)));
-    let legend = "Numbers attack, letters defend, yellow: the ball. Each line is the way that a player came; wavy: with the ball; dashed: pass; \
-                  dotted: shot; bar: screen or seal. Lines begin at the picture before, but no more than four seconds ago. As it was played: left and right as in its film.";
+    let legend = legend.iter().enumerate().map(|(nth, line)| {
+        written(line, (GAP, foot + (1.2 + 1.3 * nth as f64) * SIZE), SIZE, ("soft", SOFT))
+    });
     let svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {:.0} {:.0}\" font-family=\"DejaVu Sans Condensed, \
          system-ui, sans-serif\"><title>{}</title><desc>{}</desc><style>{DARK}</style><rect width=\"{:.0}\" \
@@ -159,7 +168,7 @@ pub fn storyboard(side: &Side<'_>, title: &str) -> String {
         whole.1,
         written(title, (GAP, 1.5 * SIZE), 1.25 * SIZE, ("ink", INK)),
         written(&end, (GAP, 2.8 * SIZE), SIZE, ("soft", SOFT)),
-        written(legend, (GAP, whole.1 - 1.0 * SIZE), SIZE, ("soft", SOFT)),
+        legend.collect::<String>(),
     );
     // Whatever text came from outside: a picture with a control character in it is no XML.
     shown_lines(&svg).into_owned()
@@ -206,6 +215,18 @@ mod tests {
                 ["<path ", "<circle ", "<text ", "<rect "].into_iter().all(coloured),
                 "no mark is left to a style"
             );
+            // No line of the key runs over the edge, in letters as wide as they are reckoned with.
+            let wide: f64 = svg
+                .split("viewBox=\"0 0 ")
+                .nth(1)
+                .and_then(|rest| rest.split(' ').next())
+                .unwrap()
+                .parse()
+                .unwrap();
+            let soft = svg.split("class=\"soft\"").skip(1).filter_map(|rest| rest.split(['>', '<']).nth(1));
+            for line in soft {
+                assert!(GAP + WIDE * SIZE * line.chars().count() as f64 <= wide, "{line}");
+            }
             assert_eq!(svg, storyboard(&side, "a < b & c"));
         }
         assert!(whole >= 20, "{whole} of 24 have four moments at least");

@@ -290,7 +290,7 @@ pub(super) fn who_is_who(floor: &Floor<'_>, setup: &Setup, after: &[&str]) -> (f
 
 /// The numbers of the attackers in words, for legends.
 pub(super) const NUMBERS: [&str; 2] =
-    ["1 lead guard, 2 off guard, 3 rover,", "4 post on the rover's side, 5 other post"];
+    ["attackers: 1 lead guard, 2 off guard, 3 rover,", "4 post on the rover's side, 5 other post"];
 
 #[cfg(test)]
 mod tests {

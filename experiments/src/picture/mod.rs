@@ -9,6 +9,8 @@ mod defenders;
 mod drawing;
 mod floor;
 mod heat;
+mod labels;
+mod later;
 mod lettering;
 mod named;
 mod network;
@@ -40,8 +42,10 @@ pub use regions::{free, most_free, regions};
 pub use route::route;
 pub use scale::Classes;
 pub use stands::{DRAWN, stand};
-pub use start::{OnCard, SETS_OUT, can_set_out, card, start};
-pub use still::{key_of_stills, still};
+pub use start::{
+    AFTER, LATER, ON_ITS_WAY, OnCard, PASSES, SCREENS, SEALS, SETS_OUT, can_set_out, card, start,
+};
+pub use still::{SHOT_BY, SHOWS_RUN, key_of_stills, still};
 pub use style::{STYLE, written_out};
 pub use trade::trade;
 pub use zone::zone;

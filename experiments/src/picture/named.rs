@@ -1,5 +1,6 @@
 //! The places of the floor by the names that jobs, maps and tables have for them.
 
+use engine::names::{LANE_MIDDLE_BELOW_LINE_M, LANE_MIDDLE_FROM_Y_M, UNDER_RIM_M};
 use engine::setup::{BallPlace, Setup};
 use maud::html;
 
@@ -40,8 +41,16 @@ pub fn named(id: &str, setup: &Setup) -> Picture {
         };
         area.iter().map(at).collect::<Vec<_>>().join(" ")
     };
+    // Places that are cut out of the others.
+    let rim = floor.at(0.0, 0.0);
+    let half = f64::from(setup.court.lane_half_m);
+    let near = f64::from(LANE_MIDDLE_FROM_Y_M);
+    let far = f64::from(setup.court.free_throw_y_m - LANE_MIDDLE_BELOW_LINE_M);
+    let lane_middle = [(-half, near), (half, near), (half, far), (-half, far)];
     let under = html! {
         (joined(all.iter().map(|(_, _, area)| html! { polygon class="grid rimless" points=(points(area)) {} })))
+        polygon class="grid rimless" points=(points(&lane_middle)) {}
+        circle class="grid rimless" cx=(n(rim.0)) cy=(n(rim.1)) r=(n(100.0 * f64::from(UNDER_RIM_M))) {}
     };
     let written = |(x, y): (f64, f64), own: &[&str]| {
         let (x, y) = floor.at(x, y);
@@ -54,9 +63,10 @@ pub fn named(id: &str, setup: &Setup) -> Picture {
     });
     let names = outer.chain(INNER.iter().map(|(y, own)| written((0.0, *y), own)));
     let key = [
-        "nearest to the rim: under the rim. On the maps of",
-        "good looks top and slots are one, and elbows and",
-        "free-throw line are the high post",
+        "circle: under the rim. Maps of good looks have",
+        "neither it nor the middle of the lane; on them top",
+        "and slots are one, elbows and free-throw line the",
+        "high post",
     ];
     let legend = joined(
         key.iter()
@@ -68,7 +78,7 @@ pub fn named(id: &str, setup: &Setup) -> Picture {
         head: "Places by name",
         sub: "dotted: where one ends and the next begins",
         desc: TURNED,
-        caption: "Nearest to the rim: under the rim.".into(),
+        caption: "In the circle: under the rim.".into(),
     };
     floor.picture(words, under, joined(names), (36.0 + 66.0 * key.len() as f64, legend))
 }

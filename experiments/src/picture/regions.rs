@@ -19,6 +19,8 @@ const LEAST: i64 = 30;
 const PAINT: &str = "paint_touch";
 /// Which side is which, in keys.
 const ROVERS_SIDE: &str = "on the right: the side on which the rover started";
+/// What of the lane is where, in keys.
+const LANE: &str = "low posts: with the lane before the rim";
 /// A share that is smaller is not written, nor is a place told where the ball is for less of the time.
 const LEAST_SHARE: f64 = 0.005;
 /// How far across a border another region is looked for, m.
@@ -252,9 +254,10 @@ pub fn regions(
                 "below: points of one on average"
             },
             "(none below: too few to tell); no number: next to none",
+            LANE,
             ROVERS_SIDE,
         ],
-        None => &["how many in 20 possessions; no number: next to none", ROVERS_SIDE],
+        None => &["how many in 20 possessions; no number: next to none", LANE, ROVERS_SIDE],
     };
     let legend = classes.legend(floor.width(), floor.bottom(), keys);
     let sub = format!("{what}, {:.1} in 20 possessions", in_twenty(counted.total()));

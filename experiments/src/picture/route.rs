@@ -6,13 +6,15 @@ use engine::places::BIN_S;
 use engine::setup::Setup;
 use maud::{Markup, PreEscaped, html};
 
-use super::drawing::{HEAD, MARGIN, Picture, joined, label, n};
+use super::drawing::{MARGIN, Picture, joined, label, n};
 use super::floor::{Floor, LARGER, Words, attacker, ball_of, beside, defender, marked, named_place};
+use super::labels::{self, Labels, covered};
+use super::later::Later;
 use super::lettering::{broken, letters};
 use super::play::as_run;
 use super::scale::raw;
 use crate::marks::{self, At, gap};
-use crate::places::{ATTACKERS, Held, Scene, Way, braces, in_twenty, position_words};
+use crate::places::{ATTACKERS, Held, Moment, Scene, Way, braces, in_twenty, position_words};
 use crate::wording::listed;
 
 /// Bins of a way in a second.
@@ -23,19 +25,25 @@ const CLEAR_OF_END: f64 = 90.0 * LARGER;
 /// Bars nearer to each other than this lie on each other.
 const NEAR_BAR: f64 = 100.0 * LARGER;
 
-/// What is written at the full seconds: one label where he hardly moves in between, `2 to 3 s`, or where he comes back,
-/// `1 and 3 s`.
-fn stays(seconds: &[(f64, (f64, f64))]) -> Vec<((f64, f64), String)> {
-    let mut stays: Vec<((f64, f64), Vec<(f64, f64)>)> = Vec::new();
+/// Rings that lie on each other have one label.
+const ONE_RING: f64 = 40.0;
+
+/// What is written at the full seconds, and at which rings: one label where he hardly moves in between, `2 to 3 s`, or where he
+/// comes back, `1 and 3 s`.
+fn stays(seconds: &[(f64, At)]) -> Vec<(Vec<At>, String)> {
+    let mut stays: Vec<(Vec<At>, Vec<(f64, f64)>)> = Vec::new();
     for (nth, &(time_s, at)) in seconds.iter().enumerate() {
-        let near = |place: (f64, f64)| (place.0 - at.0).abs() < 150.0 && (place.1 - at.1).abs() < 56.0;
+        let near = |place: At| gap(place, at) < ONE_RING;
         let before = nth.checked_sub(1).map(|before| seconds[before].0);
-        match stays.iter_mut().find(|(place, _)| near(*place)) {
-            Some((_, spans)) => match spans.last_mut() {
-                Some((_, last)) if Some(*last) == before => *last = time_s,
-                _ => spans.push((time_s, time_s)),
-            },
-            None => stays.push((at, vec![(time_s, time_s)])),
+        match stays.iter_mut().find(|(places, _)| near(places[0])) {
+            Some((places, spans)) => {
+                places.push(at);
+                match spans.last_mut() {
+                    Some((_, last)) if Some(*last) == before => *last = time_s,
+                    _ => spans.push((time_s, time_s)),
+                }
+            }
+            None => stays.push((vec![at], vec![(time_s, time_s)])),
         }
     }
     let span = |(first, last): &(f64, f64)| {
@@ -45,37 +53,16 @@ fn stays(seconds: &[(f64, (f64, f64))]) -> Vec<((f64, f64), String)> {
     stays.into_iter().map(|(at, spans)| (at, format!("{} s", words(&spans)))).collect()
 }
 
-/// Times beside their places, each with a line to it: clear of the way, of the runner's mark and of one another.
-fn times(floor: &Floor<'_>, seconds: &[(f64, (f64, f64))], way: &[(f64, f64)]) -> Markup {
-    let mut taken: Vec<((f64, f64), f64)> = Vec::new();
+/// Times beside their places, each with a line to it.
+fn times(labels: &mut Labels, seconds: &[(f64, At)], (way, start): (&[At], Option<&At>)) -> Markup {
     let mut drawn = Vec::new();
-    for ((x, y), words) in stays(seconds) {
-        let half = 0.3 * 54.0 * words.chars().count() as f64 + 10.0;
-        let spots = [70.0, 90.0, 110.0, 130.0, 170.0, 220.0, 280.0].into_iter().flat_map(|far: f64| {
-            (0..16).map(move |turn| {
-                let angle = std::f64::consts::TAU * (f64::from(turn) - 4.0) / 16.0;
-                (x + (far + 0.7 * half) * libm::cos(angle), y + far * libm::sin(angle))
-            })
-        });
-        let inside = |at: &(f64, f64)| {
-            at.0 - half > MARGIN
-                && at.0 + half < floor.width() - MARGIN
-                && at.1 - 34.0 > HEAD
-                && at.1 + 30.0 < floor.bottom()
-        };
-        let clear = |at: &(f64, f64)| {
-            let off = |other: &(f64, f64), wide: f64, tall: f64| {
-                (at.0 - other.0).abs() > wide || (at.1 - other.1).abs() > tall
-            };
-            let way_is = way.iter().all(|place| off(place, half + 26.0, 58.0));
-            let start_is = way.first().is_none_or(|place| off(place, half + 60.0 * LARGER, 90.0 * LARGER));
-            way_is && start_is && taken.iter().all(|(other, own)| off(other, half + own, 64.0))
-        };
-        let spots: Vec<(f64, f64)> = spots.filter(inside).collect();
-        let Some(&at) = spots.iter().find(|at| clear(at)).or(spots.first()) else { continue };
-        taken.push((at, half));
+    for (rings, words) in stays(seconds) {
+        let others: Vec<At> = seconds.iter().map(|own| own.1).filter(|at| !rings.contains(at)).collect();
+        let Some((at, half)) = labels.beside((rings[0], &others), &words, (way, start)) else { continue };
+        let edge =
+            |ring: At| (at.0 + (ring.0 - at.0).clamp(-half, half), at.1 + (ring.1 - at.1).clamp(-26.0, 24.0));
         drawn.push(html! {
-            (super::drawing::line("leader", (x, y), (at.0 + (x - at.0).clamp(-half, half), at.1 + (y - at.1).clamp(-26.0, 24.0))))
+            @for ring in rings { (super::drawing::line("leader", ring, edge(ring))) }
             (label("mid on", at.0, at.1 + 18.0, &words))
         });
     }
@@ -142,13 +129,11 @@ fn caption(setup: &Setup, way: &Way) -> String {
 }
 
 /// What the signs mean, of those that are there.
-fn key(floor: &Floor<'_>, way: &Way, [runs, rings]: [bool; 2]) -> (f64, Markup) {
+fn key(floor: &Floor<'_>, way: &Way, [runs, rings, thrown, later]: [bool; 4]) -> (f64, Markup) {
     let most = letters(floor.width() - 2.0 * MARGIN, 54.0);
     let number = way.runner + 1;
-    let who = format!(
-        "{number} {}; drawn with {number} starting on the right",
-        position_words(ATTACKERS[way.runner])
-    );
+    let who =
+        format!("drawn so that {number}, the {}, starts on the right", position_words(ATTACKERS[way.runner]));
     let usual = if rings { "a typical run; rings: seconds" } else { "a typical run" };
     let signs: [(bool, fn([At; 2]) -> Markup, &str); 3] = [
         (runs, |ends| PreEscaped(marks::cut(&ends)), usual),
@@ -161,7 +146,11 @@ fn key(floor: &Floor<'_>, way: &Way, [runs, rings]: [bool; 2]) -> (f64, Markup) 
             !way.held.is_empty(),
             // Smaller than on the floor: it may not reach into the next line.
             |[(x, y), _]| html! { g transform=(format!("translate({} {}) scale(0.6)", n(x), n(y))) { (PreEscaped(marks::bar((0.0, 0.0), 0.0))) } },
-            "screen or seal of the defender there",
+            if way.held.iter().any(|own| own.is_seal) {
+                "seal of the defender there"
+            } else {
+                "screen of the defender there"
+            },
         ),
     ];
     let line = |nth: usize| floor.bottom() + 84.0 + 76.0 * nth as f64;
@@ -172,7 +161,17 @@ fn key(floor: &Floor<'_>, way: &Way, [runs, rings]: [bool; 2]) -> (f64, Markup) 
             html! { (sign([(MARGIN + 8.0, y), (MARGIN + 124.0, y)])) (label("key", MARGIN + 150.0, line(nth), words)) }
         })
         .collect();
-    let around = way.scene.map(|_| format!("the other players and the ball: as {number} sets out"));
+    let around = way.scene.as_ref().map(|scene| {
+        let when = match scene.moment {
+            Moment::Passes => "passes".into(),
+            Moment::SetsOut => "sets out".into(),
+            Moment::Screens => format!("screens, {:.1}\u{a0}s after he sets out", scene.time_s),
+            Moment::Seals => format!("seals, {:.1}\u{a0}s after he sets out", scene.time_s),
+        };
+        let thrown = if thrown { "; dashed: the pass on its way" } else { "" };
+        let later = if later { "; smaller balls: where it is later" } else { "" };
+        format!("others and ball: as {number} (filled) {when}{thrown}{later}")
+    });
     let around = around.into_iter().flat_map(|words| broken(&words, most, most));
     let told: Vec<String> = around.chain(broken(&who, most, most)).collect();
     let first = body.len();
@@ -180,14 +179,17 @@ fn key(floor: &Floor<'_>, way: &Way, [runs, rings]: [bool; 2]) -> (f64, Markup) 
     (line(body.len()) - floor.bottom() - 50.0, joined(body))
 }
 
+/// Where a defender is drawn who is held: marks are larger than bodies are.
+fn held_at(floor: &Floor<'_>, held: &Held) -> At {
+    let (from, at) = (floor.at(held.from.0, held.from.1), floor.at(held.at.0, held.at.1));
+    let far = (marks::BEYOND_BAR * LARGER / gap(from, at).max(1.0)).max(1.0);
+    (from.0 + far * (at.0 - from.0), from.1 + far * (at.1 - from.1))
+}
+
 /// A screen or a seal: a bar turned to the defender whom he holds, and that defender beyond it.
 fn held(floor: &Floor<'_>, setup: &Setup, held: &Held, is_last: bool) -> Markup {
-    let (from, at) = (floor.at(held.from.0, held.from.1), floor.at(held.at.0, held.at.1));
-    let (dx, dy) = (at.0 - from.0, at.1 - from.1);
-    // Marks are drawn larger than bodies are.
-    let far = (marks::BEYOND_BAR * LARGER / gap(from, at).max(1.0)).max(1.0);
-    let at = (from.0 + far * dx, from.1 + far * dy);
-    let facing = libm::atan2(dy, dx).to_degrees();
+    let (from, at) = (floor.at(held.from.0, held.from.1), held_at(floor, held));
+    let facing = libm::atan2(at.1 - from.1, at.0 - from.0).to_degrees();
     html! {
         (marked(&[from], |from| marks::bar(from[0], facing)))
         // Whom he holds twice is there once, where he is last.
@@ -207,7 +209,13 @@ impl<'a> Others<'a> {
         let scene = way.scene.as_ref()?;
         let places = scene.players.map(|(x, y)| vec2(x as f32, y as f32));
         let mut marks = floor.apart(places);
-        let along: Vec<At> = way.places.iter().map(|at| floor.at(at.0, at.1)).collect();
+        let mut along: Vec<At> = way.places.iter().map(|at| floor.at(at.0, at.1)).collect();
+        // Nobody stands under a bar, or on whom it holds.
+        along.extend(
+            way.held
+                .iter()
+                .flat_map(|own| labels::along([floor.at(own.from.0, own.from.1), held_at(floor, own)])),
+        );
         for mark in &mut marks {
             *mark = beside(*mark, &along);
         }
@@ -231,15 +239,6 @@ impl<'a> Others<'a> {
                 None => (marked(&[floor.at(scene.ball.0, scene.ball.1)], |at| marks::ball(at[0], 1.0))),
             }
         }
-    }
-
-    /// Places that no time may cover: the middle and the edges of each mark.
-    fn covered(&self, runner: usize) -> Vec<At> {
-        let far = 44.0 * LARGER;
-        let of = |(_, (x, y)): (usize, &At)| {
-            [(*x, *y), (x - far, *y), (x + far, *y), (*x, y - far), (*x, y + far)]
-        };
-        self.marks.iter().enumerate().filter(|(slot, _)| *slot != runner).flat_map(of).collect()
     }
 }
 
@@ -266,7 +265,20 @@ pub fn route((id, variant): (&str, &str), setup: &Setup, way: &Way) -> Picture {
         way.held[nth + 1..].iter().any(|other| other.position == own.position && near(other))
     };
     let holds: Vec<At> = way.held.iter().map(|held| floor.at(held.at.0, held.at.1)).collect();
-    let covered = others.as_ref().map_or_else(Vec::new, |others| others.covered(way.runner));
+    let is_held = way.scene.as_ref().is_some_and(|scene| scene.moment != Moment::SetsOut);
+    let shown = others.as_ref().map_or(&[][..], |others| &others.marks);
+    let of_others = shown.iter().enumerate().filter(|(slot, _)| *slot != way.runner).map(|(_, at)| at);
+    let later = others
+        .as_ref()
+        .map_or_else(Later::default, |others| Later::new(&floor, others.scene, (way, 1.0), &others.marks));
+    let off = [&places[..], &holds[..], &covered(of_others)[..], &later.along()[..]].concat();
+    let mut labels = Labels::new((floor.width(), floor.bottom()));
+    let times = if runs {
+        times(&mut labels, &told, (&off, if is_held { places.last() } else { places.first() }))
+    } else {
+        joined(Vec::<Markup>::new())
+    };
+    let balls = later.drawn(&mut labels, &off);
     let over = html! {
         // Beside a run that is not drawn the others are a scribble.
         @if runs { (joined(way.others.iter().map(|run| thin(&floor, run)))) }
@@ -274,8 +286,9 @@ pub fn route((id, variant): (&str, &str), setup: &Setup, way: &Way) -> Picture {
         (marked(&places, |places| if way.held.is_empty() { as_run(setup, way, places, 1.0) } else { marks::trail(places) }))
         (joined(rings.iter().map(|own| ring(own))))
         (joined((0..way.held.len()).filter(|nth| !is_again(*nth)).map(|nth| held(&floor, setup, &way.held[nth], is_last(nth)))))
-        @if runs { (times(&floor, &told, &[&places[..], &holds[..], &covered[..]].concat())) }
-        @if let Some(first) = places.first() { (attacker(*first, way.runner)) }
+        (times)
+        (balls)
+        @if let Some(at) = if is_held { places.last() } else { places.first() } { (attacker(*at, way.runner)) }
     };
     let program = &setup.attack.programs[way.program];
     // The name stands above already.
@@ -295,6 +308,6 @@ pub fn route((id, variant): (&str, &str), setup: &Setup, way: &Way) -> Picture {
         },
         html! {},
         over,
-        key(&floor, way, [runs, !rings.is_empty()]),
+        key(&floor, way, [runs, !rings.is_empty(), later.is_thrown(), !later.is_empty()]),
     )
 }

@@ -12,7 +12,9 @@ use engine::setup::{PassKind, ProgramKind, Region, Setup};
 
 use super::*;
 use crate::compare::tests::sample;
-use crate::places::{Choice, FloorTable, Held, PassRow, Regions, Runs, Scene, Still, Way, braces};
+use crate::places::{
+    Caught, Choice, FloorTable, Held, Moment, PassRow, Regions, Runs, Scene, Still, Way, braces,
+};
 use crate::units::Units;
 
 fn setup() -> Arc<Setup> {
@@ -106,13 +108,17 @@ fn a_route_as_it_was_run() {
             players: engine::starting_places(&setup).map(|at| (f64::from(at.x), f64::from(at.y))),
             ball: (-1.8, 7.4),
             holder: Some(0),
+            catches: vec![Caught { at: (1.9, 7.3), by: 1, time_s: 1.25 }],
+            moment: Moment::SetsOut,
+            time_s: 0.0,
             side: 1.0,
         }),
         ..Way::default()
     };
     check(&route(("route", "cross"), &setup, &way));
     let seals = setup.attack.programs.iter().position(braces).unwrap();
-    let held = vec![Held { position: 3, from: (1.8, 1.1), at: (1.9, 1.6), time_s: 0.75, side: -1.0 }];
+    let held =
+        vec![Held { position: 3, is_seal: true, from: (1.8, 1.1), at: (1.9, 1.6), time_s: 0.75, side: -1.0 }];
     let places = vec![(2.2, 0.2), (2.1, 0.5), (2.0, 0.8), (1.8, 1.1)];
     let seal = Way {
         program: seals,
@@ -132,23 +138,41 @@ fn where_everyone_starts_and_whom_he_looks_for() {
     check(&start(("start", "cross"), &setup()));
     let way = |runner: usize, places: Vec<(f64, f64)>| Way { runner, runs: 9, places, ..Way::default() };
     let cut = way(2, (0..18).map(|nth| (5.0 - 0.5 * f64::from(nth), 3.0)).collect());
-    let (setup, own) = (setup(), Regions::sample(3));
-    let seen = (&*setup, &own);
-    check(&card("card-rover", seen, 2, Some(OnCard::Passes("the wing", [Some(0), Some(1)]))));
+    let setup = setup();
     // As he sets out everyone is where he is then, and the ball with who has it.
     let scene = Scene {
         players: core::array::from_fn(|p| (p as f64 - 4.5, 1.0 + (p % 4) as f64 * 1.5)),
         ball: (-4.5, 1.0),
         holder: Some(0),
+        // On the runner's way.
+        catches: vec![Caught { at: (0.5, 3.0), by: 2, time_s: 2.25 }],
+        moment: Moment::SetsOut,
+        time_s: 0.0,
         side: 1.0,
     };
-    let sets_out = Way { scene: Some(scene), ..cut.clone() };
+    let sets_out = Way { scene: Some(scene.clone()), ..cut.clone() };
     assert!(
         can_set_out(&sets_out, false, 2) && !can_set_out(&sets_out, true, 2) && !can_set_out(&cut, false, 2)
     );
-    check(&card("card-way", seen, 2, Some(OnCard::Way((&sets_out, false)))));
+    let passes = Scene { moment: Moment::Passes, holder: Some(2), catches: Vec::new(), ..scene.clone() };
+    check(&card("card-rover", &setup, 2, Some(OnCard::Passes(&passes, [Some(0), Some(1)]))));
+    check(&card("card-way", &setup, 2, Some(OnCard::Way((&sets_out, false)))));
+    // Who seals is drawn as he holds, at the end of his way.
+    let mut holds = Scene { moment: Moment::Seals, time_s: 4.25, catches: Vec::new(), ..scene.clone() };
+    holds.players[2] = (-3.5, 3.0);
+    let held = vec![Held {
+        position: 3,
+        is_seal: true,
+        from: (-3.5, 3.0),
+        at: (-3.5, 4.0),
+        time_s: 4.25,
+        side: 1.0,
+    }];
+    let program = setup.attack.programs.iter().position(braces).unwrap();
+    let held = Way { program, scene: Some(holds), held, ..cut.clone() };
+    check(&card("card-holds", &setup, 2, Some(OnCard::Way((&held, false)))));
     let flash = way(3, vec![(1.9, 0.9), (1.6, 2.0), (0.4, 4.0)]);
-    check(&card("card-post", seen, 4, Some(OnCard::Way((&flash, true)))));
+    check(&card("card-post", &setup, 4, Some(OnCard::Way((&flash, true)))));
 }
 
 #[test]

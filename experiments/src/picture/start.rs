@@ -1,15 +1,18 @@
 //! Where everyone starts, and what one position has to do from there.
 
-use engine::math::{Vec2, vec2};
-use engine::setup::{Region, Setup};
+use engine::math::vec2;
+use engine::setup::Setup;
 use engine::starting_places;
 use maud::{Markup, html};
 
 use super::drawing::{Picture, joined, label};
 use super::floor::{Floor, LARGER, TURNED, Words, attacker, ball_of, beside, defender, marked, who_is_who};
+use super::labels::{self, Labels, covered};
+use super::later::Later;
 use super::play::as_run;
 use crate::marks::{self, At, gap};
-use crate::places::{ATTACKERS, Regions, Way, position_words};
+use crate::places::{ATTACKERS, Moment, Scene, Way, position_words};
+use crate::wording::ordinal;
 
 /// The ten starting places.
 pub fn start((id, variant): (&str, &str), setup: &Setup) -> Picture {
@@ -32,46 +35,53 @@ pub fn start((id, variant): (&str, &str), setup: &Setup) -> Picture {
 /// The one moment that a card shows.
 #[derive(Clone, Copy, Debug)]
 pub enum OnCard<'a> {
-    /// He sets out on a way, mirrored or not.
+    /// He sets out on a way, or screens or seals at its end; mirrored or not.
     Way((&'a Way, bool)),
-    /// He has the ball in a place that is named without its side, and passes.
-    Passes(&'a str, [Option<usize>; 2]),
+    /// He passes to these, the better one first, everyone where he is in a typical such moment.
+    Passes(&'a Scene, [Option<usize>; 2]),
 }
 
 /// In the description of a card: everyone stands where he does as the run begins.
 pub const SETS_OUT: &str = "as he sets out";
+/// The same, as its runner has his body on the first whom he screens or seals: `as he seals, 1.5 s after he sets out`.
+pub const SCREENS: &str = "as he screens, ";
+/// See [`SCREENS`].
+pub const SEALS: &str = "as he seals, ";
+/// See [`SCREENS`].
+pub const AFTER: &str = " s after he sets out";
+/// The same as he passes.
+pub const PASSES: &str = "as he passes";
+/// After these: that a pass flies.
+pub const ON_ITS_WAY: &str = "; dashed: the pass on its way";
+/// And where the ball is caught later.
+pub const LATER: &str = "; smaller balls: where it is later";
 
 /// Whether a card of this position can show everyone as a way begins: it is his own, and the rover's side is on the right.
 pub fn can_set_out(way: &Way, is_mirrored: bool, role: usize) -> bool {
     let side = if is_mirrored { -1.0 } else { 1.0 };
-    way.runner == role && way.scene.is_some_and(|scene| side * scene.side > 0.0)
+    way.runner == role && way.scene.as_ref().is_some_and(|scene| side * scene.side > 0.0)
 }
 
-/// One position at one moment: as he sets out on what he runs, everyone and the ball where they are then if that can be drawn, or
-/// else where they start; or as he passes, the defenders where they stand on average with the ball there.
-pub fn card(id: &str, (setup, seen): (&Setup, &Regions), role: usize, shown: Option<OnCard<'_>>) -> Picture {
+/// One position at one moment: as he sets out on what he runs, or holds whom he screens or seals, or passes: everyone and the ball
+/// where they are then if that can be drawn, or else where they start.
+pub fn card(id: &str, setup: &Setup, role: usize, shown: Option<OnCard<'_>>) -> Picture {
     let floor = Floor::new(&setup.court);
-    let starts = starting_places(setup);
     let way = match shown {
         Some(OnCard::Way(own)) => Some(own),
         _ => None,
     };
-    let passes = match shown {
-        Some(OnCard::Passes(place, mates)) => Some((place, mates)),
-        _ => None,
+    let (passes, mates) = match shown {
+        Some(OnCard::Passes(scene, mates)) => (Some(scene), mates),
+        _ => (None, [None; 2]),
     };
     let side = way.map_or(1.0, |(_, is_mirrored)| if is_mirrored { -1.0 } else { 1.0 });
-    let scene =
-        way.filter(|(own, is_mirrored)| can_set_out(own, *is_mirrored, role)).and_then(|(own, _)| own.scene);
-    let mut places = starts;
-    if let Some(scene) = &scene {
-        places = scene.players.map(|(x, y)| vec2((side * x) as f32, y as f32));
-    }
-    let from = passes.map(|(place, _)| middle_of(setup, place, starts[role]).unwrap_or(starts[role]));
-    let means = from.and_then(|at| seen.defenders(Region::of(&setup.zone, at)));
-    for (place, (x, y)) in places[5..].iter_mut().zip(means.into_iter().flatten()) {
-        *place = vec2(x as f32, y as f32);
-    }
+    let scene = passes.or(way
+        .filter(|(own, is_mirrored)| can_set_out(own, *is_mirrored, role))
+        .and_then(|(own, _)| own.scene.as_ref()));
+    let places = match scene {
+        Some(scene) => scene.players.map(|(x, y)| vec2((side * x) as f32, y as f32)),
+        None => starting_places(setup),
+    };
     let mut all = floor.apart(places);
     let turned = |way: &Way| -> Vec<At> {
         way.led().iter().map(|(x, y)| players_at(&floor, side, (*x, *y))).collect()
@@ -80,25 +90,32 @@ pub fn card(id: &str, (setup, seen): (&Setup, &Regions), role: usize, shown: Opt
     for (_, mark) in all.iter_mut().enumerate().filter(|(player, _)| *player != role) {
         *mark = beside(*mark, &along);
     }
-    // A bar stands on somebody: whom he holds last is drawn there.
+    let holds = scene.is_some_and(|scene| [Moment::Screens, Moment::Seals].contains(&scene.moment));
+    // A bar stands on somebody: whom he holds is drawn there.
     let held = way.and_then(|(own, _)| own.held.last().filter(|held| side * held.side > 0.0));
+    let held = held.filter(|_| holds || scene.is_none());
     if let (Some((own, _)), Some(held)) = (way, held) {
         let end = own.led().last().copied().unwrap_or(held.from);
-        let end = players_at(&floor, side, end);
+        let end = if holds { all[role] } else { players_at(&floor, side, end) };
         let (dx, dy) = (side * (held.at.0 - held.from.0), held.at.1 - held.from.1);
         let far = marks::BEYOND_BAR * LARGER / libm::hypot(dx, dy).max(0.01);
-        all[5 + held.position] = (end.0 + far * dx, end.1 + far * dy);
+        let held = 5 + held.position;
+        all[held] = (end.0 + far * dx, end.1 + far * dy);
+        // Nobody else stands under the bar, or on whom it holds.
+        let bar = labels::along([end, all[held]]);
+        for (_, mark) in all.iter_mut().enumerate().filter(|(player, _)| *player != role && *player != held) {
+            *mark = beside(*mark, &bar);
+        }
     }
     let players: [At; 5] = core::array::from_fn(|p| all[p]);
-    let thrown =
-        passes.map(|(place, mates)| Thrown::new(&floor, setup, (role, starts[role]), (place, mates), &all));
-    let is_elsewhere = thrown.as_ref().is_some_and(|thrown| thrown.elsewhere);
-    let holder = match (&scene, &passes) {
-        (Some(scene), _) => scene.holder,
-        (None, Some(_)) => Some(role),
-        (None, None) => Some(usize::from(setup.attack.ball_starts_with)),
+    let thrown = Thrown {
+        from: players[role],
+        to: mates.into_iter().flatten().map(|to| players[to]).collect(),
+        marks: all.to_vec(),
+        lines: floor.along_lines(),
     };
-    let ball = match (holder, &scene) {
+    let holder = scene.map_or(Some(usize::from(setup.attack.ball_starts_with)), |scene| scene.holder);
+    let ball = match (holder, scene) {
         (Some(holder), _) => ball_of(players[holder], &all),
         (None, Some(scene)) => {
             let at = players_at(&floor, side, scene.ball);
@@ -108,35 +125,57 @@ pub fn card(id: &str, (setup, seen): (&Setup, &Regions), role: usize, shown: Opt
     };
     let own = way.map(|(own, _)| {
         let draw = |at: &[At]| if held.is_some() { as_run(setup, own, at, side) } else { marks::cut(at) };
-        marked(&from_mark(turned(own), players[role]), draw)
+        let along = turned(own);
+        let along = if holds { to_mark(along, players[role]) } else { from_mark(along, players[role]) };
+        marked(&along, draw)
     });
+    let later = way.zip(scene).map(|((own, _), scene)| Later::new(&floor, scene, (own, side), &all));
+    let later = later.unwrap_or_default();
+    // Nobody stands farther out than this, but for room to read his number, and words under the marks.
+    let to_y_m = places.iter().map(|at| f64::from(at.y)).fold(0.0, f64::max) + 1.0;
+    let to_y_m = if later.is_empty() { to_y_m } else { to_y_m + 0.8 };
+    let mut labels = Labels::new((floor.width(), floor.at(0.0, to_y_m).1));
+    let later_balls =
+        later.drawn(&mut labels, &[&along[..], &covered(&all)[..], &later.along()[..]].concat());
     let over = html! {
         (joined((0..5).filter(|p| *p != role).map(|p| marked(&[players[p]], |at| marks::mate(at[0], &(p + 1).to_string())))))
-        @if let Some(thrown) = &thrown { (thrown.lines()) }
+        (thrown.lines())
         // A pass by a defender does not go over his letters; a way that ends at somebody is seen to its end.
         (joined((0..5).map(|position| defender(all[5 + position], (setup, position), 1.0))))
         (joined(own))
         (attacker(players[role], role))
-        @if !is_elsewhere { (ball) }
-        @if let Some(thrown) = &thrown { (thrown.words()) }
+        (ball)
+        (thrown.words())
+        (later_balls)
     };
     let head = format!("{} {}", role + 1, position_words(ATTACKERS[role]));
-    let what = match (way, &scene, &passes) {
-        (Some(_), Some(_), _) => format!("solid: his usual way; everyone and the ball {SETS_OUT}"),
-        (Some(_), None, _) => "solid: his usual way; everyone where he starts".into(),
-        (None, _, Some(_)) => {
-            "dashed: his best passes; squares: their defenders on average with the ball there".into()
-        }
-        (None, _, None) => "everyone where he starts".into(),
-    };
-    let desc = format!("{TURNED} Filled: he; open: his team-mates; squares: their defenders; {what}.");
-    // Nobody stands farther out than this, but for room to read his number.
-    let to_y_m = places.iter().map(|at| f64::from(at.y)).fold(0.0, f64::max) + 1.0;
+    let solid = if way.is_some() { "solid: his usual way; " } else { "" };
+    let dashed = if passes.is_some() { "dashed: his best passes; " } else { "" };
+    let when = scene.map_or_else(
+        || "everyone where he starts".into(),
+        |scene| format!("everyone and the ball {}", when(scene)),
+    );
+    let on_its_way = if later.is_thrown() { ON_ITS_WAY } else { "" };
+    let later = if later.is_empty() { "" } else { LATER };
+    let desc = format!(
+        "{TURNED} Filled: he; outlined: his team-mates; squares: their defenders; {solid}{dashed}{when}{on_its_way}{later}."
+    );
     floor.part(Words { id, head: &head, sub: "", desc: &desc, caption: String::new() }, over, to_y_m)
 }
 
+/// Of which moment a scene is, in words.
+fn when(scene: &Scene) -> String {
+    let held = |words: &str| format!("{words}{:.1}{AFTER}", scene.time_s);
+    match scene.moment {
+        Moment::Passes => PASSES.into(),
+        Moment::SetsOut => SETS_OUT.into(),
+        Moment::Screens => held(SCREENS),
+        Moment::Seals => held(SEALS),
+    }
+}
+
 /// A place of a way in units.
-fn players_at(floor: &Floor<'_>, side: f64, at: (f64, f64)) -> At {
+pub(super) fn players_at(floor: &Floor<'_>, side: f64, at: (f64, f64)) -> At {
     floor.at(side * at.0, at.1)
 }
 
@@ -157,12 +196,19 @@ fn from_mark(mut places: Vec<At>, mark: At) -> Vec<At> {
     places
 }
 
+/// The same for one that ends at his mark; what is not seen beside that is none.
+fn to_mark(mut places: Vec<At>, mark: At) -> Vec<At> {
+    places.reverse();
+    let mut places = from_mark(places, mark);
+    places.reverse();
+    let is_seen = places.iter().any(|at| gap(*at, mark) > 2.5 * LARGER * marks::DISC);
+    if is_seen { places } else { vec![mark] }
+}
+
 /// The best passes of a position, as a card draws them.
 struct Thrown {
     /// From where.
     from: At,
-    /// Whether that is not where he starts: it has a mark of its own then.
-    elsewhere: bool,
     /// To whom.
     to: Vec<At>,
     /// All marks, which no word may cover.
@@ -171,38 +217,14 @@ struct Thrown {
     lines: Vec<At>,
 }
 
-/// A pass thrown so near to where he starts is thrown from there, m. (assumed)
-const AT_START_M: f32 = 1.5;
 /// Farther from a line of the court no number has to be.
 const OFF_LINES: f64 = 50.0;
 /// How far beside its line the number of a pass stands.
 const BESIDE: f64 = 58.0;
 
 impl Thrown {
-    fn new(
-        floor: &Floor<'_>,
-        setup: &Setup,
-        (role, start): (usize, Vec2),
-        (place, mates): (&str, [Option<usize>; 2]),
-        players: &[At; 10],
-    ) -> Self {
-        let at = middle_of(setup, place, start).filter(|at| at.distance(start) > AT_START_M);
-        Self {
-            from: at.map_or(players[role], |at| floor.of(at)),
-            elsewhere: at.is_some(),
-            to: mates.into_iter().flatten().map(|to| players[to]).collect(),
-            marks: players.iter().copied().chain(at.map(|at| floor.of(at))).collect(),
-            lines: floor.along_lines(),
-        }
-    }
-
     fn lines(&self) -> Markup {
-        html! {
-            @if self.elsewhere {
-                (marked(&[self.from], |at| marks::ball(at[0], 1.0)))
-            }
-            (joined(self.to.iter().map(|to| marked(&[self.from, *to], |at| marks::pass(at[0], at[1])))))
-        }
+        joined(self.to.iter().map(|to| marked(&[self.from, *to], |at| marks::pass(at[0], at[1]))))
     }
 
     /// Their order, beside the lines; one alone has none.
@@ -215,7 +237,7 @@ impl Thrown {
         for (nth, to) in self.to.iter().enumerate() {
             let at = self.beside(*to, &taken);
             taken.push(at);
-            numbers.push(label("mid on", at.0, at.1 + 18.0, ["1st", "2nd"][nth]));
+            numbers.push(label("mid on", at.0, at.1 + 18.0, &ordinal(nth)));
         }
         joined(numbers)
     }
@@ -258,26 +280,3 @@ impl Thrown {
             .unwrap_or(to)
     }
 }
-
-/// The middle of a place that is named without its side: the one on the side of `near`; None where no place is called so.
-fn middle_of(setup: &Setup, place: &str, near: Vec2) -> Option<Vec2> {
-    let court = &setup.court;
-    let steps =
-        |from: f32, to: f32| (0..).map(move |nth| from + 0.25 * nth as f32).take_while(move |at| *at <= to);
-    let half = court.half_width_m;
-    let all = steps(-half, half).flat_map(|x| steps(court.baseline_y_m, DEEPEST_M).map(move |y| vec2(x, y)));
-    let is_own = |at: &Vec2| {
-        let name = engine::names::place(setup, *at).replace("left ", "").replace("right ", "");
-        name == place && (at.x * near.x >= 0.0)
-    };
-    let own: Vec<Vec2> = all.filter(is_own).collect();
-    // Of a place that reaches far out the near part counts: there they play.
-    let nearest = own.iter().map(|at| at.len()).fold(f32::INFINITY, engine::math::min);
-    let own: Vec<Vec2> = own.into_iter().filter(|at| at.len() < nearest + 2.5).collect();
-    let count = own.len() as f32;
-    let sum = own.iter().fold((0.0, 0.0), |sum, at| (sum.0 + at.x, sum.1 + at.y));
-    (count > 0.0).then(|| vec2(sum.0 / count, sum.1 / count))
-}
-
-/// Nobody passes from farther out, as a card has it, m. (assumed)
-const DEEPEST_M: f32 = 9.0;

@@ -3,8 +3,9 @@
 use engine::setup::Setup;
 use maud::html;
 
-use super::drawing::{Picture, joined};
+use super::drawing::{Picture, joined, label};
 use super::floor::{Floor, LARGER, Words, attacker, ball_of, defender, marked, who_is_who};
+use super::labels::{Labels, along, covered};
 use crate::marks::{self, At, gap};
 use crate::places::{ATTACKERS, Still, player_name};
 use crate::wording::capital;
@@ -20,8 +21,8 @@ const GONE: f64 = 2.0 * marks::DISC * LARGER + 60.0;
 struct Lines {
     /// Who passed to him, from where, and to where.
     passed: Option<(usize, At, At)>,
-    /// Who has gone on since he passed: an open disc where he was.
-    left: Option<(usize, At, At)>,
+    /// Who has gone on since he passed: his number where he was.
+    left: Option<(usize, At)>,
     /// From where he shoots.
     thrown: Option<At>,
     /// Where the runner has come by, up to his mark where he is still on it.
@@ -47,7 +48,7 @@ impl Lines {
         let is_gone = |by: usize, from: At| gap(from, at(by)) > GONE;
         let from_mark = |(by, from, to)| (by, if is_gone(by, from) { from } else { at(by) }, to);
         let passed = passed.map(from_mark).filter(|(_, from, to)| is_seen(*from, *to));
-        let left = passed.filter(|(by, from, _)| is_gone(*by, *from));
+        let left = passed.filter(|(by, from, _)| is_gone(*by, *from)).map(|(by, from, _)| (by, from));
         let shooter = still.holder.filter(|_| still.moment == SHOT).map(at);
         let thrown = shooter.filter(|from| is_seen(*from, floor.at(0.0, 0.0)));
         let run = still.run.as_ref().map_or_else(Vec::new, |(by, run)| {
@@ -73,7 +74,6 @@ impl Lines {
         });
         let others = [
             (is_any(|own| own.passed.is_some()), "dashed: the pass to who has the ball"),
-            (is_any(|own| own.left.is_some()), "open disc: where the passer was"),
             (is_any(|own| own.thrown.is_some()), "dotted: the shot"),
         ]
         .into_iter()
@@ -82,6 +82,11 @@ impl Lines {
         run.into_iter().chain(others).collect()
     }
 }
+
+/// In its title, of a still of a shot.
+pub const SHOT_BY: &str = "the shot, by";
+/// At the end of the description of a still of a possession that was picked for its run.
+pub const SHOWS_RUN: &str = " Picked for its run.";
 
 /// The moment of a possession that ends in a shot.
 const SHOT: &str = "shot";
@@ -119,7 +124,6 @@ pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Pictu
     let ways = html! {
         @if !run.is_empty() { (marked(run, marks::trail)) }
         @if let Some((_, from, to)) = passed { (marked(&[from, to], |at| marks::pass(at[0], at[1]))) }
-        @if let Some((by, from, _)) = left { (marked(&[from], |at| marks::mate(at[0], &(by + 1).to_string()))) }
         @if let Some(from) = thrown { (marked(&[from, rim], |at| marks::shot(at[0], at[1]))) }
     };
     let players = (0..10).map(|player| {
@@ -132,13 +136,23 @@ pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Pictu
             }
         }
     });
+    // No second mark of him: he is once on the floor.
+    let along_pass = passed.map_or_else(Vec::new, |(_, from, to)| along([from, to]));
+    let off = [&covered(&places)[..], &along_pass, run].concat();
+    let mut labels = Labels::new((floor.width(), floor.bottom()));
+    let from = left.and_then(|(by, from)| {
+        let words = format!("from {}", by + 1);
+        let (at, _) = labels.beside((from, &[]), &words, (&off, None))?;
+        Some(label("mid on", at.0, at.1 + 18.0, &words))
+    });
     let over = html! {
         (ways)
         (joined(players.collect::<Vec<_>>().into_iter().rev()))
         (ball_of((fx, fy), &places))
+        @if let Some(from) = from { (from) }
     };
     let number = still.holder.map_or_else(|| "nobody".into(), |holder| (holder + 1).to_string());
-    let what = if shot { "the shot, by" } else { "last held, by" };
+    let what = if shot { SHOT_BY } else { "last held, by" };
     let sub = format!("possession {}, {:.1} s: {what} {number}", still.possession, still.time_s);
     let shows = still.shows.map_or_else(String::new, |shows| format!(" {}.", capital(shows.words())));
     let points = format!("{:.2}", still.expected_net_points).replace('-', "\u{2212}");
@@ -150,13 +164,12 @@ pub fn still((id, variant): (&str, &str), setup: &Setup, still: &Still) -> Pictu
         let (who, at) = (ATTACKERS[holder].replace('-', " "), still.players[holder]);
         format!("Floor seen from midcourt. {what} {who}, {}.", engine::names::place(setup, at))
     });
+    let desc = if still.shows.is_some() { format!("{desc}{SHOWS_RUN}") } else { desc };
     let mut told = Lines::told(&[lines]);
     told.extend(still.shows.map(|shows| shows.words().to_owned()));
     told.extend((still.side < 0.0).then(|| "the rover's side: left".to_owned()));
     told.extend(
-        still
-            .is_mirrored
-            .then(|| "mirrored: in the film of it left and right are the other way round".to_owned()),
+        still.is_mirrored.then(|| "drawn mirrored, so that the rover starts on the right".to_owned()),
     );
     let told = told.join("; ");
     let after: &[&str] = if told.is_empty() { &[] } else { &[&told] };

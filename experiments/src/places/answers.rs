@@ -10,6 +10,7 @@ use serde::{Deserialize, Serialize};
 
 use super::calls::{CallRow, call_rows};
 use super::claims::{Claim, Field, Lead, Verdict, claims, leads};
+use super::names::ATTACKERS;
 use super::reads::{NONE, Read, reads};
 use crate::columns::{CONFIDENCE, Column};
 use crate::output::{Decimal, FileLine};
@@ -47,6 +48,8 @@ pub struct Answered {
     pub in_force: bool,
     /// By column of the table.
     pub measured: Vec<Measured>,
+    /// Good looks by position.
+    pub good: [i64; 5],
     /// The read that made most of the open looks; None without one.
     pub read: Option<Read>,
     /// The route or option that made most of them, where that was none of them.
@@ -95,6 +98,7 @@ impl AnswersTable {
                 rule: answer.rule.clone(),
                 in_force: answer.in_force,
                 measured: (0..columns.len()).map(|place| measured(nth, place)).collect(),
+                good: played.places[nth].good_looks(),
                 read,
                 named: reads.next().filter(|_| none_leads),
             }
@@ -188,6 +192,11 @@ pub(crate) struct AnswerLine {
     pub read_share: Decimal,
     pub taken_by: String,
     pub taken_by_share: Decimal,
+    /// Empty in the rows of a result that was made before there was any, as the next.
+    #[serde(default)]
+    pub good_taken_by: String,
+    #[serde(default)]
+    pub good_taken_share: Decimal,
     pub next_read: String,
     pub next_read_kind: String,
     pub next_read_share: Decimal,
@@ -219,6 +228,12 @@ fn line(possessions: u64, row: &Answered) -> AnswerLine {
         ..AnswerLine::default()
     };
     let share = |part: i64, whole: i64| Decimal::from(part as f64 / whole as f64);
+    let good: i64 = row.good.iter().sum();
+    if good > 0 {
+        let most = (1..5).fold(0, |best, role| if row.good[role] > row.good[best] { role } else { best });
+        line.good_taken_by = ATTACKERS[most].into();
+        line.good_taken_share = share(row.good[most], good);
+    }
     if let Some(read) = &row.read {
         line.open_looks = read.looks;
         (line.read, line.read_kind) = (read.name.clone(), read.kind.into());

@@ -14,10 +14,12 @@ use engine::film::{Film, What};
 use engine::setup::Setup;
 use serde::{Deserialize, Serialize};
 
-use super::names::ATTACKERS;
+use super::names::{ATTACKERS, sideless};
 use super::runs::watched;
+use super::ways::{Moment, Scene};
 use crate::columns::CONFIDENCE;
 use crate::error::Error;
+use crate::marks::gap;
 use crate::output::{Decimal, FileLine};
 use crate::stats::normal::two_sided_z;
 
@@ -69,12 +71,15 @@ pub struct Choice {
     pub half: f64,
     /// Whether it is worth telling.
     pub told: bool,
+    /// Of a pass: where everyone is as one is thrown, that which lies nearest to all others, turned to the rover's side.
+    pub scene: Option<Scene>,
 }
 
 /// What is done in one possession, and what that came to.
 struct Done {
     points: f64,
     choices: BTreeSet<(usize, String, Doing)>,
+    thrown: Vec<(usize, String, Doing, Scene)>,
 }
 
 /// The choices of a variant: by position, the places where he has the ball most first, then by worth.
@@ -91,7 +96,7 @@ pub fn choices(
 }
 
 fn done(film: &Film, setup: &Setup) -> Done {
-    let mut choices = BTreeSet::new();
+    let (mut choices, mut thrown) = (BTreeSet::new(), Vec::new());
     for event in &film.events {
         let (by, doing) = match event.what {
             What::Shot { by, open: true, .. } => (by, Doing::ShootOpen),
@@ -100,10 +105,33 @@ fn done(film: &Film, setup: &Setup) -> Done {
             What::Pass { from, to, .. } => (from, Doing::Pass(usize::from(to))),
             _ => continue,
         };
-        let place = engine::names::place(setup, event.at).replace("left ", "").replace("right ", "");
+        let place = sideless(setup, event.at);
+        if let Doing::Pass(_) = doing {
+            let frame = film.frames.iter().rev().find(|frame| frame.time_s <= event.time_s);
+            let scene = frame.map(|frame| Scene {
+                holder: Some(usize::from(by)),
+                ..Scene::of(frame, Moment::Passes, (film.side, film.side))
+            });
+            thrown.extend(scene.map(|scene| (usize::from(by), place.clone(), doing, scene)));
+        }
         choices.insert((usize::from(by), place, doing));
     }
-    Done { points: film.record.real(Measure::ExpectedPoints), choices }
+    Done { points: film.record.real(Measure::ExpectedPoints), choices, thrown }
+}
+
+/// Passes that are held against one another, at most. (assumed: more of them move nobody)
+const COMPARED: usize = 64;
+
+/// The one that lies nearest to all others.
+fn typical(own: &[&Scene]) -> Option<Scene> {
+    let own = &own[..own.len().min(COMPARED)];
+    let away = |scene: &Scene| -> f64 {
+        let of =
+            |other: &&Scene| scene.players.iter().zip(&other.players).map(|(a, b)| gap(*a, *b)).sum::<f64>();
+        own.iter().map(of).sum()
+    };
+    let all = own.iter().map(|scene| (away(scene), *scene));
+    all.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, scene)| scene.clone())
 }
 
 /// Mean and half width of the 95 % interval of some values.
@@ -130,7 +158,10 @@ fn ranked(all: &[Done]) -> Vec<Choice> {
         let choice = |(doing, values): (Doing, Vec<f64>)| {
             let (worth, half) = mean(&values);
             let told = values.len() >= least && worth + half >= average;
-            Choice { role, place: place.to_owned(), doing, times: values.len(), worth, half, told }
+            let scenes = all.iter().flat_map(|done| &done.thrown);
+            let own = scenes.filter(|own| (own.0, own.1.as_str(), own.2) == (role, place, doing));
+            let scene = typical(&own.map(|own| &own.3).collect::<Vec<_>>());
+            Choice { role, place: place.to_owned(), doing, times: values.len(), worth, half, told, scene }
         };
         let mut own: Vec<Choice> = by_doing.into_iter().map(choice).collect();
         own.sort_by(|a, b| b.worth.total_cmp(&a.worth));
@@ -189,7 +220,7 @@ mod tests {
     fn done(points: f64, choices: &[(usize, &str, Doing)]) -> Done {
         let choices =
             choices.iter().map(|(role, place, doing)| (*role, (*place).to_owned(), *doing)).collect();
-        Done { points, choices }
+        Done { points, choices, thrown: Vec::new() }
     }
 
     #[test]

@@ -4,7 +4,8 @@
 //! the ones one tenth, one half and nine tenths of the way along are its poor, its typical and its good one. They are taken from
 //! those in which the variant's route or option was carried through, where there are enough of them: a possession in which it
 //! was not called on shows nothing of it. The typical one is taken from those of them, if there are some, in which it brought its
-//! runner the ball and led to the last shot, or else in which the shot came from it.
+//! runner the ball and led to the last shot, or else in which the shot came from it, and among these from those whose shot was where
+//! most of them were.
 
 use std::sync::Arc;
 
@@ -15,7 +16,7 @@ use engine::setup::{ProgramKind, Setup};
 use engine::{Arena, Measure};
 use serde::Serialize;
 
-use super::names::{ATTACKERS, player_name};
+use super::names::{ATTACKERS, player_name, sideless};
 use super::runs::SOON_S;
 use crate::crash::caught;
 use crate::output::{Decimal, FileLine, Hundredths};
@@ -69,8 +70,8 @@ impl Shows {
     /// As a key tells it.
     pub const fn words(self) -> &'static str {
         match self {
-            Self::FedToTheShot => "the run brought its runner the ball, and the shot came of it",
-            Self::ToTheShot => "the shot came of the run; its runner did not get the ball on it",
+            Self::FedToTheShot => "the run brought its runner the ball and a shot",
+            Self::ToTheShot => "the run brought a shot; its runner did not get the ball on it",
             Self::Through => "the run went to its end; the shot came of something else",
         }
     }
@@ -149,7 +150,7 @@ pub fn chosen(
         Choice::Good | Choice::Poor => vec![(through, FEWEST_TO_RANK)],
     };
     if let Some((some, _)) = preferred.iter().find(|(some, least)| some.len() >= *least) {
-        own = some.clone();
+        own = if choice == Choice::Typical { ending_alike(some, setup, seed) } else { some.clone() };
     }
     let possession = own.get(choice.place(own.len()))?.possession;
     let kinds = [Shows::FedToTheShot, Shows::ToTheShot, Shows::Through];
@@ -159,6 +160,25 @@ pub fn chosen(
     let still = still(&film, choice)?;
     let run = run(&film, setup, kind, still.time_s as f32).filter(|_| shows.is_some());
     Some((Still { shows, run, ..still }, film))
+}
+
+/// Those that end with a shot from where most of them do.
+fn ending_alike<'f>(some: &[&'f First], setup: &Arc<Setup>, seed: u64) -> Vec<&'f First> {
+    let ends = |first: &&&First| -> Option<String> {
+        let film = caught(|| Arena::new(1).film(setup, seed, first.possession)).ok()?;
+        let is_shot = |event: &&Event| matches!(event.what, What::Shot { .. });
+        let shot = film.events.iter().rev().find(is_shot).filter(|_| ends_by_shot(&film))?;
+        Some(sideless(setup, shot.at))
+    };
+    let ended: Vec<(&First, String)> =
+        some.iter().filter_map(|first| Some((*first, ends(&first)?))).collect();
+    let often = |place: &str| ended.iter().filter(|(_, own)| own == place).count();
+    let most =
+        ended.iter().map(|(_, place)| place).max_by_key(|place| (often(place), std::cmp::Reverse(*place)));
+    match most {
+        Some(most) => ended.iter().filter(|(_, own)| own == most).map(|(first, _)| *first).collect(),
+        None => some.to_vec(),
+    }
 }
 
 /// Who ran something of a kind last before a moment, and where he went from its start until it was over, a quarter of a second
@@ -187,13 +207,17 @@ fn run(film: &Film, setup: &Setup, kind: ProgramKind, until_s: f32) -> Option<(u
     Some((by, places))
 }
 
+/// Whether its last shot was its end.
+fn ends_by_shot(film: &Film) -> bool {
+    ["made", "missed"].contains(&film.record.outcome.key())
+}
+
 fn still(film: &Film, choice: Choice) -> Option<Still> {
     let shot = film.events.iter().rev().find_map(|event| match event.what {
         What::Shot { by, .. } => Some((event.time_s, Some(usize::from(by)))),
         _ => None,
     });
-    let ends_by_shot = ["made", "missed"].contains(&film.record.outcome.key());
-    let (moment, time_s, holder) = match shot.filter(|_| ends_by_shot) {
+    let (moment, time_s, holder) = match shot.filter(|_| ends_by_shot(film)) {
         Some((time_s, by)) => ("shot", time_s, by),
         None => {
             let end = film.frames.last()?;

@@ -35,7 +35,7 @@ pub use films::{Choice, Shows, Still, chosen};
 pub use floor::{FloorTable, Grid};
 pub(crate) use floor::{defender_lines, place_lines};
 pub use names::{
-    ATTACKERS, defender_letters, defender_name, letters_told, numbered, player_name, position_words,
+    ATTACKERS, defender_letters, defender_name, letters_told, numbered, player_name, position_words, sideless,
 };
 pub use passes::{PassPair, PassRow, pass_pairs, pass_rows};
 pub(crate) use passes::{pass_lines, pass_pair_lines};
@@ -45,7 +45,7 @@ pub(crate) use regions::{free_lines, region_lines, stand_lines};
 pub(crate) use routes::path_lines;
 pub use routes::{PathBin, RoutePath, Spread, route_paths};
 pub use runs::{Often, Runs, in_twenty, runs};
-pub(crate) use runs::{RunLine, run_lines, watched};
+pub(crate) use runs::{run_lines, watched};
 pub use tables::{Beside, MOST_ANSWERED, MOST_OF_MANY, Tables, answered, shown};
 pub(crate) use ways::way_lines;
-pub use ways::{Held, Scene, Way, braces};
+pub use ways::{Caught, Held, Moment, Scene, Way, braces};

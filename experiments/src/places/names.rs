@@ -1,6 +1,7 @@
 //! Names of players in files and pictures, where the floor is folded to the rover's starting side.
 
 use engine::film::Slot;
+use engine::math::Vec2;
 use engine::setup::{Pairing, Position, Setup, Zone};
 
 use crate::marks;
@@ -21,6 +22,11 @@ pub fn position_words(key: &str) -> String {
 pub fn numbered(key: &str) -> String {
     let number = ATTACKERS.iter().position(|own| *own == key);
     number.map_or_else(|| position_words(key), |role| format!("{} ({})", position_words(key), role + 1))
+}
+
+/// A place of the floor by its name without its side: `the wing`.
+pub fn sideless(setup: &Setup, at: Vec2) -> String {
+    engine::names::place(setup, at).replace("left ", "").replace("right ", "")
 }
 
 /// A defender by his position in the zone: `point`, `rover-side-wing`, `other-side-wing`.

@@ -264,7 +264,7 @@ fn usual(program: usize, all: &[Seen]) -> Option<Way> {
 }
 
 /// One row of `runs.csv`.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub(crate) struct RunLine {
     pub variant: String,
     pub name: String,
@@ -273,14 +273,6 @@ pub(crate) struct RunLine {
     pub started: u64,
     pub carried_through: u64,
     pub fed: u64,
-}
-
-impl RunLine {
-    /// Its numbers.
-    pub fn often(&self) -> Often {
-        let Self { possessions, started, carried_through, fed, .. } = *self;
-        Often { possessions, started, carried_through, fed }
-    }
 }
 
 impl FileLine for RunLine {

@@ -3,13 +3,14 @@
 
 use std::sync::Arc;
 
-use engine::film::{Film, Frame};
+use engine::film::{Air, Film, Frame};
+use engine::law::conduct::programs::BACK_OUT_X_M;
 use engine::math::Vec2;
 use engine::places::{BIN_S, BINS};
-use engine::setup::{Locus, Program, ProgramKind, Setup, Step};
+use engine::setup::{Condition, Line, Locus, Program, ProgramKind, Setup, Step};
 use serde::{Deserialize, Serialize};
 
-use super::names::{ATTACKERS, defender_name, player_name};
+use super::names::{ATTACKERS, defender_name, player_name, sideless};
 use crate::marks::gap;
 use crate::output::{Decimal, FileLine, Hundredths};
 use crate::wording::program_kind;
@@ -34,21 +35,58 @@ pub struct Way {
     pub held: Vec<Held>,
     /// In how many of the runs he had his body on somebody for that.
     pub held_in: usize,
-    /// Where everyone is as the usual run begins.
+    /// Where everyone is at the moment of the usual run that its words are about.
     pub scene: Option<Scene>,
+    /// The pass of another that was on its way in most of the runs as they began: from whom, to whom (slots), and its share of
+    /// all runs of this runner. None where no pass set off so many.
+    pub set_off: Option<(usize, usize, f64)>,
+    /// How long its runner is in the lane on the usual run until that is over, s: the longest time without leaving it, and all in
+    /// all.
+    pub in_lane_s: [f64; 2],
 }
 
-/// Where everyone is as a run begins, turned as the run is.
-#[derive(Clone, Copy, Debug, PartialEq)]
+/// The moment of a run that is drawn.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Moment {
+    /// Somebody passes.
+    Passes,
+    /// Its runner sets out.
+    #[default]
+    SetsOut,
+    /// He has his body on the first whom he screens.
+    Screens,
+    /// The same of one whom he seals.
+    Seals,
+}
+
+/// Where everyone is at a moment of a run, turned as the run is.
+#[derive(Clone, Debug, PartialEq)]
 pub struct Scene {
+    /// Which moment that is.
+    pub moment: Moment,
+    /// When, since the run began, s.
+    pub time_s: f64,
     /// Players (m): attackers, then defenders.
     pub players: [(f64, f64); 10],
     /// The ball, m.
     pub ball: (f64, f64),
     /// Who has it.
     pub holder: Option<usize>,
+    /// Where and when the ball is caught from then on until the run is over, in order.
+    pub catches: Vec<Caught>,
     /// +1 where the rover's side is on the right of the run as it is turned.
     pub side: f64,
+}
+
+/// A ball that is caught while a run goes on, turned as the run is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Caught {
+    /// Where, m.
+    pub at: (f64, f64),
+    /// By whom, a slot.
+    pub by: usize,
+    /// When, since the run began, s.
+    pub time_s: f64,
 }
 
 /// A defender whom a runner screens or seals.
@@ -56,6 +94,8 @@ pub struct Scene {
 pub struct Held {
     /// Position of the zone.
     pub position: usize,
+    /// Whether it is a seal.
+    pub is_seal: bool,
     /// Where the runner stands then (m), turned as the run is.
     pub from: (f64, f64),
     /// Where the defender stands.
@@ -64,6 +104,22 @@ pub struct Held {
     pub time_s: f64,
     /// +1 where the rover's side is on the right of the run as it is turned.
     pub side: f64,
+}
+
+impl Scene {
+    /// A moment in a frame, its places turned by a sign, with nothing caught after it; `side`: +1 where the rover started on the right.
+    pub fn of(frame: &Frame, moment: Moment, (turn, side): (f32, f32)) -> Self {
+        let turned = |at: Vec2| (f64::from(turn * at.x), f64::from(at.y));
+        Self {
+            moment,
+            time_s: 0.0,
+            players: frame.players.map(turned),
+            ball: turned(frame.ball),
+            holder: frame.holder.map(usize::from),
+            catches: Vec::new(),
+            side: f64::from(turn * side),
+        }
+    }
 }
 
 impl Way {
@@ -78,13 +134,14 @@ impl Way {
         &self.places[..arrived.map_or(self.places.len(), |nth| nth + 1)]
     }
 
-    /// The longest time that its runner is in the lane without leaving it on the usual run, s.
-    pub fn longest_in_lane_s(&self, setup: &Setup) -> f64 {
-        let is_in = |at: &(f64, f64)| setup.court.in_lane(Vec2 { x: at.0 as f32, y: at.1 as f32 });
-        let stretches = self.places.split(|at| !is_in(at));
-        // Of so many places in a row he was in it for one step less.
-        let longest = stretches.map(|own| own.len().saturating_sub(1)).max().unwrap_or(0);
-        longest as f64 * f64::from(BIN_S)
+    /// When its runner has arrived on the usual run, since he set out, s.
+    pub fn led_s(&self) -> f64 {
+        self.led().len().saturating_sub(1) as f64 * f64::from(BIN_S)
+    }
+
+    /// The places of the floor by which the usual run leads, without their sides.
+    pub fn by(&self, setup: &Setup) -> impl Iterator<Item = String> {
+        self.led().iter().map(|at| sideless(setup, Vec2 { x: at.0 as f32, y: at.1 as f32 }))
     }
 
     /// Which of the programs of its name it is, from 1, and how many there are.
@@ -107,11 +164,26 @@ pub(super) struct Run {
     places: Vec<Vec2>,
     held: Vec<Held>,
     scene: Option<Scene>,
+    set_off: Option<(usize, usize)>,
+    /// Whether what its condition says of the backs still holds in its scene.
+    is_as_told: bool,
+    in_lane_s: [f64; 2],
+}
+
+/// How long somebody is in the lane, of his places, s: the longest time without leaving it, and all in all.
+fn in_lane_s(places: &[Vec2], setup: &Setup) -> [f64; 2] {
+    // Of so many places in a row he was in it for one step less.
+    let stretches = || places.split(|at| !setup.court.in_lane(*at)).map(|own| own.len().saturating_sub(1));
+    [stretches().max().unwrap_or(0), stretches().sum()].map(|steps| steps as f64 * f64::from(BIN_S))
 }
 
 /// Whether a leg is a screen or a seal.
 fn is_hold(step: &Step) -> bool {
     matches!(step.to, Locus::Seal | Locus::Screen(..))
+}
+
+fn is_seal(step: &Step) -> bool {
+    matches!(step.to, Locus::Seal)
 }
 
 /// Whether a program ends in a screen or a seal.
@@ -120,51 +192,107 @@ pub fn braces(program: &Program) -> bool {
 }
 
 /// A run of a program by somebody: `legs` are the times at which its legs began, then that of its end, s. One that ends in a screen
-/// or a seal ends where he last holds it.
-pub(super) fn run(film: &Film, setup: &Setup, (program, by): (usize, usize), legs: &[f32]) -> Run {
+/// or a seal ends as he holds the first.
+pub(super) fn run<'s>(film: &Film, setup: &'s Setup, (program, by): (usize, usize), legs: &[f32]) -> Run {
     let own = &setup.attack.programs[program];
     let (Some(&from_s), Some(&to_s)) = (legs.first(), legs.last()) else {
-        return Run { program, runner: by, places: Vec::new(), held: Vec::new(), scene: None };
+        return Run {
+            program,
+            runner: by,
+            places: Vec::new(),
+            held: Vec::new(),
+            scene: None,
+            set_off: None,
+            is_as_told: false,
+            in_lane_s: [0.0; 2],
+        };
     };
-    // The last frame of a leg in which he has his body on somebody.
-    let braced = |(leg, span): (&Step, &[f32])| {
+    // Of the frames of a leg in which he has his body on somebody who is not on the ball the one in the middle; or else of all.
+    let braced = |(leg, span): (&'s Step, &[f32])| {
         let is_in = |frame: &&Frame| frame.braced[by] && (span[0]..=span[1]).contains(&frame.time_s);
-        film.frames.iter().rev().find(is_in).filter(|_| is_hold(leg))
+        let is_held = |frame: &&Frame| {
+            let on_ball = frame.holder.map(|holder| nearest(frame, usize::from(holder)));
+            on_ball.is_some_and(|on_ball| on_ball != nearest(frame, by))
+        };
+        let all: Vec<&Frame> = film.frames.iter().filter(is_in).collect();
+        let held: Vec<&Frame> = all.iter().copied().filter(is_held).collect();
+        let own = if held.is_empty() { all } else { held };
+        own.get(own.len() / 2).copied().filter(|_| is_hold(leg)).map(|frame| (leg, frame))
     };
-    let held: Vec<&Frame> = own.steps.iter().zip(legs.windows(2)).filter_map(braced).collect();
+    let held: Vec<(&Step, &Frame)> = own.steps.iter().zip(legs.windows(2)).filter_map(braced).collect();
+    // The others are told in words: two moments are no picture.
+    let held: Vec<(&Step, &Frame)> = held.into_iter().take(1).collect();
     let last = held.last().filter(|_| braces(own) && legs.len() > own.steps.len());
-    let mut places = places(film, by, (from_s - setup.step_s / 2.0, last.map_or(to_s, |frame| frame.time_s)));
+    let ends_s = last.map_or(to_s, |(_, frame)| frame.time_s);
+    // Whom he holds he holds on, though the picture ends there.
+    let in_lane_s = in_lane_s(&places(film, by, (from_s - setup.step_s / 2.0, to_s)), setup);
+    let mut places = places(film, by, (from_s - setup.step_s / 2.0, ends_s));
     let turn = turn(&places, (own.kind == ProgramKind::Set).then_some(film.side));
-    let held = held.into_iter().map(|frame| hold(frame, by, (turn, film.side), from_s)).collect();
     places.iter_mut().for_each(|at| at.x *= turn);
     let begins = film.frames.iter().find(|frame| frame.time_s >= from_s - setup.step_s / 2.0);
-    let scene = begins.map(|frame| scene(frame, (turn, film.side)));
-    Run { program, runner: by, places, held, scene }
+    // What the words of a screen or a seal name is there as he holds, and not yet as he sets out.
+    let moment = match last {
+        None => Moment::SetsOut,
+        Some((leg, _)) if is_seal(leg) => Moment::Seals,
+        Some(_) => Moment::Screens,
+    };
+    let set_off = begins.and_then(|frame| match frame.air {
+        Some(Air::Pass { from, to, .. }) if usize::from(from) != by => {
+            Some((usize::from(from), usize::from(to)))
+        }
+        _ => None,
+    });
+    let scene = last.map(|(_, frame)| *frame).or(begins);
+    let is_as_told =
+        scene.is_some_and(|frame| !own.when.contains(&Condition::BackOut) || is_back_out(frame, setup));
+    let scene = scene.map(|frame| scene_of(film, (frame, moment), (turn, [from_s, to_s])));
+    let held =
+        held.into_iter().map(|(leg, frame)| hold((leg, frame), by, (turn, film.side), from_s)).collect();
+    Run { program, runner: by, places, held, scene, set_off, is_as_told, in_lane_s }
 }
 
-/// Where everyone is in a frame.
-fn scene(frame: &Frame, (turn, side): (f32, f32)) -> Scene {
+/// Where everyone is in a frame, and where the ball is caught from then on until the run is over; `span`: from when to when it goes, s.
+fn scene_of(film: &Film, (frame, moment): (&Frame, Moment), (turn, span): (f32, [f32; 2])) -> Scene {
     let turned = |at: Vec2| (f64::from(turn * at.x), f64::from(at.y));
-    Scene {
-        players: core::array::from_fn(|player| turned(frame.players[player])),
-        ball: turned(frame.ball),
-        holder: frame.holder.map(usize::from),
-        side: f64::from(turn * side),
+    let later = film.frames.iter().filter(|own| own.time_s > frame.time_s && own.time_s <= span[1]);
+    let mut catches: Vec<Caught> = Vec::new();
+    let mut holder = frame.holder;
+    for own in later.filter(|own| own.holder.is_some()) {
+        if let Some(by) = own.holder.filter(|_| holder != own.holder) {
+            let time_s = f64::from(own.time_s - span[0]);
+            catches.push(Caught { at: turned(own.ball), by: usize::from(by), time_s });
+        }
+        holder = own.holder;
     }
+    let time_s = f64::from(frame.time_s - span[0]);
+    Scene { time_s, catches, ..Scene::of(frame, moment, (turn, film.side)) }
 }
 
 /// Whom a runner holds in a frame: the defender nearest to him.
-fn hold(frame: &Frame, by: usize, (turn, side): (f32, f32), from_s: f32) -> Held {
-    let gap = |position: usize| frame.players[TEAM + position].distance(frame.players[by]);
-    let position = (0..TEAM).min_by(|a, b| gap(*a).total_cmp(&gap(*b))).unwrap_or_default();
+fn hold((leg, frame): (&Step, &Frame), by: usize, (turn, side): (f32, f32), from_s: f32) -> Held {
+    let position = nearest(frame, by);
     let turned = |at: Vec2| (f64::from(turn * at.x), f64::from(at.y));
     Held {
         position,
+        is_seal: is_seal(leg),
         from: turned(frame.players[by]),
         at: turned(frame.players[TEAM + position]),
         time_s: f64::from(frame.time_s - from_s),
         side: f64::from(turn * side),
     }
+}
+
+/// Whether a back has come out on the ball's side, as the condition of a program has it.
+fn is_back_out(frame: &Frame, setup: &Setup) -> bool {
+    let sign = if frame.ball.x < 0.0 { -1.0 } else { 1.0 };
+    let all = setup.zone.positions.iter().zip(&frame.players[TEAM..]);
+    all.filter(|(position, _)| position.line == Line::Back).any(|(_, at)| at.x * sign > BACK_OUT_X_M)
+}
+
+/// The position of the defender who is nearest to an attacker.
+fn nearest(frame: &Frame, by: usize) -> usize {
+    let gap = |position: usize| frame.players[TEAM + position].distance(frame.players[by]);
+    (0..TEAM).min_by(|a, b| gap(*a).total_cmp(&gap(*b))).unwrap_or_default()
 }
 
 /// Players of a team: attackers have the first slots.
@@ -193,15 +321,22 @@ const COMPARED: usize = 64;
 /// never lasted.
 pub(super) fn way(program: usize, own: &[&Run], begun: (usize, usize)) -> Option<Way> {
     let runner = (0..5).rev().max_by_key(|&slot| own.iter().filter(|run| run.runner == slot).count())?;
+    // Screens and seals are shown by a run that had them, whole.
+    let held_most = own.iter().map(|run| run.held.len()).max()?;
+    let is_whole = |run: &&Run| run.scene.as_ref().is_some_and(|scene| scene.moment != Moment::SetsOut);
+    let holds = own.iter().copied().any(|run| is_whole(&run));
+    let is_alike =
+        |run: &&Run| run.held.len() == held_most && (!holds || is_whole(run)) && !run.places.is_empty();
+    let alike: Vec<&Run> = own.iter().copied().filter(is_alike).collect();
     // The shorter half broke off, or began late.
-    let mut lengths: Vec<usize> = own.iter().map(|run| run.places.len()).collect();
+    let mut lengths: Vec<usize> = alike.iter().map(|run| run.places.len()).collect();
     lengths.sort_unstable();
     let middle = *lengths.get(lengths.len() / 2)?;
-    let whole = own.iter().copied().filter(|run| run.places.len() >= middle);
+    let whole = alike.into_iter().filter(|run| run.places.len() >= middle);
     let whole: Vec<&Run> = whole.take(COMPARED).collect();
-    // Screens and seals are shown by a run that had them.
-    let held_most = whole.iter().map(|run| run.held.len()).max()?;
-    let candidates = whole.iter().copied().filter(|run| run.held.len() == held_most);
+    // What the words name is to be seen, if it ever is.
+    let is_told = whole.iter().any(|run| run.is_as_told);
+    let candidates = whole.iter().copied().filter(|run| run.is_as_told || !is_told);
     let away = candidates.map(|run| (away(run, &whole), run));
     let (_, usual) = away.min_by(|a, b| a.0.total_cmp(&b.0))?;
     let metres = |run: &Run| run.places.iter().map(|at| (f64::from(at.x), f64::from(at.y))).collect();
@@ -210,12 +345,39 @@ pub(super) fn way(program: usize, own: &[&Run], begun: (usize, usize)) -> Option
     let places: Vec<(f64, f64)> = metres(usual);
     let (runs, held) = (own.len(), usual.held.clone());
     let held_in = own.iter().filter(|run| !run.held.is_empty()).count();
-    let scene = usual.scene;
-    (places.len() > 1).then_some(Way { program, runner, runs, begun, places, others, held, held_in, scene })
+    let scene = usual.scene.clone();
+    let (set_off, in_lane_s) = (set_off(own, runner), usual.in_lane_s);
+    (places.len() > 1 || !held.is_empty()).then_some(Way {
+        program,
+        runner,
+        runs,
+        begun,
+        places,
+        others,
+        held,
+        held_in,
+        scene,
+        set_off,
+        in_lane_s,
+    })
 }
 
 /// Other runs that are shown beside the usual one, at most. (assumed: more of them are a knot)
 const BESIDE: usize = 6;
+
+/// A pass that set off a smaller share of the runs is not told. (a choice)
+const SET_OFF_SHARE: f64 = 0.5;
+
+/// The pass between two others that set off most runs of a runner, if it set off many.
+fn set_off(own: &[&Run], runner: usize) -> Option<(usize, usize, f64)> {
+    let own: Vec<&Run> = own.iter().copied().filter(|run| run.runner == runner).collect();
+    let pairs = (0..TEAM).flat_map(|from| (0..TEAM).map(move |to| (from, to)));
+    let pairs = pairs.filter(|(from, to)| *from != runner && *to != runner);
+    let counted = pairs.map(|pair| (pair, own.iter().filter(|run| run.set_off == Some(pair)).count()));
+    let ((from, to), count) = counted.max_by_key(|(_, count)| *count)?;
+    let share = count as f64 / own.len().max(1) as f64;
+    (share >= SET_OFF_SHARE).then_some((from, to, share))
+}
 
 /// How far a run lies from others, all in all; where one is over, its last place counts.
 fn away(run: &Run, others: &[&Run]) -> f32 {
@@ -246,7 +408,8 @@ impl FileLine for WayLine {
 }
 
 /// A row for each variant, program, run and time: the usual run of each program first, then the others that are drawn; then
-/// where the defenders stand whom the usual run screens and seals, and where all others and the ball are as it begins.
+/// where the defenders stand whom the usual run screens and seals, where all others and the ball are as it begins or as the first of
+/// them is held, and where the ball is caught from then on.
 pub(crate) fn way_lines(
     variants: &[String],
     setups: &[Arc<Setup>],
@@ -283,8 +446,9 @@ fn lines_of(variant: &str, setup: &Setup, way: &Way) -> Vec<WayLine> {
     lines.extend(way.held.iter().map(held));
     if let Some(scene) = &way.scene {
         let others = scene.players.iter().enumerate().filter(|(player, _)| *player != way.runner);
-        lines.extend(others.map(|(player, at)| line(1, player_name(setup, player), 0.0, *at)));
-        lines.push(line(1, "ball".into(), 0.0, scene.ball));
+        lines.extend(others.map(|(player, at)| line(1, player_name(setup, player), scene.time_s, *at)));
+        lines.push(line(1, "ball".into(), scene.time_s, scene.ball));
+        lines.extend(scene.catches.iter().map(|own| line(1, "ball".into(), own.time_s, own.at)));
     }
     lines
 }

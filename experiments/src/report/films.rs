@@ -34,7 +34,8 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
             "Not picked by eye: of the first " (FIRST.min(comparison.possessions)) " possessions of each, in order \
              of their expected net points, those nine tenths, half and one tenth of the way along; of those alone in which its route or option was run \
              to its end, where there are eight of them. The typical one is of those of them in which the run brought its runner the ball and the \
-             shot came of it, or else in which the shot came of it, where there are three. Each picture is \
+             shot came of it, or else in which the shot came of it, where there are three, and among these in those whose shot was \
+             where most of them were. Each picture is \
              the decisive moment, and the button plays the whole possession, inside this file; those of the first can be \
              seen beside the same possession, with the same draws, of the one we compare with. They are shown as \
              they were played, so here the rover may have started on either side. Expected points count the chance of each shot, \

@@ -6,7 +6,7 @@ use super::words::in_twenty;
 use crate::columns::Column;
 use crate::places::{AnswerLine, CallLine, Stands};
 use crate::verdict::NET;
-use crate::wording::{any_of, each_in, listed};
+use crate::wording::{any_of, capital, each_in, listed};
 
 /// What to run against another, and of which attack it is said who is open. What is clearly behind by either measure is named
 /// with the measure; of the others, which are a toss-up, the attack of the cards stays if it is one of them.
@@ -34,13 +34,12 @@ pub(super) fn run<'a>(
             source.baseline,
             listed(&behind.measures)
         ),
-        (all, true) => format!(
-            "Keep what you run, unless that is {but}: {} others are too close to call here.",
-            all.len()
-        ),
+        (all, true) => {
+            format!("Keep what you run, unless that is {but}: {} are too close to call here.", left(all))
+        }
         (all, false) => format!(
-            "Leave {but}. Of the {} others, too close to call here, run what your players run best.",
-            all.len()
+            "Leave {but}. {} are too close to call here: run what your players run best.",
+            capital(&left(all))
         ),
     };
     // What the verdict warns of is not silently allowed again.
@@ -60,6 +59,11 @@ pub(super) fn run<'a>(
         .map(|(name, words)| format!(" Only against their usual rule is {name} clearly best in {words}."))
         .collect();
     (looked, told + &again + &elsewhere.join(""))
+}
+
+/// What is not behind, the one compared with among it.
+fn left(all: &[&str]) -> String {
+    format!("the {} that are left", all.len())
 }
 
 /// Whether the best by net points is ahead of it, by the interval for all of the table.

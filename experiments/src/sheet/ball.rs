@@ -12,32 +12,61 @@ const CHOICES: usize = 4;
 const PASS: &str = "pass-to-";
 
 /// One sentence a place: `On the wing: shoot if open. If guarded, hit 2; if he is covered, 3; else drive.` Of a place at which a
-/// run of his ends (`ends`, as the table names it) there is always one, and be it that he hardly has the ball there.
+/// run of his ends (`ends`, as the table names it) there is always one, and be it that he hardly has the ball there. A place to
+/// which nothing leads him that he is told (`led`) is one where he may find himself: `If you get it on the wing: ...`.
 pub(super) fn with_the_ball<'r>(
     lines: impl Iterator<Item = &'r ChoiceLine>,
     ends: &[&'r str],
+    led: &[&'r str],
 ) -> Vec<String> {
     let lines: Vec<&ChoiceLine> = lines.collect();
     let told = told(lines.iter().copied().map(of_line), ends);
-    let worth = |place: &str| {
-        let own = lines.iter().find(|line| line.place == place && line.choice == GUARDED)?;
-        own.expected_points.0
-    };
     let sentence = |(place, own): &(&str, Vec<&str>)| {
-        let words = if own.is_empty() { NO_ORDER.into() } else { order(own, worth(place)) };
-        format!("{}: {words}.", capital(&at(place)))
+        let words = if own.is_empty() { NO_ORDER.into() } else { order(own) };
+        let is_led = led.is_empty() || led.contains(place);
+        if is_led {
+            format!("{}: {words}.", capital(&at(place)))
+        } else {
+            format!("{STRAYED} {}: {words}.", at(place))
+        }
     };
     told.iter().map(sentence).collect()
 }
 
+/// Of a place to which no duty leads.
+const STRAYED: &str = "If you get it";
+
 /// Of a place at which too little was seen to tell what is best.
 const NO_ORDER: &str = "too rare to say what is best";
 
-/// Where the passes are made that the picture of a card has, in words: `in the slot`; None where it has none.
-pub(super) fn passes_at<'r>(lines: impl Iterator<Item = &'r ChoiceLine>) -> Option<String> {
+/// Where the passes are made that the picture of a card has, in words, and whether a shot is told there before them: `in the slot`; None
+/// where it has none.
+pub(super) fn passes_at<'r>(lines: impl Iterator<Item = &'r ChoiceLine>) -> Option<(String, bool)> {
     let all = told(lines.map(of_line), &[]);
     let own = all.iter().find(|(_, own)| own.iter().any(|key| key.starts_with(PASS)));
-    own.map(|(place, _)| at(place))
+    let shoots = |own: &[&str]| {
+        own.iter().take_while(|key| !key.starts_with(PASS)).any(|key| [OPEN, GUARDED].contains(key))
+    };
+    own.map(|(place, own)| (at(place), shoots(own)))
+}
+
+/// What the possessions came to in which somebody shot guarded where he is told that he may: `3 on the wing 1.02`.
+pub(super) fn guarded_shots<'r>(
+    lines: &[&'r ChoiceLine],
+    ends: impl Fn(&str) -> Vec<&'r str>,
+) -> Vec<String> {
+    let of = |(role, key): (usize, &&str)| {
+        let own: Vec<&ChoiceLine> = lines.iter().copied().filter(|line| line.position == *key).collect();
+        let told = told(own.iter().copied().map(of_line), &ends(key));
+        let places = told.iter().filter(|(_, keys)| keys.contains(&GUARDED));
+        let worth = |place: &str| {
+            own.iter().find(|line| line.place == place && line.choice == GUARDED)?.expected_points.0
+        };
+        let one = |(place, _): &(&str, Vec<&str>)| Some(format!("{} {:.2}", at(place), worth(place)?));
+        let all: Vec<String> = places.filter_map(one).collect();
+        (!all.is_empty()).then(|| format!("{} {}", role + 1, all.join(", ")))
+    };
+    ATTACKERS.iter().enumerate().filter_map(of).collect()
 }
 
 /// A place, a choice there, and whether it is worth telling.
@@ -92,32 +121,29 @@ fn worth_telling<'k>(keys: &[&'k str]) -> Vec<&'k str> {
 const OPEN: &str = "shoot-open";
 const GUARDED: &str = "shoot-guarded";
 
-/// The order that a player can follow: every choice but the last says what sends him to the next one. `worth` is what the
-/// possessions came to in which he shot there guarded, points.
-fn order(keys: &[&str], worth: Option<f64>) -> String {
-    let guarded = guarded(worth);
+/// The order that a player can follow: every choice but the last says what sends him to the next one.
+fn order(keys: &[&str]) -> String {
     match keys {
         [OPEN, GUARDED, rest @ ..] | [GUARDED, rest @ ..] => {
-            let rest = one_by_one(rest, true, &guarded);
-            let shot = format!("shoot, {guarded}");
-            if rest.is_empty() { shot } else { format!("{shot}{NO_SHOT}{rest}") }
+            let rest = one_by_one(rest, true);
+            // Leave, and no order: who shoots at once wherever he may plays no attack.
+            let shot = EVEN_GUARDED.to_owned();
+            if rest.is_empty() { shot } else { format!("{shot}{ELSE}{rest}") }
         }
         [OPEN] => "shoot if open. If guarded, move it on".into(),
-        [OPEN, rest @ ..] => format!("shoot if open. If guarded, {}", one_by_one(rest, true, &guarded)),
-        all => one_by_one(all, false, &guarded),
+        [OPEN, rest @ ..] => format!("shoot if open. If guarded, {}", one_by_one(rest, true)),
+        all => one_by_one(all, false),
     }
 }
 
-/// Who shoots with somebody near shoots all the more with nobody near: `even guarded (1.12)`.
-fn guarded(worth: Option<f64>) -> String {
-    worth.map_or_else(|| "even guarded".into(), |points| format!("even guarded ({points:.2})"))
-}
+/// Leave to shoot with somebody near, and all the more with nobody near.
+const EVEN_GUARDED: &str = "take a good shot, guarded or not";
 
-/// What comes after a shot that can be taken with somebody near.
-const NO_SHOT: &str = "; no shot: ";
+/// Before what comes next.
+const ELSE: &str = "; else ";
 
 /// One after the other: `hit 2; if he is covered, 3; else drive`. `is_guarded` where an open shot has been told before.
-fn one_by_one(keys: &[&str], is_guarded: bool, guarded: &str) -> String {
+fn one_by_one(keys: &[&str], is_guarded: bool) -> String {
     let mut told = String::new();
     let (mut passes, mut is_open_told) = (0, is_guarded);
     for (nth, key) in keys.iter().enumerate() {
@@ -126,8 +152,8 @@ fn one_by_one(keys: &[&str], is_guarded: bool, guarded: &str) -> String {
             // One order with the shot that follows.
             OPEN if next == Some(&GUARDED) => continue,
             OPEN => "shoot if open".to_owned(),
-            GUARDED if is_open_told => format!("shoot {guarded}"),
-            GUARDED => format!("shoot, {guarded}"),
+            GUARDED if is_open_told => "shoot guarded or not".into(),
+            GUARDED => EVEN_GUARDED.into(),
             "drive" if next.is_some() => "drive if the way is open".into(),
             word => word.strip_prefix(PASS).and_then(number).unwrap_or_else(|| word.to_owned()),
         };
@@ -135,8 +161,7 @@ fn one_by_one(keys: &[&str], is_guarded: bool, guarded: &str) -> String {
         let is_pass = key.starts_with(PASS);
         told.push_str(match (told.is_empty(), passes) {
             (true, _) => "",
-            (false, 0) if nth > 0 && keys[nth - 1] == GUARDED => NO_SHOT,
-            (false, 0) => "; else ",
+            (false, 0) => ELSE,
             (false, 1) => "; if he is covered, ",
             (false, 2) => "; if both are, ",
             (false, _) => "; if all are, ",
@@ -156,7 +181,7 @@ fn number(key: &str) -> Option<String> {
 }
 
 /// Where that is: `on the wing`.
-fn at(place: &str) -> String {
+pub(super) fn at(place: &str) -> String {
     match place {
         "the top" => "on top".into(),
         "the wing" => "on the wing".into(),
@@ -187,18 +212,20 @@ mod tests {
             line("the top", "drive", true),
         ];
         assert_eq!(
-            with_the_ball(lines.iter(), &[]),
+            with_the_ball(lines.iter(), &[], &[]),
             [
                 "On the wing: shoot if open. If guarded, hit 2; if he is covered, 3.",
-                "Under the rim: shoot, even guarded.",
+                "Under the rim: take a good shot, guarded or not.",
                 "At the elbow: hit 4.",
                 "On top: drive.",
             ]
         );
-        assert_eq!(passes_at(lines.iter()).as_deref(), Some("on the wing"));
+        assert_eq!(passes_at(lines.iter()), Some(("on the wing".into(), true)));
+        let only = [line("the slot", "pass-to-rover", true)];
+        assert_eq!(passes_at(only.iter()), Some(("in the slot".into(), false)), "no shot is told there");
         let of = |keys: &[&str]| {
             let lines: Vec<ChoiceLine> = keys.iter().map(|key| line("the slot", key, true)).collect();
-            with_the_ball(lines.iter(), &[])[0].trim_start_matches("In the slot: ").to_owned()
+            with_the_ball(lines.iter(), &[], &[])[0].trim_start_matches("In the slot: ").to_owned()
         };
         let (one, two, three) = ("pass-to-lead-guard", "pass-to-off-guard", "pass-to-rover");
         assert_eq!(of(&[three, OPEN]), "hit 3; if he is covered, shoot if open.");
@@ -214,34 +241,37 @@ mod tests {
         let of = |keys: &[&str]| {
             let lines: Vec<ChoiceLine> = keys.iter().map(|key| line("the slot", key, true)).collect();
             (
-                with_the_ball(lines.iter(), &[])[0].trim_start_matches("In the slot: ").to_owned(),
+                with_the_ball(lines.iter(), &[], &[])[0].trim_start_matches("In the slot: ").to_owned(),
                 passes_at(lines.iter()),
             )
         };
         let two = "pass-to-off-guard";
-        let plain = "shoot, even guarded";
+        let plain = "take a good shot, guarded or not";
         assert_eq!(of(&[OPEN, GUARDED]), (format!("{plain}."), None));
-        let else_two = (format!("{plain}{NO_SHOT}hit 2."), Some("in the slot".to_owned()));
+        let else_two = (format!("{plain}{ELSE}hit 2."), Some(("in the slot".to_owned(), true)));
         assert_eq!(of(&[OPEN, GUARDED, two]), else_two, "where he has the ball most he can find somebody");
         assert_eq!(of(&[GUARDED, OPEN, two]), else_two);
         assert_eq!(
             of(&[OPEN, two, GUARDED, "drive"]).0,
-            "shoot if open. If guarded, hit 2; if he is covered, shoot even guarded."
+            "shoot if open. If guarded, hit 2; if he is covered, shoot guarded or not."
         );
-        assert_eq!(of(&[two, OPEN, GUARDED]).0, "hit 2; if he is covered, shoot, even guarded.");
+        assert_eq!(of(&[two, OPEN, GUARDED]).0, "hit 2; if he is covered, take a good shot, guarded or not.");
         assert_eq!(
             of(&["drive", GUARDED, two]).0,
-            "drive if the way is open; else shoot, even guarded; no shot: hit 2."
+            "drive if the way is open; else take a good shot, guarded or not; else hit 2."
         );
-        assert_eq!(of(&["drive", GUARDED]).0, "drive if the way is open; else shoot, even guarded.");
+        assert_eq!(
+            of(&["drive", GUARDED]).0,
+            "drive if the way is open; else take a good shot, guarded or not."
+        );
         let unlikely =
             [line("the slot", "drive", true), line("the slot", two, false), line("the top", two, false)];
         assert_eq!(
-            with_the_ball(unlikely.iter(), &[]),
+            with_the_ball(unlikely.iter(), &[], &[]),
             ["In the slot: drive if the way is open; else hit 2."],
             "a pass that is not worth telling is better than none"
         );
-        assert!(with_the_ball([].iter(), &[]).is_empty());
+        assert!(with_the_ball([].iter(), &[], &[]).is_empty());
     }
 
     #[test]
@@ -249,13 +279,18 @@ mod tests {
         let shot = ChoiceLine { expected_points: 1.118.into(), ..line("the low post", GUARDED, true) };
         let lines = [shot, line("the corner", OPEN, false)];
         assert_eq!(
-            with_the_ball(lines.iter(), &["the corner", "the low post"]),
-            ["In the low post: shoot, even guarded (1.12).", "In the corner: too rare to say what is best."]
+            with_the_ball(lines.iter(), &["the corner", "the low post"], &[]),
+            [
+                "In the low post: take a good shot, guarded or not.",
+                "In the corner: too rare to say what is best."
+            ]
         );
         let fifth = ["the top", "the wing", "the slot", "the elbow", "the short corner", "the low post"];
         let lines = fifth.map(|place| line(place, "drive", true));
-        let told = with_the_ball(lines.iter(), &["the short corner"]);
+        let told = with_the_ball(lines.iter(), &["the short corner"], &fifth[..5]);
         assert_eq!(told.len(), 5, "the place where he runs to, though it is the fifth: {told:?}");
         assert_eq!(told[4], "In the short corner: drive.");
+        let told = with_the_ball(lines.iter(), &[], &fifth[1..]);
+        assert_eq!(told[..2], ["If you get it on top: drive.", "On the wing: drive."]);
     }
 }

@@ -5,7 +5,7 @@ use super::words::position;
 use crate::columns::Column;
 use crate::gains::{Claimed, Said, counted, told};
 use crate::output::Decimal;
-use crate::places::{AnswerLine, CallLine, Change, NONE, Stands};
+use crate::places::{AnswerLine, CallLine, Change, Stands};
 use crate::stats::Interval;
 use crate::verdict::NET;
 use crate::wording::capital;
@@ -32,9 +32,6 @@ pub(super) struct Source<'a> {
     pub answers: &'a [AnswerLine],
     /// The attack that the cards are of.
     pub main: &'a str,
-    /// Of which variant which routes and options run in half of the possessions or more: others are no reason of
-    /// anything.
-    pub usual: &'a [(&'a str, &'a str)],
     /// The variant over which leads are taken.
     pub baseline: &'a str,
     /// What the verdict says not to run.
@@ -67,7 +64,11 @@ fn call(source: Source<'_>, first: &CallLine) -> Call {
     let named = answers.iter().find(|line| line.variant == best);
     Call {
         usual: first.in_force,
-        when: format!("{} {}", if first.in_force { "Usually" } else { "If" }, theirs(&first.rule_in_words)),
+        when: format!(
+            "{} {}",
+            if first.in_force { "Before they adjust," } else { "If" },
+            theirs(&first.rule_in_words)
+        ),
         run,
         look: named.map_or_else(String::new, |line| look(line, source)),
         gains: gains(&answers, source.baseline),
@@ -82,24 +83,14 @@ fn theirs(rule: &str) -> String {
 /// What to run against the answer in force: the whole comparison is about it.
 const AS_ABOVE: &str = "All above was played against this.";
 
-/// The read that made most of the open looks of the attack to run.
-fn look(line: &AnswerLine, Source { usual, main, .. }: Source<'_>) -> String {
-    let (shooter, variant) = (position(&line.taken_by), &line.variant);
-    let with = if variant == main { String::new() } else { format!("with {variant}, ") };
-    let look = capital(&format!("{with}look"));
-    let his = line
-        .taken_by_share
-        .0
-        .map_or_else(String::new, |share| format!(": {:.0} % of those open looks are his", 100.0 * share));
-    match line.read.as_str() {
-        "" => String::new(),
-        _ if line.read_kind == NONE => {
-            capital(&format!("{with}when nobody is on a run, look for {shooter}{his}."))
-        }
-        read if !usual.contains(&(variant.as_str(), read)) => format!("{look} for {shooter}."),
-        // That they are his says nothing where it is his own run.
-        read => format!("{look} for {shooter} as he runs {read}."),
-    }
+/// Whose most of the good looks of the attack to run are: no order whom to pass to.
+fn look(line: &AnswerLine, Source { main, .. }: Source<'_>) -> String {
+    let with = if line.variant == main { String::new() } else { format!("with {}, ", line.variant) };
+    let told = |share: f64| {
+        let who = position(&line.good_taken_by);
+        capital(&format!("{with}{:.0} % of the good looks are those of {who}.", 100.0 * share))
+    };
+    line.good_taken_share.0.map_or_else(String::new, told)
 }
 
 /// Who gains and who loses, by every measure of the table, net points first.
@@ -170,24 +161,14 @@ mod tests {
             advantage_together_high: 0.18.into(),
             verdict,
             stands: (verdict == Some(Change::Gains)).then_some(Stands::Ahead),
-            read: "corner-drop".into(),
-            taken_by: "rover".into(),
-            taken_by_share: 0.9.into(),
+            good_taken_by: "rover".into(),
+            good_taken_share: 0.44.into(),
             ..AnswerLine::default()
         }
     }
 
     fn told(rows: &[CallLine], answers: &[AnswerLine], main: &str) -> Vec<Call> {
-        let usual = [("run", "corner-drop")];
-        calls(Source {
-            calls: rows,
-            answers,
-            main,
-            usual: &usual,
-            baseline: "no option",
-            against: &["d"],
-            clear: &[],
-        })
+        calls(Source { calls: rows, answers, main, baseline: "no option", against: &["d"], clear: &[] })
     }
 
     #[test]
@@ -199,14 +180,9 @@ mod tests {
         ];
         let answers = [answered("usual", "run", "expected_net_points", None)];
         let of = |main: &str| told(&rows, &answers, main)[0].clone();
-        assert_eq!(of("run").when, "Usually they play usual");
+        assert_eq!(of("run").when, "Before they adjust, they play usual");
         assert_eq!(of("run").run, AS_ABOVE);
-        assert_eq!(of("run").look, "Look for the rover (3) as he runs corner-drop.");
-        // What ran in fewer than half of the possessions is no reason.
-        assert_eq!(
-            told(&rows, &[answered("usual", "sit", "expected_net_points", None)], "sit")[0].look,
-            "Look for the rover (3)."
-        );
+        assert_eq!(of("run").look, "44 % of the good looks are those of the rover (3).");
     }
 
     #[test]
@@ -228,11 +204,11 @@ mod tests {
         let far = AnswerLine { stands: Some(Stands::Behind), ..answered("other", "far", NET, None) };
         assert_eq!(
             told(&rows, std::slice::from_ref(&far), "c")[0].run,
-            "Keep what you run, unless that is far (behind no option in net points): 5 others are too close to call here."
+            "Keep what you run, unless that is far (behind no option in net points): the 5 that are left are too close to call here."
         );
         assert_eq!(
             told(&rows, &[far], "far")[0].run,
-            "Leave far (behind no option in net points). Of the 5 others, too close to call here, run what your players run best."
+            "Leave far (behind no option in net points). The 5 that are left are too close to call here: run what your players run best."
         );
         // Behind the best of this table, but not behind the one compared with: no page says that it is behind.
         assert_eq!(
@@ -252,7 +228,7 @@ mod tests {
         let net = answered("other", "a", NET, None);
         assert_eq!(
             told(&rows, &[net.clone(), behind.clone()], "a")[0].run,
-            "Keep what you run, unless that is b (behind no option in good looks): 3 others are too close to call here. Here even d is \
+            "Keep what you run, unless that is b (behind no option in good looks): the 3 that are left are too close to call here. Here even d is \
              not clearly behind."
         );
         // Where one is ahead of the one that all are compared with, that one is behind.
@@ -260,7 +236,7 @@ mod tests {
         let told_of = told(&rows, &[net, behind, ahead], "b")[0].run.clone();
         assert!(
             told_of.starts_with(
-                "Leave b (behind no option in good looks) or no option (behind a in good looks). Of the 2 others, "
+                "Leave b (behind no option in good looks) or no option (behind a in good looks). The 2 that are left "
             ),
             "{told_of}"
         );
@@ -280,7 +256,6 @@ mod tests {
             calls: &called,
             answers: &answers,
             main: "flash",
-            usual: &[],
             baseline: VARIANTS[0],
             against: &[],
             clear: &[],
@@ -294,7 +269,7 @@ mod tests {
         let told = made_up([30, 40, 50, 30, 55, 50, 30, 40, 50]);
         let heads: Vec<&str> = told.iter().map(|call| call.when.as_str()).collect();
         let drops = "If their near wing drops";
-        assert_eq!(heads, ["Usually their far back crosses", drops, "If their point drops"]);
+        assert_eq!(heads, ["Before they adjust, their far back crosses", drops, "If their point drops"]);
         let net = |call: &Call| call.gains[0].trim_start_matches("Net points in 20: ").to_owned();
         assert!(net(&told[1]).starts_with("gains here: flash +"), "{told:?}");
         assert!(net(&told[1]).contains("; loses here: none; ahead of no option: flash +"), "{told:?}");

@@ -1,4 +1,4 @@
-//! The cards laid out on paper: three to a page, their edges shared, to be cut apart; the last field is the coach's own.
+//! The cards laid out on paper: three to a page, as high as each has to be, to be cut apart; the last field is the coach's own.
 //! Every page has letters as large as the words of its cards leave room for, courts of the same size, and the key to both.
 
 use super::model::{INTERVAL, Position, SELDOM, Sheet};
@@ -23,62 +23,87 @@ const KEY: f64 = LEAST;
 
 /// The cards.
 pub fn cards(sheet: &Sheet, paper: Paper) -> Vec<Pen> {
-    let page = paper.size();
-    let field = (page.0 - 2.0 * MARGIN, (page.1 - 2.0 * MARGIN) / FIELDS as f64);
-    let inner = (field.0 - 2.0 * EDGE.0, field.1 - 2.0 * EDGE.1);
-    let card = |position, share| Card { position, sheet, inner, share, most: f64::INFINITY };
-    // The largest picture with words that are read at arm's length on every card; or else the one with the largest words.
-    let least = |share: &f64| {
-        sheet.positions.iter().map(|own| card(own, *share).size(page)).fold(f64::INFINITY, f64::min)
-    };
-    let narrow = PICTURED[PICTURED.len() - 1];
-    let is_room = |share: &f64| {
-        let end = |own| card(own, *share).draw(&mut Pen::new(page), (0.0, 0.0), LEAST);
-        sheet.positions.iter().map(end).all(|end| end <= inner.1)
-    };
-    let large = PICTURED.iter().find(|share| least(share) >= READ);
-    let some = || [narrow].iter().chain(&NARROWER).copied().find(is_room);
-    let share = large.copied().or_else(some).unwrap_or(NARROWER[NARROWER.len() - 1]);
-    // Where the key under one picture is long, all pictures are as small.
-    let widths = sheet.positions.iter().map(|own| card(own, share).picture_width());
-    let most = widths.fold(f64::INFINITY, f64::min);
     let fields: Vec<usize> = (0..=sheet.positions.len()).collect();
-    let drawn = fields.chunks(FIELDS).map(|fields| {
-        let mut pen = Pen::new(page);
-        let mut over: f64 = 1.0;
-        // One size of letters a page: that for which all of its cards have room.
-        let own = fields.iter().filter_map(|number| sheet.positions.get(*number));
-        let size = own.map(|own| card(own, share).size(page)).fold(SIZES[0], f64::min);
-        for (nth, number) in fields.iter().enumerate() {
-            let y = MARGIN + nth as f64 * field.1;
-            let at = (MARGIN + EDGE.0, y + EDGE.1);
-            let end = match sheet.positions.get(*number) {
-                Some(position) => {
-                    pen.frame((MARGIN, y), field);
-                    Card { most, ..card(position, share) }.draw(&mut pen, at, size)
-                }
-                None => {
-                    let fits = |sizes: &&(f64, f64)| {
-                        about(&mut Pen::new(page), sheet, ((0.0, 0.0), inner), **sizes) <= inner.1
-                    };
-                    let sizes = ABOUT.iter().find(fits).copied().unwrap_or(ABOUT[ABOUT.len() - 1]);
-                    about(&mut pen, sheet, (at, inner), sizes)
-                }
-            };
-            over = over.max((end - at.1) / inner.1);
-        }
-        (pen, over)
-    });
-    let drawn: Vec<(Pen, f64)> = drawn.collect();
+    let pages = |share: f64| -> Vec<Laid<'_>> {
+        fields.chunks(FIELDS).map(|fields| Laid::new((sheet, paper.size()), fields, share)).collect()
+    };
+    // The largest picture with words that are read at arm's length on every page; or else the one with the largest words.
+    let is_read = |laid: &Vec<Laid<'_>>| laid.iter().all(|page| page.size >= READ && page.over <= 1.0);
+    let has_room = |laid: &Vec<Laid<'_>>| laid.iter().all(|page| page.over <= 1.0);
+    let large = PICTURED.iter().map(|share| pages(*share)).find(is_read);
+    let narrow = PICTURED[PICTURED.len() - 1];
+    let some = || [narrow].iter().chain(&NARROWER).map(|share| pages(*share)).find(has_room);
+    let laid = large.or_else(some).unwrap_or_else(|| pages(NARROWER[NARROWER.len() - 1]));
     // What runs over in the smallest letters is drawn smaller on all pages alike.
-    let over = drawn.iter().map(|page| page.1).fold(1.0, f64::max);
-    let shrunk = |(mut pen, _): (Pen, f64)| {
+    let over = laid.iter().map(|page| page.over).fold(1.0, f64::max);
+    let drawn = laid.iter().map(|page| {
+        let mut pen = page.draw();
         if over > 1.0 {
             pen.shrink(1.0 / over);
         }
         pen
-    };
-    drawn.into_iter().map(shrunk).collect()
+    });
+    drawn.collect()
+}
+
+/// A page of cards: each as high as its words and its picture are, and a part of what is left.
+struct Laid<'s> {
+    sheet: &'s Sheet,
+    page: (f64, f64),
+    fields: &'s [usize],
+    /// Share of a card's width that its picture has.
+    share: f64,
+    /// Height of the letters of its cards, and of the coach's own field, pt.
+    size: f64,
+    about: (f64, f64),
+    /// How high its fields are, pt.
+    heights: Vec<f64>,
+    /// How much higher than the page they are all together.
+    over: f64,
+}
+
+impl<'s> Laid<'s> {
+    /// In the largest letters in which they have room, or else in the smallest.
+    fn new((sheet, page): (&'s Sheet, (f64, f64)), fields: &'s [usize], share: f64) -> Self {
+        let high = page.1 - 2.0 * MARGIN;
+        let of = |nth: usize| {
+            let (size, about) = (SIZES[nth], ABOUT[(nth / 2).min(ABOUT.len() - 1)]);
+            let laid = Self { sheet, page, fields, share, size, about, heights: Vec::new(), over: 1.0 };
+            let heights = fields.iter().map(|field| laid.field(&mut Pen::new(page), 0.0, *field));
+            let heights: Vec<f64> = heights.map(|end| end + 2.0 * EDGE.1).collect();
+            Self { over: heights.iter().sum::<f64>() / high, heights, ..laid }
+        };
+        let last = SIZES.len() - 1;
+        let mut laid = (0..last).map(of).find(|laid| laid.over <= 1.0).unwrap_or_else(|| of(last));
+        let left = (high - laid.heights.iter().sum::<f64>()).max(0.0) / fields.len() as f64;
+        laid.heights.iter_mut().for_each(|own| *own += left);
+        laid
+    }
+
+    fn draw(&self) -> Pen {
+        let mut pen = Pen::new(self.page);
+        let mut y = MARGIN;
+        for (field, height) in self.fields.iter().zip(&self.heights) {
+            if self.sheet.positions.get(*field).is_some() {
+                pen.frame((MARGIN, y), (self.page.0 - 2.0 * MARGIN, *height));
+            }
+            self.field(&mut pen, y + EDGE.1, *field);
+            y += height;
+        }
+        pen
+    }
+
+    /// A card, or the coach's own field; returns where it ends.
+    fn field(&self, pen: &mut Pen, y: f64, field: usize) -> f64 {
+        let at = (MARGIN + EDGE.0, y);
+        let wide = self.page.0 - 2.0 * (MARGIN + EDGE.0);
+        match self.sheet.positions.get(field) {
+            Some(position) => {
+                Card { position, sheet: self.sheet, wide, share: self.share }.draw(pen, at, self.size)
+            }
+            None => about(pen, self.sheet, (at, wide), self.about),
+        }
+    }
 }
 
 /// Share of the coach's own field that the names of the places have, at most.
@@ -87,16 +112,9 @@ const PLACES: f64 = 0.42;
 const ABOUT: [(f64, f64); 5] = [(READ, KEY), (9.0, 7.5), (8.5, 7.0), (8.0, 7.0), (7.5, 7.0)];
 
 /// The field beside the cards, the coach's own: what they are of, on what that rests, the note, and what the places are called.
-fn about(
-    pen: &mut Pen,
-    sheet: &Sheet,
-    ((x, y), (whole, high)): ((f64, f64), (f64, f64)),
-    (size, small): (f64, f64),
-) -> f64 {
-    let across = if sheet.places.is_empty() { 0.0 } else { PLACES * whole };
-    // No deeper than the field.
-    let drawn = across * (high / Pen::picture_height(across, &sheet.places).max(1.0)).min(1.0);
-    pen.picture((x + whole - drawn, y), drawn, &sheet.places);
+fn about(pen: &mut Pen, sheet: &Sheet, ((x, y), whole): ((f64, f64), f64), (size, small): (f64, f64)) -> f64 {
+    let drawn = if sheet.places.is_empty() { 0.0 } else { PLACES * whole };
+    let named = y + pen.picture((x + whole - drawn, y), drawn, &sheet.places);
     let wide = whole - drawn - if drawn > 0.0 { GAP } else { 0.0 };
     let mut at = pen.text((x, y), wide, Type::soft(size), "For the coach, no card");
     at = pen.text((x, at + 2.0), wide, Type::bold(1.2 * size), &sheet.call());
@@ -109,7 +127,7 @@ fn about(
     for line in sheet.grounds.iter().map(String::as_str).filter(is_claim).chain([sheet.note]) {
         at = pen.text((x, at + 3.0), wide, Type::soft(small), line);
     }
-    at
+    at.max(named)
 }
 
 /// One card.
@@ -117,48 +135,24 @@ fn about(
 struct Card<'s> {
     position: &'s Position,
     sheet: &'s Sheet,
-    /// Width and height of what stands on it.
-    inner: (f64, f64),
-    /// Share of the width that the picture has.
+    /// Width of what stands on it, pt.
+    wide: f64,
+    /// Share of that width that the picture has.
     share: f64,
-    /// Width that the picture has at most, pt.
-    most: f64,
 }
 
 impl Card<'_> {
-    /// The largest letters in which its words have room, or else the smallest.
-    fn size(self, page: (f64, f64)) -> f64 {
-        let fits = |size: &&f64| self.draw(&mut Pen::new(page), (0.0, 0.0), **size) <= self.inner.1;
-        SIZES.iter().find(fits).copied().unwrap_or(LEAST)
-    }
-
     /// The words, and beside them the picture with the key under it. Returns where it ends.
     fn draw(self, pen: &mut Pen, (x, y): (f64, f64), size: f64) -> f64 {
-        let across = self.share * self.inner.0;
-        let wide = self.inner.0 - across - GAP;
+        let across = self.share * self.wide;
+        let wide = self.wide - across - GAP;
         let told = self.words(pen, (x, y), wide, size);
         let left = x + wide + GAP;
-        let drawn = self.picture_width().min(self.most);
-        let mut at = y + pen.picture((left + (across - drawn), y), drawn, &self.position.picture);
-        for key in self.keys() {
+        let mut at = y + pen.picture((left, y), across, &self.position.picture);
+        for key in [&self.position.marks, &self.position.terms] {
             at = pen.text((left, at + 2.0), across, Type::soft(KEY), key);
         }
         told.max(at)
-    }
-
-    /// What stands under the picture.
-    fn keys(&self) -> [&str; 2] {
-        [&self.position.marks, &self.position.terms]
-    }
-
-    /// The width of the picture, pt, for which it and its key have room.
-    fn picture_width(self) -> f64 {
-        let across = self.share * self.inner.0;
-        let height = |key: &str| Pen::new((0.0, 0.0)).text_height(across, Type::soft(KEY), key) + 2.0;
-        let high: f64 = self.keys().into_iter().map(height).sum();
-        let whole = Pen::picture_height(across, &self.position.picture).max(1.0);
-        // A deep floor is drawn smaller than the card is high.
-        across * ((self.inner.1 - high) / whole).min(1.0)
     }
 
     fn words(self, pen: &mut Pen, (x, y): (f64, f64), wide: f64, size: f64) -> f64 {

@@ -10,8 +10,9 @@ use crate::verdict::{Differ, Verdict};
 use crate::wording::{bare, gap_called, listed, pair};
 
 /// What is told, and in which words.
-const TOLD: [(&str, &str); 4] = [
+const TOLD: [(&str, &str); 5] = [
     ("open_look_rate", "open looks"),
+    ("paint_touch_rate", "possessions with a paint touch"),
     ("turnover_rate", "turnovers"),
     ("break_points", "points expected of their fast break"),
     ("offensive_rebounds", "offensive rebounds"),
@@ -20,9 +21,9 @@ const TOLD: [(&str, &str); 4] = [
 /// A row of a table, by the names of its columns.
 pub(super) type Row = BTreeMap<String, String>;
 
-/// Open looks, turnovers, the opponents' break and rebounds of the attack of the cards and of the one compared with (of the second where
-/// that is the same), and which of them differ by more than luck.
-pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences: &[Row]) -> String {
+/// Open looks, paint touches, turnovers, the opponents' break and rebounds of the attack of the cards and of the one compared with (of the second where
+/// that is the same), and which of them differ by more than luck; and what of it does, in a line.
+pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences: &[Row]) -> [String; 2] {
     let of = |name: &str| {
         let row = measured.iter().find(|row| is(row, "variant", name))?;
         let value = |(key, _): &(&str, &str)| row.get(*key)?.parse::<f64>().ok();
@@ -31,13 +32,15 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
     let alone =
         |value: f64, key: &str| Column::named(key).map_or_else(String::new, |column| bare(column, value));
     // Of what is met none is priced: nobody chooses it.
-    let Some(own) = of(main).filter(|_| verdict.differ == Differ::Choices) else { return String::new() };
+    let Some(own) = of(main).filter(|_| verdict.differ == Differ::Choices) else {
+        return Default::default();
+    };
     let other =
         if verdict.baseline == main { second(verdict, main) } else { Some(verdict.baseline.as_str()) };
     let Some((other, figures)) = other.and_then(|other| Some((other, of(other)?))) else {
         let told = |(value, (key, words)): (&f64, (&str, &str))| format!("{} {words}", alone(*value, key));
         let own: Vec<String> = own.iter().zip(TOLD).map(told).collect();
-        return format!("Costs and gains of {main}, in 20 possessions: {}.", listed(&own));
+        return [format!("Costs and gains of {main}, in 20 possessions: {}.", listed(&own)), String::new()];
     };
     // By how much, where that is more than luck.
     let by = |key: &str| {
@@ -52,11 +55,12 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
         };
         (!by.contains(0.0)).then_some(by)
     };
-    let (mut sure, mut luck) = (Vec::new(), Vec::new());
+    let (mut sure, mut luck, mut clear) = (Vec::new(), Vec::new(), Vec::new());
     for ((own, other), (key, words)) in own.iter().zip(&figures).zip(TOLD) {
         match by(key).zip(Column::named(key)) {
             Some((by, column)) => {
                 let [own, other] = pair(column, [*own, *other], &by);
+                clear.push(gap_called(column, words, &by));
                 sure.push(format!("{}, {own} and {other}", gap_called(column, words, &by)));
             }
             None => luck.push(format!("{words} ({} and {})", alone(*own, key), alone(*other, key))),
@@ -67,10 +71,16 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
         .filter(|(_, all)| !all.is_empty());
     let told: Vec<String> = told.map(|(how, all)| format!("{how}: {}", all.join("; "))).collect();
     let cheaper = cheaper(verdict, main, other, differences);
-    format!(
+    let clear = if clear.is_empty() {
+        format!("What {main} costs beside {other}: nothing that is more than luck.")
+    } else {
+        format!("What {main} costs, or adds, beside {other}, in 20 possessions: {}.", clear.join("; "))
+    };
+    let whole = format!(
         "Costs and gains of {main} beside {other}, in 20 possessions, the figure of {main} first. {}.{cheaper}",
         told.join(". ")
-    )
+    );
+    [whole, clear]
 }
 
 /// Those that are too close to call with the attack of the cards by every measure and lack a cost that it clearly has;
@@ -96,7 +106,12 @@ fn cheaper(verdict: &Verdict, main: &str, other: &str, differences: &[Row]) -> S
         return String::new();
     }
     let words: Vec<&str> = costs.into_iter().map(|(_, words)| words).collect();
-    format!(" Too close to call with {main}, and with no clear cost in {}: {}.", listed(&words), listed(&all))
+    let (are, have) = if all.len() == 1 { ("is", "has") } else { ("are", "have") };
+    format!(
+        " {} {are} too close to call with {main} and {have} no clear cost in {}.",
+        listed(&all),
+        listed(&words)
+    )
 }
 
 pub(super) fn is(row: &Row, column: &str, name: &str) -> bool {
@@ -126,6 +141,7 @@ mod tests {
             let cells = [
                 ("variant", name),
                 ("open_look_rate", "0.25"),
+                ("paint_touch_rate", "0.4"),
                 ("turnover_rate", turnovers),
                 ("break_points", "0.015"),
                 ("offensive_rebounds", "0.15"),
@@ -138,26 +154,31 @@ mod tests {
             let ends = [("difference", by), ("difference_low", low), ("difference_high", high)];
             row(&[&cells[..], &ends].concat())
         };
-        let told = costs(&verdict, "a", &measured, &[differs("0.1", "0.05", "0.15")]);
+        let [told, clear] = costs(&verdict, "a", &measured, &[differs("0.1", "0.05", "0.15")]);
+        assert_eq!(
+            clear,
+            "What a costs, or adds, beside b, in 20 possessions: 2.0 more turnovers (1.0 to 3.0)."
+        );
         assert_eq!(
             told,
             "Costs and gains of a beside b, in 20 possessions, the figure of a first. More than luck, each taken by itself: 2.0 more \
-             turnovers (1.0 to 3.0), 6.0 and 4.0. Could be luck: open looks (5.0 and 5.0); points expected of their fast break \
+             turnovers (1.0 to 3.0), 6.0 and 4.0. Could be luck: open looks (5.0 and 5.0); possessions with a paint touch (8.0 and 8.0); points expected of their fast break \
              (0.30 and 0.30); offensive rebounds (3.0 and 3.0)."
         );
-        let thin = costs(&verdict, "a", &measured, &[differs("0.1", "0.00005", "0.15")]);
+        let [thin, _] = costs(&verdict, "a", &measured, &[differs("0.1", "0.00005", "0.15")]);
         assert!(
             thin.contains("2.0 more turnovers (under 0.1 to 3.0, only just more than luck), 6.0 and 4.0"),
             "{thin}"
         );
-        let told = costs(&verdict, "a", &measured, &[differs("0.1", "-0.05", "0.25")]);
+        let [told, clear] = costs(&verdict, "a", &measured, &[differs("0.1", "-0.05", "0.25")]);
+        assert_eq!(clear, "What a costs beside b: nothing that is more than luck.");
         assert!(
             !told.contains("More than luck") && told.contains("first. Could be luck: open looks"),
             "{told}"
         );
-        assert_eq!(costs(&verdict, "a", &[], &[]), "");
+        assert_eq!(costs(&verdict, "a", &[], &[]), [""; 2]);
         verdict.differ = Differ::Both;
-        assert_eq!(costs(&verdict, "a", &measured, &[]), "", "what is met has no price");
+        assert_eq!(costs(&verdict, "a", &measured, &[]), [""; 2], "what is met has no price");
     }
 
     #[test]
@@ -180,7 +201,7 @@ mod tests {
         };
         assert_eq!(
             told(("-0.2", "-0.1")),
-            " Too close to call with a, and with no clear cost in open looks: b."
+            " b is too close to call with a and has no clear cost in open looks."
         );
         assert_eq!(told(("-0.2", "0.1")), "", "no cost, so nobody lacks it");
         assert_eq!(told(("0.1", "0.2")), "", "more open looks are no cost");

@@ -1,6 +1,6 @@
 //! What stands on the sheet and on the cards, before anything is laid out.
 
-use super::ball::{passes_at, with_the_ball};
+use super::ball::{guarded_shots, passes_at, with_the_ball};
 use super::calls::{Call, Source, calls};
 use super::costs::costs;
 use super::lesson::teach_first;
@@ -9,12 +9,13 @@ use super::ranked::{Ranked, ranked};
 use super::results::Results;
 use super::tables::DutyLine;
 use super::told::{average, how_sure, looks, looks_told, marks, of_which, standing, terms};
-use crate::duties::SHOT_UP;
+use crate::duties::{SETS_OFF, SHOT_UP};
 use crate::error::Error;
 use crate::gains::NONE_DIFFERS;
 use crate::looks::GOOD_LOOK;
 use crate::note::NOTE;
-use crate::places::{ATTACKERS, CallLine, position_words};
+use crate::picture::{SHOT_BY, SHOWS_RUN};
+use crate::places::{ATTACKERS, CallLine, ChoiceLine, position_words};
 use crate::units::Units;
 use crate::verdict::{Differ, Headline, VERDICT, Verdict};
 use crate::wording::{TWENTY, capital, grouped};
@@ -105,6 +106,8 @@ pub struct Sheet {
     pub also: String,
     /// What they cost; empty where that is not known.
     pub costs: String,
+    /// What of it is more than luck, in a line; empty where that is not known.
+    pub clear_costs: String,
     /// If-then calls.
     pub calls: Vec<Call>,
     /// On what they rest, and what gaining means, where anything gains.
@@ -164,7 +167,6 @@ impl Sheet {
         let Some(leader) = verdict.main() else {
             return Err(Error::Option(format!("{VERDICT} names no leader; make the result again")));
         };
-        let usual = results.runs.iter().filter(|line| line.often().is_usual());
         let against = verdict.advised_against();
         let is_clear = |own: &&Headline| verdict.differ == Differ::Choices && own.is_clear();
         let clear: Vec<(&str, &'static str)> = verdict
@@ -177,7 +179,6 @@ impl Sheet {
             calls: &results.calls,
             answers: &results.answers,
             main: leader,
-            usual: &usual.map(|line| (line.variant.as_str(), line.name.as_str())).collect::<Vec<_>>(),
             baseline: &made.baseline,
             against: &against,
             clear: &clear,
@@ -186,9 +187,14 @@ impl Sheet {
         let (leaders, runs) = (leaders(results), verdict.runs());
         let (claims, grounds) =
             (verdict.advised().map_or_else(|| verdict.claims(), |advice| vec![advice]), grounds(verdict));
-        let costs = costs(verdict, leader, &results.measured, &results.differences);
+        let said =
+            calls.iter().map(|call| call.when.clone()).chain(leaders.iter().map(|own| own.words.clone()));
+        let said: Vec<String> = said.collect();
+        let [costs, clear_costs] = costs(verdict, leader, &results.measured, &results.differences);
         let called = calls.iter().flat_map(|call| [&call.run, &call.look].into_iter().chain(&call.gains));
         let all = claims.iter().chain(&grounds).chain(&runs).chain([&costs]).chain(called);
+        let ranked = ranked(verdict, &results.measured);
+        let all = all.chain(ranked.rows.iter().flatten());
         let also = also(verdict, &leaders, &all.map(String::as_str).collect::<Vec<_>>());
         Ok(Self {
             title: units.retold(&made.question).into_owned(),
@@ -204,11 +210,11 @@ impl Sheet {
             how_sure: how_sure(verdict),
             also,
             costs,
+            clear_costs,
             terms: looks_told(units)
                 + &terms(
                     units,
-                    average(results, leader),
-                    positions.iter().flat_map(|own| own.in_short.iter().chain(&own.ball)),
+                    positions.iter().flat_map(|own| own.in_short.iter().chain(&own.ball)).chain(&said),
                 ),
             standing: standing(verdict, leader),
             tried: results.calls.first().map_or_else(String::new, |line| tried(line, &calls, &made.baseline)),
@@ -217,12 +223,16 @@ impl Sheet {
             calls,
             players: players(&positions),
             positions,
-            start: drawn_with(results, "sheet-start", "The rover's side on the right.")?,
+            start: drawn_with(
+                results,
+                "sheet-start",
+                "The rover's side on the right. Every possession starts so, or mirrored.",
+            )?,
             places: results.picture("sheet-places").unwrap_or_default().to_owned(),
             drawn: drawn_leaders(results, leader),
-            ranked: ranked(verdict, &results.measured),
+            ranked,
             looks: looks(results, leader),
-            choices: choices(average(results, leader)),
+            choices: choices(results, leader),
             command: made.command.clone(),
             note: NOTE,
         })
@@ -283,17 +293,32 @@ fn no_calls(results: &Results) -> &'static str {
     }
 }
 
-/// What the choices are, at the foot of sheet and cards; `average` is what all possessions came to.
-fn choices(average: Option<f64>) -> String {
-    let average = average.map_or_else(String::new, |points| format!(" ({points:.2})"));
+/// What the choices are, at the foot of the sheet, and what guarded shots came to.
+fn choices(results: &Results, leader: &str) -> String {
+    let average = average(results, leader);
+    let average = average.map_or_else(String::new, |points| format!(" (all possessions: {points:.2})"));
+    let own: Vec<&ChoiceLine> = results.choices.iter().filter(|line| line.variant == leader).collect();
+    let ends = |position: &str| -> Vec<&str> {
+        let own = results.duties.iter().filter(|line| line.variant == leader && line.position == position);
+        own.map(|line| line.ends_at.as_str()).filter(|place| !place.is_empty()).collect()
+    };
+    let guarded = guarded_shots(&own, ends);
+    let guarded = if guarded.is_empty() {
+        String::new()
+    } else {
+        format!("Guarded shots, points of a whole possession with one{average}: {}. ", guarded.join("; "))
+    };
     format!(
-        "With the ball: for every place it was counted what the possessions came to in which he shot there, drove, or passed to this \
+        "{guarded}With the ball: for every place it was counted what the possessions came to in which he shot there, drove, or passed to this \
          man or that; the choice that came to most stands first. Not told: what came to clearly less than the rest or was hardly \
-         ever done; a guarded shot that came to less than all possessions{average}, if there is a pass or a drive; more than four \
+         ever done; a guarded shot that came to less than all possessions, if there is a pass or a drive; more than four \
          places. Where he had the ball most a pass is always told. It was not counted whether a man was covered or a way open, \
          and another question, with other runs, may give other orders."
     )
 }
+
+/// The head of the calls: another sheet is about other attacks, against which the same help may do other things.
+pub(super) const ADJUSTED: &str = "What they do, and what to call (for the attacks of this sheet)";
 
 /// The head of what each position does with the ball.
 pub(super) const BALL: &str = "With the ball: what to do first at each place";
@@ -302,7 +327,7 @@ pub(super) const BALL: &str = "With the ball: what to do first at each place";
 pub(super) const SELDOM: &str = "You have it too seldom to say: move it on.";
 
 /// Said once, at the foot of the sheet.
-const SURE: &str = "What is said here to be ahead, behind, to gain or to lose is right, all of it together, in about 19 of 20 times that all is played anew.";
+const SURE: &str = "What is said here to be ahead, behind, to gain or to lose is right, all of it together, in about 19 of 20 times that all is played anew; costs are judged each by itself.";
 
 /// What an interval is.
 pub(super) const INTERVAL: &str =
@@ -348,19 +373,28 @@ fn positions(results: &Results, leader: &str, units: Units) -> Result<Vec<Positi
         let picture = drawn(results, &format!("sheet-card-{}", role + 1))?.to_owned();
         let ends: Vec<&str> =
             duties.clone().map(|line| line.ends_at.as_str()).filter(|place| !place.is_empty()).collect();
-        let ball = with_the_ball(choices.clone(), &ends);
+        let led: Vec<&str> = duties.clone().flat_map(DutyLine::places).collect();
+        let first = duties.clone().filter(|line| line.from == SETS_OFF).map(|line| line.duty.clone());
+        let mut ball = with_the_ball(choices.clone(), &ends, &led);
+        let first: Vec<String> = first.collect();
+        if ball.is_empty() && !first.is_empty() {
+            ball.push(SELDOM.to_owned());
+        }
+        ball.splice(0..0, first);
+        let duties = duties.filter(|line| line.from != SETS_OFF);
         // Where all go once a shot is up is told once on the sheet, to the first.
         let is_told = |line: &&DutyLine| role == 0 || line.from != SHOT_UP;
-        let in_short =
-            own_duties(duties.clone().filter(is_told), DutyLine::shortened, |name| is_run(results, name));
+        let in_short = own_duties(duties.clone().filter(is_told), (DutyLine::shortened, false), |name| {
+            is_compared(results, name)
+        });
         // The names of runs are the coach's, what is done is the player's.
-        let duties = own_duties(duties, DutyLine::in_full, |_| false);
+        let duties = own_duties(duties, (DutyLine::in_full, true), |_| false);
         Ok(Position {
             number: role + 1,
             name: called.map_or_else(|| String::clone(&plain), |called| format!("{plain} ({called})")),
             known: said.join("; "),
-            marks: marks(&picture, passes_at(choices).as_deref()),
-            terms: terms(units, average(results, leader), duties.iter().chain(&ball)),
+            marks: marks(&picture, passes_at(choices)),
+            terms: terms(units, duties.iter().chain(&ball)),
             ball,
             duties,
             in_short,
@@ -377,15 +411,16 @@ fn players(positions: &[Position]) -> String {
     if told.is_empty() { String::new() } else { format!("Our players: {}.", told.join(". ")) }
 }
 
-/// Whether this is the name of a route or an option.
-fn is_run(results: &Results, name: &str) -> bool {
-    results.runs.iter().any(|line| line.name == name)
+/// Whether this is the name of something that is compared: what all of them run has no need of one.
+fn is_compared(results: &Results, name: &str) -> bool {
+    results.verdict.variants.iter().any(|own| own.variant == name)
 }
 
-/// Duties of a position: those of routes and options by their names, which stand elsewhere on the page, and how often.
+/// Duties of a position: those of what is compared by their names, which stand elsewhere on the page, and how often; with a warning
+/// of the three seconds if `warns`.
 fn own_duties<'r>(
     lines: impl Iterator<Item = &'r DutyLine>,
-    told: fn(&DutyLine) -> &str,
+    (told, warns): (fn(&DutyLine) -> &str, bool),
     is_run: impl Fn(&str) -> bool,
 ) -> Vec<String> {
     let lines: Vec<&DutyLine> = lines.collect();
@@ -400,7 +435,7 @@ fn own_duties<'r>(
                 String::new()
             };
             let name = if is_run(&line.from) { format!("{}: ", capital(&line.from)) } else { String::new() };
-            format!("{name}{}{often}{}", told(line), three_seconds(line))
+            format!("{name}{}{often}{}", told(line), if warns { three_seconds(line) } else { String::new() })
         })
         .collect();
     words.dedup();
@@ -413,11 +448,19 @@ fn own_duties<'r>(
 /// Longer in the lane is called, s; a run that is so long in it is near to that. (the rule books' three seconds; the rest a choice)
 const NEAR_THREE_S: f64 = 2.5;
 
+/// He is in the lane more than once where it is longer by this, s. (a choice)
+const APART_S: f64 = 0.5;
+
 /// A warning where the usual run is in the lane for long.
 fn three_seconds(line: &DutyLine) -> String {
     match line.longest_in_lane_s.0 {
         Some(seconds) if seconds >= NEAR_THREE_S => {
-            format!(" Three-second rule: a typical run is {seconds:.1} s in the lane; do not stop in it.")
+            let again = line.in_lane_s.0.map(|all| all - seconds).filter(|again| *again >= APART_S);
+            let all = again
+                .map_or_else(String::new, |again| format!(", out of it, and in it again for {again:.1} s"));
+            format!(
+                " Three-second rule: a typical run is in the lane for {seconds:.1} s{all}; do not stop in it."
+            )
         }
         _ => String::new(),
     }
@@ -446,17 +489,22 @@ fn drawn_leaders(results: &Results, main: &str) -> Vec<Drawn> {
 }
 
 fn stills(results: &Results, prefix: &str) -> Vec<Shown> {
-    let all = [
-        ("way", ""),
-        ("passes", "Who passes to whom."),
-        ("moment", "A typical possession; an illustration, no measure."),
-        ("looks", ""),
-    ];
+    let all = [("way", ""), ("passes", "Who passes to whom."), ("moment", TYPICAL), ("looks", "")];
     let shown = |(part, caption)| {
-        Some(Shown { svg: results.picture(&format!("{prefix}-{part}"))?.to_owned(), caption })
+        let svg = results.picture(&format!("{prefix}-{part}"))?.to_owned();
+        let caption = if caption == TYPICAL && svg.contains(SHOWS_RUN) && svg.contains(SHOT_BY) {
+            PICKED
+        } else {
+            caption
+        };
+        Some(Shown { svg, caption })
     };
     all.into_iter().filter_map(shown).collect()
 }
+
+/// Of a possession without a run, and of one that was picked for its run.
+const TYPICAL: &str = "A typical possession; an illustration, no measure.";
+const PICKED: &str = "One possession, picked because of its run and drawn at the shot. From where most good looks come is on the map.";
 
 #[cfg(test)]
 mod tests {
@@ -465,7 +513,7 @@ mod tests {
     #[test]
     fn a_position_without_a_program_has_a_duty_all_the_same() {
         assert_eq!(
-            own_duties([].iter(), DutyLine::in_full, |_| false),
+            own_duties([].iter(), (DutyLine::in_full, true), |_| false),
             ["Keep your place, show for the pass, and move it on."]
         );
         let option = DutyLine {
@@ -474,15 +522,18 @@ mod tests {
             share_of_chances: crate::output::Hundredths(0.5),
             ..DutyLine::default()
         };
-        let told = |is_run| own_duties([option.clone()].iter(), DutyLine::shortened, |_| is_run);
+        let told = |is_run| own_duties([option.clone()].iter(), (DutyLine::shortened, false), |_| is_run);
         assert_eq!(told(false), ["Sprint. (about 10 times in 20)"]);
         assert_eq!(told(true), ["Flash: Sprint. (about 10 times in 20)"]);
         let shot = DutyLine { duty: "Back.".into(), from: SHOT_UP.into(), ..DutyLine::default() };
         let shot = DutyLine { share_of_chances: crate::output::Hundredths(1.0), ..shot };
-        let told = own_duties([shot.clone()].iter(), DutyLine::in_full, |_| false);
+        let told = own_duties([shot.clone()].iter(), (DutyLine::in_full, true), |_| false);
         assert_eq!(told, ["Keep your place, show for the pass, and move it on.", "Back."]);
         let long = DutyLine { longest_in_lane_s: 3.25.into(), ..option.clone() };
-        let told = own_duties([long, shot].iter(), DutyLine::in_full, |_| false);
-        assert!(told[0].contains("a typical run is 3.2 s in the lane") && told.len() == 2, "{told:?}");
+        let told = own_duties([long, shot].iter(), (DutyLine::in_full, true), |_| false);
+        assert!(
+            told[0].contains("a typical run is in the lane for 3.2 s; do not") && told.len() == 2,
+            "{told:?}"
+        );
     }
 }

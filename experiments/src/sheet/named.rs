@@ -36,9 +36,19 @@ pub(super) fn leaders(results: &Results) -> Vec<Leader> {
 fn what_it_is(verdict: &Verdict, ran: &Ran) -> String {
     match (ran.words.as_str(), ran.variant == verdict.baseline && verdict.variants.len() > 1) {
         ("", true) if verdict.differ != Differ::Choices => "the others are compared with it".into(),
-        ("", true) => format!("no {} is run; the others are compared with it", verdict.noun),
-        (words, true) => format!("{words}; the others are compared with it"),
+        ("", true) => format!("no {} is run{}", verdict.noun, compared(verdict)),
+        (words, true) => format!("{words}{}", compared(verdict)),
         (words, false) => words.to_owned(),
+    }
+}
+
+/// Of the one compared with. Where only what one position runs is compared nobody stands still in it.
+fn compared(verdict: &Verdict) -> &'static str {
+    let is_one_job = ["route", "post option", "guard option"].contains(&verdict.noun.as_str());
+    if verdict.differ == Differ::Choices && is_one_job {
+        "; all else is done as in the others, which are compared with it"
+    } else {
+        "; the others are compared with it"
     }
 }
 
@@ -71,9 +81,13 @@ mod tests {
         let (_, mut verdict) = judged(&["sit", "seam-sit", "run"], 300, NET);
         verdict.variants.iter_mut().for_each(|own| own.words = format!("words of {}", own.variant));
         verdict.baseline = "sit".into();
+        verdict.noun = "route".into();
         let told = |texts: &[&str]| also(&verdict, &[], texts);
         assert_eq!(told(&["Not seam-sit (behind)."]), "seam-sit: words of seam-sit.");
-        assert_eq!(told(&["sit +0.1"]), "sit: words of sit; the others are compared with it.");
+        assert_eq!(
+            told(&["sit +0.1"]),
+            "sit: words of sit; all else is done as in the others, which are compared with it."
+        );
         let leader = Leader { name: "run".into(), words: String::new(), way: String::new() };
         assert_eq!(also(&verdict, &[leader], &["Run run."]), "", "it is told of beside the verdict");
         verdict.variants.iter_mut().for_each(|own| own.words.clear());

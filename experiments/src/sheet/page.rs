@@ -4,7 +4,7 @@ use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use maud::{Markup, PreEscaped, html};
 
-use super::model::{BALL, Leader, Position, SELDOM, Sheet, Shown};
+use super::model::{ADJUSTED, BALL, Leader, Position, SELDOM, Sheet, Shown};
 use super::paper::Paper;
 use super::pen::{BOLD, Pen, REGULAR, without};
 use super::ranked::Ranked;
@@ -38,7 +38,7 @@ pub fn sheet(sheet: &Sheet, paper: Paper, printed: &[Pen]) -> String {
                 @if !sheet.costs.is_empty() { p class="costs" { (sheet.costs) } }
             }
             section {
-                h2 { "If they adjust" }
+                h2 { (ADJUSTED) }
                 @if sheet.calls.is_empty() { p { (sheet.no_calls) } }
                 dl {
                     @for call in &sheet.calls {

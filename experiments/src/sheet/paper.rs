@@ -1,7 +1,7 @@
 //! The sheet laid out on paper: a page of what to teach, a page of pictures and statistics. Text shrinks until everything
 //! stands on its page, but not below what is read at arm's length.
 
-use super::model::{BALL, Leader, Position, SELDOM, Sheet, Shown};
+use super::model::{ADJUSTED, BALL, Leader, Position, SELDOM, Sheet, Shown};
 use super::pen::{Pen, Type};
 use super::ranked::Ranked;
 
@@ -134,7 +134,7 @@ fn taught(
         under = pen.text((beside, under + 3.0), right, Type::plain(size), &sheet.looks);
     }
     // Each where there is more room.
-    for words in [sheet.of_which.as_str(), if costs { &sheet.costs } else { "" }] {
+    for words in [sheet.of_which.as_str(), if costs { &sheet.costs } else { &sheet.clear_costs }] {
         if at < under {
             at = pen.text((MARGIN, at + 3.0), left, Type::plain(size), words);
         } else {
@@ -144,7 +144,7 @@ fn taught(
     let mut y = at.max(under) + 5.0;
 
     y = jobs(&mut pen, sheet, y, size) + 4.0;
-    y = pen.text((MARGIN, y), whole, Type::bold(size * 1.15), "If they adjust") + 1.0;
+    y = pen.text((MARGIN, y), whole, Type::bold(size * 1.15), ADJUSTED) + 1.0;
     if sheet.calls.is_empty() {
         y = pen.text((MARGIN, y), whole, Type::plain(size), &sheet.no_calls);
     }

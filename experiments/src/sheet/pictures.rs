@@ -6,7 +6,7 @@ use engine::starting_places;
 use super::ball::told;
 use crate::compare::Comparison;
 use crate::picture::{self, OnCard, Picture, can_set_out};
-use crate::places::{ATTACKERS, BallChoice as Choice, Doing, Tables, Way, top};
+use crate::places::{ATTACKERS, BallChoice as Choice, Doing, Scene, Tables, Way, top};
 
 /// Where everyone starts, what the places are called, the leaders as they were played, and one for each card. A variant that has nothing to run has its passes
 /// in the place of its way.
@@ -26,10 +26,9 @@ pub fn pictures(comparison: &Comparison, tables: &Tables) -> Vec<Picture> {
         let way = own_way(setup, &tables.beside.runs[main].ways, role);
         // One moment: that of what he runs, if everyone can be drawn as it was; or else that of his passes. The words have both.
         let is_whole = |(own, is_mirrored): &(&Way, bool)| can_set_out(own, *is_mirrored, role);
-        let passing = passes.map(|(place, to)| OnCard::Passes(place, to));
+        let passing = passes.map(|(scene, to)| OnCard::Passes(scene, to));
         let shown = way.filter(is_whole).map(OnCard::Way).or(passing).or(way.map(OnCard::Way));
-        let seen = (setup, &tables.regions[main]);
-        picture::card(&format!("sheet-card-{}", role + 1), seen, role, shown)
+        picture::card(&format!("sheet-card-{}", role + 1), setup, role, shown)
     }));
     pictures
 }
@@ -47,9 +46,9 @@ fn own_way<'w>(setup: &Setup, ways: &'w [Way], role: usize) -> Option<(&'w Way, 
     own.iter().find(|(way, is_mirrored)| can_set_out(way, *is_mirrored, role)).or(own.first()).copied()
 }
 
-/// Where a position makes the passes that are worth most, and to whom: of the places where he has the ball most the first at
+/// A moment in which a position makes the passes that are worth most, and to whom: of the places where he has the ball most the first at
 /// which any is told; no pass is drawn that the card's words do not have.
-fn best_passes(choices: &[Choice], role: usize) -> Option<(&str, [Option<usize>; 2])> {
+fn best_passes(choices: &[Choice], role: usize) -> Option<(&Scene, [Option<usize>; 2])> {
     let own: Vec<(&Choice, String)> =
         choices.iter().filter(|own| own.role == role).map(|own| (own, own.doing.key())).collect();
     let places = told(own.iter().map(|(own, key)| (own.place.as_str(), key.as_str(), own.told)), &[]);
@@ -62,8 +61,9 @@ fn best_passes(choices: &[Choice], role: usize) -> Option<(&str, [Option<usize>;
         (!to.is_empty()).then_some((place, to))
     };
     let (place, to) = places.into_iter().find_map(of)?;
-    let named = choices.iter().find(|own| own.place == place)?;
-    Some((&named.place, [to.first().copied(), to.get(1).copied()]))
+    let first = Doing::Pass(*to.first()?);
+    let best = choices.iter().find(|own| own.role == role && own.place == place && own.doing == first)?;
+    Some((best.scene.as_ref()?, [to.first().copied(), to.get(1).copied()]))
 }
 
 /// The shots that are shown by place.

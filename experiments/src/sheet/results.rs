@@ -6,7 +6,7 @@ use super::costs::Row;
 use super::tables::{DutyLine, PositionLine};
 use crate::error::Error;
 use crate::output::{Made, ResultFolder};
-use crate::places::{AnswerLine, CallLine, ChoiceLine, RunLine};
+use crate::places::{AnswerLine, CallLine, ChoiceLine};
 use crate::players::PlayerLine;
 use crate::units::Units;
 use crate::verdict::{VERDICT, Verdict};
@@ -20,8 +20,6 @@ pub struct Results {
     pub(super) verdict: Verdict,
     /// What the positions of the leaders did with the ball.
     pub(super) choices: Vec<ChoiceLine>,
-    /// How often routes and options were run.
-    pub(super) runs: Vec<RunLine>,
     /// Empty where the zone's answers were not played.
     pub(super) calls: Vec<CallLine>,
     pub(super) answers: Vec<AnswerLine>,
@@ -32,8 +30,6 @@ pub struct Results {
     /// The measures of every variant, and the differences of any two.
     pub(super) measured: Vec<Row>,
     pub(super) differences: Vec<Row>,
-    /// What happened by region.
-    pub(super) regions: Vec<Row>,
     /// SVG by file name.
     pub(super) pictures: BTreeMap<String, String>,
 }
@@ -51,7 +47,6 @@ impl Results {
         Ok(Self {
             verdict: folder.document(VERDICT)?,
             choices: folder.lines()?,
-            runs: folder.lines()?,
             calls: folder.maybe_lines()?,
             answers: folder.maybe_lines()?,
             positions: folder.lines()?,
@@ -59,7 +54,6 @@ impl Results {
             players: folder.maybe_lines()?,
             measured: folder.rows("comparison.csv")?,
             differences: folder.rows("differences.csv")?,
-            regions: folder.rows("regions.csv")?,
             pictures: pictures?,
             made: folder.made.clone(),
         })

@@ -9,9 +9,9 @@ use serde::{Deserialize, Serialize};
 
 use crate::columns::Column;
 use crate::compare::{Comparison, Question};
-use crate::duties::duties;
+use crate::duties::{SETS_OFF, duties, sets_off};
 use crate::output::{Decimal, FileLine, Hundredths, file};
-use crate::places::{ATTACKERS, PassRow, Runs, Tables, pass_pairs, player_name};
+use crate::places::{ATTACKERS, PassRow, Runs, Tables, pass_pairs, player_name, sideless};
 use crate::run::Played;
 use crate::stats::Totals;
 use crate::verdict::NET;
@@ -210,15 +210,28 @@ pub(crate) struct DutyLine {
     /// Where on the floor his last move leads him, without its side.
     #[serde(default)]
     pub ends_at: String,
-    /// How long he is in the lane at a stretch on the usual run, s; empty of what is no run.
+    /// How long he is in the lane at a stretch on the usual run, s, and all in all; empty of what is no run.
     #[serde(default)]
     pub longest_in_lane_s: Decimal,
+    #[serde(default)]
+    pub in_lane_s: Decimal,
+    /// Places of the floor to which it leads him without their sides, that at which he starts the last of them.
+    #[serde(default)]
+    pub leads_to: String,
 }
+
+/// Between the places of a list.
+const PLACES_PART: &str = "; ";
 
 impl DutyLine {
     /// As a card tells it.
     pub fn in_full(&self) -> &str {
         &self.duty
+    }
+
+    /// The places to which it leads him.
+    pub fn places(&self) -> impl Iterator<Item = &str> {
+        self.leads_to.split(PLACES_PART).filter(|place| !place.is_empty())
     }
 
     /// As the sheet does.
@@ -238,19 +251,44 @@ pub(crate) fn duty_lines(
     runs: &[Runs],
 ) -> impl Iterator<Item = DutyLine> {
     variants.iter().zip(setups).zip(runs).flat_map(|((variant, setup), runs)| {
-        let in_lane = |program: Option<usize>| {
-            let way = runs.ways.iter().find(|way| Some(way.program) == program);
-            Decimal(way.map(|way| way.longest_in_lane_s(setup)))
-        };
-        duties(setup).into_iter().map(move |duty| DutyLine {
-            longest_in_lane_s: in_lane(duty.program),
-            variant: variant.clone(),
-            position: ATTACKERS[duty.role].to_owned(),
-            from: duty.from,
-            share_of_chances: Hundredths(f64::from(duty.share) / 100.0),
-            duty: duty.words,
-            in_short: duty.in_short,
-            ends_at: duty.ends_at,
+        let starts = starting_places(setup);
+        let mut all = duties(setup);
+        // Who sets off a run by his pass is told so, before he is told where he goes himself.
+        for (nth, way) in runs.ways.iter().enumerate() {
+            let Some((from, to, share)) = way.set_off else { continue };
+            let part = &setup.attack.programs[way.program];
+            // Of a name with several parts, or run by either of two, the one that is run most.
+            let is_first =
+                runs.ways[..nth].iter().all(|own| setup.attack.programs[own.program].name != part.name);
+            let place = all.iter().position(|duty| duty.role == from && duty.from != SETS_OFF);
+            let place = place.filter(|_| is_first);
+            if let Some(place) = place {
+                all.insert(place, sets_off(way.runner, (from, to, share)));
+            }
+        }
+        all.into_iter().map(move |duty| {
+            let way = runs.ways.iter().find(|way| Some(way.program) == duty.program);
+            let [longest_in_lane_s, in_lane_s] =
+                way.map_or_else(Default::default, |way| way.in_lane_s.map(Decimal::from));
+            let by = way.into_iter().flat_map(|way| way.by(setup));
+            let mut leads_to: Vec<String> = Vec::new();
+            for place in duty.leads_to.into_iter().chain(by).chain([sideless(setup, starts[duty.role])]) {
+                if !leads_to.contains(&place) {
+                    leads_to.push(place);
+                }
+            }
+            DutyLine {
+                longest_in_lane_s,
+                in_lane_s,
+                leads_to: leads_to.join(PLACES_PART),
+                variant: variant.clone(),
+                position: ATTACKERS[duty.role].to_owned(),
+                from: duty.from,
+                share_of_chances: Hundredths(f64::from(duty.share) / 100.0),
+                duty: duty.words,
+                in_short: duty.in_short,
+                ends_at: duty.ends_at,
+            }
         })
     })
 }

@@ -7,7 +7,7 @@ use super::costs::is;
 use super::results::Results;
 use super::tables::PositionLine;
 use crate::looks::{GOOD_LOOK, open_look};
-use crate::picture::SETS_OUT;
+use crate::picture::{AFTER, LATER, ON_ITS_WAY, PASSES, SCREENS, SEALS, SETS_OUT};
 use crate::places::numbered;
 use crate::units::Units;
 use crate::verdict::{Differ, Verdict};
@@ -60,35 +60,32 @@ pub(super) fn average(results: &Results, leader: &str) -> Option<f64> {
     row.get("expected_points_per_possession")?.parse().ok()
 }
 
-/// Words of the sheet or of a card, of those that its jobs use; `average` is what all possessions came to.
-pub(super) fn terms<'t>(
-    units: Units,
-    average: Option<f64>,
-    jobs: impl IntoIterator<Item = &'t String>,
-) -> String {
+/// Words of the sheet or of a card, of those that its jobs use.
+pub(super) fn terms<'t>(units: Units, jobs: impl IntoIterator<Item = &'t String>) -> String {
     let jobs: Vec<&str> = jobs.into_iter().map(String::as_str).collect();
     let used = |words: &[&str]| jobs.iter().any(|job| words.iter().any(|word| job.contains(word)));
     let open = format!("Open: nobody within {}.", units.exact(f64::from(OPEN_M)));
-    let average = average.map_or_else(String::new, |points| format!("; all: {points:.2}"));
-    let guarded = format!("Even guarded: though somebody is near (points a possession{average}).");
     let told = [
         (
-            used(&["near ", "far ", "ball-side"]),
-            "Near, far, ball-side: seen from the ball as it is at that moment of the run.",
+            used(&["ball-side", "ball's side", "away from the ball"]),
+            "Ball's side: where the ball is at that moment.",
         ),
-        (used(&YOURS), "Your side: where you stand as the move begins."),
+        (used(&["near ", "far "]), "Near, far: seen from the ball."),
+        (used(&YOURS), "Your side, wing, corner: those of the side where you stand as the move begins."),
         (used(&["the other wing", "the other corner"]), "Other wing or corner: away from the ball."),
+        (used(&["between their lines", "front and back lines"]), "Their lines: front and back; they move."),
         (used(&["your spot"]), "Your spot: where you start."),
-        (used(&["if open"]), open.as_str()),
-        (used(&["hit "]), "Hit: pass to."),
-        (used(&["even guarded"]), guarded.as_str()),
+        (used(&["if open", "guarded"]), open.as_str()),
+        (used(&["hit "]), "Hit: pass to, wherever he is."),
+        (used(&["guarded"]), "Guarded: somebody is nearer."),
         (used(&["covered", "way is open"]), FOR_YOUR_EYE),
     ];
     told.into_iter().filter(|(is_used, _)| *is_used).map(|(_, words)| words).collect::<Vec<_>>().join(" ")
 }
 
 /// What no number tells.
-const FOR_YOUR_EYE: &str = "Covered: no clear pass; way open: nobody before you; for your eye, not counted.";
+const FOR_YOUR_EYE: &str =
+    "Covered (no clear pass), way open (nobody before you): you judge, the computer did not.";
 
 /// Places on one's own side, as the jobs name them.
 const YOURS: [&str; 8] = [
@@ -103,32 +100,51 @@ const YOURS: [&str; 8] = [
 ];
 
 /// What the lines of a card's picture are, of those that it has: it shows one moment, that of his run or that of his passes.
-pub(super) fn marks(picture: &str, passes_at: Option<&str>) -> String {
-    let mut told = vec!["Filled: you; open, numbered: team-mates".to_owned()];
-    let at = passes_at.filter(|_| picture.contains("class=\"inkarrow\""));
-    if let Some(at) = at {
+pub(super) fn marks(picture: &str, passes_at: Option<(String, bool)>) -> String {
+    let sets_out = picture.contains(SETS_OUT);
+    // `as he seals, 1.5 s after he sets out`
+    let held = [("screen", SCREENS), ("seal", SEALS)]
+        .into_iter()
+        .find_map(|(does, words)| Some((does, picture.split(words).nth(1)?.split(AFTER).next()?)));
+    let passes = picture.contains(PASSES);
+    let is_moment = sets_out || passes || held.is_some();
+    let mates = if is_moment { "team-mates" } else { "team-mates where they start" };
+    let mut told = vec![format!("Filled: you; outlined: {mates}")];
+    let is_thrown = picture.contains("class=\"inkarrow\"");
+    let is_on_its_way = picture.contains(ON_ITS_WAY);
+    let at = passes_at.filter(|_| is_thrown && !is_on_its_way);
+    if let Some((at, shoots)) = &at {
         let second = picture.contains(">2nd<");
         let which = if second { "your best passes" } else { "your best pass" };
         told.push(format!(
-            "dashed: {which} {at}, if you do not shoot{}",
+            "dashed: {which} when you have it {at}{}{}",
+            if *shoots { ", if you do not shoot" } else { "" },
             if second { ", 1st and 2nd" } else { "" }
         ));
     }
     let is_held = picture.contains("stroke-width=\"16\"");
     let way = match (goes(picture), is_held) {
         (true, _) => Some("solid: where you go without the ball"),
-        (false, true) => Some("bar: the defender whom you screen or seal"),
-        (false, false) => None,
+        _ => None,
     };
     told.extend(way.map(str::to_owned));
-    told.extend((goes(picture) && is_held).then(|| "bar: screen or seal".to_owned()));
+    let does = held.map_or("screen or seal", |(does, _)| does);
+    told.extend(is_held.then(|| format!("bar: the defender whom you {does}")));
     if picture.contains("class=\"body\"") {
-        let when = match (at.is_some(), picture.contains(SETS_OUT)) {
-            (true, _) => "where their defenders stand on average with the ball there",
-            (false, true) => "their defenders; all ten and the ball: as you set out",
-            (false, false) => "where their defenders stand at the start",
+        let when = match held {
+            _ if passes => "all ten where they are in a typical such pass".into(),
+            _ if sets_out => "all ten and the ball: as you set out".into(),
+            Some((does, s)) => format!("all ten and the ball: as you {does}, {s} s after you set out"),
+            // As results of an earlier version have it.
+            None if picture.contains("on average") => "on average with the ball there".into(),
+            None => "at the start".into(),
         };
-        told.push(format!("squares: {when}"));
+        told.push(format!("squares: defenders; {when}"));
+        told.extend(is_on_its_way.then(|| "dashed: the pass on its way".to_owned()));
+        let is_later = picture.contains(LATER);
+        told.extend(
+            is_later.then(|| "smaller balls: where it is so many seconds later, with whom".to_owned()),
+        );
     }
     told.join("; ") + "."
 }
@@ -178,7 +194,7 @@ pub(super) fn looks(results: &Results, leader: &str) -> String {
     match good {
         Some(good) => format!(
             "Good looks of {leader} in 20 possessions: {good}. Open looks: {open}. They are counted apart: a good look may be \
-             guarded, and an open one worth little."
+             guarded, and an open one need not be good."
         ),
         None => format!(
             "Open looks of {leader} in 20 possessions: {open}. They are counted apart from good looks, which may be guarded."
@@ -198,32 +214,39 @@ mod tests {
     #[test]
     fn only_words_that_are_used_are_explained() {
         let job = |words: &str| [words.to_owned()];
-        assert_eq!(terms(Units::M, None, &job("Keep your spot.")), "Your spot: where you start.");
+        assert_eq!(terms(Units::M, &job("Keep your spot.")), "Your spot: where you start.");
         assert_eq!(
-            terms(Units::M, None, &job("Sprint to your short corner; hit 2.")),
-            "Your side: where you stand as the move begins. Hit: pass to."
+            terms(Units::M, &job("Sprint to your short corner; hit 2.")),
+            "Your side, wing, corner: those of the side where you stand as the move begins. Hit: pass to, wherever he is."
         );
-        assert_eq!(terms(Units::M, None, &[]), "");
+        assert_eq!(terms(Units::M, &[]), "");
         let told =
-            terms(Units::M, Some(0.934), &job("Shoot, even guarded (0.97); hit 2; if he is covered, 3."));
-        assert!(told.contains("(points a possession; all: 0.93)."), "{told}");
-        assert!(told.contains("for your eye, not counted"), "{told}");
+            terms(Units::M, &job("Take a good shot, guarded or not; else hit 2; if he is covered, 3."));
+        assert!(
+            told.starts_with("Open: nobody within ")
+                && told.contains(". Hit: pass to, wherever he is. Guarded: somebody is nearer."),
+            "{told}"
+        );
+        assert!(told.contains("you judge"), "{told}");
     }
 
     #[test]
     fn a_key_names_the_marks_that_are_there_and_no_other() {
-        assert_eq!(marks("", None), "Filled: you; open, numbered: team-mates.");
+        assert_eq!(marks("", None), "Filled: you; outlined: team-mates where they start.");
         let pass = crate::marks::pass((0.0, 0.0), (500.0, 0.0));
-        let told = marks(&format!("{pass}<text>1st</text><text>2nd</text>"), Some("in the slot"));
+        let slot = || Some(("in the slot".to_owned(), true));
+        let told = marks(&format!("{pass}<text>1st</text><text>2nd</text>"), slot());
         assert!(
-            told.ends_with("dashed: your best passes in the slot, if you do not shoot, 1st and 2nd."),
+            told.ends_with(
+                "dashed: your best passes when you have it in the slot, if you do not shoot, 1st and 2nd."
+            ),
             "{told}"
         );
         // His run is another moment: the passes of his words are not in its picture, nor in its key.
         let way = crate::marks::cut(&[(0.0, 0.0), (0.0, 200.0), (200.0, 400.0)]);
-        let told = marks(&way, Some("in the slot"));
+        let told = marks(&way, slot());
         assert!(told.ends_with("; solid: where you go without the ball."), "{told}");
-        let told = marks(&crate::marks::bar((0.0, 0.0), 0.0), Some("on top"));
+        let told = marks(&crate::marks::bar((0.0, 0.0), 0.0), slot());
         assert!(told.ends_with("; bar: the defender whom you screen or seal."), "{told}");
     }
 

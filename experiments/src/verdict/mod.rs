@@ -484,12 +484,12 @@ pub(crate) mod tests {
             (cell.as_str(), words.as_str()),
             (
                 "18/12/2",
-                "In 20 possessions b was begun in 18 and run to its end in 12; its runner, a post, caught the ball on it in 2."
+                "In 20 possessions b was begun in 18 and run to its end in 12; in 2 its runner, a post, caught the ball on it, which can be before the end."
             )
         );
         let (_, words) = told(28);
         let plain = "b came first by expected net points, but it was run to its end in only 6 of 20 possessions (begun in \
-                     18; its runner, a post, caught the ball on it in 2)";
+                     18; in 2 its runner, a post, caught the ball on it, which can be before the end)";
         assert!(words.starts_with(plain) && words.ends_with("is mostly the attack around it."), "{words}");
     }
 }

@@ -330,7 +330,7 @@ impl Ran {
             "" => "its runner".to_owned(),
             who => format!("its runner, {who},"),
         };
-        let fed = format!("{runner} caught the ball on it in {fed}");
+        let fed = format!("in {fed} {runner} caught the ball on it, which can be before the end");
         Some(match (self.seldom(), first_by) {
             (None, _) => format!(
                 "In 20 possessions {name} was begun in {started} and run to its end in {carried}; {fed}."
