@@ -38,9 +38,24 @@ const LOCK: &str = ".zoneprobe-lock";
 /// Nothing here takes nearly as long; a test that waits so long has found something.
 const PATIENCE: Duration = Duration::from_secs(120);
 
-/// Starts the program in a folder.
+/// Starts the program in a folder. Who runs these tests may have been told to outlive his terminal; the program takes that
+/// over, and would not hear a signal that it is to hear.
 fn started(args: &[&str], home: &Path) -> Child {
-    let mut command = zoneprobe(args);
+    let mut command = if cfg!(target_os = "linux") {
+        let own = zoneprobe(args);
+        let mut hears = Command::new("env");
+        hears.arg("--default-signal=HUP,INT,TERM").arg(own.get_program()).args(own.get_args());
+        hears.stdin(Stdio::null());
+        for (name, value) in own.get_envs() {
+            match value {
+                Some(value) => hears.env(name, value),
+                None => hears.env_remove(name),
+            };
+        }
+        hears
+    } else {
+        zoneprobe(args)
+    };
     command.current_dir(home).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().expect("a process")
 }
 
@@ -59,8 +74,16 @@ fn signal(name: &str, run: &Child) {
     assert!(sent.status.success(), "{}", String::from_utf8_lossy(&sent.stderr));
 }
 
-/// Exit code and standard error of a run that was started.
-fn ended(run: Child) -> (Option<i32>, String) {
+/// Exit code and standard error of a run that was started. What it prints fits into a pipe, so that it can end unread.
+fn ended(mut run: Child) -> (Option<i32>, String) {
+    let begun = Instant::now();
+    while run.try_wait().expect("its state").is_none() {
+        if begun.elapsed() > PATIENCE {
+            run.kill().expect("killed");
+            panic!("it did not end");
+        }
+        sleep(Duration::from_millis(2));
+    }
     let Output { status, stderr, .. } = run.wait_with_output().expect("an end");
     (status.code(), String::from_utf8(stderr).expect("output is UTF-8"))
 }
