@@ -83,7 +83,7 @@ fn arrow(floor: &Floor<'_>, setup: &Setup, way: &Way) -> Markup {
 /// A way with a bar at its end where it ends in a seal or a screen, turned to whom that holds; `side` is -1 where the places are
 /// mirrored.
 pub(super) fn as_run(setup: &Setup, way: &Way, places: &[At], side: f64) -> String {
-    match way.held.last() {
+    match &way.held {
         _ if !braces(&setup.attack.programs[way.program]) => marks::cut(places),
         Some(held) => {
             let (dx, dy) = (side * (held.at.0 - held.from.0), held.at.1 - held.from.1);

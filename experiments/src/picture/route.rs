@@ -22,9 +22,6 @@ const SECOND: usize = (1.0 / BIN_S) as usize;
 /// Nearer to the end of the way than this a second has no ring: it would lie in the arrow's head, or in the bar.
 const CLEAR_OF_END: f64 = 90.0 * LARGER;
 
-/// Bars nearer to each other than this lie on each other.
-const NEAR_BAR: f64 = 100.0 * LARGER;
-
 /// Rings that lie on each other have one label.
 const ONE_RING: f64 = 40.0;
 
@@ -143,10 +140,10 @@ fn key(floor: &Floor<'_>, way: &Way, [runs, rings, thrown, later]: [bool; 4]) ->
             "some of the other runs",
         ),
         (
-            !way.held.is_empty(),
+            way.held.is_some(),
             // Smaller than on the floor: it may not reach into the next line.
             |[(x, y), _]| html! { g transform=(format!("translate({} {}) scale(0.6)", n(x), n(y))) { (PreEscaped(marks::bar((0.0, 0.0), 0.0))) } },
-            if way.held.iter().any(|own| own.is_seal) {
+            if way.held.as_ref().is_some_and(|own| own.is_seal) {
                 "seal of the defender there"
             } else {
                 "screen of the defender there"
@@ -187,13 +184,12 @@ fn held_at(floor: &Floor<'_>, held: &Held) -> At {
 }
 
 /// A screen or a seal: a bar turned to the defender whom he holds, and that defender beyond it.
-fn held(floor: &Floor<'_>, setup: &Setup, held: &Held, is_last: bool) -> Markup {
+fn held(floor: &Floor<'_>, setup: &Setup, held: &Held) -> Markup {
     let (from, at) = (floor.at(held.from.0, held.from.1), held_at(floor, held));
     let facing = libm::atan2(at.1 - from.1, at.0 - from.0).to_degrees();
     html! {
         (marked(&[from], |from| marks::bar(from[0], facing)))
-        // Whom he holds twice is there once, where he is last.
-        @if is_last { g data-held=(held.position) { (defender(at, (setup, held.position), held.side)) } }
+        g data-held=(held.position) { (defender(at, (setup, held.position), held.side)) }
     }
 }
 
@@ -211,11 +207,9 @@ impl<'a> Others<'a> {
         let mut marks = floor.apart(places);
         let mut along: Vec<At> = way.places.iter().map(|at| floor.at(at.0, at.1)).collect();
         // Nobody stands under a bar, or on whom it holds.
-        along.extend(
-            way.held
-                .iter()
-                .flat_map(|own| labels::along([floor.at(own.from.0, own.from.1), held_at(floor, own)])),
-        );
+        if let Some(own) = &way.held {
+            along.extend(labels::along([floor.at(own.from.0, own.from.1), held_at(floor, own)]));
+        }
         for mark in &mut marks {
             *mark = beside(*mark, &along);
         }
@@ -226,7 +220,7 @@ impl<'a> Others<'a> {
     /// All but the runner, and those whom he holds: they stand where he does.
     fn drawn(&self, floor: &Floor<'_>, setup: &Setup, way: &Way) -> Markup {
         let (scene, marks) = (self.scene, &self.marks);
-        let is_held = |position: usize| way.held.iter().any(|held| held.position == position);
+        let is_held = |position: usize| way.held.as_ref().is_some_and(|held| held.position == position);
         html! {
             (joined((0..5).filter(|slot| *slot != way.runner).map(|slot| {
                 marked(&[marks[slot]], |at| marks::mate(at[0], &(slot + 1).to_string()))
@@ -255,15 +249,6 @@ pub fn route((id, variant): (&str, &str), setup: &Setup, way: &Way) -> Picture {
     // What is not seen beside his mark is no way.
     let runs = places.iter().any(|at| gap(*at, places[0]) > 2.0 * LARGER * marks::DISC);
     let told: Vec<(f64, At)> = rings.iter().map(|own| (own.time_s, own.at)).collect();
-    let is_last = |nth: usize| way.held[nth + 1..].iter().all(|own| own.position != way.held[nth].position);
-    // Two bars on one defender that lie on each other are a scribble: the later one tells both.
-    let is_again = |nth: usize| {
-        let own = &way.held[nth];
-        let near = |other: &Held| {
-            gap(floor.at(own.from.0, own.from.1), floor.at(other.from.0, other.from.1)) < NEAR_BAR
-        };
-        way.held[nth + 1..].iter().any(|other| other.position == own.position && near(other))
-    };
     let holds: Vec<At> = way.held.iter().map(|held| floor.at(held.at.0, held.at.1)).collect();
     let is_held = way.scene.as_ref().is_some_and(|scene| scene.moment != Moment::SetsOut);
     let shown = others.as_ref().map_or(&[][..], |others| &others.marks);
@@ -283,9 +268,9 @@ pub fn route((id, variant): (&str, &str), setup: &Setup, way: &Way) -> Picture {
         // Beside a run that is not drawn the others are a scribble.
         @if runs { (joined(way.others.iter().map(|run| thin(&floor, run)))) }
         @if let Some(others) = &others { (others.drawn(&floor, setup, way)) }
-        (marked(&places, |places| if way.held.is_empty() { as_run(setup, way, places, 1.0) } else { marks::trail(places) }))
+        (marked(&places, |places| if way.held.is_none() { as_run(setup, way, places, 1.0) } else { marks::trail(places) }))
         (joined(rings.iter().map(|own| ring(own))))
-        (joined((0..way.held.len()).filter(|nth| !is_again(*nth)).map(|nth| held(&floor, setup, &way.held[nth], is_last(nth)))))
+        @if let Some(own) = &way.held { (held(&floor, setup, own)) }
         (times)
         (balls)
         @if let Some(at) = if is_held { places.last() } else { places.first() } { (attacker(*at, way.runner)) }

@@ -118,7 +118,7 @@ fn a_route_as_it_was_run() {
     check(&route(("route", "cross"), &setup, &way));
     let seals = setup.attack.programs.iter().position(braces).unwrap();
     let held =
-        vec![Held { position: 3, is_seal: true, from: (1.8, 1.1), at: (1.9, 1.6), time_s: 0.75, side: -1.0 }];
+        Some(Held { position: 3, is_seal: true, from: (1.8, 1.1), at: (1.9, 1.6), time_s: 0.75, side: -1.0 });
     let places = vec![(2.2, 0.2), (2.1, 0.5), (2.0, 0.8), (1.8, 1.1)];
     let seal = Way {
         program: seals,
@@ -160,14 +160,14 @@ fn where_everyone_starts_and_whom_he_looks_for() {
     // Who seals is drawn as he holds, at the end of his way.
     let mut holds = Scene { moment: Moment::Seals, time_s: 4.25, catches: Vec::new(), ..scene.clone() };
     holds.players[2] = (-3.5, 3.0);
-    let held = vec![Held {
+    let held = Some(Held {
         position: 3,
         is_seal: true,
         from: (-3.5, 3.0),
         at: (-3.5, 4.0),
         time_s: 4.25,
         side: 1.0,
-    }];
+    });
     let program = setup.attack.programs.iter().position(braces).unwrap();
     let held = Way { program, scene: Some(holds), held, ..cut.clone() };
     check(&card("card-holds", &setup, 2, Some(OnCard::Way((&held, false)))));

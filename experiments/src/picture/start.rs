@@ -92,7 +92,7 @@ pub fn card(id: &str, setup: &Setup, role: usize, shown: Option<OnCard<'_>>) -> 
     }
     let holds = scene.is_some_and(|scene| [Moment::Screens, Moment::Seals].contains(&scene.moment));
     // A bar stands on somebody: whom he holds is drawn there.
-    let held = way.and_then(|(own, _)| own.held.last().filter(|held| side * held.side > 0.0));
+    let held = way.and_then(|(own, _)| own.held.as_ref().filter(|held| side * held.side > 0.0));
     let held = held.filter(|_| holds || scene.is_none());
     if let (Some((own, _)), Some(held)) = (way, held) {
         let end = own.led().last().copied().unwrap_or(held.from);

@@ -31,8 +31,8 @@ pub struct Way {
     pub places: Vec<(f64, f64)>,
     /// Some of the other runs, in the order of their possessions.
     pub others: Vec<Vec<(f64, f64)>>,
-    /// Whom he screens and seals on the usual run, in this order.
-    pub held: Vec<Held>,
+    /// The first whom he screens or seals on the usual run.
+    pub held: Option<Held>,
     /// In how many of the runs he had his body on somebody for that.
     pub held_in: usize,
     /// Where everyone is at the moment of the usual run that its words are about.
@@ -162,7 +162,7 @@ pub(super) struct Run {
     pub program: usize,
     runner: usize,
     places: Vec<Vec2>,
-    held: Vec<Held>,
+    held: Option<Held>,
     scene: Option<Scene>,
     set_off: Option<(usize, usize)>,
     /// Whether what its condition says of the backs still holds in its scene.
@@ -200,7 +200,7 @@ pub(super) fn run<'s>(film: &Film, setup: &'s Setup, (program, by): (usize, usiz
             program,
             runner: by,
             places: Vec::new(),
-            held: Vec::new(),
+            held: None,
             scene: None,
             set_off: None,
             is_as_told: false,
@@ -219,10 +219,9 @@ pub(super) fn run<'s>(film: &Film, setup: &'s Setup, (program, by): (usize, usiz
         let own = if held.is_empty() { all } else { held };
         own.get(own.len() / 2).copied().filter(|_| is_hold(leg)).map(|frame| (leg, frame))
     };
-    let held: Vec<(&Step, &Frame)> = own.steps.iter().zip(legs.windows(2)).filter_map(braced).collect();
     // The others are told in words: two moments are no picture.
-    let held: Vec<(&Step, &Frame)> = held.into_iter().take(1).collect();
-    let last = held.last().filter(|_| braces(own) && legs.len() > own.steps.len());
+    let held: Option<(&Step, &Frame)> = own.steps.iter().zip(legs.windows(2)).find_map(braced);
+    let last = held.filter(|_| braces(own) && legs.len() > own.steps.len());
     let ends_s = last.map_or(to_s, |(_, frame)| frame.time_s);
     // Whom he holds he holds on, though the picture ends there.
     let in_lane_s = in_lane_s(&places(film, by, (from_s - setup.step_s / 2.0, to_s)), setup);
@@ -242,12 +241,11 @@ pub(super) fn run<'s>(film: &Film, setup: &'s Setup, (program, by): (usize, usiz
         }
         _ => None,
     });
-    let scene = last.map(|(_, frame)| *frame).or(begins);
+    let scene = last.map(|(_, frame)| frame).or(begins);
     let is_as_told =
         scene.is_some_and(|frame| !own.when.contains(&Condition::BackOut) || is_back_out(frame, setup));
     let scene = scene.map(|frame| scene_of(film, (frame, moment), (turn, [from_s, to_s])));
-    let held =
-        held.into_iter().map(|(leg, frame)| hold((leg, frame), by, (turn, film.side), from_s)).collect();
+    let held = held.map(|(leg, frame)| hold((leg, frame), by, (turn, film.side), from_s));
     Run { program, runner: by, places, held, scene, set_off, is_as_told, in_lane_s }
 }
 
@@ -322,11 +320,11 @@ const COMPARED: usize = 64;
 pub(super) fn way(program: usize, own: &[&Run], begun: (usize, usize)) -> Option<Way> {
     let runner = (0..5).rev().max_by_key(|&slot| own.iter().filter(|run| run.runner == slot).count())?;
     // Screens and seals are shown by a run that had them, whole.
-    let held_most = own.iter().map(|run| run.held.len()).max()?;
+    let holds_any = own.iter().any(|run| run.held.is_some());
     let is_whole = |run: &&Run| run.scene.as_ref().is_some_and(|scene| scene.moment != Moment::SetsOut);
     let holds = own.iter().copied().any(|run| is_whole(&run));
     let is_alike =
-        |run: &&Run| run.held.len() == held_most && (!holds || is_whole(run)) && !run.places.is_empty();
+        |run: &&Run| run.held.is_some() == holds_any && (!holds || is_whole(run)) && !run.places.is_empty();
     let alike: Vec<&Run> = own.iter().copied().filter(is_alike).collect();
     // The shorter half broke off, or began late.
     let mut lengths: Vec<usize> = alike.iter().map(|run| run.places.len()).collect();
@@ -344,10 +342,10 @@ pub(super) fn way(program: usize, own: &[&Run], begun: (usize, usize)) -> Option
     let others = rest.iter().step_by(rest.len().div_ceil(BESIDE).max(1)).map(|run| metres(run)).collect();
     let places: Vec<(f64, f64)> = metres(usual);
     let (runs, held) = (own.len(), usual.held.clone());
-    let held_in = own.iter().filter(|run| !run.held.is_empty()).count();
+    let held_in = own.iter().filter(|run| run.held.is_some()).count();
     let scene = usual.scene.clone();
     let (set_off, in_lane_s) = (set_off(own, runner), usual.in_lane_s);
-    (places.len() > 1 || !held.is_empty()).then_some(Way {
+    (places.len() > 1 || held.is_some()).then_some(Way {
         program,
         runner,
         runs,
@@ -443,7 +441,7 @@ fn lines_of(variant: &str, setup: &Setup, way: &Way) -> Vec<WayLine> {
     };
     let mut lines: Vec<WayLine> = all.flat_map(of).collect();
     let held = |held: &Held| line(1, defender_name(&setup.zone, held.position), held.time_s, held.at);
-    lines.extend(way.held.iter().map(held));
+    lines.extend(way.held.as_ref().map(held));
     if let Some(scene) = &way.scene {
         let others = scene.players.iter().enumerate().filter(|(player, _)| *player != way.runner);
         lines.extend(others.map(|(player, at)| line(1, player_name(setup, player), scene.time_s, *at)));
