@@ -16,6 +16,7 @@ mod determinism; // same seed, same bytes: twice, on any threads, in any batches
 mod emergence; // screens and seals work through bodies and nothing else
 mod film; // a film is the very possession that the batch counted
 mod floor; // everybody stays on the floor, and who steps out with the ball has lost it
+mod forced; // what every look of a plan costs where it is forced
 mod invalid; // a broken file says what is wrong with it, in words that are kept beside it
 mod limits; // at its ends the model does what anyone can tell without it
 mod looks; // two looks at what a test demands

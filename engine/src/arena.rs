@@ -196,7 +196,8 @@ impl Arena {
         let clocks = entity.get::<Clocks>()?;
         let Status::Done(outcome) = clocks.status else { return None };
         let tally = entity.get::<Tally>()?;
-        Some(record(clocks.possession, outcome, tally))
+        let progress = entity.get::<Progress>()?;
+        Some(PossessionRecord { forced: progress.forced, ..record(clocks.possession, outcome, tally) })
     }
 }
 
@@ -207,7 +208,7 @@ fn record(possession: u64, outcome: Outcome, tally: &Tally) -> PossessionRecord 
         digest = fold(digest, value as u64, VALUE_SHIFT);
     }
     debug_assert_eq!(tally.values[..6].iter().sum::<i64>(), 1, "exactly one outcome");
-    PossessionRecord { possession, outcome, values: tally.values, digest }
+    PossessionRecord { possession, outcome, values: tally.values, digest, forced: false }
 }
 
 /// One possession again, with its frames and events.
@@ -228,6 +229,7 @@ impl Arena {
                 outcome: Outcome::Fault,
                 values: [0; Measure::COUNT],
                 digest: 0,
+                forced: false,
             },
             side: 1.0,
             frames: Vec::new(),

@@ -50,6 +50,7 @@ pub enum Purpose {
     LobJump,
     Looks,
     Touch,
+    Forced,
 }
 
 /// Who draws, the role in a draw's key: a player (a [`Slot`] turns into his own), or the [`TABLE`] for what belongs to
@@ -66,7 +67,7 @@ impl From<Slot> for Drawer {
     }
 }
 
-const PURPOSES: usize = Purpose::Touch as usize + 1;
+const PURPOSES: usize = Purpose::Forced as usize + 1;
 /// Different values that a uniform draw can have: 24 bits, all that single precision tells apart below 1.
 const UNIFORM_VALUES: f32 = 16_777_216.0;
 /// Half the distance between two of them: takes a draw off 0, where a quantile would be infinite.

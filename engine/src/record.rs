@@ -71,6 +71,8 @@ pub struct PossessionRecord {
     pub values: [i64; Measure::COUNT],
     /// Digest of its trajectories, events and values.
     pub digest: u64,
+    /// A look of the plan was forced ([`crate::setup::Forced`]), whether or not it would have been taken anyway.
+    pub forced: bool,
 }
 
 impl PossessionRecord {

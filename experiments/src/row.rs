@@ -54,6 +54,7 @@ mod tests {
             outcome: Outcome::Made,
             values: [0; Measure::COUNT],
             digest: 0,
+            forced: false,
         };
         record.values[Measure::ShotsMade as usize] = 2;
         record.values[Measure::ThreesMade as usize] = 1;

@@ -39,7 +39,8 @@ impl Stub {
             8 => Outcome::Turnover,
             _ => Outcome::FreeThrows,
         };
-        let mut record = PossessionRecord { possession, outcome, values: [0; Measure::COUNT], digest: own };
+        let mut record =
+            PossessionRecord { possession, outcome, values: [0; Measure::COUNT], digest: own, forced: false };
         let mut set = |measure: Measure, value: i64| record.values[measure as usize] = value;
         let (made, missed) = (outcome == Outcome::Made, outcome == Outcome::Missed);
         let points = if made { 2 + i64::from(open) } else { 0 };

@@ -70,6 +70,7 @@ fn hold(c: &mut Play<'_>, by: Slot, time_s: f32, late_s: f32, how: How) -> Hold 
         caught_s,
         looks_s,
         skips: skips(c, by),
+        forces: forces(c, by),
         ready_s,
         off_catch: true,
         leave: leave(c, by),
@@ -95,6 +96,12 @@ fn skips(c: &mut Play<'_>, by: Slot) -> u16 {
         return 0;
     }
     (0..LOOKS).fold(0, |set, nth| set | u16::from(c.streams.coin(by, Purpose::Looks, skipped)) << nth)
+}
+
+/// Whether the look that is to be forced is forced on this hold, if it comes up.
+fn forces(c: &mut Play<'_>, by: Slot) -> bool {
+    let forced = c.given.setup.attack.plan.as_ref().and_then(|plan| plan.forced);
+    !c.progress.forced && forced.is_some_and(|forced| c.streams.coin(by, Purpose::Forced, forced.share))
 }
 
 /// What the attack's habits offer him on this hold, each at random.
@@ -141,6 +148,7 @@ fn progress(c: &mut Play<'_>, by: Slot, time_s: f32, how: How) -> Progress {
         reversals: c.progress.reversals.saturating_add(u8::from(side * was < 0.0)),
         credit: credit_of(c, by, passer, time_s),
         impatient: c.progress.impatient | loses_patience(c),
+        forced: c.progress.forced,
     }
 }
 

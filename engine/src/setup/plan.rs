@@ -37,6 +37,20 @@ pub struct TeamPlan {
     pub fills: Vec<FillRule>,
     /// How many attackers may be between the lines at a time.
     pub gap: Option<Gap>,
+    /// What a study forces; no file can.
+    pub forced: Option<Forced>,
+}
+
+/// A look that is taken once a possession where its condition holds, whatever it seems to be worth and whatever comes
+/// before it in the order: how a study learns what it costs, and what the one that is never taken would have brought.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Forced {
+    /// The look order, by its place in [`TeamPlan::looks`].
+    pub order: usize,
+    /// The look, by its place in that order.
+    pub look: usize,
+    /// Share of holds, drawn by a coin, on which it is taken if it comes up, 0-1.
+    pub share: f32,
 }
 
 /// Which of several looks that are on is taken.

@@ -117,6 +117,8 @@ pub struct Hold {
     pub looks_s: f32,
     /// Looks of the plan that he does not think of on this hold, a bit each.
     pub skips: u16,
+    /// The look that is to be forced is taken on this hold where its condition holds.
+    pub forces: bool,
     /// From when he could release a shot, s.
     pub ready_s: f32,
     /// Shoots off the catch (no dribble since).
@@ -159,6 +161,7 @@ impl Default for Hold {
             caught_s: 0.0,
             looks_s: 0.0,
             skips: 0,
+            forces: false,
             ready_s: 0.0,
             off_catch: false,
             rushed_s: f32::NEG_INFINITY,

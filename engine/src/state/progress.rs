@@ -26,6 +26,8 @@ pub struct Progress {
     pub credit: Option<u8>,
     /// The attack has lost its patience (no shot clock).
     pub impatient: bool,
+    /// The look that is to be forced has been.
+    pub forced: bool,
 }
 
 impl Default for Progress {
@@ -40,6 +42,7 @@ impl Default for Progress {
             reversals: 0,
             credit: None,
             impatient: false,
+            forced: false,
         }
     }
 }

@@ -230,7 +230,13 @@ mod tests {
         values[Measure::Passes as usize] = 1;
         values[Measure::OpenLookTaken as usize] = 1;
         values[Measure::SecondsUsed as usize] = 13_600_000;
-        let record = PossessionRecord { possession: 41_873, outcome: Outcome::Made, values, digest: 0xfeed };
+        let record = PossessionRecord {
+            possession: 41_873,
+            outcome: Outcome::Made,
+            values,
+            digest: 0xfeed,
+            forced: false,
+        };
         Film { record, side: -1.0, frames: vec![], events }
     }
 

@@ -178,6 +178,7 @@ pub(crate) fn read(desk: &Desk, file: &Named, drilled: f32) -> Option<TeamPlan> 
         late: late(root.table("late").as_ref()),
         fills: root.tables("fill").iter().filter_map(fill).collect(),
         gap: root.table("gap").as_ref().map(gap),
+        forced: None,
     };
     (!plan.looks.is_empty()).then_some(plan)
 }

@@ -35,10 +35,11 @@ pub(super) fn choose(t: &Thought<'_>, h: &mut Hands<'_>, plan: &TeamPlan) -> usi
     if t.held_s > plan.reset_after_s { reset(t, h).unwrap_or(0) } else { 0 }
 }
 
-/// The look order that fits him here.
-fn order<'p>(t: &Thought<'_>, plan: &'p TeamPlan) -> Option<&'p LookOrder> {
+/// The look order that fits him here, with its place among them.
+fn order<'p>(t: &Thought<'_>, plan: &'p TeamPlan) -> Option<(usize, &'p LookOrder)> {
     let place = State::place_of(&t.view.given.setup.zone.ball_places, t.here) as usize;
-    plan.looks.iter().find(|looks| looks.at.has(place) && looks.who.has(t.view.me.slot.index()))
+    let fits = |looks: &LookOrder| looks.at.has(place) && looks.who.has(t.view.me.slot.index());
+    plan.looks.iter().enumerate().find(|(_, looks)| fits(looks))
 }
 
 /// Goes through the looks that he has had; the one that he takes, if one is on.
@@ -46,15 +47,18 @@ fn look_round(
     t: &Thought<'_>,
     h: &mut Hands<'_>,
     plan: &TeamPlan,
-    looks: &LookOrder,
+    looks: (usize, &LookOrder),
     bar: f32,
 ) -> Option<usize> {
     let had = ((t.view.clock.now - h.hold.looks_s) / plan.look_s) as usize;
+    let forced = forced(t, h, plan, looks, had);
+    if forced.is_some() {
+        return forced;
+    }
+    let looks = looks.1;
     let mut found: Option<(f32, usize)> = None;
     for (nth, look) in looks.order.iter().enumerate() {
-        let skipped = h.hold.skips >> nth & 1 == 1;
-        // Whether he is open himself he knows as he catches it.
-        if skipped || nth >= had && *look != Look::Shoot {
+        if !has_had(h, nth, look, had) {
             continue;
         }
         if let Some(option) = candidate(t, h, look) {
@@ -76,6 +80,30 @@ fn look_round(
     let all_seen = plan.choose == PlanChoice::First || had >= looks.order.len();
     let found = found.filter(|_| all_seen);
     found.or_else(|| on_the_dribble(t, h, bar)).map(|(_, index)| index)
+}
+
+/// Whether he has had this look, of so many.
+fn has_had(h: &Hands<'_>, nth: usize, look: &Look, had: usize) -> bool {
+    let skipped = h.hold.skips >> nth & 1 == 1;
+    // Whether he is open himself he knows as he catches it.
+    !skipped && (nth < had || *look == Look::Shoot)
+}
+
+/// The look that a study forces on this hold, if its condition holds.
+fn forced(
+    t: &Thought<'_>,
+    h: &mut Hands<'_>,
+    plan: &TeamPlan,
+    (order, looks): (usize, &LookOrder),
+    had: usize,
+) -> Option<usize> {
+    let forced = plan.forced.filter(|forced| h.hold.forces && forced.order == order)?;
+    let look = looks.order.get(forced.look).filter(|look| has_had(h, forced.look, look, had))?;
+    let option = candidate(t, h, look)?;
+    (h.hold.forces, h.progress.forced) = (false, true);
+    let index = h.menu.count;
+    h.menu.add(option);
+    Some(index)
 }
 
 /// Whether the look is for one who is on his way.
