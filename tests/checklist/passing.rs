@@ -143,7 +143,7 @@ mod tests {
     }
 
     #[test]
-    fn passes_fall_into_the_kinds_that_the_measures_count() {
+    fn passes_fall_into_the_kinds_that_the_measures_count_and_are_those_that_were_chosen() {
         const COUNTED: [(Kind, Measure); 4] = [
             (Kind::Swing, Measure::SwingPasses),
             (Kind::Skip, Measure::SkipPasses),
@@ -153,6 +153,7 @@ mod tests {
         let (file, played) = few(&LEVELS[0], 1);
         let mut arena = Arena::new(1);
         let mut counts: [Series; 4] = Default::default();
+        let (mut chosen, mut thrown) = (0, 0);
         for possession in 0..200 {
             let film = arena.film(&played[0].setup, file.seed, possession);
             // What is watched ends with a rebound.
@@ -160,6 +161,8 @@ mod tests {
                 continue;
             }
             let watched = Watched::of(&played[0].setup, &film);
+            thrown += watched.passes.len();
+            chosen += watched.passes.iter().filter(|pass| pass.believed.is_some()).count();
             for (nth, (of, measure)) in COUNTED.into_iter().enumerate() {
                 let own = watched.passes.iter().filter(|pass| kind(&watched, pass) == of).count();
                 counts[nth].push((own as f64, film.record.real(measure)));
@@ -169,5 +172,7 @@ mod tests {
         let wrong: f64 = counts.iter().flatten().map(|count| (count.0 - count.1).abs()).sum();
         // The film has where a pass comes down, and the measures where it was aimed.
         assert!(all > 200.0 && wrong < 0.03 * all, "{wrong} of {all}");
+        // Who throws a pass has chosen it, and what he believed of it is known.
+        assert!(thrown > 200 && 100 * chosen > 98 * thrown, "{chosen} of {thrown}");
     }
 }

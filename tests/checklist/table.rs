@@ -32,11 +32,13 @@ impl Found<'_> {
     }
 
     /// Why it lies outside.
-    fn reason(&self, level: &Level) -> &str {
+    fn reason(&self, level: &Level) -> String {
+        const LUCK: &str = "may be luck: its interval of three standard errors reaches into the band";
         match ((level.off)(self.line), self.line.seen(level, self.rate)) {
-            (Some(reason), _) => reason,
-            (None, Seen::Open) => "may be luck: its interval of three standard errors reaches into the band",
-            (None, _) => "not known",
+            (Some(reason), Seen::Open) => format!("{reason}; or {LUCK}"),
+            (Some(reason), _) => reason.to_owned(),
+            (None, Seen::Open) => LUCK.to_owned(),
+            (None, _) => String::from("not known"),
         }
     }
 }

@@ -6,7 +6,7 @@ use engine::law::conduct::programs::{GAP_FROM_Y_M, GAP_TO_Y_M, GAP_X_M};
 use engine::law::conduct::shooting::JUMP_SHOT_FROM_M;
 use engine::law::shot::{FREE_M, class_of};
 use engine::math::{Vec2, min};
-use engine::setup::{BallPlace, ShotClass};
+use engine::setup::{BallPlace, ShotClass, ShotCurve};
 use rayon::prelude::*;
 
 use super::passing::{Kind, believed_less_true, returned, straight_back, two_in_turn};
@@ -101,6 +101,14 @@ fn two_between_the_lines(w: &Watched<'_>, sum: &mut (f64, f64)) {
     }
 }
 
+/// By how much more room, m, a shot of the same player has that goes in with another chance and from another distance, each as
+/// chance and metres.
+fn room_between(curve: ShotCurve, one: (f32, f32), other: (f32, f32)) -> f64 {
+    let logit = |chance: f32| f64::from(chance / (1.0 - chance)).ln();
+    let by_distance = f64::from(curve.distance * (other.1 - one.1));
+    (logit(other.0) - logit(one.0) - by_distance) / f64::from(curve.space)
+}
+
 /// Metres of room of a jump shot as its shooter expected them when he chose it, less those at its release. He believes a
 /// chance to score, and by the curve of his shot that is a distance of the nearest defender; what else is in the chance is
 /// the same at the release. Rooms beyond [`FREE_M`] are alike to the curve, and so they are here.
@@ -128,12 +136,10 @@ fn room_believed_less_true(w: &Watched<'_>, sum: &mut (f64, f64)) {
                 }
                 let skill = &w.setup.player(by).skill.shot;
                 let curve = if class_of(three, metres) == ShotClass::Three { skill.three } else { skill.mid };
-                let logit = |chance: f32| f64::from(chance / (1.0 - chance)).ln();
-                let by_place = f64::from(curve.distance * (at.len() - metres));
-                let by_room = (logit(option.chance) - logit(chance) - by_place) / f64::from(curve.space);
-                // The law knows no room beyond this.
-                let least = f64::from(min(space_m, FREE_M));
-                tally(sum, (least + by_room).clamp(0.0, f64::from(FREE_M)) - least);
+                let more = room_between(curve, (chance, metres), (option.chance, at.len()));
+                // The law knows no more room than that.
+                let room = f64::from(min(space_m, FREE_M));
+                tally(sum, (room + more).clamp(0.0, f64::from(FREE_M)) - room);
             }
             What::Rebound { .. } => break,
             _ => {}
@@ -145,12 +151,29 @@ fn room_believed_less_true(w: &Watched<'_>, sum: &mut (f64, f64)) {
 mod tests {
     use super::*;
     use crate::support::{changed, matchup};
+    use engine::law::shot::make_chance;
+    use engine::math::vec2;
+    use engine::setup::Shooter;
 
     /// Sum and count of a look over some films of a setup.
     fn over_films(setup: &std::sync::Arc<engine::setup::Setup>, name: &str) -> (f64, f64) {
         let played = [Matchup::of("any", setup.clone())];
         let films = films(&played, 3, 400);
         named(&films, name).iter().fold((0.0, 0.0), |sum, one| (sum.0 + one.0, sum.1 + one.1))
+    }
+
+    #[test]
+    fn the_room_between_two_chances_is_the_one_that_makes_them() {
+        let setup = matchup(&[]);
+        let skill = &setup.attackers.skill.shot;
+        let from = |y: f32, room: f32| {
+            let (chance, _) = make_chance(&setup.court, skill, Shooter([0.3; 4]), vec2(0.0, y), room, true);
+            (chance, y)
+        };
+        for (curve, y) in [(skill.mid, 4.5), (skill.three, 6.5)] {
+            let more = room_between(curve, from(y, 1.0), from(y + 0.2, 1.7));
+            assert!((more - 0.7).abs() < 1e-4, "{more} m from {y} m");
+        }
     }
 
     #[test]
@@ -168,8 +191,8 @@ mod tests {
         let put = |post: f32| {
             let setup = matchup(&[("attack.rover.route", "\"hold-wing\""), ("attack.posts.options", "{}")]);
             let setup = changed(&setup, |setup| {
-                setup.attack.formation[ROVER] = engine::math::vec2(0.9, 3.4);
-                setup.attack.formation[3] = engine::math::vec2(-0.9, post);
+                setup.attack.formation[ROVER] = vec2(0.9, 3.4);
+                setup.attack.formation[3] = vec2(-0.9, post);
             });
             let (sum, count) = over_films(&setup, "two between the lines");
             sum / count
