@@ -7,6 +7,7 @@ mod attack_craft; // screens, fakes, starts and spacing work through bodies, sig
 mod audit; // films look like basketball as far as a rule can tell, and no read makes nearly all looks
 mod bootstrapped; // intervals by drawing again are the library's, of the possessions that were played
 mod charting; // a zone taken for another is found out by a chart, and little else
+mod checklist; // what a coach would hold an attack to, line by line
 mod chosen; // what is left of a choice is measured and put on record, and factors are not told of it
 mod command_line; // what a user types, what is written, and the exit codes
 mod controls; // stupid strategies against the plan: as they are found

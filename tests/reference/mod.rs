@@ -8,8 +8,9 @@
 mod course;
 mod court;
 mod flight;
+pub mod line;
 mod movement;
-mod outcomes;
+pub mod outcomes;
 mod sprint;
 mod statistics;
 mod streams;

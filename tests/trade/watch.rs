@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use engine::Arena;
-use engine::film::{Film, Frame, What};
+use engine::film::{Action, Film, Frame, Slot, Weighed, What};
 use engine::math::{Vec2, logistic, vec2};
 use engine::setup::{BallPlace, Setup};
 use rayon::prelude::*;
@@ -32,6 +32,10 @@ pub struct Pass {
     pub touched: bool,
     /// Pass fakes shown by the passer since his catch.
     pub fakes: usize,
+    /// The passer drove since his catch.
+    pub drove: bool,
+    /// Its chance to be caught as the passer believed it when he chose it; `None` where he chose something else last.
+    pub believed: Option<f32>,
 }
 
 /// A shot of the first chance.
@@ -79,12 +83,18 @@ pub fn tally(sum: &mut (f64, f64), value: impl Into<f64>) {
 }
 
 impl<'a> Watched<'a> {
-    fn of(setup: &'a Setup, film: &'a Film) -> Self {
+    /// What there is to see on a film.
+    pub fn of(setup: &'a Setup, film: &'a Film) -> Self {
         let mut watched = Watched { setup, film, passes: Vec::new(), shots: Vec::new() };
         let (mut drove, mut fakes) = (false, 0);
+        let mut choice = None;
         for event in &film.events {
             match event.what {
-                What::Pass { from, to, metres, .. } => {
+                What::Decision { by, ref options, chosen } => choice = Some((by, options[chosen])),
+                What::Pass { from, to, metres, kind, .. } => {
+                    let this = |&(by, option): &(Slot, Weighed)| {
+                        by == from && option.action == Action::Pass(to, kind)
+                    };
                     watched.passes.push(Pass {
                         from: usize::from(from),
                         to: usize::from(to),
@@ -94,6 +104,8 @@ impl<'a> Watched<'a> {
                         caught: None,
                         touched: false,
                         fakes,
+                        drove,
+                        believed: choice.take().filter(this).map(|(_, option)| option.chance),
                     });
                     (drove, fakes) = (false, 0);
                 }
