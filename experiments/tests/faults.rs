@@ -39,7 +39,7 @@ const LOCK: &str = ".zoneprobe-lock";
 const PATIENCE: Duration = Duration::from_secs(120);
 
 /// Starts the program in a folder. Who runs these tests may have been told to outlive his terminal; the program takes that
-/// over, and would not hear a signal that it is to hear.
+/// over, and would not hear a signal that it is to hear. (`--default-signal`: GNU coreutils 8.31 or later)
 fn started(args: &[&str], home: &Path) -> Child {
     let mut command = if cfg!(target_os = "linux") {
         let own = zoneprobe(args);
@@ -80,6 +80,7 @@ fn ended(mut run: Child) -> (Option<i32>, String) {
     while run.try_wait().expect("its state").is_none() {
         if begun.elapsed() > PATIENCE {
             run.kill().expect("killed");
+            run.wait().expect("an end");
             panic!("it did not end");
         }
         sleep(Duration::from_millis(2));

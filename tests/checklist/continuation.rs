@@ -4,7 +4,7 @@ use engine::setup::{BallPlace, CLOCK_S, HELD_S, Moved, Setup, State};
 
 /// The values are compared from this much time left on the clock to that, s.
 const FROM_TO_S: (f32, f32) = (30.0, 8.0);
-/// A rise by no more than this is taken for noise of the computation, points.
+/// A rise by no more than this is taken for noise of the computation, points. (assumed)
 const NOISE_POINTS: f32 = 0.05;
 
 /// Steps of the clock, of all states, over which the value rises by more than noise.

@@ -74,7 +74,6 @@ fn every_look_at_films_is_a_line_once_and_every_line_has_one_measure() {
 }
 
 /// A few possessions of the first matchup of a level.
-#[cfg(test)]
 fn few(level: &Level, possessions: u64) -> (File, Vec<Matchup>) {
     let mut file = file();
     file.scenarios.truncate(1);
