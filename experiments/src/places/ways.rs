@@ -341,7 +341,7 @@ pub(super) fn way(program: usize, own: &[&Run], begun: (usize, usize)) -> Option
     let rest: Vec<&&Run> = whole.iter().filter(|run| !std::ptr::eq(**run, usual)).collect();
     let others = rest.iter().step_by(rest.len().div_ceil(BESIDE).max(1)).map(|run| metres(run)).collect();
     let places: Vec<(f64, f64)> = metres(usual);
-    let (runs, held) = (own.len(), usual.held.clone());
+    let (runs, held) = (own.len(), usual.held);
     let held_in = own.iter().filter(|run| run.held.is_some()).count();
     let scene = usual.scene.clone();
     let (set_off, in_lane_s) = (set_off(own, runner), usual.in_lane_s);
