@@ -8,7 +8,6 @@ use crate::decide::{View, three_seconds, value};
 use crate::law::conduct::choice::IMPATIENT_SHARE;
 use crate::math::{Vec2, max};
 use crate::setup::Moved;
-use crate::slots::Slot;
 use crate::state::Handling;
 pub(super) use crate::state::{Action, Weighed};
 
@@ -28,9 +27,7 @@ pub(super) struct Thought<'a> {
     pub lane_count: Option<(f32, f32)>,
     /// What the ball's last move did to the zone.
     pub moved: Moved,
-    /// Who passed it to him.
-    pub passer: Option<Slot>,
-    /// Where that one had got it, m.
+    /// Where the pass came from that he caught, m.
     pub came_from: Vec2,
     /// What keeping the possession going is worth to him, as a share of its worth to a patient attack.
     patience: f32,
@@ -47,7 +44,6 @@ impl<'a> Thought<'a> {
             left_s: view.clock.shot_clock,
             lane_count: three_seconds::count(view),
             moved: h.progress.moved,
-            passer: h.progress.passer,
             came_from: h.progress.came_from,
             patience: if h.progress.impatient { IMPATIENT_SHARE } else { 1.0 },
         }
