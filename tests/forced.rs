@@ -10,20 +10,22 @@ use std::sync::Arc;
 use engine::setup::{Forced, Setup};
 use engine::{Measure, PossessionRecord};
 
-use crate::looks::{Seen, Z_95, two_looks};
+use crate::looks::Seen;
 use crate::studied;
 use crate::support::{changed, loaded, over, question, records_in, text_of};
 
 const STUDY: &str = "experiments/studies/forced.md";
 const AROUND: [&str; 2] = ["## What was found\n", "## How to read it\n"];
-const HEAD: &str = "\n| ball at | look | possessions in which it was forced | taken anyway | net points that it costs (95 %) | holds |\n\
+const HEAD: &str = "\n| ball at | look | possessions in which it was forced | taken anyway | net points that it costs (95 %) | costs less than .03 |\n\
                     | --- | --- | --- | --- | --- | --- |\n";
 const PLAN: &str = "inside-first";
 const SEED: u64 = 12;
-/// Possessions of each route at the first look.
-const FIRST: u64 = 1000;
+/// Possessions of each route.
+const POSSESSIONS: u64 = 2000;
 /// Holds on which a look is forced if it comes up: every other one, so that it is not always the first that has it.
 const SHARE: f32 = 0.5;
+/// Standard errors to either side of an interval at 95 %.
+const Z_95_ONE_LOOK: f64 = 1.960;
 /// The most that a look may cost, points a possession.
 const MOST_POINTS: f64 = 0.03;
 
@@ -52,8 +54,19 @@ fn every_look() -> Vec<Tried> {
         let looks = looks.as_table().expect("a table");
         for (look, what) in array(looks, "order").iter().enumerate() {
             let what = what.as_table().expect("a table");
-            let what = what.iter().map(|(key, value)| format!("{key} {}", words(value)));
-            let what = what.collect::<Vec<_>>().join("; ").replace("shoot true", "shoot");
+            let part = |key: &str| what.get(key).map(words);
+            let what = match (part("pass"), part("drive")) {
+                (Some(to), _) => {
+                    let side = part("side").map_or(String::new(), |side| format!(", {side} side"));
+                    let when = part("when").map_or(String::new(), |when| format!(", {when}"));
+                    format!(
+                        "pass to {to} at {}{side}{when}",
+                        part("at").unwrap_or_else(|| "any place".into())
+                    )
+                }
+                (None, Some(lane)) => format!("drive: {lane}"),
+                (None, None) => "shoot".into(),
+            };
             all.push(Tried { order, look, at: words(&looks["at"]), what });
         }
     }
@@ -70,9 +83,9 @@ fn with(setup: &Setup, forced: Forced) -> Arc<Setup> {
 }
 
 /// The possessions of a route, apart from those of any other.
-fn played(setup: &Arc<Setup>, route: u64, possessions: u64) -> Vec<PossessionRecord> {
+fn played(setup: &Arc<Setup>, route: u64) -> Vec<PossessionRecord> {
     const APART: u64 = 10_000;
-    records_in(setup, SEED, route * APART..route * APART + possessions)
+    records_in(setup, SEED, route * APART..route * APART + POSSESSIONS)
 }
 
 /// What was found of a look.
@@ -84,11 +97,11 @@ struct Found {
     ends: (f64, f64),
 }
 
-fn look(tried: &Tried, routes: &[Arc<Setup>], possessions: u64) -> (Seen, Found) {
+fn look(tried: &Tried, routes: &[Arc<Setup>], own: &[Vec<PossessionRecord>]) -> (Seen, Found) {
     let forced = Forced { order: tried.order, look: tried.look, share: SHARE };
     let (mut costs, mut anyway) = (Vec::new(), 0);
-    for (nth, setup) in (0..).zip(routes) {
-        let (own, other) = (played(setup, nth, possessions), played(&with(setup, forced), nth, possessions));
+    for ((nth, setup), own) in (0..).zip(routes).zip(own) {
+        let other = played(&with(setup, forced), nth);
         for (own, other) in own.iter().zip(&other).filter(|(_, other)| other.forced) {
             costs.push(own.real(Measure::ExpectedNetPoints) - other.real(Measure::ExpectedNetPoints));
             anyway += u64::from(own.digest == other.digest);
@@ -97,19 +110,19 @@ fn look(tried: &Tried, routes: &[Arc<Setup>], possessions: u64) -> (Seen, Found)
     let count = costs.len() as f64;
     let mean = costs.iter().sum::<f64>() / count;
     let error = (costs.iter().map(|cost| (cost - mean).powi(2)).sum::<f64>() / (count - 1.0) / count).sqrt();
-    let ends = (mean - Z_95 * error, mean + Z_95 * error);
+    let ends = (mean - Z_95_ONE_LOOK * error, mean + Z_95_ONE_LOOK * error);
     let seen = if costs.len() < 2 { Seen::Open } else { Seen::within(ends, f64::NEG_INFINITY, MOST_POINTS) };
     (seen, Found { forced: costs.len() as u64, anyway: anyway as f64 / count, costs: mean, ends })
 }
 
 #[test]
-#[ignore = "ten minutes: every look of the plan"]
+#[ignore = "five minutes: every look of the plan"]
 fn study_of_every_look_that_is_ordered() {
     let routes = routes();
+    let own: Vec<_> = (0..).zip(&routes).map(|(nth, setup)| played(setup, nth)).collect();
     let mut table = HEAD.to_owned();
     for tried in every_look() {
-        let (seen, Found { forced, anyway, costs, ends: (low, high) }) =
-            two_looks(FIRST, |count| look(&tried, &routes, count));
+        let (seen, Found { forced, anyway, costs, ends: (low, high) }) = look(&tried, &routes, &own);
         let told = format!(
             "{} | {} | {forced} | {anyway:.2} | {costs:+.3} ({low:+.3} to {high:+.3}) | {}",
             tried.at,

@@ -14,6 +14,7 @@ use engine::slots::GUARDS;
 
 use crate::looks::{Demand, Z_3_ERRORS, demand};
 use crate::support::{argument, folder, lead_over, matchup, over, paired, question, records};
+use crate::trade::estimate::{Series, difference};
 
 /// The bundled scenario with a plan of one's own; the shot clock of a possession starts at 27 s.
 fn planned(plan: &str, drilled: f64) -> Arc<Setup> {
@@ -77,6 +78,33 @@ fn a_pass_goes_where_the_look_order_says() {
         }
     }
     assert!(passes >= 200, "{passes} passes");
+}
+
+/// Passes straight back to who has just thrown the ball, and all that follow another pass, by possession.
+fn returned(setup: &Arc<Setup>, count: u64) -> Series {
+    let of = |film: &Film| {
+        let passes = film.events.iter().filter_map(|event| match event.what {
+            What::Pass { from, to, .. } => Some((from, to)),
+            _ => None,
+        });
+        let passes: Vec<_> = passes.collect();
+        let back = passes.windows(2).filter(|two| two[0] == (two[1].1, two[1].0)).count();
+        (back as f64, passes.len().saturating_sub(1) as f64)
+    };
+    films(setup, count).iter().map(of).collect()
+}
+
+#[test]
+fn a_ball_that_may_not_go_straight_back_goes_there_less_often() {
+    let taught = scenarios::bundled_text("inside-first").expect("a bundled plan");
+    let free = taught.replace("return_moved_m = 3.0", "return_moved_m = 0.0");
+    assert_ne!(taught, free);
+    let plans = [taught, &free].map(|plan| planned(plan, 1.0));
+    demand(250, |count| {
+        let [taught, free] = plans.each_ref().map(|setup| returned(setup, count));
+        let less = difference(&taught, &free).interval(Z_3_ERRORS);
+        vec![Demand::at_least("passes straight back less, of all", less, 0.05)]
+    });
 }
 
 /// The share of the time with the ball held on a wing in which somebody is in the corner of that side.
@@ -162,8 +190,11 @@ fn who_waits_for_a_man_on_his_way_brings_him_the_ball_more_often() {
     let plans = [text, &hurried].map(|plan| planned(plan, 1.0));
     demand(1200, |count| {
         let [waits, hurries] = plans.each_ref().map(|setup| records(setup, 7, count));
-        let (more, error) = paired(&hurries, &waits, Measure::PaintTouch);
+        // Paint touches have drives and rebounds in them as well.
+        let into = [Measure::LowPostPassesCaught, Measure::HighPostPassesCaught];
+        let each = into.map(|measure| paired(&hurries, &waits, measure));
+        let (more, error) = (each[0].0 + each[1].0, each[0].1 + each[1].1);
         let ends = Z_3_ERRORS * error;
-        vec![Demand::at_least("paint touches more", (more - ends, more + ends), 0.0)]
+        vec![Demand::at_least("passes to a post caught more", (more - ends, more + ends), 0.0)]
     });
 }

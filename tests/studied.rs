@@ -14,7 +14,7 @@ use crate::support::{text_of, workspace};
 pub const GLANCE: u64 = 5;
 
 /// Studies that hold for one build.
-const STUDIES: [&str; 8] = [
+const STUDIES: [&str; 9] = [
     "experiments/studies/trade-facts.md",
     "experiments/studies/craft.md",
     "experiments/studies/ablation.md",
@@ -23,6 +23,7 @@ const STUDIES: [&str; 8] = [
     "experiments/studies/plans.md",
     "experiments/studies/standing.md",
     "experiments/studies/checklist.md",
+    "experiments/studies/forced.md",
 ];
 
 /// The digest stands after these words of a study.

@@ -89,10 +89,14 @@ const HEAD: &str = "name,plays,open_threes,rim,handling,passing\n";
 const OTHERS: &str = "Ada,guard,,,,\nBea,guard,,,,\nCyn,post,,,,\nDot,post,,,,\n";
 
 fn who(rovers: &str, out: Option<&std::path::Path>, budget: &str) -> Told {
+    who_of(rovers, out, budget, "1")
+}
+
+fn who_of(rovers: &str, out: Option<&std::path::Path>, budget: &str, seed: &str) -> Told {
     let home = folder(&[("ours.toml", GAME), ("squad.csv", &format!("{HEAD}{rovers}{OTHERS}"))]);
     let (scenario, squad) = (home.path().join("ours.toml"), home.path().join("squad.csv"));
     let mut args = vec!["who", argument(&scenario), "--squad", argument(&squad), "--budget", budget];
-    args.extend(["--possessions", "256", "--quiet"]);
+    args.extend(["--possessions", "256", "--seed", seed, "--quiet"]);
     if let Some(out) = out {
         args.extend(["--out", argument(out)]);
     }
@@ -123,18 +127,28 @@ fn of_two_rovers_the_better_one_is_named_and_of_twins_neither() {
         text("line-up-2.csv")
     );
 
-    // As good as twins: one makes a hundredth more, which is worth a tenth of the margin, but is not the same possessions.
-    let near = home.path().join("near");
-    let twins = who("Kit,rover,0.30,,,\nAnn,rover,0.31,,,\n", Some(&near), "8192");
-    assert_eq!(twins.exit, Exit::Done, "{}", twins.err);
-    let rows = std::fs::read_to_string(near.join("who.csv")).expect("rows");
-    let other = rows.lines().find(|row| row.contains(",left,")).unwrap_or_else(|| panic!("{rows}"));
-    assert!(!other.contains(",0.000000,0.000000,0.000000,"), "the two are the same setup: {rows}");
-    // Whether the margin is shown from both sides hangs on the luck of the two; that one is best is not said.
-    let ends = ["No difference that matters", "Good enough"];
-    assert!(ends.iter().any(|end| twins.out.contains(end)), "{}", twins.out);
-    assert!(!twins.out.contains("best by"), "{}", twins.out);
-    assert!(twins.out.contains("Rover: no difference shown between"), "{}", twins.out);
+    // As good as twins: one makes a hundredth more, which is worth a tenth of the margin, but is not the same possessions. In one
+    // run of twenty one of them may be called best by luck, so that two of three are more than luck.
+    let mut claims = 0;
+    for seed in ["1", "2", "3"] {
+        let near = home.path().join(seed);
+        let twins = who_of("Kit,rover,0.30,,,\nAnn,rover,0.31,,,\n", Some(&near), "8192", seed);
+        assert_eq!(twins.exit, Exit::Done, "{}", twins.err);
+        let rows = std::fs::read_to_string(near.join("who.csv")).expect("rows");
+        assert!(
+            !rows.lines().any(|row| row.contains(",left,") && row.contains(",0.000000,0.000000,0.000000,")),
+            "{rows}"
+        );
+        if twins.out.contains("best by") {
+            claims += 1;
+            continue;
+        }
+        // Whether the margin is shown from both sides hangs on the luck of the two.
+        let ends = ["No difference that matters", "Good enough"];
+        assert!(ends.iter().any(|end| twins.out.contains(end)), "{}", twins.out);
+        assert!(twins.out.contains("Rover: no difference shown between"), "{}", twins.out);
+    }
+    assert!(claims < 2, "{claims} of 3 called best");
 }
 
 #[test]

@@ -197,18 +197,18 @@ impl Arena {
         let Status::Done(outcome) = clocks.status else { return None };
         let tally = entity.get::<Tally>()?;
         let progress = entity.get::<Progress>()?;
-        Some(PossessionRecord { forced: progress.forced, ..record(clocks.possession, outcome, tally) })
+        Some(record(clocks.possession, outcome, tally, progress.forced))
     }
 }
 
 /// The record of a possession that is over.
-fn record(possession: u64, outcome: Outcome, tally: &Tally) -> PossessionRecord {
+fn record(possession: u64, outcome: Outcome, tally: &Tally, forced: bool) -> PossessionRecord {
     let mut digest = tally.digest;
     for value in tally.values {
         digest = fold(digest, value as u64, VALUE_SHIFT);
     }
     debug_assert_eq!(tally.values[..6].iter().sum::<i64>(), 1, "exactly one outcome");
-    PossessionRecord { possession, outcome, values: tally.values, digest, forced: false }
+    PossessionRecord { possession, outcome, values: tally.values, digest, forced }
 }
 
 /// One possession again, with its frames and events.

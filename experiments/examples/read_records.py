@@ -24,8 +24,9 @@ def main(result):
     possessions, events = table(result, "possessions"), table(result, "events")
     looks = possessions.group_by("variant").agg(
         pl.len().alias("possessions"),
-        pl.col("open_look").mean().alias("open looks"),
-        pl.col("expected_net_points").mean().alias("net points"),
+        # A sum of many rows is added up by several threads: its last digits are theirs.
+        pl.col("open_look").mean().round(6).alias("open looks"),
+        pl.col("expected_net_points").mean().round(6).alias("net points"),
     )
     print(looks.sort("open looks", descending=True).collect())
     shots = events.filter(pl.col("event") == "shot").group_by("place").agg(

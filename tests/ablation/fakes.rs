@@ -96,8 +96,8 @@ fn room(fakes: f32, bite: f32, count: u64) -> Series {
     series
 }
 
-/// A pass fake gains room for the receiver. Does not hold: the bite is over before the pass leaves the hands, so that
-/// a fake costs its own time and gains nothing.
+/// A pass fake gains room for the receiver. Does not hold: the fake costs its own time, in which the zone gets to its
+/// places, and a bite gains less than that.
 pub const PASS_FAKE: Ablation = Ablation {
     mechanism: "fakes",
     effect: "a fake before every guard's pass: nearest defender at the catch farther, m",

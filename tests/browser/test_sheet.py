@@ -26,7 +26,7 @@ def result(program):
 @pytest.fixture(scope="session")
 def options(program):
     """Two leaders: more pictures, and more to say."""
-    built = program.build("compare", "guard-options", "--rank-by", "passes", "--possessions", "256")
+    built = program.build("compare", "guard-options", "--rank-by", "seconds_used", "--possessions", "256")
     assert len(json.loads((built.folder / "verdict.json").read_text())["gap"]) == 2, "two leaders, or nothing is proved"
     done = program.run("sheet", str(built.folder), "--quiet")
     assert done.returncode == 0 or "not an empty folder" in done.stderr, done.stderr

@@ -52,7 +52,7 @@ pub struct Line {
     pub continuation: bool,
     high_school: [f64; 2],
     college: [f64; 2],
-    /// One of those on which values may be fitted.
+    /// One on which a value may be fitted, or that hangs on such a value.
     #[serde(default)]
     pub target: bool,
     /// Without a published source: shown, not demanded.
@@ -226,6 +226,10 @@ impl Line {
 
     /// What is seen of it at a level, by an interval of three standard errors over two looks.
     pub fn seen(&self, level: &Level, rate: Estimate) -> Seen {
+        // A share that came out all or nothing has no width by the delta method, however few were counted.
+        if rate.error == 0.0 && !self.continuation {
+            return Seen::Open;
+        }
         let [low, high] = (level.band)(self);
         // A rate cannot lie below 0, but its interval can.
         let low = if low == 0.0 { f64::NEG_INFINITY } else { low };

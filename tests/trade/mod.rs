@@ -11,7 +11,7 @@
 //!
 //! writes it anew and ends with the verdicts that have changed (without `ZONEPROBE_BLESS` nothing is written).
 //!
-//! What it has caught: a bite on a fake is over before the pass leaves the hands; break exposure does not see how
+//! What it has caught: a bite on a fake was over before the pass left the hands (mended); break exposure does not see how
 //! many stay back.
 
 mod drives; // 13: drives that draw help

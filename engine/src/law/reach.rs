@@ -21,8 +21,9 @@ pub fn hand_reach_m(out_s: f32, hand_m_s: f32, arm_m: f32, lunge_m: f32) -> f32 
 }
 
 /// Time constant with which a hand that has time to spare at the ball becomes sure of touching it, s: the hand has to be
-/// where the ball is, not only as far out. (assumed, .03 to .15)
-const SURE_WITHIN_S: f32 = 0.08;
+/// where the ball is, not only as far out. (fitted to the turnovers and the bad passes of high school, .18 to .25 and .08
+/// to .11 a possession: play-by-play of 2015, senior men, under-19 and under-16; plausible .03 to .15, and at its end)
+const SURE_WITHIN_S: f32 = 0.15;
 /// Time to spare at which a hand touches every other ball, s. (derived from the time constant of the touch)
 pub const EVEN_CHANCE_S: f32 = SURE_WITHIN_S * std::f32::consts::LN_2;
 

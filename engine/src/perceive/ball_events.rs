@@ -1,7 +1,7 @@
 //! What a player learns of the ball, and when: a release, a catch, a fake, a shot, a loose ball.
 //!
 //! Each event reaches a player one reaction after it happened if he has the ball in view, later if he
-//! has turned his eyes away or leans after a fake; a receiver knows of the release in half of it, a catcher at once that he
+//! has turned his eyes away or has bitten on a shown pass; a receiver knows of the release in half of it, a catcher at once that he
 //! has the ball. The release of a pass takes a choice as well (which of the receivers?), half of
 //! it where the passer's eyes gave the pass away.
 
@@ -70,7 +70,8 @@ fn delay(scene: &Scene<'_>, learner: &Learner<'_>, event: BallEvent) -> f32 {
         return 0.0;
     }
     let base = scene.traits.reaction[slot] + if mind.sees_ball { 0.0 } else { HEARD_S };
-    let fooled = if scene.clocks.now < mind.fooled_until { head.bite_delay_s } else { 0.0 };
+    // A credible fake slows the answer to the pass that follows it, whenever the lean is over.
+    let fooled = if mind.doubts { head.bite_delay_s } else { 0.0 };
     match event {
         BallEvent::Release { to, look_off, .. } if slot.attacks() => {
             // Team-mates expect the pass; the receiver is looking for it.
@@ -96,9 +97,11 @@ fn take_in(scene: &Scene<'_>, learner: &mut Learner<'_>, when: f32, event: BallE
         BallEvent::Release { to, at, .. } => {
             mind.whose = Whose::Passed(to);
             mind.ball = at;
+            mind.doubts = false;
         }
         BallEvent::Control { by } => {
             mind.whose = Whose::Held(by);
+            mind.doubts = false;
             // Who learns of a catch knows where it was, whether or not he has the ball in view.
             let at = if scene.knows_all(slot) { scene.bodies.at(by) } else { mind.at(by) };
             mind.x[BALL] = at.x;
@@ -152,16 +155,16 @@ fn sees_fake(scene: &Scene<'_>, learner: &mut Learner<'_>, when: f32, to: Slot) 
         chance *= head.bite_decay;
     }
     mind.fakes_seen = mind.fakes_seen.saturating_add(1);
-    // Only those whom the shown pass concerns: nearer to it than the ball is; of a shot, those who come out.
+    // All five shift with a pass, so a shown one concerns each of them; a shown shot those who come out.
     let to_at = mind.at(to);
     let shot = mind.owner() == Some(to);
-    let concerns = if shot { SHOWN_SHOT_CONCERNS_M } else { FAKE_CONCERNS_M };
-    let concerned = (to_at - scene.bodies.at(slot)).len() < concerns;
+    let concerned = !shot || (to_at - scene.bodies.at(slot)).len() < SHOWN_SHOT_CONCERNS_M;
     let bites = learner.streams.coin(slot, Purpose::Bite, chance) && concerned;
     if bites {
         if shot {
             mind.jumps_until = now + BITE_JUMP_S;
         } else {
+            mind.doubts = true;
             mind.fooled_until = now + LEANS_S + head.bite_delay_s;
             mind.fooled_to = to_at;
         }

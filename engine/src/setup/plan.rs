@@ -23,6 +23,8 @@ pub struct TeamPlan {
     pub reset_after_s: f32,
     /// How long the holder waits for one who is on his way to where a look goes, s.
     pub waits_s: f32,
+    /// Outside, a look gives the ball back to who passed it only if he is so far from where he got it, m; 0: whenever it is on.
+    pub return_moved_m: f32,
     /// What a look that the plan orders may be worth less than going on, points.
     pub concede_points: f32,
     /// How well it is known, 0-1: what is not known is not looked at.

@@ -48,6 +48,7 @@ pub fn begin(given: &Given, seed: u64, possession: u64, parts: &mut PartsItem<'_
         ..Clocks::default()
     };
     *parts.tally = Tally::default();
+    parts.progress.forced = false;
     *parts.touches = Touches::default();
     parts.events.count = 0;
     parts.menu.forget();
@@ -134,7 +135,8 @@ fn start_hold(given: &Given, parts: &mut PartsItem<'_, '_>, opening: &Opening) {
     parts.tally.reversal_from = reversal_side(ball_at.x);
     *parts.ball = Ball::default();
     *parts.hold = Hold::default();
-    *parts.progress = Progress::default();
+    // What is once a possession stays through a dead ball.
+    *parts.progress = Progress { forced: parts.progress.forced, ..Progress::default() };
     parts.ball.state = BallState::Held { by: holder };
     parts.hold.caught_s = now;
     parts.hold.ready_s = now + parts.traits.catch_to_release[holder];
@@ -169,6 +171,7 @@ fn tell_all(parts: &mut PartsItem<'_, '_>, sample: &Sample, holder: Slot) {
         mind.whose = Whose::Held(holder);
         mind.shot_from = ball_at;
         mind.fooled_until = f32::NEG_INFINITY;
+        mind.doubts = false;
         mind.jumps_until = f32::NEG_INFINITY;
         mind.mates = [Leg::NONE; TEAM];
     }

@@ -63,6 +63,8 @@ pub struct Belief {
     pub fooled_until: f32,
     /// Where the fake pointed.
     pub fooled_to: Vec2,
+    /// He has bitten on a pass shown by who still has the ball: until it leaves those hands he is slower to learn of a pass.
+    pub doubts: bool,
     /// Until when he has left his feet for a shot that was shown, s.
     pub jumps_until: f32,
     /// Fakes seen in this possession.
@@ -197,6 +199,7 @@ impl Default for Belief {
             shot_from: Vec2::RIM,
             fooled_until: 0.0,
             fooled_to: Vec2::RIM,
+            doubts: false,
             jumps_until: f32::NEG_INFINITY,
             fakes_seen: 0,
             mates: [Leg::NONE; TEAM],

@@ -10,7 +10,7 @@ use bevy_ecs::prelude::Component;
 pub struct Progress {
     /// Who passed it to its holder.
     pub passer: Option<Slot>,
-    /// Where the pass that the holder caught came from, m.
+    /// Where whoever passed it to the holder had got it, m.
     pub came_from: Vec2,
     /// Where it was when the last holder got it, m.
     pub last_catch: Vec2,

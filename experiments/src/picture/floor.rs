@@ -7,7 +7,7 @@ use maud::{Markup, PreEscaped, html};
 use super::court::{Line, Part, lines};
 use super::drawing::{HEAD, Key, MARGIN, Picture, joined, label, n, rect};
 use super::lettering::{broken, heading};
-use crate::marks;
+use crate::marks::{self, At};
 
 /// Pictures stand in columns, so their marks are drawn larger than a film's, or their letters could not be read there.
 pub(super) const LARGER: f64 = 1.3;
@@ -255,25 +255,38 @@ pub(super) fn ball_of((x, y): (f64, f64), others: &[(f64, f64)]) -> Markup {
     marked(&[*at], |at| marks::ball(at[0], 1.0))
 }
 
-/// A mark nearer than this to a way is drawn so far beside it: its letters are read.
+/// A mark keeps so far off a way: its letters are read.
 const BESIDE_WAY: f64 = 1.35 * marks::DISC * LARGER;
 
-/// Moves that are tried: off one part of a way it may come to lie on another.
-const MOVES: usize = 12;
+/// Rings of places that are tried about a mark, how far one lies from the next, and the places on each.
+const RINGS: usize = 24;
+const RING: f64 = 0.25 * marks::DISC * LARGER;
+const ON_RING: usize = 24;
 
-/// A mark moved off a way.
-pub(super) fn beside(mark: (f64, f64), along: &[(f64, f64)]) -> (f64, f64) {
-    let mut mark = mark;
-    for _ in 0..MOVES {
-        let off = |at: &(f64, f64)| marks::gap(*at, mark);
-        let nearest = along.iter().min_by(|a, b| off(a).total_cmp(&off(b)));
-        let Some((at, gap)) = nearest.map(|at| (*at, off(at))).filter(|(_, gap)| *gap < BESIDE_WAY) else {
-            break;
-        };
-        let (ux, uy) = if gap > 1.0 { ((mark.0 - at.0) / gap, (mark.1 - at.1) / gap) } else { (0.0, 1.0) };
-        mark = (at.0 + 1.02 * BESIDE_WAY * ux, at.1 + 1.02 * BESIDE_WAY * uy);
+/// Where a mark is drawn that lies clear of a way and of the other marks: its own place, or else the nearest that is tried, or
+/// where there is most room.
+pub(super) fn beside(mark: At, along: &[At], others: &[At]) -> At {
+    let gaps = |to: &[At], at: At| to.iter().map(|own| marks::gap(*own, at)).fold(f64::INFINITY, f64::min);
+    // Below 0 it covers something.
+    let room = |at: At| (gaps(along, at) - BESIDE_WAY).min(gaps(others, at) - APART);
+    let about = (1..=RINGS).flat_map(|ring| {
+        (0..ON_RING).map(move |nth| {
+            let (sin, cos) = libm::sincos(std::f64::consts::TAU * nth as f64 / ON_RING as f64);
+            (mark.0 + RING * ring as f64 * cos, mark.1 + RING * ring as f64 * sin)
+        })
+    });
+    let tried = || std::iter::once(mark).chain(about.clone());
+    let clear = tried().find(|at| room(*at) >= 0.0);
+    clear.or_else(|| tried().max_by(|a, b| room(*a).total_cmp(&room(*b)))).unwrap_or(mark)
+}
+
+/// Draws marks clear of a way and of one another; those that `stay` do.
+pub(super) fn all_beside(marks: &mut [At], along: &[At], stay: &[usize]) {
+    for moved in (0..marks.len()).filter(|own| !stay.contains(own)) {
+        let others: Vec<At> =
+            marks.iter().enumerate().filter(|(own, _)| *own != moved).map(|(_, at)| *at).collect();
+        marks[moved] = beside(marks[moved], along, &others);
     }
-    mark
 }
 
 /// A legend of who is who, and what comes after it: its height, and its lines, broken where they are too long.
@@ -308,5 +321,19 @@ mod tests {
             assert!(gap(a, b) > APART - 2.0, "{a} and {b} lie {} apart", gap(a, b));
         }
         assert_eq!(apart[3], floor.of(places[3]));
+    }
+
+    #[test]
+    fn a_mark_under_a_way_goes_beside_it_but_not_onto_another_mark() {
+        let along: Vec<At> = (0..60).map(|nth| (10.0 * f64::from(nth), 500.0)).collect();
+        // To the upper side of the way it would be nearer, and there one stands.
+        let (other, runner) = ((300.0, 380.0), (0.0, 500.0));
+        let mut all = [(300.0, 490.0), other, runner];
+        all_beside(&mut all, &along, &[1, 2]);
+        assert_eq!(all[1..], [other, runner]);
+        assert!(along.iter().all(|own| marks::gap(*own, all[0]) >= BESIDE_WAY), "{all:?}");
+        assert!(marks::gap(all[0], other) >= APART, "{all:?}");
+        let clear = (300.0, 900.0);
+        assert_eq!(beside(clear, &along, &all), clear);
     }
 }

@@ -7,7 +7,7 @@ use engine::setup::Setup;
 use maud::{Markup, PreEscaped, html};
 
 use super::drawing::{MARGIN, Picture, joined, label, n};
-use super::floor::{Floor, LARGER, Words, attacker, ball_of, beside, defender, marked, named_place};
+use super::floor::{Floor, LARGER, Words, all_beside, attacker, ball_of, defender, marked, named_place};
 use super::labels::{self, Labels, covered};
 use super::later::Later;
 use super::lettering::{broken, letters};
@@ -210,10 +210,8 @@ impl<'a> Others<'a> {
         if let Some(own) = &way.held {
             along.extend(labels::along([floor.at(own.from.0, own.from.1), held_at(floor, own)]));
         }
-        for mark in &mut marks {
-            *mark = beside(*mark, &along);
-        }
         marks[way.runner] = floor.of(places[way.runner]);
+        all_beside(&mut marks, &along, &[way.runner]);
         Some(Self { scene, marks })
     }
 

@@ -6,7 +6,9 @@ use engine::starting_places;
 use maud::{Markup, html};
 
 use super::drawing::{Picture, joined, label};
-use super::floor::{Floor, LARGER, TURNED, Words, attacker, ball_of, beside, defender, marked, who_is_who};
+use super::floor::{
+    Floor, LARGER, TURNED, Words, all_beside, attacker, ball_of, defender, marked, who_is_who,
+};
 use super::labels::{self, Labels, covered};
 use super::later::Later;
 use super::play::as_run;
@@ -87,9 +89,7 @@ pub fn card(id: &str, setup: &Setup, role: usize, shown: Option<OnCard<'_>>) -> 
         way.led().iter().map(|(x, y)| players_at(&floor, side, (*x, *y))).collect()
     };
     let along: Vec<At> = way.map_or_else(Vec::new, |(own, _)| turned(own));
-    for (_, mark) in all.iter_mut().enumerate().filter(|(player, _)| *player != role) {
-        *mark = beside(*mark, &along);
-    }
+    all_beside(&mut all, &along, &[role]);
     let holds = scene.is_some_and(|scene| [Moment::Screens, Moment::Seals].contains(&scene.moment));
     // A bar stands on somebody: whom he holds is drawn there.
     let held = way.and_then(|(own, _)| own.held.as_ref().filter(|held| side * held.side > 0.0));
@@ -103,9 +103,7 @@ pub fn card(id: &str, setup: &Setup, role: usize, shown: Option<OnCard<'_>>) -> 
         all[held] = (end.0 + far * dx, end.1 + far * dy);
         // Nobody else stands under the bar, or on whom it holds.
         let bar = labels::along([end, all[held]]);
-        for (_, mark) in all.iter_mut().enumerate().filter(|(player, _)| *player != role && *player != held) {
-            *mark = beside(*mark, &bar);
-        }
+        all_beside(&mut all, &bar, &[role, held]);
     }
     let players: [At; 5] = core::array::from_fn(|p| all[p]);
     let thrown = Thrown {

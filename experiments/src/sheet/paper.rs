@@ -81,9 +81,10 @@ pub fn sheet(sheet: &Sheet, paper: Paper) -> [Pen; 2] {
         left.iter().filter(|(is_told, _)| !is_told).map(|(_, words)| words.as_str()).collect();
     let left = left.join(" ");
     let looks = left.as_str();
-    // Pictures as large as there is room for, then letters.
-    let mut all = WIDE.iter().flat_map(|wide| FOOT.map(|foot| (*wide, foot)));
-    let mut second = shown((sheet, looks), paper, (WIDE[0], FOOT[0]));
+    // Pictures as many and as large as there is room for, then letters.
+    let mut all =
+        PICTURES.iter().flat_map(|most| WIDE.iter().flat_map(|wide| FOOT.map(|foot| (*most, *wide, foot))));
+    let mut second = shown((sheet, looks), paper, (PICTURES[0], WIDE[0], FOOT[0]));
     while second.1 > most {
         let Some(next) = all.next() else { break };
         second = shown((sheet, looks), paper, next);
@@ -172,14 +173,15 @@ fn called(sheet: &Sheet) -> Vec<(String, String)> {
 
 /// Widths of the second page's pictures that are tried, the largest first: shares of its two columns.
 const WIDE: [f64; 5] = [1.0, 0.96, 0.92, 0.88, 0.84];
-/// Pictures of the second page, at most: the last has the statistics beside it.
-const PICTURES: usize = 3;
+/// How many pictures of the second page are tried: the third has the statistics beside it, and without it they have the whole
+/// width.
+const PICTURES: [usize; 2] = [3, 2];
 /// Height of what is said under and over the pictures, pt.
 const SAID: f64 = 9.0;
 
-/// The second page: pictures in two columns, this share of each wide, and the statistics: beside the last picture where there
-/// is room, else under all of them.
-fn shown((sheet, looks): (&Sheet, &str), paper: Paper, (share, foot): (f64, f64)) -> (Pen, f64) {
+/// The second page: at most so many pictures in two columns, this share of each wide, and the statistics: beside the last picture
+/// where there is room, else under all of them.
+fn shown((sheet, looks): (&Sheet, &str), paper: Paper, (most, share, foot): (usize, f64, f64)) -> (Pen, f64) {
     let mut pen = Pen::new(paper.size());
     let whole = pen.width - 2.0 * MARGIN;
     let mut y = pen.text((MARGIN, MARGIN), whole, Type::bold(SAID * 1.25), "What was seen") + 4.0;
@@ -188,9 +190,10 @@ fn shown((sheet, looks): (&Sheet, &str), paper: Paper, (share, foot): (f64, f64)
     let ways = sheet.drawn.iter().skip(1).filter_map(|drawn| drawn.stills.first());
     let mut all: Vec<&Shown> = std::iter::once(&sheet.start).chain(first).chain(ways).collect();
     // The cards have where everyone starts, too.
-    if all.len() > PICTURES {
+    if all.len() > most {
         all.remove(0);
     }
+    all.truncate(most);
     let column = (whole - GAP) / 2.0;
     for row in all.chunks(2) {
         let mut lowest = y;

@@ -131,6 +131,13 @@ pub(crate) static PLAN: Table = Table::of(&[Part::Fields(&[
     )
     .or(Need::Number(0.0)),
     Field::number(
+        "return_moved_m",
+        "m",
+        (0.0, 10.0),
+        "Outside, a look gives the ball back to who passed it only if he is so far from where he got it; 0: whenever it is on.",
+    )
+    .or(Need::Number(0.0)),
+    Field::number(
         "concede_points",
         "points",
         (0.0, 0.5),
@@ -171,6 +178,7 @@ pub(crate) fn read(desk: &Desk, file: &Named, drilled: f32) -> Option<TeamPlan> 
         look_s: root.number("look_s"),
         reset_after_s: root.number("reset_after_s"),
         waits_s: root.number("waits_s"),
+        return_moved_m: root.number("return_moved_m"),
         concede_points: root.number("concede_points"),
         drilled,
         looks: root.tables("look").iter().map(look_order).collect(),

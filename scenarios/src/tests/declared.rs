@@ -128,6 +128,7 @@ step = [
 const PLAN: &str = r#"
 reset_after_s = 2.0
 waits_s = 1.0
+return_moved_m = 3.0
 late = { from_s = 6.0 }
 [[look]]
 at = ["wing"]

@@ -4,24 +4,11 @@
 
 use super::{Defender, on_ball_defender};
 use crate::law::conduct::on_ball_defence::BUMPED_OFF_WITHIN_M;
-use crate::law::conduct::zone_shape::{BALL_PER_ANCHOR, PLACE_CHANGES_BY_M, SIDE_CHANGES_BEYOND_M};
+use crate::law::conduct::zone_shape::{PLACE_CHANGES_BY_M, SIDE_CHANGES_BEYOND_M};
 use crate::law::shape;
 use crate::math::Vec2;
 use crate::setup::{Bump, Table};
 use crate::state::Duty;
-
-/// The ball as he believes it, moved toward a fake that he bites on.
-pub fn believed(d: &Defender<'_>) -> Vec2 {
-    let mind = d.view.mind;
-    if d.view.clock.now >= mind.fooled_until {
-        return mind.ball;
-    }
-    // He plays a ball that is on its way to where the fake pointed. An anchor moves about a quarter as far
-    // as the ball does, so this much of the way moves him by the stated distance.
-    let way = mind.fooled_to - mind.ball;
-    let most = d.view.given.player(d.view.me.slot).head.bite_distance_m * BALL_PER_ANCHOR;
-    mind.ball + way.at_most(most)
-}
 
 /// Brings the ball's side, place and holder up to date.
 pub fn locate(d: &Defender<'_>, ball: Vec2, duty: &mut Duty) {

@@ -11,7 +11,7 @@ use crate::law::conduct::on_ball_defence::{
 };
 use crate::law::conduct::zone_shape::RUNS_FROM_M;
 use crate::law::floor::{INSIDE_M, way_to_rim};
-use crate::math::{Vec2, max, vec2};
+use crate::math::{Vec2, max};
 use crate::state::Duty;
 
 /// Guards the ball.
@@ -26,7 +26,7 @@ pub fn guard(d: &Defender<'_>, duty: &mut Duty, trapped: bool, intent: &mut Inte
     // present has nothing to make up for, and would only give ground.
     let late = !d.view.given.setup.limits.all_seeing_zone;
     let lead = if late && velocity.dot(to_rim) > LEADS_FROM_M_S { LEADS_BY_S } else { 0.0 };
-    let point = at + velocity * lead + to_rim * wanted_m(d, at, trapped) + lean(d, at);
+    let point = at + velocity * lead + to_rim * wanted_m(d, at, trapped) + d.lean();
     let look = (at - here).unit_or(d.view.mind.gaze);
     let run = (point - here).len() > RUNS_FROM_M;
     let look = if run { (point - here).unit_or(look) } else { look };
@@ -51,12 +51,4 @@ fn wanted_m(d: &Defender<'_>, at: Vec2, trapped: bool) -> f32 {
         Some(man) if d.zone.respect > 0.0 => max(stop + d.view.given.slack_m[man], NEVER_NEARER_M),
         _ => stop,
     }
-}
-
-/// How far he leans the way of a fake that he bites on, m.
-fn lean(d: &Defender<'_>, ball: Vec2) -> Vec2 {
-    if d.view.clock.now >= d.view.mind.fooled_until {
-        return vec2(0.0, 0.0);
-    }
-    (d.view.mind.fooled_to - ball).at_most(d.view.given.player(d.view.me.slot).head.bite_distance_m)
 }

@@ -30,7 +30,7 @@ pub fn shape(d: &Defender<'_>, shift: &Shift<'_>, duty: &mut Duty, intent: &mut 
         None => area::man(d, shift),
     };
     duty.man = man.who;
-    let place = keep_off_ball(d, place(d, shift, duty, &man));
+    let place = keep_off_ball(d, place(d, shift, duty, &man) + d.lean());
     if let Some(to) = leaves_it_for(d, shift, duty, place) {
         intent.go(to, f32::INFINITY, d.way_to_ball());
         return;

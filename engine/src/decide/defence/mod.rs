@@ -135,6 +135,15 @@ impl Defender<'_> {
         }
     }
 
+    /// How far he leans the way of a shown pass that he bites on, m.
+    fn lean(&self) -> Vec2 {
+        let mind = self.view.mind;
+        if self.view.clock.now >= mind.fooled_until {
+            return vec2(0.0, 0.0);
+        }
+        (mind.fooled_to - mind.ball).at_most(self.view.given.player(self.view.me.slot).head.bite_distance_m)
+    }
+
     /// The way to where he sees the ball, a unit vector.
     fn way_to_ball(&self) -> Vec2 {
         (self.view.mind.sighted_ball() - self.view.me.at).unit_or(self.view.mind.gaze)

@@ -13,7 +13,7 @@ use crate::state::Duty;
 
 /// What he makes of the ball: where it is, whose it is to guard, and what the zone has called there.
 pub struct Situation<'a> {
-    /// The ball as he believes it, moved by a fake that he bites on.
+    /// The ball as he believes it.
     pub ball: Vec2,
     /// The table that he plays by.
     pub table: &'a Table,
@@ -40,7 +40,7 @@ pub struct Shift<'a> {
 impl<'a> Situation<'a> {
     /// The situation as he believes it; brings his duty's ball place, side and holder up to date.
     pub fn of(d: &Defender<'a>, duty: &mut Duty) -> Self {
-        let ball = ball_place::believed(d);
+        let ball = d.view.mind.ball;
         ball_place::locate(d, ball, duty);
         let table = burns::table(d, duty);
         let bump = ball_place::bump(d, table, duty);

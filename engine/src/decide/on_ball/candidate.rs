@@ -8,6 +8,7 @@ use crate::decide::{View, three_seconds, value};
 use crate::law::conduct::choice::IMPATIENT_SHARE;
 use crate::math::{Vec2, max};
 use crate::setup::Moved;
+use crate::slots::Slot;
 use crate::state::Handling;
 pub(super) use crate::state::{Action, Weighed};
 
@@ -27,7 +28,9 @@ pub(super) struct Thought<'a> {
     pub lane_count: Option<(f32, f32)>,
     /// What the ball's last move did to the zone.
     pub moved: Moved,
-    /// Where the pass came from that he caught, m.
+    /// Who passed it to him.
+    pub passer: Option<Slot>,
+    /// Where that one had got it, m.
     pub came_from: Vec2,
     /// What keeping the possession going is worth to him, as a share of its worth to a patient attack.
     patience: f32,
@@ -44,6 +47,7 @@ impl<'a> Thought<'a> {
             left_s: view.clock.shot_clock,
             lane_count: three_seconds::count(view),
             moved: h.progress.moved,
+            passer: h.progress.passer,
             came_from: h.progress.came_from,
             patience: if h.progress.impatient { IMPATIENT_SHARE } else { 1.0 },
         }

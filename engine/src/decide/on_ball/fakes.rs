@@ -1,6 +1,6 @@
 //! Fakes: a pass shown before another one is thrown, and a shot shown before a shot or a drive.
 //!
-//! A fake costs its time. Who is near, sees it and bites (the level's chance, less with each fake seen) goes the wrong
+//! A fake costs its time. Who sees a shown pass, or is near a shown shot, and bites (the level's chance, less with each fake seen) goes the wrong
 //! way or leaves his feet. What then follows, a shot, a drive or a pass, is weighed like everything else.
 
 use super::Hands;
@@ -15,7 +15,7 @@ use crate::state::{BallEvent, Handling, Signal};
 /// Shows a shot, if he means to and somebody comes at him too fast; true where he does.
 pub(super) fn show_shot(view: &View<'_>, h: &mut Hands<'_>) -> bool {
     let here = view.me.at;
-    if !h.hold.leave.shot_fake || !h.hold.off_catch || !comes_too_fast(view.mind, here) {
+    if !h.hold.leave.shot_fake || !h.hold.off_catch || is_forced(h) || !comes_too_fast(view.mind, here) {
         return false;
     }
     h.hold.leave.shot_fake = false;
@@ -27,7 +27,7 @@ pub(super) fn show_shot(view: &View<'_>, h: &mut Hands<'_>) -> bool {
 
 /// Shows a pass to the team-mate farthest from the one who is to get it, if he means to; true where he does.
 pub(super) fn show_pass(view: &View<'_>, h: &mut Hands<'_>, to: Slot) -> bool {
-    if h.hold.leave.pass_fakes == 0 {
+    if h.hold.leave.pass_fakes == 0 || is_forced(h) {
         return false;
     }
     let Some(other) = farthest_from(view, to) else { return false };
@@ -36,6 +36,11 @@ pub(super) fn show_pass(view: &View<'_>, h: &mut Hands<'_>, to: Slot) -> bool {
     show(view, h, other);
     stand(view, h);
     true
+}
+
+/// Whether he carries out a look that is forced: as it is, without a fake after which he would think anew.
+fn is_forced(h: &Hands<'_>) -> bool {
+    h.hold.forces && h.progress.forced
 }
 
 /// The team-mate farthest from a receiver, where one is far enough for a fake to mislead.

@@ -11,8 +11,6 @@ pub const LOOK_OFF_MATES_S: f32 = 0.1;
 /// Whoever does not have the ball in view learns this much later, s: he hears it rather than sees it. (assumed)
 pub const HEARD_S: f32 = 0.35;
 
-/// A shown pass concerns a defender within this distance of its end, m. (assumed)
-pub const FAKE_CONCERNS_M: f32 = 4.5;
 /// A shown shot concerns a defender within this distance of the shooter, m. (assumed)
 pub const SHOWN_SHOT_CONCERNS_M: f32 = 2.5;
 /// A fake that a defender learns of later than this after it was shown fools him no more, s. (assumed)

@@ -7,8 +7,6 @@
 pub const SIDE_CHANGES_BEYOND_M: f32 = 0.25;
 /// Another ball place has to be nearer to the ball than the present one by this much to take over, m. (assumed)
 pub const PLACE_CHANGES_BY_M: f32 = 0.5;
-/// How far the ball moves for each metre of an anchor, m/m. (derived: read off the zone's table, roughly)
-pub const BALL_PER_ANCHOR: f32 = 4.0;
 /// Farther from the rim than this the ball or an attacker is on the perimeter, m. (assumed)
 pub const PERIMETER_FROM_M: f32 = 5.0;
 

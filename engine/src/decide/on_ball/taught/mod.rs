@@ -100,7 +100,7 @@ fn forced(
     let forced = plan.forced.filter(|forced| h.hold.forces && forced.order == order)?;
     let look = looks.order.get(forced.look).filter(|look| has_had(h, forced.look, look, had))?;
     let option = candidate(t, h, look)?;
-    (h.hold.forces, h.progress.forced) = (false, true);
+    h.progress.forced = true;
     let index = h.menu.count;
     h.menu.add(option);
     Some(index)
@@ -137,7 +137,7 @@ fn late(t: &Thought<'_>, h: &mut Hands<'_>, plan: &TeamPlan) -> usize {
     let his = plan.late.who.has(t.view.me.slot.index()) || t.left_s <= plan.late.shoot_from_s;
     if t.handling == Handling::Hold && !his {
         let anywhere = (plan.late.who, PlaceSet::ALL, Relative::Any, Guarded::Any);
-        if let Some(option) = receiver::best(t, h.menu, anywhere) {
+        if let Some(option) = receiver::best_of_all(t, h.menu, anywhere) {
             h.menu.add(option);
             return 0;
         }
@@ -149,7 +149,9 @@ fn late(t: &Thought<'_>, h: &mut Hands<'_>, plan: &TeamPlan) -> usize {
 /// Nothing is on: to the guard to whom the pass is worth most.
 fn reset(t: &Thought<'_>, h: &mut Hands<'_>) -> Option<usize> {
     let guards = crate::setup::RoleSet(GUARDS.into_iter().fold(0, |all, guard| all | 1 << guard.index()));
-    let option = receiver::best(t, h.menu, (guards, PlaceSet::ALL, Relative::Any, Guarded::Any))?;
+    let sought = (guards, PlaceSet::ALL, Relative::Any, Guarded::Any);
+    // Rather straight back than nowhere.
+    let option = receiver::best(t, h.menu, sought).or_else(|| receiver::best_of_all(t, h.menu, sought))?;
     debug_assert!(matches!(option.action, Action::Pass(..)), "a reset is a pass");
     let index = h.menu.count;
     h.menu.add(option);

@@ -15,16 +15,29 @@ use crate::setup::{Guarded, PassKind, PlaceSet, Relative, RoleSet, State};
 use crate::slots::{ATTACK, Slot};
 use crate::state::Menu;
 
-/// The best pass to one of these roles, at one of these places, on this side, guarded like this, that is not hopeless.
-pub(super) fn best(
+/// What a look at team-mates asks: the roles, the places, the side and how his man stands.
+pub(super) type Sought = (RoleSet, PlaceSet, Relative, Guarded);
+
+/// The best pass to whom a look asks for that is not hopeless, and not one straight back.
+pub(super) fn best(t: &Thought<'_>, menu: &Menu, sought: Sought) -> Option<Weighed> {
+    best_of(t, menu, sought, |mate| !straight_back(t, mate, t.view.mind.at(mate)))
+}
+
+/// The same, straight back as well.
+pub(super) fn best_of_all(t: &Thought<'_>, menu: &Menu, sought: Sought) -> Option<Weighed> {
+    best_of(t, menu, sought, |_| true)
+}
+
+fn best_of(
     t: &Thought<'_>,
     menu: &Menu,
-    (to, at, side, when): (RoleSet, PlaceSet, Relative, Guarded),
+    (to, at, side, when): Sought,
+    may: impl Fn(Slot) -> bool,
 ) -> Option<Weighed> {
     let mut best: Option<(f32, Weighed)> = None;
     for mate in ATTACK {
         let meant = mate != t.view.me.slot && to.has(mate.index()) && stands(t, mate, at, side, when);
-        if !meant {
+        if !meant || !may(mate) {
             continue;
         }
         let Some(option) = pass::candidate(t, mate) else { continue };
@@ -34,6 +47,17 @@ pub(super) fn best(
         }
     }
     best.map(|(_, option)| option)
+}
+
+/// Whether a pass to him, who is or will be `there`, would only give the ball back to who has just thrown it, from outside to
+/// outside and with nothing changed: he has not moved as far from where he had caught it as the plan asks.
+fn straight_back(t: &Thought<'_>, mate: Slot, there: Vec2) -> bool {
+    let outside = |at: Vec2| at.len2() > INSIDE_M * INSIDE_M;
+    let plan = t.view.given.setup.attack.plan.as_ref();
+    t.passer == Some(mate)
+        && outside(t.here)
+        && outside(there)
+        && plan.is_some_and(|plan| there.distance(t.came_from) < plan.return_moved_m)
 }
 
 /// Whether a team-mate stands where the look goes, and his man as it asks.
@@ -52,7 +76,8 @@ fn lies(t: &Thought<'_>, there: Vec2, at: PlaceSet, side: Relative) -> bool {
 pub(super) fn comes(t: &Thought<'_>, to: RoleSet, at: PlaceSet, side: Relative) -> bool {
     ATTACK.into_iter().any(|mate| {
         let his = mate != t.view.me.slot && to.has(mate.index());
-        his && target(t.view, &t.view.mind.mates[mate]).is_some_and(|there| lies(t, there, at, side))
+        let goes_to = target(t.view, &t.view.mind.mates[mate]);
+        his && goes_to.is_some_and(|there| lies(t, there, at, side) && !straight_back(t, mate, there))
     })
 }
 
