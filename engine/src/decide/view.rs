@@ -66,6 +66,7 @@
 //! }
 //! ```
 
+use crate::law::conduct::judging::SEEN_AGO_S;
 use crate::math::Vec2;
 use crate::setup::Shooter;
 use crate::slots::{ATTACK, DEFENCE, Row, Slot};
@@ -193,6 +194,11 @@ impl<'a> View<'a> {
     /// The believed position of a player; he knows his own.
     pub fn whereabouts(&self, other: Slot) -> Vec2 {
         if other == self.me.slot { self.me.at } else { self.mind.at(other) }
+    }
+
+    /// Where another has got to, m: what is seen of him is a reaction old, and he has gone on since.
+    pub fn by_now(&self, other: Slot) -> Vec2 {
+        self.mind.at(other) + self.mind.velocity(other) * SEEN_AGO_S
     }
 
     /// True where a team-mate is believed within `metres` of a point.

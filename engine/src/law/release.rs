@@ -11,10 +11,10 @@ const IN_FRONT_M: f32 = 1.8;
 /// A defender whose centre is this far beside the straight way is in nobody's way, m. (assumed)
 const CLEAR_M: f32 = 0.8;
 
-/// Where a pass of this kind starts, as the passer believes the defenders to stand. Over the head there is no need to
-/// step round anybody. `side` decides for a man who stands exactly in the way, so that the rule mirrors.
+/// Where a pass of this kind starts, as the passer believes the defenders to stand. A lob rises over the man in front and
+/// needs no step round him. `side` decides for a man who stands exactly in the way, so that the rule mirrors.
 pub fn hands(defender_at: impl Fn(Slot) -> Vec2, kind: PassKind, from: Vec2, to: Vec2, side: f32) -> Vec2 {
-    if matches!(kind, PassKind::Overhead | PassKind::Lob) {
+    if kind == PassKind::Lob {
         return from;
     }
     let way = (to - from).unit_or(Vec2::RIM);

@@ -3,7 +3,7 @@
 use crate::decide::View;
 use crate::law::conduct::judging::{
     COMES_AT_SHOT_SHARE, CONTEST_CLOSING_M_S, FASTEST_COMING_M_S, LEAST_DIRECTION_M, LEAST_SPACE_M,
-    REACTION_COUNTED_ON_S, SLOWEST_COMING_M_S, SPEED_COUNTED_SHARE, TOO_FAR_FOR_SHOT_M2,
+    REACTION_COUNTED_ON_S, SEEN_AGO_S, SLOWEST_COMING_M_S, SPEED_COUNTED_SHARE, TOO_FAR_FOR_SHOT_M2,
 };
 use crate::law::conduct::shooting::BEYOND_ARC_M;
 use crate::law::contest;
@@ -64,9 +64,9 @@ pub fn space_ahead(view: &View<'_>, at: Vec2, ahead_s: f32) -> f32 {
         let coming = (at - from).dot(view.mind.velocity(slot)) / max(now, LEAST_DIRECTION_M);
         let coming = clamp(coming, SLOWEST_COMING_M_S, FASTEST_COMING_M_S);
         // Nobody runs into the shooter: he stops short.
-        // He goes on as he is going while he reacts, and for a while gets up speed from there.
+        // What is seen is a reaction old. He has gone on since, does so while he reacts, and then gets up speed from there.
         let (glide_s, reach) = setup.individuals[slot].as_ref().map_or(usual, |own| runs(&own.own.body));
-        let goes_on = coming * (reacts_s + glide_s * SPEED_COUNTED_SHARE);
+        let goes_on = coming * (SEEN_AGO_S + reacts_s + glide_s * SPEED_COUNTED_SHARE);
         let then = max(now - goes_on - reach, min(now, stop));
         least = min(least, then);
     }

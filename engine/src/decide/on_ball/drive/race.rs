@@ -44,7 +44,7 @@ fn leg_chance(view: &View<'_>, (from, to): (Vec2, Vec2), later_s: f32) -> f32 {
     let top = body.sprint_m_s * body.dribble_share;
     let mut chance = 1.0;
     for slot in DEFENCE {
-        let at = view.mind.at(slot);
+        let at = view.by_now(slot);
         if (at - from).len2() > NOT_IN_RACE_M * NOT_IN_RACE_M {
             continue;
         }
@@ -67,7 +67,7 @@ fn leg_chance(view: &View<'_>, (from, to): (Vec2, Vec2), later_s: f32) -> f32 {
 
 /// When a defender gets to `there` on the way where the driver is after `mine_s`, s.
 fn defender_s(view: &View<'_>, slot: Slot, there: Vec2, mine_s: f32) -> f32 {
-    let (at, velocity) = (view.mind.at(slot), view.mind.velocity(slot));
+    let (at, velocity) = (view.by_now(slot), view.mind.velocity(slot));
     let runs_s = view.given.arrival(slot).time_to(at, velocity, there, RACE_WON_WITHIN_M);
     let free_s = runs_s + REACTION_COUNTED_ON_S;
     // Only where it matters to the race.
@@ -76,7 +76,7 @@ fn defender_s(view: &View<'_>, slot: Slot, there: Vec2, mine_s: f32) -> f32 {
 
 /// What team-mates' bodies in a defender's straight way cost him, as the driver believes, s.
 fn barred_s(view: &View<'_>, defender: Slot, to: Vec2) -> f32 {
-    let from = view.mind.at(defender);
+    let from = view.by_now(defender);
     let mut cost = 0.0;
     for mate in ATTACK {
         let clear = view.radius_m(mate) + view.radius_m(defender);
