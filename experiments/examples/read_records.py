@@ -24,7 +24,7 @@ def main(result):
     possessions, events = table(result, "possessions"), table(result, "events")
     looks = possessions.group_by("variant").agg(
         pl.len().alias("possessions"),
-        # A sum of many rows is added up by several threads: its last digits are theirs.
+        # Threads add in any order, so the last digits differ from run to run.
         pl.col("open_look").mean().round(6).alias("open looks"),
         pl.col("expected_net_points").mean().round(6).alias("net points"),
     )

@@ -82,6 +82,14 @@ impl<'a> Floor<'a> {
         self.at(f64::from(at.x), f64::from(at.y))
     }
 
+    /// Upper left and lower right of where marks may be moved to, units.
+    pub fn frame(&self) -> [At; 2] {
+        let edge = marks::DISC * LARGER;
+        let (half, base) = (f64::from(self.court.half_width_m), f64::from(self.court.baseline_y_m));
+        let ((left, top), (right, _)) = (self.at(-half, base), self.at(half, base));
+        [(left + edge, top + edge), (right - edge, self.bottom() - edge)]
+    }
+
     /// Places in units, moved apart where marks would cover one another.
     pub fn apart<const N: usize>(&self, places: [Vec2; N]) -> [(f64, f64); N] {
         apart(places.map(|place| self.of(place)), APART)
@@ -255,37 +263,48 @@ pub(super) fn ball_of((x, y): (f64, f64), others: &[(f64, f64)]) -> Markup {
     marked(&[*at], |at| marks::ball(at[0], 1.0))
 }
 
-/// A mark keeps so far off a way: its letters are read.
+/// A mark lies at least this far from a way, or its letters could not be read.
 const BESIDE_WAY: f64 = 1.35 * marks::DISC * LARGER;
+/// So much nearer two marks still count as apart: pushing them comes no closer.
+const NEARLY: f64 = 2.0;
 
-/// Rings of places that are tried about a mark, how far one lies from the next, and the places on each.
-const RINGS: usize = 24;
+/// Rings of places that are tried about a mark: no farther than 1.6 m, or the picture would be wrong of where he stands. (a choice)
+const RINGS: usize = 12;
+/// How far a ring lies from the next. (a choice)
 const RING: f64 = 0.25 * marks::DISC * LARGER;
+/// Places on each ring. (a choice)
 const ON_RING: usize = 24;
 
-/// Where a mark is drawn that lies clear of a way and of the other marks: its own place, or else the nearest that is tried, or
-/// where there is most room.
-pub(super) fn beside(mark: At, along: &[At], others: &[At]) -> At {
+/// Where a mark is drawn that has to be clear of some places and of the other marks: its own place, or else the roomiest of the nearest
+/// ring on which one is clear, or where there is most room. `frame` holds its upper left and lower right.
+pub(super) fn beside(mark: At, clear_of: &[At], others: &[At], [from, to]: [At; 2]) -> At {
     let gaps = |to: &[At], at: At| to.iter().map(|own| marks::gap(*own, at)).fold(f64::INFINITY, f64::min);
     // Below 0 it covers something.
-    let room = |at: At| (gaps(along, at) - BESIDE_WAY).min(gaps(others, at) - APART);
-    let about = (1..=RINGS).flat_map(|ring| {
-        (0..ON_RING).map(move |nth| {
+    let room = |at: At| (gaps(clear_of, at) - BESIDE_WAY).min(gaps(others, at) - APART + NEARLY);
+    let inside = |at: At| (from.0..=to.0).contains(&at.0) && (from.1..=to.1).contains(&at.1);
+    let mut best = (room(mark), mark);
+    for ring in 1..=RINGS {
+        if best.0 >= 0.0 {
+            break;
+        }
+        for nth in 0..ON_RING {
             let (sin, cos) = libm::sincos(std::f64::consts::TAU * nth as f64 / ON_RING as f64);
-            (mark.0 + RING * ring as f64 * cos, mark.1 + RING * ring as f64 * sin)
-        })
-    });
-    let tried = || std::iter::once(mark).chain(about.clone());
-    let clear = tried().find(|at| room(*at) >= 0.0);
-    clear.or_else(|| tried().max_by(|a, b| room(*a).total_cmp(&room(*b)))).unwrap_or(mark)
+            let far = RING * ring as f64;
+            let at = (mark.0 + far * cos, mark.1 + far * sin);
+            if inside(at) && room(at) > best.0 {
+                best = (room(at), at);
+            }
+        }
+    }
+    best.1
 }
 
-/// Draws marks clear of a way and of one another; those that `stay` do.
-pub(super) fn all_beside(marks: &mut [At], along: &[At], stay: &[usize]) {
+/// Draws marks clear of some places and of one another, all but those of `stay`.
+pub(super) fn all_beside(marks: &mut [At], clear_of: &[At], stay: &[usize], frame: [At; 2]) {
     for moved in (0..marks.len()).filter(|own| !stay.contains(own)) {
         let others: Vec<At> =
             marks.iter().enumerate().filter(|(own, _)| *own != moved).map(|(_, at)| *at).collect();
-        marks[moved] = beside(marks[moved], along, &others);
+        marks[moved] = beside(marks[moved], clear_of, &others, frame);
     }
 }
 
@@ -323,17 +342,30 @@ mod tests {
         assert_eq!(apart[3], floor.of(places[3]));
     }
 
+    const FRAME: [At; 2] = [(0.0, 0.0), (1600.0, 1600.0)];
+
     #[test]
     fn a_mark_under_a_way_goes_beside_it_but_not_onto_another_mark() {
         let along: Vec<At> = (0..60).map(|nth| (10.0 * f64::from(nth), 500.0)).collect();
         // To the upper side of the way it would be nearer, and there one stands.
         let (other, runner) = ((300.0, 380.0), (0.0, 500.0));
         let mut all = [(300.0, 490.0), other, runner];
-        all_beside(&mut all, &along, &[1, 2]);
+        all_beside(&mut all, &along, &[1, 2], FRAME);
         assert_eq!(all[1..], [other, runner]);
         assert!(along.iter().all(|own| marks::gap(*own, all[0]) >= BESIDE_WAY), "{all:?}");
-        assert!(marks::gap(all[0], other) >= APART, "{all:?}");
-        let clear = (300.0, 900.0);
-        assert_eq!(beside(clear, &along, &all), clear);
+        assert!(marks::gap(all[0], other) >= APART - NEARLY, "{all:?}");
+    }
+
+    #[test]
+    fn a_mark_goes_straight_off_a_way_stays_in_the_frame_and_where_it_is_clear() {
+        let along: Vec<At> = (0..60).map(|nth| (10.0 * f64::from(nth), 500.0)).collect();
+        let (x, y) = beside((300.0, 450.0), &along, &[], FRAME);
+        assert!((x - 300.0).abs() < 1.0 && y < 450.0, "{x} {y}");
+        let low = beside((300.0, 510.0), &along, &[], [(0.0, 0.0), (1600.0, 560.0)]);
+        assert!(low.1 <= 500.0 - BESIDE_WAY, "{low:?}");
+        let mut pair = apart([(300.0, 900.0), (310.0, 905.0)], APART);
+        let before = pair;
+        all_beside(&mut pair, &along, &[], FRAME);
+        assert_eq!(pair, before);
     }
 }

@@ -40,7 +40,7 @@ impl Later {
         for own in catches.filter(|own| own.time_s <= until_s) {
             let at = players_at(floor, side, own.at);
             if marks::gap(at, last) > ONE_PLACE {
-                balls.push((beside(at, all, &[]), own.by, own.time_s));
+                balls.push((beside(at, all, &[], floor.frame()), own.by, own.time_s));
                 last = at;
             }
         }

@@ -206,12 +206,16 @@ impl<'a> Others<'a> {
         let places = scene.players.map(|(x, y)| vec2(x as f32, y as f32));
         let mut marks = floor.apart(places);
         let mut along: Vec<At> = way.places.iter().map(|at| floor.at(at.0, at.1)).collect();
+        let mut stay = vec![way.runner];
         // Nobody stands under a bar, or on whom it holds.
         if let Some(own) = &way.held {
-            along.extend(labels::along([floor.at(own.from.0, own.from.1), held_at(floor, own)]));
+            let held = 5 + own.position;
+            marks[held] = held_at(floor, own);
+            along.extend(labels::along([floor.at(own.from.0, own.from.1), marks[held]]));
+            stay.push(held);
         }
         marks[way.runner] = floor.of(places[way.runner]);
-        all_beside(&mut marks, &along, &[way.runner]);
+        all_beside(&mut marks, &along, &stay, floor.frame());
         Some(Self { scene, marks })
     }
 

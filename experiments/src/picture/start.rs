@@ -89,7 +89,8 @@ pub fn card(id: &str, setup: &Setup, role: usize, shown: Option<OnCard<'_>>) -> 
         way.led().iter().map(|(x, y)| players_at(&floor, side, (*x, *y))).collect()
     };
     let along: Vec<At> = way.map_or_else(Vec::new, |(own, _)| turned(own));
-    all_beside(&mut all, &along, &[role]);
+    let mut clear_of = along.clone();
+    let mut stay = vec![role];
     let holds = scene.is_some_and(|scene| [Moment::Screens, Moment::Seals].contains(&scene.moment));
     // A bar stands on somebody: whom he holds is drawn there.
     let held = way.and_then(|(own, _)| own.held.as_ref().filter(|held| side * held.side > 0.0));
@@ -102,9 +103,10 @@ pub fn card(id: &str, setup: &Setup, role: usize, shown: Option<OnCard<'_>>) -> 
         let held = 5 + held.position;
         all[held] = (end.0 + far * dx, end.1 + far * dy);
         // Nobody else stands under the bar, or on whom it holds.
-        let bar = labels::along([end, all[held]]);
-        all_beside(&mut all, &bar, &[role, held]);
+        clear_of.extend(labels::along([end, all[held]]));
+        stay.push(held);
     }
+    all_beside(&mut all, &clear_of, &stay, floor.frame());
     let players: [At; 5] = core::array::from_fn(|p| all[p]);
     let thrown = Thrown {
         from: players[role],
@@ -130,7 +132,8 @@ pub fn card(id: &str, setup: &Setup, role: usize, shown: Option<OnCard<'_>>) -> 
     let later = way.zip(scene).map(|((own, _), scene)| Later::new(&floor, scene, (own, side), &all));
     let later = later.unwrap_or_default();
     // Nobody stands farther out than this, but for room to read his number, and words under the marks.
-    let to_y_m = places.iter().map(|at| f64::from(at.y)).fold(0.0, f64::max) + 1.0;
+    let lowest = all.iter().map(|at| at.1).fold(floor.at(0.0, 0.0).1, f64::max);
+    let to_y_m = (lowest - floor.at(0.0, 0.0).1) / 100.0 + 1.0;
     let to_y_m = if later.is_empty() { to_y_m } else { to_y_m + 0.8 };
     let mut labels = Labels::new((floor.width(), floor.at(0.0, to_y_m).1));
     let later_balls =

@@ -81,9 +81,10 @@ pub fn sheet(sheet: &Sheet, paper: Paper) -> [Pen; 2] {
         left.iter().filter(|(is_told, _)| !is_told).map(|(_, words)| words.as_str()).collect();
     let left = left.join(" ");
     let looks = left.as_str();
-    // Pictures as many and as large as there is room for, then letters.
+    // As many pictures as there is room for, then as large, then letters.
+    let sizes = || WIDE.iter().flat_map(|wide| FOOT.map(|foot| (*wide, foot)));
     let mut all =
-        PICTURES.iter().flat_map(|most| WIDE.iter().flat_map(|wide| FOOT.map(|foot| (*most, *wide, foot))));
+        PICTURES.iter().flat_map(|pictures| sizes().map(|(wide, foot)| (*pictures, wide, foot))).skip(1);
     let mut second = shown((sheet, looks), paper, (PICTURES[0], WIDE[0], FOOT[0]));
     while second.1 > most {
         let Some(next) = all.next() else { break };
@@ -173,8 +174,7 @@ fn called(sheet: &Sheet) -> Vec<(String, String)> {
 
 /// Widths of the second page's pictures that are tried, the largest first: shares of its two columns.
 const WIDE: [f64; 5] = [1.0, 0.96, 0.92, 0.88, 0.84];
-/// How many pictures of the second page are tried: the third has the statistics beside it, and without it they have the whole
-/// width.
+/// How many pictures of the second page are tried: the statistics stand beside the third, or else under both, across the page.
 const PICTURES: [usize; 2] = [3, 2];
 /// Height of what is said under and over the pictures, pt.
 const SAID: f64 = 9.0;
@@ -189,11 +189,8 @@ fn shown((sheet, looks): (&Sheet, &str), paper: Paper, (most, share, foot): (usi
     // Of the other leader only the way: the first leader's stands on the first page, and the rest on the screen.
     let ways = sheet.drawn.iter().skip(1).filter_map(|drawn| drawn.stills.first());
     let mut all: Vec<&Shown> = std::iter::once(&sheet.start).chain(first).chain(ways).collect();
-    // The cards have where everyone starts, too.
-    if all.len() > most {
-        all.remove(0);
-    }
-    all.truncate(most);
+    // The first are spared soonest: the cards have where everyone starts, and the screen has the moment.
+    all.drain(..all.len().saturating_sub(most));
     let column = (whole - GAP) / 2.0;
     for row in all.chunks(2) {
         let mut lowest = y;

@@ -5,7 +5,7 @@
 //! some points of the ball's way, and is not sure of the times.
 
 use crate::decide::View;
-use crate::law::conduct::judging::{COMES_ON_FOR_S, GOES_ON_FOR_S, REACTION_COUNTED_ON_S};
+use crate::law::conduct::judging::{COMES_ON_FOR_S, GOES_ON_FOR_S, REACTION_COUNTED_ON_S, SEEN_AGO_S};
 use crate::law::conduct::pass_chance::{
     CLEARS_HAND_M, DOUBT_M, DOUBT_MOVING_S, DOUBT_ROUND_M, DOUBT_S, LEAST_BETWEEN_JUMPERS_M, NO_SPREAD_M,
     OUT_OF_PASS_M, RECEIVERS_END_SHARE, RUNS_UNDER_LOB_SHARE,
@@ -176,7 +176,8 @@ impl<'a> Imagined<'a> {
         &self.view.given.player(defender).body
     }
 
-    /// Chance that the throw's error stays within the catch.
+    /// Chance that the throw's error stays within the catch, as a passer takes it: as large lengthwise as to the side. In truth
+    /// it is only to the side (known limits of `engine/MODEL.md`).
     fn on_the_mark(&self) -> f32 {
         let spread = self.skill.error_rad * self.length_m;
         let reach = self.view.given.player(self.receiver).skill.catch_far_m;
@@ -188,7 +189,7 @@ impl<'a> Imagined<'a> {
         let (at, velocity) = (self.view.mind.at(defender), self.view.mind.velocity(defender));
         let comes = velocity.dot(self.from.toward(self.to, share) - at) > 0.0;
         let goes_on_s = if comes { COMES_ON_FOR_S } else { GOES_ON_FOR_S };
-        at + velocity * min(self.wait_s + share * self.span_s + REACTION_COUNTED_ON_S, goes_on_s)
+        at + velocity * min(self.wait_s + share * self.span_s + SEEN_AGO_S, goes_on_s)
     }
 
     /// How long a defender's hand has been going out when the ball is at a share of its way, s: he starts when he sees

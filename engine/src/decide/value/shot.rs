@@ -40,8 +40,8 @@ pub fn shot(view: &View<'_>, shooter: Slot, at: Vec2, ahead_s: f32, off_catch: b
     Prospect { points: net_points(view, shooter, (chance, points), distance, space), chance, space_m: space }
 }
 
-/// Distance of the nearest believed defender from `at` in `ahead_s` seconds, if every one of them ran at it
-/// from now on (after a reaction that is already running), m.
+/// Distance of the nearest believed defender from `at` in `ahead_s` seconds, if every one of them ran at it from where he
+/// has got to by now, after a reaction, m.
 pub fn space_ahead(view: &View<'_>, at: Vec2, ahead_s: f32) -> f32 {
     let setup = &view.given.setup;
     let reacts_s = min(ahead_s, REACTION_COUNTED_ON_S);
@@ -64,7 +64,7 @@ pub fn space_ahead(view: &View<'_>, at: Vec2, ahead_s: f32) -> f32 {
         let coming = (at - from).dot(view.mind.velocity(slot)) / max(now, LEAST_DIRECTION_M);
         let coming = clamp(coming, SLOWEST_COMING_M_S, FASTEST_COMING_M_S);
         // Nobody runs into the shooter: he stops short.
-        // What is seen is a reaction old. He has gone on since, does so while he reacts, and then gets up speed from there.
+        // What is seen is a reaction old: he has gone on since, and goes on while he reacts; then he gets up speed.
         let (glide_s, reach) = setup.individuals[slot].as_ref().map_or(usual, |own| runs(&own.own.body));
         let goes_on = coming * (SEEN_AGO_S + reacts_s + glide_s * SPEED_COUNTED_SHARE);
         let then = max(now - goes_on - reach, min(now, stop));

@@ -3,8 +3,8 @@
 
 /// A defender's reaction as passers, shooters and drivers count on it, s. (assumed)
 pub const REACTION_COUNTED_ON_S: f32 = 0.2;
-/// How old what he sees is to one who judges by it, s: he knows that others have gone on since. (derived from
-/// [`REACTION_COUNTED_ON_S`])
+/// How old what he sees is to one who judges by it, s: he knows that others have gone on since. (assumed: his own reaction, taken
+/// to be as long as a defender's)
 pub const SEEN_AGO_S: f32 = REACTION_COUNTED_ON_S;
 
 /// A defender who was seen to move away from where the ball will be goes on as far as he would in this time, s. (derived:
