@@ -17,7 +17,7 @@ use rayon::prelude::*;
 use crate::support::{attacks_by_zone, changed, records, sum};
 
 /// Possessions of each pair, and their seed.
-const EACH: u64 = 10;
+const EACH: u64 = 12;
 const SEED: u64 = 4711;
 /// A window in which a man stands, s; the ball has changed hands twice in it, he is outside, and has gone less than this.
 const WINDOW_S: f32 = 6.0;

@@ -11,6 +11,8 @@ from conftest import grave_faults, length, play_out, scrolls_sideways
 from playwright.sync_api import expect
 
 SCENARIO = "sunken-122"
+# A possession of it with a shot, a rebound by the attack or the zone, and a route that was run.
+WITH_ALL = 13
 LINE = re.compile(r"^ *(\d+\.\d) s  +(.+(?:\n {11,}.+)*)$", re.MULTILINE)
 
 
@@ -21,7 +23,7 @@ def told_by(text: str) -> list[tuple[str, str]]:
 
 @pytest.fixture
 def film(program):
-    return program.film(SCENARIO, 1, 17)
+    return program.film(SCENARIO, 1, WITH_ALL)
 
 
 def frame(page) -> int:
@@ -54,7 +56,7 @@ def seek(page, to: int):
     )
 
 
-@pytest.mark.parametrize("possession", [17, 3, 8])
+@pytest.mark.parametrize("possession", [WITH_ALL, 3, 8])
 def test_a_film_plays_to_its_end_and_tells_what_the_terminal_tells(program, visit, possession):
     built = program.film(SCENARIO, 1, possession)
     page = visit(built.folder / "film.html", still=False, clocked=True)
@@ -282,7 +284,7 @@ def test_the_used_part_is_shown_and_the_whole_on_demand(program, visit):
 
 
 def test_a_rebounder_and_a_new_start_are_seen(program, visit):
-    page = visit(program.film(SCENARIO, 1, 17).folder / "film.html")
+    page = visit(program.film(SCENARIO, 1, WITH_ALL).folder / "film.html")
     first, by = reel_of(page)["rebounds"][-1]
     seek(page, first)
     assert page.locator("#floor .mark.rebounder").count() == 1
@@ -317,7 +319,7 @@ WORDS_OVER_NUMBERS = """() => {
 
 @pytest.mark.parametrize("width", [390, 1440])
 def test_no_words_lie_over_a_number(program, visit, width):
-    for possession in [17, 3, 4]:
+    for possession in [WITH_ALL, 3, 4]:
         page = visit(program.film(SCENARIO, 1, possession).folder / "film.html", width=width)
         page.locator("#believed").check()
         page.locator("#guarded").check()
@@ -353,7 +355,7 @@ def test_the_floors_lines_stand_out(film, visit, scheme):
 @pytest.mark.parametrize("width", [390, 900, 1440])
 def test_nothing_moves_while_it_plays(program, visit, width):
     """Every box keeps its height from the first frame to the last, and the columns of a wide page end together."""
-    for possession in [17, 3, 8]:
+    for possession in [WITH_ALL, 3, 8]:
         page = visit(program.film(SCENARIO, 1, possession).folder / "film.html", width=width)
         heights = page.evaluate(
             """() => {
@@ -407,7 +409,7 @@ def test_readings_are_the_reels_numbers(film, visit):
 
 @pytest.mark.parametrize(("asked", "units", "limits"), [((), "ft", ["4 ft", "6 ft"]), (("--units", "m"), "m", ["1.22 m", "1.83 m"])])
 def test_lengths_are_told_in_feet_where_the_rules_are_and_else_as_asked(program, visit, asked, units, limits):
-    built = program.film(SCENARIO, 1, 17, *asked)
+    built = program.film(SCENARIO, 1, WITH_ALL, *asked)
     page = visit(built.folder / "film.html")
     assert reel_of(page)["units"] == units
     assert [page.locator(f"#{mark} i").inner_text() for mark in ("open-mark", "wide-mark")] == limits
