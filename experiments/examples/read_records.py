@@ -24,9 +24,8 @@ def main(result):
     possessions, events = table(result, "possessions"), table(result, "events")
     looks = possessions.group_by("variant").agg(
         pl.len().alias("possessions"),
-        # Threads add in any order, so the last digits differ from run to run.
-        pl.col("open_look").mean().round(6).alias("open looks"),
-        pl.col("expected_net_points").mean().round(6).alias("net points"),
+        pl.col("open_look").mean().alias("open looks"),
+        pl.col("expected_net_points").mean().alias("net points"),
     )
     print(looks.sort("open looks", descending=True).collect())
     shots = events.filter(pl.col("event") == "shot").group_by("place").agg(
