@@ -70,8 +70,12 @@ def test_the_sheet_has_the_numbers_of_the_tables(result, visit):
 def test_the_sheet_claims_what_the_table_claims(result, visit):
     page = visit(result / "sheet/sheet.html")
     answers = table(result, "answers.csv")
-    for nth, head in enumerate(page.locator("dt").all_text_contents()):
-        words = head.removeprefix("If their ").removeprefix("Before they adjust, their ")
+    usual, *others = page.locator("dt").all_text_contents()
+    assert usual.startswith("Their usual help (the ")
+    # What the ranking says of it, of more possessions, is not said again.
+    assert page.locator("dd").first.locator(".gains").count() == 0
+    for nth, head in enumerate(others, start=1):
+        words = head.removeprefix("If their ")
         own = [row for row in answers if words.startswith(row["post_help_rule"].replace("-", " "))]
         lines = page.locator("dd").nth(nth).locator(".gains").all_text_contents()
         assert len(lines) == len({row["measure"] for row in own}) > 0

@@ -73,6 +73,8 @@ pub struct Choice {
     pub told: bool,
     /// Of a pass: where everyone is as one is thrown, that which lies nearest to all others, turned to the rover's side.
     pub scene: Option<Scene>,
+    /// Of a shot: the room that three of four had or more, from the nearest defender as it is let go, m.
+    pub room_m: Option<f64>,
 }
 
 /// What is done in one possession, and what that came to.
@@ -80,6 +82,7 @@ struct Done {
     points: f64,
     choices: BTreeSet<(usize, String, Doing)>,
     thrown: Vec<(usize, String, Doing, Scene)>,
+    rooms: Vec<(usize, String, Doing, f64)>,
 }
 
 /// The choices of a variant: by position, the places where he has the ball most first, then by worth.
@@ -96,7 +99,7 @@ pub fn choices(
 }
 
 fn done(film: &Film, setup: &Setup) -> Done {
-    let (mut choices, mut thrown) = (BTreeSet::new(), Vec::new());
+    let (mut choices, mut thrown, mut rooms) = (BTreeSet::new(), Vec::new(), Vec::new());
     for event in &film.events {
         let (by, doing) = match event.what {
             What::Shot { by, open: true, .. } => (by, Doing::ShootOpen),
@@ -114,9 +117,12 @@ fn done(film: &Film, setup: &Setup) -> Done {
             });
             thrown.extend(scene.map(|scene| (usize::from(by), place.clone(), doing, scene)));
         }
+        if let What::Shot { space_m, .. } = event.what {
+            rooms.push((usize::from(by), place.clone(), doing, f64::from(space_m)));
+        }
         choices.insert((usize::from(by), place, doing));
     }
-    Done { points: film.record.real(Measure::ExpectedPoints), choices, thrown }
+    Done { points: film.record.real(Measure::ExpectedPoints), choices, thrown, rooms }
 }
 
 /// Passes that are held against one another, at most. (assumed: more of them move nobody)
@@ -132,6 +138,12 @@ fn typical(own: &[&Scene]) -> Option<Scene> {
     };
     let all = own.iter().map(|scene| (away(scene), *scene));
     all.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, scene)| scene.clone())
+}
+
+/// The most that three of four of them have; None of nothing.
+fn three_of_four(mut values: Vec<f64>) -> Option<f64> {
+    values.sort_by(f64::total_cmp);
+    values.get(values.len() / 4).copied()
 }
 
 /// Mean and half width of the 95 % interval of some values.
@@ -161,7 +173,11 @@ fn ranked(all: &[Done]) -> Vec<Choice> {
             let scenes = all.iter().flat_map(|done| &done.thrown);
             let own = scenes.filter(|own| (own.0, own.1.as_str(), own.2) == (role, place, doing));
             let scene = typical(&own.map(|own| &own.3).collect::<Vec<_>>());
-            Choice { role, place: place.to_owned(), doing, times: values.len(), worth, half, told, scene }
+            let rooms = all.iter().flat_map(|done| &done.rooms);
+            let own = rooms.filter(|own| (own.0, own.1.as_str(), own.2) == (role, place, doing));
+            let room_m = three_of_four(own.map(|own| own.3).collect());
+            let times = values.len();
+            Choice { role, place: place.to_owned(), doing, times, worth, half, told, scene, room_m }
         };
         let mut own: Vec<Choice> = by_doing.into_iter().map(choice).collect();
         own.sort_by(|a, b| b.worth.total_cmp(&a.worth));
@@ -187,6 +203,9 @@ pub(crate) struct ChoiceLine {
     pub expected_points_low: Decimal,
     pub expected_points_high: Decimal,
     pub told: bool,
+    /// Not in results of an earlier version.
+    #[serde(default)]
+    pub room_m: Decimal,
 }
 
 impl FileLine for ChoiceLine {
@@ -209,6 +228,7 @@ pub(crate) fn choice_lines(
             expected_points_low: (own.worth - own.half).into(),
             expected_points_high: (own.worth + own.half).into(),
             told: own.told,
+            room_m: Decimal(own.room_m),
         })
     })
 }
@@ -220,7 +240,20 @@ mod tests {
     fn done(points: f64, choices: &[(usize, &str, Doing)]) -> Done {
         let choices =
             choices.iter().map(|(role, place, doing)| (*role, (*place).to_owned(), *doing)).collect();
-        Done { points, choices, thrown: Vec::new() }
+        Done { points, choices, thrown: Vec::new(), rooms: Vec::new() }
+    }
+
+    #[test]
+    fn three_of_four_shots_had_the_room_that_is_told_or_more() {
+        let here = |nth: u32| (2, "the wing".to_owned(), Doing::ShootGuarded, 0.1 * f64::from(nth));
+        let shot = |nth| Done {
+            rooms: vec![here(nth)],
+            ..done(1.0, &[(2, "the wing", Doing::ShootGuarded), (2, "the wing", Doing::Drive)])
+        };
+        let choices = ranked(&(1..=8).rev().map(shot).collect::<Vec<_>>());
+        let of = |doing: Doing| choices.iter().find(|own| own.doing == doing).and_then(|own| own.room_m);
+        assert!((of(Doing::ShootGuarded).unwrap() - 0.3).abs() < 1e-9, "six of these eight had .3 m or more");
+        assert_eq!(of(Doing::Drive), None, "a drive has none");
     }
 
     #[test]

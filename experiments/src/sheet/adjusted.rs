@@ -61,6 +61,15 @@ pub(super) fn run<'a>(
     (looked, told + &again + &elsewhere.join(""))
 }
 
+/// What is clearly behind by these answers: ` park-low is behind no-option in good looks.`; empty where nothing is.
+pub(super) fn behind(own: &[&CallLine], answers: &[&AnswerLine], baseline: &str) -> String {
+    let groups = Behind::of(own, answers, baseline).groups();
+    let told = groups.iter().map(|(by, names)| {
+        format!(" {} {} behind {}.", listed(names), if names.len() == 1 { "is" } else { "are" }, listed(by))
+    });
+    told.collect()
+}
+
 /// What is not behind, the one compared with among it.
 fn left(all: &[&str]) -> String {
     format!("the {} that are left", all.len())
@@ -133,7 +142,14 @@ impl<'a> Behind<'a> {
 
     /// `far (behind no-option in net points) or out or up (behind no-option in good looks)`.
     fn told(&self) -> String {
-        let mut groups: Vec<(Vec<String>, Vec<&str>)> = Vec::new();
+        let one =
+            |(by, names): &(Vec<String>, Vec<&str>)| format!("{} (behind {})", any_of(names), listed(by));
+        any_of(&self.groups().iter().map(one).collect::<Vec<_>>())
+    }
+
+    /// Those that are behind the same by the same measures, together.
+    fn groups(&self) -> Vec<(Vec<String>, Vec<&'a str>)> {
+        let mut groups: Vec<(Vec<String>, Vec<&'a str>)> = Vec::new();
         for (variant, ..) in &self.all {
             let by = self.by(variant);
             match groups.iter_mut().find(|(known, _)| *known == by) {
@@ -142,8 +158,6 @@ impl<'a> Behind<'a> {
                 None => groups.push((by, vec![variant])),
             }
         }
-        let one =
-            |(by, names): &(Vec<String>, Vec<&str>)| format!("{} (behind {})", any_of(names), listed(by));
-        any_of(&groups.iter().map(one).collect::<Vec<_>>())
+        groups
     }
 }

@@ -1,6 +1,7 @@
 //! What a position does with the ball, place by place, in words: the choices that are worth telling, best first.
 
 use crate::places::{ATTACKERS, ChoiceLine};
+use crate::units::Units;
 use crate::wording::capital;
 
 /// Places that are told of a position, at most: those where he has the ball most.
@@ -18,11 +19,17 @@ pub(super) fn with_the_ball<'r>(
     lines: impl Iterator<Item = &'r ChoiceLine>,
     ends: &[&'r str],
     led: &[&'r str],
+    units: Units,
 ) -> Vec<String> {
     let lines: Vec<&ChoiceLine> = lines.collect();
     let told = told(lines.iter().copied().map(of_line), ends);
+    let own_order = |place: &str, own: &[&str]| {
+        let shot = lines.iter().find(|line| line.place == place && line.choice == GUARDED);
+        let (words, is_bound) = guarded(shot.and_then(|line| line.room_m.0), units);
+        order(own, (&words, is_bound))
+    };
     let sentence = |(place, own): &(&str, Vec<&str>)| {
-        let words = if own.is_empty() { NO_ORDER.into() } else { order(own) };
+        let words = if own.is_empty() { NO_ORDER.into() } else { own_order(place, own) };
         let is_led = led.is_empty() || led.contains(place);
         if is_led {
             format!("{}: {words}.", capital(&at(place)))
@@ -121,46 +128,54 @@ fn worth_telling<'k>(keys: &[&'k str]) -> Vec<&'k str> {
 const OPEN: &str = "shoot-open";
 const GUARDED: &str = "shoot-guarded";
 
-/// The order that a player can follow: every choice but the last says what sends him to the next one.
-fn order(keys: &[&str]) -> String {
+/// The order that a player can follow: every choice but the last says what sends him to the next one; `shot` is the guarded one, and whether it has a
+/// condition.
+fn order(keys: &[&str], shot: (&str, bool)) -> String {
     match keys {
-        [OPEN, GUARDED, rest @ ..] | [GUARDED, rest @ ..] => {
-            let rest = one_by_one(rest, true);
-            // Leave, and no order: who shoots at once wherever he may plays no attack.
-            let shot = EVEN_GUARDED.to_owned();
-            if rest.is_empty() { shot } else { format!("{shot}{ELSE}{rest}") }
-        }
         [OPEN] => "shoot if open. If guarded, move it on".into(),
-        [OPEN, rest @ ..] => format!("shoot if open. If guarded, {}", one_by_one(rest, true)),
-        all => one_by_one(all, false),
+        [GUARDED] | [OPEN, GUARDED] if shot.1 => format!("{}{ELSE}move it on", shot.0),
+        // One order for both shots.
+        [OPEN, GUARDED, ..] => one_by_one(&keys[1..], shot),
+        [OPEN, rest @ ..] => format!("shoot if open. If guarded, {}", one_by_one(rest, shot)),
+        all => one_by_one(all, shot),
     }
 }
 
-/// Leave to shoot with somebody near, and all the more with nobody near.
-const EVEN_GUARDED: &str = "take a good shot, guarded or not";
+/// Nearer than this somebody is on a shooter, m, from middle to middle: bodies touch at .46. (a choice)
+const ON_HIM_M: f64 = 0.62;
+
+/// A guarded shot: with how much room, by that of those that were taken there, and whether that is a condition. No order to shoot at
+/// once: who shoots wherever he may plays no attack.
+fn guarded(room_m: Option<f64>, units: Units) -> (String, bool) {
+    match room_m {
+        None => ("shoot, guarded or not".into(), false),
+        Some(room) if room < ON_HIM_M => ("shoot, even with a man on you".into(), false),
+        Some(room) => (format!("shoot if nobody is within {}", units.paces(room)), true),
+    }
+}
 
 /// Before what comes next.
 const ELSE: &str = "; else ";
+/// The same after a shot that nothing forbids.
+const IF_NOT: &str = "; if you cannot, ";
 
-/// One after the other: `hit 2; if he is covered, 3; else drive`. `is_guarded` where an open shot has been told before.
-fn one_by_one(keys: &[&str], is_guarded: bool) -> String {
+/// One after the other: `hit 2; if he is covered, 3; else drive`.
+fn one_by_one(keys: &[&str], (guarded, is_bound): (&str, bool)) -> String {
     let mut told = String::new();
-    let (mut passes, mut is_open_told) = (0, is_guarded);
+    let mut passes = 0;
     for (nth, key) in keys.iter().enumerate() {
         let next = keys.get(nth + 1);
         let words = match *key {
-            // One order with the shot that follows.
             OPEN if next == Some(&GUARDED) => continue,
             OPEN => "shoot if open".to_owned(),
-            GUARDED if is_open_told => "shoot guarded or not".into(),
-            GUARDED => EVEN_GUARDED.into(),
+            GUARDED => guarded.to_owned(),
             "drive" if next.is_some() => "drive if the way is open".into(),
             word => word.strip_prefix(PASS).and_then(number).unwrap_or_else(|| word.to_owned()),
         };
-        is_open_told |= *key == OPEN;
         let is_pass = key.starts_with(PASS);
         told.push_str(match (told.is_empty(), passes) {
             (true, _) => "",
+            (false, 0) if keys[nth - 1] == GUARDED && !is_bound => IF_NOT,
             (false, 0) => ELSE,
             (false, 1) => "; if he is covered, ",
             (false, 2) => "; if both are, ",
@@ -212,10 +227,10 @@ mod tests {
             line("the top", "drive", true),
         ];
         assert_eq!(
-            with_the_ball(lines.iter(), &[], &[]),
+            with_the_ball(lines.iter(), &[], &[], Units::Ft),
             [
                 "On the wing: shoot if open. If guarded, hit 2; if he is covered, 3.",
-                "Under the rim: take a good shot, guarded or not.",
+                "Under the rim: shoot, guarded or not.",
                 "At the elbow: hit 4.",
                 "On top: drive.",
             ]
@@ -225,7 +240,7 @@ mod tests {
         assert_eq!(passes_at(only.iter()), Some(("in the slot".into(), false)), "no shot is told there");
         let of = |keys: &[&str]| {
             let lines: Vec<ChoiceLine> = keys.iter().map(|key| line("the slot", key, true)).collect();
-            with_the_ball(lines.iter(), &[], &[])[0].trim_start_matches("In the slot: ").to_owned()
+            with_the_ball(lines.iter(), &[], &[], Units::Ft)[0].trim_start_matches("In the slot: ").to_owned()
         };
         let (one, two, three) = ("pass-to-lead-guard", "pass-to-off-guard", "pass-to-rover");
         assert_eq!(of(&[three, OPEN]), "hit 3; if he is covered, shoot if open.");
@@ -241,56 +256,60 @@ mod tests {
         let of = |keys: &[&str]| {
             let lines: Vec<ChoiceLine> = keys.iter().map(|key| line("the slot", key, true)).collect();
             (
-                with_the_ball(lines.iter(), &[], &[])[0].trim_start_matches("In the slot: ").to_owned(),
+                with_the_ball(lines.iter(), &[], &[], Units::Ft)[0]
+                    .trim_start_matches("In the slot: ")
+                    .to_owned(),
                 passes_at(lines.iter()),
             )
         };
         let two = "pass-to-off-guard";
-        let plain = "take a good shot, guarded or not";
+        let plain = "shoot, guarded or not";
+        let near = |room_m, units| guarded(Some(room_m), units).0;
+        assert_eq!(near(0.5, Units::Ft), "shoot, even with a man on you");
+        assert_eq!(near(0.62, Units::Ft), "shoot if nobody is within 2 ft");
+        assert_eq!(near(1.21, Units::Ft), "shoot if nobody is within 3 ft");
+        assert_eq!(near(0.72, Units::M), "shoot if nobody is within 0.7 m");
         assert_eq!(of(&[OPEN, GUARDED]), (format!("{plain}."), None));
-        let else_two = (format!("{plain}{ELSE}hit 2."), Some(("in the slot".to_owned(), true)));
+        let else_two = (format!("{plain}{IF_NOT}hit 2."), Some(("in the slot".to_owned(), true)));
         assert_eq!(of(&[OPEN, GUARDED, two]), else_two, "where he has the ball most he can find somebody");
         assert_eq!(of(&[GUARDED, OPEN, two]), else_two);
         assert_eq!(
             of(&[OPEN, two, GUARDED, "drive"]).0,
-            "shoot if open. If guarded, hit 2; if he is covered, shoot guarded or not."
+            "shoot if open. If guarded, hit 2; if he is covered, shoot, guarded or not."
         );
-        assert_eq!(of(&[two, OPEN, GUARDED]).0, "hit 2; if he is covered, take a good shot, guarded or not.");
+        assert_eq!(of(&[two, OPEN, GUARDED]).0, "hit 2; if he is covered, shoot, guarded or not.");
         assert_eq!(
             of(&["drive", GUARDED, two]).0,
-            "drive if the way is open; else take a good shot, guarded or not; else hit 2."
+            "drive if the way is open; else shoot, guarded or not; if you cannot, hit 2."
         );
-        assert_eq!(
-            of(&["drive", GUARDED]).0,
-            "drive if the way is open; else take a good shot, guarded or not."
-        );
+        assert_eq!(of(&["drive", GUARDED]).0, "drive if the way is open; else shoot, guarded or not.");
         let unlikely =
             [line("the slot", "drive", true), line("the slot", two, false), line("the top", two, false)];
         assert_eq!(
-            with_the_ball(unlikely.iter(), &[], &[]),
+            with_the_ball(unlikely.iter(), &[], &[], Units::Ft),
             ["In the slot: drive if the way is open; else hit 2."],
             "a pass that is not worth telling is better than none"
         );
-        assert!(with_the_ball([].iter(), &[], &[]).is_empty());
+        assert!(with_the_ball([].iter(), &[], &[], Units::Ft).is_empty());
     }
 
     #[test]
     fn where_his_run_ends_there_is_an_order_or_it_says_that_there_is_none() {
-        let shot = ChoiceLine { expected_points: 1.118.into(), ..line("the low post", GUARDED, true) };
+        let shot = ChoiceLine { room_m: 0.7.into(), ..line("the low post", GUARDED, true) };
         let lines = [shot, line("the corner", OPEN, false)];
         assert_eq!(
-            with_the_ball(lines.iter(), &["the corner", "the low post"], &[]),
+            with_the_ball(lines.iter(), &["the corner", "the low post"], &[], Units::Ft),
             [
-                "In the low post: take a good shot, guarded or not.",
+                "In the low post: shoot if nobody is within 2 ft; else move it on.",
                 "In the corner: too rare to say what is best."
             ]
         );
         let fifth = ["the top", "the wing", "the slot", "the elbow", "the short corner", "the low post"];
         let lines = fifth.map(|place| line(place, "drive", true));
-        let told = with_the_ball(lines.iter(), &["the short corner"], &fifth[..5]);
+        let told = with_the_ball(lines.iter(), &["the short corner"], &fifth[..5], Units::Ft);
         assert_eq!(told.len(), 5, "the place where he runs to, though it is the fifth: {told:?}");
         assert_eq!(told[4], "In the short corner: drive.");
-        let told = with_the_ball(lines.iter(), &[], &fifth[1..]);
+        let told = with_the_ball(lines.iter(), &[], &fifth[1..], Units::Ft);
         assert_eq!(told[..2], ["If you get it on top: drive.", "On the wing: drive."]);
     }
 }

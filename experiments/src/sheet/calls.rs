@@ -1,6 +1,6 @@
 //! If-then calls: what to run, who is open, and who gains or loses, under each answer of the zone.
 
-use super::adjusted::run;
+use super::adjusted::{behind, run};
 use super::words::position;
 use crate::columns::Column;
 use crate::gains::{Claimed, Said, counted, told};
@@ -38,6 +38,8 @@ pub(super) struct Source<'a> {
     pub against: &'a [&'a str],
     /// What it calls clearly best, and by which measures.
     pub clear: &'a [(&'a str, &'static str)],
+    /// The measures by which it ranks.
+    pub ranked_by: &'a [&'a str],
 }
 
 /// The calls. The answer that the zone gives anyway comes first, and the whole comparison says what to run against it,
@@ -57,18 +59,20 @@ pub(super) fn calls(source: Source<'_>) -> Vec<Call> {
 fn call(source: Source<'_>, first: &CallLine) -> Call {
     let rule = &first.post_help_rule;
     let own: Vec<&CallLine> = source.calls.iter().filter(|line| line.post_help_rule == *rule).collect();
-    let answers: Vec<&AnswerLine> =
-        source.answers.iter().filter(|line| line.post_help_rule == *rule).collect();
-    let (best, run) =
-        if first.in_force { (source.main, AS_ABOVE.to_owned()) } else { run(&own, &answers, source) };
-    let named = answers.iter().find(|line| line.variant == best);
+    // What the verdict ranks by it says of the rule in force, of more possessions: the page says one thing of it.
+    let is_told = |line: &&AnswerLine| !(first.in_force && source.ranked_by.contains(&line.measure.as_str()));
+    let answers = source.answers.iter().filter(|line| line.post_help_rule == *rule);
+    let (answers, ranked): (Vec<&AnswerLine>, Vec<&AnswerLine>) = answers.partition(is_told);
+    let (best, run) = if first.in_force {
+        (source.main, format!("{AS_ABOVE}{}", behind(&own, &answers, source.baseline)))
+    } else {
+        run(&own, &answers, source)
+    };
+    let named = answers.iter().chain(&ranked).find(|line| line.variant == best);
+    let rule = &first.rule_in_words;
     Call {
         usual: first.in_force,
-        when: format!(
-            "{} {}",
-            if first.in_force { "Before they adjust," } else { "If" },
-            theirs(&first.rule_in_words)
-        ),
+        when: if first.in_force { format!("{USUAL} ({rule})") } else { format!("If {}", theirs(rule)) },
         run,
         look: named.map_or_else(String::new, |line| look(line, source)),
         gains: gains(&answers, source.baseline),
@@ -79,6 +83,9 @@ fn call(source: Source<'_>, first: &CallLine) -> Call {
 fn theirs(rule: &str) -> String {
     rule.strip_prefix("the ").map_or_else(|| rule.to_owned(), |rest| format!("their {rest}"))
 }
+
+/// The answer that they give as long as nothing is changed.
+const USUAL: &str = "Their usual help";
 
 /// What to run against the answer in force: the whole comparison is about it.
 const AS_ABOVE: &str = "All above was played against this.";
@@ -168,7 +175,15 @@ mod tests {
     }
 
     fn told(rows: &[CallLine], answers: &[AnswerLine], main: &str) -> Vec<Call> {
-        calls(Source { calls: rows, answers, main, baseline: "no option", against: &["d"], clear: &[] })
+        calls(Source {
+            calls: rows,
+            answers,
+            main,
+            baseline: "no option",
+            against: &["d"],
+            clear: &[],
+            ranked_by: &[],
+        })
     }
 
     #[test]
@@ -180,7 +195,7 @@ mod tests {
         ];
         let answers = [answered("usual", "run", "expected_net_points", None)];
         let of = |main: &str| told(&rows, &answers, main)[0].clone();
-        assert_eq!(of("run").when, "Before they adjust, they play usual");
+        assert_eq!(of("run").when, "Their usual help (they play usual)");
         assert_eq!(of("run").run, AS_ABOVE);
         assert_eq!(of("run").look, "44 % of the good looks are those of the rover (3).");
     }
@@ -259,6 +274,7 @@ mod tests {
             baseline: VARIANTS[0],
             against: &[],
             clear: &[],
+            ranked_by: &[],
         };
         calls(source)
     }
@@ -269,7 +285,7 @@ mod tests {
         let told = made_up([30, 40, 50, 30, 55, 50, 30, 40, 50]);
         let heads: Vec<&str> = told.iter().map(|call| call.when.as_str()).collect();
         let drops = "If their near wing drops";
-        assert_eq!(heads, ["Before they adjust, their far back crosses", drops, "If their point drops"]);
+        assert_eq!(heads, ["Their usual help (the far back crosses)", drops, "If their point drops"]);
         let net = |call: &Call| call.gains[0].trim_start_matches("Net points in 20: ").to_owned();
         assert!(net(&told[1]).starts_with("gains here: flash +"), "{told:?}");
         assert!(net(&told[1]).contains("; loses here: none; ahead of no option: flash +"), "{told:?}");

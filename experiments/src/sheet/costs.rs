@@ -43,18 +43,7 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
         return [format!("Costs and gains of {main}, in 20 possessions: {}.", listed(&own)), String::new()];
     };
     // By how much, where that is more than luck.
-    let by = |key: &str| {
-        let own = differences
-            .iter()
-            .find(|row| is(row, "variant", main) && is(row, "reference", other) && is(row, "measure", key))?;
-        let number = |name: &str| own.get(name)?.parse::<f64>().ok();
-        let by = Interval {
-            estimate: number("difference")?,
-            low: number("difference_low")?,
-            high: number("difference_high")?,
-        };
-        (!by.contains(0.0)).then_some(by)
-    };
+    let by = |key: &str| difference(differences, [main, other], key).filter(|by| !by.contains(0.0));
     let (mut sure, mut luck, mut clear) = (Vec::new(), Vec::new(), Vec::new());
     for ((own, other), (key, words)) in own.iter().zip(&figures).zip(TOLD) {
         match by(key).zip(Column::named(key)) {
@@ -72,7 +61,7 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
     let told: Vec<String> = told.map(|(how, all)| format!("{how}: {}", all.join("; "))).collect();
     let cheaper = cheaper(verdict, main, other, differences);
     let clear = if clear.is_empty() {
-        format!("What {main} costs beside {other}: nothing that is more than luck.")
+        format!("What {main} costs beside {other}: {NO_MORE}.")
     } else {
         format!("What {main} costs, or adds, beside {other}, in 20 possessions: {}.", clear.join("; "))
     };
@@ -80,19 +69,54 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
         "Costs and gains of {main} beside {other}, in 20 possessions, the figure of {main} first. {}.{cheaper}",
         told.join(". ")
     );
-    [whole, clear]
+    let beside = rival(verdict, [main, other], differences);
+    [whole + &beside, clear + &beside]
+}
+
+/// What parts the attack of the cards from the only other that the advice leaves to choose from: ` Beside b: 2.0 more turnovers (1.0 to
+/// 3.0).`; empty where it leaves nobody or several.
+fn rival(verdict: &Verdict, [main, other]: [&str; 2], differences: &[Row]) -> String {
+    let told = || {
+        let [rival] = verdict.advised_of().into_iter().filter(|name| *name != main).collect::<Vec<_>>()[..]
+        else {
+            return None;
+        };
+        let all: Option<Vec<Interval>> =
+            TOLD.iter().map(|(key, _)| difference(differences, [main, rival], key)).collect();
+        let clear = all.filter(|_| rival != other)?.into_iter().zip(TOLD);
+        let clear: Vec<String> = clear
+            .filter(|(by, _)| !by.contains(0.0))
+            .filter_map(|(by, (key, words))| Some(gap_called(Column::named(key)?, words, &by)))
+            .collect();
+        let clear = if clear.is_empty() { NO_MORE.to_owned() } else { clear.join("; ") };
+        Some(format!(" Beside {rival}: {clear}."))
+    };
+    told().unwrap_or_default()
+}
+
+/// Of costs that could all be luck.
+const NO_MORE: &str = "nothing that is more than luck";
+
+/// By how much the first differs from the second in a measure; None where the table has neither of them beside the other.
+fn difference(differences: &[Row], [one, other]: [&str; 2], key: &str) -> Option<Interval> {
+    let of = |names: [&str; 2]| {
+        let row = differences.iter().find(|row| {
+            is(row, "variant", names[0]) && is(row, "reference", names[1]) && is(row, "measure", key)
+        })?;
+        let number = |name: &str| row.get(name)?.parse::<f64>().ok();
+        let [estimate, low, high] = ["difference", "difference_low", "difference_high"].map(number);
+        Some(Interval { estimate: estimate?, low: low?, high: high? })
+    };
+    of([one, other]).or_else(|| Some(of([other, one])?.turned()))
 }
 
 /// Those that are too close to call with the attack of the cards by every measure and lack a cost that it clearly has;
 /// empty where there is no such cost, or nobody without it.
 fn cheaper(verdict: &Verdict, main: &str, other: &str, differences: &[Row]) -> String {
     let is_clearly_worse = |name: &str, key: &str| {
-        let own = differences
-            .iter()
-            .find(|row| is(row, "variant", name) && is(row, "reference", other) && is(row, "measure", key));
-        let number = |end: &str| own.and_then(|row| row.get(end)?.parse::<f64>().ok());
-        let ends = number("difference_low").zip(number("difference_high")).zip(Column::named(key));
-        ends.map(|((low, high), column)| column.better.turned(low).max(column.better.turned(high)) < 0.0)
+        let by = difference(differences, [name, other], key)?;
+        let better = Column::named(key)?.better;
+        Some(better.turned(by.low).max(better.turned(by.high)) < 0.0)
     };
     let costs: Vec<(&str, &str)> =
         TOLD.into_iter().filter(|(key, _)| is_clearly_worse(main, key) == Some(true)).collect();
@@ -182,6 +206,27 @@ mod tests {
     }
 
     #[test]
+    fn what_parts_the_first_from_who_else_may_be_run_is_told_too() {
+        let (_, mut verdict) = judged(&["a", "b", "c"], 300, NET);
+        verdict.baseline = "c".into();
+        verdict.headlines[0].leader = "a".into();
+        verdict.headlines[0].tied = vec!["b".into()];
+        let one = |key: &str, low: &str, high: &str| {
+            let cells = [("variant", "b"), ("reference", "a"), ("measure", key)];
+            let ends = [("difference", low), ("difference_low", low), ("difference_high", high)];
+            row(&[&cells[..], &ends].concat())
+        };
+        let told = |low: &str, high: &str| {
+            let rest = TOLD[1..].iter().map(|(key, _)| one(key, "-0.1", "0.1"));
+            let rows: Vec<Row> = std::iter::once(one(TOLD[0].0, low, high)).chain(rest).collect();
+            rival(&verdict, ["a", "c"], &rows)
+        };
+        assert_eq!(told("-0.1", "0.1"), " Beside b: nothing that is more than luck.");
+        assert!(told("0.1", "0.2").starts_with(" Beside b: 2.0 fewer open looks"), "{}", told("0.1", "0.2"));
+        assert_eq!(rival(&verdict, ["a", "c"], &[]), "", "not in the table");
+    }
+
+    #[test]
     fn who_lacks_a_cost_of_the_first_is_named_if_he_is_as_good_as_can_be_told() {
         let (_, mut verdict) = judged(&["a", "b", "c", "d"], 300, NET);
         verdict.baseline = "d".into();
@@ -189,7 +234,8 @@ mod tests {
         verdict.headlines[0].tied = ["b", "c"].map(str::to_owned).into();
         let one = |name: &str, key: &str, low: &str, high: &str| {
             let cells = [("variant", name), ("reference", "d"), ("measure", key)];
-            row(&[&cells[..], &[("difference_low", low), ("difference_high", high)]].concat())
+            let ends = [("difference", low), ("difference_low", low), ("difference_high", high)];
+            row(&[&cells[..], &ends].concat())
         };
         let of = |name: &str, low: &str, high: &str| {
             let rest = TOLD[1..].iter().map(|(key, _)| one(name, key, "-0.1", "0.1"));

@@ -175,6 +175,7 @@ impl Sheet {
             .filter(is_clear)
             .map(|own| (own.leader.as_str(), own.column.words.trim_start_matches("expected ")))
             .collect();
+        let ranked_by: Vec<&str> = verdict.headlines.iter().map(|own| own.column.key).collect();
         let calls = calls(Source {
             calls: &results.calls,
             answers: &results.answers,
@@ -182,6 +183,7 @@ impl Sheet {
             baseline: &made.baseline,
             against: &against,
             clear: &clear,
+            ranked_by: &ranked_by,
         });
         let positions = positions(results, leader, units)?;
         let (leaders, runs) = (leaders(results), verdict.runs());
@@ -309,7 +311,7 @@ fn choices(results: &Results, leader: &str) -> String {
         format!("Guarded shots, points of a whole possession with one{average}: {}. ", guarded.join("; "))
     };
     format!(
-        "{guarded}With the ball: for every place it was counted what the possessions came to in which he shot there, drove, or passed to this \
+        "{guarded}Where a shot is told with its room, three of four of those shots had it or more. With the ball: for every place it was counted what the possessions came to in which he shot there, drove, or passed to this \
          man or that; the choice that came to most stands first. Not told: what came to clearly less than the rest or was hardly \
          ever done; a guarded shot that came to less than all possessions, if there is a pass or a drive; more than four \
          places. Where he had the ball most a pass is always told. It was not counted whether a man was covered or a way open, \
@@ -375,7 +377,7 @@ fn positions(results: &Results, leader: &str, units: Units) -> Result<Vec<Positi
             duties.clone().map(|line| line.ends_at.as_str()).filter(|place| !place.is_empty()).collect();
         let led: Vec<&str> = duties.clone().flat_map(DutyLine::places).collect();
         let first = duties.clone().filter(|line| line.from == SETS_OFF).map(|line| line.duty.clone());
-        let mut ball = with_the_ball(choices.clone(), &ends, &led);
+        let mut ball = with_the_ball(choices.clone(), &ends, &led, units);
         let first: Vec<String> = first.collect();
         if ball.is_empty() && !first.is_empty() {
             ball.push(SELDOM.to_owned());
@@ -489,7 +491,8 @@ fn drawn_leaders(results: &Results, main: &str) -> Vec<Drawn> {
 }
 
 fn stills(results: &Results, prefix: &str) -> Vec<Shown> {
-    let all = [("way", ""), ("passes", "Who passes to whom."), ("moment", TYPICAL), ("looks", "")];
+    let all =
+        [("way", ""), ("passes", "Who passed to whom: seen, no order."), ("moment", TYPICAL), ("looks", "")];
     let shown = |(part, caption)| {
         let svg = results.picture(&format!("{prefix}-{part}"))?.to_owned();
         let caption = if caption == TYPICAL && svg.contains(SHOWS_RUN) && svg.contains(SHOT_BY) {

@@ -220,8 +220,7 @@ mod tests {
             "Your side, wing, corner: those of the side where you stand as the move begins. Hit: pass to, wherever he is."
         );
         assert_eq!(terms(Units::M, &[]), "");
-        let told =
-            terms(Units::M, &job("Take a good shot, guarded or not; else hit 2; if he is covered, 3."));
+        let told = terms(Units::M, &job("Shoot if open. If guarded, hit 2; if he is covered, 3."));
         assert!(
             told.starts_with("Open: nobody within ")
                 && told.contains(". Hit: pass to, wherever he is. Guarded: somebody is nearer."),
