@@ -13,6 +13,7 @@ use engine::{Measure, PossessionRecord};
 use crate::looks::Seen;
 use crate::studied;
 use crate::support::{changed, loaded, over, question, records_in, text_of};
+use crate::trade::estimate::{Series, combination};
 
 const STUDY: &str = "experiments/studies/forced.md";
 const AROUND: [&str; 2] = ["## What was found\n", "## How to read it\n"];
@@ -99,20 +100,20 @@ struct Found {
 
 fn look(tried: &Tried, routes: &[Arc<Setup>], own: &[Vec<PossessionRecord>]) -> (Seen, Found) {
     let forced = Forced { order: tried.order, look: tried.look, share: SHARE };
-    let (mut costs, mut anyway) = (Vec::new(), 0);
+    let (mut costs, mut anyway) = (Series::new(), 0);
     for ((nth, setup), own) in (0..).zip(routes).zip(own) {
         let other = played(&with(setup, forced), nth);
         for (own, other) in own.iter().zip(&other).filter(|(_, other)| other.forced) {
-            costs.push(own.real(Measure::ExpectedNetPoints) - other.real(Measure::ExpectedNetPoints));
+            let points = |record: &PossessionRecord| record.real(Measure::ExpectedNetPoints);
+            costs.push((points(own) - points(other), 1.0));
             anyway += u64::from(own.digest == other.digest);
         }
     }
     let count = costs.len() as f64;
-    let mean = costs.iter().sum::<f64>() / count;
-    let error = (costs.iter().map(|cost| (cost - mean).powi(2)).sum::<f64>() / (count - 1.0) / count).sqrt();
-    let ends = (mean - Z_95_ONE_LOOK * error, mean + Z_95_ONE_LOOK * error);
+    let mean = combination(&[(1.0, &costs)]);
+    let ends = mean.interval(Z_95_ONE_LOOK);
     let seen = if costs.len() < 2 { Seen::Open } else { Seen::within(ends, f64::NEG_INFINITY, MOST_POINTS) };
-    (seen, Found { forced: costs.len() as u64, anyway: anyway as f64 / count, costs: mean, ends })
+    (seen, Found { forced: costs.len() as u64, anyway: anyway as f64 / count, costs: mean.value, ends })
 }
 
 #[test]

@@ -189,9 +189,8 @@ def test_files_of_variants_say_their_units_and_what_they_are():
 
 def told_alike(one, other):
     """The same text, or numbers that differ in the last digits shown: threads add a mean's terms in any order."""
-    if one == other:
-        return True
-    return re.fullmatch(r"\d+\.\d+", one) and re.fullmatch(r"\d+\.\d+", other) and abs(float(one) - float(other)) < 2e-6
+    both = [re.fullmatch(r"\d+\.\d+", text) for text in (one, other)]
+    return float(one) == pytest.approx(float(other), abs=2e-6) if all(both) else one == other
 
 
 def test_the_example_in_python_reads_what_is_divided():
