@@ -84,8 +84,8 @@ fn is_compared_with(comparison: &Comparison) -> Option<String> {
         && comparison.figure(leader, question.rank_by).is_some();
     is_told.then(|| {
         format!(
-            "{} is the one we compare with, and no other {} came out ahead of it.",
-            question.variants[leader], question.noun
+            "{} is the one we compare with, and no other {} came out ahead of it in {}.",
+            question.variants[leader], question.noun, question.rank_by.words
         )
     })
 }
@@ -194,7 +194,8 @@ mod tests {
     fn equal_variants_and_empty_columns_are_not_dressed_up() {
         let equal = told(&["a", "b"], 50, "drives");
         assert!(
-            equal.contains("a is the one we compare with, and no other route came out ahead of it."),
+            equal
+                .contains("a is the one we compare with, and no other route came out ahead of it in drives."),
             "{equal}"
         );
         assert!(equal.contains("a and b came out equal"), "{equal}");
@@ -228,7 +229,7 @@ The two winners side by side: seam-sit beside hold-wing has 0.1 more turnovers i
 1.3 more), which could be luck; 0.44 more \
 expected net points in 20 possessions (0.32 to 0.56).
 Run seam-sit: by turnovers it is not clearly behind.
-hold-wing is the one we compare with, and no other route came out ahead of it.
+hold-wing is the one we compare with, and no other route came out ahead of it in turnovers.
 hold-wing beside the second, seam-sit: 0.1 fewer turnovers in 20 possessions (from 1.3 fewer to 1.0 more), which could be \
 luck.
 What seam-sit costs, or adds, beside hold-wing (each interval by itself): in 20 possessions 0.27 more points conceded on \

@@ -25,7 +25,7 @@ pub(super) fn duty(setup: &Setup, role: usize) -> Duty {
     let [words, in_short] = if role == LEAD_GUARD.index() {
         [
             "When a shot goes up: get back on defence, you are the safety.".to_owned(),
-            format!("Shot up: you get back; the {sent} of your team nearest to the rim go to the boards."),
+            format!("Shot up, all of you: 1 gets back; the {sent} nearest to the rim go to the boards."),
         ]
     } else {
         [

@@ -53,7 +53,7 @@ fn leads_between(setup: &Setup, role: usize) -> bool {
 const SHORT: &str = "Fill what is empty, by where the ball is (card)";
 
 /// Places that are not left empty, in the order in which they are looked at, in full and in short: `Fill the first of these
-/// that is empty and within 8 m: the corner on the ball's side when the ball is on the wing; .... You or 3: the nearer one goes.` In short: without
+/// that is empty and within 8 m of you: the corner on the ball's side when the ball is on the wing; .... You or 3: the nearer one goes.` In short: without
 /// where the ball is then.
 fn fills(own: &[&FillRule], role: usize, runs: bool) -> Option<[String; 2]> {
     let (first, rest) = own.split_first()?;
@@ -67,10 +67,10 @@ fn fills(own: &[&FillRule], role: usize, runs: bool) -> Option<[String; 2]> {
     let mut places: Vec<String> = own.iter().map(|fill| place_of(fill)).collect();
     places.dedup();
     let start = |several: bool| match (runs, several) {
-        (true, false) => "Not on a run, fill this if it is empty and within {reach}: ",
-        (true, true) => "Not on a run, fill the first of these that is empty and within {reach}: ",
-        (false, false) => "Fill this if it is empty and within {reach}: ",
-        (false, true) => "Fill the first of these that is empty and within {reach}: ",
+        (true, false) => "Not on a run, fill this if it is empty and within {reach} of you: ",
+        (true, true) => "Not on a run, fill the first of these that is empty and within {reach} of you: ",
+        (false, false) => "Fill this if it is empty and within {reach} of you: ",
+        (false, true) => "Fill the first of these that is empty and within {reach} of you: ",
     };
     let reach = format!("{FILLS_WITHIN_M} m");
     let who = if is_shared { nearest(first, role, [" ", "."]) } else { String::new() };
@@ -158,7 +158,7 @@ mod tests {
         };
         assert_eq!(
             of(1)[0],
-            "Fill the first of these that is empty and within 8 m: the corner on the ball's side when the ball is on the wing; the other wing \
+            "Fill the first of these that is empty and within 8 m of you: the corner on the ball's side when the ball is on the wing; the other wing \
              when it is in the slot, on the wing or at the elbow; the other corner when it is on the wing, in the corner, in \
              the short corner or in the low post. You or 3: the nearer one goes."
         );

@@ -16,7 +16,7 @@ use crate::wrapping::{Overlong, letters, lines, wrapped};
 const SHOWN: [(&str, &str); 6] = [
     ("good_look_rate", "good\nlooks"),
     ("open_look_rate", "open\nlooks"),
-    ("paint_touch_rate", "paint\ntouches"),
+    ("paint_touch_rate", "paint\ntouch"),
     ("expected_net_points", "net\npoints"),
     ("turnover_rate", "turn-\novers"),
     ("break_exposure", "fast-break\nrisk %"),
@@ -85,7 +85,8 @@ pub fn ranked(
             text = drawn(comparison, verdict, &columns, name);
         }
     }
-    (text, legend(comparison, verdict, units, &left))
+    let told = legend(comparison, verdict, (units, &columns), &left);
+    (text, told)
 }
 
 fn columns(comparison: &Comparison, verdict: &Verdict) -> Vec<Shown> {
@@ -103,11 +104,30 @@ fn columns(comparison: &Comparison, verdict: &Verdict) -> Vec<Shown> {
     columns
 }
 
-fn legend(comparison: &Comparison, verdict: &Verdict, units: Units, left: &[&str]) -> Vec<String> {
+/// What those columns are whose heads do not say it.
+const TOLD: [(&str, &str); 2] = [
+    (
+        "paint_touch_rate",
+        " Paint touch: a possession in which a player has the ball in the lane or just beside it.",
+    ),
+    ("break_exposure", " Fast-break risk: that they are past all of us after it."),
+];
+
+fn shown(columns: &[Shown]) -> String {
+    let is_shown = |key: &str| columns.iter().any(|own| own.key() == key);
+    TOLD.iter().filter(|(key, _)| is_shown(key)).map(|(_, words)| *words).collect()
+}
+
+fn legend(
+    comparison: &Comparison,
+    verdict: &Verdict,
+    (units, columns): (Units, &[Shown]),
+    left: &[&str],
+) -> Vec<String> {
     let words = comparison.question.rank_by.words;
     let mut lines = vec![
         format!("* ranked by this: {words}. Counts are in 20 possessions. In brackets: 95 % intervals."),
-        format!("{GOOD_LOOK} {}", open_look(units)),
+        format!("{GOOD_LOOK} {}{}", open_look(units), shown(columns)),
     ];
     if let Some(often) = verdict.variants.iter().find_map(|ran| ran.often) {
         lines.push(format!(
@@ -243,15 +263,16 @@ mod tests {
     }
 
     const WIDE: &str = "
- rank   route                    good    open     paint      net   turn-   fast-break
-                              looks *   looks   touches   points   overs       risk %
-──────────────────────────────────────────────────────────────────────────────────────
-    1   seam-sit     5.7 (5.4 to 6.0)     5.7       7.8     19.4     2.0         14.8
-    2   seam-cross   5.2 (4.9 to 5.5)     5.2       7.8     19.2     2.0         15.1
-    3   hold-wing    4.8 (4.5 to 5.0)     4.8       7.8     19.0     2.1         14.8
-──────────────────────────────────────────────────────────────────────────────────────
+ rank   route                    good    open   paint      net   turn-   fast-break
+                              looks *   looks   touch   points   overs       risk %
+────────────────────────────────────────────────────────────────────────────────────
+    1   seam-sit     5.7 (5.4 to 6.0)     5.7     7.8     19.4     2.0         14.8
+    2   seam-cross   5.2 (4.9 to 5.5)     5.2     7.8     19.2     2.0         15.1
+    3   hold-wing    4.8 (4.5 to 5.0)     4.8     7.8     19.0     2.1         14.8
+────────────────────────────────────────────────────────────────────────────────────
 * ranked by this: good looks. Counts are in 20 possessions. In brackets: 95 % intervals.
 Good look: a shot worth 0.95 points or more on average, guarded or not, or free throws for a foul on such a shot. Open look: a \
-shot with nobody within 4 ft, whatever it is worth.
+shot with nobody within 4 ft, whatever it is worth. Paint touch: a possession in which a player has the ball in the lane or just \
+beside it. Fast-break risk: that they are past all of us after it.
 ";
 }

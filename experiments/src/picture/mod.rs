@@ -43,7 +43,7 @@ pub use route::route;
 pub use scale::Classes;
 pub use stands::{DRAWN, stand};
 pub use start::{
-    AFTER, LATER, ON_ITS_WAY, OnCard, PASSES, SCREENS, SEALS, SETS_OUT, can_set_out, card, start,
+    AFTER, LATER, ON_ITS_WAY, OnCard, PASSES, SCREENS, SEALS, SETS_OUT, STARTS, can_set_out, card, start,
 };
 pub use still::{SHOT_BY, SHOWS_RUN, key_of_stills, still};
 pub use style::{STYLE, written_out};

@@ -56,7 +56,7 @@ pub fn network((id, variant): (&str, &str), setup: &Setup, rows: &[PassRow], pos
         line class="pass" stroke-width="16" x1=(n(MARGIN)) y1=(n(top + 66.0)) x2=(n(MARGIN + 130.0)) y2=(n(top + 66.0)) {}
         path class="tip" d=(format!("M{} {}l-44 -24v48z", n(MARGIN + 174.0), n(top + 66.0))) {}
         (label("key", MARGIN + 200.0, top + 84.0, "pass, wider for more; the number:"))
-        (label("key", MARGIN, top + 152.0, "in 20 possessions; the three strongest pairs"))
+        (label("key", MARGIN, top + 152.0, "in 20 possessions; the three most thrown"))
         (label("key", MARGIN, top + 220.0, NUMBERS[0]))
         (label("key", MARGIN, top + 286.0, NUMBERS[1]))
     };

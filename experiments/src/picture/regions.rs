@@ -20,7 +20,7 @@ const PAINT: &str = "paint_touch";
 /// Which side is which, in keys.
 const ROVERS_SIDE: &str = "on the right: the side on which the rover started";
 /// What of the lane is where, in keys.
-const LANE: &str = "low posts: with the lane before the rim";
+const LANE: &str = "low posts: with the rim and the middle of the lane";
 /// A share that is smaller is not written, nor is a place told where the ball is for less of the time.
 const LEAST_SHARE: f64 = 0.005;
 /// How far across a border another region is looked for, m.
@@ -247,7 +247,7 @@ pub fn regions(
     });
     let keys: &[&str] = match counted.worth(counted.most().first().copied().unwrap_or(Region::Top)) {
         Some(_) => &[
-            "large, and shade: how many in 20 possessions",
+            "large, and shade: how many in 20 possessions, by all five",
             if counted.measure == PAINT {
                 "below: points of a possession with one on average"
             } else {

@@ -41,6 +41,8 @@ pub enum OnCard<'a> {
     Way((&'a Way, bool)),
     /// He passes to these, the better one first, everyone where he is in a typical such moment.
     Passes(&'a Scene, [Option<usize>; 2]),
+    /// He sets off a run by his pass: whose (a slot), and to whom.
+    SetsOff(&'a Scene, usize, usize),
 }
 
 /// In the description of a card: everyone stands where he does as the run begins.
@@ -51,6 +53,8 @@ pub const SCREENS: &str = "as he screens, ";
 pub const SEALS: &str = "as he seals, ";
 /// See [`SCREENS`].
 pub const AFTER: &str = " s after he sets out";
+/// The same as his pass to another starts a run: `as he starts the run of 3`.
+pub const STARTS: &str = "as he starts the run of ";
 /// The same as he passes.
 pub const PASSES: &str = "as he passes";
 /// After these: that a pass flies.
@@ -74,6 +78,7 @@ pub fn card(id: &str, setup: &Setup, role: usize, shown: Option<OnCard<'_>>) -> 
     };
     let (passes, mates) = match shown {
         Some(OnCard::Passes(scene, mates)) => (Some(scene), mates),
+        Some(OnCard::SetsOff(scene, _, to)) => (Some(scene), [Some(to), None]),
         _ => (None, [None; 2]),
     };
     let side = way.map_or(1.0, |(_, is_mirrored)| if is_mirrored { -1.0 } else { 1.0 });
@@ -151,11 +156,16 @@ pub fn card(id: &str, setup: &Setup, role: usize, shown: Option<OnCard<'_>>) -> 
     };
     let head = format!("{} {}", role + 1, position_words(ATTACKERS[role]));
     let solid = if way.is_some() { "solid: his usual way; " } else { "" };
-    let dashed = if passes.is_some() { "dashed: his best passes; " } else { "" };
-    let when = scene.map_or_else(
-        || "everyone where he starts".into(),
-        |scene| format!("everyone and the ball {}", when(scene)),
-    );
+    let dashed = match shown {
+        Some(OnCard::Passes(..)) => "dashed: his best passes; ",
+        Some(OnCard::SetsOff(..)) => "dashed: his pass; ",
+        _ => "",
+    };
+    let when = match (shown, scene) {
+        (Some(OnCard::SetsOff(_, runner, _)), _) => format!("everyone and the ball {STARTS}{}", runner + 1),
+        (_, Some(scene)) => format!("everyone and the ball {}", when(scene)),
+        (_, None) => "everyone where he starts".into(),
+    };
     let on_its_way = if later.is_thrown() { ON_ITS_WAY } else { "" };
     let later = if later.is_empty() { "" } else { LATER };
     let desc = format!(

@@ -70,7 +70,7 @@ impl Lines {
         let run = runners.next().map(|first| {
             let is_one = runners.all(|other| other == first);
             let who = if is_one { (first + 1).to_string() } else { "whoever ran it".into() };
-            format!("solid: how {who} ran it")
+            format!("solid: how {who} ran it, to where he stands")
         });
         let others = [
             (is_any(|own| own.passed.is_some()), "dashed: the pass to who has the ball"),

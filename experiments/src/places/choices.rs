@@ -125,6 +125,19 @@ fn done(film: &Film, setup: &Setup) -> Done {
     Done { points: film.record.real(Measure::ExpectedPoints), choices, thrown, rooms }
 }
 
+/// Somebody nearer than this is in the way of a pass as it is drawn, m. (a choice: about the radius of a mark)
+const IN_THE_WAY_M: f64 = 0.6;
+
+/// Whether a pass from somebody to somebody can be drawn without going through a defender.
+fn is_clear(scene: &Scene, to: usize) -> bool {
+    let Some(from) = scene.holder else { return false };
+    let (from, to) = (scene.players[from], scene.players[to]);
+    let along = |share: f64| (from.0 + share * (to.0 - from.0), from.1 + share * (to.1 - from.1));
+    let steps = (1..20).map(|nth| along(f64::from(nth) / 20.0));
+    let mut near = steps.flat_map(|at| scene.players[ATTACKERS.len()..].iter().map(move |own| gap(*own, at)));
+    near.all(|gap| gap > IN_THE_WAY_M)
+}
+
 /// Passes that are held against one another, at most. (assumed: more of them move nobody)
 const COMPARED: usize = 64;
 
@@ -172,7 +185,12 @@ fn ranked(all: &[Done]) -> Vec<Choice> {
             let told = values.len() >= least && worth + half >= average;
             let scenes = all.iter().flat_map(|done| &done.thrown);
             let own = scenes.filter(|own| (own.0, own.1.as_str(), own.2) == (role, place, doing));
-            let scene = typical(&own.map(|own| &own.3).collect::<Vec<_>>());
+            let own: Vec<&Scene> = own.map(|own| &own.3).collect();
+            // Who is shown a pass should not learn to throw through a man, where there are others.
+            let clear =
+                |to: usize| own.iter().copied().filter(|scene| is_clear(scene, to)).collect::<Vec<_>>();
+            let clear = if let Doing::Pass(to) = doing { clear(to) } else { Vec::new() };
+            let scene = typical(if clear.is_empty() { &own } else { &clear });
             let rooms = all.iter().flat_map(|done| &done.rooms);
             let own = rooms.filter(|own| (own.0, own.1.as_str(), own.2) == (role, place, doing));
             let room_m = three_of_four(own.map(|own| own.3).collect());

@@ -70,7 +70,7 @@ impl Shows {
     /// As a key tells it.
     pub const fn words(self) -> &'static str {
         match self {
-            Self::FedToTheShot => "the run brought its runner the ball; the shot came of it",
+            Self::FedToTheShot => "its runner got the ball on the run, and this shot came of that",
             Self::ToTheShot => "the run brought a shot; its runner did not get the ball on it",
             Self::Through => "the run went to its end; the shot came of something else",
         }

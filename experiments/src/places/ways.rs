@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use engine::film::{Air, Film, Frame};
-use engine::law::conduct::programs::BACK_OUT_X_M;
+use engine::law::conduct::programs::{BACK_OUT_X_M, HELPER_OFF_BALL_M};
 use engine::math::Vec2;
 use engine::places::{BIN_S, BINS};
 use engine::setup::{Condition, Line, Locus, Program, ProgramKind, Setup, Step};
@@ -165,7 +165,7 @@ pub(super) struct Run {
     held: Option<Held>,
     scene: Option<Scene>,
     set_off: Option<(usize, usize)>,
-    /// Whether what its condition says of the backs still holds in its scene.
+    /// Whether what its words say of the backs, and of whom he seals, still holds in its scene.
     is_as_told: bool,
     in_lane_s: [f64; 2],
 }
@@ -242,8 +242,10 @@ pub(super) fn run<'s>(film: &Film, setup: &'s Setup, (program, by): (usize, usiz
         _ => None,
     });
     let scene = last.map(|(_, frame)| frame).or(begins);
-    let is_as_told =
-        scene.is_some_and(|frame| !own.when.contains(&Condition::BackOut) || is_back_out(frame, setup));
+    let is_as_told = scene.is_some_and(|frame| {
+        (!own.when.contains(&Condition::BackOut) || is_back_out(frame, setup))
+            && (moment != Moment::Seals || is_helper_sealed(frame, setup, by))
+    });
     let scene = scene.map(|frame| scene_of(film, (frame, moment), (turn, [from_s, to_s])));
     let held = held.map(|(leg, frame)| hold((leg, frame), by, (turn, film.side), from_s));
     Run { program, runner: by, places, held, scene, set_off, is_as_told, in_lane_s }
@@ -285,6 +287,20 @@ fn is_back_out(frame: &Frame, setup: &Setup) -> bool {
     let sign = if frame.ball.x < 0.0 { -1.0 } else { 1.0 };
     let all = setup.zone.positions.iter().zip(&frame.players[TEAM..]);
     all.filter(|(position, _)| position.line == Line::Back).any(|(_, at)| at.x * sign > BACK_OUT_X_M)
+}
+
+/// Whether the defender whom a post has in touch is the one whom he seals, while somebody holds the ball.
+fn is_helper_sealed(frame: &Frame, setup: &Setup, by: usize) -> bool {
+    frame.holder.is_some() && helper(frame, setup, by) == Some(nearest(frame, by))
+}
+
+/// Whom a post seals: the defender nearest to his own place on the ball's side, those about the ball left out.
+fn helper(frame: &Frame, setup: &Setup, by: usize) -> Option<usize> {
+    let home = setup.attack.formation[by];
+    let home = Vec2 { x: home.x.abs() * if frame.ball.x < 0.0 { -1.0 } else { 1.0 }, ..home };
+    let at = |position: usize| frame.players[TEAM + position];
+    let others = (0..TEAM).filter(|position| at(*position).distance(frame.ball) > HELPER_OFF_BALL_M);
+    others.min_by(|a, b| at(*a).distance(home).total_cmp(&at(*b).distance(home)))
 }
 
 /// The position of the defender who is nearest to an attacker.
@@ -332,10 +348,17 @@ pub(super) fn way(program: usize, own: &[&Run], begun: (usize, usize)) -> Option
     let middle = *lengths.get(lengths.len() / 2)?;
     let whole = alike.into_iter().filter(|run| run.places.len() >= middle);
     let whole: Vec<&Run> = whole.take(COMPARED).collect();
-    // What the words name is to be seen, if it ever is.
-    let is_told = whole.iter().any(|run| run.is_as_told);
-    let candidates = whole.iter().copied().filter(|run| run.is_as_told || !is_told);
-    let away = candidates.map(|run| (away(run, &whole), run));
+    // What the words name is to be seen, if it ever is; the pass that is told before what is told of a scene.
+    let set_off = set_off(own, runner);
+    let is_set_off = |run: &Run| set_off.is_none_or(|(from, to, _)| run.set_off == Some((from, to)));
+    let wishes: [&dyn Fn(&Run) -> bool; 2] = [&is_set_off, &|run| run.is_as_told];
+    let mut candidates = whole.clone();
+    for wish in wishes {
+        if candidates.iter().any(|run| wish(run)) {
+            candidates.retain(|run| wish(run));
+        }
+    }
+    let away = candidates.into_iter().map(|run| (away(run, &whole), run));
     let (_, usual) = away.min_by(|a, b| a.0.total_cmp(&b.0))?;
     let metres = |run: &Run| run.places.iter().map(|at| (f64::from(at.x), f64::from(at.y))).collect();
     let rest: Vec<&&Run> = whole.iter().filter(|run| !std::ptr::eq(**run, usual)).collect();
@@ -344,7 +367,7 @@ pub(super) fn way(program: usize, own: &[&Run], begun: (usize, usize)) -> Option
     let (runs, held) = (own.len(), usual.held);
     let held_in = own.iter().filter(|run| run.held.is_some()).count();
     let scene = usual.scene.clone();
-    let (set_off, in_lane_s) = (set_off(own, runner), usual.in_lane_s);
+    let in_lane_s = usual.in_lane_s;
     (places.len() > 1 || held.is_some()).then_some(Way {
         program,
         runner,

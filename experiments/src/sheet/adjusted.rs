@@ -35,7 +35,7 @@ pub(super) fn run<'a>(
             listed(&behind.measures)
         ),
         (all, true) => {
-            format!("Keep what you run, unless that is {but}: {} are too close to call here.", left(all))
+            format!("{KEEP} Leave only {but}; {} are too close to call here.", left(all))
         }
         (all, false) => format!(
             "Leave {but}. {} are too close to call here: run what your players run best.",
@@ -61,14 +61,8 @@ pub(super) fn run<'a>(
     (looked, told + &again + &elsewhere.join(""))
 }
 
-/// What is clearly behind by these answers: ` park-low is behind no-option in good looks.`; empty where nothing is.
-pub(super) fn behind(own: &[&CallLine], answers: &[&AnswerLine], baseline: &str) -> String {
-    let groups = Behind::of(own, answers, baseline).groups();
-    let told = groups.iter().map(|(by, names)| {
-        format!(" {} {} behind {}.", listed(names), if names.len() == 1 { "is" } else { "are" }, listed(by))
-    });
-    told.collect()
-}
+/// Where no other attack is the answer.
+const KEEP: &str = "Nothing to switch to: keep what you run.";
 
 /// What is not behind, the one compared with among it.
 fn left(all: &[&str]) -> String {
@@ -93,7 +87,7 @@ fn ahead(own: &[&CallLine]) -> String {
 }
 
 /// What is clearly behind against an answer.
-struct Behind<'a> {
+pub(super) struct Behind<'a> {
     /// The measures in words, net points first.
     measures: Vec<&'static str>,
     /// A variant, whom it is behind and by which measure, in the order of the table.
@@ -103,7 +97,7 @@ struct Behind<'a> {
 impl<'a> Behind<'a> {
     /// Behind the one compared with by any measure, or the one compared with where another is ahead of it: the comparison of the
     /// second page, and no other.
-    fn of(own: &[&'a CallLine], answers: &[&'a AnswerLine], baseline: &'a str) -> Self {
+    pub(super) fn of(own: &[&'a CallLine], answers: &[&'a AnswerLine], baseline: &'a str) -> Self {
         let mut columns: Vec<&Column> = Column::named(NET).into_iter().collect();
         for column in answers.iter().filter_map(|line| Column::named(&line.measure)) {
             if !columns.iter().any(|known| known.key == column.key) {
@@ -140,15 +134,15 @@ impl<'a> Behind<'a> {
         each_in(own.map(|(_, other, by)| (*other, *by)))
     }
 
-    /// `far (behind no-option in net points) or out or up (behind no-option in good looks)`.
+    /// `far (behind no-option in net points) and out and up (behind no-option in good looks)`.
     fn told(&self) -> String {
         let one =
-            |(by, names): &(Vec<String>, Vec<&str>)| format!("{} (behind {})", any_of(names), listed(by));
-        any_of(&self.groups().iter().map(one).collect::<Vec<_>>())
+            |(by, names): &(Vec<String>, Vec<&str>)| format!("{} (behind {})", listed(names), listed(by));
+        listed(&self.groups().iter().map(one).collect::<Vec<_>>())
     }
 
     /// Those that are behind the same by the same measures, together.
-    fn groups(&self) -> Vec<(Vec<String>, Vec<&'a str>)> {
+    pub(super) fn groups(&self) -> Vec<(Vec<String>, Vec<&'a str>)> {
         let mut groups: Vec<(Vec<String>, Vec<&'a str>)> = Vec::new();
         for (variant, ..) in &self.all {
             let by = self.by(variant);

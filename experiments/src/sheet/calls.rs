@@ -1,6 +1,6 @@
 //! If-then calls: what to run, who is open, and who gains or loses, under each answer of the zone.
 
-use super::adjusted::{behind, run};
+use super::adjusted::{Behind, run};
 use super::words::position;
 use crate::columns::Column;
 use crate::gains::{Claimed, Said, counted, told};
@@ -8,7 +8,7 @@ use crate::output::Decimal;
 use crate::places::{AnswerLine, CallLine, Change, Stands};
 use crate::stats::Interval;
 use crate::verdict::NET;
-use crate::wording::capital;
+use crate::wording::{capital, listed};
 
 /// One call.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -55,6 +55,18 @@ pub(super) fn calls(source: Source<'_>) -> Vec<Call> {
     firsts.into_iter().map(|first| call(source, first)).collect()
 }
 
+/// What is clearly behind under the rule in force by measures by which the verdict does not rank, with whom and which.
+pub(super) fn behind_besides<'a>(source: Source<'a>) -> Vec<(Vec<&'a str>, String)> {
+    let own: Vec<&CallLine> = source.calls.iter().filter(|line| line.in_force).collect();
+    let Some(rule) = own.first().map(|line| &line.post_help_rule) else { return Vec::new() };
+    let is_besides = |line: &&AnswerLine| {
+        line.post_help_rule == *rule && !source.ranked_by.contains(&line.measure.as_str())
+    };
+    let answers: Vec<&AnswerLine> = source.answers.iter().filter(is_besides).collect();
+    let groups = Behind::of(&own, &answers, source.baseline).groups();
+    groups.into_iter().map(|(by, names)| (names, listed(&by))).collect()
+}
+
 /// The call against the rule of this line, the first of its rule.
 fn call(source: Source<'_>, first: &CallLine) -> Call {
     let rule = &first.post_help_rule;
@@ -63,11 +75,8 @@ fn call(source: Source<'_>, first: &CallLine) -> Call {
     let is_told = |line: &&AnswerLine| !(first.in_force && source.ranked_by.contains(&line.measure.as_str()));
     let answers = source.answers.iter().filter(|line| line.post_help_rule == *rule);
     let (answers, ranked): (Vec<&AnswerLine>, Vec<&AnswerLine>) = answers.partition(is_told);
-    let (best, run) = if first.in_force {
-        (source.main, format!("{AS_ABOVE}{}", behind(&own, &answers, source.baseline)))
-    } else {
-        run(&own, &answers, source)
-    };
+    let (best, run) =
+        if first.in_force { (source.main, AS_ABOVE.to_owned()) } else { run(&own, &answers, source) };
     let named = answers.iter().chain(&ranked).find(|line| line.variant == best);
     let rule = &first.rule_in_words;
     Call {
@@ -219,7 +228,7 @@ mod tests {
         let far = AnswerLine { stands: Some(Stands::Behind), ..answered("other", "far", NET, None) };
         assert_eq!(
             told(&rows, std::slice::from_ref(&far), "c")[0].run,
-            "Keep what you run, unless that is far (behind no option in net points): the 5 that are left are too close to call here."
+            "Nothing to switch to: keep what you run. Leave only far (behind no option in net points); the 5 that are left are too close to call here."
         );
         assert_eq!(
             told(&rows, &[far], "far")[0].run,
@@ -243,7 +252,7 @@ mod tests {
         let net = answered("other", "a", NET, None);
         assert_eq!(
             told(&rows, &[net.clone(), behind.clone()], "a")[0].run,
-            "Keep what you run, unless that is b (behind no option in good looks): the 3 that are left are too close to call here. Here even d is \
+            "Nothing to switch to: keep what you run. Leave only b (behind no option in good looks); the 3 that are left are too close to call here. Here even d is \
              not clearly behind."
         );
         // Where one is ahead of the one that all are compared with, that one is behind.
@@ -251,7 +260,7 @@ mod tests {
         let told_of = told(&rows, &[net, behind, ahead], "b")[0].run.clone();
         assert!(
             told_of.starts_with(
-                "Leave b (behind no option in good looks) or no option (behind a in good looks). The 2 that are left "
+                "Leave b (behind no option in good looks) and no option (behind a in good looks). The 2 that are left "
             ),
             "{told_of}"
         );

@@ -6,17 +6,24 @@ use std::collections::BTreeMap;
 use crate::columns::Column;
 use crate::output::as_named;
 use crate::stats::Interval;
-use crate::verdict::{Differ, Verdict};
+use crate::verdict::{Differ, NET, Verdict};
 use crate::wording::{bare, gap_called, listed, pair};
 
 /// What is told, and in which words.
-const TOLD: [(&str, &str); 5] = [
+const TOLD: [(&str, &str); 6] = [
     ("open_look_rate", "open looks"),
     ("paint_touch_rate", "possessions with a paint touch"),
     ("turnover_rate", "turnovers"),
     ("break_points", "points expected of their fast break"),
     ("offensive_rebounds", "offensive rebounds"),
+    (NET, "net points"),
 ];
+
+/// The same but for what the verdict ranks by: that is no cost.
+fn priced(verdict: &Verdict) -> Vec<(&'static str, &'static str)> {
+    let ranks = verdict.headlines.first().map(|own| own.column.key);
+    TOLD.into_iter().filter(|(key, _)| Some(*key) != ranks).collect()
+}
 
 /// A row of a table, by the names of its columns.
 pub(super) type Row = BTreeMap<String, String>;
@@ -24,10 +31,11 @@ pub(super) type Row = BTreeMap<String, String>;
 /// Open looks, paint touches, turnovers, the opponents' break and rebounds of the attack of the cards and of the one compared with (of the second where
 /// that is the same), and which of them differ by more than luck; and what of it does, in a line.
 pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences: &[Row]) -> [String; 2] {
+    let priced = priced(verdict);
     let of = |name: &str| {
         let row = measured.iter().find(|row| is(row, "variant", name))?;
         let value = |(key, _): &(&str, &str)| row.get(*key)?.parse::<f64>().ok();
-        TOLD.iter().map(value).collect::<Option<Vec<f64>>>()
+        priced.iter().map(value).collect::<Option<Vec<f64>>>()
     };
     let alone =
         |value: f64, key: &str| Column::named(key).map_or_else(String::new, |column| bare(column, value));
@@ -39,13 +47,13 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
         if verdict.baseline == main { second(verdict, main) } else { Some(verdict.baseline.as_str()) };
     let Some((other, figures)) = other.and_then(|other| Some((other, of(other)?))) else {
         let told = |(value, (key, words)): (&f64, (&str, &str))| format!("{} {words}", alone(*value, key));
-        let own: Vec<String> = own.iter().zip(TOLD).map(told).collect();
+        let own: Vec<String> = own.iter().zip(priced).map(told).collect();
         return [format!("Costs and gains of {main}, in 20 possessions: {}.", listed(&own)), String::new()];
     };
     // By how much, where that is more than luck.
     let by = |key: &str| difference(differences, [main, other], key).filter(|by| !by.contains(0.0));
     let (mut sure, mut luck, mut clear) = (Vec::new(), Vec::new(), Vec::new());
-    for ((own, other), (key, words)) in own.iter().zip(&figures).zip(TOLD) {
+    for ((own, other), (key, words)) in own.iter().zip(&figures).zip(priced) {
         match by(key).zip(Column::named(key)) {
             Some((by, column)) => {
                 let [own, other] = pair(column, [*own, *other], &by);
@@ -76,14 +84,15 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
 /// What parts the attack of the cards from the only other that the advice leaves to choose from: ` Beside b: 2.0 more turnovers (1.0 to
 /// 3.0).`; empty where it leaves nobody or several.
 fn rival(verdict: &Verdict, [main, other]: [&str; 2], differences: &[Row]) -> String {
+    let priced = priced(verdict);
     let told = || {
         let [rival] = verdict.advised_of().into_iter().filter(|name| *name != main).collect::<Vec<_>>()[..]
         else {
             return None;
         };
         let all: Option<Vec<Interval>> =
-            TOLD.iter().map(|(key, _)| difference(differences, [main, rival], key)).collect();
-        let clear = all.filter(|_| rival != other)?.into_iter().zip(TOLD);
+            priced.iter().map(|(key, _)| difference(differences, [main, rival], key)).collect();
+        let clear = all.filter(|_| rival != other)?.into_iter().zip(priced);
         let clear: Vec<String> = clear
             .filter(|(by, _)| !by.contains(0.0))
             .filter_map(|(by, (key, words))| Some(gap_called(Column::named(key)?, words, &by)))
@@ -119,11 +128,12 @@ fn cheaper(verdict: &Verdict, main: &str, other: &str, differences: &[Row]) -> S
         Some(better.turned(by.low).max(better.turned(by.high)) < 0.0)
     };
     let costs: Vec<(&str, &str)> =
-        TOLD.into_iter().filter(|(key, _)| is_clearly_worse(main, key) == Some(true)).collect();
+        priced(verdict).into_iter().filter(|(key, _)| is_clearly_worse(main, key) == Some(true)).collect();
     let is_close = |name: &&str| {
         *name != main && *name != other && verdict.headlines.iter().all(|own| own.has(name) && own.has(main))
     };
-    let without = |name: &&str| TOLD.iter().all(|(key, _)| is_clearly_worse(name, key) == Some(false));
+    let without =
+        |name: &&str| priced(verdict).iter().all(|(key, _)| is_clearly_worse(name, key) == Some(false));
     let all: Vec<&str> = verdict.variants.iter().map(|ran| ran.variant.as_str()).collect();
     let all: Vec<&str> = all.into_iter().filter(is_close).filter(without).collect();
     if costs.is_empty() || all.is_empty() {

@@ -1,7 +1,7 @@
 //! What stands on the sheet and on the cards, before anything is laid out.
 
 use super::ball::{guarded_shots, passes_at, with_the_ball};
-use super::calls::{Call, Source, calls};
+use super::calls::{Call, Source, behind_besides, calls};
 use super::costs::costs;
 use super::lesson::teach_first;
 use super::named::{also, leaders};
@@ -18,7 +18,7 @@ use crate::picture::{SHOT_BY, SHOWS_RUN};
 use crate::places::{ATTACKERS, CallLine, ChoiceLine, position_words};
 use crate::units::Units;
 use crate::verdict::{Differ, Headline, VERDICT, Verdict};
-use crate::wording::{TWENTY, capital, grouped};
+use crate::wording::{TWENTY, capital, grouped, listed};
 use scenarios::shown;
 
 /// One position.
@@ -176,7 +176,7 @@ impl Sheet {
             .map(|own| (own.leader.as_str(), own.column.words.trim_start_matches("expected ")))
             .collect();
         let ranked_by: Vec<&str> = verdict.headlines.iter().map(|own| own.column.key).collect();
-        let calls = calls(Source {
+        let source = Source {
             calls: &results.calls,
             answers: &results.answers,
             main: leader,
@@ -184,11 +184,13 @@ impl Sheet {
             against: &against,
             clear: &clear,
             ranked_by: &ranked_by,
-        });
+        };
+        let calls = calls(source);
+        let besides = if verdict.differ == Differ::Choices { behind_besides(source) } else { Vec::new() };
         let positions = positions(results, leader, units)?;
-        let (leaders, runs) = (leaders(results), verdict.runs());
-        let (claims, grounds) =
-            (verdict.advised().map_or_else(|| verdict.claims(), |advice| vec![advice]), grounds(verdict));
+        let (leaders, runs) = (leaders(results, &besides), verdict.runs());
+        let advised = verdict.advised().map(|advice| vec![advice + &told_besides(&besides)]);
+        let (claims, grounds) = (advised.unwrap_or_else(|| verdict.claims()), grounds(verdict));
         let said =
             calls.iter().map(|call| call.when.clone()).chain(leaders.iter().map(|own| own.words.clone()));
         let said: Vec<String> = said.collect();
@@ -213,11 +215,13 @@ impl Sheet {
             also,
             costs,
             clear_costs,
-            terms: looks_told(units)
-                + &terms(
-                    units,
-                    positions.iter().flat_map(|own| own.in_short.iter().chain(&own.ball)).chain(&said),
-                ),
+            terms: looks_told(
+                units,
+                positions.iter().flat_map(|own| &own.ball).any(|line| line.contains(ROOM)),
+            ) + &terms(
+                units,
+                positions.iter().flat_map(|own| own.in_short.iter().chain(&own.ball)).chain(&said),
+            ),
             standing: standing(verdict, leader),
             tried: results.calls.first().map_or_else(String::new, |line| tried(line, &calls, &made.baseline)),
             no_calls: if calls.is_empty() { no_calls(results).to_owned() } else { String::new() },
@@ -263,6 +267,17 @@ impl Sheet {
     pub fn leader(&self) -> &str {
         self.drawn.first().map_or("", |drawn| drawn.name.as_str())
     }
+}
+
+/// In an order to shoot with some room.
+const ROOM: &str = "if nobody is within";
+
+/// What goes on the advice: ` park-low is clearly behind no-option in good looks.`
+fn told_besides(besides: &[(Vec<&str>, String)]) -> String {
+    let told = besides.iter().map(|(names, by)| {
+        format!(" {} {} clearly behind {by}.", listed(names), if names.len() == 1 { "is" } else { "are" })
+    });
+    told.collect()
 }
 
 /// All claims but the advice that follows from them.
@@ -449,6 +464,8 @@ fn own_duties<'r>(
 
 /// Longer in the lane is called, s; a run that is so long in it is near to that. (the rule books' three seconds; the rest a choice)
 const NEAR_THREE_S: f64 = 2.5;
+/// So long is allowed, s. (source: rule books)
+const THREE_S: f64 = 3.0;
 
 /// He is in the lane more than once where it is longer by this, s. (a choice)
 const APART_S: f64 = 0.5;
@@ -461,7 +478,8 @@ fn three_seconds(line: &DutyLine) -> String {
             let all = again
                 .map_or_else(String::new, |again| format!(", out of it, and in it again for {again:.1} s"));
             format!(
-                " Three-second rule: a typical run is in the lane for {seconds:.1} s{all}; do not stop in it."
+                " Three-second rule: a typical run is in the lane for {seconds:.1} s{all}{}; get a foot out on the way.",
+                if seconds > THREE_S { ", more than is allowed" } else { "" }
             )
         }
         _ => String::new(),
@@ -535,7 +553,8 @@ mod tests {
         let long = DutyLine { longest_in_lane_s: 3.25.into(), ..option.clone() };
         let told = own_duties([long, shot].iter(), (DutyLine::in_full, true), |_| false);
         assert!(
-            told[0].contains("a typical run is in the lane for 3.2 s; do not") && told.len() == 2,
+            told[0].contains("a typical run is in the lane for 3.2 s, more than is allowed; get a foot out")
+                && told.len() == 2,
             "{told:?}"
         );
     }

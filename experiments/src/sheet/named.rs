@@ -8,9 +8,10 @@ use crate::verdict::{Differ, Ran, Verdict};
 const MOST_TOLD: usize = 4;
 
 /// What those are that may be run, and those that an advice warns of.
-pub(super) fn leaders(results: &Results) -> Vec<Leader> {
+pub(super) fn leaders(results: &Results, besides: &[(Vec<&str>, String)]) -> Vec<Leader> {
     let verdict = &results.verdict;
     let named = if verdict.differ == Differ::Choices { verdict.advised_of() } else { verdict.leaders() };
+    let mut known: Vec<&str> = named.iter().copied().take(MOST_TOLD).collect();
     let ran = named.into_iter().take(MOST_TOLD).filter_map(|leader| verdict.ran(leader));
     let leader = |ran: &Ran| Leader {
         name: ran.variant.clone(),
@@ -22,14 +23,18 @@ pub(super) fn leaders(results: &Results) -> Vec<Leader> {
         "" => "when it was chosen".to_owned(),
         what => what.to_owned(),
     };
-    let dropped = |ran: &Ran| Leader {
+    let dropped = |(ran, behind): (&Ran, String)| Leader {
         name: ran.variant.clone(),
-        words: format!("{}; clearly behind {}", ran.words, behind(&ran.variant)),
+        words: format!("{}; clearly behind {behind}", ran.words),
         way: String::new(),
     };
     let against = if verdict.differ == Differ::Choices { verdict.advised_against() } else { Vec::new() };
-    let against = against.into_iter().filter_map(|name| verdict.ran(name));
-    ran.map(leader).chain(against.filter(|ran| !ran.words.is_empty()).map(dropped)).collect()
+    known.extend(&against);
+    let against = against.into_iter().map(|name| (name, behind(name)));
+    let besides = besides.iter().flat_map(|(names, by)| names.iter().map(move |name| (*name, by.clone())));
+    let against = against.chain(besides.filter(|(name, _)| !known.contains(name)));
+    let against = against.filter_map(|(name, by)| Some((verdict.ran(name)?, by)));
+    ran.map(leader).chain(against.filter(|(ran, _)| !ran.words.is_empty()).map(dropped)).collect()
 }
 
 /// What a variant is, and whether it is the one compared with.

@@ -6,7 +6,7 @@ use engine::starting_places;
 use super::ball::told;
 use crate::compare::Comparison;
 use crate::picture::{self, OnCard, Picture, can_set_out};
-use crate::places::{ATTACKERS, BallChoice as Choice, Doing, Scene, Tables, Way, top};
+use crate::places::{ATTACKERS, BallChoice as Choice, Doing, Moment, Scene, Tables, Way, top};
 
 /// Where everyone starts, what the places are called, the leaders as they were played, and one for each card. A variant that has nothing to run has its passes
 /// in the place of its way.
@@ -27,7 +27,9 @@ pub fn pictures(comparison: &Comparison, tables: &Tables) -> Vec<Picture> {
         // One moment: that of what he runs, if everyone can be drawn as it was; or else that of his passes. The words have both.
         let is_whole = |(own, is_mirrored): &(&Way, bool)| can_set_out(own, *is_mirrored, role);
         let passing = passes.map(|(scene, to)| OnCard::Passes(scene, to));
-        let shown = way.filter(is_whole).map(OnCard::Way).or(passing).or(way.map(OnCard::Way));
+        let starts = sets_off(&tables.beside.runs[main].ways, role);
+        let starts = starts.map(|(scene, runner, to)| OnCard::SetsOff(scene, runner, to));
+        let shown = way.filter(is_whole).map(OnCard::Way).or(starts).or(passing).or(way.map(OnCard::Way));
         picture::card(&format!("sheet-card-{}", role + 1), setup, role, shown)
     }));
     pictures
@@ -44,6 +46,14 @@ fn own_way<'w>(setup: &Setup, ways: &'w [Way], role: usize) -> Option<(&'w Way, 
     };
     let own: Vec<(&Way, bool)> = own.map(turned).collect();
     own.iter().find(|(way, is_mirrored)| can_set_out(way, *is_mirrored, role)).or(own.first()).copied()
+}
+
+/// The moment in which a pass of this position sets off the run of another: whose, and to whom it is; none where it cannot be drawn with
+/// everyone in his place.
+fn sets_off(ways: &[Way], role: usize) -> Option<(&Scene, usize, usize)> {
+    let of = |way: &'_ Way| way.set_off.filter(|(from, ..)| *from == role).map(|(_, to, _)| to);
+    let drawn = |scene: &&Scene| scene.moment == Moment::SetsOut && scene.side > 0.0;
+    ways.iter().find_map(|way| Some((way.scene.as_ref().filter(drawn)?, way.runner, of(way)?)))
 }
 
 /// A moment in which a position makes the passes that are worth most, and to whom: of the places where he has the ball most the first at

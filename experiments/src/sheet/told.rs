@@ -7,7 +7,7 @@ use super::costs::is;
 use super::results::Results;
 use super::tables::PositionLine;
 use crate::looks::{GOOD_LOOK, open_look};
-use crate::picture::{AFTER, LATER, ON_ITS_WAY, PASSES, SCREENS, SEALS, SETS_OUT};
+use crate::picture::{AFTER, LATER, ON_ITS_WAY, PASSES, SCREENS, SEALS, SETS_OUT, STARTS};
 use crate::places::numbered;
 use crate::units::Units;
 use crate::verdict::{Differ, Verdict};
@@ -49,10 +49,15 @@ pub(super) fn standing(verdict: &Verdict, leader: &str) -> String {
     }
 }
 
-/// What is good and what is open, and what is never seen from the numbers.
-pub(super) fn looks_told(units: Units) -> String {
-    format!("{GOOD_LOOK} {} ", open_look(units))
+/// What is good and what is open, and of what the room of a shot is, where the sheet has one.
+pub(super) fn looks_told(units: Units, has_room: bool) -> String {
+    let room = if has_room { ROOM } else { "" };
+    format!("{GOOD_LOOK} {} {room}", open_look(units))
 }
+
+/// What `shoot if nobody is within 3 ft` rests on.
+const ROOM: &str =
+    "Shoot if nobody is within so much: three of four such shots had that room; it was not tried as a rule. ";
 
 /// What all possessions of the attack of the cards came to on average, points; None where that is not known.
 pub(super) fn average(results: &Results, leader: &str) -> Option<f64> {
@@ -78,6 +83,7 @@ pub(super) fn terms<'t>(units: Units, jobs: impl IntoIterator<Item = &'t String>
         (used(&["if open", "guarded"]), open.as_str()),
         (used(&["hit "]), "Hit: pass to, wherever he is."),
         (used(&["guarded"]), "Guarded: somebody is nearer."),
+        (used(&["move it on"]), "Move it on: to the nearest guard."),
         (used(&["covered", "way is open"]), FOR_YOUR_EYE),
     ];
     told.into_iter().filter(|(is_used, _)| *is_used).map(|(_, words)| words).collect::<Vec<_>>().join(" ")
@@ -107,12 +113,15 @@ pub(super) fn marks(picture: &str, passes_at: Option<(String, bool)>) -> String 
         .into_iter()
         .find_map(|(does, words)| Some((does, picture.split(words).nth(1)?.split(AFTER).next()?)));
     let passes = picture.contains(PASSES);
-    let is_moment = sets_out || passes || held.is_some();
+    // A run that he starts by his pass: by whose number.
+    let starts = picture.split_once(STARTS).and_then(|(_, rest)| rest.chars().next());
+    let is_moment = sets_out || passes || held.is_some() || starts.is_some();
     let mates = if is_moment { "team-mates" } else { "team-mates where they start" };
     let mut told = vec![format!("Filled: you; outlined: {mates}")];
     let is_thrown = picture.contains("class=\"inkarrow\"");
     let is_on_its_way = picture.contains(ON_ITS_WAY);
-    let at = passes_at.filter(|_| is_thrown && !is_on_its_way);
+    let at = passes_at.filter(|_| is_thrown && !is_on_its_way && starts.is_none());
+    told.extend(starts.map(|runner| format!("dashed: your pass that starts the run of {runner}")));
     if let Some((at, shoots)) = &at {
         let second = picture.contains(">2nd<");
         let which = if second { "your best passes" } else { "your best pass" };
@@ -132,7 +141,8 @@ pub(super) fn marks(picture: &str, passes_at: Option<(String, bool)>) -> String 
     told.extend(is_held.then(|| format!("bar: the defender whom you {does}")));
     if picture.contains("class=\"body\"") {
         let when = match held {
-            _ if passes => "all ten where they are in a typical such pass".into(),
+            _ if passes => "all ten where they are in a typical such pass, whoever has run by then".into(),
+            _ if starts.is_some() => "all ten and the ball: at that moment".into(),
             _ if sets_out => "all ten and the ball: as you set out".into(),
             Some((does, s)) => format!("all ten and the ball: as you {does}, {s} s after you set out"),
             // As results of an earlier version have it.
@@ -146,7 +156,7 @@ pub(super) fn marks(picture: &str, passes_at: Option<(String, bool)>) -> String 
             is_later.then(|| "smaller balls: where it is so many seconds later, with whom".to_owned()),
         );
     }
-    told.join("; ") + "."
+    told.join("; ") + ". If 3 starts on the left: mirrored."
 }
 
 /// Whether a picture has a line along which somebody goes: the stem of a bar is one of a single stretch.
@@ -231,22 +241,23 @@ mod tests {
 
     #[test]
     fn a_key_names_the_marks_that_are_there_and_no_other() {
-        assert_eq!(marks("", None), "Filled: you; outlined: team-mates where they start.");
+        let own = |told: &str| format!("{told} If 3 starts on the left: mirrored.");
+        assert_eq!(marks("", None), own("Filled: you; outlined: team-mates where they start."));
         let pass = crate::marks::pass((0.0, 0.0), (500.0, 0.0));
         let slot = || Some(("in the slot".to_owned(), true));
         let told = marks(&format!("{pass}<text>1st</text><text>2nd</text>"), slot());
         assert!(
-            told.ends_with(
+            told.ends_with(&own(
                 "dashed: your best passes when you have it in the slot, if you do not shoot, 1st and 2nd."
-            ),
+            )),
             "{told}"
         );
         // His run is another moment: the passes of his words are not in its picture, nor in its key.
         let way = crate::marks::cut(&[(0.0, 0.0), (0.0, 200.0), (200.0, 400.0)]);
         let told = marks(&way, slot());
-        assert!(told.ends_with("; solid: where you go without the ball."), "{told}");
+        assert!(told.ends_with(&own("; solid: where you go without the ball.")), "{told}");
         let told = marks(&crate::marks::bar((0.0, 0.0), 0.0), slot());
-        assert!(told.ends_with("; bar: the defender whom you screen or seal."), "{told}");
+        assert!(told.ends_with(&own("; bar: the defender whom you screen or seal.")), "{told}");
     }
 
     #[test]

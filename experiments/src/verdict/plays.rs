@@ -69,7 +69,11 @@ mod tests {
         assert_eq!(routes[0][0], Play { name: "hold-wing".into(), line: "stays on the wing".into() });
         let options = told("post-options");
         let flash: Vec<&str> = options[1].iter().map(|play| play.line.as_str()).collect();
-        assert_eq!(flash, ["the far post flashes to the middle"], "the route is the same in all of them");
+        assert_eq!(
+            flash,
+            ["the far post flashes to the free-throw line"],
+            "the route is the same in all of them"
+        );
         assert_eq!(told("attacks-by-zone")[0][0].name, "pass-only");
     }
 }

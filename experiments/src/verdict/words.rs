@@ -145,8 +145,10 @@ impl Verdict {
         let are_some = several.iter().any(|name| runs(name));
         if is_none && are_some {
             let Self { baseline, noun, .. } = self;
+            let by: Vec<&str> = self.headlines.iter().map(|own| own.column.words).collect();
             format!(
-                " {baseline}, in which no {noun} is run, is as good by these measures, as far as can be told."
+                " {baseline}, in which no {noun} is run, is as good in {}, as far as can be told.",
+                listed(&by)
             )
         } else {
             String::new()
@@ -192,8 +194,8 @@ impl Verdict {
         };
         let by_one = |own: &Headline| {
             let all = self.behind_by_one(own);
-            let are = if all.len() == 1 { "is" } else { "are" };
-            (!all.is_empty()).then(|| format!(" {} {are} clearly behind {}.", listed(&few(&all)), than(own)))
+            (!all.is_empty())
+                .then(|| format!(" Rather not {}: clearly behind {} alone.", any_of(&few(&all)), than(own)))
         };
         both + &self.headlines.iter().filter_map(by_one).collect::<String>()
     }
