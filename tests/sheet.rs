@@ -135,7 +135,7 @@ fn check_calls(result: &Path, page: &str) {
     assert_eq!(calls.len(), rules.len());
     // Of their usual help the ranking above says it all by its own measures, of more possessions.
     let usual = calls[0];
-    assert!(usual.starts_with("Their usual help (the "), "{usual}");
+    assert!(usual.starts_with("Their usual rule (the "), "{usual}");
     assert!(usual.contains("All above was played against this."), "{usual}");
     assert!(!usual.contains("class=\"gains"), "{usual}");
     for rule in rules {

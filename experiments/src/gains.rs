@@ -2,7 +2,8 @@
 
 use crate::columns::{Column, Told};
 use crate::stats::Interval;
-use crate::wording::alike;
+use crate::verdict::few;
+use crate::wording::{alike, listed};
 
 /// Said where nothing is claimed, before the name of the one compared with.
 pub const NONE_DIFFERS: &str = "none clearly differs";
@@ -52,6 +53,17 @@ pub fn told(column: &Column, baseline: &str, claimed: &[Claimed]) -> String {
     } else {
         format!("{gained}; all too close to call with {baseline}")
     }
+}
+
+/// Who is clearly behind by measures by which nothing is ranked, with whom and which: ` Played again for the calls: park-low is
+/// clearly behind no-option in good looks.` Empty where nobody is.
+pub fn behind(besides: &[(Vec<&str>, String)]) -> String {
+    let told = besides.iter().map(|(names, by)| {
+        let are = if names.len() == 1 { "is" } else { "are" };
+        format!("{} {are} clearly behind {by}", listed(&few(names)))
+    });
+    let told: Vec<String> = told.collect();
+    if told.is_empty() { String::new() } else { format!(" Played again for the calls: {}.", told.join("; ")) }
 }
 
 /// From the end nearest to 0 to the farthest of all that is claimed: all of it is told with the same decimals.
@@ -112,6 +124,16 @@ pub fn counted(column: &Column) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn who_is_behind_besides_is_told_with_whom_and_by_which_measure() {
+        let one = (vec!["park-low"], "no-option in good looks".to_owned());
+        let told = " Played again for the calls: park-low is clearly behind no-option in good looks.";
+        assert_eq!(behind(std::slice::from_ref(&one)), told);
+        let two = behind(&[(vec!["a", "b"], "c in good looks".to_owned()), one]);
+        assert!(two.contains(": a and b are clearly behind c in good looks; park-low is"), "{two}");
+        assert_eq!(behind(&[]), "");
+    }
 
     fn said(estimate: f64) -> Option<Said> {
         let by = Interval { estimate, low: estimate - 0.02, high: estimate + 0.02 };

@@ -68,8 +68,8 @@ impl Units {
     /// How near somebody may be, as a player can judge it: `0.6 m`, `2 ft`, cut off.
     pub fn paces(self, metres: f64) -> String {
         match self {
-            Self::M => format!("{:.1} m", ((metres + FORGIVEN_M) * 10.0).floor() / 10.0),
-            Self::Ft => format!("{:.0} ft", ((metres + FORGIVEN_M) * INCHES / FOOT as f64).floor()),
+            Self::M => format!("{:.1} m", (metres * 10.0).floor() / 10.0),
+            Self::Ft => format!("{:.0} ft", (metres * INCHES / FOOT as f64).floor()),
         }
     }
 
@@ -133,7 +133,7 @@ mod tests {
         assert_eq!(told(3.05), ["3.0 m", "10 ft"]);
         assert_eq!(told(6.9), ["6.9 m", "23 ft"]);
         assert_eq!([Units::M.exact(3.456), Units::Ft.exact(3.456)], ["3.46 m", "11 ft"]);
-        assert_eq!([0.61, 1.21].map(|metres| Units::Ft.paces(metres)), ["2 ft", "3 ft"]);
+        assert_eq!([0.61, 1.2185].map(|metres| Units::Ft.paces(metres)), ["2 ft", "3 ft"]);
         assert_eq!([0.61, 1.19].map(|metres| Units::M.paces(metres)), ["0.6 m", "1.1 m"]);
     }
 

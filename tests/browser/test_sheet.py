@@ -71,7 +71,7 @@ def test_the_sheet_claims_what_the_table_claims(result, visit):
     page = visit(result / "sheet/sheet.html")
     answers = table(result, "answers.csv")
     usual, *others = page.locator("dt").all_text_contents()
-    assert usual.startswith("Their usual help (the ")
+    assert usual.startswith("Their usual rule (the ")
     # What the ranking says of it, of more possessions, is not said again.
     assert page.locator("dd").first.locator(".gains").count() == 0
     for nth, head in enumerate(others, start=1):

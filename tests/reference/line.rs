@@ -145,20 +145,42 @@ pub fn played(file: &File, level: &Level, possessions: u64) -> Vec<Matchup> {
     matchups.map(play).collect()
 }
 
-/// A measure that is added, or taken off.
-struct Term(f64, Option<Measure>);
+/// What is added, or taken off.
+struct Term(f64, Counted);
+
+/// What a possession counts.
+enum Counted {
+    /// Itself.
+    One,
+    /// What had run off the shot clock as the attack was set, s: sources count from gaining the ball.
+    ClockUsed,
+    /// A measure.
+    By(Measure),
+}
 
 impl Term {
-    /// By its name in files, with `-` before it where it is taken off; `possession` is one of each.
+    /// By its name in files, with `-` before it where it is taken off; `possession` is one of each, `clock_used` what had run off the
+    /// shot clock before it.
     fn of(name: &str) -> Self {
         let (sign, key) = name.strip_prefix('-').map_or((1.0, name), |key| (-1.0, key));
-        let measure = Measure::ALL.iter().copied().find(|measure| measure.key() == key);
-        assert!(measure.is_some() || key == "possession", "no measure {key}");
-        Self(sign, measure)
+        let counted = match key {
+            "possession" => Counted::One,
+            "clock_used" => Counted::ClockUsed,
+            _ => {
+                let measure = Measure::ALL.iter().copied().find(|measure| measure.key() == key);
+                Counted::By(measure.unwrap_or_else(|| panic!("no measure {key}")))
+            }
+        };
+        Self(sign, counted)
     }
 
-    fn value(&self, record: &PossessionRecord) -> f64 {
-        self.0 * self.1.map_or(1.0, |measure| record.real(measure))
+    fn value(&self, setup: &Setup, record: &PossessionRecord) -> f64 {
+        self.0
+            * match self.1 {
+                Counted::One => 1.0,
+                Counted::ClockUsed => f64::from(setup.officials.clock_used_s),
+                Counted::By(measure) => record.real(measure),
+            }
     }
 }
 
@@ -166,13 +188,15 @@ impl Term {
 fn series(matchups: &[&Matchup], above: &[String], below: &[String], any: bool) -> Series {
     let terms = |names: &[String]| names.iter().map(|name| Term::of(name)).collect::<Vec<_>>();
     let (above, below) = (terms(above), terms(below));
-    let sum = |terms: &[Term], record| terms.iter().map(|term| term.value(record)).sum::<f64>();
+    let sum = |terms: &[Term], matchup: &Matchup, record| {
+        terms.iter().map(|term| term.value(&matchup.setup, record)).sum::<f64>()
+    };
     let each = |possession: usize| {
         matchups.iter().fold((0.0, 0.0), |so_far: (f64, f64), matchup| {
             let record = &matchup.records[possession];
-            let over = sum(&above, record);
+            let over = sum(&above, matchup, record);
             let over = if any { f64::from(u8::from(over > 0.0)) } else { over };
-            let under = if below.is_empty() { 1.0 } else { sum(&below, record) };
+            let under = if below.is_empty() { 1.0 } else { sum(&below, matchup, record) };
             (so_far.0 + over, so_far.1 + under)
         })
     };

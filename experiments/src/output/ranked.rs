@@ -110,7 +110,7 @@ const TOLD: [(&str, &str); 2] = [
         "paint_touch_rate",
         " Paint touch: a possession in which a player has the ball in the lane or just beside it.",
     ),
-    ("break_exposure", " Fast-break risk: that they are past all of us after it."),
+    ("break_exposure", " Fast-break risk: the chance that they run past all of us afterwards."),
 ];
 
 fn shown(columns: &[Shown]) -> String {
@@ -273,6 +273,6 @@ mod tests {
 * ranked by this: good looks. Counts are in 20 possessions. In brackets: 95 % intervals.
 Good look: a shot worth 0.95 points or more on average, guarded or not, or free throws for a foul on such a shot. Open look: a \
 shot with nobody within 4 ft, whatever it is worth. Paint touch: a possession in which a player has the ball in the lane or just \
-beside it. Fast-break risk: that they are past all of us after it.
+beside it. Fast-break risk: the chance that they run past all of us afterwards.
 ";
 }

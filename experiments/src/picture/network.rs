@@ -1,4 +1,4 @@
-//! Who passes to whom: the strongest pairs as dashed arrows, wider for more.
+//! Who passes to whom: the passes thrown most as dashed arrows, wider for more.
 
 use engine::setup::Setup;
 use maud::{Markup, html};

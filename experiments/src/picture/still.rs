@@ -29,6 +29,8 @@ struct Lines {
     run: Vec<At>,
     /// Who that is.
     runner: Option<usize>,
+    /// Whether it leads up to his mark.
+    is_joined: bool,
 }
 
 impl Lines {
@@ -51,16 +53,18 @@ impl Lines {
         let left = passed.filter(|(by, from, _)| is_gone(*by, *from)).map(|(by, from, _)| (by, from));
         let shooter = still.holder.filter(|_| still.moment == SHOT).map(at);
         let thrown = shooter.filter(|from| is_seen(*from, floor.at(0.0, 0.0)));
+        let mut is_joined = false;
         let run = still.run.as_ref().map_or_else(Vec::new, |(by, run)| {
             let mut run: Vec<At> = run.iter().map(|place| floor.of(*place)).collect();
             // Who has gone on since then has come another way.
             let is_there = run.last().is_some_and(|last| gap(*last, at(*by)) < GONE);
             run.extend(is_there.then(|| at(*by)));
+            is_joined = is_there;
             run
         });
         let is_run = run.iter().any(|place| gap(*place, run[run.len() - 1]) > GONE);
         let runner = still.run.as_ref().map(|(by, _)| *by).filter(|_| is_run);
-        Self { passed, left, thrown, run: if is_run { run } else { Vec::new() }, runner }
+        Self { passed, left, thrown, run: if is_run { run } else { Vec::new() }, runner, is_joined }
     }
 
     /// What they mean, of those that are there.
@@ -70,7 +74,8 @@ impl Lines {
         let run = runners.next().map(|first| {
             let is_one = runners.all(|other| other == first);
             let who = if is_one { (first + 1).to_string() } else { "whoever ran it".into() };
-            format!("solid: how {who} ran it, to where he stands")
+            let is_joined = all.iter().all(|own| own.runner.is_none() || own.is_joined);
+            format!("solid: how {who} ran it{}", if is_joined { ", to where he stands" } else { "" })
         });
         let others = [
             (is_any(|own| own.passed.is_some()), "dashed: the pass to who has the ball"),

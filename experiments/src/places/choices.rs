@@ -71,7 +71,8 @@ pub struct Choice {
     pub half: f64,
     /// Whether it is worth telling.
     pub told: bool,
-    /// Of a pass: where everyone is as one is thrown, that which lies nearest to all others, turned to the rover's side.
+    /// Of a pass: where everyone is as one is thrown on whose line no defender stands, if there is one; of these that which lies nearest
+    /// to all others, turned to the rover's side.
     pub scene: Option<Scene>,
     /// Of a shot: the room that three of four had or more, from the nearest defender as it is let go, m.
     pub room_m: Option<f64>,
@@ -259,6 +260,29 @@ mod tests {
         let choices =
             choices.iter().map(|(role, place, doing)| (*role, (*place).to_owned(), *doing)).collect();
         Done { points, choices, thrown: Vec::new(), rooms: Vec::new() }
+    }
+
+    #[test]
+    fn a_pass_is_clear_where_no_defender_stands_on_its_line() {
+        let mut players = [(20.0, 20.0); 10];
+        (players[0], players[1]) = ((0.0, 8.0), (6.0, 8.0));
+        let scene = |at: (f64, f64)| {
+            let mut players = players;
+            players[7] = at;
+            Scene {
+                moment: Moment::Passes,
+                time_s: 0.0,
+                players,
+                ball: players[0],
+                holder: Some(0),
+                catches: Vec::new(),
+                side: 1.0,
+            }
+        };
+        assert!(is_clear(&scene((3.0, 9.0)), 1), "a metre beside it");
+        assert!(!is_clear(&scene((3.0, 8.4)), 1));
+        assert!(is_clear(&scene((9.0, 8.0)), 1), "behind who catches it");
+        assert!(!is_clear(&Scene { holder: None, ..scene((3.0, 9.0)) }, 1), "nobody has it");
     }
 
     #[test]

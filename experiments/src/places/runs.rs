@@ -91,6 +91,15 @@ pub struct Carried {
 pub(super) const SOON_S: f32 = 2.5;
 
 impl Runs {
+    /// The ways that another's pass set off, of a name with several parts, or run by either of two, the one that is run most.
+    pub fn set_off<'r>(&'r self, setup: &'r Setup) -> impl Iterator<Item = &'r Way> {
+        let name = |way: &Way| &setup.attack.programs[way.program].name;
+        let is_first =
+            move |(nth, way): &(usize, &Way)| self.ways[..*nth].iter().all(|own| name(own) != name(way));
+        let ways = self.ways.iter().enumerate().filter(|(_, way)| way.set_off.is_some());
+        ways.filter(is_first).map(|(_, way)| way)
+    }
+
     /// All of a kind together; None where there is none.
     pub fn of_kind(&self, kind: ProgramKind) -> Option<Often> {
         self.by_kind.iter().find(|(own, _)| *own == kind).map(|(_, often)| *often)

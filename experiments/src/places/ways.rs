@@ -40,6 +40,8 @@ pub struct Way {
     /// The pass of another that was on its way in most of the runs as they began: from whom, to whom (slots), and its share of
     /// all runs of this runner. None where no pass set off so many.
     pub set_off: Option<(usize, usize, f64)>,
+    /// Whether that pass set off the usual run, too.
+    pub is_set_off: bool,
     /// How long its runner is in the lane on the usual run until that is over, s: the longest time without leaving it, and all in
     /// all.
     pub in_lane_s: [f64; 2],
@@ -331,7 +333,8 @@ fn turn(places: &[Vec2], side: Option<f32>) -> f32 {
 /// Runs that are held against one another, at most. (assumed: more of them move no line)
 const COMPARED: usize = 64;
 
-/// The usual way of a program, of all its runs; `begun`: in how many possessions, of how many. None where it was never begun, or
+/// The usual way of a program, of all its runs: of those that the pass began which began most, and that are as their words have them,
+/// where there are such, the one that lies nearest to all others; `begun`: in how many possessions, of how many. None where it was never begun, or
 /// never lasted.
 pub(super) fn way(program: usize, own: &[&Run], begun: (usize, usize)) -> Option<Way> {
     let runner = (0..5).rev().max_by_key(|&slot| own.iter().filter(|run| run.runner == slot).count())?;
@@ -368,6 +371,7 @@ pub(super) fn way(program: usize, own: &[&Run], begun: (usize, usize)) -> Option
     let held_in = own.iter().filter(|run| run.held.is_some()).count();
     let scene = usual.scene.clone();
     let in_lane_s = usual.in_lane_s;
+    let is_set_off = set_off.is_some() && is_set_off(usual);
     (places.len() > 1 || held.is_some()).then_some(Way {
         program,
         runner,
@@ -379,6 +383,7 @@ pub(super) fn way(program: usize, own: &[&Run], begun: (usize, usize)) -> Option
         held_in,
         scene,
         set_off,
+        is_set_off,
         in_lane_s,
     })
 }

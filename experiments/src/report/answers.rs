@@ -24,8 +24,8 @@ pub(super) fn section(results: &Results<'_>) -> Option<Section> {
             @else { "The first by rank, " (table.baseline) " and the two best by net points" }
             " are played again under every rule that this zone knows, on the same " (grouped(table.possessions))
             " possessions"
-            @if fewer { " (the first of this run, so these figures differ a little from those above, and less is clear; of their usual \
-                 rule the ranking says more)" }
+            @if fewer { " (the first of this run, so these figures differ a little from those above, and less is clear; against their \
+                 usual rule go by the ranking)" }
             "."
         }
         @if several {

@@ -132,14 +132,16 @@ const GUARDED: &str = "shoot-guarded";
 /// condition.
 fn order(keys: &[&str], shot: (&str, bool)) -> String {
     match keys {
-        [OPEN] => "shoot if open. If guarded, move it on".into(),
-        [GUARDED] | [OPEN, GUARDED] if shot.1 => format!("{}{ELSE}move it on", shot.0),
+        [OPEN] => format!("shoot if open. If guarded, {MOVE_ON}"),
         // One order for both shots.
         [OPEN, GUARDED, ..] => one_by_one(&keys[1..], shot),
         [OPEN, rest @ ..] => format!("shoot if open. If guarded, {}", one_by_one(rest, shot)),
         all => one_by_one(all, shot),
     }
 }
+
+/// How an order to shoot with some room begins.
+pub(super) const WITHIN: &str = "shoot if nobody is within";
 
 /// Nearer than this somebody is on a shooter, m, from middle to middle: bodies touch at .46. (a choice)
 const ON_HIM_M: f64 = 0.62;
@@ -150,9 +152,12 @@ fn guarded(room_m: Option<f64>, units: Units) -> (String, bool) {
     match room_m {
         None => ("shoot, guarded or not".into(), false),
         Some(room) if room < ON_HIM_M => ("shoot, even with a man on you".into(), false),
-        Some(room) => (format!("shoot if nobody is within {}", units.paces(room)), true),
+        Some(room) => (format!("{WITHIN} {}", units.paces(room)), true),
     }
 }
+
+/// Where nothing is left to tell.
+pub(super) const MOVE_ON: &str = "move it on";
 
 /// Before what comes next.
 const ELSE: &str = "; else ";
@@ -186,6 +191,11 @@ fn one_by_one(keys: &[&str], (guarded, is_bound): (&str, bool)) -> String {
         }
         passes = if is_pass { passes + 1 } else { 0 };
         told.push_str(&words);
+    }
+    // What has a condition and nothing after it would leave him without an order.
+    if is_bound && keys.last() == Some(&GUARDED) {
+        told.push_str(ELSE);
+        told.push_str(MOVE_ON);
     }
     told
 }
@@ -296,6 +306,11 @@ mod tests {
     #[test]
     fn where_his_run_ends_there_is_an_order_or_it_says_that_there_is_none() {
         let shot = ChoiceLine { room_m: 0.7.into(), ..line("the low post", GUARDED, true) };
+        let far = line("the low post", "pass-to-off-guard", true);
+        assert_eq!(
+            with_the_ball([far, shot.clone()].iter(), &[], &[], Units::Ft),
+            ["In the low post: hit 2; if he is covered, shoot if nobody is within 2 ft; else move it on."]
+        );
         let lines = [shot, line("the corner", OPEN, false)];
         assert_eq!(
             with_the_ball(lines.iter(), &["the corner", "the low post"], &[], Units::Ft),

@@ -94,7 +94,7 @@ fn theirs(rule: &str) -> String {
 }
 
 /// The answer that they give as long as nothing is changed.
-const USUAL: &str = "Their usual help";
+const USUAL: &str = "Their usual rule";
 
 /// What to run against the answer in force: the whole comparison is about it.
 const AS_ABOVE: &str = "All above was played against this.";
@@ -204,9 +204,42 @@ mod tests {
         ];
         let answers = [answered("usual", "run", "expected_net_points", None)];
         let of = |main: &str| told(&rows, &answers, main)[0].clone();
-        assert_eq!(of("run").when, "Their usual help (they play usual)");
+        assert_eq!(of("run").when, "Their usual rule (they play usual)");
         assert_eq!(of("run").run, AS_ABOVE);
         assert_eq!(of("run").look, "44 % of the good looks are those of the rover (3).");
+    }
+
+    #[test]
+    fn of_the_answer_in_force_only_what_nothing_ranks_by_is_told_of_its_own_table() {
+        let net = |rule, stands| AnswerLine { stands, ..answered(rule, "run", NET, None) };
+        let good = |rule, stands| AnswerLine { stands, ..answered(rule, "run", "good_look_rate", None) };
+        let behind = Some(Stands::Behind);
+        let rows = [called("usual", "sit", 0.9, None), called("usual", "run", 0.8, None)];
+        let other = [called("other", "sit", 0.9, None), called("other", "run", 0.8, None)];
+        let rows = [rows, other].concat();
+        let answers = [net("usual", behind), good("usual", behind), net("other", behind)];
+        let of = |ranked_by: &[&str]| {
+            let source = Source {
+                calls: &rows,
+                answers: &answers,
+                main: "sit",
+                baseline: "sit",
+                against: &[],
+                clear: &[],
+                ranked_by,
+            };
+            let told: Vec<(Vec<String>, String)> = behind_besides(source)
+                .into_iter()
+                .map(|(names, by)| (names.into_iter().map(str::to_owned).collect(), by))
+                .collect();
+            (calls(source), told)
+        };
+        let (all, besides) = of(&[NET]);
+        assert!(all[0].gains.iter().all(|line| line.starts_with("Good looks")), "{all:?}");
+        assert!(all[1].gains[0].starts_with("Net points"), "another rule has its own table: {all:?}");
+        assert_eq!(besides, [(vec!["run".to_owned()], "sit in good looks".to_owned())]);
+        let (all, besides) = of(&[NET, "good_look_rate"]);
+        assert!(all[0].gains.is_empty() && besides.is_empty(), "the ranking says it: {all:?}");
     }
 
     #[test]
@@ -294,7 +327,7 @@ mod tests {
         let told = made_up([30, 40, 50, 30, 55, 50, 30, 40, 50]);
         let heads: Vec<&str> = told.iter().map(|call| call.when.as_str()).collect();
         let drops = "If their near wing drops";
-        assert_eq!(heads, ["Their usual help (the far back crosses)", drops, "If their point drops"]);
+        assert_eq!(heads, ["Their usual rule (the far back crosses)", drops, "If their point drops"]);
         let net = |call: &Call| call.gains[0].trim_start_matches("Net points in 20: ").to_owned();
         assert!(net(&told[1]).starts_with("gains here: flash +"), "{told:?}");
         assert!(net(&told[1]).contains("; loses here: none; ahead of no option: flash +"), "{told:?}");

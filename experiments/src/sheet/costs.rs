@@ -19,10 +19,16 @@ const TOLD: [(&str, &str); 6] = [
     (NET, "net points"),
 ];
 
-/// The same but for what the verdict ranks by: that is no cost.
+/// The same but for what is ranked by: that is no cost.
 fn priced(verdict: &Verdict) -> Vec<(&'static str, &'static str)> {
     let ranks = verdict.headlines.first().map(|own| own.column.key);
     TOLD.into_iter().filter(|(key, _)| Some(*key) != ranks).collect()
+}
+
+/// The same but for all that the verdict judges: of those that it leaves to choose from it has said that they are too close to call.
+fn priced_besides(verdict: &Verdict) -> Vec<(&'static str, &'static str)> {
+    let is_judged = |key: &str| verdict.headlines.iter().any(|own| own.column.key == key);
+    TOLD.into_iter().filter(|(key, _)| !is_judged(key)).collect()
 }
 
 /// A row of a table, by the names of its columns.
@@ -71,7 +77,10 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
     let clear = if clear.is_empty() {
         format!("What {main} costs beside {other}: {NO_MORE}.")
     } else {
-        format!("What {main} costs, or adds, beside {other}, in 20 possessions: {}.", clear.join("; "))
+        format!(
+            "What {main} costs, or adds, beside {other}, in 20 possessions, each taken by itself: {}.",
+            clear.join("; ")
+        )
     };
     let whole = format!(
         "Costs and gains of {main} beside {other}, in 20 possessions, the figure of {main} first. {}.{cheaper}",
@@ -84,12 +93,14 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
 /// What parts the attack of the cards from the only other that the advice leaves to choose from: ` Beside b: 2.0 more turnovers (1.0 to
 /// 3.0).`; empty where it leaves nobody or several.
 fn rival(verdict: &Verdict, [main, other]: [&str; 2], differences: &[Row]) -> String {
-    let priced = priced(verdict);
+    let priced = priced_besides(verdict);
     let told = || {
-        let [rival] = verdict.advised_of().into_iter().filter(|name| *name != main).collect::<Vec<_>>()[..]
-        else {
+        let left = verdict.left_to_choose();
+        let others: Vec<&str> = left.iter().copied().filter(|name| *name != main).collect();
+        let [rival] = others[..] else { return None };
+        if !left.contains(&main) {
             return None;
-        };
+        }
         let all: Option<Vec<Interval>> =
             priced.iter().map(|(key, _)| difference(differences, [main, rival], key)).collect();
         let clear = all.filter(|_| rival != other)?.into_iter().zip(priced);
@@ -127,13 +138,16 @@ fn cheaper(verdict: &Verdict, main: &str, other: &str, differences: &[Row]) -> S
         let better = Column::named(key)?.better;
         Some(better.turned(by.low).max(better.turned(by.high)) < 0.0)
     };
-    let costs: Vec<(&str, &str)> =
-        priced(verdict).into_iter().filter(|(key, _)| is_clearly_worse(main, key) == Some(true)).collect();
+    let costs: Vec<(&str, &str)> = priced_besides(verdict)
+        .into_iter()
+        .filter(|(key, _)| is_clearly_worse(main, key) == Some(true))
+        .collect();
     let is_close = |name: &&str| {
         *name != main && *name != other && verdict.headlines.iter().all(|own| own.has(name) && own.has(main))
     };
-    let without =
-        |name: &&str| priced(verdict).iter().all(|(key, _)| is_clearly_worse(name, key) == Some(false));
+    let without = |name: &&str| {
+        priced_besides(verdict).iter().all(|(key, _)| is_clearly_worse(name, key) == Some(false))
+    };
     let all: Vec<&str> = verdict.variants.iter().map(|ran| ran.variant.as_str()).collect();
     let all: Vec<&str> = all.into_iter().filter(is_close).filter(without).collect();
     if costs.is_empty() || all.is_empty() {
@@ -160,7 +174,6 @@ fn second<'v>(verdict: &'v Verdict, main: &str) -> Option<&'v str> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::verdict::NET;
     use crate::verdict::tests::judged;
 
     fn row(cells: &[(&str, &str)]) -> Row {
@@ -191,7 +204,7 @@ mod tests {
         let [told, clear] = costs(&verdict, "a", &measured, &[differs("0.1", "0.05", "0.15")]);
         assert_eq!(
             clear,
-            "What a costs, or adds, beside b, in 20 possessions: 2.0 more turnovers (1.0 to 3.0)."
+            "What a costs, or adds, beside b, in 20 possessions, each taken by itself: 2.0 more turnovers (1.0 to 3.0)."
         );
         assert_eq!(
             told,
@@ -213,6 +226,21 @@ mod tests {
         assert_eq!(costs(&verdict, "a", &[], &[]), [""; 2]);
         verdict.differ = Differ::Both;
         assert_eq!(costs(&verdict, "a", &measured, &[]), [""; 2], "what is met has no price");
+    }
+
+    #[test]
+    fn net_points_are_told_beside_the_one_compared_with_unless_it_is_ranked_by_them() {
+        let keys = |rank_by: &str| {
+            let (_, verdict) = judged(&["a", "b"], 300, rank_by);
+            let has = |all: Vec<(&str, &str)>| all.iter().any(|(key, _)| *key == NET);
+            [has(priced(&verdict)), has(priced_besides(&verdict))]
+        };
+        assert_eq!(
+            keys("good_look_rate"),
+            [true, false],
+            "of those left to choose from the verdict has judged them"
+        );
+        assert_eq!(keys(NET), [false, false]);
     }
 
     #[test]

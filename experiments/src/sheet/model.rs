@@ -1,6 +1,6 @@
 //! What stands on the sheet and on the cards, before anything is laid out.
 
-use super::ball::{guarded_shots, passes_at, with_the_ball};
+use super::ball::{WITHIN, guarded_shots, passes_at, with_the_ball};
 use super::calls::{Call, Source, behind_besides, calls};
 use super::costs::costs;
 use super::lesson::teach_first;
@@ -11,14 +11,14 @@ use super::tables::DutyLine;
 use super::told::{average, how_sure, looks, looks_told, marks, of_which, standing, terms};
 use crate::duties::{SETS_OFF, SHOT_UP};
 use crate::error::Error;
-use crate::gains::NONE_DIFFERS;
+use crate::gains::{self, NONE_DIFFERS};
 use crate::looks::GOOD_LOOK;
 use crate::note::NOTE;
 use crate::picture::{SHOT_BY, SHOWS_RUN};
 use crate::places::{ATTACKERS, CallLine, ChoiceLine, position_words};
 use crate::units::Units;
 use crate::verdict::{Differ, Headline, VERDICT, Verdict};
-use crate::wording::{TWENTY, capital, grouped, listed};
+use crate::wording::{TWENTY, capital, grouped};
 use scenarios::shown;
 
 /// One position.
@@ -189,7 +189,7 @@ impl Sheet {
         let besides = if verdict.differ == Differ::Choices { behind_besides(source) } else { Vec::new() };
         let positions = positions(results, leader, units)?;
         let (leaders, runs) = (leaders(results, &besides), verdict.runs());
-        let advised = verdict.advised().map(|advice| vec![advice + &told_besides(&besides)]);
+        let advised = verdict.advised().map(|advice| vec![advice + &gains::behind(&besides)]);
         let (claims, grounds) = (advised.unwrap_or_else(|| verdict.claims()), grounds(verdict));
         let said =
             calls.iter().map(|call| call.when.clone()).chain(leaders.iter().map(|own| own.words.clone()));
@@ -217,7 +217,7 @@ impl Sheet {
             clear_costs,
             terms: looks_told(
                 units,
-                positions.iter().flat_map(|own| &own.ball).any(|line| line.contains(ROOM)),
+                positions.iter().flat_map(|own| &own.ball).any(|line| line.contains(WITHIN)),
             ) + &terms(
                 units,
                 positions.iter().flat_map(|own| own.in_short.iter().chain(&own.ball)).chain(&said),
@@ -269,16 +269,8 @@ impl Sheet {
     }
 }
 
-/// In an order to shoot with some room.
-const ROOM: &str = "if nobody is within";
-
-/// What goes on the advice: ` park-low is clearly behind no-option in good looks.`
-fn told_besides(besides: &[(Vec<&str>, String)]) -> String {
-    let told = besides.iter().map(|(names, by)| {
-        format!(" {} {} clearly behind {by}.", listed(names), if names.len() == 1 { "is" } else { "are" })
-    });
-    told.collect()
-}
+/// After the pass with which a run begins, which does not begin in every possession.
+const AFTER_FIRST: &str = " All else: once he has run, or if he does not.";
 
 /// All claims but the advice that follows from them.
 fn grounds(verdict: &Verdict) -> Vec<String> {
@@ -326,7 +318,7 @@ fn choices(results: &Results, leader: &str) -> String {
         format!("Guarded shots, points of a whole possession with one{average}: {}. ", guarded.join("; "))
     };
     format!(
-        "{guarded}Where a shot is told with its room, three of four of those shots had it or more. With the ball: for every place it was counted what the possessions came to in which he shot there, drove, or passed to this \
+        "{guarded}With the ball: for every place it was counted what the possessions came to in which he shot there, drove, or passed to this \
          man or that; the choice that came to most stands first. Not told: what came to clearly less than the rest or was hardly \
          ever done; a guarded shot that came to less than all possessions, if there is a pass or a drive; more than four \
          places. Where he had the ball most a pass is always told. It was not counted whether a man was covered or a way open, \
@@ -393,9 +385,12 @@ fn positions(results: &Results, leader: &str, units: Units) -> Result<Vec<Positi
         let led: Vec<&str> = duties.clone().flat_map(DutyLine::places).collect();
         let first = duties.clone().filter(|line| line.from == SETS_OFF).map(|line| line.duty.clone());
         let mut ball = with_the_ball(choices.clone(), &ends, &led, units);
-        let first: Vec<String> = first.collect();
+        let mut first: Vec<String> = first.collect();
         if ball.is_empty() && !first.is_empty() {
             ball.push(SELDOM.to_owned());
+        }
+        if let Some(last) = first.last_mut() {
+            last.push_str(AFTER_FIRST);
         }
         ball.splice(0..0, first);
         let duties = duties.filter(|line| line.from != SETS_OFF);
@@ -464,7 +459,7 @@ fn own_duties<'r>(
 
 /// Longer in the lane is called, s; a run that is so long in it is near to that. (the rule books' three seconds; the rest a choice)
 const NEAR_THREE_S: f64 = 2.5;
-/// So long is allowed, s. (source: rule books)
+/// So long is allowed by every rule book that is bundled, s.
 const THREE_S: f64 = 3.0;
 
 /// He is in the lane more than once where it is longer by this, s. (a choice)
@@ -478,7 +473,7 @@ fn three_seconds(line: &DutyLine) -> String {
             let all = again
                 .map_or_else(String::new, |again| format!(", out of it, and in it again for {again:.1} s"));
             format!(
-                " Three-second rule: a typical run is in the lane for {seconds:.1} s{all}{}; get a foot out on the way.",
+                " Three-second rule: a typical run is in the lane for {seconds:.1} s{}{all}; get a foot out on the way.",
                 if seconds > THREE_S { ", more than is allowed" } else { "" }
             )
         }

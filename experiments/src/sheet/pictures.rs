@@ -6,7 +6,7 @@ use engine::starting_places;
 use super::ball::told;
 use crate::compare::Comparison;
 use crate::picture::{self, OnCard, Picture, can_set_out};
-use crate::places::{ATTACKERS, BallChoice as Choice, Doing, Moment, Scene, Tables, Way, top};
+use crate::places::{ATTACKERS, BallChoice as Choice, Doing, Moment, Runs, Scene, Tables, Way, top};
 
 /// Where everyone starts, what the places are called, the leaders as they were played, and one for each card. A variant that has nothing to run has its passes
 /// in the place of its way.
@@ -27,7 +27,7 @@ pub fn pictures(comparison: &Comparison, tables: &Tables) -> Vec<Picture> {
         // One moment: that of what he runs, if everyone can be drawn as it was; or else that of his passes. The words have both.
         let is_whole = |(own, is_mirrored): &(&Way, bool)| can_set_out(own, *is_mirrored, role);
         let passing = passes.map(|(scene, to)| OnCard::Passes(scene, to));
-        let starts = sets_off(&tables.beside.runs[main].ways, role);
+        let starts = sets_off(setup, &tables.beside.runs[main], role);
         let starts = starts.map(|(scene, runner, to)| OnCard::SetsOff(scene, runner, to));
         let shown = way.filter(is_whole).map(OnCard::Way).or(starts).or(passing).or(way.map(OnCard::Way));
         picture::card(&format!("sheet-card-{}", role + 1), setup, role, shown)
@@ -50,10 +50,10 @@ fn own_way<'w>(setup: &Setup, ways: &'w [Way], role: usize) -> Option<(&'w Way, 
 
 /// The moment in which a pass of this position sets off the run of another: whose, and to whom it is; none where it cannot be drawn with
 /// everyone in his place.
-fn sets_off(ways: &[Way], role: usize) -> Option<(&Scene, usize, usize)> {
-    let of = |way: &'_ Way| way.set_off.filter(|(from, ..)| *from == role).map(|(_, to, _)| to);
-    let drawn = |scene: &&Scene| scene.moment == Moment::SetsOut && scene.side > 0.0;
-    ways.iter().find_map(|way| Some((way.scene.as_ref().filter(drawn)?, way.runner, of(way)?)))
+fn sets_off<'r>(setup: &'r Setup, runs: &'r Runs, role: usize) -> Option<(&'r Scene, usize, usize)> {
+    let way = runs.set_off(setup).find(|way| way.set_off.is_some_and(|(from, ..)| from == role))?;
+    let drawn = |scene: &&Scene| way.is_set_off && scene.moment == Moment::SetsOut && scene.side > 0.0;
+    Some((way.scene.as_ref().filter(drawn)?, way.runner, way.set_off?.1))
 }
 
 /// A moment in which a position makes the passes that are worth most, and to whom: of the places where he has the ball most the first at

@@ -254,15 +254,9 @@ pub(crate) fn duty_lines(
         let starts = starting_places(setup);
         let mut all = duties(setup);
         // Who sets off a run by his pass is told so, before he is told where he goes himself.
-        for (nth, way) in runs.ways.iter().enumerate() {
+        for way in runs.set_off(setup) {
             let Some((from, to, share)) = way.set_off else { continue };
-            let part = &setup.attack.programs[way.program];
-            // Of a name with several parts, or run by either of two, the one that is run most.
-            let is_first =
-                runs.ways[..nth].iter().all(|own| setup.attack.programs[own.program].name != part.name);
-            let place = all.iter().position(|duty| duty.role == from && duty.from != SETS_OFF);
-            let place = place.filter(|_| is_first);
-            if let Some(place) = place {
+            if let Some(place) = all.iter().position(|duty| duty.role == from && duty.from != SETS_OFF) {
                 all.insert(place, sets_off(way.runner, (from, to, share)));
             }
         }

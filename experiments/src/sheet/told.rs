@@ -3,6 +3,7 @@
 
 use engine::OPEN_M;
 
+use super::ball::MOVE_ON;
 use super::costs::is;
 use super::results::Results;
 use super::tables::PositionLine;
@@ -83,7 +84,7 @@ pub(super) fn terms<'t>(units: Units, jobs: impl IntoIterator<Item = &'t String>
         (used(&["if open", "guarded"]), open.as_str()),
         (used(&["hit "]), "Hit: pass to, wherever he is."),
         (used(&["guarded"]), "Guarded: somebody is nearer."),
-        (used(&["move it on"]), "Move it on: to the nearest guard."),
+        (used(&[MOVE_ON]), "Move it on: with nothing on, to the nearest guard."),
         (used(&["covered", "way is open"]), FOR_YOUR_EYE),
     ];
     told.into_iter().filter(|(is_used, _)| *is_used).map(|(_, words)| words).collect::<Vec<_>>().join(" ")
@@ -250,6 +251,11 @@ mod tests {
             told.ends_with(&own(
                 "dashed: your best passes when you have it in the slot, if you do not shoot, 1st and 2nd."
             )),
+            "{told}"
+        );
+        let told = marks(&format!("{STARTS}3{pass}"), slot());
+        assert!(
+            told.contains("dashed: your pass that starts the run of 3.") && !told.contains("best"),
             "{told}"
         );
         // His run is another moment: the passes of his words are not in its picture, nor in its key.

@@ -15,6 +15,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 pub use differ::{Differ, Met, is_choice, met, taught};
 pub use plays::{Play, plays};
+pub(crate) use words::few;
 
 use crate::columns::{CONFIDENCE, Column};
 use crate::compare::Comparison;
@@ -226,6 +227,12 @@ impl Verdict {
             named.extend(others);
         }
         named
+    }
+
+    /// Those of whom the advice leaves it to the coach which he runs: all that a choice has left, or those in contention by every
+    /// measure.
+    pub fn left_to_choose(&self) -> Vec<&str> {
+        self.decided().map_or_else(|| self.contenders_by_all(), Self::advised_by)
     }
 
     /// The variant that is drawn first and put on cards: of a choice the one ahead, else the leader by the question's

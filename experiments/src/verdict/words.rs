@@ -361,7 +361,7 @@ impl Ran {
 }
 
 /// The names, or the first of them and how many more where a sentence could not hold all.
-pub(super) fn few<S: AsRef<str>>(names: &[S]) -> Vec<String> {
+pub(crate) fn few<S: AsRef<str>>(names: &[S]) -> Vec<String> {
     let shown = if names.len() > MOST_NAMED { MOST_NAMED - 1 } else { names.len() };
     let mut told: Vec<String> = names[..shown].iter().map(|name| name.as_ref().to_owned()).collect();
     if shown < names.len() {
