@@ -237,7 +237,7 @@ fn sheet_and_cards_have_one_s_own_players_the_opponent_the_day_and_the_jobs_of_t
             assert!(page.to_lowercase().contains(&own.to_lowercase()), "{name}: {own}");
         }
         // Who has no movement of his own is told what the plan wants of him: when, on his card alone.
-        let on_card = "Fill the first of these that is empty and within 26 ft: the corner on the ball's side when the ball is on the wing;";
+        let on_card = "Fill the first of these that is empty and within 26 ft of you: the corner on the ball's side when the ball is on the wing;";
         let on_sheet = "Fill what is empty, by where the ball is (card): the corner on the ball's side,";
         let page = page.replace("&#39;", "'");
         let is_card = name == "cards.html";

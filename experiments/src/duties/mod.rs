@@ -66,7 +66,7 @@ pub(crate) fn sets_off(runner: usize, (from, to, share): (usize, usize, f64)) ->
     // All of them only if it was all.
     let times = if share < 1.0 { (10.0 * share).round().min(9.0) } else { 10.0 };
     let words = format!(
-        "Before {0} runs: hit {1}, which starts it ({times:.0} of every 10 runs begin so).",
+        "To start the run of {0} from his spot: hit {1} ({times:.0} of every 10 begin so).",
         runner + 1,
         to + 1
     );

@@ -114,8 +114,10 @@ fn right_of_way(gap: Gap, role: usize) -> [String; 2] {
     } else {
         match first.as_slice() {
             [] => ("wait until he who is there has left".into(), ""),
-            [one] => (format!("{one} first"), "; wait until he has left"),
-            several => (format!("{} first", any_of(several)), "; wait until they have left"),
+            [one] => (format!("{one} first"), "; wait while he is there or on his way"),
+            several => {
+                (format!("{} first", any_of(several)), "; wait while one of them is there or on his way")
+            }
         }
     };
     [

@@ -35,10 +35,10 @@ pub(super) fn run<'a>(
             listed(&behind.measures)
         ),
         (all, true) => {
-            format!("{KEEP} Leave only {but}; {} are too close to call here.", left(all))
+            format!("{KEEP} Drop only {but}; {} are not told apart here.", left(all))
         }
         (all, false) => format!(
-            "Leave {but}. {} are too close to call here: run what your players run best.",
+            "Drop {but}. {} are not told apart here: run what your players run best.",
             capital(&left(all))
         ),
     };
@@ -48,7 +48,7 @@ pub(super) fn run<'a>(
     let again = if again.is_empty() {
         String::new()
     } else {
-        format!(" Here even {} is not clearly behind.", any_of(&again))
+        format!(" It is not clear here that {} is behind.", any_of(&again))
     };
     let looked = if stays || kept.is_empty() { source.main } else { kept[0] };
     // One that leads against the usual rule does not lead against every other.

@@ -44,7 +44,7 @@ pub(super) fn with_the_ball<'r>(
 const STRAYED: &str = "If you get it";
 
 /// Of a place at which too little was seen to tell what is best.
-const NO_ORDER: &str = "your own read; it came up too rarely to say what is best";
+const NO_ORDER: &str = "your own read (too rare to say)";
 
 /// Where the passes are made that the picture of a card has, in words, and whether a shot is told there before them: `in the slot`; None
 /// where it has none.
@@ -316,7 +316,7 @@ mod tests {
             with_the_ball(lines.iter(), &["the corner", "the low post"], &[], Units::Ft),
             [
                 "In the low post: shoot if nobody is within 2 ft; else move it on.",
-                "In the corner: your own read; it came up too rarely to say what is best."
+                "In the corner: your own read (too rare to say)."
             ]
         );
         let fifth = ["the top", "the wing", "the slot", "the elbow", "the short corner", "the low post"];

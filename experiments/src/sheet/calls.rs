@@ -261,11 +261,11 @@ mod tests {
         let far = AnswerLine { stands: Some(Stands::Behind), ..answered("other", "far", NET, None) };
         assert_eq!(
             told(&rows, std::slice::from_ref(&far), "c")[0].run,
-            "Nothing to switch to: keep what you run. Leave only far (behind no option in net points); the 5 that are left are too close to call here."
+            "Nothing to switch to: keep what you run. Drop only far (behind no option in net points); the 5 that are left are not told apart here."
         );
         assert_eq!(
             told(&rows, &[far], "far")[0].run,
-            "Leave far (behind no option in net points). The 5 that are left are too close to call here: run what your players run best."
+            "Drop far (behind no option in net points). The 5 that are left are not told apart here: run what your players run best."
         );
         // Behind the best of this table, but not behind the one compared with: no page says that it is behind.
         assert_eq!(
@@ -285,15 +285,14 @@ mod tests {
         let net = answered("other", "a", NET, None);
         assert_eq!(
             told(&rows, &[net.clone(), behind.clone()], "a")[0].run,
-            "Nothing to switch to: keep what you run. Leave only b (behind no option in good looks); the 3 that are left are too close to call here. Here even d is \
-             not clearly behind."
+            "Nothing to switch to: keep what you run. Drop only b (behind no option in good looks); the 3 that are left are not told apart here. It is not clear here that d is behind."
         );
         // Where one is ahead of the one that all are compared with, that one is behind.
         let ahead = stands("a", "good_look_rate", Stands::Ahead);
         let told_of = told(&rows, &[net, behind, ahead], "b")[0].run.clone();
         assert!(
             told_of.starts_with(
-                "Leave b (behind no option in good looks) and no option (behind a in good looks). The 2 that are left "
+                "Drop b (behind no option in good looks) and no option (behind a in good looks). The 2 that are left "
             ),
             "{told_of}"
         );

@@ -270,7 +270,7 @@ impl Sheet {
 }
 
 /// After the pass with which a run begins, which does not begin in every possession.
-const AFTER_FIRST: &str = " All else: once he has run, or if he does not.";
+const AFTER_FIRST: &str = " All else: once he has run, or when he stays.";
 
 /// All claims but the advice that follows from them.
 fn grounds(verdict: &Verdict) -> Vec<String> {
@@ -396,11 +396,11 @@ fn positions(results: &Results, leader: &str, units: Units) -> Result<Vec<Positi
         let duties = duties.filter(|line| line.from != SETS_OFF);
         // Where all go once a shot is up is told once on the sheet, to the first.
         let is_told = |line: &&DutyLine| role == 0 || line.from != SHOT_UP;
-        let in_short = own_duties(duties.clone().filter(is_told), (DutyLine::shortened, false), |name| {
+        let in_short = own_duties(duties.clone().filter(is_told), (DutyLine::shortened, in_lane), |name| {
             is_compared(results, name)
         });
         // The names of runs are the coach's, what is done is the player's.
-        let duties = own_duties(duties, (DutyLine::in_full, true), |_| false);
+        let duties = own_duties(duties, (DutyLine::in_full, three_seconds), |_| false);
         Ok(Position {
             number: role + 1,
             name: called.map_or_else(|| String::clone(&plain), |called| format!("{plain} ({called})")),
@@ -428,11 +428,11 @@ fn is_compared(results: &Results, name: &str) -> bool {
     results.verdict.variants.iter().any(|own| own.variant == name)
 }
 
-/// Duties of a position: those of what is compared by their names, which stand elsewhere on the page, and how often; with a warning
-/// of the three seconds if `warns`.
+/// Duties of a position: those of what is compared by their names, which stand elsewhere on the page, and how often; with what
+/// `warns` of the three seconds.
 fn own_duties<'r>(
     lines: impl Iterator<Item = &'r DutyLine>,
-    (told, warns): (fn(&DutyLine) -> &str, bool),
+    (told, warns): (fn(&DutyLine) -> &str, fn(&DutyLine) -> String),
     is_run: impl Fn(&str) -> bool,
 ) -> Vec<String> {
     let lines: Vec<&DutyLine> = lines.collect();
@@ -447,7 +447,7 @@ fn own_duties<'r>(
                 String::new()
             };
             let name = if is_run(&line.from) { format!("{}: ", capital(&line.from)) } else { String::new() };
-            format!("{name}{}{often}{}", told(line), if warns { three_seconds(line) } else { String::new() })
+            format!("{name}{}{often}{}", told(line), warns(line))
         })
         .collect();
     words.dedup();
@@ -464,6 +464,12 @@ const THREE_S: f64 = 3.0;
 
 /// He is in the lane more than once where it is longer by this, s. (a choice)
 const APART_S: f64 = 0.5;
+
+/// The same in short, where it is more than is allowed.
+fn in_lane(line: &DutyLine) -> String {
+    let seconds = line.longest_in_lane_s.0.filter(|seconds| *seconds > THREE_S);
+    seconds.map_or_else(String::new, |seconds| format!(" ({seconds:.1} s in the lane: get a foot out.)"))
+}
 
 /// A warning where the usual run is in the lane for long.
 fn three_seconds(line: &DutyLine) -> String {
@@ -529,7 +535,7 @@ mod tests {
     #[test]
     fn a_position_without_a_program_has_a_duty_all_the_same() {
         assert_eq!(
-            own_duties([].iter(), (DutyLine::in_full, true), |_| false),
+            own_duties([].iter(), (DutyLine::in_full, three_seconds), |_| false),
             ["Keep your place, show for the pass, and move it on."]
         );
         let option = DutyLine {
@@ -538,15 +544,17 @@ mod tests {
             share_of_chances: crate::output::Hundredths(0.5),
             ..DutyLine::default()
         };
-        let told = |is_run| own_duties([option.clone()].iter(), (DutyLine::shortened, false), |_| is_run);
+        let told = |is_run| own_duties([option.clone()].iter(), (DutyLine::shortened, in_lane), |_| is_run);
         assert_eq!(told(false), ["Sprint. (about 10 times in 20)"]);
         assert_eq!(told(true), ["Flash: Sprint. (about 10 times in 20)"]);
         let shot = DutyLine { duty: "Back.".into(), from: SHOT_UP.into(), ..DutyLine::default() };
         let shot = DutyLine { share_of_chances: crate::output::Hundredths(1.0), ..shot };
-        let told = own_duties([shot.clone()].iter(), (DutyLine::in_full, true), |_| false);
+        let told = own_duties([shot.clone()].iter(), (DutyLine::in_full, three_seconds), |_| false);
         assert_eq!(told, ["Keep your place, show for the pass, and move it on.", "Back."]);
         let long = DutyLine { longest_in_lane_s: 3.25.into(), ..option.clone() };
-        let told = own_duties([long, shot].iter(), (DutyLine::in_full, true), |_| false);
+        let short = own_duties([long.clone()].iter(), (DutyLine::shortened, in_lane), |_| false);
+        let told = own_duties([long, shot].iter(), (DutyLine::in_full, three_seconds), |_| false);
+        assert!(short[0].ends_with("(3.2 s in the lane: get a foot out.)"), "{short:?}");
         assert!(
             told[0].contains("a typical run is in the lane for 3.2 s, more than is allowed; get a foot out")
                 && told.len() == 2,

@@ -57,8 +57,7 @@ pub(super) fn looks_told(units: Units, has_room: bool) -> String {
 }
 
 /// What `shoot if nobody is within 3 ft` rests on.
-const ROOM: &str =
-    "Shoot if nobody is within so much: three of four such shots had that room; it was not tried as a rule. ";
+const ROOM: &str = "Nobody within so much: three of four such shots had that room; not tried as a rule. ";
 
 /// What all possessions of the attack of the cards came to on average, points; None where that is not known.
 pub(super) fn average(results: &Results, leader: &str) -> Option<f64> {
@@ -84,7 +83,7 @@ pub(super) fn terms<'t>(units: Units, jobs: impl IntoIterator<Item = &'t String>
         (used(&["if open", "guarded"]), open.as_str()),
         (used(&["hit "]), "Hit: pass to, wherever he is."),
         (used(&["guarded"]), "Guarded: somebody is nearer."),
-        (used(&[MOVE_ON]), "Move it on: with nothing on, to the nearest guard."),
+        (used(&[MOVE_ON]), "Move it on: to the nearest guard."),
         (used(&["covered", "way is open"]), FOR_YOUR_EYE),
     ];
     told.into_iter().filter(|(is_used, _)| *is_used).map(|(_, words)| words).collect::<Vec<_>>().join(" ")
