@@ -133,7 +133,7 @@ fn check_calls(result: &Path, page: &str) {
     rules.sort_unstable();
     rules.dedup();
     assert_eq!(calls.len(), rules.len());
-    // Of their usual help the ranking above says it all by its own measures, of more possessions.
+    // Of their usual rule the ranking above says it all by its own measures, of more possessions.
     let usual = calls[0];
     assert!(usual.starts_with("Their usual rule (the "), "{usual}");
     assert!(usual.contains("All above was played against this."), "{usual}");

@@ -8,6 +8,9 @@ use crate::units::Units;
 pub const GOOD_LOOK: &str = "Good look: a shot worth 0.95 points or more on average, guarded or not, or free throws for a \
                              foul on such a shot.";
 
+/// What a paint touch is.
+pub const PAINT_TOUCH: &str = "a player has the ball in the lane or just beside it";
+
 /// An open look, its distance in these units.
 pub fn open_look(units: Units) -> String {
     format!("Open look: a shot with nobody within {}, whatever it is worth.", units.exact(f64::from(OPEN_M)))

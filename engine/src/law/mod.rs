@@ -5,7 +5,8 @@
 //! long until he is there", [`gait`] what a team's bodies feed it. The ball: [`flight`] and [`pass`] (a pass in the air),
 //! [`throw`] and [`release`] (how it leaves the hands), [`reach`] and [`deflection`] (hands that go for it), [`catching`],
 //! [`handling`] and [`footwork`] (what begins with a catch, and what may go wrong), [`shot`], [`contest`], [`rebound`],
-//! [`loose_ball`], [`ball_height`]. The floor and the zone on it: [`floor`], [`shape`], [`respect`].
+//! [`loose_ball`], [`ball_height`]. The floor and the zone on it: [`floor`], [`shape`], [`respect`],
+//! [`sealing`].
 //!
 //! Every number of the world stands here under a name that says what it is, with its unit and where it comes from: a
 //! source, `from memory`, `common practice, no source`, `assumed`, `computed` or `definition of the measures`.
@@ -31,6 +32,7 @@ pub mod reach;
 pub mod rebound;
 pub mod release;
 pub mod respect;
+pub mod sealing;
 pub mod shape;
 pub mod shot;
 pub mod solver;

@@ -5,7 +5,7 @@ use comfy_table::{Cell, CellAlignment, LineStyle, Table, TableStyle};
 use crate::columns::{Column, Kind, Told};
 use crate::compare::Comparison;
 use crate::gains::counted;
-use crate::looks::{GOOD_LOOK, open_look};
+use crate::looks::{GOOD_LOOK, PAINT_TOUCH, open_look};
 use crate::units::Units;
 use crate::verdict::{Ran, Verdict};
 use crate::wording::{alike, bare, listed};
@@ -105,17 +105,13 @@ fn columns(comparison: &Comparison, verdict: &Verdict) -> Vec<Shown> {
 }
 
 /// What those columns are whose heads do not say it.
-const TOLD: [(&str, &str); 2] = [
-    (
-        "paint_touch_rate",
-        " Paint touch: a possession in which a player has the ball in the lane or just beside it.",
-    ),
-    ("break_exposure", " Fast-break risk: the chance that they run past all of us afterwards."),
-];
-
-fn shown(columns: &[Shown]) -> String {
+fn explained(columns: &[Shown]) -> String {
+    let told = [
+        ("paint_touch_rate", format!(" Paint touch: a possession in which {PAINT_TOUCH}.")),
+        ("break_exposure", " Fast-break risk: the chance that they run past all of us afterwards.".into()),
+    ];
     let is_shown = |key: &str| columns.iter().any(|own| own.key() == key);
-    TOLD.iter().filter(|(key, _)| is_shown(key)).map(|(_, words)| *words).collect()
+    told.into_iter().filter(|(key, _)| is_shown(key)).map(|(_, words)| words).collect()
 }
 
 fn legend(
@@ -127,7 +123,7 @@ fn legend(
     let words = comparison.question.rank_by.words;
     let mut lines = vec![
         format!("* ranked by this: {words}. Counts are in 20 possessions. In brackets: 95 % intervals."),
-        format!("{GOOD_LOOK} {}{}", open_look(units), shown(columns)),
+        format!("{GOOD_LOOK} {}{}", open_look(units), explained(columns)),
     ];
     if let Some(often) = verdict.variants.iter().find_map(|ran| ran.often) {
         lines.push(format!(

@@ -53,14 +53,12 @@ impl Lines {
         let left = passed.filter(|(by, from, _)| is_gone(*by, *from)).map(|(by, from, _)| (by, from));
         let shooter = still.holder.filter(|_| still.moment == SHOT).map(at);
         let thrown = shooter.filter(|from| is_seen(*from, floor.at(0.0, 0.0)));
-        let mut is_joined = false;
-        let run = still.run.as_ref().map_or_else(Vec::new, |(by, run)| {
+        let (run, is_joined) = still.run.as_ref().map_or_else(Default::default, |(by, run)| {
             let mut run: Vec<At> = run.iter().map(|place| floor.of(*place)).collect();
             // Who has gone on since then has come another way.
             let is_there = run.last().is_some_and(|last| gap(*last, at(*by)) < GONE);
             run.extend(is_there.then(|| at(*by)));
-            is_joined = is_there;
-            run
+            (run, is_there)
         });
         let is_run = run.iter().any(|place| gap(*place, run[run.len() - 1]) > GONE);
         let runner = still.run.as_ref().map(|(by, _)| *by).filter(|_| is_run);

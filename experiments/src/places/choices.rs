@@ -168,34 +168,57 @@ fn mean(values: &[f64]) -> (f64, f64) {
     (mean, two_sided_z(CONFIDENCE) * (variance / count).sqrt())
 }
 
-fn ranked(all: &[Done]) -> Vec<Choice> {
-    let mut points: BTreeMap<(usize, &str), BTreeMap<Doing, Vec<f64>>> = BTreeMap::new();
+/// What was seen of one choice of a position at a place.
+#[derive(Default)]
+struct Own<'d> {
+    /// Points of the possessions in which he made it.
+    points: Vec<f64>,
+    /// Of a pass: where everyone was, each time.
+    scenes: Vec<&'d Scene>,
+    /// Of a shot: its room, m.
+    rooms: Vec<f64>,
+}
+
+/// All choices by position and place.
+type ByPlace<'d> = BTreeMap<(usize, &'d str), BTreeMap<Doing, Own<'d>>>;
+
+fn by_place(all: &[Done]) -> ByPlace<'_> {
+    let mut seen = ByPlace::new();
     for done in all {
         for (role, place, doing) in &done.choices {
-            points.entry((*role, place)).or_default().entry(*doing).or_default().push(done.points);
+            own(&mut seen, (*role, place, *doing)).points.push(done.points);
+        }
+        for (role, place, doing, scene) in &done.thrown {
+            own(&mut seen, (*role, place, *doing)).scenes.push(scene);
+        }
+        for (role, place, doing, room_m) in &done.rooms {
+            own(&mut seen, (*role, place, *doing)).rooms.push(*room_m);
         }
     }
+    seen
+}
+
+fn own<'s, 'd>(seen: &'s mut ByPlace<'d>, (role, place, doing): (usize, &'d str, Doing)) -> &'s mut Own<'d> {
+    seen.entry((role, place)).or_default().entry(doing).or_default()
+}
+
+fn ranked(all: &[Done]) -> Vec<Choice> {
     let least = LEAST_TIMES.max((LEAST_SHARE * all.len() as f64) as usize);
     let whole = mean(&all.iter().map(|done| done.points).collect::<Vec<_>>()).0;
     let mut places: Vec<(usize, usize, Vec<Choice>)> = Vec::new();
-    for ((role, place), by_doing) in points {
-        let here: Vec<f64> = by_doing.values().flatten().copied().collect();
+    for ((role, place), by_doing) in by_place(all) {
+        let here: Vec<f64> = by_doing.values().flat_map(|own| &own.points).copied().collect();
         let average = mean(&here).0;
-        let choice = |(doing, values): (Doing, Vec<f64>)| {
-            let (worth, half) = mean(&values);
-            let told = values.len() >= least && worth + half >= average;
-            let scenes = all.iter().flat_map(|done| &done.thrown);
-            let own = scenes.filter(|own| (own.0, own.1.as_str(), own.2) == (role, place, doing));
-            let own: Vec<&Scene> = own.map(|own| &own.3).collect();
+        let choice = |(doing, own): (Doing, Own<'_>)| {
+            let Own { points, scenes, rooms } = own;
+            let (worth, half) = mean(&points);
+            let (times, told) = (points.len(), points.len() >= least && worth + half >= average);
             // Who is shown a pass should not learn to throw through a man, where there are others.
             let clear =
-                |to: usize| own.iter().copied().filter(|scene| is_clear(scene, to)).collect::<Vec<_>>();
+                |to: usize| scenes.iter().copied().filter(|scene| is_clear(scene, to)).collect::<Vec<_>>();
             let clear = if let Doing::Pass(to) = doing { clear(to) } else { Vec::new() };
-            let scene = typical(if clear.is_empty() { &own } else { &clear });
-            let rooms = all.iter().flat_map(|done| &done.rooms);
-            let own = rooms.filter(|own| (own.0, own.1.as_str(), own.2) == (role, place, doing));
-            let room_m = three_of_four(own.map(|own| own.3).collect());
-            let times = values.len();
+            let scene = typical(if clear.is_empty() { &scenes } else { &clear });
+            let room_m = three_of_four(rooms);
             Choice { role, place: place.to_owned(), doing, times, worth, half, told, scene, room_m }
         };
         let mut own: Vec<Choice> = by_doing.into_iter().map(choice).collect();

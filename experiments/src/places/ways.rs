@@ -4,7 +4,8 @@
 use std::sync::Arc;
 
 use engine::film::{Air, Film, Frame};
-use engine::law::conduct::programs::{BACK_OUT_X_M, HELPER_OFF_BALL_M};
+use engine::law::conduct::programs::BACK_OUT_X_M;
+use engine::law::sealing;
 use engine::math::Vec2;
 use engine::places::{BIN_S, BINS};
 use engine::setup::{Condition, Line, Locus, Program, ProgramKind, Setup, Step};
@@ -293,16 +294,9 @@ fn is_back_out(frame: &Frame, setup: &Setup) -> bool {
 
 /// Whether the defender whom a post has in touch is the one whom he seals, while somebody holds the ball.
 fn is_helper_sealed(frame: &Frame, setup: &Setup, by: usize) -> bool {
-    frame.holder.is_some() && helper(frame, setup, by) == Some(nearest(frame, by))
-}
-
-/// Whom a post seals: the defender nearest to his own place on the ball's side, those about the ball left out.
-fn helper(frame: &Frame, setup: &Setup, by: usize) -> Option<usize> {
-    let home = setup.attack.formation[by];
-    let home = Vec2 { x: home.x.abs() * if frame.ball.x < 0.0 { -1.0 } else { 1.0 }, ..home };
-    let at = |position: usize| frame.players[TEAM + position];
-    let others = (0..TEAM).filter(|position| at(*position).distance(frame.ball) > HELPER_OFF_BALL_M);
-    others.min_by(|a, b| at(*a).distance(home).total_cmp(&at(*b).distance(home)))
+    let wanted = sealing::wanted(setup.attack.formation[by], frame.ball);
+    let helper = sealing::helper(frame.players[TEAM..].iter().copied(), wanted, frame.ball);
+    frame.holder.is_some() && helper.map(|(position, _)| position) == Some(nearest(frame, by))
 }
 
 /// The position of the defender who is nearest to an attacker.

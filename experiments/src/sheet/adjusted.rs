@@ -35,7 +35,10 @@ pub(super) fn run<'a>(
             listed(&behind.measures)
         ),
         (all, true) => {
-            format!("{KEEP} Drop only {but}; {} are not told apart here.", left(all))
+            format!(
+                "Nothing to switch to: keep what you run. Drop only {but}; {} are not told apart here.",
+                left(all)
+            )
         }
         (all, false) => format!(
             "Drop {but}. {} are not told apart here: run what your players run best.",
@@ -60,9 +63,6 @@ pub(super) fn run<'a>(
         .collect();
     (looked, told + &again + &elsewhere.join(""))
 }
-
-/// Where no other attack is the answer.
-const KEEP: &str = "Nothing to switch to: keep what you run.";
 
 /// What is not behind, the one compared with among it.
 fn left(all: &[&str]) -> String {

@@ -128,8 +128,8 @@ fn worth_telling<'k>(keys: &[&'k str]) -> Vec<&'k str> {
 const OPEN: &str = "shoot-open";
 const GUARDED: &str = "shoot-guarded";
 
-/// The order that a player can follow: every choice but the last says what sends him to the next one; `shot` is the guarded one, and whether it has a
-/// condition.
+/// The order that a player can follow: every choice but the last says what sends him to the next one; `shot` is the
+/// guarded one, and whether it has a condition.
 fn order(keys: &[&str], shot: (&str, bool)) -> String {
     match keys {
         [OPEN] => format!("shoot if open. If guarded, {MOVE_ON}"),

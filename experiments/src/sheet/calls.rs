@@ -42,6 +42,13 @@ pub(super) struct Source<'a> {
     pub ranked_by: &'a [&'a str],
 }
 
+impl Source<'_> {
+    /// Whether the verdict ranks by what this row is about.
+    fn ranks_by(self, line: &AnswerLine) -> bool {
+        self.ranked_by.contains(&line.measure.as_str())
+    }
+}
+
 /// The calls. The answer that the zone gives anyway comes first, and the whole comparison says what to run against it,
 /// so that the page cannot say two things of it.
 pub(super) fn calls(source: Source<'_>) -> Vec<Call> {
@@ -59,9 +66,7 @@ pub(super) fn calls(source: Source<'_>) -> Vec<Call> {
 pub(super) fn behind_besides<'a>(source: Source<'a>) -> Vec<(Vec<&'a str>, String)> {
     let own: Vec<&CallLine> = source.calls.iter().filter(|line| line.in_force).collect();
     let Some(rule) = own.first().map(|line| &line.post_help_rule) else { return Vec::new() };
-    let is_besides = |line: &&AnswerLine| {
-        line.post_help_rule == *rule && !source.ranked_by.contains(&line.measure.as_str())
-    };
+    let is_besides = |line: &&AnswerLine| line.post_help_rule == *rule && !source.ranks_by(line);
     let answers: Vec<&AnswerLine> = source.answers.iter().filter(is_besides).collect();
     let groups = Behind::of(&own, &answers, source.baseline).groups();
     groups.into_iter().map(|(by, names)| (names, listed(&by))).collect()
@@ -72,7 +77,7 @@ fn call(source: Source<'_>, first: &CallLine) -> Call {
     let rule = &first.post_help_rule;
     let own: Vec<&CallLine> = source.calls.iter().filter(|line| line.post_help_rule == *rule).collect();
     // What the verdict ranks by it says of the rule in force, of more possessions: the page says one thing of it.
-    let is_told = |line: &&AnswerLine| !(first.in_force && source.ranked_by.contains(&line.measure.as_str()));
+    let is_told = |line: &&AnswerLine| !(first.in_force && source.ranks_by(line));
     let answers = source.answers.iter().filter(|line| line.post_help_rule == *rule);
     let (answers, ranked): (Vec<&AnswerLine>, Vec<&AnswerLine>) = answers.partition(is_told);
     let (best, run) =

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use crate::columns::Column;
 use crate::output::as_named;
 use crate::stats::Interval;
-use crate::verdict::{Differ, NET, Verdict};
+use crate::verdict::{Differ, Headline, NET, Verdict};
 use crate::wording::{bare, gap_called, listed, pair};
 
 /// What is told, and in which words.
@@ -19,16 +19,11 @@ const TOLD: [(&str, &str); 6] = [
     (NET, "net points"),
 ];
 
-/// The same but for what is ranked by: that is no cost.
-fn priced(verdict: &Verdict) -> Vec<(&'static str, &'static str)> {
-    let ranks = verdict.headlines.first().map(|own| own.column.key);
-    TOLD.into_iter().filter(|(key, _)| Some(*key) != ranks).collect()
-}
-
-/// The same but for all that the verdict judges: of those that it leaves to choose from it has said that they are too close to call.
-fn priced_besides(verdict: &Verdict) -> Vec<(&'static str, &'static str)> {
-    let is_judged = |key: &str| verdict.headlines.iter().any(|own| own.column.key == key);
-    TOLD.into_iter().filter(|(key, _)| !is_judged(key)).collect()
+/// The same but for what these headlines judge. What is ranked by is no cost; and of those that the verdict leaves to choose from it
+/// has said by all its headlines that they are too close to call.
+fn but<'v>(judged: impl IntoIterator<Item = &'v Headline>) -> Vec<(&'static str, &'static str)> {
+    let judged: Vec<&str> = judged.into_iter().map(|own| own.column.key).collect();
+    TOLD.into_iter().filter(|(key, _)| !judged.contains(key)).collect()
 }
 
 /// A row of a table, by the names of its columns.
@@ -37,7 +32,7 @@ pub(super) type Row = BTreeMap<String, String>;
 /// Open looks, paint touches, turnovers, the opponents' break and rebounds of the attack of the cards and of the one compared with (of the second where
 /// that is the same), and which of them differ by more than luck; and what of it does, in a line.
 pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences: &[Row]) -> [String; 2] {
-    let priced = priced(verdict);
+    let priced = but(verdict.headlines.first());
     let of = |name: &str| {
         let row = measured.iter().find(|row| is(row, "variant", name))?;
         let value = |(key, _): &(&str, &str)| row.get(*key)?.parse::<f64>().ok();
@@ -93,7 +88,7 @@ pub(super) fn costs(verdict: &Verdict, main: &str, measured: &[Row], differences
 /// What parts the attack of the cards from the only other that the advice leaves to choose from: ` Beside b: 2.0 more turnovers (1.0 to
 /// 3.0).`; empty where it leaves nobody or several.
 fn rival(verdict: &Verdict, [main, other]: [&str; 2], differences: &[Row]) -> String {
-    let priced = priced_besides(verdict);
+    let priced = but(&verdict.headlines);
     let told = || {
         let left = verdict.left_to_choose();
         let others: Vec<&str> = left.iter().copied().filter(|name| *name != main).collect();
@@ -138,7 +133,7 @@ fn cheaper(verdict: &Verdict, main: &str, other: &str, differences: &[Row]) -> S
         let better = Column::named(key)?.better;
         Some(better.turned(by.low).max(better.turned(by.high)) < 0.0)
     };
-    let costs: Vec<(&str, &str)> = priced_besides(verdict)
+    let costs: Vec<(&str, &str)> = but(&verdict.headlines)
         .into_iter()
         .filter(|(key, _)| is_clearly_worse(main, key) == Some(true))
         .collect();
@@ -146,7 +141,7 @@ fn cheaper(verdict: &Verdict, main: &str, other: &str, differences: &[Row]) -> S
         *name != main && *name != other && verdict.headlines.iter().all(|own| own.has(name) && own.has(main))
     };
     let without = |name: &&str| {
-        priced_besides(verdict).iter().all(|(key, _)| is_clearly_worse(name, key) == Some(false))
+        but(&verdict.headlines).iter().all(|(key, _)| is_clearly_worse(name, key) == Some(false))
     };
     let all: Vec<&str> = verdict.variants.iter().map(|ran| ran.variant.as_str()).collect();
     let all: Vec<&str> = all.into_iter().filter(is_close).filter(without).collect();
@@ -233,7 +228,7 @@ mod tests {
         let keys = |rank_by: &str| {
             let (_, verdict) = judged(&["a", "b"], 300, rank_by);
             let has = |all: Vec<(&str, &str)>| all.iter().any(|(key, _)| *key == NET);
-            [has(priced(&verdict)), has(priced_besides(&verdict))]
+            [has(but(verdict.headlines.first())), has(but(&verdict.headlines))]
         };
         assert_eq!(
             keys("good_look_rate"),

@@ -3,16 +3,16 @@
 use super::costs::{Row, is};
 use crate::columns::Column;
 use crate::gains::counted;
+use crate::looks::PAINT_TOUCH;
 use crate::verdict::{NET, Verdict};
 use crate::wording::{bare, capital};
 
 /// Rows of the table, at most; a question of more has the others in its report.
 const MOST: usize = 13;
 /// What is told besides the question's own measure.
-const TOLD: [&str; 5] = ["good_look_rate", "open_look_rate", PAINT_TOUCH, NET, "turnover_rate"];
+const TOLD: [&str; 5] = ["good_look_rate", "open_look_rate", TOUCHED, NET, "turnover_rate"];
 /// One of them, and what it is.
-const PAINT_TOUCH: &str = "paint_touch_rate";
-const PAINT_TOUCH_TOLD: &str = " Paint touch: a player has the ball in the lane or just beside it.";
+const TOUCHED: &str = "paint_touch_rate";
 
 /// A table: heads, rows, and what is said under it.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -55,8 +55,8 @@ pub(super) fn ranked(verdict: &Verdict, measured: &[Row]) -> Ranked {
             often.possessions
         )
     });
-    let touch = columns.iter().any(|column| column.key == PAINT_TOUCH);
-    let touch = if touch { PAINT_TOUCH_TOLD } else { "" };
+    let touch = columns.iter().any(|column| column.key == TOUCHED);
+    let touch = if touch { format!(" Paint touch: {PAINT_TOUCH}.") } else { String::new() };
     Ranked {
         head: head.chain(["Run".to_owned()]).collect(),
         rows,

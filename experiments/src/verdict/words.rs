@@ -145,14 +145,16 @@ impl Verdict {
         let are_some = several.iter().any(|name| runs(name));
         if is_none && are_some {
             let Self { baseline, noun, .. } = self;
-            let by: Vec<&str> = self.headlines.iter().map(|own| own.column.words).collect();
-            format!(
-                " {baseline}, in which no {noun} is run, is as good in {}, as far as can be told.",
-                listed(&by)
-            )
+            let by = self.measures();
+            format!(" {baseline}, in which no {noun} is run, is as good in {by}, as far as can be told.")
         } else {
             String::new()
         }
+    }
+
+    /// The measures that it judges by: `good looks and expected net points`.
+    fn measures(&self) -> String {
+        listed(&self.headlines.iter().map(|own| own.column.words).collect::<Vec<_>>())
     }
 
     /// Those in contention by every measure, best by the question's own first.
@@ -184,8 +186,7 @@ impl Verdict {
         let both = match (self.advised_against().as_slice(), self.leaders().as_slice()) {
             ([], _) => String::new(),
             (all, [leader]) => {
-                let by: Vec<&str> = self.headlines.iter().map(|own| own.column.words).collect();
-                format!(" Not {}: clearly behind {leader} in {}.", any_of(&few(all)), listed(&by))
+                format!(" Not {}: clearly behind {leader} in {}.", any_of(&few(all)), self.measures())
             }
             (all, _) => {
                 let by: Vec<String> = self.headlines.iter().map(than).collect();

@@ -1,8 +1,8 @@
 //! Live and fixed places of a program, taken from its owner's beliefs.
 
 use crate::decide::{View, nearest_defender};
-use crate::law::conduct::programs::{ARC_LOOK_M, HELPER_OFF_BALL_M, MIDDLE_X_M, SEAL_GAP_M};
-use crate::law::shape;
+use crate::law::conduct::programs::{ARC_LOOK_M, MIDDLE_X_M, SEAL_GAP_M};
+use crate::law::{sealing, shape};
 use crate::math::{Vec2, max, vec2};
 use crate::setup::{Frame, Line, Locus, ON_BALL, Step};
 use crate::slots::TEAM;
@@ -95,21 +95,14 @@ fn between_lines_y(view: &View<'_>, first_side: bool) -> f32 {
     0.5 * (front / max(fronts, 1.0) + back / max(backs, 1.0))
 }
 
-/// Where he seals: between the helper and his own place, in touch. The helper is, as he sees it, the defender nearest to
-/// where he wants the ball, those about the ball left out.
+/// Where he seals: between the helper, as he sees him, and his own place, in touch.
 fn seal(view: &View<'_>, leg: &Leg) -> Vec2 {
     let ball = view.ball_at();
-    let mine = leg.home.sided(if leg.home.x * ball.x < 0.0 { -1.0 } else { 1.0 });
-    let mut helper = (f32::INFINITY, mine);
-    for slot in DEFENCE {
-        let at = view.mind.at(slot);
-        let d = (at - mine).len2();
-        if d < helper.0 && (at - ball).len2() > HELPER_OFF_BALL_M * HELPER_OFF_BALL_M {
-            helper = (d, at);
-        }
-    }
-    let way = (mine - helper.1).unit_or((ball - helper.1).unit_or(vec2(0.0, 1.0)));
-    helper.1 + way * (2.0 * view.radius_m(view.me.slot) + SEAL_GAP_M)
+    let mine = sealing::wanted(leg.home, ball);
+    let zone = DEFENCE.into_iter().map(|slot| view.mind.at(slot));
+    let helper = sealing::helper(zone, mine, ball).map_or(mine, |(_, at)| at);
+    let way = (mine - helper).unit_or((ball - helper).unit_or(vec2(0.0, 1.0)));
+    helper + way * (2.0 * view.radius_m(view.me.slot) + SEAL_GAP_M)
 }
 
 /// About `metres` from a place round the rim, at the same distance from it.
