@@ -10,7 +10,7 @@ use engine::film::{Film, What};
 use engine::film_possession;
 use engine::math::Vec2;
 use engine::setup::{BallPlace, Setup};
-use engine::slots::GUARDS;
+use engine::slots::{GUARDS, POSTS};
 
 use crate::looks::{Demand, Z_3_ERRORS, demand};
 use crate::support::{argument, folder, lead_over, matchup, over, paired, question, records};
@@ -56,6 +56,31 @@ fn a_shot_that_no_rule_allows_waits_for_the_late_clock() {
         }
     }
     assert!(late >= 40, "{early} early, {late} late");
+}
+
+/// How many of the shots that posts take in the late clock there are where only guards and rover are to have the ball
+/// then and it begins at once, by these rules for shots.
+fn late_shots_of_posts(rules: &str) -> usize {
+    let plan = format!(
+        "[[look]]\nat = [\"low-post\", \"elbow\"]\norder = [{{ shoot = true }}]\n{rules}\
+         [late]\nfrom_s = 27.0\nshoot_from_s = 1.0\n"
+    );
+    let is_posts = |what: &What| matches!(what, What::Shot { by, .. } if POSTS.contains(&by));
+    // The last second is anybody's.
+    let late = |time_s: f32| time_s < 25.5;
+    let films = films(&planned(&plan, 1.0), 300);
+    films
+        .iter()
+        .flat_map(|film| &film.events)
+        .filter(|event| late(event.time_s) && is_posts(&event.what))
+        .count()
+}
+
+#[test]
+fn a_post_shoots_late_what_he_may_shoot_at_any_time_and_nothing_else() {
+    let (rule, none) =
+        (late_shots_of_posts("[[shot]]\nfrom = [\"rim\", \"inside\"]\n"), late_shots_of_posts(""));
+    assert!(rule >= 10 && none == 0, "{rule} with a rule, {none} without");
 }
 
 #[test]

@@ -8,9 +8,17 @@ use crate::law::floor::INSIDE_M;
 use crate::setup::{After, ShotRule, ShotSet, TeamPlan};
 use crate::state::{Hold, Progress};
 
-/// Whether the plan lets him take a shot from here now: one of its rules fits, or the clock runs down. Without a plan any
-/// shot is allowed.
-pub(super) fn allowed(t: &Thought<'_>, hold: &Hold, progress: &Progress, shot: &Prospect) -> bool {
+/// What may allow a shot.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum By {
+    /// A rule of the plan.
+    Rule,
+    /// A rule of the plan, or its late clock.
+    RuleOrClock,
+}
+
+/// Whether the plan lets him take a shot from here now. Without a plan any shot is allowed.
+pub(super) fn allowed(t: &Thought<'_>, hold: &Hold, progress: &Progress, shot: &Prospect, by: By) -> bool {
     let Some(plan) = &t.view.given.setup.attack.plan else { return true };
     let me = t.view.me.slot.index();
     let fits = |rule: &ShotRule| {
@@ -21,7 +29,7 @@ pub(super) fn allowed(t: &Thought<'_>, hold: &Hold, progress: &Progress, shot: &
             && (hold.off_catch || !rule.feet_set)
             && done(rule.after, progress)
     };
-    runs_down(t, plan) || plan.shots.iter().any(fits)
+    by == By::RuleOrClock && runs_down(t, plan) || plan.shots.iter().any(fits)
 }
 
 /// What kind of shot one from here is, a bit of [`ShotSet`].

@@ -14,14 +14,19 @@ use crate::math::{max, min, vec2};
 use crate::state::{Handling, Hold, Progress};
 
 /// A shot from here, released as soon as he can, if he may take it; notes the space that it promises.
-pub(super) fn candidate(t: &Thought<'_>, hold: &mut Hold, progress: &Progress) -> Option<Weighed> {
+pub(super) fn candidate(
+    t: &Thought<'_>,
+    hold: &mut Hold,
+    progress: &Progress,
+    by: licence::By,
+) -> Option<Weighed> {
     let until_release_s = if t.driving() || !hold.off_catch {
         t.view.given.player(t.view.me.slot).skill.gather_s
     } else {
         max(hold.ready_s - t.view.clock.now, LEAST_TO_RELEASE_S)
     };
     let shot = value::shot(t.view, t.view.me.slot, t.here, until_release_s, hold.off_catch);
-    if shot.points <= WORTH_A_THOUGHT_POINTS || !licence::allowed(t, hold, progress, &shot) {
+    if shot.points <= WORTH_A_THOUGHT_POINTS || !licence::allowed(t, hold, progress, &shot, by) {
         return None;
     }
     hold.shot_space_m = shot.space_m;

@@ -1,6 +1,7 @@
 //! Weighing: every option that he has, what each seems to be worth, and which seems best.
 
 use super::candidate::{Thought, Weighed};
+use super::licence::By;
 use super::{Hands, dribble_at, drive, hold, pass, shoot};
 use crate::setup::Lane;
 use crate::slots::ATTACK;
@@ -12,7 +13,7 @@ pub(super) fn weigh(thought: &Thought<'_>, h: &mut Hands<'_>, lane: Option<Lane>
     h.menu.count = 0;
     let own = [
         hold::candidate(thought, h.hold),
-        shoot::candidate(thought, h.hold, h.progress),
+        shoot::candidate(thought, h.hold, h.progress, By::RuleOrClock),
         drive::candidate(thought, h.hold, lane),
         dribble_at::candidate(thought, h.hold),
     ];

@@ -2,8 +2,9 @@
 
 use crate::decide::View;
 use crate::law::conduct::judging::{
-    COMES_AT_SHOT_SHARE, CONTEST_CLOSING_M_S, FASTEST_COMING_M_S, LEAST_DIRECTION_M, LEAST_SPACE_M,
-    REACTION_COUNTED_ON_S, SEEN_AGO_S, SLOWEST_COMING_M_S, SPEED_COUNTED_SHARE, TOO_FAR_FOR_SHOT_M2,
+    COMES_AT_SHOT_SHARE, CONTEST_CLOSING_M_S, FASTEST_COMING_M_S, GOES_ON_FOR_S, LEAST_DIRECTION_M,
+    LEAST_SPACE_M, REACTION_COUNTED_ON_S, SEEN_AGO_S, SLOWEST_COMING_M_S, SPEED_COUNTED_SHARE,
+    TOO_FAR_FOR_SHOT_M2,
 };
 use crate::law::conduct::shooting::BEYOND_ARC_M;
 use crate::law::contest;
@@ -66,11 +67,17 @@ pub fn space_ahead(view: &View<'_>, at: Vec2, ahead_s: f32) -> f32 {
         // Nobody runs into the shooter: he stops short.
         // What is seen is a reaction old: he has gone on since, and goes on while he reacts; then he gets up speed.
         let (glide_s, reach) = setup.individuals[slot].as_ref().map_or(usual, |own| runs(&own.own.body));
-        let goes_on = coming * (SEEN_AGO_S + reacts_s + glide_s * SPEED_COUNTED_SHARE);
+        let goes_on = goes_on_m(coming, SEEN_AGO_S + reacts_s + glide_s * SPEED_COUNTED_SHARE);
         let then = max(now - goes_on - reach, min(now, stop));
         least = min(least, then);
     }
     max(least, LEAST_SPACE_M)
+}
+
+/// How much nearer a defender gets in a time who was seen to come at this speed, m. Who was seen to move away is nearly where
+/// he goes, as one who passes knows too.
+fn goes_on_m(coming_m_s: f32, for_s: f32) -> f32 {
+    coming_m_s * if coming_m_s < 0.0 { min(for_s, GOES_ON_FOR_S) } else { for_s }
 }
 
 /// Net points of a shot of his own from `at` with a given space, off the dribble.
@@ -93,4 +100,17 @@ fn net_points(view: &View<'_>, by: Slot, (chance, points): (f32, f32), shot_m: f
     let free = fouled * skill.free_throw * (chance + (1.0 - chance) * points);
     let after = setup.attackers.skill.continuation.after_miss[miss_of(points > 2.0, shot_m)];
     chance * points + free + (1.0 - fouled) * (1.0 - chance) * after
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn who_was_seen_to_move_away_is_soon_where_he_goes_and_who_comes_keeps_coming() {
+        assert_eq!(goes_on_m(-0.8, 0.2), -0.8 * 0.2, "he is still on his way");
+        assert_eq!(goes_on_m(-0.8, 0.5), -0.8 * GOES_ON_FOR_S);
+        assert_eq!(goes_on_m(-0.8, 2.0), goes_on_m(-0.8, 0.5), "he stands there");
+        assert_eq!(goes_on_m(0.8, 0.5), 0.8 * 0.5);
+    }
 }

@@ -7,8 +7,9 @@ pub const REACTION_COUNTED_ON_S: f32 = 0.2;
 /// to be as long as a defender's)
 pub const SEEN_AGO_S: f32 = REACTION_COUNTED_ON_S;
 
-/// A defender who was seen to move away from where the ball will be goes on as far as he would in this time, s. (derived:
-/// in possessions against the 1-2-2 he has gone 0.31 m for each m/s seen, however long one waits: he was nearly there)
+/// A defender who was seen to move away from where the ball will be, or from a shooter, goes on as far as he would in this
+/// time, s. (derived: in possessions against the 1-2-2 he has gone 0.31 m for each m/s seen, however long one waits: he was
+/// nearly there; from a man outside with the ball 0.20 to 0.35 m, where he was seen at 1 m/s or more)
 pub const GOES_ON_FOR_S: f32 = 0.3;
 /// One who was seen to come toward it goes on as far as he would in this time, s. (derived likewise: 0.48 m after 0.4 s,
 /// 0.54 m after 0.6 s)

@@ -9,7 +9,7 @@
 mod receiver;
 
 use super::candidate::{Action, Thought, Weighed};
-use super::licence::{lost, runs_down};
+use super::licence::{By, lost, runs_down};
 use super::weigh::{best, seems, weigh};
 use super::{Hands, dribble_at, drive, hold, shoot};
 use crate::setup::{Guarded, Lane, Look, LookOrder, PlaceSet, PlanChoice, Relative, State, TeamPlan};
@@ -117,7 +117,7 @@ fn waits_for(t: &Thought<'_>, look: &Look) -> bool {
 /// What a look finds, if anything.
 fn candidate(t: &Thought<'_>, h: &mut Hands<'_>, look: &Look) -> Option<Weighed> {
     match *look {
-        Look::Shoot => shoot::candidate(t, h.hold, h.progress),
+        Look::Shoot => shoot::candidate(t, h.hold, h.progress, By::RuleOrClock),
         Look::Drive(lane) => drive::candidate(t, h.hold, Some(lane)),
         Look::Pass { to, at, side, when } => receiver::best(t, h.menu, (to, at, side, when)),
     }
@@ -132,18 +132,35 @@ fn on_the_dribble(t: &Thought<'_>, h: &mut Hands<'_>, bar: f32) -> Option<(f32, 
     (worth >= bar).then_some((worth, index))
 }
 
-/// The end of the clock: to those who are to have it, and who has it does what is worth most.
+/// The end of the clock: to those who are to have it, and who has it does what is worth most. Another gives it to
+/// them, unless what the plan lets him do at any time seems worth more.
 fn late(t: &Thought<'_>, h: &mut Hands<'_>, plan: &TeamPlan) -> usize {
     let his = plan.late.who.has(t.view.me.slot.index()) || t.left_s <= plan.late.shoot_from_s;
     if t.handling == Handling::Hold && !his {
         let anywhere = (plan.late.who, PlaceSet::ALL, Relative::Any, Guarded::Any);
         if let Some(option) = receiver::best_of_all(t, h.menu, anywhere) {
             h.menu.add(option);
-            return 0;
+            add_own_looks(t, h, plan);
+            return best(t, h.menu);
         }
     }
     weigh(t, h, Some(Lane::Any));
     best(t, h.menu)
+}
+
+/// What the plan lets him do himself at this place at any time.
+fn add_own_looks(t: &Thought<'_>, h: &mut Hands<'_>, plan: &TeamPlan) {
+    let Some((_, looks)) = order(t, plan) else { return };
+    for look in &looks.order {
+        let own = match *look {
+            Look::Shoot => shoot::candidate(t, h.hold, h.progress, By::Rule),
+            Look::Drive(lane) => drive::candidate(t, h.hold, Some(lane)),
+            Look::Pass { .. } => None,
+        };
+        if let Some(option) = own {
+            h.menu.add(option);
+        }
+    }
 }
 
 /// Nothing is on: to the guard to whom the pass is worth most.
