@@ -9,6 +9,9 @@ use crate::looks::{Seen, Z_95, Z_99};
 /// How often an effect is to be seen where it is said from what size, or from how many possessions on, it would be.
 const NINE_IN_TEN: f64 = 0.9;
 
+/// Of fewer events nothing is said: two shots that happen to be alike have hardly an error. (assumed)
+const LEAST_EVENTS: f64 = 20.0;
+
 /// A claim of the trade, and how it is put to the model.
 pub struct Fact {
     /// Number in the list of facts.
@@ -66,7 +69,7 @@ impl Part {
     /// A dial turned up: the first dose against the last.
     pub fn dial(effect: &'static str, doses: &[(&str, Series)], way: Way, least: f64) -> Part {
         let sign = if way == Way::Rises { 1.0 } else { -1.0 };
-        let step = |a: &Series, b: &Series| combination(&[(sign, b), (-sign, a)]);
+        let step = |a: &Series, b: &Series| known(&[a, b], combination(&[(sign, b), (-sign, a)]));
         let (first, last) = (&doses[0].1, &doses[doses.len() - 1].1);
         Part {
             effect,
@@ -95,7 +98,8 @@ impl Part {
     /// An effect worked out elsewhere, with the means of the groups it came from.
     pub fn found(effect: &'static str, groups: &[(&str, &Series)], whole: Estimate, bound: Bound) -> Part {
         let doses = groups.iter().map(|(name, series)| ((*name).to_owned(), ratio(series))).collect();
-        Part { effect, doses, steps: Vec::new(), whole, bound }
+        let all: Vec<&Series> = groups.iter().map(|group| group.1).collect();
+        Part { effect, doses, steps: Vec::new(), whole: known(&all, whole), bound }
     }
 
     /// What is seen of the effect, this many standard errors wide of doubt. A step of the dial is held to its own interval,
@@ -139,6 +143,15 @@ impl Part {
     }
 }
 
+/// An estimate from these groups; not a number where one of them is of events of which there are too few.
+fn known(groups: &[&Series], estimate: Estimate) -> Estimate {
+    let few = |series: &&Series| {
+        let events: f64 = series.iter().map(|one| one.1).sum();
+        events < LEAST_EVENTS.min(series.len() as f64)
+    };
+    if groups.iter().any(few) { Estimate { value: f64::NAN, error: f64::NAN } } else { estimate }
+}
+
 fn holds(part: &Part) -> bool {
     part.seen(1.96) == Seen::Shown
 }
@@ -153,6 +166,18 @@ fn a_bound_is_kept_by_the_interval_and_not_by_the_value() {
     assert!(!holds(&Part::more("count", ("many", &many), ("few", &few), 0.0)));
     assert!(holds(&Part::equal("count", ("few", &few), ("many", &many), 1.5)));
     assert!(!holds(&Part::equal("count", ("few", &few), ("many", &many), 1.05)));
+}
+
+#[test]
+fn of_two_events_in_a_hundred_possessions_nothing_is_said() {
+    let events = |count: usize, value: f64| -> Series {
+        (0..100).map(|nth| if nth < count { (value, 1.0) } else { (0.0, 0.0) }).collect()
+    };
+    let (usual, two, twenty) = (events(100, 0.9), events(2, 1.2), events(20, 1.2));
+    assert!(holds(&Part::more("points", ("usual", &usual), ("twenty", &twenty), 0.1)));
+    assert_eq!(Part::more("points", ("usual", &usual), ("two", &two), 0.1).seen(1.96), Seen::Open);
+    let doses = [("usual", usual), ("two", two), ("twenty", twenty)];
+    assert_eq!(Part::dial("points", &doses, Way::Rises, 0.1).seen(1.96), Seen::Open);
 }
 
 #[test]

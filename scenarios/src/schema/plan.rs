@@ -85,7 +85,11 @@ static SHOT: Table = Table::of(&[Part::Fields(&[
 static LATE: Table = Table::of(&[Part::Fields(&[
     Field::number("from_s", "s", (0.0, 30.0), "From so much left on the shot clock on.")
         .or(Need::Number(FROM_S)),
-    roles_under("who", "To whom the ball goes then; the guards and the rover, if left out."),
+    roles_under(
+        "who",
+        "To whom the ball goes then, unless what its holder may do at any time is better; the guards and the rover, \
+         if left out.",
+    ),
     Field::number(
         "shoot_from_s",
         "s",
