@@ -65,7 +65,7 @@ fn late_shots_of_posts(rules: &str) -> usize {
         "[[look]]\nat = [\"low-post\", \"elbow\"]\norder = [{{ shoot = true }}]\n{rules}\
          [late]\nfrom_s = 27.0\nshoot_from_s = 1.0\n"
     );
-    let is_posts = |what: &What| matches!(what, What::Shot { by, .. } if POSTS.contains(&by));
+    let is_posts = |what: &What| matches!(what, What::Shot { by, .. } if POSTS.contains(by));
     // The last second is anybody's.
     let late = |time_s: f32| time_s < 25.5;
     let films = films(&planned(&plan, 1.0), 300);
