@@ -77,10 +77,11 @@ fn late_shots_of_posts(rules: &str) -> usize {
 }
 
 #[test]
-fn a_post_shoots_late_what_he_may_shoot_at_any_time_and_nothing_else() {
+fn a_post_shoots_late_what_he_may_shoot_at_any_time() {
     let (rule, none) =
         (late_shots_of_posts("[[shot]]\nfrom = [\"rim\", \"inside\"]\n"), late_shots_of_posts(""));
-    assert!(rule >= 10 && none == 0, "{rule} with a rule, {none} without");
+    // Without a rule only where there is nobody to give it to.
+    assert!(rule >= 10 && rule >= 4 * none, "{rule} with a rule, {none} without");
 }
 
 #[test]
