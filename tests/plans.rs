@@ -58,15 +58,15 @@ fn a_shot_that_no_rule_allows_waits_for_the_late_clock() {
     assert!(late >= 40, "{early} early, {late} late");
 }
 
-/// How many of the shots that posts take in the late clock there are where only guards and rover are to have the ball
-/// then and it begins at once, by these rules for shots.
+/// How many shots posts take late by these rules for shots, where the late clock begins at once and only guards and rover are to
+/// have the ball then.
 fn late_shots_of_posts(rules: &str) -> usize {
     let plan = format!(
         "[[look]]\nat = [\"low-post\", \"elbow\"]\norder = [{{ shoot = true }}]\n{rules}\
          [late]\nfrom_s = 27.0\nshoot_from_s = 1.0\n"
     );
     let is_posts = |what: &What| matches!(what, What::Shot { by, .. } if POSTS.contains(by));
-    // The last second is anybody's.
+    // The last second is anybody's; what is decided before it leaves the hands a little later.
     let late = |time_s: f32| time_s < 25.5;
     let films = films(&planned(&plan, 1.0), 300);
     films

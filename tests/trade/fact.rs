@@ -9,7 +9,8 @@ use crate::looks::{Seen, Z_95, Z_99};
 /// How often an effect is to be seen where it is said from what size, or from how many possessions on, it would be.
 const NINE_IN_TEN: f64 = 0.9;
 
-/// Of fewer events nothing is said: two shots that happen to be alike have hardly an error. (assumed)
+/// Of fewer events nothing is said, unless each possession is one: two shots that happen to be alike have hardly an error.
+/// (assumed)
 const LEAST_EVENTS: f64 = 20.0;
 
 /// A claim of the trade, and how it is put to the model.
@@ -124,9 +125,19 @@ impl Part {
         }
     }
 
+    /// Whether some part of it is of too few events.
+    pub fn unknown(&self) -> bool {
+        self.steps.iter().chain([&self.whole]).any(|part| part.value.is_nan())
+    }
+
     /// How many possessions of each setup would say nine times in ten whether the effect is as stated, were it as large
     /// as it was found to be in so many: one part of it that is not as stated settles it, or all that are.
+    ///
+    /// Of what is unknown no number says it.
     pub fn settled_by(&self, z: f64, played: u64) -> u64 {
+        if self.unknown() {
+            return u64::MAX;
+        }
         let needed = |by: f64, error: f64| {
             possessions_needed(by, error * (played as f64).sqrt(), z, NINE_IN_TEN).unwrap_or(u64::MAX)
         };
@@ -177,7 +188,10 @@ fn of_two_events_in_a_hundred_possessions_nothing_is_said() {
     assert!(holds(&Part::more("points", ("usual", &usual), ("twenty", &twenty), 0.1)));
     assert_eq!(Part::more("points", ("usual", &usual), ("two", &two), 0.1).seen(1.96), Seen::Open);
     let doses = [("usual", usual), ("two", two), ("twenty", twenty)];
-    assert_eq!(Part::dial("points", &doses, Way::Rises, 0.1).seen(1.96), Seen::Open);
+    let dial = Part::dial("points", &doses, Way::Rises, 0.1);
+    assert_eq!(dial.seen(1.96), Seen::Open);
+    assert!(dial.unknown() && !dial.whole.value.is_nan(), "its middle dose is unknown, its ends are not");
+    assert_eq!(dial.settled_by(1.96, 100), u64::MAX);
 }
 
 #[test]

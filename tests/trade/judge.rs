@@ -39,7 +39,8 @@ impl Row {
             let seen: Vec<Seen> = parts.iter().map(|part| part.seen(z)).collect();
             let each = parts.iter().zip(&seen).zip(self.verdicts);
             let again = each.into_iter().any(|((part, seen), verdict)| {
-                let settles = part.settled_by(z, count) <= AGAIN * count;
+                // Four times the possessions may have events enough.
+                let settles = part.unknown() || part.settled_by(z, count) <= AGAIN * count;
                 *seen == Seen::Open && (*verdict != Seen::Open || settles)
             });
             let judged = Judged { parts, seen, played: count };
@@ -101,9 +102,7 @@ impl Judged {
     pub fn word(&self, fact: &Fact, nth: usize) -> String {
         match self.seen[nth] {
             settled @ (Seen::Shown | Seen::Refuted) => settled.word().to_owned(),
-            Seen::Open if self.parts[nth].whole.value.is_nan() => {
-                "open: there is nothing to judge".to_owned()
-            }
+            Seen::Open if self.parts[nth].unknown() => "open: there is nothing to judge".to_owned(),
             Seen::Open => match self.parts[nth].settled_by(fact.z(), self.played) {
                 many if many > 1_000_000 => "open: a million would not settle it".to_owned(),
                 some => format!("open: {some} would settle it"),

@@ -167,7 +167,7 @@ pub enum After {
 pub struct Late {
     /// From so much left on, s.
     pub from_s: f32,
-    /// To whom the ball goes then, unless what its holder may do at any time is better.
+    /// To whom the ball goes then, unless a shot or drive that its holder may take at any time is better.
     pub who: RoleSet,
     /// From so much left on whoever has it shoots, s.
     pub shoot_from_s: f32,

@@ -87,8 +87,8 @@ static LATE: Table = Table::of(&[Part::Fields(&[
         .or(Need::Number(FROM_S)),
     roles_under(
         "who",
-        "To whom the ball goes then, unless what its holder may do at any time is better; the guards and the rover, \
-         if left out.",
+        "To whom the ball goes then, unless a shot or drive that its holder may take at any time is better; the guards \
+         and the rover, if left out.",
     ),
     Field::number(
         "shoot_from_s",

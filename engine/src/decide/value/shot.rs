@@ -74,8 +74,8 @@ pub fn space_ahead(view: &View<'_>, at: Vec2, ahead_s: f32) -> f32 {
     max(least, LEAST_SPACE_M)
 }
 
-/// How much nearer a defender gets in a time who was seen to come at this speed, m. Who was seen to move away is nearly where
-/// he goes, as one who passes knows too.
+/// How much nearer a defender who was seen to come at this speed gets in a time, m; below 0, farther. One who was seen to move
+/// away stops soon, as a passer takes it too.
 fn goes_on_m(coming_m_s: f32, for_s: f32) -> f32 {
     coming_m_s * if coming_m_s < 0.0 { min(for_s, GOES_ON_FOR_S) } else { for_s }
 }

@@ -3,7 +3,7 @@
 //! He takes in one look after another, beginning while the ball flies to him; what he has not looked at he does not know
 //! to be open. A look is on where its condition holds as he believes, the pass is not hopeless, the shot is allowed, and
 //! it is worth no less than going on, less what the plan is ready to concede. For one who is on his way to where a look
-//! goes he waits before he looks on. On a drive, and late on the clock, he does what he believes to be worth most. Who may
+//! goes he waits before he looks on. On a drive he does what he believes to be worth most; late on the clock see `late`. Who may
 //! shoot what: `licence`; [`receiver`]: whom a look finds.
 
 mod receiver;
@@ -61,7 +61,7 @@ fn look_round(
         if !has_had(h, nth, look, had) {
             continue;
         }
-        if let Some(option) = candidate(t, h, look) {
+        if let Some(option) = candidate(t, h, look, By::RuleOrClock) {
             let index = h.menu.count;
             h.menu.add(option);
             let worth = seems(t, h.menu, &option);
@@ -99,7 +99,7 @@ fn forced(
 ) -> Option<usize> {
     let forced = plan.forced.filter(|forced| h.hold.forces && forced.order == order)?;
     let look = looks.order.get(forced.look).filter(|look| has_had(h, forced.look, look, had))?;
-    let option = candidate(t, h, look)?;
+    let option = candidate(t, h, look, By::RuleOrClock)?;
     h.progress.forced = true;
     let index = h.menu.count;
     h.menu.add(option);
@@ -115,9 +115,9 @@ fn waits_for(t: &Thought<'_>, look: &Look) -> bool {
 }
 
 /// What a look finds, if anything.
-fn candidate(t: &Thought<'_>, h: &mut Hands<'_>, look: &Look) -> Option<Weighed> {
+fn candidate(t: &Thought<'_>, h: &mut Hands<'_>, look: &Look, by: By) -> Option<Weighed> {
     match *look {
-        Look::Shoot => shoot::candidate(t, h.hold, h.progress, By::RuleOrClock),
+        Look::Shoot => shoot::candidate(t, h.hold, h.progress, by),
         Look::Drive(lane) => drive::candidate(t, h.hold, Some(lane)),
         Look::Pass { to, at, side, when } => receiver::best(t, h.menu, (to, at, side, when)),
     }
@@ -133,7 +133,7 @@ fn on_the_dribble(t: &Thought<'_>, h: &mut Hands<'_>, bar: f32) -> Option<(f32, 
 }
 
 /// The end of the clock: to those who are to have it, and who has it does what is worth most. Another gives it to
-/// them, unless what the plan lets him do at any time seems worth more.
+/// them, unless a shot or drive of his own that the plan lets him take at any time seems worth more.
 fn late(t: &Thought<'_>, h: &mut Hands<'_>, plan: &TeamPlan) -> usize {
     let his = plan.late.who.has(t.view.me.slot.index()) || t.left_s <= plan.late.shoot_from_s;
     if t.handling == Handling::Hold && !his {
@@ -148,16 +148,13 @@ fn late(t: &Thought<'_>, h: &mut Hands<'_>, plan: &TeamPlan) -> usize {
     best(t, h.menu)
 }
 
-/// What the plan lets him do himself at this place at any time.
+/// The shots and drives of his own that the plan lets him take at this place at any time, whether or not he has looked there yet.
 fn add_own_looks(t: &Thought<'_>, h: &mut Hands<'_>, plan: &TeamPlan) {
     let Some((_, looks)) = order(t, plan) else { return };
     for look in &looks.order {
-        let own = match *look {
-            Look::Shoot => shoot::candidate(t, h.hold, h.progress, By::Rule),
-            Look::Drive(lane) => drive::candidate(t, h.hold, Some(lane)),
-            Look::Pass { .. } => None,
-        };
-        if let Some(option) = own {
+        if !matches!(look, Look::Pass { .. })
+            && let Some(option) = candidate(t, h, look, By::Rule)
+        {
             h.menu.add(option);
         }
     }
