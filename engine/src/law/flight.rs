@@ -29,9 +29,12 @@ pub const GRAVITY_M_S2: f32 = 9.806_65;
 /// integrated paths)
 const ARC_PER_STEEPNESS: f32 = 0.2;
 
-/// Sine of twice the steepest angle at which anybody throws a chest or overhead pass: 33.5 degrees. (assumed; steeper
-/// it is a lob)
+/// Sine of twice the steepest angle at which anybody throws an overhead pass: 33.5 degrees. (assumed; steeper it is a
+/// lob)
 const STEEPEST_SINE: f32 = 0.92;
+/// The same of a chest pass: 25 degrees, which at 9 m/s is one of 6 m. (assumed; what is thrown from the chest flies flat,
+/// and whoever has to throw it up takes it overhead)
+const STEEPEST_CHEST_SINE: f32 = 0.766;
 
 impl PassSkill {
     /// Flight time of a pass of this kind and length, s; rises with the length and is always finite.
@@ -44,7 +47,8 @@ impl PassSkill {
     #[inline]
     pub fn flight_within_reach_s(&self, kind: PassKind, length_m: f32) -> Option<f32> {
         let (span_s, steep) = self.flown(kind, length_m);
-        (steep <= STEEPEST_SINE).then_some(span_s)
+        let steepest = if kind == PassKind::Chest { STEEPEST_CHEST_SINE } else { STEEPEST_SINE };
+        (steep <= steepest).then_some(span_s)
     }
 
     /// Flight time, s, and the sine of twice the angle of the release; 0 where the passer is free to choose it.
