@@ -110,6 +110,19 @@ mod tests {
     }
 
     #[test]
+    fn a_chest_pass_flies_flatter_than_an_overhead_pass_may() {
+        let longest = |kind, speed| {
+            let pass = pass(speed);
+            let lengths = (1..4000_u16).map(|cm| f32::from(cm) * 0.01);
+            lengths.take_while(|m| pass.flight_within_reach_s(kind, *m).is_some()).last()
+        };
+        // 9 m/s, no steeper than 25 degrees: v^2 sin(50 degrees) / g is 6.33 m without drag.
+        let chest = longest(PassKind::Chest, 9.0).expect("a short one can be thrown");
+        assert!((5.7..6.33).contains(&chest), "{chest} m");
+        assert!(longest(PassKind::Overhead, 9.0) > Some(chest + 0.8));
+    }
+
+    #[test]
     fn a_harder_throw_reaches_farther_and_none_goes_on_for_ever() {
         let farthest = |speed| {
             let pass = pass(speed);

@@ -9,9 +9,9 @@ use crate::decide::value::{self, PassTry};
 use crate::law::conduct::choice::{CAME_FROM_SIDE_M, REVERSES_WITHIN_S};
 use crate::law::conduct::passing::{
     BOUNCE_ENDS_WITHIN_M, FEED_ENDS_WITHIN_M, FEED_M, FRONTED_COS2, FRONTED_WITHIN_M, LEFT_OF_RELEASE_S,
-    LOB_ENDS_FROM_Y_M, LOB_ENDS_WITHIN_M, LOB_FROM_M, LONGEST_BOUNCE_M, LONGEST_CHEST_M, LONGEST_LOB_M,
-    LONGEST_OVERHEAD_M, OVERHEAD_MIDDLE_M, PULLED_BACK_FALL, RECEIVER_SEEN_WITHIN_S, SHORTEST_LOB_M,
-    SHORTEST_OVERHEAD_IN_M, SHORTEST_OVERHEAD_M, SHORTEST_PASS_M, WALKS_AWAY_M_S,
+    LOB_ENDS_FROM_Y_M, LOB_ENDS_WITHIN_M, LOB_FROM_M, LONGEST_BOUNCE_M, LONGEST_LOB_M, LONGEST_OVERHEAD_M,
+    OVERHEAD_MIDDLE_M, PULLED_BACK_FALL, RECEIVER_SEEN_WITHIN_S, SHORTEST_LOB_M, SHORTEST_OVERHEAD_IN_M,
+    SHORTEST_OVERHEAD_M, SHORTEST_PASS_M, WALKS_AWAY_M_S,
 };
 use crate::law::shot::shooting_ready;
 use crate::math::{Vec2, max};
@@ -77,7 +77,8 @@ fn worth(t: &Thought<'_>, to: Slot, kind: PassKind) -> Option<(f32, f32)> {
 fn thought_of(view: &View<'_>, pass: &PassTry, length: f32) -> bool {
     let (here, at) = (pass.from, pass.to);
     match pass.kind {
-        PassKind::Chest => length > SHORTEST_PASS_M && length < LONGEST_CHEST_M,
+        // How long one can be its steepness says.
+        PassKind::Chest => length > SHORTEST_PASS_M,
         PassKind::Bounce => {
             length > SHORTEST_PASS_M && length < LONGEST_BOUNCE_M && at.len() < BOUNCE_ENDS_WITHIN_M
         }

@@ -10,8 +10,6 @@ pub const LEFT_OF_RELEASE_S: f32 = 0.1;
 
 /// Shorter than this nobody throws a chest or bounce pass, m. (assumed)
 pub const SHORTEST_PASS_M: f32 = 1.2;
-/// Longest chest pass, m. (assumed)
-pub const LONGEST_CHEST_M: f32 = 8.5;
 /// Longest bounce pass, m. (assumed)
 pub const LONGEST_BOUNCE_M: f32 = 6.0;
 /// A bounce pass goes to a man no farther from the rim than this, m. (assumed)
