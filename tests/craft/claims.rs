@@ -87,7 +87,8 @@ pub const DIALS: [Dial; 14] = [
     },
     Dial {
         name: "fly-bys 0 to 0.5 to 1 (baseline-run)",
-        first: 4500,
+        // The second step is worth about a hundredth.
+        first: 12_000,
         doses: || doses(&[RUN], "zone.fly_by", &["0.0", "0.5", "1.0"]),
         claims: || {
             let mut claims = steps(3, &[], &[Measure::OpenLookTaken]);
