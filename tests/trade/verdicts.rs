@@ -27,7 +27,7 @@ pub const VERDICTS: [Row; 25] = [
     Row { fact: &screens::FAR_WING, possessions: 3000, verdicts: &[Refuted, Shown, Open] },
     Row { fact: &drives::DRAWS_TWO, possessions: 4500, verdicts: &[Open, Shown, Refuted] },
     Row { fact: &tempo::CUTS, possessions: 4000, verdicts: &[Shown, Shown, Refuted, Refuted, Shown, Shown] },
-    Row { fact: &glass::MISSES, possessions: 2000, verdicts: &[Open, Open] },
+    Row { fact: &glass::MISSES, possessions: 2000, verdicts: &[Shown, Open] },
     Row { fact: &glass::STAYING_BACK, possessions: 4000, verdicts: &[Open, Shown, Refuted, Shown] },
     Row { fact: &team::QUICKNESS, possessions: 1500, verdicts: &[Shown, Open, Shown, Open] },
     Row { fact: &pressure::TRAP, possessions: 3000, verdicts: &[Shown, Refuted, Refuted] },
