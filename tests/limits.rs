@@ -78,7 +78,7 @@ const ENDS: [End; 2] = [
             record.value(Measure::OpenLookAvailable) + record.value(Measure::GoodShotTaken) > 0
                 || record.outcome == Outcome::FreeThrows
         },
-        // Shares lie between .96 and .99: most are shown by few possessions, those near the bound by 4,800.
+        // Shares lie between .95 and .99: most are shown by few possessions, those near the bound by 4,800.
         looks: &[300, 1200, 4800],
         z: Z_95_IN_3,
         demand: |name, share| Demand::at_least(name, share, 0.95),
@@ -113,8 +113,9 @@ fn study_of_every_pair_at_the_ends() {
             short_in(end.looks, |count| vec![end.demand(&name, end.count(&setup, count), count as usize)])
         });
         let own: Vec<String> = own.collect();
-        let told = if own.is_empty() { "none".into() } else { own.join("; ") };
-        table += &format!("\n{}: {} pairs; not shown of {told}.\n", end.name, every_matchup().len());
+        let told =
+            if own.is_empty() { "shown of all".into() } else { format!("not shown of {}", own.join("; ")) };
+        table += &format!("\n{}: {} pairs; {told}.\n", end.name, every_matchup().len());
         short.extend(own);
     }
     studied::write("experiments/studies/limits.md", ["## What was found\n", "## Read with it\n"], &table);

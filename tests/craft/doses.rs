@@ -14,8 +14,8 @@ use crate::support::{matchup, paired, records};
 use crate::trade::estimate::{Series, difference};
 
 /// The seed of these tests. What is asked for was chosen on others; after a first look at this one the fouls of the
-/// fly-by are asked for over its whole dial, more possessions of the trap and of the fly-by are played, and no price of the match-up
-/// degree is claimed.
+/// fly-by are asked for over its whole dial, more possessions of the trap and of the fly-by are played, and no price of
+/// the match-up degree is claimed.
 pub const SEED: u64 = 211;
 
 pub type Set = (&'static str, &'static str);

@@ -32,8 +32,8 @@ const ARC_PER_STEEPNESS: f32 = 0.2;
 /// Sine of twice the steepest angle at which anybody throws an overhead pass: 33.5 degrees. (assumed; steeper it is a
 /// lob)
 const STEEPEST_SINE: f32 = 0.92;
-/// The same of a chest pass: 25 degrees, which at 9 m/s is one of 6 m. (assumed; what is thrown from the chest flies flat,
-/// and whoever has to throw it up takes it overhead)
+/// The same of a chest pass: 25 degrees, which at 9.8 m/s reaches 6.8 m. (assumed; what is thrown from the chest flies
+/// flat, and whoever has to throw it up takes it overhead)
 const STEEPEST_CHEST_SINE: f32 = 0.766;
 
 impl PassSkill {
@@ -43,7 +43,7 @@ impl PassSkill {
         self.flown(kind, length_m).0
     }
 
-    /// The same of a pass that can be thrown without becoming a lob; `None` of one that cannot.
+    /// The same of a pass that is not steeper than its kind allows; `None` of one that is.
     #[inline]
     pub fn flight_within_reach_s(&self, kind: PassKind, length_m: f32) -> Option<f32> {
         let (span_s, steep) = self.flown(kind, length_m);

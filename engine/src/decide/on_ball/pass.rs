@@ -77,17 +77,17 @@ fn worth(t: &Thought<'_>, to: Slot, kind: PassKind) -> Option<(f32, f32)> {
 fn thought_of(view: &View<'_>, pass: &PassTry, length: f32) -> bool {
     let (here, at) = (pass.from, pass.to);
     match pass.kind {
-        // How long one can be its steepness says.
+        // Its steepness bounds its length ([`PassSkill::flight_within_reach_s`]).
         PassKind::Chest => length > SHORTEST_PASS_M,
         PassKind::Bounce => {
             length > SHORTEST_PASS_M && length < LONGEST_BOUNCE_M && at.len() < BOUNCE_ENDS_WITHIN_M
         }
         // Over the front line into the middle, or across; round the perimeter the chest pass is the quicker.
         PassKind::Overhead => {
-            let into_middle = at.len() < OVERHEAD_MIDDLE_M;
-            let least = if into_middle { SHORTEST_OVERHEAD_IN_M } else { SHORTEST_OVERHEAD_M };
+            let least =
+                if at.len() < OVERHEAD_MIDDLE_M { SHORTEST_OVERHEAD_IN_M } else { SHORTEST_OVERHEAD_M };
             let most = if at.len() < FEED_ENDS_WITHIN_M { FEED_M } else { LONGEST_OVERHEAD_M };
-            length > least && length < most
+            (length > least || too_far_from_the_chest(view, length)) && length < most
         }
         PassKind::Lob => {
             length > SHORTEST_LOB_M
@@ -99,6 +99,12 @@ fn thought_of(view: &View<'_>, pass: &PassTry, length: f32) -> bool {
                 && !walks_away(view.mind, pass)
         }
     }
+}
+
+/// Whether a pass is longer than he can throw one from the chest.
+fn too_far_from_the_chest(view: &View<'_>, length: f32) -> bool {
+    let chest = &view.given.player(view.me.slot).skill.pass[PassKind::Chest as usize];
+    chest.flight_within_reach_s(PassKind::Chest, length).is_none()
 }
 
 /// A defender stands on the ball's side of the receiver, close: only a pass over him gets there.
