@@ -201,7 +201,7 @@ fn a_taught_attack_brings_more_than_one_that_has_been_taught_nothing() {
     // All seven routes of the bundled question, with the plan and without.
     assert!(question().variants.iter().all(|variant| variant.setup.attack.plan.is_some()));
     let free = |route: &str| matchup(&[("attack.rover.route", format!("{route:?}").as_str())]);
-    demand(600, |count| {
+    demand(1500, |count| {
         let (mean, error) = lead_over(free, Measure::ExpectedNetPoints, 11, count);
         let ends = Z_3_ERRORS * error;
         vec![Demand::at_least("net points more", (mean - ends, mean + ends), 0.0)]
