@@ -186,9 +186,16 @@ fn of_rovers_on_the_engine_the_better_one_is_named_and_of_equals_neither() {
     let told = |rovers, seed| raced(rovers, &["--seed", seed, "--budget", "4096", "--possessions", "64"]);
     for seed in ["1", "2"] {
         assert_eq!(told(FAR_APART, seed).0, Told::Best(1), "seed {seed}");
+    }
+    // One of equals is named once in twenty (the first study): more than two of eight are one in two hundred.
+    let mut named = Vec::new();
+    for seed in ["1", "2", "3", "4", "5", "6", "7", "8"] {
         let (equal, rows) = told(EQUALS, seed);
-        assert!(!matches!(equal, Told::Best(_)), "seed {seed}: {equal:?}");
+        if matches!(equal, Told::Best(_)) {
+            named.push(seed);
+        }
         let behind = rows.iter().find(|row| !row.contains(",ahead,")).expect("one is not ahead");
         assert!(!behind.contains(",0.000000,0.000000,0.000000,"), "they have the same possessions: {behind}");
     }
+    assert!(named.len() <= 2, "of equals one is named at seeds {named:?}");
 }
