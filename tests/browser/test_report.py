@@ -561,7 +561,9 @@ def test_it_can_be_printed(small, visit, tmp_path):
     page.pdf(path=str(file), format="A4")
     raw = file.read_bytes()
     pages = len(re.findall(rb"/Type\s*/Page[^s]", raw))
-    assert 6 <= pages <= 24, pages
+    # So many routes as are not clearly behind are shown, and the one with which all are compared: each has its pictures.
+    shown = page.locator("h3", has_text="against hold-wing").count() + 1
+    assert shown > 1 and 6 <= pages <= 6 * shown, (pages, shown)
     assert b"/ToUnicode" in raw and b"/Font" in raw, "its words are text"
     page.emulate_media(media="print")
     page.set_viewport_size({"width": 720, "height": 1000})
